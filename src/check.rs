@@ -1,0 +1,193 @@
+//! Checks: what is looked for in a recipe, one file each.
+//!
+//! A check is a value that carries its own explanation and examples; the tests run the examples, `miche explain` prints
+//! the rest. Some problems are found while a file is read or resolved; their checks have a file here too, for the
+//! explanation, and nothing to run.
+//!
+//! To add a check, write `check/my_check.rs` with its `pub const CHECK`, and name it in the list below.
+
+use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
+use crate::formula::{Formula, SolvedPart};
+use crate::project::Project;
+use crate::recipe::{Part, PartId, Recipe, Selection};
+use crate::resolve;
+use crate::source::SourceId;
+use crate::syntax::{FileKind, Tree};
+
+macro_rules! checks {
+    ($($module:ident),* $(,)?) => {
+        $(mod $module;)*
+
+        /// Every check, in the order in which `miche explain` lists them within a family.
+        pub const ALL: &[&Check] = &[$(&$module::CHECK),*];
+    };
+}
+
+checks! {
+    stray_line,
+    no_title,
+    hidden_character,
+    unknown_unit,
+    wrong_kind,
+    which_cup,
+    decimal_comma,
+    impossible_number,
+    missing_use,
+    use_outside_root,
+    use_ring,
+    unknown_name,
+    unknown_step,
+    unknown_option,
+    twice_named,
+    part_cycle,
+    two_amounts_disagree,
+    percent_without_base,
+    base_not_100,
+    no_scale,
+    no_weight,
+    part_short,
+    part_left_over,
+    yield_does_not_add_up,
+    pieces_mismatch,
+    never_used,
+    used_up,
+    not_all_used,
+}
+
+/// What a check is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Family {
+    /// How the file is written.
+    Writing,
+    /// Names and files.
+    Names,
+    /// Amounts and the formula.
+    Formula,
+    /// What the steps do with the ingredients.
+    Steps,
+}
+
+impl Family {
+    /// Its heading.
+    pub fn title(self) -> &'static str {
+        match self {
+            Family::Writing => "How the file is written",
+            Family::Names => "Names and files",
+            Family::Formula => "Amounts and the formula",
+            Family::Steps => "Steps and what they use",
+        }
+    }
+}
+
+/// A recipe under one selection of its choices, worked out.
+pub struct Subject<'a> {
+    /// The recipe.
+    pub recipe: &'a Recipe,
+    /// Its amounts.
+    pub formula: &'a Formula,
+}
+
+impl<'a> Subject<'a> {
+    /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
+    pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        let (recipe, formula) = (self.recipe, self.formula);
+        let parts = recipe.parts().filter(|(_, part)| part.foreign.is_none());
+        parts.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
+    }
+
+    /// As [`Subject::own_parts`], without parts in which some line could not be read: their sums would mislead.
+    pub fn whole_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        self.own_parts().filter(|(_, part, _)| !part.broken)
+    }
+}
+
+/// How a check is run.
+#[derive(Clone, Copy)]
+pub enum Run {
+    /// Its problems are found while the file is read, bound or solved.
+    Elsewhere,
+    /// Once for every selection of choices.
+    Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
+    /// Once for a file, over all its selections.
+    Selections(fn(&Tree, &[Subject<'_>], &mut Vec<Diagnostic>)),
+}
+
+/// A check with its explanation.
+pub struct Check {
+    /// Its name, fixed once released.
+    pub name: &'static str,
+    /// How much it usually matters.
+    pub severity: Severity,
+    /// What it is about.
+    pub family: Family,
+    /// What it looks for, in a sentence.
+    pub looks_for: &'static str,
+    /// Why that matters to a baker, and how to mend it.
+    pub why: &'static str,
+    /// A file in which it finds something.
+    pub bad: &'static str,
+    /// A file in which it finds nothing.
+    pub good: &'static str,
+    /// Where the rule comes from.
+    pub sources: &'static [&'static str],
+    /// How it is run.
+    pub run: Run,
+}
+
+/// The check of that name.
+pub fn find(name: &str) -> Option<&'static Check> {
+    ALL.iter().copied().find(|check| check.name == name)
+}
+
+/// Every problem of one file, in the order of their places.
+pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
+    let Some(file) = project.file(source) else { return Vec::new() };
+    let mut diagnostics = file.diagnostics.clone();
+    match file.tree.kind {
+        FileKind::Recipe => check_recipe(project, &file.tree, &mut diagnostics),
+        FileKind::Kitchen => check_kitchen(&file.tree, &mut diagnostics),
+        FileKind::Day => {
+            resolve::day::day(project, source, &mut diagnostics);
+        }
+    }
+    sort_and_dedup(&mut diagnostics);
+    diagnostics
+}
+
+fn check_kitchen(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(resolve::pantry::blocks(tree).1);
+    resolve::pantry::kitchen(tree, &resolve::pantry::bare_kitchen(), diagnostics);
+}
+
+fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let choices = resolve::choices_of(tree);
+    let selections = resolve::selections(&choices);
+    let mut worked: Vec<(Recipe, Formula)> = Vec::with_capacity(selections.len());
+    for selection in &selections {
+        worked.extend(work_out(project, tree.source, selection, diagnostics));
+    }
+    let subjects: Vec<Subject<'_>> = worked.iter().map(|(recipe, formula)| Subject { recipe, formula }).collect();
+    for check in ALL {
+        match check.run {
+            Run::Elsewhere => {}
+            Run::Recipe(run) => {
+                for subject in &subjects {
+                    run(subject, diagnostics);
+                }
+            }
+            Run::Selections(run) => run(tree, &subjects, diagnostics),
+        }
+    }
+}
+
+/// Resolves and solves a recipe under one selection.
+pub fn work_out(
+    project: &Project,
+    source: SourceId,
+    selection: &Selection,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<(Recipe, Formula)> {
+    let recipe = resolve::recipe(project, source, selection, diagnostics)?;
+    let formula = Formula::of(&recipe, diagnostics);
+    Some((recipe, formula))
+}

@@ -1,0 +1,67 @@
+//! `never-used`: an ingredient that no step takes, a part that no part uses.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::quantity::Mass;
+use crate::step::Target;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "never-used",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "an ingredient that no step takes, or a part that no other part uses",
+    why: "Everything listed is used somewhere, down to the flour for dusting. An ingredient that no step takes was forgotten \
+          in the method or in the list; a part that nothing uses is made for nobody.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {flour}, {water} and {salt}.\n    \
+           until smooth\n",
+    sources: &["Virginia Cooperative Extension FST-155NP, How to Write a Recipe (seen through a copy)"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    let final_part = recipe.final_part();
+    for (id, part, solved) in subject.own_parts() {
+        let unused = recipe.users(id).next().is_none() && part.from.is_none();
+        if unused && final_part != Some(id) && final_part.is_some() {
+            diagnostics.push(
+                Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name))
+                    .help("list it as an ingredient where it goes, by its name; the last part is what the recipe makes"),
+            );
+        }
+        if part.from.is_some() && !drawn(subject, Target::Preferment(id)) {
+            let message = format!("no step takes `{}`", part.name);
+            diagnostics.push(
+                Diagnostic::warning(CHECK.name, part.name.span, message)
+                    .help(format!("take it where it goes into the mix, `{{{}}}`", part.name)),
+            );
+        }
+        // A formula without a method is a formula sheet; there is nothing to compare with.
+        if part.steps.is_empty() || part.broken {
+            continue;
+        }
+        for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
+            let target = Target::Line(at);
+            let taken_out = amount.mass.is_some_and(|mass| mass > Mass::ZERO)
+                && amount.final_mix.is_some_and(|left| left <= Mass::ZERO);
+            let used = solved.draws.iter().any(|draw| draw.target == target);
+            if !used && !taken_out {
+                diagnostics.push(
+                    Diagnostic::warning(CHECK.name, line.span, format!("no step takes `{}`", line.name))
+                        .label("listed and never used")
+                        .help(format!("write `{{{}}}` in the step where it goes in, or take the line out", line.name)),
+                );
+            }
+        }
+    }
+}
+
+/// Whether a step of any part draws on a preferment; in a part without steps there is nobody to.
+fn drawn(subject: &Subject<'_>, target: Target) -> bool {
+    let Target::Preferment(id) = target else { return true };
+    let from = subject.recipe.part(id).and_then(|part| part.from);
+    let Some(total) = from.and_then(|from| subject.recipe.part(from).zip(subject.formula.part(from))) else { return true };
+    total.0.steps.is_empty() || total.1.draws.iter().any(|draw| draw.target == target)
+}

@@ -1,0 +1,86 @@
+//! `pieces-mismatch`: pieces made against pieces used.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::recipe::{HeadMakes, LineAmount, Part, Refers};
+use crate::show;
+use crate::value::Value;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "pieces-mismatch",
+    severity: Severity::Error,
+    family: Family::Formula,
+    looks_for: "a number of pieces made that is not the number used or promised",
+    why: "If the dough is divided into 22 and the recipe makes 24 buns, two plates stay empty. The pieces of the last part \
+          are the recipe's pieces; pieces of other parts are used up one by one.",
+    bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 22 x 72 g, loss 1 %\n",
+    good: "recipe Buns\nmakes 22 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 22 x 72 g, loss 1 %\nmix: hands 10 min\n    \
+           Mix {flour} and {water}.\n    until smooth\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    let final_part = recipe.final_part();
+    for (id, part, solved) in subject.own_parts() {
+        undivided(subject, part, diagnostics);
+        if part.per_piece && subject.formula.pieces.is_none() {
+            diagnostics.push(
+                Diagnostic::error(CHECK.name, part.name.span, format!("`{}` is by the piece, but the recipe has no pieces", part.name))
+                    .help("write `makes 24 buns` into the head of the recipe"),
+            );
+        }
+        let Some(divide) = part.divide else { continue };
+        let made = divide.count;
+        if let (Some(HeadMakes::Pieces { count, noun, span }), true) = (&recipe.makes, final_part == Some(id))
+            && made != *count
+        {
+            let message = format!(
+                "`{}` is divided into {} pieces, but the recipe makes {} {noun}",
+                part.name,
+                show::count_of(made.value()),
+                show::count_of(count.value())
+            );
+            diagnostics.push(
+                Diagnostic::error(CHECK.name, divide.span, message)
+                    .also(*span, format!("{} {noun}", show::count_of(count.value())))
+                    .help("make the two numbers the same"),
+            );
+        }
+        if let Some(used) = solved.balance.pieces_used.filter(|used| *used != made) {
+            let message = format!(
+                "`{}` is divided into {} pieces, but {} are used",
+                part.name,
+                show::count_of(made.value()),
+                show::count_of(used.value())
+            );
+            let mut problem = Diagnostic::error(CHECK.name, divide.span, message)
+                .label(format!("{} pieces", show::count_of(made.value())))
+                .help("change the number of pieces, or how many the others take");
+            for (user, at) in recipe.users(id) {
+                if let Some(line) = recipe.part(user).and_then(|part| part.lines.get(at)) {
+                    problem = problem.also(line.span, "taken here");
+                }
+            }
+            diagnostics.push(problem);
+        }
+    }
+}
+
+/// Pieces of a part that says nothing of pieces.
+fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    for line in &part.lines {
+        let (Refers::Part(other), LineAmount::Said(said)) = (&line.refers, &line.amount) else { continue };
+        let Some(Value::Count(count)) = said.first().map(|said| said.value) else { continue };
+        let Some(other) = subject.recipe.part(*other).filter(|other| other.divide.is_none()) else { continue };
+        let message =
+            format!("{} pieces of `{}` are taken, but it is not divided into pieces", show::count_of(count.value()), other.name);
+        diagnostics.push(
+            Diagnostic::error(CHECK.name, line.amount_span, message)
+                .also(other.name.span, "this part")
+                .help("write `divide 24 x 78 g` into that part, or take a weight of it here"),
+        );
+    }
+}

@@ -1,0 +1,80 @@
+//! `two-amounts-disagree`: the same amount said twice, and not the same.
+//!
+//! Weights against weights and volumes are compared while a line is bound; percentages can only be compared once the
+//! base is known, which is done here.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Overflow;
+use crate::quantity::{Mass, Proportion};
+use crate::recipe::{Ingredient, LineAmount};
+use crate::resolve::{compare, disagreement, weigh};
+use crate::show;
+use crate::value::{Said, Value};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "two-amounts-disagree",
+    severity: Severity::Error,
+    family: Family::Formula,
+    looks_for: "`225 g = 8 oz`, `1 cup = 240 g`, `190 C = 375 F` or `680 g = 68 %` where the two sides are not the same amount",
+    why: "Readers use one side or the other; both must bake the same bread. Within the rounding that the digits imply, or \
+          1 %, they agree; up to 3 % is a warning; more is an error. Decimals imply rounding at their last digit, and whole \
+          grams, millilitres and per cents are taken as rounded to the whole; `2 lb` or `1 kg` are taken as exact. Oven \
+          temperatures agree within half a mark of the dial (10 °C, 25 °F). The first amount is the one computed with.",
+    bad: "recipe Loaf\nflour .... 500 g = 1 lb\n",
+    good: "recipe Loaf\nflour .... 454 g = 1 lb\nweigh: hands 1 min\n    Weigh {flour}.\n",
+    sources: &[
+        "international yard and pound agreement of 1959",
+        "USDA National Nutrient Database for Standard Reference, Release 28: household weights",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, solved) in subject.own_parts() {
+        let Some(base) = solved.base.filter(|base| *base > Mass::ZERO) else { continue };
+        for line in &part.lines {
+            let LineAmount::Said(said) = &line.amount else { continue };
+            let Some((first, others)) = said.split_first() else { continue };
+            for other in others {
+                if let Ok(Some(problem)) = compare_with_share(line, base, first, other) {
+                    diagnostics.push(problem);
+                }
+            }
+        }
+    }
+}
+
+/// Compares a mass with a percentage; anything else was compared before.
+fn compare_with_share(
+    line: &Ingredient,
+    base: Mass,
+    first: &Said,
+    other: &Said,
+) -> Result<Option<Diagnostic>, Overflow> {
+    let one_is_share = matches!(first.value, Value::Proportion(_)) != matches!(other.value, Value::Proportion(_));
+    if !one_is_share {
+        return Ok(None);
+    }
+    let in_base = |said: &Said| -> Result<Option<(Mass, crate::number::Number)>, Overflow> {
+        match said.value {
+            Value::Proportion(share) => Ok(Some((base.share(share)?, base.value().times(said.slack)?))),
+            value => match weigh(value, line.facts()).transpose()? {
+                Some(mass) if matches!(value, Value::Mass(_)) => Ok(Some((mass, said.slack))),
+                Some(mass) => Ok(Some((mass, crate::number::Number::ZERO))),
+                None => Ok(None),
+            },
+        }
+    };
+    let (Some((a, slack_a)), Some((b, slack_b))) = (in_base(first)?, in_base(other)?) else { return Ok(None) };
+    let (agreement, share) = compare(a.value(), b.value(), slack_a.plus(slack_b)?)?;
+    let text = |said: &Said, mass: Mass| match said.value {
+        Value::Proportion(_) => format!("{} of {} ({})", show::said_plain(said), show::mass_plain(base), show::mass_plain(mass)),
+        _ => {
+            let percent = mass.as_share_of(base).map_or_else(|_| String::new(), |share: Proportion| format!(" ({})", show::percent(share)));
+            format!("{}{percent}", show::said_plain(said))
+        }
+    };
+    Ok(disagreement(agreement, share, (first, text(first, a)), (other, text(other, b))))
+}

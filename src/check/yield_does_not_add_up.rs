@@ -1,0 +1,93 @@
+//! `yield-does-not-add-up`: what `divide` or `makes` says against what goes in and is lost.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::quantity::{Mass, Proportion};
+use crate::recipe::{HeadMakes, Part};
+use crate::show;
+use crate::source::Span;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "yield-does-not-add-up",
+    severity: Severity::Error,
+    family: Family::Formula,
+    looks_for: "`divide` or `makes` lines that do not agree with what goes in, less the loss they state",
+    why: "If 1900 g of dough are to give 24 pieces of 82 g, somebody will be short at the end of the bench. The stated and \
+          the actual loss may be a point apart; up to three points are a warning, more is an error.",
+    bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 24 x 78 g, loss 1.5 %\n",
+    good: "recipe Buns\nmakes 20 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 20 x 79 g, loss 1.5 %\nmix: hands 10 min\n    \
+           Mix {flour} and {water}.\n    until smooth\n",
+    sources: &[
+        "common practice, no source; losses compound, they do not add: 2 % and then 11 % are 12.78 %, not 13 %",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.whole_parts() {
+        let Some(goes_in) = solved.goes_in.filter(|mass| *mass > Mass::ZERO) else { continue };
+        if let Some(divide) = part.divide
+            && let Ok(out) = divide.each.times(divide.count.value())
+        {
+            let what = format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
+            diagnostics.extend(compare(part, goes_in, out, divide.loss, divide.span, &what));
+        }
+        let head = match &subject.recipe.makes {
+            Some(HeadMakes::Mass(makes)) if subject.recipe.final_part() == Some(id) => Some(*makes),
+            _ => None,
+        };
+        // The one part of a recipe without `part` lines has the head's `makes` as its own.
+        for makes in [part.makes, head.filter(|head| part.makes.is_none_or(|own| own.span != head.span))].into_iter().flatten() {
+            let what = show::mass_plain(makes.mass);
+            diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, &what));
+        }
+    }
+}
+
+fn compare(
+    part: &Part,
+    goes_in: Mass,
+    out: Mass,
+    stated: Option<Proportion>,
+    span: Span,
+    what: &str,
+) -> Option<Diagnostic> {
+    let stated_loss = stated.unwrap_or(Proportion::ZERO);
+    let actual = Number::ONE.minus(out.ratio(goes_in).ok()?).ok()?;
+    let apart = actual.minus(stated_loss.value()).ok()?.size();
+    let severity = if apart <= Number::constant(1, 100) {
+        return None;
+    } else if apart <= Number::constant(3, 100) {
+        Severity::Warning
+    } else {
+        Severity::Error
+    };
+    let needed = out.over(stated_loss.rest().ok()?.value()).ok()?;
+    let difference = needed.minus(goes_in).ok()?;
+    let short = difference.value().is_positive();
+    let loss = match stated {
+        Some(loss) => format!(" with {} loss", show::percent(loss)),
+        None => String::new(),
+    };
+    let message = format!(
+        "`{}` comes to {}, but {what} need {}{loss}: {} {}",
+        part.name,
+        show::mass_plain(goes_in),
+        show::mass_plain(needed),
+        show::mass_plain(Mass::new(difference.value().size())),
+        if short { "short" } else { "too much" }
+    );
+    let really = show::percent(Proportion::new(actual));
+    let help = if actual.is_negative() {
+        "make more of it, fewer pieces or lighter ones".to_owned()
+    } else if stated.is_some() {
+        format!("the loss would really be {really}: correct the amounts, or the loss")
+    } else {
+        format!("write `loss {really}` behind it if that is lost, or correct the amounts")
+    };
+    let mut problem = Diagnostic::error(CHECK.name, span, message).label(format!("{what} come out")).help(help);
+    problem.severity = severity;
+    Some(problem.also(part.name.span, format!("{} go in", show::mass_plain(goes_in))))
+}

@@ -1,0 +1,84 @@
+//! The command line: one file a command.
+
+mod check;
+mod explain;
+mod output;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use output::Output;
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+/// A compiler for formulas that bakers write.
+#[derive(Debug, Parser)]
+#[command(name = "miche", version, about, max_term_width = 100)]
+#[command(after_help = "Exit status: 0 fine, 1 errors in a recipe, 2 wrong use or a file that cannot be read.")]
+struct Arguments {
+    /// When to colour what is printed
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    color: Colour,
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// When to colour.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Colour {
+    /// On a terminal, unless NO_COLOR is set
+    Auto,
+    /// Also into files and pipes
+    Always,
+    /// Nowhere
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Find every problem in every file, at once
+    Check(check::Arguments),
+    /// Say what a check means, why, and how to mend it
+    Explain(explain::Arguments),
+}
+
+/// How a run of the program ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Nothing to complain of.
+    Fine,
+    /// Errors in a recipe.
+    Errors,
+    /// Wrong use, or a file that cannot be read.
+    Trouble,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> ExitCode {
+        ExitCode::from(match outcome {
+            Outcome::Fine => 0,
+            Outcome::Errors => 1,
+            Outcome::Trouble => 2,
+        })
+    }
+}
+
+/// Runs the program on the arguments it was started with.
+pub fn run() -> ExitCode {
+    run_with(std::env::args_os()).into()
+}
+
+fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // clap prints help to standard output and mistakes to standard error.
+            let help = !error.use_stderr();
+            let printed = error.print();
+            return if help && printed.is_ok() { Outcome::Fine } else { Outcome::Trouble };
+        }
+    };
+    let mut output = Output::new(arguments.color);
+    match arguments.command {
+        Command::Check(arguments) => check::run(&arguments, &mut output),
+        Command::Explain(arguments) => explain::run(&arguments, &mut output),
+    }
+}

@@ -1,0 +1,67 @@
+//! Standard output and standard error: colour, width, and a reader that has gone away.
+
+use super::Colour;
+use crate::report::clean;
+use std::io::{self, IsTerminal, Write};
+
+/// Where a command prints.
+pub(super) struct Output {
+    colour: Colour,
+    closed: bool,
+}
+
+impl Output {
+    pub(super) fn new(colour: Colour) -> Output {
+        Output { colour, closed: false }
+    }
+
+    /// Whether standard output is coloured.
+    pub(super) fn colours_out(&self) -> bool {
+        self.colours(io::stdout().is_terminal())
+    }
+
+    fn colours(&self, terminal: bool) -> bool {
+        match self.colour {
+            Colour::Always => true,
+            Colour::Never => false,
+            Colour::Auto => terminal && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()),
+        }
+    }
+
+    /// How many columns there are to print in.
+    pub(super) fn width(&self) -> usize {
+        terminal_size::terminal_size().map_or(100, |(width, _)| usize::from(width.0)).clamp(40, 140)
+    }
+
+    /// Prints to standard output. A closed pipe (`| head`) is not a mistake: the rest is not printed.
+    pub(super) fn print(&mut self, text: &str) {
+        self.print_bytes(text.as_bytes());
+    }
+
+    /// Prints bytes to standard output.
+    pub(super) fn print_bytes(&mut self, bytes: &[u8]) {
+        if self.closed {
+            return;
+        }
+        let mut out = io::stdout().lock();
+        if out.write_all(bytes).and_then(|()| out.flush()).is_err() {
+            self.closed = true;
+        }
+    }
+
+    /// Says something on standard error, behind the program's name.
+    pub(super) fn complain(&self, text: &str) {
+        // Nobody may be listening; there is nothing else to tell them with.
+        let _ = writeln!(io::stderr().lock(), "miche: {}", clean(text));
+    }
+
+    /// Prints problems to standard error.
+    pub(super) fn print_error_text(&self, text: &str) {
+        let _ = io::stderr().lock().write_all(text.as_bytes());
+    }
+
+    /// Whether standard error is coloured.
+    pub(super) fn colours_err(&self) -> bool {
+        self.colours(io::stderr().is_terminal())
+    }
+}

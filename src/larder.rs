@@ -1,0 +1,158 @@
+//! What is known of ingredients: weights, water, fat, allergens, each with its source.
+
+use crate::number::Number;
+use crate::quantity::{Density, Mass, Proportion};
+use crate::source::Span;
+use crate::syntax::Key;
+use std::collections::HashMap;
+use std::sync::Arc;
+
+pub mod builtin;
+
+/// What an ingredient costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Price {
+    /// Per gram.
+    pub per_gram: Number,
+    /// The name of the money, if said.
+    pub currency: Option<String>,
+    /// Where it was said.
+    pub span: Span,
+}
+
+/// What is known of one ingredient. A fact that is `None` is not known; nothing is guessed.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Facts {
+    /// Its main name.
+    pub name: String,
+    /// Grams per millilitre as it is measured in the kitchen.
+    pub density: Option<Density>,
+    /// What one weighs.
+    pub one_weighs: Option<Mass>,
+    /// Share of water.
+    pub water: Option<Proportion>,
+    /// Share of fat.
+    pub fat: Option<Proportion>,
+    /// Share of salt (sodium as salt).
+    pub salt: Option<Proportion>,
+    /// Share of sugar.
+    pub sugar: Option<Proportion>,
+    /// Share of protein.
+    pub protein: Option<Proportion>,
+    /// Share of carbohydrate.
+    pub carbohydrate: Option<Proportion>,
+    /// Share of fibre.
+    pub fibre: Option<Proportion>,
+    /// Share of acid (vinegar).
+    pub acid: Option<Proportion>,
+    /// Kilocalories in 100 g.
+    pub energy: Option<Number>,
+    /// Edible share of what is bought.
+    pub edible: Option<Proportion>,
+    /// Allergens it contains, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Whether allergens were stated at all, or the block only gives other facts.
+    pub flour: Option<bool>,
+    /// Uncooked flour.
+    pub raw_flour: bool,
+    /// Uncooked egg.
+    pub raw_egg: bool,
+    /// Safe to eat as it is.
+    pub ready_to_eat: bool,
+    /// Where in a shop it is found.
+    pub section: Option<String>,
+    /// What it costs.
+    pub price: Option<Price>,
+    /// Where the figures come from.
+    pub sources: Vec<String>,
+}
+
+impl Facts {
+    /// These facts, with what they leave open taken from `under`.
+    ///
+    /// Allergens add up: a file that gives a price for milk does not make it free of milk.
+    fn over(self, under: &Facts) -> Facts {
+        let mut allergens = self.allergens;
+        for allergen in &under.allergens {
+            if !allergens.iter().any(|known| known.eq_ignore_ascii_case(allergen)) {
+                allergens.push(allergen.clone());
+            }
+        }
+        let mut sources = self.sources;
+        sources.extend(under.sources.iter().cloned());
+        Facts {
+            name: self.name,
+            density: self.density.or(under.density),
+            one_weighs: self.one_weighs.or(under.one_weighs),
+            water: self.water.or(under.water),
+            fat: self.fat.or(under.fat),
+            salt: self.salt.or(under.salt),
+            sugar: self.sugar.or(under.sugar),
+            protein: self.protein.or(under.protein),
+            carbohydrate: self.carbohydrate.or(under.carbohydrate),
+            fibre: self.fibre.or(under.fibre),
+            acid: self.acid.or(under.acid),
+            energy: self.energy.or(under.energy),
+            edible: self.edible.or(under.edible),
+            allergens,
+            flour: self.flour.or(under.flour),
+            raw_flour: self.raw_flour || under.raw_flour,
+            raw_egg: self.raw_egg || under.raw_egg,
+            ready_to_eat: self.ready_to_eat || under.ready_to_eat,
+            section: self.section.or_else(|| under.section.clone()),
+            price: self.price.or_else(|| under.price.clone()),
+            sources,
+        }
+    }
+}
+
+/// Names to facts. The built-in larder lies under what used files say.
+#[derive(Debug, Clone, Default)]
+pub struct Larder {
+    own: HashMap<Key, Arc<Facts>>,
+}
+
+impl Larder {
+    /// A larder that holds only what the program brings.
+    pub fn new() -> Larder {
+        Larder::default()
+    }
+
+    /// Takes in facts from a used file under all their names.
+    pub fn add(&mut self, facts: Facts, names: &[Key]) {
+        // Another name of the block may be the one that the larder below knows.
+        let under = names.iter().find_map(|name| self.exact(name));
+        let facts = Arc::new(match under {
+            Some(under) => facts.over(&under),
+            None => facts,
+        });
+        for name in names {
+            self.own.insert(name.clone(), Arc::clone(&facts));
+        }
+    }
+
+    /// What is known under a name.
+    ///
+    /// `butter for the tins` is butter, and `plums` are found under `plum`.
+    pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
+        if let Some(facts) = self.exact(name) {
+            return Some(facts);
+        }
+        let text = name.as_str();
+        if let Some((what, _)) = text.split_once(" for ") {
+            return self.find(&Key::new(what));
+        }
+        let singular = text.strip_suffix("es").and_then(|stem| self.exact(&Key::new(stem)));
+        singular.or_else(|| text.strip_suffix('s').and_then(|stem| self.exact(&Key::new(stem))))
+    }
+
+    fn exact(&self, name: &Key) -> Option<Arc<Facts>> {
+        self.own.get(name).cloned().or_else(|| builtin::find(name))
+    }
+
+    /// Every name that is known, for 'did you mean'.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        let brought = builtin::names().map(|name| -> &str { name });
+        self.own.keys().map(Key::as_str).chain(brought)
+    }
+}

@@ -1,0 +1,316 @@
+//! The only place that reads and writes files.
+
+use crate::diagnostic::Diagnostic;
+use crate::parse::{nearest, parse};
+use crate::project::{File, Project};
+use crate::resolve::DEEPEST_USE;
+use crate::source::{SourceId, Span};
+use crate::syntax::{Content, FileKind};
+use std::collections::HashMap;
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+/// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
+pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
+
+/// Why a file named on the command line cannot be read.
+#[derive(Debug)]
+pub struct Unreadable {
+    /// The path as it was given.
+    pub path: String,
+    /// In plain words.
+    pub why: String,
+}
+
+impl std::fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.path, self.why)
+    }
+}
+
+impl std::error::Error for Unreadable {}
+
+/// Reads files, follows their uses, and remembers what it has read.
+#[derive(Debug, Default)]
+pub struct Loader {
+    project: Project,
+    known: HashMap<PathBuf, SourceId>,
+}
+
+/// A file whose uses are being followed, innermost last.
+struct Following {
+    chain: Vec<PathBuf>,
+    root: PathBuf,
+}
+
+impl Loader {
+    /// A loader that has read nothing.
+    pub fn new() -> Loader {
+        Loader::default()
+    }
+
+    /// Everything that was read.
+    pub fn into_project(self) -> Project {
+        self.project
+    }
+
+    /// Everything that was read so far.
+    pub fn project(&self) -> &Project {
+        &self.project
+    }
+
+    /// Reads a file that was named on the command line; `-` is standard input.
+    ///
+    /// # Errors
+    /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
+    pub fn load(&mut self, path: &Path) -> Result<SourceId, Unreadable> {
+        let shown = path.display().to_string();
+        if path == Path::new("-") {
+            let text =
+                text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;
+            // Uses are relative to where the program was started.
+            let here = PathBuf::from("./standard input");
+            return Ok(self.take_text("standard input", text, &here));
+        }
+        let real = fs::canonicalize(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
+        if let Some(known) = self.known.get(&real) {
+            return Ok(*known);
+        }
+        let text = read_file(&real).map_err(|why| Unreadable { path: shown.clone(), why })?;
+        Ok(self.take_text(&shown, text, &real))
+    }
+
+    /// Takes in a text as if it stood at `place`, and follows its uses.
+    pub fn take_text(&mut self, shown: &str, text: String, place: &Path) -> SourceId {
+        let mut following = Following { chain: Vec::new(), root: root_of(place) };
+        self.take(shown, text, place, &mut following)
+    }
+
+    fn take(&mut self, shown: &str, text: String, place: &Path, following: &mut Following) -> SourceId {
+        let source = self.project.sources.add(shown, text);
+        let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
+        let (tree, diagnostics) = parse(source, &text);
+        self.known.insert(place.to_owned(), source);
+        let links: Vec<(Span, String)> = tree
+            .lines
+            .iter()
+            .filter_map(|line| match &line.content {
+                Content::Use(path) | Content::Make { path, .. } => Some((path.span, path.value.clone())),
+                _ => None,
+            })
+            .collect();
+        let kind = tree.kind;
+        self.project.add(File { tree: tree.into(), diagnostics });
+        following.chain.push(place.to_owned());
+        for (span, written) in links {
+            match self.follow(&written, place, shown, span, kind, following) {
+                Ok(target) => self.project.link(span, target),
+                Err(problem) => {
+                    if let Some(file) = self.project.file_mut(source) {
+                        file.diagnostics.push(*problem);
+                    }
+                }
+            }
+        }
+        following.chain.pop();
+        source
+    }
+
+    /// Finds and reads the file behind a `use` or `make`.
+    fn follow(
+        &mut self,
+        written: &str,
+        from: &Path,
+        from_shown: &str,
+        span: Span,
+        from_kind: FileKind,
+        following: &mut Following,
+    ) -> Result<SourceId, Box<Diagnostic>> {
+        let verb = if from_kind == FileKind::Day { "make" } else { "use" };
+        let folder = from.parent().unwrap_or(Path::new(""));
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
+        if written.trim().is_empty() {
+            return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.miche\"`"))));
+        }
+        if Path::new(written).is_absolute() {
+            return Err(Box::new(
+                Diagnostic::error("use-outside-root", span, format!("`{written}` is an absolute path"))
+                    .help("write a path relative to this file, so that the folder can be moved and shared"),
+            ));
+        }
+        let real = fs::canonicalize(folder.join(written)).map_err(|error| {
+            let problem = missing(&reason(&error));
+            Box::new(match near_file(folder, written) {
+                Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
+                    format!("write `{near}`"),
+                    span,
+                    format!("\"{near}\""),
+                ),
+                None => problem.help("paths are relative to the file they stand in"),
+            })
+        })?;
+        if !real.starts_with(&following.root) {
+            return Err(Box::new(
+                Diagnostic::error("use-outside-root", span, format!("`{written}` lies outside the project"))
+                    .help(format!(
+                        "files may be used from `{}` downward: the nearest folder above that holds a `.git`, else the file's own folder",
+                        following.root.display()
+                    )),
+            ));
+        }
+        if let Some(at) = following.chain.iter().position(|open| *open == real) {
+            let ring: Vec<String> =
+                following.chain.iter().skip(at).chain([&real]).map(|path| file_name(path)).collect();
+            return Err(Box::new(
+                Diagnostic::error(
+                    "use-ring",
+                    span,
+                    format!("these files use each other in a ring: {}", ring.join(" → ")),
+                )
+                .help("take one of the `use` lines out; move what both need into a third file"),
+            ));
+        }
+        if following.chain.len() > DEEPEST_USE {
+            return Err(Box::new(
+                Diagnostic::error("use-ring", span, format!("files use files more than {DEEPEST_USE} deep"))
+                    .help("use the file that is needed directly"),
+            ));
+        }
+        if let Some(known) = self.known.get(&real) {
+            return Ok(*known);
+        }
+        let text = read_file(&real).map_err(|why| Box::new(missing(&why)))?;
+        let shown =
+            Path::new(from_shown).parent().map_or_else(|| PathBuf::from(written), |folder| folder.join(written));
+        Ok(self.take(&shown.display().to_string(), text, &real, following))
+    }
+}
+
+/// The nearest folder above that holds a `.git`, else the file's own folder.
+fn root_of(place: &Path) -> PathBuf {
+    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_owned());
+    let root = folder.ancestors().find(|folder| folder.join(".git").exists()).map(Path::to_owned);
+    root.unwrap_or(folder)
+}
+
+fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
+
+/// A file of the same folder whose name is near.
+fn near_file(folder: &Path, written: &str) -> Option<String> {
+    let wanted = Path::new(written);
+    let parent = wanted.parent().unwrap_or(Path::new(""));
+    let entries = fs::read_dir(folder.join(parent)).ok()?;
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| name.ends_with(".miche"))
+        .collect();
+    names.sort();
+    let wanted_name = wanted.file_name()?.to_str()?;
+    let near = nearest(wanted_name, names.iter().map(String::as_str))?;
+    Some(parent.join(near).display().to_string())
+}
+
+fn read_file(path: &Path) -> Result<String, String> {
+    let metadata = fs::metadata(path).map_err(|error| reason(&error))?;
+    if metadata.is_dir() {
+        return Err("it is a folder, not a file".to_owned());
+    }
+    if metadata.len() > LARGEST_FILE {
+        return Err(too_large());
+    }
+    text_of(fs::File::open(path).map_err(|error| reason(&error))?)
+}
+
+fn too_large() -> String {
+    format!("it is larger than {} MiB; a formula is a few kilobytes", LARGEST_FILE / (1024 * 1024))
+}
+
+/// Reads at most one byte more than is allowed, so that an endless stream ends.
+fn text_of(stream: impl Read) -> Result<String, String> {
+    let mut bytes = Vec::new();
+    stream.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    if bytes.len() as u64 > LARGEST_FILE {
+        return Err(too_large());
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let line = error.as_bytes().iter().take(good).filter(|byte| **byte == b'\n').count() + 1;
+        format!("it is not UTF-8 text (line {line}, byte {}); save it as UTF-8", good + 1)
+    })
+}
+
+/// What went wrong, in plain words.
+pub fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "reading or writing it is not allowed".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
+        io::ErrorKind::NotADirectory => "a folder on the way to it is a file".to_owned(),
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+/// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
+///
+/// # Errors
+/// When the folder cannot be written to; the old file is then still whole.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    // A link stays a link: what it points to is replaced.
+    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let permissions = fs::metadata(&target).map(|metadata| metadata.permissions()).ok();
+    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    let permissions = permissions.or_else(usual_permissions);
+    if let Some(permissions) = permissions {
+        file.as_file().set_permissions(permissions)?;
+    }
+    file.as_file().sync_all()?;
+    file.persist(&target).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// Temporary files are private; a new card is readable like any new file.
+#[cfg(unix)]
+fn usual_permissions() -> Option<fs::Permissions> {
+    use std::os::unix::fs::PermissionsExt;
+    Some(fs::Permissions::from_mode(0o644))
+}
+
+/// Elsewhere a new file takes what its folder gives.
+#[cfg(not(unix))]
+fn usual_permissions() -> Option<fs::Permissions> {
+    None
+}
+
+/// The `.miche` files that a path names: the file itself, or all below a folder that git does not ignore, sorted.
+///
+/// # Errors
+/// When there is nothing at the path, or nothing in the folder.
+pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
+    if path == Path::new("-") {
+        return Ok(vec![path.to_owned()]);
+    }
+    let shown = path.display().to_string();
+    let metadata = fs::metadata(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
+    if !metadata.is_dir() {
+        return Ok(vec![path.to_owned()]);
+    }
+    let mut files: Vec<PathBuf> = ignore::WalkBuilder::new(path)
+        .build()
+        .filter_map(Result::ok)
+        .map(ignore::DirEntry::into_path)
+        .filter(|path| path.extension().is_some_and(|ending| ending == "miche") && path.is_file())
+        .collect();
+    files.sort();
+    if files.is_empty() {
+        return Err(Unreadable { path: shown, why: "there are no .miche files in this folder".to_owned() });
+    }
+    Ok(files)
+}

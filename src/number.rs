@@ -1,0 +1,202 @@
+//! Exact numbers.
+//!
+//! Every figure of a formula is a ratio of two whole numbers, so that scaling by three and then by a
+//! third gives back the very same formula. Nothing here rounds except [`Number::rounded_to`], which
+//! only the printing side calls.
+
+use num_rational::Ratio;
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, Zero};
+use std::fmt;
+
+/// A sum left the range of exact numbers.
+///
+/// The caller reports it on the amount that was being worked out; nothing wraps or turns into a float.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Overflow;
+
+/// An exact number without a unit.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Number(Ratio<i128>);
+
+impl Number {
+    /// Nothing.
+    pub const ZERO: Number = Number(Ratio::new_raw(0, 1));
+    /// One.
+    pub const ONE: Number = Number(Ratio::new_raw(1, 1));
+
+    /// A whole number.
+    pub const fn whole(value: i64) -> Number {
+        Number(Ratio::new_raw(value as i128, 1))
+    }
+
+    /// `numerator / denominator`; `None` when the denominator is nothing.
+    pub fn fraction(numerator: i128, denominator: i128) -> Option<Number> {
+        // `i128::MIN` has no positive twin, which the reduction inside `Ratio` would need.
+        if denominator == 0 || numerator == i128::MIN || denominator == i128::MIN {
+            return None;
+        }
+        Some(Number(Ratio::new(numerator, denominator)))
+    }
+
+    /// A constant of the program, such as a unit factor, known to be in lowest terms.
+    pub(crate) const fn constant(numerator: i128, denominator: i128) -> Number {
+        Number(Ratio::new_raw(numerator, denominator))
+    }
+
+    /// Sum.
+    pub fn plus(self, other: Number) -> Result<Number, Overflow> {
+        self.0.checked_add(&other.0).map(Number).ok_or(Overflow)
+    }
+
+    /// Difference.
+    pub fn minus(self, other: Number) -> Result<Number, Overflow> {
+        self.0.checked_sub(&other.0).map(Number).ok_or(Overflow)
+    }
+
+    /// Product.
+    pub fn times(self, other: Number) -> Result<Number, Overflow> {
+        self.0.checked_mul(&other.0).map(Number).ok_or(Overflow)
+    }
+
+    /// Quotient; dividing by nothing counts as leaving the range.
+    pub fn over(self, other: Number) -> Result<Number, Overflow> {
+        if other.is_zero() {
+            return Err(Overflow);
+        }
+        self.0.checked_div(&other.0).map(Number).ok_or(Overflow)
+    }
+
+    /// The distance from nothing.
+    pub fn size(self) -> Number {
+        Number(self.0.abs())
+    }
+
+    /// Whether this is nothing.
+    pub fn is_zero(self) -> bool {
+        self.0.is_zero()
+    }
+
+    /// Whether this is less than nothing.
+    pub fn is_negative(self) -> bool {
+        self.0.is_negative()
+    }
+
+    /// Whether this is more than nothing.
+    pub fn is_positive(self) -> bool {
+        self.0.is_positive()
+    }
+
+    /// Whether this has no fraction.
+    pub fn is_whole(self) -> bool {
+        self.0.is_integer()
+    }
+
+    /// The whole number below or at this one.
+    pub fn floor(self) -> Number {
+        Number(self.0.floor())
+    }
+
+    /// The whole number above or at this one.
+    pub fn ceil(self) -> Number {
+        Number(self.0.ceil())
+    }
+
+    /// The value as a whole number if it is one and fits.
+    pub fn to_whole(self) -> Option<i64> {
+        if self.0.is_integer() { i64::try_from(*self.0.numer()).ok() } else { None }
+    }
+
+    /// The nearest multiple of `step`, halves away from nothing.
+    ///
+    /// Halves round up because that is how kitchens and label rules (21 CFR 101.9) round.
+    pub fn rounded_to(self, step: Number) -> Result<Number, Overflow> {
+        let half = Number::constant(1, 2);
+        let steps = self.size().over(step)?.plus(half)?.floor();
+        let size = steps.times(step)?;
+        if self.is_negative() { Number::ZERO.minus(size) } else { Ok(size) }
+    }
+
+    /// The nearest floating-point value, for JSON and drawings only.
+    pub fn to_f64(self) -> f64 {
+        *self.0.numer() as f64 / *self.0.denom() as f64
+    }
+
+    /// The parts of the fraction in lowest terms.
+    pub fn parts(self) -> (i128, i128) {
+        (*self.0.numer(), *self.0.denom())
+    }
+
+    /// Decimal digits with at most `places` after the point, without trailing zeros.
+    pub fn decimal(self, places: u32) -> String {
+        trim_zeros(&self.decimal_fixed(places)).to_owned()
+    }
+
+    /// Decimal digits with exactly `places` after the point.
+    pub fn decimal_fixed(self, places: u32) -> String {
+        let shift = 10_i128.checked_pow(places.min(18)).unwrap_or(1);
+        let unit = Number::constant(1, shift);
+        let Ok(rounded) = self.rounded_to(unit) else {
+            // Beyond exact rounding the figure is astronomical; the nearest float says as much as is known.
+            return format!("{:.*}", places as usize, self.to_f64());
+        };
+        let (numerator, denominator) = rounded.parts();
+        let scaled = numerator.unsigned_abs() * (shift / denominator).unsigned_abs();
+        let whole = scaled / shift.unsigned_abs();
+        let rest = scaled % shift.unsigned_abs();
+        let sign = if numerator < 0 { "-" } else { "" };
+        if places == 0 {
+            format!("{sign}{whole}")
+        } else {
+            format!("{sign}{whole}.{rest:0width$}", width = places.min(18) as usize)
+        }
+    }
+}
+
+/// Removes the zeros that say nothing: `12.50` becomes `12.5`, `3.00` becomes `3`.
+fn trim_zeros(digits: &str) -> &str {
+    if digits.contains('.') { digits.trim_end_matches('0').trim_end_matches('.') } else { digits }
+}
+
+impl fmt::Debug for Number {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.0)
+    }
+}
+
+/// Adds up, stopping at the first sum that leaves the range.
+pub fn sum(numbers: impl IntoIterator<Item = Number>) -> Result<Number, Overflow> {
+    numbers.into_iter().try_fold(Number::ZERO, Number::plus)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn n(numerator: i128, denominator: i128) -> Number {
+        Number::fraction(numerator, denominator).expect("a test writes no zero denominators")
+    }
+
+    #[test]
+    fn halves_round_up() {
+        let gram = Number::ONE;
+        assert_eq!(n(5, 2).rounded_to(gram), Ok(Number::whole(3)));
+        assert_eq!(n(-5, 2).rounded_to(gram), Ok(Number::whole(-3)));
+        assert_eq!(n(249, 100).rounded_to(gram), Ok(Number::whole(2)));
+    }
+
+    #[test]
+    fn digits_are_decimal_and_short() {
+        assert_eq!(n(1, 3).decimal(2), "0.33");
+        assert_eq!(n(25, 2).decimal(3), "12.5");
+        assert_eq!(n(-1, 8).decimal(2), "-0.13");
+        assert_eq!(Number::whole(100).decimal(2), "100");
+        assert_eq!(n(1, 2).decimal_fixed(2), "0.50");
+    }
+
+    #[test]
+    fn leaving_the_range_is_said() {
+        let large = n(i128::MAX / 2, 1);
+        assert_eq!(large.times(large), Err(Overflow));
+        assert_eq!(Number::ONE.over(Number::ZERO), Err(Overflow));
+    }
+}

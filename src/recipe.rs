@@ -1,0 +1,317 @@
+//! A recipe with its names bound and its choices made.
+
+use crate::kitchen::Kitchen;
+use crate::larder::{Facts, Larder};
+use crate::quantity::{Count, Duration, Mass, Proportion};
+use crate::source::{SourceId, Span};
+use crate::step::{Step, Words};
+use crate::syntax::{Key, Name, TextKind};
+use crate::temperature::Temperature;
+use crate::value::Said;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Which part of a recipe: an index into [`Recipe::parts`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PartId(pub usize);
+
+/// Alternatives of a recipe, one of which is chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// What is chosen, for example `mixing`.
+    pub name: Name,
+    /// The options; the first is the default.
+    pub options: Vec<Name>,
+}
+
+/// Which option was taken for each choice.
+#[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord)]
+pub struct Selection {
+    taken: BTreeMap<Key, Key>,
+}
+
+impl Selection {
+    /// Nothing chosen: every choice at its default.
+    pub fn new() -> Selection {
+        Selection::default()
+    }
+
+    /// Takes an option.
+    pub fn take(&mut self, choice: &Key, option: &Key) {
+        self.taken.insert(choice.clone(), option.clone());
+    }
+
+    /// The option taken for a choice.
+    pub fn of(&self, choice: &Key) -> Option<&Key> {
+        self.taken.get(choice)
+    }
+
+    /// Whether an option was taken for any choice.
+    pub fn has(&self, option: &Key) -> bool {
+        self.taken.values().any(|taken| taken == option)
+    }
+
+    /// Choice and option, in the order of the choices' names.
+    pub fn iter(&self) -> impl Iterator<Item = (&Key, &Key)> {
+        self.taken.iter()
+    }
+}
+
+/// What 100 % is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Base {
+    /// The lines that count as flour.
+    Flour,
+    /// All lines.
+    Total,
+    /// One line.
+    Named(Name),
+}
+
+/// What an ingredient line names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Refers {
+    /// Something from the larder, and what is known of it.
+    Pantry(Option<Arc<Facts>>),
+    /// Another part.
+    Part(PartId),
+}
+
+/// How much of an ingredient goes in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LineAmount {
+    /// The amount, and other ways it was said.
+    Said(Vec<Said>),
+    /// All of another part, or of the line in the total formula.
+    All,
+    /// To taste.
+    ToTaste,
+    /// As needed.
+    AsNeeded,
+    /// It was reported.
+    Broken,
+}
+
+/// An ingredient line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ingredient {
+    /// What.
+    pub name: Name,
+    /// What the name stands for.
+    pub refers: Refers,
+    /// How much.
+    pub amount: LineAmount,
+    /// Where the amount stands.
+    pub amount_span: Span,
+    /// How warm it goes in.
+    pub temperature: Option<Temperature>,
+    /// Edible share of what is bought, if the line says one.
+    pub edible: Option<Proportion>,
+    /// Whether it counts as flour.
+    pub is_flour: bool,
+    /// May be left out.
+    pub optional: bool,
+    /// Dusting and greasing: not in the mass of the mix.
+    pub aside: bool,
+    /// How it is prepared.
+    pub preparation: Option<String>,
+    /// The whole line.
+    pub span: Span,
+}
+
+impl Ingredient {
+    /// What is known of it, if it is no part.
+    pub fn facts(&self) -> Option<&Facts> {
+        match &self.refers {
+            Refers::Pantry(facts) => facts.as_deref(),
+            Refers::Part(_) => None,
+        }
+    }
+}
+
+/// `divide 24 x 78 g, loss 1.5 %`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Divide {
+    /// How many pieces.
+    pub count: Count,
+    /// What one weighs before baking.
+    pub each: Mass,
+    /// What sticks, trims and evaporates.
+    pub loss: Option<Proportion>,
+    /// The line.
+    pub span: Span,
+}
+
+/// `makes 1.1 kg, loss 23 %`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MakesMass {
+    /// What comes out.
+    pub mass: Mass,
+    /// What is lost.
+    pub loss: Option<Proportion>,
+    /// The line.
+    pub span: Span,
+}
+
+/// How a part is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KeptAt {
+    /// In the refrigerator.
+    Chilled,
+    /// In the freezer.
+    Frozen,
+    /// At a temperature.
+    At(Temperature),
+    /// Not said.
+    Unsaid,
+}
+
+/// `keeps 2 days, chilled`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Keeps {
+    /// Longest time between the part's end and its use.
+    pub time: Duration,
+    /// How.
+    pub how: KeptAt,
+    /// The line.
+    pub span: Span,
+}
+
+/// A note, a caution or a credit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Text {
+    /// Which.
+    pub kind: TextKind,
+    /// What it says.
+    pub words: Vec<Words>,
+    /// Where.
+    pub span: Span,
+}
+
+/// Where a part comes from, when not from this recipe's own file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Foreign {
+    /// Which of [`Recipe::used`].
+    pub recipe: usize,
+    /// Its number there.
+    pub part: PartId,
+}
+
+/// A part of a recipe.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// Its name.
+    pub name: Name,
+    /// For a part of a used recipe: which.
+    pub foreign: Option<Foreign>,
+    /// For a preferment: the part whose formula it is taken out of.
+    pub from: Option<PartId>,
+    /// What 100 % is, and where that was said.
+    pub base: Option<(Base, Option<Span>)>,
+    /// Amounts are for one piece of the recipe.
+    pub per_piece: bool,
+    /// Pieces made of it.
+    pub divide: Option<Divide>,
+    /// The mass that comes out.
+    pub makes: Option<MakesMass>,
+    /// How long it keeps.
+    pub keeps: Option<Keeps>,
+    /// What is meant to be left over.
+    pub spare: Option<(Mass, Span)>,
+    /// Desired dough temperature at the end of the mix.
+    pub desired_temperature: Option<Temperature>,
+    /// Its ingredients in order.
+    pub lines: Vec<Ingredient>,
+    /// Its steps in order.
+    pub steps: Vec<Step>,
+    /// What it says besides.
+    pub texts: Vec<Text>,
+    /// Whether a line of it could not be read, so that its sums would mislead.
+    pub broken: bool,
+}
+
+/// What the head says is made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum HeadMakes {
+    /// So many of something.
+    Pieces {
+        /// How many.
+        count: Count,
+        /// Of what.
+        noun: Name,
+        /// The line.
+        span: Span,
+    },
+    /// So much.
+    Mass(MakesMass),
+}
+
+/// A recipe whose parts are drawn on.
+#[derive(Debug, Clone)]
+pub struct UsedRecipe {
+    /// The recipe, with its own defaults chosen.
+    pub recipe: Arc<Recipe>,
+    /// The `use` line.
+    pub span: Span,
+}
+
+/// A recipe with its names bound and its choices made.
+#[derive(Debug, Clone)]
+pub struct Recipe {
+    /// Its name.
+    pub name: Name,
+    /// Its text.
+    pub source: SourceId,
+    /// What it makes.
+    pub makes: Option<HeadMakes>,
+    /// Its choices.
+    pub choices: Vec<Choice>,
+    /// What was chosen.
+    pub selection: Selection,
+    /// Its parts, then the parts of used recipes.
+    pub parts: Vec<Part>,
+    /// Notes, cautions and credits of the head.
+    pub texts: Vec<Text>,
+    /// Where it is made.
+    pub kitchen: Arc<Kitchen>,
+    /// What is known of ingredients.
+    pub larder: Arc<Larder>,
+    /// The recipes whose parts it may draw on.
+    pub used: Vec<UsedRecipe>,
+}
+
+impl Recipe {
+    /// The part of that number.
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.get(id.0)
+    }
+
+    /// All parts with their numbers.
+    pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
+        (0..).map(PartId).zip(&self.parts)
+    }
+
+    /// The part of that name.
+    pub fn find(&self, name: &Name) -> Option<PartId> {
+        self.parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id)
+    }
+
+    /// The preferments taken out of a part.
+    pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
+        self.parts().filter(move |(_, part)| part.from == Some(of))
+    }
+
+    /// The lines of other parts that draw on a part: the part, and the line's place in it.
+    pub fn users(&self, of: PartId) -> impl Iterator<Item = (PartId, usize)> + '_ {
+        self.parts().flat_map(move |(id, part)| {
+            let draws = move |line: &Ingredient| line.refers == Refers::Part(of);
+            part.lines.iter().enumerate().filter(move |(_, line)| draws(line)).map(move |(at, _)| (id, at))
+        })
+    }
+
+    /// The part that the recipe is about: the last of its own that no other part draws on.
+    pub fn final_part(&self) -> Option<PartId> {
+        let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
+        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
+    }
+}

@@ -1,0 +1,16 @@
+//! Problems for people and for programs: one file a format.
+
+pub mod json;
+pub mod terminal;
+
+use crate::parse::is_hidden;
+use std::borrow::Cow;
+
+/// A text with everything taken out that could steer a terminal or hide in it.
+pub fn clean(text: &str) -> Cow<'_, str> {
+    if !text.chars().any(|c| is_hidden(c) && c != '\n') {
+        return Cow::Borrowed(text);
+    }
+    let replaced = text.chars().map(|c| if is_hidden(c) && c != '\n' { '\u{FFFD}' } else { c });
+    Cow::Owned(replaced.collect())
+}

@@ -1,0 +1,163 @@
+//! Named texts and places in them.
+
+use std::sync::Arc;
+
+/// Which text a place is in: an index into [`Sources`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SourceId(pub u32);
+
+/// A stretch of bytes in one text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Span {
+    /// The text.
+    pub source: SourceId,
+    /// First byte.
+    pub start: u32,
+    /// One past the last byte.
+    pub end: u32,
+}
+
+impl Span {
+    /// A stretch of `source`.
+    pub fn new(source: SourceId, start: usize, end: usize) -> Span {
+        // Texts are limited to 8 MiB when they are read, so their offsets always fit.
+        let narrow = |offset: usize| u32::try_from(offset).unwrap_or(u32::MAX);
+        Span { source, start: narrow(start), end: narrow(end) }
+    }
+
+    /// The empty place just after this stretch.
+    pub fn after(self) -> Span {
+        Span { start: self.end, ..self }
+    }
+
+    /// The empty place just before this stretch.
+    pub fn before(self) -> Span {
+        Span { end: self.start, ..self }
+    }
+
+    /// The stretch from the start of this one to the end of `other`.
+    pub fn to(self, other: Span) -> Span {
+        Span { end: other.end, ..self }
+    }
+
+    /// The bytes as a range for slicing.
+    pub fn range(self) -> std::ops::Range<usize> {
+        self.start as usize..self.end as usize
+    }
+}
+
+/// A value and where it was written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Spanned<T> {
+    /// What was written.
+    pub value: T,
+    /// Where.
+    pub span: Span,
+}
+
+impl<T> Spanned<T> {
+    /// Pairs a value with its place.
+    pub fn new(value: T, span: Span) -> Spanned<T> {
+        Spanned { value, span }
+    }
+}
+
+/// One text with its name and an index of its lines.
+#[derive(Debug, Clone)]
+pub struct Source {
+    /// The name shown to people: the path as it was given.
+    pub name: String,
+    /// The whole text.
+    pub text: Arc<str>,
+    line_starts: Vec<u32>,
+}
+
+/// A place as people count it: line and column from 1, columns in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Position {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
+impl Source {
+    /// Indexes a text.
+    pub fn new(name: impl Into<String>, text: impl Into<Arc<str>>) -> Source {
+        let text: Arc<str> = text.into();
+        let mut line_starts = vec![0];
+        for (offset, byte) in text.bytes().enumerate() {
+            if byte == b'\n' {
+                line_starts.push(u32::try_from(offset + 1).unwrap_or(u32::MAX));
+            }
+        }
+        Source { name: name.into(), text, line_starts }
+    }
+
+    /// Where a byte offset is, as people count.
+    pub fn position(&self, offset: u32) -> Position {
+        let line = self.line_starts.partition_point(|start| *start <= offset).max(1);
+        let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
+        let end = (offset as usize).min(self.text.len());
+        let column = self.text.get(start..end).map_or(0, |before| before.chars().count()) + 1;
+        Position { line, column }
+    }
+
+    /// Where a byte offset is, as the language server protocol counts: from 0, columns in UTF-16 units.
+    pub fn utf16(&self, offset: u32) -> (usize, usize) {
+        let line = self.line_starts.partition_point(|start| *start <= offset).max(1);
+        let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
+        let end = (offset as usize).min(self.text.len());
+        let column = self.text.get(start..end).map_or(0, |before| before.encode_utf16().count());
+        (line - 1, column)
+    }
+
+    /// The text of a place; empty when the place is not in this text.
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+}
+
+/// All texts of one run of the program.
+#[derive(Debug, Clone, Default)]
+pub struct Sources {
+    list: Vec<Source>,
+}
+
+impl Sources {
+    /// Takes a text in and gives it its number.
+    pub fn add(&mut self, name: impl Into<String>, text: impl Into<Arc<str>>) -> SourceId {
+        let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
+        self.list.push(Source::new(name, text));
+        id
+    }
+
+    /// The text of that number.
+    pub fn get(&self, id: SourceId) -> Option<&Source> {
+        self.list.get(id.0 as usize)
+    }
+
+    /// The words at a place; empty when there is no such place.
+    pub fn slice(&self, span: Span) -> &str {
+        self.get(span.source).map_or("", |source| source.slice(span))
+    }
+
+    /// All texts in the order they were taken in.
+    pub fn iter(&self) -> impl Iterator<Item = (SourceId, &Source)> {
+        (0..).map(SourceId).zip(&self.list)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_count_characters_and_utf16() {
+        let source = Source::new("a", "crème\n½ 🥐 x");
+        let x = u32::try_from(source.text.find('x').expect("x is there")).expect("small");
+        assert_eq!(source.position(x), Position { line: 2, column: 5 });
+        assert_eq!(source.utf16(x), (1, 5));
+        assert_eq!(source.position(0), Position { line: 1, column: 1 });
+    }
+}
