@@ -1,8 +1,10 @@
 //! The command line: one file a command.
 
+mod card;
 mod check;
 mod explain;
 mod output;
+mod scaling;
 
 use clap::{Parser, Subcommand, ValueEnum};
 use output::Output;
@@ -36,6 +38,8 @@ enum Colour {
 enum Command {
     /// Find every problem in every file, at once
     Check(check::Arguments),
+    /// Make batch cards: what to weigh, what to do, scaled to any size
+    Card(card::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -79,6 +83,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     let mut output = Output::new(arguments.color);
     match arguments.command {
         Command::Check(arguments) => check::run(&arguments, &mut output),
+        Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

@@ -1,15 +1,21 @@
 //! miche: a compiler for formulas that bakers write.
 
+pub mod batch;
+pub mod card;
 pub mod check;
 pub mod cli;
 pub mod diagnostic;
+pub mod emit;
 pub mod formula;
 pub mod kitchen;
 pub mod larder;
 pub mod loader;
+pub mod loads;
 pub mod number;
 pub mod parse;
+pub mod plan;
 pub mod project;
+pub mod prose;
 pub mod quantity;
 pub mod recipe;
 pub mod report;
@@ -19,5 +25,7 @@ pub mod source;
 pub mod step;
 pub mod syntax;
 pub mod temperature;
+pub mod timeline;
 pub mod unit;
 pub mod value;
+pub mod weigh;

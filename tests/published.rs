@@ -1,6 +1,9 @@
 //! Published worked examples: each `.miche` file in `tests/published` is a formula somebody printed, and the `.expect`
 //! file beside it holds the printed figures with their source. See `tests/published/sheet.rs` for its lines.
 
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 #[path = "published/sheet.rs"]
 mod sheet;
 

@@ -20,6 +20,11 @@ impl Output {
         self.colours(io::stdout().is_terminal())
     }
 
+    /// Whether somebody reads along.
+    pub(super) fn is_terminal(&self) -> bool {
+        io::stdout().is_terminal()
+    }
+
     fn colours(&self, terminal: bool) -> bool {
         match self.colour {
             Colour::Always => true,

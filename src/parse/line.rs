@@ -34,7 +34,7 @@ pub(super) fn build<'t>(
                 _ => Content::IngredientBlock(name),
             })
         }
-        Rule::text_line => Some(text_line(reader, said, pairs)),
+        Rule::text_line => Some(text_line(reader, pairs)),
         Rule::use_line => Some(Content::Use(string(reader, pairs.next()?))),
         Rule::choose_line => {
             let name = reader.name(&pairs.next()?);
@@ -92,7 +92,7 @@ pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_, Rule>) -> Spanned<S
     Spanned::new(text, span)
 }
 
-fn text_line<'t>(reader: &mut Reader<'t, '_>, said: Span, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Content {
+fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Content {
     let word = pairs.next().map_or_else(String::new, |pair| pair.as_str().to_ascii_lowercase());
     let kind = match word.as_str() {
         "caution" => TextKind::Caution,
@@ -101,7 +101,7 @@ fn text_line<'t>(reader: &mut Reader<'t, '_>, said: Span, mut pairs: impl Iterat
     };
     let pieces = pairs.next().map_or_else(Vec::new, |text| {
         let span = reader.span(&text);
-        prose::read(reader, Span { end: said.end, ..span })
+        prose::read(reader, span)
     });
     Content::Text { kind, pieces }
 }

@@ -1,0 +1,437 @@
+//! What a card shows: a batch with every figure decided, before any format is chosen.
+//!
+//! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
+
+mod allergens;
+mod parts;
+mod steps;
+
+pub use steps::station_of;
+
+use crate::batch::Limit;
+use crate::formula::Formula;
+use crate::number::{Number, Overflow};
+use crate::prose::Prose;
+use crate::quantity::{Mass, Proportion};
+use crate::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::show::Units;
+use crate::step::StepKind;
+use crate::syntax::TextKind;
+use crate::temperature::Temperature;
+
+/// A recipe's card.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Card {
+    /// The recipe's name.
+    pub title: String,
+    /// What it makes.
+    pub makes: Option<Makes>,
+    /// How many times the batch as written.
+    pub factor: Number,
+    /// What runs out first, for a batch made of what there is.
+    pub limit: Option<String>,
+    /// Choice and option.
+    pub choices: Vec<(String, String)>,
+    /// The kitchen's name; empty for the built-in one.
+    pub kitchen: String,
+    /// The parts that are made, those of used recipes first.
+    pub parts: Vec<PartCard>,
+    /// Everything that goes in, over all parts.
+    pub total_formula: Vec<TotalLine>,
+    /// Allergens, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Ingredients of which the larder knows nothing, so that their allergens are not known either.
+    pub allergens_unknown: Vec<String>,
+    /// What can hurt somebody.
+    pub cautions: Vec<Prose>,
+    /// Notes of the head.
+    pub notes: Vec<Prose>,
+    /// Whom to thank.
+    pub credits: Vec<Prose>,
+    /// When each step starts and ends, counted from the first.
+    pub timeline: Timeline,
+}
+
+/// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Timeline {
+    /// One row a step, by its start.
+    pub rows: Vec<TimelineRow>,
+    /// Minutes from the first start to the last end.
+    pub span_minutes: i64,
+    /// Minutes in which somebody works.
+    pub hands_minutes: i64,
+    /// Minutes in which something runs that somebody stays in reach of.
+    pub tend_minutes: i64,
+}
+
+/// One step on the timeline: from the start of its first load to the end of its last.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TimelineRow {
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Minutes from the first step to the start.
+    pub start: i64,
+    /// Minutes from the first step to the end.
+    pub end: i64,
+    /// What it holds.
+    pub equipment: Option<String>,
+    /// How many loads.
+    pub loads: i64,
+}
+
+/// What a batch makes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Makes {
+    /// How many.
+    pub pieces: Option<Number>,
+    /// Of what.
+    pub noun: Option<String>,
+    /// What it weighs.
+    pub mass: Option<Mass>,
+    /// As printed: `24 buns`.
+    pub shown: String,
+}
+
+/// A part of a card.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PartCard {
+    /// Which part.
+    pub id: PartId,
+    /// Its name.
+    pub name: String,
+    /// What 100 % is: `flour`, `total`, or an ingredient.
+    pub base_name: Option<String>,
+    /// How much that is.
+    pub base: Option<Mass>,
+    /// All that goes in.
+    pub total: Option<Mass>,
+    /// As printed; the printed lines add up to it.
+    pub total_shown: String,
+    /// All that goes in, in percent of the base.
+    pub percent_total: Option<Proportion>,
+    /// For a preferment: its total formula.
+    pub from: Option<String>,
+    /// Whether amounts are also given for one piece.
+    pub per_piece: bool,
+    /// Flour in it, also that in the parts in it.
+    pub flour: Option<Mass>,
+    /// Water in it, also that in milk and egg, without the flour's own moisture.
+    pub water: Option<Mass>,
+    /// Water on flour.
+    pub hydration: Option<Proportion>,
+    /// Share of the flour that is fermented before the mix.
+    pub prefermented: Option<Proportion>,
+    /// Desired dough temperature.
+    pub desired_temperature: Option<String>,
+    /// The lines to weigh.
+    pub lines: Vec<LineCard>,
+    /// What preferments take out of the lines.
+    pub preferments: Vec<PrefermentColumn>,
+    /// The mass of the final mix, preferments included, as printed.
+    pub final_mix_shown: String,
+    /// Pieces.
+    pub divide: Option<DivideCard>,
+    /// What comes out, where it is said as a weight.
+    pub makes: Option<MakesCard>,
+    /// Made, used, left.
+    pub balance: Option<BalanceCard>,
+    /// `keeps 2 days, chilled`.
+    pub keeps: Option<String>,
+    /// The steps.
+    pub steps: Vec<StepCard>,
+    /// Notes.
+    pub notes: Vec<Prose>,
+    /// Cautions.
+    pub cautions: Vec<Prose>,
+    /// Where rounding for the scale moved an ingredient noticeably.
+    pub rounding: Vec<String>,
+}
+
+/// A line to weigh.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LineCard {
+    /// What.
+    pub ingredient: String,
+    /// Share of the base.
+    pub percent: Option<Proportion>,
+    /// As printed, without the sign.
+    pub percent_shown: String,
+    /// Its exact mass in the whole batch.
+    pub mass: Option<Mass>,
+    /// As printed: the whole line.
+    pub shown: String,
+    /// What the final mix takes, exactly.
+    pub final_mix: Option<Mass>,
+    /// As printed.
+    pub final_mix_shown: String,
+    /// What the scale shows when this line is in the bowl, as printed; empty for what is set aside.
+    pub running: String,
+    /// Its exact mass for one piece.
+    pub each: Option<Mass>,
+    /// As printed.
+    pub each_shown: String,
+    /// What is bought for it, when it has waste.
+    pub buy: Option<Mass>,
+    /// How it is prepared.
+    pub preparation: Option<String>,
+    /// How warm it goes in, as printed.
+    pub temperature_shown: Option<String>,
+    /// How warm it goes in.
+    pub temperature: Option<Temperature>,
+    /// For dusting and greasing.
+    pub aside: bool,
+    /// May be left out.
+    pub optional: bool,
+    /// Whether it is another part.
+    pub is_part: bool,
+}
+
+/// What one preferment takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PrefermentColumn {
+    /// Its name.
+    pub name: String,
+    /// What it takes of each line, as printed; empty for nothing.
+    pub cells: Vec<String>,
+    /// All it takes.
+    pub total: Option<Mass>,
+    /// As printed.
+    pub total_shown: String,
+    /// What the scale shows when it is in the bowl of the final mix.
+    pub running: String,
+}
+
+/// Pieces of a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DivideCard {
+    /// How many.
+    pub pieces: Number,
+    /// What one weighs.
+    pub each: Mass,
+    /// As printed.
+    pub each_shown: String,
+    /// Pieces times their weight.
+    pub needs: Mass,
+    /// The loss that was stated.
+    pub stated_loss: Option<Proportion>,
+    /// The loss that there is.
+    pub actual_loss: Option<Proportion>,
+}
+
+/// What comes out of a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MakesCard {
+    /// How much.
+    pub mass: Mass,
+    /// As printed.
+    pub shown: String,
+    /// The loss that was stated.
+    pub stated_loss: Option<Proportion>,
+    /// The loss that there is.
+    pub actual_loss: Option<Proportion>,
+}
+
+/// Made, used, left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BalanceCard {
+    /// What comes out.
+    pub makes: Mass,
+    /// What the other parts use.
+    pub used: Mass,
+    /// What is left.
+    pub left: Mass,
+    /// As printed: `makes 1.1 kg, 960 g used, 140 g left`.
+    pub shown: String,
+}
+
+/// A step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepCard {
+    /// Its name.
+    pub name: String,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Shortest and longest minutes of one load.
+    pub minutes: (Number, Number),
+    /// As printed: `14–16 min`.
+    pub time_shown: String,
+    /// How many loads.
+    pub loads: i64,
+    /// As printed: `12 at a time, 2 loads`; empty for one load.
+    pub loads_shown: String,
+    /// How long it may go on, as printed.
+    pub up_to_shown: Option<String>,
+    /// What it holds.
+    pub equipment: Option<String>,
+    /// How hot.
+    pub temperature: Option<Temperature>,
+    /// As printed.
+    pub temperature_shown: Option<String>,
+    /// Whose card it prints on.
+    pub station: String,
+    /// Hands needed at once.
+    pub people: u32,
+    /// What it takes.
+    pub uses: Vec<UseCard>,
+    /// What is done.
+    pub prose: Prose,
+    /// The sign by which it is done.
+    pub sign: Prose,
+}
+
+/// What a step takes of an ingredient.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UseCard {
+    /// What.
+    pub ingredient: String,
+    /// How much in the whole batch.
+    pub mass: Option<Mass>,
+}
+
+/// A line of the total formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TotalLine {
+    /// What.
+    pub ingredient: String,
+    /// How much, over all parts.
+    pub mass: Mass,
+    /// On all flour; `None` without flour.
+    pub percent: Option<Proportion>,
+}
+
+/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn card(
+    recipe: &Recipe,
+    formula: &Formula,
+    factor: Number,
+    limit: Option<Limit>,
+    units: Units,
+) -> Result<Card, Overflow> {
+    let maker = Maker { recipe, formula, units };
+    let made = maker.made_parts();
+    let mut parts = Vec::with_capacity(made.len());
+    for id in &made {
+        parts.extend(maker.part(*id)?);
+    }
+    let (allergens, allergens_unknown) = allergens::of(recipe, formula);
+    let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
+    Ok(Card {
+        title: recipe.name.to_string(),
+        makes: maker.makes()?,
+        factor,
+        limit: limit.map(|limit| limit.ingredient),
+        choices: maker.choices(),
+        kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
+        parts,
+        total_formula: maker.total_formula()?,
+        allergens,
+        allergens_unknown,
+        cautions: texts(TextKind::Caution),
+        notes: texts(TextKind::Note),
+        credits: texts(TextKind::Credit),
+        timeline: crate::timeline::of(recipe, formula)?,
+    })
+}
+
+/// Notes, cautions or credits as prose.
+fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
+    all.iter().filter(|text| text.kind == kind).map(|text| steps::mere_prose(&text.words, units)).collect()
+}
+
+struct Maker<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    units: Units,
+}
+
+impl Maker<'_> {
+    /// The parts that are made: a part before those that draw on it, a preferment before its dough.
+    fn made_parts(&self) -> Vec<PartId> {
+        let mut order = Vec::new();
+        let is_made = |id: PartId| self.formula.part(id).is_some_and(|part| part.is_made);
+        let foreign_first = self.recipe.parts().map(|(id, part)| (part.foreign.is_none(), id));
+        let mut all: Vec<(bool, PartId)> = foreign_first.filter(|(_, id)| is_made(*id)).collect();
+        all.sort();
+        // Parts are few; going round until nothing changes keeps the author's order where nothing forbids it.
+        let mut left: Vec<PartId> = all.into_iter().map(|(_, id)| id).collect();
+        while !left.is_empty() {
+            let next = left.iter().position(|id| !left.iter().any(|other| other != id && self.comes_before(*other, *id)));
+            order.push(left.remove(next.unwrap_or(0)));
+        }
+        order
+    }
+
+    /// Whether `first` must be made before `then`.
+    fn comes_before(&self, first: PartId, then: PartId) -> bool {
+        let is_preferment = self.recipe.part(first).is_some_and(|part| part.from == Some(then));
+        let draws = self.recipe.part(then).is_some_and(|part| part.draws_on(first));
+        // What the dough lists of a preferment's seed is taken by the preferment.
+        is_preferment || draws
+    }
+
+    fn makes(&self) -> Result<Option<Makes>, Overflow> {
+        let final_part = self.recipe.final_part().and_then(|id| self.formula.part(id));
+        let mass = final_part.and_then(|part| part.makes);
+        let pieces = self.formula.pieces.map(crate::quantity::Count::value);
+        let noun = match &self.recipe.makes {
+            Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
+            _ => None,
+        };
+        let shown = match (pieces, &self.recipe.makes) {
+            (Some(pieces), _) => {
+                format!("{} {}", crate::show::count_of(pieces), noun.as_deref().unwrap_or("pieces"))
+            }
+            (None, _) => match mass {
+                Some(mass) => crate::show::mass_plain(mass),
+                None => return Ok(None),
+            },
+        };
+        Ok(Some(Makes { pieces, noun, mass, shown }))
+    }
+
+    fn choices(&self) -> Vec<(String, String)> {
+        let taken = |choice: &crate::recipe::Choice| {
+            let key = self.recipe.selection.of(&choice.name.key)?;
+            let option = choice.options.iter().find(|option| option.key == *key)?;
+            Some((choice.name.to_string(), option.to_string()))
+        };
+        self.recipe.choices.iter().filter_map(taken).collect()
+    }
+
+    /// Everything that goes in, over all parts, in order of first appearance; a preferment's lines are its dough's.
+    fn total_formula(&self) -> Result<Vec<TotalLine>, Overflow> {
+        let mut lines: Vec<(&crate::syntax::Name, Mass)> = Vec::new();
+        let mut flour = Mass::ZERO;
+        for id in self.made_parts() {
+            let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { continue };
+            if part.from.is_some() {
+                continue;
+            }
+            for (line, amount) in part.lines.iter().zip(&solved.lines) {
+                let Some(mass) = amount.mass.filter(|_| matches!(line.refers, Refers::Pantry(_))) else { continue };
+                if line.is_flour && !line.aside {
+                    flour = flour.plus(mass)?;
+                }
+                match lines.iter_mut().find(|(name, _)| name.same(&line.name)) {
+                    Some((_, total)) => *total = total.plus(mass)?,
+                    None => lines.push((&line.name, mass)),
+                }
+            }
+        }
+        lines
+            .into_iter()
+            .map(|(name, mass)| {
+                let percent = if flour > Mass::ZERO { Some(mass.as_share_of(flour)?) } else { None };
+                Ok(TotalLine { ingredient: name.to_string(), mass, percent })
+            })
+            .collect()
+    }
+}

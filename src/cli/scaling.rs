@@ -1,0 +1,157 @@
+//! Options that say how much is made and with which choices, shared by the commands that make batches.
+
+use crate::batch::Target;
+use crate::number::Number;
+use crate::parse::nearest;
+use crate::project::Project;
+use crate::quantity::Mass;
+use crate::recipe::{Choice, Selection};
+use crate::resolve::{choices_of, normal_selection};
+use crate::show::Units;
+use crate::source::SourceId;
+use crate::syntax::{Amount, Content, Key, Name};
+use crate::value::{Value, evaluate};
+use clap::{Args, ValueEnum};
+
+/// How much is made, with which choices, in which units.
+#[derive(Debug, Args)]
+pub(super) struct Scaling {
+    /// Make this many pieces
+    #[arg(long, value_name = "N", group = "scale")]
+    pieces: Option<String>,
+    /// Make so many times the recipe
+    #[arg(long, value_name = "X", group = "scale")]
+    times: Option<String>,
+    /// Make this much in all, for example `12 kg`
+    #[arg(long, value_name = "MASS", group = "scale")]
+    total: Option<String>,
+    /// Use this much flour (or whatever 100 % is)
+    #[arg(long, value_name = "MASS", group = "scale")]
+    base: Option<String>,
+    /// Make as much as can be made of this, for example `strong white flour=2 kg`; may be given several times
+    #[arg(long, value_name = "NAME=MASS", group = "scale")]
+    have: Vec<String>,
+    /// Take an option: `hand`, or `mixing=hand`; may be given several times
+    #[arg(long, value_name = "OPTION")]
+    choose: Vec<String>,
+    /// Units to print in
+    #[arg(long, value_enum, default_value_t = UnitsWanted::Metric)]
+    units: UnitsWanted,
+}
+
+/// Units to print in.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum UnitsWanted {
+    /// Grams, °C, cm
+    Metric,
+    /// Pounds and ounces, °F, inches
+    Us,
+    /// Metric with US behind it
+    Both,
+}
+
+impl Scaling {
+    /// Units to print in.
+    pub(super) fn units(&self) -> Units {
+        match self.units {
+            UnitsWanted::Metric => Units::Metric,
+            UnitsWanted::Us => Units::Us,
+            UnitsWanted::Both => Units::Both,
+        }
+    }
+
+
+    /// The size of batch that was asked for.
+    ///
+    /// # Errors
+    /// A sentence that says which option cannot be read.
+    pub(super) fn target(&self) -> Result<Target, String> {
+        if let Some(text) = &self.pieces {
+            return number(text).map(Target::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
+        }
+        if let Some(text) = &self.times {
+            return number(text).map(Target::Times).ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
+        }
+        if let Some(text) = &self.total {
+            return mass(text).map(Target::Total).ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
+        }
+        if let Some(text) = &self.base {
+            return mass(text).map(Target::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
+        }
+        if self.have.is_empty() {
+            return Ok(Target::AsWritten);
+        }
+        let stock = |text: &String| {
+            let (name, amount) = text.split_once('=')?;
+            let span = crate::source::Span::new(SourceId(u32::MAX), 0, 0);
+            Some((Name::new(name, span), mass(amount)?))
+        };
+        let all: Option<Vec<_>> = self.have.iter().map(stock).collect();
+        all.map(Target::Have).ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
+    }
+
+    /// The choices that were asked for.
+    ///
+    /// # Errors
+    /// A sentence that names the options there are.
+    pub(super) fn selection(&self, project: &Project, source: SourceId) -> Result<Selection, String> {
+        let choices = project.file(source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        let mut selection = Selection::new();
+        for text in &self.choose {
+            choose(&choices, text, &mut selection)?;
+        }
+        Ok(normal_selection(&choices, &selection))
+    }
+}
+
+fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
+    let (of, option) = match text.split_once('=') {
+        Some((choice, option)) => (Some(Key::new(choice)), Key::new(option)),
+        None => (None, Key::new(text)),
+    };
+    let mut fitting = choices.iter().filter(|choice| of.as_ref().is_none_or(|key| choice.name.key == *key));
+    let found = fitting.find(|choice| choice.options.iter().any(|known| known.key == option));
+    if let Some(choice) = found {
+        selection.take(&choice.name.key, &option);
+        return Ok(());
+    }
+    let known: Vec<&str> = choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
+    Err(match nearest(option.as_str(), known.iter().copied()) {
+        _ if known.is_empty() => format!("--choose {text}: the recipe offers no choice"),
+        Some(near) => format!("--choose {text}: there is no such option; did you mean `{near}`?"),
+        None => format!("--choose {text}: there is no such option; there are {}", known.join(", ")),
+    })
+}
+
+fn unreadable(option: &str, text: &str, wanted: &str) -> String {
+    format!("{option} {text}: this is not {wanted}")
+}
+
+/// Reads an amount as the language does, by the language's own parser.
+fn amount(text: &str) -> Option<Value> {
+    let line = format!("recipe x\nx .. {}", text.trim());
+    let (tree, diagnostics) = crate::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return None };
+    let Content::Ingredient(ingredient) = &line.content else { return None };
+    let Amount::Chain(chain) = &ingredient.amount else { return None };
+    match chain.as_slice() {
+        [one] if diagnostics.is_empty() && ingredient.clauses.is_empty() => {
+            evaluate(one, None, &mut Vec::new()).map(|said| said.value)
+        }
+        _ => None,
+    }
+}
+
+fn mass(text: &str) -> Option<Mass> {
+    match amount(text)? {
+        Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
+        _ => None,
+    }
+}
+
+fn number(text: &str) -> Option<Number> {
+    match amount(text)? {
+        Value::Count(count) => Some(count.value()),
+        _ => None,
+    }
+}

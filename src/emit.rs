@@ -1,0 +1,5 @@
+//! Cards in every format: one file each. An output only lays out; every figure was decided in [`crate::card`].
+
+pub mod json;
+pub mod markdown;
+pub mod text;

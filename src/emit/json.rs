@@ -1,0 +1,265 @@
+//! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use crate::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
+use crate::number::Number;
+use crate::prose::Prose;
+use crate::quantity::{Mass, Proportion};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Rises when a key changes its meaning or goes away.
+const FORMAT: u32 = 1;
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    format: u32,
+    recipe: &'a str,
+    makes: Option<WireMakes<'a>>,
+    factor: f64,
+    choices: BTreeMap<&'a str, &'a str>,
+    parts: Vec<WirePart<'a>>,
+    total_formula: Vec<WireTotal<'a>>,
+    allergens: &'a [String],
+    allergens_unknown: &'a [String],
+    cautions: Vec<String>,
+    notes: Vec<String>,
+    credits: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct WireMakes<'a> {
+    pieces: Option<f64>,
+    noun: Option<&'a str>,
+    grams: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WirePart<'a> {
+    name: &'a str,
+    base: Option<&'a str>,
+    base_g: Option<f64>,
+    total_g: Option<f64>,
+    percent_total: Option<f64>,
+    hydration_percent: Option<f64>,
+    flour_g: Option<f64>,
+    water_g: Option<f64>,
+    prefermented_percent: Option<f64>,
+    from: Option<&'a str>,
+    lines: Vec<WireLine<'a>>,
+    divide: Option<WireDivide>,
+    makes: Option<WirePartMakes>,
+    balance: Option<WireBalance>,
+    keeps: Option<&'a str>,
+    steps: Vec<WireStep<'a>>,
+    notes: Vec<String>,
+    cautions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct WireLine<'a> {
+    ingredient: &'a str,
+    percent: Option<f64>,
+    grams: Option<f64>,
+    shown: &'a str,
+    preparation: Option<&'a str>,
+    aside: bool,
+    optional: bool,
+    temperature_c: Option<f64>,
+    final_mix_g: Option<f64>,
+    final_mix_shown: &'a str,
+    running_shown: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    each_g: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    buy_g: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WireDivide {
+    pieces: f64,
+    each_g: f64,
+    needs_g: f64,
+    loss_percent: Option<f64>,
+    actual_loss_percent: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WirePartMakes {
+    grams: f64,
+    loss_percent: Option<f64>,
+    actual_loss_percent: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WireBalance {
+    makes_g: f64,
+    used_g: f64,
+    left_g: f64,
+}
+
+#[derive(Serialize)]
+struct WireStep<'a> {
+    name: &'a str,
+    kind: &'a str,
+    minutes_min: f64,
+    minutes_max: f64,
+    loads: i64,
+    uses: Vec<WireUse<'a>>,
+    equipment: Option<&'a str>,
+    temperature_c: Option<f64>,
+    station: &'a str,
+    people: u32,
+    sign: Option<String>,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct WireUse<'a> {
+    ingredient: &'a str,
+    grams: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WireTotal<'a> {
+    ingredient: &'a str,
+    grams: f64,
+    percent: Option<f64>,
+}
+
+/// The card as JSON, ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render(card: &Card) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&wire(card)).map(|text| text + "\n")
+}
+
+/// Several cards as a JSON array, ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render_all(cards: &[Card]) -> serde_json::Result<String> {
+    let wires: Vec<Wire<'_>> = cards.iter().map(wire).collect();
+    serde_json::to_string_pretty(&wires).map(|text| text + "\n")
+}
+
+fn wire(card: &Card) -> Wire<'_> {
+    Wire {
+        format: FORMAT,
+        recipe: &card.title,
+        makes: card.makes.as_ref().map(|makes| WireMakes {
+            pieces: makes.pieces.map(Number::to_f64),
+            noun: makes.noun.as_deref(),
+            grams: makes.mass.map(grams),
+        }),
+        factor: card.factor.to_f64(),
+        choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
+        parts: card.parts.iter().map(part).collect(),
+        total_formula: card
+            .total_formula
+            .iter()
+            .map(|line| WireTotal {
+                ingredient: &line.ingredient,
+                grams: grams(line.mass),
+                percent: line.percent.and_then(percent),
+            })
+            .collect(),
+        allergens: &card.allergens,
+        allergens_unknown: &card.allergens_unknown,
+        cautions: card.cautions.iter().map(Prose::plain).collect(),
+        notes: card.notes.iter().map(Prose::plain).collect(),
+        credits: card.credits.iter().map(Prose::plain).collect(),
+    }
+}
+
+fn grams(mass: Mass) -> f64 {
+    mass.value().to_f64()
+}
+
+fn percent(share: Proportion) -> Option<f64> {
+    share.percent().ok().map(Number::to_f64)
+}
+
+fn part(part: &PartCard) -> WirePart<'_> {
+    WirePart {
+        name: &part.name,
+        base: part.base_name.as_deref(),
+        base_g: part.base.map(grams),
+        total_g: part.total.map(grams),
+        percent_total: part.percent_total.and_then(percent),
+        hydration_percent: part.hydration.and_then(percent),
+        flour_g: part.flour.map(grams),
+        water_g: part.water.map(grams),
+        prefermented_percent: part.prefermented.and_then(percent),
+        from: part.from.as_deref(),
+        lines: part.lines.iter().map(line).collect(),
+        divide: part.divide.as_ref().map(divide),
+        makes: part.makes.as_ref().map(part_makes),
+        balance: part.balance.as_ref().map(balance),
+        keeps: part.keeps.as_deref(),
+        steps: part.steps.iter().map(step).collect(),
+        notes: part.notes.iter().map(Prose::plain).collect(),
+        cautions: part.cautions.iter().map(Prose::plain).collect(),
+    }
+}
+
+fn line(line: &LineCard) -> WireLine<'_> {
+    WireLine {
+        ingredient: &line.ingredient,
+        percent: line.percent.and_then(percent),
+        grams: line.mass.map(grams),
+        shown: &line.shown,
+        preparation: line.preparation.as_deref(),
+        aside: line.aside,
+        optional: line.optional,
+        temperature_c: line.temperature.map(|at| at.celsius().to_f64()),
+        final_mix_g: line.final_mix.map(grams),
+        final_mix_shown: &line.final_mix_shown,
+        running_shown: &line.running,
+        each_g: line.each.map(grams),
+        buy_g: line.buy.map(grams),
+    }
+}
+
+fn divide(divide: &DivideCard) -> WireDivide {
+    WireDivide {
+        pieces: divide.pieces.to_f64(),
+        each_g: grams(divide.each),
+        needs_g: grams(divide.needs),
+        loss_percent: divide.stated_loss.and_then(percent),
+        actual_loss_percent: divide.actual_loss.and_then(percent),
+    }
+}
+
+fn part_makes(makes: &MakesCard) -> WirePartMakes {
+    WirePartMakes {
+        grams: grams(makes.mass),
+        loss_percent: makes.stated_loss.and_then(percent),
+        actual_loss_percent: makes.actual_loss.and_then(percent),
+    }
+}
+
+fn balance(balance: &BalanceCard) -> WireBalance {
+    WireBalance { makes_g: grams(balance.makes), used_g: grams(balance.used), left_g: grams(balance.left) }
+}
+
+fn step(step: &StepCard) -> WireStep<'_> {
+    WireStep {
+        name: &step.name,
+        kind: step.kind.word(),
+        minutes_min: step.minutes.0.to_f64(),
+        minutes_max: step.minutes.1.to_f64(),
+        loads: step.loads,
+        uses: step
+            .uses
+            .iter()
+            .map(|one| WireUse { ingredient: &one.ingredient, grams: one.mass.map(grams) })
+            .collect(),
+        equipment: step.equipment.as_deref(),
+        temperature_c: step.temperature.map(|at| at.celsius().to_f64()),
+        station: &step.station,
+        people: step.people,
+        sign: (!step.sign.is_empty()).then(|| step.sign.plain()),
+        text: step.prose.plain(),
+    }
+}

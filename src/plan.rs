@@ -1,0 +1,3 @@
+//! When to do what: steps become tasks, tasks a schedule.
+
+pub mod tasks;
