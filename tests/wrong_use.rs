@@ -8,7 +8,7 @@
 #[path = "wrong_use/bench.rs"]
 mod bench;
 
-use bench::Bench;
+use bench::{Bench, ROLLS, rolls_with};
 use std::ffi::OsStr;
 use std::fs::{self, File};
 use std::process::{Command, Stdio};
@@ -17,20 +17,6 @@ use std::time::Duration;
 const FINE: i32 = 0;
 const ERRORS: i32 = 1;
 const TROUBLE: i32 = 2;
-
-const ROLLS: &str = "\
-recipe Pier rolls
-makes 4 rolls
-
-strong white flour ............ 400 g
-water ......................... 62 %
-salt .......................... 2 %
-instant yeast ................. 1 %
-
-mix: hands 10 min
-    Mix {strong white flour}, {water}, {salt} and {instant yeast}.
-    until smooth
-";
 
 /// Wherever the words stand, `miche check` gives an error of that name at that line.
 fn check_finds(text: &str, check: &str, line: u64) {
@@ -47,26 +33,13 @@ fn check_finds(text: &str, check: &str, line: u64) {
     card.says(&[check]);
 }
 
-fn rolls_with(from: &str, to: &str) -> String {
-    let text = ROLLS.replacen(from, to, 1);
-    assert_ne!(text, ROLLS, "`{from}` is not there");
-    text
-}
-
 #[test]
 fn the_recipe_of_these_tests_is_good() {
     let bench = Bench::with("rolls.miche", ROLLS);
     for args in [&["check", "rolls.miche"][..], &["card", "rolls.miche"], &["card", "rolls.miche", "--format", "json"]]
     {
-        let answer = bench.run(args);
-        assert_eq!(answer.code, Some(FINE), "{args:?}\n{}", answer.told());
+        bench.accepts(args);
     }
-}
-
-/// What is refused below is refused for what is wrong with it: the same command with a right value works.
-fn works(bench: &Bench, args: &[&str]) {
-    let answer = bench.run(args);
-    assert_eq!(answer.code, Some(FINE), "{args:?}\n{}", answer.told());
 }
 
 #[test]
@@ -321,6 +294,33 @@ fn control_characters_in_file_names_and_options() {
     bench.refuses(TROUBLE, &["card", "rolls.miche", "-o", "no\u{1b}[31m/card.html"]);
 }
 
+/// Where colour is wanted escape sequences are the program's own, never those it was given.
+#[test]
+fn colour_lets_nothing_through() {
+    let bench = Bench::with("loaf.miche", rolls_with("water .", "wa\u{1b}[2J\u{9b}2Jter ."));
+    bench.write("rolls.miche", ROLLS);
+    let given: &[&[&str]] = &[
+        &["--\u{1b}[2J\u{9b}2J"],
+        &["\u{1b}[2J\u{9b}2J"],
+        &["card", "rolls.miche", "--format", "\u{1b}[2J\u{9b}2J"],
+        &["card", "rolls.miche", "--choose", "\u{1b}[2J\u{9b}2J"],
+        &["explain", "\u{1b}[2J\u{9b}2J"],
+        &["check", "loaf.miche", "--color", "always"],
+        &["card", "loaf.miche", "--color", "always"],
+    ];
+    for args in given {
+        let mut program = Command::new(env!("CARGO_BIN_EXE_miche"));
+        program.args(*args).current_dir(bench.folder.path()).env("CLICOLOR_FORCE", "1").env_remove("NO_COLOR");
+        let output = program.output().expect("the program starts");
+        let told = String::from_utf8_lossy(&[output.stdout, output.stderr].concat()).into_owned();
+        assert!(!told.trim().is_empty() && output.status.code() != Some(FINE), "{args:?}");
+        assert!(
+            !told.contains("\u{1b}[2J") && !told.contains('\u{9b}'),
+            "{args:?} sends on what it was given\n{told:?}"
+        );
+    }
+}
+
 #[test]
 fn unknown_options_and_formats() {
     let bench = Bench::with("rolls.miche", ROLLS);
@@ -343,9 +343,9 @@ fn unknown_options_and_formats() {
         &["explain", "no-such-check"],
     ];
     for format in ["text", "markdown", "html", "json"] {
-        works(&bench, &["card", "rolls.miche", "--format", format, "--units", "us", "--color", "never"]);
+        bench.accepts(&["card", "rolls.miche", "--format", format, "--units", "us", "--color", "never"]);
     }
-    works(&bench, &["explain", "stray-line"]);
+    bench.accepts(&["explain", "stray-line"]);
     for args in wrong {
         bench.refuses(TROUBLE, args);
     }
@@ -404,7 +404,7 @@ fn batches_that_cannot_be() {
     for right in
         [["--pieces", "8"], ["--times", "2"], ["--total", "660 g"], ["--base", "1 kg"], ["--have", "water=992 g"]]
     {
-        works(&bench, &["card", "rolls.miche", right[0], right[1]]);
+        bench.accepts(&["card", "rolls.miche", right[0], right[1]]);
     }
     for args in wrong {
         let mut all = vec!["card", "rolls.miche", "-o", "card.html"];
@@ -426,7 +426,7 @@ fn whole_pieces_stay_whole() {
         let answer = bench.run(&["card", "rolls.miche", "--format", "json", args[0], args[1]]);
         assert_eq!(answer.code, Some(FINE), "{args:?}\n{}", answer.told());
         let card: serde_json::Value = serde_json::from_str(&answer.out).expect("a card");
-        assert_eq!(card["makes"]["pieces"], 5, "{args:?}");
+        assert_eq!(card["makes"]["pieces"].as_f64(), Some(5.0), "{args:?}");
         assert_eq!(card["parts"][0]["base_g"].as_f64(), Some(500.0), "{args:?}");
     }
     // Less than one roll cannot be made at all.

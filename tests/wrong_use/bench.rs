@@ -12,6 +12,21 @@ use tempfile::TempDir;
 /// No answer in this time is a hang.
 const PATIENCE: Duration = Duration::from_secs(60);
 
+/// A good recipe, to be spoilt.
+pub const ROLLS: &str = "\
+recipe Pier rolls
+makes 4 rolls
+
+strong white flour ............ 400 g
+water ......................... 62 %
+salt .......................... 2 %
+instant yeast ................. 1 %
+
+mix: hands 10 min
+    Mix {strong white flour}, {water}, {salt} and {instant yeast}.
+    until smooth
+";
+
 /// A folder of its own, which is its own root.
 pub struct Bench {
     pub folder: TempDir,
@@ -106,6 +121,12 @@ impl Bench {
         answer
     }
 
+    /// What is refused is refused for what is wrong with it: the same command with a right value works.
+    pub fn accepts(&self, args: &[&str]) {
+        let answer = self.run(args);
+        assert_eq!(answer.code, Some(0), "{args:?}\n{}", answer.told());
+    }
+
     /// Runs something that must fail, and looks whether anything was written or left behind.
     pub fn refuses<A: AsRef<OsStr> + std::fmt::Debug>(&self, code: i32, args: &[A]) -> Answer {
         let before = self.contents();
@@ -143,4 +164,11 @@ impl Answer {
             .split(|character: char| !character.is_ascii_digit() && character != '.')
             .any(|word| word.trim_matches('.') == number)
     }
+}
+
+/// The good recipe with one thing in it replaced.
+pub fn rolls_with(from: &str, to: &str) -> String {
+    let text = ROLLS.replacen(from, to, 1);
+    assert_ne!(text, ROLLS, "`{from}` is not there");
+    text
 }
