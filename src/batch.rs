@@ -80,11 +80,12 @@ pub fn factor(recipe: &Recipe, formula: &Formula, target: &Target) -> Result<(Nu
         }
         Target::Base(mass) => {
             let base = batch.base().ok_or_else(|| {
-                Impossible::new("the recipe has no percentages, so there is no base to scale by").help("scale it by --times or --pieces")
+                Impossible::new("the recipe has no percentages, so there is no base to scale by")
+                    .help("scale it by --times or --pieces")
             })?;
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
-        Target::Have(stock) => batch.from_stock(stock),
+        Target::Have(stock) => batch.out_of(stock),
     }
 }
 
@@ -98,7 +99,11 @@ impl Batch<'_> {
     fn counts(&self) -> Vec<i64> {
         let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none());
         let parts = own.filter_map(|(id, _)| self.formula.part(id)?.pieces);
-        parts.chain(self.formula.pieces).filter_map(|count| count.value().to_whole()).filter(|count| *count > 0).collect()
+        parts
+            .chain(self.formula.pieces)
+            .filter_map(|count| count.value().to_whole())
+            .filter(|count| *count > 0)
+            .collect()
     }
 
     /// The smallest step by which the batch can grow, as a share of the written batch; `None` when it need not be whole.
@@ -178,7 +183,7 @@ impl Batch<'_> {
         own.filter_map(|(id, _)| self.formula.part(id)?.base).filter(|base| *base > Mass::ZERO).max()
     }
 
-    fn from_stock(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
+    fn out_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
         let mut least: Option<(Number, String)> = None;
         for (name, there_is) in stock {
             let needed = self.needed(&name.key)?;
@@ -197,7 +202,9 @@ impl Batch<'_> {
             }
         }
         let Some((factor, ingredient)) = least else {
-            return Err(Impossible::new("nothing was said of what there is").help("write --have \"strong white flour=2 kg\""));
+            return Err(
+                Impossible::new("nothing was said of what there is").help("write --have \"strong white flour=2 kg\"")
+            );
         };
         let factor = match self.step() {
             Some(step) => factor.over(step)?.floor().times(step)?,
@@ -231,7 +238,9 @@ impl Batch<'_> {
 
     /// Parts whose ingredients are bought: a preferment's are those of its total formula.
     fn made_parts(&self) -> impl Iterator<Item = (PartId, &crate::recipe::Part)> {
-        self.recipe.parts().filter(|(id, part)| part.from.is_none() && self.formula.part(*id).is_some_and(|part| part.is_made))
+        self.recipe
+            .parts()
+            .filter(|(id, part)| part.from.is_none() && self.formula.part(*id).is_some_and(|part| part.is_made))
     }
 }
 

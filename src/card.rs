@@ -124,6 +124,8 @@ pub struct PartCard {
     pub water: Option<Mass>,
     /// Water on flour.
     pub hydration: Option<Proportion>,
+    /// Whether it is a lower bound, because the water of some ingredients is not known.
+    pub hydration_is_least: bool,
     /// Share of the flour that is fermented before the mix.
     pub prefermented: Option<Proportion>,
     /// Desired dough temperature.
@@ -363,7 +365,8 @@ impl Maker<'_> {
         // Parts are few; going round until nothing changes keeps the author's order where nothing forbids it.
         let mut left: Vec<PartId> = all.into_iter().map(|(_, id)| id).collect();
         while !left.is_empty() {
-            let next = left.iter().position(|id| !left.iter().any(|other| other != id && self.comes_before(*other, *id)));
+            let next =
+                left.iter().position(|id| !left.iter().any(|other| other != id && self.comes_before(*other, *id)));
             order.push(left.remove(next.unwrap_or(0)));
         }
         order

@@ -12,7 +12,7 @@ use crate::project::Project;
 use crate::recipe::{Part, PartId, Recipe, Selection};
 use crate::resolve;
 use crate::source::SourceId;
-use crate::syntax::{FileKind, Tree};
+use crate::syntax::{Content, FileKind, Tree};
 
 macro_rules! checks {
     ($($module:ident),* $(,)?) => {
@@ -33,6 +33,7 @@ checks! {
     decimal_comma,
     impossible_number,
     missing_use,
+    broken_use,
     use_outside_root,
     use_ring,
     unknown_name,
@@ -141,6 +142,58 @@ pub fn find(name: &str) -> Option<&'static Check> {
 
 /// Every problem of one file, in the order of their places.
 pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
+    let mut diagnostics = check_alone(project, source);
+    used_files(project, source, &mut diagnostics);
+    sort_and_dedup(&mut diagnostics);
+    diagnostics
+}
+
+/// Reports uses of files that have errors, or that use such files themselves.
+fn used_files(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(file) = project.file(source) else { return };
+    for line in &file.tree.lines {
+        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        let Some(target) = project.target(path.span) else { continue };
+        let reached = reachable(project, target).into_iter();
+        let errors: Vec<Diagnostic> = reached
+            .flat_map(|file| check_alone(project, file))
+            .filter(|problem| problem.severity == Severity::Error)
+            .collect();
+        let Some(first) = errors.first() else { continue };
+        let others = match errors.len() {
+            1 => String::new(),
+            count => format!(" and {} more errors", count - 1),
+        };
+        diagnostics.push(
+            Diagnostic::error(
+                "broken-use",
+                path.span,
+                format!("`{}` has an error{others}: {}", path.value, first.message),
+            )
+            .also(first.span, "there")
+            .help("mend that file first"),
+        );
+    }
+}
+
+/// A file and all that it uses, each once.
+fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
+    let mut reached = vec![from];
+    let mut next = 0;
+    while let Some(source) = reached.get(next).copied() {
+        next += 1;
+        let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
+        for line in lines {
+            let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+            let target = project.target(path.span).filter(|target| !reached.contains(target));
+            reached.extend(target);
+        }
+    }
+    reached
+}
+
+/// Every problem of a file without those of the files it uses.
+fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     let Some(file) = project.file(source) else { return Vec::new() };
     let mut diagnostics = file.diagnostics.clone();
     match file.tree.kind {

@@ -6,6 +6,7 @@ mod explain;
 mod output;
 mod scaling;
 
+use crate::report;
 use clap::{Parser, Subcommand, ValueEnum};
 use output::Output;
 use std::ffi::OsString;
@@ -75,9 +76,14 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Ok(arguments) => arguments,
         Err(error) => {
             // clap prints help to standard output and mistakes to standard error.
-            let help = !error.use_stderr();
-            let printed = error.print();
-            return if help && printed.is_ok() { Outcome::Fine } else { Outcome::Trouble };
+            if !error.use_stderr() {
+                // A reader that has gone away (`| head`) is no mistake.
+                let _ = error.print();
+                return Outcome::Fine;
+            }
+            // It repeats what was typed, which may hold anything.
+            Output::new(Colour::Never).print_error_text(&report::clean(&error.render().to_string()));
+            return Outcome::Trouble;
         }
     };
     let mut output = Output::new(arguments.color);

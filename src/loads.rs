@@ -41,9 +41,7 @@ pub fn count(
             (Loads::Each, _) | (_, None) => Number::ONE,
             (_, Some(pieces)) => pieces.over(most.value())?.ceil(),
         },
-        Some(Capacity::Mass(most)) if step.loads == Loads::Once => {
-            mass_in(solved).ratio(most)?.ceil().max(Number::ONE)
-        }
+        Some(Capacity::Mass(most)) if step.loads == Loads::Once => mass_in(solved).ratio(most)?.ceil().max(Number::ONE),
         _ => Number::ONE,
     };
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))

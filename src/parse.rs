@@ -80,7 +80,7 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
     let is_step = matches!(content, Content::Step(_));
     let is_text = matches!(&content, Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit, .. });
     // A step whose head could not be read still owns the prose below it: one mistake, one problem.
-    let is_broken_step = matches!(content, Content::Stray) && dispatch::looks_like_step(reader.slice(raw.said));
+    let is_broken_step = matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
     if is_step || is_text || is_broken_step {
         *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, sign_indent: None });
     }

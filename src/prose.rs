@@ -165,10 +165,10 @@ impl Prose {
                     text.push_str("- ");
                 }
                 Event::HardBreak | Event::Rule => text.push('\n'),
-                Event::End(TagEnd::Paragraph | TagEnd::Item | TagEnd::Heading(_) | TagEnd::CodeBlock) => {
-                    if !text.ends_with('\n') {
-                        text.push('\n');
-                    }
+                Event::End(TagEnd::Paragraph | TagEnd::Item | TagEnd::Heading(_) | TagEnd::CodeBlock)
+                    if !text.ends_with('\n') =>
+                {
+                    text.push('\n');
                 }
                 _ => {}
             }

@@ -82,15 +82,10 @@ fn ready(tasks: &Tasks, starts: &[Option<i64>], at: usize) -> Option<i64> {
 }
 
 /// The first moment from `ready` on at which equipment and hands are free for the whole task.
-fn fitting(
-    kitchen: &crate::kitchen::Kitchen,
-    tasks: &Tasks,
-    starts: &[Option<i64>],
-    at: usize,
-    ready: i64,
-) -> i64 {
+fn fitting(kitchen: &crate::kitchen::Kitchen, tasks: &Tasks, starts: &[Option<i64>], at: usize, ready: i64) -> i64 {
     let Some(task) = tasks.list.get(at) else { return ready };
-    let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(u32::MAX, |equipment| equipment.count);
+    let units =
+        task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(u32::MAX, |equipment| equipment.count);
     let mut start = ready;
     loop {
         let end = start + task.minutes;
@@ -100,17 +95,23 @@ fn fitting(
                 (from < end && from + other.minutes > start).then_some((other, from + other.minutes))
             })
         };
-        let same_equipment = |other: &tasks::Task| other.equipment.is_some() && other.equipment.as_ref().map(|n| &n.key) == task.equipment.as_ref().map(|n| &n.key);
+        let same_equipment = |other: &tasks::Task| {
+            other.equipment.is_some()
+                && other.equipment.as_ref().map(|n| &n.key) == task.equipment.as_ref().map(|n| &n.key)
+        };
         let busy_units = overlapping().filter(|(other, _)| same_equipment(other)).count();
         // Somebody in reach of the oven can also work beside it; only hands are counted against hands.
-        let busy_hands: u32 = overlapping().filter(|(other, _)| other.kind == StepKind::Hands).map(|(other, _)| other.people).sum();
+        let busy_hands: u32 =
+            overlapping().filter(|(other, _)| other.kind == StepKind::Hands).map(|(other, _)| other.people).sum();
         let hands_short = task.kind == StepKind::Hands && busy_hands + task.people > kitchen.cooks && busy_hands > 0;
         let equipment_short = u32::try_from(busy_units).unwrap_or(u32::MAX) >= units;
         if !hands_short && !equipment_short {
             return start;
         }
         let next = overlapping()
-            .filter(|(other, _)| (hands_short && other.kind == StepKind::Hands) || (equipment_short && same_equipment(other)))
+            .filter(|(other, _)| {
+                (hands_short && other.kind == StepKind::Hands) || (equipment_short && same_equipment(other))
+            })
             .map(|(_, end)| end)
             .min();
         match next {

@@ -7,31 +7,14 @@
 
 #[path = "wrong_use/bench.rs"]
 mod bench;
+#[path = "wrong_use/files.rs"]
+mod files;
 
-use bench::{Bench, ROLLS, rolls_with};
+use bench::{Bench, ERRORS, FINE, ROLLS, TROUBLE, check_finds, rolls_with};
 use std::ffi::OsStr;
-use std::fs::{self, File};
+use std::fs;
 use std::process::{Command, Stdio};
 use std::time::Duration;
-
-const FINE: i32 = 0;
-const ERRORS: i32 = 1;
-const TROUBLE: i32 = 2;
-
-/// Wherever the words stand, `miche check` gives an error of that name at that line.
-fn check_finds(text: &str, check: &str, line: u64) {
-    let bench = Bench::with("loaf.miche", text);
-    let answer = bench.refuses(ERRORS, &["check", "loaf.miche", "--format", "json"]);
-    let found: serde_json::Value = serde_json::from_str(&answer.out).expect("a list");
-    let problems = found.as_array().expect("a list");
-    let here = problems.iter().any(|problem| problem["check"] == check && problem["line"] == line);
-    assert!(here, "no {check} at line {line}:\n{text}\n{found:#}");
-    assert!(problems.iter().all(|problem| problem["severity"] != "error" || !problem["message"].is_null()));
-    bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&[check, "loaf.miche"]);
-    let card = bench.refuses(ERRORS, &["card", "loaf.miche", "-o", "loaf.html"]);
-    assert_eq!(card.out, "", "a card came out all the same");
-    card.says(&[check]);
-}
 
 #[test]
 fn the_recipe_of_these_tests_is_good() {
@@ -40,140 +23,6 @@ fn the_recipe_of_these_tests_is_good() {
     {
         bench.accepts(args);
     }
-}
-
-#[test]
-fn not_utf8() {
-    let mut bytes = ROLLS.as_bytes().to_vec();
-    bytes.extend(b"note caf\xe9\n");
-    let bench = Bench::with("latin.miche", &bytes);
-    for command in ["check", "card"] {
-        bench.refuses(TROUBLE, &[command, "latin.miche"]).says(&["latin.miche", "UTF-8"]);
-        let answer = bench.run_on(&[command, "-"], &bytes);
-        assert_eq!(answer.code, Some(TROUBLE), "{}", answer.told());
-        answer.says(&["UTF-8"]);
-    }
-    // The same file in UTF-16, as some editors save it.
-    let wide: Vec<u8> = ROLLS.encode_utf16().flat_map(u16::to_le_bytes).collect();
-    bench.write("wide.miche", [&b"\xff\xfe"[..], &wide].concat());
-    bench.refuses(TROUBLE, &["card", "wide.miche"]).says(&["wide.miche", "UTF-8"]);
-}
-
-#[test]
-fn an_empty_file() {
-    for text in ["", "\n", "   \n\t\n", "# only a comment\n", "\u{feff}"] {
-        let bench = Bench::with("empty.miche", text);
-        bench.refuses(ERRORS, &["check", "empty.miche"]).says(&["empty.miche", "no-title"]);
-        bench.refuses(ERRORS, &["card", "empty.miche", "-o", "empty.html"]).says(&["empty.miche"]);
-    }
-}
-
-#[test]
-fn a_folder_for_a_file() {
-    let bench = Bench::new();
-    fs::create_dir(bench.path("loaves")).expect("a folder");
-    bench.refuses(TROUBLE, &["card", "loaves"]).says(&["loaves", "folder"]);
-    bench.refuses(TROUBLE, &["card", "."]).says(&["folder"]);
-    // `check` takes folders, but not one without a recipe.
-    bench.refuses(TROUBLE, &["check", "loaves"]).says(&["loaves"]);
-}
-
-#[test]
-fn no_such_file() {
-    let bench = Bench::new();
-    for command in ["check", "card"] {
-        bench.refuses(TROUBLE, &[command, "rolls.miche"]).says(&["rolls.miche", "no such file"]);
-    }
-    // One good file does not make up for one that cannot be read.
-    bench.write("rolls.miche", ROLLS);
-    bench.refuses(TROUBLE, &["check", "rolls.miche", "rols.miche"]).says(&["rols.miche"]);
-}
-
-#[test]
-fn a_hundred_megabytes() {
-    let bench = Bench::new();
-    let file = File::create(bench.path("large.miche")).expect("a file");
-    file.set_len(100 * 1024 * 1024).expect("room");
-    drop(file);
-    bench.write("user.miche", ROLLS.replacen("makes 4 rolls\n", "makes 4 rolls\nuse \"large.miche\"\n", 1));
-    for command in ["check", "card"] {
-        let answer = bench.refuses(TROUBLE, &[command, "large.miche"]);
-        answer.says(&["large.miche", "8 MiB"]);
-        assert!(answer.took < Duration::from_secs(5), "{:?}", answer.took);
-    }
-    bench.refuses(ERRORS, &["check", "user.miche"]).says(&["missing-use", "large.miche", "8 MiB"]);
-    // Standard input has no size to look at beforehand.
-    let answer = bench.run_on(&["card", "-"], &vec![b'\n'; 9 * 1024 * 1024]);
-    assert_eq!(answer.code, Some(TROUBLE), "{}", answer.told());
-    answer.says(&["8 MiB"]);
-}
-
-#[test]
-#[cfg(unix)]
-fn an_endless_file_ends() {
-    let bench = Bench::new();
-    let answer = bench.refuses(TROUBLE, &["card", "/dev/zero"]);
-    answer.says(&["8 MiB"]);
-    assert!(answer.took < Duration::from_secs(10), "{:?}", answer.took);
-}
-
-#[test]
-fn a_missing_use() {
-    let text = rolls_with("makes 4 rolls\n", "makes 4 rolls\nuse \"bakehous.miche\"\n");
-    check_finds(&text, "missing-use", 3);
-    let bench = Bench::with("loaf.miche", &text);
-    bench.write("bakehouse.miche", "kitchen Pier bakehouse\noven x 1\n");
-    bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&["bakehous.miche", "did you mean `bakehouse.miche`?"]);
-    for path in ["", ".", "no/such/folder.miche", "loaf.miche/in/a/file"] {
-        check_finds(&rolls_with("makes 4 rolls\n", &format!("makes 4 rolls\nuse \"{path}\"\n")), "missing-use", 3);
-    }
-}
-
-#[test]
-fn a_use_that_leaves_the_root() {
-    let outer = tempfile::tempdir().expect("a folder");
-    let inner = outer.path().join("project");
-    fs::create_dir_all(inner.join(".git")).expect("a root");
-    fs::create_dir_all(inner.join("loaves")).expect("a folder");
-    let secret = "kitchen Elsewhere\noven x 1\n";
-    fs::write(outer.path().join("secret.miche"), secret).expect("a file");
-    fs::write(inner.join("shared.miche"), secret).expect("a file");
-    let bench = Bench { folder: outer };
-    let user = |path: &str| rolls_with("makes 4 rolls\n", &format!("makes 4 rolls\nuse \"{path}\"\n"));
-    let absolute = bench.path("secret.miche").display().to_string();
-    for path in ["../../secret.miche", "../../project/../secret.miche", absolute.as_str()] {
-        bench.write("project/loaves/rolls.miche", user(path));
-        let answer = bench.refuses(ERRORS, &["check", "project/loaves/rolls.miche"]);
-        answer.says(&["use-outside-root", "rolls.miche"]);
-        bench.refuses(ERRORS, &["card", "project/loaves/rolls.miche"]);
-    }
-    bench.write("project/loaves/rolls.miche", user("../shared.miche"));
-    let answer = bench.run(&["check", "project/loaves/rolls.miche"]);
-    assert_eq!(answer.code, Some(FINE), "up to the root is allowed\n{}", answer.told());
-    // Without a project the file's own folder is the root.
-    fs::remove_dir(bench.path("project/.git")).expect("gone");
-    bench.refuses(ERRORS, &["check", "project/loaves/rolls.miche"]).says(&["use-outside-root"]);
-}
-
-#[test]
-#[cfg(unix)]
-fn a_link_that_leaves_the_root() {
-    let outside = Bench::with("secret.miche", "kitchen Elsewhere\noven x 1\n");
-    let bench = Bench::with("rolls.miche", rolls_with("makes 4 rolls\n", "makes 4 rolls\nuse \"link.miche\"\n"));
-    std::os::unix::fs::symlink(outside.path("secret.miche"), bench.path("link.miche")).expect("a link");
-    bench.refuses(ERRORS, &["check", "rolls.miche"]).says(&["use-outside-root"]);
-}
-
-#[test]
-fn a_ring_of_uses() {
-    let uses = |path: &str| rolls_with("makes 4 rolls\n", &format!("makes 4 rolls\nuse \"{path}\"\n"));
-    let bench = Bench::with("one.miche", uses("two.miche"));
-    bench.write("two.miche", uses("three.miche"));
-    bench.write("three.miche", uses("one.miche"));
-    bench.refuses(ERRORS, &["check", "one.miche"]).says(&["use-ring", "one.miche", "two.miche", "three.miche"]);
-    bench.refuses(ERRORS, &["card", "one.miche"]).says(&["use-ring"]);
-    bench.write("self.miche", uses("self.miche"));
-    bench.refuses(ERRORS, &["check", "self.miche"]).says(&["use-ring", "self.miche"]);
 }
 
 #[test]
@@ -432,22 +281,6 @@ fn whole_pieces_stay_whole() {
     // Less than one roll cannot be made at all.
     let answer = bench.refuses(TROUBLE, &["card", "rolls.miche", "--times", "0.1"]);
     assert!(answer.names_number("1"), "{}", answer.told());
-}
-
-#[test]
-fn standard_input() {
-    let bench = Bench::new();
-    let card = bench.run_on(&["card", "-", "--format", "json"], ROLLS.as_bytes());
-    assert_eq!(card.code, Some(FINE), "{}", card.told());
-    let card: serde_json::Value = serde_json::from_str(&card.out).expect("a card");
-    assert_eq!(card["recipe"], "Pier rolls");
-    assert_eq!(bench.run_on(&["check", "-"], ROLLS.as_bytes()).code, Some(FINE));
-    for command in ["check", "card"] {
-        let answer = bench.run_on(&[command, "-"], rolls_with("400 g", "1/0 g").as_bytes());
-        assert_eq!(answer.code, Some(ERRORS), "{}", answer.told());
-        answer.says(&["impossible-number", "standard input"]);
-        assert_eq!(bench.run_on(&[command, "-"], b"").code, Some(ERRORS), "nothing at all");
-    }
 }
 
 #[test]

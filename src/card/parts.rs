@@ -1,9 +1,7 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
-use super::{
-    BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, texts,
-};
-use crate::formula::{SolvedLine, SolvedPart};
+use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, texts};
+use crate::formula::{Composition, SolvedLine, SolvedPart};
 use crate::number::Overflow;
 use crate::quantity::{Mass, Proportion};
 use crate::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
@@ -54,7 +52,8 @@ impl Maker<'_> {
             per_piece: part.per_piece,
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
-            hydration: solved.composition.hydration().filter(|_| !part.per_piece),
+            hydration: solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece),
+            hydration_is_least: is_least(&solved.composition),
             prefermented: solved.prefermented,
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
             final_mix_shown: self.printed(mix.total),
@@ -213,7 +212,9 @@ impl Maker<'_> {
     }
 
     fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
-        let (Some(divide), Some(pieces), Some(each)) = (part.divide, solved.pieces, solved.each) else { return Ok(None) };
+        let (Some(divide), Some(pieces), Some(each)) = (part.divide, solved.pieces, solved.each) else {
+            return Ok(None);
+        };
         Ok(Some(DivideCard {
             pieces: pieces.value(),
             each,
@@ -270,6 +271,12 @@ impl Maker<'_> {
     }
 }
 
+/// Whether so much is of unknown water that the hydration is only a lower bound.
+fn is_least(composition: &Composition) -> bool {
+    let unknown = composition.unknown.as_share_of(composition.total);
+    unknown.is_ok_and(|share| share.value() > crate::number::Number::constant(2, 100))
+}
+
 fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
     match (of, on) {
         (Some(of), Some(on)) if on > Mass::ZERO => of.as_share_of(on).ok(),
@@ -300,4 +307,3 @@ fn keeps_shown(keeps: Keeps, units: Units) -> String {
         KeptAt::Unsaid => format!("keeps {time}"),
     }
 }
-

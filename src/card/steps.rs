@@ -118,7 +118,9 @@ impl Maker<'_> {
             (false, _) => "",
         };
         // In a part by the piece the figure that the hands need is that of one piece.
-        if part.per_piece && let Some(each) = self.for_one(part, draw) {
+        if part.per_piece
+            && let Some(each) = self.for_one(part, draw)
+        {
             return Insert::Each { amount: each, ingredient: name.to_owned() };
         }
         let amount = if partial && !total.is_empty() { format!("{total} of the") } else { total.clone() };
@@ -134,7 +136,11 @@ impl Maker<'_> {
             && let Some(Value::Count(count)) = said.first().map(|said| said.value)
         {
             let count = count.value().times(draw.drawn.share?).ok()?;
-            return Some(if count == Number::ONE { "1 piece".to_owned() } else { format!("{} pieces", show::count_of(count)) });
+            return Some(if count == Number::ONE {
+                "1 piece".to_owned()
+            } else {
+                format!("{} pieces", show::count_of(count))
+            });
         }
         match (draw.drawn.mass, draw.drawn.natural) {
             (Some(mass), _) => self.weighed_alone(mass.over(pieces).ok()?).ok(),
@@ -155,9 +161,7 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
 /// Whose card a step prints on: what it says, else its equipment, else its part.
 pub fn station_of(recipe: &Recipe, id: PartId, step: &Step) -> String {
     let said = step.station.as_ref().or(step.equipment.as_ref());
-    said.map(ToString::to_string)
-        .or_else(|| recipe.part(id).map(|part| part.name.to_string()))
-        .unwrap_or_default()
+    said.map(ToString::to_string).or_else(|| recipe.part(id).map(|part| part.name.to_string())).unwrap_or_default()
 }
 
 fn loads_shown(step: &Step, loads: i64) -> String {

@@ -34,15 +34,20 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let what = format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
             diagnostics.extend(compare(part, goes_in, out, divide.loss, divide.span, &what));
         }
-        let head = match &subject.recipe.makes {
-            Some(HeadMakes::Mass(makes)) if subject.recipe.final_part() == Some(id) => Some(*makes),
-            _ => None,
-        };
         // The one part of a recipe without `part` lines has the head's `makes` as its own.
-        for makes in [part.makes, head.filter(|head| part.makes.is_none_or(|own| own.span != head.span))].into_iter().flatten() {
+        if let Some(makes) = part.makes {
             let what = show::mass_plain(makes.mass);
             diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, &what));
         }
+        let Some(HeadMakes::Mass(head)) = &subject.recipe.makes else { continue };
+        if subject.recipe.final_part() != Some(id) || part.makes.is_some_and(|own| own.span == head.span) {
+            continue;
+        }
+        let what = show::mass_plain(head.mass);
+        // What the part says comes out has its loss behind it already.
+        let said = part.divide.is_some() || part.makes.is_some();
+        let (from, loss) = if said { (solved.needs.unwrap_or(goes_in), None) } else { (goes_in, head.loss) };
+        diagnostics.extend(compare(part, from, head.mass, loss, head.span, &what));
     }
 }
 

@@ -74,10 +74,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(card) => card,
         Err(outcome) => return outcome,
     };
-    let style = emit::text::Style {
-        width: output.width(),
-        colour: arguments.output.is_none() && output.colours_out(),
-    };
+    let style = emit::text::Style { width: output.width(), colour: arguments.output.is_none() && output.colours_out() };
     let text = match format {
         Format::Text => Ok(emit::text::render(&card, style)),
         Format::Markdown => Ok(emit::markdown::render(&card)),

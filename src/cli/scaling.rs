@@ -60,7 +60,6 @@ impl Scaling {
         }
     }
 
-
     /// The size of batch that was asked for.
     ///
     /// # Errors
@@ -70,10 +69,14 @@ impl Scaling {
             return number(text).map(Target::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
         }
         if let Some(text) = &self.times {
-            return number(text).map(Target::Times).ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
+            return number(text)
+                .map(Target::Times)
+                .ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
         }
         if let Some(text) = &self.total {
-            return mass(text).map(Target::Total).ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
+            return mass(text)
+                .map(Target::Total)
+                .ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
         }
         if let Some(text) = &self.base {
             return mass(text).map(Target::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
@@ -87,7 +90,8 @@ impl Scaling {
             Some((Name::new(name, span), mass(amount)?))
         };
         let all: Option<Vec<_>> = self.have.iter().map(stock).collect();
-        all.map(Target::Have).ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
+        all.map(Target::Have)
+            .ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
     }
 
     /// The choices that were asked for.
@@ -115,7 +119,8 @@ fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(
         selection.take(&choice.name.key, &option);
         return Ok(());
     }
-    let known: Vec<&str> = choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
+    let known: Vec<&str> =
+        choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
     Err(match nearest(option.as_str(), known.iter().copied()) {
         _ if known.is_empty() => format!("--choose {text}: the recipe offers no choice"),
         Some(near) => format!("--choose {text}: there is no such option; did you mean `{near}`?"),

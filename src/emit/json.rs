@@ -4,18 +4,30 @@ use crate::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, 
 use crate::number::Number;
 use crate::prose::Prose;
 use crate::quantity::{Mass, Proportion};
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
+
+/// A number at full precision; a whole one without a decimal point.
+struct Figure(Number);
+
+impl Serialize for Figure {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self.0.to_whole() {
+            Some(whole) => serializer.serialize_i64(whole),
+            None => serializer.serialize_f64(self.0.to_f64()),
+        }
+    }
+}
 
 #[derive(Serialize)]
 struct Wire<'a> {
     format: u32,
     recipe: &'a str,
     makes: Option<WireMakes<'a>>,
-    factor: f64,
+    factor: Figure,
     choices: BTreeMap<&'a str, &'a str>,
     parts: Vec<WirePart<'a>>,
     total_formula: Vec<WireTotal<'a>>,
@@ -28,22 +40,22 @@ struct Wire<'a> {
 
 #[derive(Serialize)]
 struct WireMakes<'a> {
-    pieces: Option<f64>,
+    pieces: Option<Figure>,
     noun: Option<&'a str>,
-    grams: Option<f64>,
+    grams: Option<Figure>,
 }
 
 #[derive(Serialize)]
 struct WirePart<'a> {
     name: &'a str,
     base: Option<&'a str>,
-    base_g: Option<f64>,
-    total_g: Option<f64>,
-    percent_total: Option<f64>,
-    hydration_percent: Option<f64>,
-    flour_g: Option<f64>,
-    water_g: Option<f64>,
-    prefermented_percent: Option<f64>,
+    base_g: Option<Figure>,
+    total_g: Option<Figure>,
+    percent_total: Option<Figure>,
+    hydration_percent: Option<Figure>,
+    flour_g: Option<Figure>,
+    water_g: Option<Figure>,
+    prefermented_percent: Option<Figure>,
     from: Option<&'a str>,
     lines: Vec<WireLine<'a>>,
     divide: Option<WireDivide>,
@@ -58,55 +70,55 @@ struct WirePart<'a> {
 #[derive(Serialize)]
 struct WireLine<'a> {
     ingredient: &'a str,
-    percent: Option<f64>,
-    grams: Option<f64>,
+    percent: Option<Figure>,
+    grams: Option<Figure>,
     shown: &'a str,
     preparation: Option<&'a str>,
     aside: bool,
     optional: bool,
-    temperature_c: Option<f64>,
-    final_mix_g: Option<f64>,
+    temperature_c: Option<Figure>,
+    final_mix_g: Option<Figure>,
     final_mix_shown: &'a str,
     running_shown: &'a str,
     #[serde(skip_serializing_if = "Option::is_none")]
-    each_g: Option<f64>,
+    each_g: Option<Figure>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    buy_g: Option<f64>,
+    buy_g: Option<Figure>,
 }
 
 #[derive(Serialize)]
 struct WireDivide {
-    pieces: f64,
-    each_g: f64,
-    needs_g: f64,
-    loss_percent: Option<f64>,
-    actual_loss_percent: Option<f64>,
+    pieces: Figure,
+    each_g: Figure,
+    needs_g: Figure,
+    loss_percent: Option<Figure>,
+    actual_loss_percent: Option<Figure>,
 }
 
 #[derive(Serialize)]
 struct WirePartMakes {
-    grams: f64,
-    loss_percent: Option<f64>,
-    actual_loss_percent: Option<f64>,
+    grams: Figure,
+    loss_percent: Option<Figure>,
+    actual_loss_percent: Option<Figure>,
 }
 
 #[derive(Serialize)]
 struct WireBalance {
-    makes_g: f64,
-    used_g: f64,
-    left_g: f64,
+    makes_g: Figure,
+    used_g: Figure,
+    left_g: Figure,
 }
 
 #[derive(Serialize)]
 struct WireStep<'a> {
     name: &'a str,
     kind: &'a str,
-    minutes_min: f64,
-    minutes_max: f64,
+    minutes_min: Figure,
+    minutes_max: Figure,
     loads: i64,
     uses: Vec<WireUse<'a>>,
     equipment: Option<&'a str>,
-    temperature_c: Option<f64>,
+    temperature_c: Option<Figure>,
     station: &'a str,
     people: u32,
     sign: Option<String>,
@@ -116,14 +128,14 @@ struct WireStep<'a> {
 #[derive(Serialize)]
 struct WireUse<'a> {
     ingredient: &'a str,
-    grams: Option<f64>,
+    grams: Option<Figure>,
 }
 
 #[derive(Serialize)]
 struct WireTotal<'a> {
     ingredient: &'a str,
-    grams: f64,
-    percent: Option<f64>,
+    grams: Figure,
+    percent: Option<Figure>,
 }
 
 /// The card as JSON, ending in a line break.
@@ -148,11 +160,11 @@ fn wire(card: &Card) -> Wire<'_> {
         format: FORMAT,
         recipe: &card.title,
         makes: card.makes.as_ref().map(|makes| WireMakes {
-            pieces: makes.pieces.map(Number::to_f64),
+            pieces: makes.pieces.map(Figure),
             noun: makes.noun.as_deref(),
             grams: makes.mass.map(grams),
         }),
-        factor: card.factor.to_f64(),
+        factor: Figure(card.factor),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card
@@ -172,12 +184,12 @@ fn wire(card: &Card) -> Wire<'_> {
     }
 }
 
-fn grams(mass: Mass) -> f64 {
-    mass.value().to_f64()
+fn grams(mass: Mass) -> Figure {
+    Figure(mass.value())
 }
 
-fn percent(share: Proportion) -> Option<f64> {
-    share.percent().ok().map(Number::to_f64)
+fn percent(share: Proportion) -> Option<Figure> {
+    share.percent().ok().map(Figure)
 }
 
 fn part(part: &PartCard) -> WirePart<'_> {
@@ -212,7 +224,7 @@ fn line(line: &LineCard) -> WireLine<'_> {
         preparation: line.preparation.as_deref(),
         aside: line.aside,
         optional: line.optional,
-        temperature_c: line.temperature.map(|at| at.celsius().to_f64()),
+        temperature_c: line.temperature.map(|at| Figure(at.celsius())),
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
         running_shown: &line.running,
@@ -223,7 +235,7 @@ fn line(line: &LineCard) -> WireLine<'_> {
 
 fn divide(divide: &DivideCard) -> WireDivide {
     WireDivide {
-        pieces: divide.pieces.to_f64(),
+        pieces: Figure(divide.pieces),
         each_g: grams(divide.each),
         needs_g: grams(divide.needs),
         loss_percent: divide.stated_loss.and_then(percent),
@@ -247,16 +259,12 @@ fn step(step: &StepCard) -> WireStep<'_> {
     WireStep {
         name: &step.name,
         kind: step.kind.word(),
-        minutes_min: step.minutes.0.to_f64(),
-        minutes_max: step.minutes.1.to_f64(),
+        minutes_min: Figure(step.minutes.0),
+        minutes_max: Figure(step.minutes.1),
         loads: step.loads,
-        uses: step
-            .uses
-            .iter()
-            .map(|one| WireUse { ingredient: &one.ingredient, grams: one.mass.map(grams) })
-            .collect(),
+        uses: step.uses.iter().map(|one| WireUse { ingredient: &one.ingredient, grams: one.mass.map(grams) }).collect(),
         equipment: step.equipment.as_deref(),
-        temperature_c: step.temperature.map(|at| at.celsius().to_f64()),
+        temperature_c: step.temperature.map(|at| Figure(at.celsius())),
         station: &step.station,
         people: step.people,
         sign: (!step.sign.is_empty()).then(|| step.sign.plain()),

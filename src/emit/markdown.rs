@@ -19,7 +19,8 @@ pub fn render(card: &Card) -> String {
         let _ = writeln!(out, "**Contains: {}**\n", escaped(&card.allergens.join(", ")));
     }
     if !card.allergens_unknown.is_empty() {
-        let _ = writeln!(out, "Allergens not known to the larder of: {}\n", escaped(&card.allergens_unknown.join(", ")));
+        let _ =
+            writeln!(out, "Allergens not known to the larder of: {}\n", escaped(&card.allergens_unknown.join(", ")));
     }
     for caution in &card.cautions {
         let _ = writeln!(out, "> **Caution:** {}\n", prose(caution).replace('\n', "\n> "));
@@ -134,7 +135,10 @@ fn table(out: &mut String, part: &PartCard) {
             cells.push(String::new());
         }
         cells.push(String::new());
-        cells.extend((0..part.preferments.len()).map(|other| if other == at { column.total_shown.clone() } else { String::new() }));
+        cells.extend(
+            (0..part.preferments.len())
+                .map(|other| if other == at { column.total_shown.clone() } else { String::new() }),
+        );
         cells.push(column.total_shown.clone());
         if runs {
             cells.push(column.running.clone());
@@ -218,11 +222,13 @@ fn prose(prose: &Prose) -> String {
         let words: Event<'_> = Event::InlineHtml(escaped(&insert.plain()).into());
         match insert {
             Insert::Measure(_) => vec![words],
-            Insert::Amount { .. } | Insert::Each { .. } => vec![Event::Start(Tag::Strong), words, Event::End(TagEnd::Strong)],
+            Insert::Amount { .. } | Insert::Each { .. } => {
+                vec![Event::Start(Tag::Strong), words, Event::End(TagEnd::Strong)]
+            }
         }
     });
     let mut text = String::new();
-    match cmark(events.into_iter(), &mut text, pulldown_cmark::Options::empty()) {
+    match cmark(events, &mut text, pulldown_cmark::Options::empty()) {
         Ok(_) => text.trim().to_owned(),
         // Writing into a string cannot fail; should it, the plain words are still right.
         Err(_) => escaped(&prose.plain()),

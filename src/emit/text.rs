@@ -101,10 +101,12 @@ fn table(out: &mut String, part: &PartCard, style: Style) {
     }
     let rows = rows(part);
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let used: Vec<bool> =
-        (0..columns).map(|at| rows.iter().skip(1).any(|row| row.get(at).is_some_and(|cell| !cell.is_empty()))).collect();
-    let widths: Vec<usize> =
-        (0..columns).map(|at| rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.width()).max().unwrap_or(0)).collect();
+    let used: Vec<bool> = (0..columns)
+        .map(|at| rows.iter().skip(1).any(|row| row.get(at).is_some_and(|cell| !cell.is_empty())))
+        .collect();
+    let widths: Vec<usize> = (0..columns)
+        .map(|at| rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.width()).max().unwrap_or(0))
+        .collect();
     let others: usize = widths.iter().zip(&used).skip(1).filter(|(_, used)| **used).map(|(width, _)| width + 2).sum();
     // Names give way before figures do.
     let name_width = widths.first().copied().unwrap_or(0).min(style.width.saturating_sub(others + 2).max(16));
@@ -120,7 +122,13 @@ fn table(out: &mut String, part: &PartCard, style: Style) {
             }
         }
         let line = line.trim_end();
-        let code = if number == 0 { DIM } else if number + 1 == rows.len() && !part.total_shown.is_empty() { BOLD } else { "" };
+        let code = if number == 0 {
+            DIM
+        } else if number + 1 == rows.len() && !part.total_shown.is_empty() {
+            BOLD
+        } else {
+            ""
+        };
         let _ = writeln!(out, "{}", if code.is_empty() { line.to_owned() } else { style.paint(code, line) });
         for more in name_lines.iter().skip(1) {
             let _ = writeln!(out, "    {more}");
@@ -146,7 +154,10 @@ fn rows(part: &PartCard) -> Vec<Vec<String>> {
     }
     for (at, column) in part.preferments.iter().enumerate() {
         let mut row = vec![column.name.clone(), String::new(), String::new(), String::new()];
-        row.extend((0..part.preferments.len()).map(|other| if other == at { column.total_shown.clone() } else { String::new() }));
+        row.extend(
+            (0..part.preferments.len())
+                .map(|other| if other == at { column.total_shown.clone() } else { String::new() }),
+        );
         row.extend([column.total_shown.clone(), column.running.clone()]);
         rows.push(row);
     }
@@ -181,15 +192,31 @@ fn name_of(line: &LineCard) -> String {
 pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
     let mut facts = Vec::new();
     if let Some(divide) = &part.divide {
-        let loss = divide.actual_loss.filter(|loss| loss.value().is_positive()).map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
-        facts.push(format!("divide {} × {}{}", crate::show::count_of(divide.pieces), divide.each_shown, loss.unwrap_or_default()));
+        let loss = divide
+            .actual_loss
+            .filter(|loss| loss.value().is_positive())
+            .map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
+        facts.push(format!(
+            "divide {} × {}{}",
+            crate::show::count_of(divide.pieces),
+            divide.each_shown,
+            loss.unwrap_or_default()
+        ));
     }
     if let Some(makes) = &part.makes {
-        let loss = makes.actual_loss.filter(|loss| loss.value().is_positive()).map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
+        let loss = makes
+            .actual_loss
+            .filter(|loss| loss.value().is_positive())
+            .map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
         facts.push(format!("makes {}{}", makes.shown, loss.unwrap_or_default()));
     }
-    if let Some(hydration) = part.hydration.filter(|share| share.value().is_positive()) {
-        facts.push(format!("hydration {}, counting the water in all ingredients but flour", crate::show::percent(rounded(hydration))));
+    if let Some(hydration) = part.hydration {
+        let figure = crate::show::percent(rounded(hydration));
+        facts.push(if part.hydration_is_least {
+            format!("hydration at least {figure}: the water of some ingredients is not known")
+        } else {
+            format!("hydration {figure}, counting the water in all ingredients but flour")
+        });
     }
     if let Some(share) = part.prefermented {
         facts.push(format!("{} of the flour is prefermented", crate::show::percent(rounded(share))));

@@ -69,7 +69,10 @@ fn comment_start(line: &str) -> Option<usize> {
 /// Characters that change what a reader sees without being seen: control characters and direction overrides.
 pub(crate) fn is_hidden(character: char) -> bool {
     (character.is_control() && character != '\t')
-        || matches!(character, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}')
+        || matches!(
+            character,
+            '\u{061C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FFF9}'..='\u{FFFB}'
+        )
 }
 
 fn report_hidden(source: SourceId, start: usize, line: &str, diagnostics: &mut Vec<Diagnostic>) {

@@ -110,7 +110,7 @@ fn loads_of(
     let together = matches!(step.loads, Loads::Each) || loads > MOST_LOADS;
     let (count, times) = if together { (1, loads) } else { (loads, 1) };
     let minutes = minutes(step.time.1, times)?;
-    let most_minutes = step.up_to.map(|most| minutes_of(most)).transpose()?;
+    let most_minutes = step.up_to.map(minutes_of).transpose()?;
     let per_load = match (step.loads, pieces) {
         (Loads::Of(size), _) if !together => Some(size),
         (_, Some(pieces)) => Some(pieces.over(Number::whole(count))?),
@@ -142,13 +142,7 @@ fn minutes_of(time: Duration) -> Result<i64, Overflow> {
 }
 
 /// Links the steps of a part to each other and to the parts they take.
-fn link_part(
-    recipe: &Recipe,
-    id: PartId,
-    part: &Part,
-    by_step: &HashMap<StepRef, Vec<usize>>,
-    tasks: &mut Tasks,
-) {
+fn link_part(recipe: &Recipe, id: PartId, part: &Part, by_step: &HashMap<StepRef, Vec<usize>>, tasks: &mut Tasks) {
     let tasks_of = |step: StepRef| by_step.get(&step).map_or(&[][..], Vec::as_slice);
     for (at, step) in part.steps.iter().enumerate() {
         let here = StepRef { part: id, step: at };
@@ -173,7 +167,7 @@ fn link_part(
             connect(tasks, tasks_of(StepRef { part: id, step: before }), mine, Bond::After);
         }
         for taken in taken(recipe, id, part, step, at) {
-            let Some(last) = recipe.part(taken).and_then(|part| last_step(part)) else { continue };
+            let Some(last) = recipe.part(taken).and_then(last_step) else { continue };
             connect_ends(tasks, tasks_of(StepRef { part: taken, step: last }), mine);
         }
     }

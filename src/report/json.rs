@@ -1,29 +1,31 @@
 //! Problems for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
+use super::clean;
 use crate::diagnostic::Diagnostic;
 use crate::source::{Sources, Span};
 use serde::Serialize;
+use std::borrow::Cow;
 
 #[derive(Serialize)]
 struct Problem<'a> {
     check: &'a str,
     severity: &'a str,
-    file: &'a str,
+    file: Cow<'a, str>,
     line: usize,
     column: usize,
     end_line: usize,
     end_column: usize,
-    message: &'a str,
-    help: Option<&'a str>,
+    message: Cow<'a, str>,
+    help: Option<Cow<'a, str>>,
     also: Vec<Also<'a>>,
 }
 
 #[derive(Serialize)]
 struct Also<'a> {
-    file: &'a str,
+    file: Cow<'a, str>,
     line: usize,
     column: usize,
-    message: &'a str,
+    message: Cow<'a, str>,
 }
 
 /// All problems as one JSON array. Columns count characters from 1.
@@ -46,25 +48,25 @@ fn problem<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Problem<'a> 
         column,
         end_line,
         end_column,
-        message: &diagnostic.message,
-        help: diagnostic.help.as_deref(),
+        message: clean(&diagnostic.message),
+        help: diagnostic.help.as_deref().map(clean),
         also: diagnostic
             .also
             .iter()
             .map(|label| {
                 let (file, line, column) = place(sources, label.span);
-                Also { file, line, column, message: &label.text }
+                Also { file, line, column, message: clean(&label.text) }
             })
             .collect(),
     }
 }
 
-fn place(sources: &Sources, span: Span) -> (&str, usize, usize) {
+fn place(sources: &Sources, span: Span) -> (Cow<'_, str>, usize, usize) {
     match sources.get(span.source) {
         Some(source) => {
             let position = source.position(span.start);
-            (&source.name, position.line, position.column)
+            (clean(&source.name), position.line, position.column)
         }
-        None => ("", 1, 1),
+        None => (Cow::Borrowed(""), 1, 1),
     }
 }

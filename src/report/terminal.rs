@@ -1,8 +1,8 @@
 //! Problems as a compiler shows them: the line, what is wrong under it, and what to do.
 
-use super::clean;
+use super::{clean, clean_in_place};
 use crate::diagnostic::{Diagnostic, Mend, Severity};
-use crate::source::{Source, SourceId, Sources, Span};
+use crate::source::{Source, Sources, Span};
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 use std::ops::Range;
@@ -34,39 +34,53 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, colour: bool, width: u
     text
 }
 
-/// One snippet for each file involved, the file of the main place first.
+/// Places so far apart are shown by themselves; the lines between them would say nothing.
+const NEAR_BYTES: u32 = 4000;
+
+/// One snippet for each neighbourhood involved, that of the main place first.
 fn snippets<'a>(
     sources: &'a Sources,
     diagnostic: &'a Diagnostic,
 ) -> Vec<Snippet<'a, annotate_snippets::Annotation<'a>>> {
-    let mut files: Vec<SourceId> = vec![diagnostic.span.source];
+    let main = Place { span: diagnostic.span, text: &diagnostic.label, is_main: true };
+    let mut groups: Vec<Vec<Place<'_>>> = vec![vec![main]];
     for label in &diagnostic.also {
-        if !files.contains(&label.span.source) {
-            files.push(label.span.source);
+        let place = Place { span: label.span, text: &label.text, is_main: false };
+        let near = groups.iter_mut().find(|group| {
+            group.first().is_some_and(|first| {
+                first.span.source == place.span.source && first.span.start.abs_diff(place.span.start) <= NEAR_BYTES
+            })
+        });
+        match near {
+            Some(group) => group.push(place),
+            None => groups.push(vec![place]),
         }
     }
-    let mut list = Vec::new();
-    for file in files {
-        let Some(source) = sources.get(file) else { continue };
-        let main = (diagnostic.span.source == file).then_some(diagnostic.span);
-        let others = diagnostic.also.iter().filter(|label| label.span.source == file);
-        let spans: Vec<Span> = main.into_iter().chain(others.clone().map(|label| label.span)).collect();
-        let Some(window) = Window::around(source, &spans) else { continue };
-        let mut snippet = Snippet::source(window.text).line_start(window.first_line).path(clean(&source.name));
-        if let Some(main) = main {
-            let mut annotation = AnnotationKind::Primary.span(window.local(main));
-            if !diagnostic.label.is_empty() {
-                annotation = annotation.label(clean(&diagnostic.label));
-            }
-            snippet = snippet.annotation(annotation);
+    groups.iter().filter_map(|group| snippet(sources, group)).collect()
+}
+
+/// A place with what is said of it.
+struct Place<'a> {
+    span: Span,
+    text: &'a str,
+    is_main: bool,
+}
+
+fn snippet<'a>(sources: &'a Sources, group: &[Place<'a>]) -> Option<Snippet<'a, annotate_snippets::Annotation<'a>>> {
+    let source = sources.get(group.first()?.span.source)?;
+    let spans: Vec<Span> = group.iter().map(|place| place.span).collect();
+    let window = Window::around(source, &spans)?;
+    let mut snippet =
+        Snippet::source(clean_in_place(window.text)).line_start(window.first_line).path(clean(&source.name));
+    for place in group {
+        let kind = if place.is_main { AnnotationKind::Primary } else { AnnotationKind::Context };
+        let mut annotation = kind.span(window.local(place.span));
+        if !place.text.is_empty() {
+            annotation = annotation.label(clean(place.text));
         }
-        for label in others {
-            snippet =
-                snippet.annotation(AnnotationKind::Context.span(window.local(label.span)).label(clean(&label.text)));
-        }
-        list.push(snippet);
+        snippet = snippet.annotation(annotation);
     }
-    list
+    Some(snippet)
 }
 
 /// The lines of a text that hold some places; the renderer need not see the rest of a large file.
@@ -96,7 +110,7 @@ fn mend_group<'a>(sources: &'a Sources, mend: &'a Mend) -> Option<Group<'a>> {
     let edit = mend.edits.first()?;
     let source = sources.get(edit.span.source)?;
     let window = Window::around(source, &[edit.span])?;
-    let snippet = Snippet::source(window.text)
+    let snippet = Snippet::source(clean_in_place(window.text))
         .line_start(window.first_line)
         .path(clean(&source.name))
         .patch(Patch::new(window.local(edit.span), clean(&edit.text)));

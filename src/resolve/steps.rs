@@ -34,7 +34,7 @@ pub(super) fn read(
         }
         let mut step = step_head(head, written.head.said, diagnostics);
         let scope = Scope { recipe, id, part, measures };
-        below(&mut step, &written, &scope, diagnostics);
+        below(&mut step, written, &scope, diagnostics);
         steps.push(step);
     }
     steps

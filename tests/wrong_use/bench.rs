@@ -9,6 +9,13 @@ use std::thread;
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
+/// All is well.
+pub const FINE: i32 = 0;
+/// Errors in the recipe.
+pub const ERRORS: i32 = 1;
+/// Wrong use, or a file that cannot be read.
+pub const TROUBLE: i32 = 2;
+
 /// No answer in this time is a hang.
 const PATIENCE: Duration = Duration::from_secs(60);
 
@@ -124,7 +131,7 @@ impl Bench {
     /// What is refused is refused for what is wrong with it: the same command with a right value works.
     pub fn accepts(&self, args: &[&str]) {
         let answer = self.run(args);
-        assert_eq!(answer.code, Some(0), "{args:?}\n{}", answer.told());
+        assert_eq!(answer.code, Some(FINE), "{args:?}\n{}", answer.told());
     }
 
     /// Runs something that must fail, and looks whether anything was written or left behind.
@@ -171,4 +178,19 @@ pub fn rolls_with(from: &str, to: &str) -> String {
     let text = ROLLS.replacen(from, to, 1);
     assert_ne!(text, ROLLS, "`{from}` is not there");
     text
+}
+
+/// Wherever the words stand, `miche check` gives an error of that name at that line.
+pub fn check_finds(text: &str, check: &str, line: u64) {
+    let bench = Bench::with("loaf.miche", text);
+    let answer = bench.refuses(ERRORS, &["check", "loaf.miche", "--format", "json"]);
+    let found: serde_json::Value = serde_json::from_str(&answer.out).expect("a list");
+    let problems = found.as_array().expect("a list");
+    let here = problems.iter().any(|problem| problem["check"] == check && problem["line"] == line);
+    assert!(here, "no {check} at line {line}:\n{text}\n{found:#}");
+    assert!(problems.iter().all(|problem| problem["severity"] != "error" || !problem["message"].is_null()));
+    bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&[check, "loaf.miche"]);
+    let card = bench.refuses(ERRORS, &["card", "loaf.miche", "-o", "loaf.html"]);
+    assert_eq!(card.out, "", "a card came out all the same");
+    card.says(&[check]);
 }
