@@ -166,6 +166,11 @@ pub fn duration(time: Duration) -> String {
     if words.is_empty() { "0 min".to_owned() } else { words.join(" ") }
 }
 
+/// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`.
+pub fn offset(minutes: i64) -> String {
+    format!("{}:{:02}", minutes.div_euclid(60), minutes.rem_euclid(60))
+}
+
 /// A range of times: `14–16 min`, `1 h 30 min – 2 h`.
 pub fn duration_range(low: Duration, high: Duration) -> String {
     if low == high {

@@ -1,6 +1,6 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
-use crate::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
+use crate::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
 use crate::number::Number;
 use crate::prose::Prose;
 use crate::quantity::{Mass, Proportion};
@@ -36,6 +36,26 @@ struct Wire<'a> {
     cautions: Vec<String>,
     notes: Vec<String>,
     credits: Vec<String>,
+    timeline: WireTimeline<'a>,
+}
+
+#[derive(Serialize)]
+struct WireTimeline<'a> {
+    span_minutes: i64,
+    hands_minutes: i64,
+    tend_minutes: i64,
+    rows: Vec<WireRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireRow<'a> {
+    part: &'a str,
+    step: &'a str,
+    kind: &'a str,
+    start_minute: i64,
+    end_minute: i64,
+    loads: i64,
+    equipment: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -181,6 +201,28 @@ fn wire(card: &Card) -> Wire<'_> {
         cautions: card.cautions.iter().map(Prose::plain).collect(),
         notes: card.notes.iter().map(Prose::plain).collect(),
         credits: card.credits.iter().map(Prose::plain).collect(),
+        timeline: timeline(&card.timeline),
+    }
+}
+
+fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
+    WireTimeline {
+        span_minutes: timeline.span_minutes,
+        hands_minutes: timeline.hands_minutes,
+        tend_minutes: timeline.tend_minutes,
+        rows: timeline
+            .rows
+            .iter()
+            .map(|row| WireRow {
+                part: &row.part,
+                step: &row.step,
+                kind: row.kind.word(),
+                start_minute: row.start,
+                end_minute: row.end,
+                loads: row.loads,
+                equipment: row.equipment.as_deref(),
+            })
+            .collect(),
     }
 }
 

@@ -31,6 +31,7 @@ pub fn render(card: &Card) -> String {
     for part in &card.parts {
         render_part(&mut out, part, card.parts.len() > 1 || part.name != card.title);
     }
+    timeline(&mut out, card);
     for credit in &card.credits {
         let _ = writeln!(out, "*{}*\n", prose(credit));
     }
@@ -85,6 +86,21 @@ fn render_part(out: &mut String, part: &PartCard, heading: bool) {
     for (number, step) in part.steps.iter().enumerate() {
         render_step(out, number + 1, step);
     }
+}
+
+/// When each step starts and ends, counted from the first.
+fn timeline(out: &mut String, card: &Card) {
+    if card.timeline.rows.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "## Timeline\n\n{}\n", escaped(&super::text::timeline_head(&card.timeline)));
+    row(out, &["from", "to", "", "step"].map(str::to_owned));
+    let _ = writeln!(out, "|--:|--:|---|---|");
+    for one in &card.timeline.rows {
+        let what = escaped(&super::text::timeline_what(card, one));
+        row(out, &[crate::show::offset(one.start), crate::show::offset(one.end), one.kind.word().to_owned(), what]);
+    }
+    out.push('\n');
 }
 
 /// The weigh-out as a table.

@@ -1,8 +1,9 @@
 //! A card as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
-use crate::card::{Card, LineCard, PartCard, StepCard};
+use crate::card::{Card, LineCard, PartCard, StepCard, Timeline, TimelineRow};
 use crate::prose::Prose;
 use crate::report::clean;
+use crate::show;
 use crate::step::StepKind;
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
@@ -50,15 +51,66 @@ pub fn render(card: &Card, style: Style) -> String {
         out.push('\n');
         render_part(&mut out, part, card.parts.len() > 1 || part.name != card.title, style);
     }
+    timeline(&mut out, card, style);
     texts(&mut out, &card.credits, "", Some(DIM), style);
     out
+}
+
+/// When each step starts and ends, counted from the first.
+fn timeline(out: &mut String, card: &Card, style: Style) {
+    let timeline = &card.timeline;
+    if timeline.rows.is_empty() {
+        return;
+    }
+    out.push('\n');
+    let _ = writeln!(out, "{}", style.paint(BOLD, &wrap(&timeline_head(timeline), style.width, "── ", "   ")));
+    let clocks: Vec<(String, String)> =
+        timeline.rows.iter().map(|row| (show::offset(row.start), show::offset(row.end))).collect();
+    let width = clocks.iter().map(|(start, end)| start.width().max(end.width())).max().unwrap_or(0);
+    for (row, (start, end)) in timeline.rows.iter().zip(&clocks) {
+        let line =
+            format!("  {start:>width$} – {end:>width$}  {} {}", mark(row.kind), clean(&timeline_what(card, row)));
+        let _ = writeln!(out, "{line}");
+    }
+}
+
+/// The whole time, and how much of it somebody is busy.
+pub(super) fn timeline_head(timeline: &Timeline) -> String {
+    let minutes = |minutes: i64| show::duration(crate::quantity::Duration::minutes(minutes));
+    format!(
+        "From the first step to the last: {} ({} of work, {} to tend)",
+        minutes(timeline.span_minutes),
+        minutes(timeline.hands_minutes),
+        minutes(timeline.tend_minutes)
+    )
+}
+
+/// What a row of the timeline is about.
+pub(super) fn timeline_what(card: &Card, row: &TimelineRow) -> String {
+    let mut text = if card.parts.len() > 1 { format!("{}: {}", row.part, row.step) } else { row.step.clone() };
+    if let Some(equipment) = &row.equipment {
+        let _ = write!(text, ", {equipment}");
+    }
+    if row.loads > 1 {
+        let _ = write!(text, ", {} loads", row.loads);
+    }
+    text
+}
+
+/// Who is busy, as a shape.
+fn mark(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::Hands => "●",
+        StepKind::Tend => "◐",
+        StepKind::Wait => "○",
+    }
 }
 
 fn head_facts(card: &Card) -> Vec<String> {
     let mut facts = Vec::new();
     facts.extend(card.makes.as_ref().map(|makes| makes.shown.clone()));
     if card.factor != crate::number::Number::ONE {
-        facts.push(format!("{} × the recipe", crate::show::number(card.factor)));
+        facts.push(format!("{} × the recipe", show::number(card.factor)));
     }
     facts.extend(card.limit.as_ref().map(|limit| format!("as far as the {limit} goes")));
     facts.extend(card.choices.iter().map(|(choice, option)| format!("{choice}: {option}")));
@@ -165,7 +217,7 @@ fn rows(part: &PartCard) -> Vec<Vec<String>> {
         let percent = part.percent_total.and_then(|share| share.percent().ok());
         let mut row = vec![
             "total".to_owned(),
-            percent.map(crate::show::percent_digits).unwrap_or_default(),
+            percent.map(show::percent_digits).unwrap_or_default(),
             String::new(),
             part.total_shown.clone(),
         ];
@@ -195,10 +247,10 @@ pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
         let loss = divide
             .actual_loss
             .filter(|loss| loss.value().is_positive())
-            .map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
+            .map(|loss| format!(", {} lost", show::percent(rounded(loss))));
         facts.push(format!(
             "divide {} × {}{}",
-            crate::show::count_of(divide.pieces),
+            show::count_of(divide.pieces),
             divide.each_shown,
             loss.unwrap_or_default()
         ));
@@ -207,11 +259,11 @@ pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
         let loss = makes
             .actual_loss
             .filter(|loss| loss.value().is_positive())
-            .map(|loss| format!(", {} lost", crate::show::percent(rounded(loss))));
+            .map(|loss| format!(", {} lost", show::percent(rounded(loss))));
         facts.push(format!("makes {}{}", makes.shown, loss.unwrap_or_default()));
     }
     if let Some(hydration) = part.hydration {
-        let figure = crate::show::percent(rounded(hydration));
+        let figure = show::percent(rounded(hydration));
         facts.push(if part.hydration_is_least {
             format!("hydration at least {figure}: the water of some ingredients is not known")
         } else {
@@ -219,7 +271,7 @@ pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
         });
     }
     if let Some(share) = part.prefermented {
-        facts.push(format!("{} of the flour is prefermented", crate::show::percent(rounded(share))));
+        facts.push(format!("{} of the flour is prefermented", show::percent(rounded(share))));
     }
     facts.extend(part.desired_temperature.as_ref().map(|at| format!("desired dough temperature {at}")));
     facts.extend(part.balance.as_ref().map(|balance| balance.shown.clone()));
@@ -256,11 +308,7 @@ pub(super) fn step_facts(step: &StepCard) -> Vec<String> {
 }
 
 fn render_step(out: &mut String, number: usize, step: &StepCard, style: Style) {
-    let mark = match step.kind {
-        StepKind::Hands => "●",
-        StepKind::Tend => "◐",
-        StepKind::Wait => "○",
-    };
+    let mark = mark(step.kind);
     let mut facts = vec![format!("{} {}", step.kind.word(), step.time_shown)];
     facts.extend(step_facts(step));
     let head = format!("{number:>2} {mark} {}: {}", style.paint(BOLD, &clean(&step.name)), clean(&facts.join(", ")));
