@@ -11,7 +11,7 @@ use crate::formula::{Formula, SolvedPart};
 use crate::project::Project;
 use crate::recipe::{Part, PartId, Recipe, Selection};
 use crate::resolve;
-use crate::source::SourceId;
+use crate::source::{SourceId, Spanned};
 use crate::syntax::{Content, FileKind, Tree};
 
 macro_rules! checks {
@@ -159,21 +159,24 @@ fn used_files(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnos
             .flat_map(|file| check_alone(project, file))
             .filter(|problem| problem.severity == Severity::Error)
             .collect();
-        let Some(first) = errors.first() else { continue };
-        let others = match errors.len() {
-            1 => String::new(),
-            count => format!(" and {} more errors", count - 1),
-        };
-        diagnostics.push(
-            Diagnostic::error(
-                "broken-use",
-                path.span,
-                format!("`{}` has an error{others}: {}", path.value, first.message),
-            )
-            .also(first.span, "there")
-            .help("mend that file first"),
-        );
+        diagnostics.extend(broken_use(path, &errors));
     }
+}
+
+/// The problem of a use whose file has errors; `None` when it has none.
+fn broken_use(path: &Spanned<String>, errors: &[Diagnostic]) -> Option<Diagnostic> {
+    let first = errors.first()?;
+    // A ring goes through all its files; none of them is more to blame than the others.
+    if first.check == "use-ring" {
+        let problem = Diagnostic::error("use-ring", path.span, first.message.clone());
+        return Some(problem.also(first.span, "closes the ring").help("take one of the `use` lines out"));
+    }
+    let others = match errors.len() {
+        1 => String::new(),
+        count => format!(" and {} more", count - 1),
+    };
+    let message = format!("`{}` has an error{others}: {}", path.value, first.message);
+    Some(Diagnostic::error("broken-use", path.span, message).also(first.span, "there").help("mend that file first"))
 }
 
 /// A file and all that it uses, each once.
