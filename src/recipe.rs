@@ -8,7 +8,7 @@ use crate::step::{Step, Words};
 use crate::syntax::{Key, Name, TextKind};
 use crate::temperature::Temperature;
 use crate::value::Said;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Which part of a recipe: an index into [`Recipe::parts`].
@@ -28,6 +28,7 @@ pub struct Choice {
 #[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord)]
 pub struct Selection {
     taken: BTreeMap<Key, Key>,
+    offered: BTreeSet<Key>,
 }
 
 impl Selection {
@@ -39,6 +40,16 @@ impl Selection {
     /// Takes an option.
     pub fn take(&mut self, choice: &Key, option: &Key) {
         self.taken.insert(choice.clone(), option.clone());
+    }
+
+    /// Notes that an option is there to be taken.
+    pub fn offer(&mut self, option: &Key) {
+        self.offered.insert(option.clone());
+    }
+
+    /// Whether the option is there to be taken.
+    pub fn offers(&self, option: &Key) -> bool {
+        self.offered.contains(option)
     }
 
     /// The option taken for a choice.

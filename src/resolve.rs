@@ -139,9 +139,9 @@ pub(crate) fn bring_pantry(
 }
 
 impl Selection {
-    /// Whether a line with these conditions holds.
+    /// Whether a line with these conditions holds. A misspelt option, which is reported, does not take its line away.
     pub fn holds(&self, only: &[Name]) -> bool {
-        only.iter().all(|option| self.has(&option.key))
+        only.iter().all(|option| self.has(&option.key) || !self.offers(&option.key))
     }
 }
 

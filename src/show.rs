@@ -288,6 +288,9 @@ pub fn count_of(value: Number) -> String {
 /// What was said, in the unit it was said in.
 pub fn said_plain(said: &Said) -> String {
     let Some(unit) = said.unit else { return count_of(said.value.number()) };
+    if let (Value::Mass(mass), Unit::Pound | Unit::Ounce, true) = (said.value, unit, said.whole) {
+        return mass_us(mass);
+    }
     in_unit(said.value, unit).unwrap_or_else(|| value_plain(said.value))
 }
 

@@ -320,7 +320,7 @@ fn runs_forward(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
     let problem = Diagnostic::error(
         "impossible-number",
         quantity.span,
-        format!("`{written}` runs backward: {} is more than {}", low.decimal(3), high.decimal(3)),
+        format!("`{written}` runs backward: its first end is more than its second"),
     )
     .label("the smaller end comes first");
     let ends = (quantity.terms.first(), upper.first());

@@ -24,6 +24,9 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
 
 /// A line that begins with no word that is known here.
 pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
+    if misspelt_kind(reader, said) {
+        return;
+    }
     let problem = Diagnostic::error(
         "stray-line",
         said,
@@ -47,6 +50,23 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
         )
     };
     reader.report(problem.help(help));
+}
+
+/// Reports `shape: hand 1 min`, which is a step but for one letter.
+fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
+    let text = reader.slice(said);
+    let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
+    let skipped = after.len() - after.trim_start().len();
+    let word = dispatch::first_word(after.trim_start());
+    let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]) else { return false };
+    let start = said.range().start + before.len() + 1 + skipped;
+    let span = Span::new(said.source, start, start + word.len());
+    reader.report(
+        Diagnostic::error("stray-line", span, format!("`{}` does not say who is busy in this step", shortened(word)))
+            .help(format!("did you mean `{meant}`?"))
+            .mend(format!("write `{meant}`"), span, meant),
+    );
+    true
 }
 
 fn file_noun(kind: FileKind) -> &'static str {

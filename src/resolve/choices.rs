@@ -58,6 +58,9 @@ pub(super) fn read(outline: &Outline<'_>, diagnostics: &mut Vec<Diagnostic>) -> 
 pub fn normal_selection(choices: &[Choice], wanted: &Selection) -> Selection {
     let mut selection = Selection::new();
     for choice in choices {
+        for option in &choice.options {
+            selection.offer(&option.key);
+        }
         let by_choice = wanted.of(&choice.name.key);
         let taken = choice.options.iter().find(|option| by_choice == Some(&option.key));
         if let Some(option) = taken.or_else(|| choice.options.first()) {
