@@ -179,6 +179,8 @@ pub struct LineCard {
     pub each_shown: String,
     /// What is bought for it, when it has waste.
     pub buy: Option<Mass>,
+    /// The cups, litres or pieces that it was said in.
+    pub measure: Option<String>,
     /// How it is prepared.
     pub preparation: Option<String>,
     /// How warm it goes in, as printed.
@@ -317,7 +319,7 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
-    let maker = Maker { recipe, formula, units };
+    let maker = Maker { recipe, formula, factor, units };
     let made = maker.made_parts();
     let mut parts = Vec::with_capacity(made.len());
     for id in &made {
@@ -351,6 +353,7 @@ fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
 struct Maker<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
+    factor: Number,
     units: Units,
 }
 

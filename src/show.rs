@@ -64,30 +64,31 @@ pub fn mass_plain(mass: Mass) -> String {
     }
 }
 
-/// A mass on a card, at a step of the scale: as many decimals as the step has.
-pub fn mass_stepped(mass: Mass, step: Mass, units: Units) -> String {
+/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs.
+pub fn mass_weighed(mass: Mass, units: Units) -> String {
     match units {
-        Units::Metric => grams_stepped(mass, step),
+        Units::Metric => grams_weighed(mass),
         Units::Us => mass_us(mass),
-        Units::Both => format!("{} ({})", grams_stepped(mass, step), mass_us(mass)),
+        Units::Both => format!("{} ({})", grams_weighed(mass), mass_us(mass)),
     }
 }
 
-fn grams_stepped(mass: Mass, step: Mass) -> String {
-    let places = decimals_of(step.value());
+fn grams_weighed(mass: Mass) -> String {
     let grams = mass.value();
-    if grams.size() < Number::whole(10_000) {
-        return format!("{} g", grouped(&grams.decimal_fixed(places)));
-    }
-    match grams.over(Number::whole(1000)) {
-        Ok(kilograms) => format!("{} kg", grouped(&kilograms.decimal_fixed(places + 3))),
-        Err(_) => format!("{} g", grouped(&grams.decimal_fixed(places))),
+    let places = decimals_needed(grams);
+    let kilograms = grams.over(Number::whole(1000));
+    match kilograms {
+        Ok(kilograms) if kilograms.size() >= Number::whole(10) => {
+            format!("{} kg", grouped(&kilograms.decimal_fixed(3 + places)))
+        }
+        _ => format!("{} g", grouped(&grams.decimal_fixed(places))),
     }
 }
 
-/// How many decimals a step needs: 0.1 g needs one.
-fn decimals_of(step: Number) -> u32 {
-    (0..6).find(|places| step.times(Number::whole(10_i64.pow(*places))).is_ok_and(Number::is_whole)).unwrap_or(6)
+/// How many decimals a number has, three at most.
+fn decimals_needed(number: Number) -> u32 {
+    let is_whole_at = |places: &u32| number.times(Number::whole(10_i64.pow(*places))).is_ok_and(Number::is_whole);
+    (0..3).find(is_whole_at).unwrap_or(3)
 }
 
 /// Grams to the international ounce.
@@ -333,7 +334,7 @@ mod tests {
     fn masses_read_as_bakers_write_them() {
         assert_eq!(mass_plain(grams(1900)), "1900 g");
         assert_eq!(mass_plain(grams(12_500)), "12.5 kg");
-        assert_eq!(mass_stepped(grams(12_345), grams(1), Units::Metric), "12.345 kg");
+        assert_eq!(mass_weighed(grams(12_345), Units::Metric), "12.345 kg");
     }
 
     /// TM 10-412 (2003), card A No. 1(2): 4.35 lb = 4 lb 5.60 oz, rounded to 4 lb 5 1/2 oz.

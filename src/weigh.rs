@@ -9,8 +9,6 @@ use crate::quantity::{Mass, Proportion};
 pub struct Weighed {
     /// What is put on the scale.
     pub mass: Mass,
-    /// The step that it is printed with.
-    pub step: Mass,
     /// Which scale.
     pub scale: ScaleUsed,
     /// How far rounding moved it, as a share of the exact mass.
@@ -76,7 +74,7 @@ pub fn alone(mass: Mass, kitchen: &Kitchen) -> Result<Weighed, Overflow> {
 
 fn rounded(mass: Mass, step: Mass, scale: ScaleUsed) -> Result<Weighed, Overflow> {
     let shown = Mass::new(mass.value().rounded_to(step.value())?);
-    Ok(Weighed { mass: shown, step, scale, moved: moved(mass, shown)? })
+    Ok(Weighed { mass: shown, scale, moved: moved(mass, shown)? })
 }
 
 fn moved(exact: Mass, shown: Mass) -> Result<Proportion, Overflow> {

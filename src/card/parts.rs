@@ -2,8 +2,8 @@
 
 use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, texts};
 use crate::formula::{Composition, SolvedLine, SolvedPart};
-use crate::number::Overflow;
-use crate::quantity::{Mass, Proportion};
+use crate::number::{Number, Overflow};
+use crate::quantity::{Count, Mass, Proportion};
 use crate::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
 use crate::show::{self, Units};
 use crate::syntax::TextKind;
@@ -100,7 +100,7 @@ impl Maker<'_> {
         running: Mass,
     ) -> Result<LineCard, Overflow> {
         let taken_out = amount.mass != amount.final_mix;
-        let in_bowl = weighed.map(|weighed| self.printed_at(&weighed));
+        let in_bowl = weighed.map(|weighed| self.printed(weighed.mass));
         let shown = match (amount.mass, &in_bowl) {
             (Some(_), Some(shown)) if !taken_out => shown.clone(),
             (Some(mass), _) => self.weighed_alone(mass)?,
@@ -134,6 +134,7 @@ impl Maker<'_> {
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
             buy,
+            measure: measure_of(part, line, self.formula.pieces, self.factor)?,
             preparation: line.preparation.clone(),
             temperature: line.temperature,
             temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),
@@ -160,7 +161,7 @@ impl Maker<'_> {
         if let (LineAmount::Said(said), Refers::Part(_)) = (&line.amount, &line.refers)
             && let Some(Value::Count(count)) = said.first().map(|said| said.value)
         {
-            let pieces = if count.value() == crate::number::Number::ONE { "piece" } else { "pieces" };
+            let pieces = if count.value() == Number::ONE { "piece" } else { "pieces" };
             return Ok(format!("{} {pieces}", show::count_of(count.value())));
         }
         match (amount.each, &line.amount) {
@@ -185,7 +186,7 @@ impl Maker<'_> {
             for line in &part.lines {
                 let at = taking.lines.iter().position(|other| other.name.same(&line.name));
                 let weighed = at.and_then(|at| own.lines.get(at).copied().flatten());
-                cells.push(weighed.map(|weighed| self.printed_at(&weighed)).unwrap_or_default());
+                cells.push(weighed.map(|weighed| self.printed(weighed.mass)).unwrap_or_default());
             }
             running = running.plus(*printed)?;
             columns.push(PrefermentColumn {
@@ -248,33 +249,39 @@ impl Maker<'_> {
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
     }
 
-    /// A mass that was put together from printed ones.
+    /// A printed mass, or one put together from printed ones.
     pub(super) fn printed(&self, mass: Mass) -> String {
-        let step = self.recipe.kitchen.scale.step;
-        let fine = Mass::new(crate::number::Number::constant(1, 100));
-        let whole = mass.ratio(step).is_ok_and(crate::number::Number::is_whole);
-        if whole {
-            return show::mass_stepped(mass, step, self.units);
-        }
-        let tenth = Mass::new(crate::number::Number::constant(1, 10));
-        let step = if mass.ratio(tenth).is_ok_and(crate::number::Number::is_whole) { tenth } else { fine };
-        show::mass_stepped(mass, step, self.units)
-    }
-
-    pub(super) fn printed_at(&self, weighed: &Weighed) -> String {
-        show::mass_stepped(weighed.mass, weighed.step, self.units)
+        show::mass_weighed(mass, self.units)
     }
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<String, Overflow> {
-        weigh::alone(mass, &self.recipe.kitchen).map(|weighed| self.printed_at(&weighed))
+        weigh::alone(mass, &self.recipe.kitchen).map(|weighed| self.printed(weighed.mass))
     }
+}
+
+/// The cups, litres or pieces that a line was said in, for the whole batch; nothing for weights, percentages and parts.
+fn measure_of(
+    part: &Part,
+    line: &Ingredient,
+    pieces: Option<Count>,
+    factor: Number,
+) -> Result<Option<String>, Overflow> {
+    let (LineAmount::Said(said), Refers::Pantry(_)) = (&line.amount, &line.refers) else { return Ok(None) };
+    let Some(first) = said.first().filter(|said| matches!(said.value, Value::Volume(_) | Value::Count(_))) else {
+        return Ok(None);
+    };
+    let times = match pieces {
+        Some(pieces) if part.per_piece => pieces.value(),
+        _ => factor,
+    };
+    first.value.times(times).map(|value| Some(show::value_plain(value)))
 }
 
 /// Whether so much is of unknown water that the hydration is only a lower bound.
 fn is_least(composition: &Composition) -> bool {
     let unknown = composition.unknown.as_share_of(composition.total);
-    unknown.is_ok_and(|share| share.value() > crate::number::Number::constant(2, 100))
+    unknown.is_ok_and(|share| share.value() > Number::constant(2, 100))
 }
 
 fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {

@@ -66,7 +66,7 @@ impl Maker<'_> {
                 }
                 _ => {
                     let weighed = weigh::alone(mass, &self.recipe.kitchen)?;
-                    *text = self.printed_at(&weighed);
+                    *text = self.printed(weighed.mass);
                     weighed.mass
                 }
             };

@@ -186,6 +186,9 @@ fn table(out: &mut String, part: &PartCard) {
 
 fn name_cell(line: &LineCard) -> String {
     let mut text = escaped(&line.ingredient);
+    if let Some(measure) = line.measure.as_ref().filter(|measure| **measure != line.shown) {
+        let _ = write!(text, " ({})", escaped(measure));
+    }
     let mut clauses: Vec<String> = Vec::new();
     clauses.extend(line.temperature_shown.as_ref().map(|at| format!("at {at}")));
     clauses.extend(line.preparation.as_ref().map(|how| escaped(how)));

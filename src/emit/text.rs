@@ -231,6 +231,9 @@ fn rows(part: &PartCard) -> Vec<Vec<String>> {
 
 fn name_of(line: &LineCard) -> String {
     let mut text = line.ingredient.clone();
+    if let Some(measure) = line.measure.as_ref().filter(|measure| **measure != line.shown) {
+        let _ = write!(text, " ({measure})");
+    }
     let temperature = line.temperature_shown.as_ref().map(|at| format!("at {at}"));
     let aside = line.aside.then(|| "set aside".to_owned());
     let optional = line.optional.then(|| "optional".to_owned());

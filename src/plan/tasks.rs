@@ -163,27 +163,29 @@ fn link_part(recipe: &Recipe, id: PartId, part: &Part, by_step: &HashMap<StepRef
             connect(tasks, tasks_of(order.other()), mine, bond);
         }
         let ordered = !step.order.is_empty();
-        if let (false, Some(before)) = (ordered, before(part, at)) {
+        if let (false, Some(before)) = (ordered, before(id, part, at)) {
             connect(tasks, tasks_of(StepRef { part: id, step: before }), mine, Bond::After);
         }
         for taken in taken(recipe, id, part, step, at) {
-            let Some(last) = recipe.part(taken).and_then(last_step) else { continue };
+            let Some(last) = recipe.part(taken).and_then(|part| last_step(taken, part)) else { continue };
             connect_ends(tasks, tasks_of(StepRef { part: taken, step: last }), mine);
         }
     }
 }
 
-/// The step that a step follows when it says no order: the one above it that is not done alongside another.
-fn before(part: &Part, at: usize) -> Option<usize> {
-    (0..at).rev().find(|other| {
-        let step = part.steps.get(*other);
-        step.is_some_and(|step| !step.order.iter().any(|order| matches!(order, Order::During(_))))
-    })
+/// The step that a step follows when it says no order: the one above it that is not done alongside another of the part.
+fn before(id: PartId, part: &Part, at: usize) -> Option<usize> {
+    (0..at).rev().find(|other| part.steps.get(*other).is_some_and(|step| !runs_alongside(id, step)))
+}
+
+/// Whether a step is done while another step of its own part runs.
+fn runs_alongside(id: PartId, step: &Step) -> bool {
+    step.order.iter().any(|order| matches!(order, Order::During(other) if other.part == id))
 }
 
 /// The last step of a part in the file's order that is not done alongside another.
-fn last_step(part: &Part) -> Option<usize> {
-    before(part, part.steps.len()).or(part.steps.len().checked_sub(1))
+fn last_step(id: PartId, part: &Part) -> Option<usize> {
+    before(id, part, part.steps.len()).or(part.steps.len().checked_sub(1))
 }
 
 /// Loads of equal number flow load by load; otherwise the whole step before must have ended.
