@@ -6,6 +6,7 @@
 //!
 //! To add a check, write `check/my_check.rs` with its `pub const CHECK`, and name it in the list below.
 
+use crate::allowance;
 use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
 use crate::formula::{Formula, SolvedPart};
 use crate::project::Project;
@@ -50,10 +51,37 @@ checks! {
     part_left_over,
     yield_does_not_add_up,
     pieces_mismatch,
+    odd_percent,
+    volume_only,
+    water_temperature,
+    look_alike_name,
     never_used,
     used_up,
     not_all_used,
+    out_of_order,
+    loose_step,
+    times_do_not_add_up,
+    no_sign,
+    changed_piece_weight,
+    unlike_choices,
+    no_such_equipment,
+    too_few_cooks,
+    too_big_a_load,
+    too_fine_for_scale,
+    late_preheat,
+    no_pan_size,
+    raw_flour_or_egg,
+    kept_too_long,
+    slow_cooling,
+    held_too_cool,
+    shelf_storage,
+    hot_or_caustic,
+    hidden_allergen,
+    unclear_allowance,
+    idle_allowance,
 }
+
+pub(crate) use raw_flour_or_egg::raw as raw_in;
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -66,6 +94,12 @@ pub enum Family {
     Formula,
     /// What the steps do with the ingredients.
     Steps,
+    /// What the kitchen has and can do.
+    Kitchen,
+    /// What can hurt.
+    Safety,
+    /// What a file allows.
+    Allowances,
 }
 
 impl Family {
@@ -76,6 +110,9 @@ impl Family {
             Family::Names => "Names and files",
             Family::Formula => "Amounts and the formula",
             Family::Steps => "Steps and what they use",
+            Family::Kitchen => "The kitchen and its equipment",
+            Family::Safety => "Cautions: what can hurt",
+            Family::Allowances => "Allowances",
         }
     }
 }
@@ -109,8 +146,8 @@ pub enum Run {
     Elsewhere,
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
-    /// Once for a file, over all its selections.
-    Selections(fn(&Tree, &[Subject<'_>], &mut Vec<Diagnostic>)),
+    /// Once for a file of any kind, on what is written.
+    Tree(fn(&Tree, &mut Vec<Diagnostic>)),
 }
 
 /// A check with its explanation.
@@ -125,7 +162,7 @@ pub struct Check {
     pub looks_for: &'static str,
     /// Why that matters to a baker, and how to mend it.
     pub why: &'static str,
-    /// A file in which it finds something.
+    /// A file in which it finds something. Files beside it follow after a line `=== name.miche ===`.
     pub bad: &'static str,
     /// A file in which it finds nothing.
     pub good: &'static str,
@@ -138,6 +175,20 @@ pub struct Check {
 /// The check of that name.
 pub fn find(name: &str) -> Option<&'static Check> {
     ALL.iter().copied().find(|check| check.name == name)
+}
+
+/// The files of an example: the first is the one that is checked, the others stand beside it.
+pub fn example_files(example: &str) -> Vec<(String, String)> {
+    let mut files = vec![("example.miche".to_owned(), String::new())];
+    for line in example.split_inclusive('\n') {
+        let name = line.trim_end().strip_prefix("=== ").and_then(|rest| rest.strip_suffix(" ==="));
+        match (name, files.last_mut()) {
+            (Some(name), _) => files.push((name.to_owned(), String::new())),
+            (None, Some((_, text))) => text.push_str(line),
+            (None, None) => {}
+        }
+    }
+    files
 }
 
 /// Every problem of one file, in the order of their places.
@@ -206,6 +257,14 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
             resolve::day::day(project, source, &mut diagnostics);
         }
     }
+    for check in ALL {
+        if let Run::Tree(run) = check.run {
+            run(&file.tree, &mut diagnostics);
+        }
+    }
+    if let Some(text) = project.sources.get(source) {
+        allowance::apply(&file.tree, text, &mut diagnostics);
+    }
     sort_and_dedup(&mut diagnostics);
     diagnostics
 }
@@ -224,14 +283,10 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     }
     let subjects: Vec<Subject<'_>> = worked.iter().map(|(recipe, formula)| Subject { recipe, formula }).collect();
     for check in ALL {
-        match check.run {
-            Run::Elsewhere => {}
-            Run::Recipe(run) => {
-                for subject in &subjects {
-                    run(subject, diagnostics);
-                }
+        if let Run::Recipe(run) = check.run {
+            for subject in &subjects {
+                run(subject, diagnostics);
             }
-            Run::Selections(run) => run(tree, &subjects, diagnostics),
         }
     }
 }

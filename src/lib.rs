@@ -1,9 +1,13 @@
 //! miche: a compiler for formulas that bakers write.
 
+pub mod allergen;
+pub mod allowance;
 pub mod batch;
 pub mod card;
+pub mod caution;
 pub mod check;
 pub mod cli;
+pub mod cooking;
 pub mod diagnostic;
 pub mod emit;
 pub mod formula;

@@ -40,8 +40,14 @@ pub struct Loader {
 
 /// A file whose uses are being followed, innermost last.
 struct Following {
-    chain: Vec<PathBuf>,
+    chain: Vec<Open>,
     root: PathBuf,
+}
+
+/// A file whose uses are being followed, and which of them just now.
+struct Open {
+    path: PathBuf,
+    using: Option<Span>,
 }
 
 impl Loader {
@@ -102,8 +108,11 @@ impl Loader {
             .collect();
         let kind = tree.kind;
         self.project.add(File { tree: tree.into(), diagnostics });
-        following.chain.push(place.to_owned());
+        following.chain.push(Open { path: place.to_owned(), using: None });
         for (span, written) in links {
+            if let Some(open) = following.chain.last_mut() {
+                open.using = Some(span);
+            }
             match self.follow(&written, place, shown, span, kind, following) {
                 Ok(target) => self.project.link(span, target),
                 Err(problem) => {
@@ -160,17 +169,8 @@ impl Loader {
                     )),
             ));
         }
-        if let Some(at) = following.chain.iter().position(|open| *open == real) {
-            let ring: Vec<String> =
-                following.chain.iter().skip(at).chain([&real]).map(|path| file_name(path)).collect();
-            return Err(Box::new(
-                Diagnostic::error(
-                    "use-ring",
-                    span,
-                    format!("these files use each other in a ring: {}", ring.join(" → ")),
-                )
-                .help("take one of the `use` lines out; move what both need into a third file"),
-            ));
+        if let Some(at) = following.chain.iter().position(|open| open.path == real) {
+            return Err(Box::new(self.ring(following.chain.get(at..).unwrap_or_default(), span)));
         }
         if following.chain.len() > DEEPEST_USE {
             return Err(Box::new(
@@ -185,6 +185,26 @@ impl Loader {
         let shown =
             Path::new(from_shown).parent().map_or_else(|| PathBuf::from(written), |folder| folder.join(written));
         Ok(self.take(&shown.display().to_string(), text, &real, following))
+    }
+}
+
+impl Loader {
+    /// Reports a ring in every file of it, at the line that leads on, and gives the problem of the line that closes it.
+    ///
+    /// Only one of the files may have been named on the command line.
+    fn ring(&mut self, open: &[Open], closing: Span) -> Diagnostic {
+        let mut names: Vec<String> = open.iter().map(|open| file_name(&open.path)).collect();
+        names.extend(names.first().cloned());
+        let problem = |span| {
+            Diagnostic::error("use-ring", span, format!("these files use each other in a ring: {}", names.join(" → ")))
+                .help("take one of the `use` lines out; move what both need into a third file")
+        };
+        for span in open.iter().filter_map(|open| open.using).filter(|span| *span != closing) {
+            if let Some(file) = self.project.file_mut(span.source) {
+                file.diagnostics.push(problem(span));
+            }
+        }
+        problem(closing)
     }
 }
 

@@ -11,7 +11,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "control characters and marks that change the direction of writing without being seen",
     why: "A line must be computed as it reads. Invisible characters come in by copying from web pages and \
         documents, and they can make a line look other than it is.",
-    bad: "recipe Rolls\nflour .... 500\u{200B} g\n",
+    bad: "recipe Rolls\nnote Best\u{200B} warm.\nflour .... 500 g\nweigh: hands 1 min\n    Weigh {flour}.\n",
     good: r#"recipe Rolls
 flour .... 500 g
 

@@ -11,7 +11,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "files that use each other in a ring",
     why: "If each of two files needs the other first, neither can be read. Move what both need into a third \
         file.",
-    bad: "",
+    bad: "recipe Rolls\nuse \"dough.miche\"\nflour .... 500 g\nweigh: hands 1 min\n    Weigh {flour}.\n=== dough.miche ===\nrecipe Dough\nuse \"example.miche\"\nflour .... 500 g\n",
     good: r#"recipe Rolls
 flour .... 500 g
 

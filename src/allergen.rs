@@ -1,0 +1,144 @@
+//! Allergens in the words of the law: the nine of the United States and the fourteen of the European Union.
+//!
+//! Sources: Food Allergen Labeling and Consumer Protection Act of 2004 with the FASTER Act of 2021 (United States);
+//! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's.
+
+use crate::recipe::{PartId, Recipe};
+
+/// Whose law.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Law {
+    /// United States: nine.
+    Us,
+    /// European Union: fourteen.
+    Eu,
+}
+
+/// An allergen of the law: its word, and how the names begin that larder files give it.
+struct Entry {
+    word: &'static str,
+    names: &'static [&'static str],
+}
+
+const fn entry(word: &'static str, names: &'static [&'static str]) -> Entry {
+    Entry { word, names }
+}
+
+const NUTS: &[&str] =
+    &["nut", "tree nut", "almond", "hazelnut", "walnut", "cashew", "pecan", "brazil nut", "pistachio", "macadamia"];
+
+/// FALCPA 2004 and FASTER 2021.
+const US: &[Entry] = &[
+    entry("milk", &["milk", "lactose"]),
+    entry("eggs", &["egg"]),
+    entry("fish", &["fish"]),
+    entry("crustacean shellfish", &["crustacean", "shellfish"]),
+    entry("tree nuts", NUTS),
+    entry("peanuts", &["peanut"]),
+    entry("wheat", &["wheat", "spelt", "kamut", "khorasan", "emmer", "einkorn", "durum"]),
+    entry("soybeans", &["soy"]),
+    entry("sesame", &["sesame"]),
+];
+
+/// Regulation (EU) 1169/2011, Annex II, shortened to the head words.
+const EU: &[Entry] = &[
+    entry(
+        "cereals containing gluten",
+        &[
+            "wheat",
+            "rye",
+            "barley",
+            "oat",
+            "spelt",
+            "kamut",
+            "khorasan",
+            "emmer",
+            "einkorn",
+            "durum",
+            "triticale",
+            "gluten",
+            "cereal",
+        ],
+    ),
+    entry("crustaceans", &["crustacean"]),
+    entry("eggs", &["egg"]),
+    entry("fish", &["fish"]),
+    entry("peanuts", &["peanut"]),
+    entry("soybeans", &["soy"]),
+    entry("milk", &["milk", "lactose"]),
+    entry("nuts", NUTS),
+    entry("celery", &["celery", "celeriac"]),
+    entry("mustard", &["mustard"]),
+    entry("sesame seeds", &["sesame"]),
+    entry("sulphur dioxide and sulphites", &["sulph", "sulf"]),
+    entry("lupin", &["lupin"]),
+    entry("molluscs", &["mollus"]),
+];
+
+impl Law {
+    fn entries(self) -> &'static [Entry] {
+        match self {
+            Law::Us => US,
+            Law::Eu => EU,
+        }
+    }
+
+    /// The law's word for an allergen that a larder file names; `None` where that law does not list it.
+    pub fn word(self, name: &str) -> Option<&'static str> {
+        let name = name.to_lowercase();
+        let is = |entry: &&Entry| entry.names.iter().any(|begins| name.starts_with(begins));
+        self.entries().iter().find(is).map(|entry| entry.word)
+    }
+
+    /// The law's words for some allergens, in the order of the law.
+    pub fn words<'n>(self, names: impl IntoIterator<Item = &'n str>) -> Vec<&'static str> {
+        let found: Vec<&str> = names.into_iter().filter_map(|name| self.word(name)).collect();
+        self.entries().iter().map(|entry| entry.word).filter(|word| found.contains(word)).collect()
+    }
+}
+
+/// The allergens of a part, counting the parts in it, as larder files name them.
+pub fn of_part(recipe: &Recipe, id: PartId) -> Vec<String> {
+    let mut all = Vec::new();
+    collect(recipe, id, 0, &mut all);
+    all
+}
+
+fn collect(recipe: &Recipe, id: PartId, depth: usize, all: &mut Vec<String>) {
+    // Parts cannot draw on themselves, but a ring that was reported must not hang.
+    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return };
+    for line in &part.lines {
+        match &line.refers {
+            crate::recipe::Refers::Part(other) => collect(recipe, *other, depth + 1, all),
+            crate::recipe::Refers::Pantry(facts) => {
+                for allergen in facts.iter().flat_map(|facts| &facts.allergens) {
+                    if !all.contains(allergen) {
+                        all.push(allergen.clone());
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// FASTER Act: nine; Regulation (EU) 1169/2011, Annex II: fourteen.
+    #[test]
+    fn the_laws_list_nine_and_fourteen() {
+        assert_eq!(US.len(), 9);
+        assert_eq!(EU.len(), 14);
+    }
+
+    /// Rye is an allergen in the European Union and not in the United States, where only wheat is listed.
+    #[test]
+    fn the_laws_differ() {
+        assert_eq!(Law::Eu.word("rye"), Some("cereals containing gluten"));
+        assert_eq!(Law::Us.word("rye"), None);
+        assert_eq!(Law::Us.word("Wheat"), Some("wheat"));
+        assert_eq!(Law::Us.word("molluscs"), None);
+        assert_eq!(Law::Eu.words(["milk", "rye", "wheat"]), ["cereals containing gluten", "milk"]);
+    }
+}

@@ -1,0 +1,41 @@
+//! `held-too-cool`: food kept warm below the temperature of hot holding.
+
+use super::{Check, Family, Run, Subject};
+use crate::cooking::has_word;
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::show;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "held-too-cool",
+    severity: Severity::Advice,
+    family: Family::Safety,
+    looks_for: "a step that holds or keeps food warm below 57 °C",
+    why: "Food that is kept hot for serving stands at 57 °C or above; below, what survived the cooking grows again. Some \
+          countries ask for more (63 °C in the United Kingdom, from memory). This is general advice: local food law and \
+          licensed practice go before it.",
+    bad: "recipe Pea soup\npeas .... 2 kg\nwater .... 4 l\ncook: tend 40 min, using kettle\n    Boil {peas} in {water}.\n    \
+          until soft\nhold: tend 1 h, using kettle at 50 C\n",
+    good: "recipe Pea soup\npeas .... 2 kg\nwater .... 4 l\ncook: tend 40 min, using kettle\n    Boil {peas} in {water}.\n    \
+           until soft\nhold: tend 1 h, using kettle at 70 C\n",
+    sources: &["FDA Food Code 3-501.16, hot holding (from memory); TM 10-412 (2003) card A No. 32: 140 °F"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        for step in &part.steps {
+            let Some((low, _)) = step.temperature else { continue };
+            let holds = has_word(step.name.key.as_str(), &["hold", "keep"]);
+            // Below 21 °C it is being cooled, not held.
+            if holds && low.celsius() > Number::whole(21) && low.celsius() < Number::whole(57) {
+                let message = format!("`{}` keeps food at {}; hot food is held at 57 °C or above", step.name, show::temperature(low, show::Units::Metric));
+                diagnostics.push(
+                    Diagnostic::advice(CHECK.name, step.name.span, message)
+                        .help("hold it hotter, or chill it; local food law goes before this"),
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
+
+use super::{Check, Family, Run, Subject};
+use crate::caution;
+use crate::cooking::cooks;
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::quantity::{Duration, Mass};
+use crate::recipe::{Keeps, KeptAt, Part, PartId};
+use crate::show;
+use crate::source::Span;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "kept-too-long",
+    severity: Severity::Advice,
+    family: Family::Safety,
+    looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
+    why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
+          below; the day it is made is the first, so six days lie between. What is mixed takes the date of its oldest part; \
+          freezing stops the clock. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
+          advice: local food law and licensed practice go before it.",
+    bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
+          Simmer {peas} in {water}.\n    until soft\n",
+    good: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 4 days, chilled\ncook: tend 30 min, using hob\n    \
+           Simmer {peas} in {water}.\n    until soft\n",
+    sources: &["FDA Food Code 3-501.17, date marking: 7 days at 5 °C, the day of preparation is day 1"],
+    run: Run::Recipe(run),
+};
+
+/// Seven days, the first of which is the day it is made.
+const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.own_parts() {
+        let Some(keeps) = part.keeps.filter(|keeps| is_chilled(keeps) && is_ready(part, solved.composition.flour)) else { continue };
+        if caution::is_said(subject.recipe, part, &["keep", "kept", "chill", "discard", "shelf", "refrigerat", "store"]) {
+            continue;
+        }
+        let (oldest, spans) = oldest(subject, id, 0);
+        let Ok(total) = oldest.plus(keeps.time) else { continue };
+        if total <= LONGEST {
+            continue;
+        }
+        let alone = keeps.time > LONGEST;
+        let message = if alone {
+            format!("`{}` is kept chilled for {}; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(keeps.time))
+        } else {
+            format!("`{}` is up to {} old at the end, with what is in it; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(total))
+        };
+        let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message).help(
+            "keep it for 6 days at most, freeze it, or add a `caution` line that says why it keeps; local food law goes before this",
+        );
+        if !alone {
+            for (span, text) in spans {
+                problem = problem.also(span, text);
+            }
+        }
+        diagnostics.push(problem);
+    }
+}
+
+fn is_chilled(keeps: &Keeps) -> bool {
+    match keeps.how {
+        KeptAt::Chilled => true,
+        KeptAt::At(temperature) => {
+            temperature.celsius() <= Number::whole(8) && temperature.celsius() > Number::ZERO
+        }
+        KeptAt::Frozen | KeptAt::Unsaid => false,
+    }
+}
+
+/// Raw dough is not ready to eat; it is baked before it is.
+fn is_ready(part: &Part, flour: Mass) -> bool {
+    !part.steps.is_empty() && (flour == Mass::ZERO || part.steps.iter().any(cooks))
+}
+
+/// The longest time that the chilled, ready parts in a part may have been kept already.
+fn oldest(subject: &Subject<'_>, id: PartId, depth: usize) -> (Duration, Vec<(Span, String)>) {
+    let mut longest = (Duration::ZERO, Vec::new());
+    let Some(part) = subject.recipe.part(id).filter(|_| depth <= subject.recipe.parts.len()) else { return longest };
+    for line in &part.lines {
+        let crate::recipe::Refers::Part(other) = line.refers else { continue };
+        let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
+        let (below, mut spans) = oldest(subject, other, depth + 1);
+        let own = inner.keeps.filter(|keeps| is_chilled(keeps) && is_ready(inner, solved.composition.flour));
+        let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
+        let Ok(total) = below.plus(time) else { continue };
+        if total > longest.0 {
+            if let Some(keeps) = own.filter(|_| inner.foreign.is_none()) {
+                spans.push((keeps.span, format!("`{}` may be {} old", inner.name, show::duration(keeps.time))));
+            }
+            longest = (total, spans);
+        }
+    }
+    longest
+}

@@ -1,0 +1,129 @@
+//! `loose-step`: a step that can never begin, or that leads to nothing.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::recipe::{Part, Recipe};
+use crate::show;
+use crate::step::{Order, Step, StepRef};
+use std::collections::HashMap;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "loose-step",
+    severity: Severity::Error,
+    family: Family::Steps,
+    looks_for: "steps whose orders run in a ring, so that none can begin, and steps that no later step waits for",
+    why: "A step follows the one above it unless it says otherwise. If `fold` is after `bake` and `bake` after `fold`, \
+          neither can begin. And if `rise` and `shape` both come after `mix`, nothing waits for the rise: the plan may shape \
+          while the dough still rises. Say `after` the step that is really waited for, or leave the order out.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min, after shape\n    Mix {flour} and {water}.\n    until smooth\n\
+          rise: wait 1 h\nshape: hands 10 min\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
+           rise: wait 1 h\nshape: hands 10 min, after rise\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    let waits = waits(recipe);
+    let rings = rings(&waits);
+    for ring in &rings {
+        diagnostics.extend(ring_problem(recipe, ring));
+    }
+    for (id, part, _) in subject.own_parts() {
+        for (at, step) in part.steps.iter().enumerate() {
+            let here = StepRef { part: id, step: at };
+            let in_ring = rings.iter().any(|ring| ring.contains(&here));
+            if !in_ring && is_dead_end(part, step, at, here, &waits) {
+                diagnostics.push(dead_end(part, step, at));
+            }
+        }
+    }
+}
+
+/// Which steps each step waits for.
+fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
+    let mut waits: HashMap<StepRef, Vec<StepRef>> = HashMap::new();
+    for (id, part) in recipe.parts() {
+        for (at, step) in part.steps.iter().enumerate() {
+            let mut before: Vec<StepRef> = step.order.iter().map(|order| order.other()).collect();
+            if before.is_empty() && at > 0 {
+                before.push(StepRef { part: id, step: at - 1 });
+            }
+            waits.insert(StepRef { part: id, step: at }, before);
+        }
+    }
+    waits
+}
+
+/// Every ring of steps that wait for each other, each once.
+fn rings(waits: &HashMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
+    let mut starts: Vec<StepRef> = waits.keys().copied().collect();
+    starts.sort_by_key(|step| (step.part, step.step));
+    let mut done: Vec<StepRef> = Vec::new();
+    let mut rings = Vec::new();
+    for start in starts {
+        let mut path: Vec<(StepRef, usize)> = vec![(start, 0)];
+        while let Some((here, next)) = path.last_mut() {
+            if done.contains(here) {
+                path.pop();
+                continue;
+            }
+            let Some(before) = waits.get(here).and_then(|list| list.get(*next)).copied() else {
+                done.push(*here);
+                path.pop();
+                continue;
+            };
+            *next += 1;
+            if let Some(at) = path.iter().position(|(step, _)| *step == before) {
+                rings.push(path.iter().skip(at).map(|(step, _)| *step).collect());
+            } else if !done.contains(&before) {
+                path.push((before, 0));
+            }
+        }
+    }
+    rings
+}
+
+fn step_of(recipe: &Recipe, at: StepRef) -> Option<&Step> {
+    recipe.part(at.part)?.steps.get(at.step)
+}
+
+fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
+    // A ring within a used recipe is reported when that file is checked.
+    if ring.iter().all(|at| recipe.part(at.part).is_none_or(|part| part.foreign.is_some())) {
+        return None;
+    }
+    let steps: Vec<&Step> = ring.iter().filter_map(|at| step_of(recipe, *at)).collect();
+    let ordered = steps.iter().find(|step| !step.order.is_empty()).or(steps.first())?;
+    let names: Vec<String> = steps.iter().map(|step| format!("`{}`", step.name)).collect();
+    let message = if names.len() == 1 {
+        format!("{} waits for itself", show::list(&names))
+    } else {
+        format!("{} wait for each other, so none of them can begin", show::list(&names))
+    };
+    let mut problem = Diagnostic::error(CHECK.name, ordered.span, message).help("take one of the orders out; a step follows the one above it without being told");
+    for step in steps.iter().filter(|step| step.span != ordered.span) {
+        problem = problem.also(step.name.span, "waits too");
+    }
+    Some(problem)
+}
+
+/// A step that is not the last of its part and that no step waits for, though others wait for something else instead.
+fn is_dead_end(part: &Part, step: &Step, at: usize, here: StepRef, waits: &HashMap<StepRef, Vec<StepRef>>) -> bool {
+    let is_last = at + 1 == part.steps.len();
+    let beside = step.order.iter().any(|order| matches!(order, Order::During(_)));
+    let next_beside = part.steps.get(at + 1).is_some_and(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
+    // Steps that stand beside another (`during`) end when they end; so may one that only others run beside.
+    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
+    !is_last && !beside && !last_of_beside && !waits.values().flatten().any(|before| *before == here)
+}
+
+fn dead_end(part: &Part, step: &Step, at: usize) -> Diagnostic {
+    let mut problem = Diagnostic::warning(CHECK.name, step.name.span, format!("nothing waits for `{}`: no later step of `{}` comes after it", step.name, part.name));
+    if let Some(next) = part.steps.get(at + 1) {
+        problem = problem.also(next.span, "goes by another order");
+    }
+    problem.help(format!("write `after {}` where its result is needed", step.name))
+}

@@ -1,0 +1,62 @@
+//! `no-pan-size`: a batter poured into a tin of unknown size.
+
+use super::{Check, Family, Run, Subject};
+use crate::cooking::{bakes, has_word, words_of};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::recipe::Part;
+use crate::step::{Step, Words};
+use crate::unit::Dimension;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-pan-size",
+    severity: Severity::Advice,
+    family: Family::Kitchen,
+    looks_for: "a batter that goes into a tin, a mould or a tray whose size is never given",
+    why: "A batter is as deep as its tin is small: the same kilo is done in 25 minutes in a tray and raw in the middle in a \
+          loaf tin. Give the size where the tin is filled: `a tin of {23 cm} by {13 cm}`, or its volume.",
+    bad: "recipe Tray cake\nflour .... 500 g\nmilk .... 400 g\nmix: hands 10 min\n    Whisk {flour} and {milk} to a batter and pour it into a tin.\n    \
+          until smooth\nbake: tend 30 min, using oven at 180 C\n    until springy\n",
+    good: "recipe Tray cake\nflour .... 500 g\nmilk .... 400 g\nmix: hands 10 min\n    Whisk {flour} and {milk} to a batter and pour it into a tin \
+           of {30 cm} by {20 cm}.\n    until smooth\nbake: tend 30 min, using oven at 180 C\n    until springy\n",
+    sources: &["4-H check sheet for recipes written in standard form; Minnesota Department of Education: number and size of pans"],
+    run: Run::Recipe(run),
+};
+
+const VESSELS: &[&str] = &["tin", "tins", "mould", "mold", "tray", "pan", "pans", "dish", "dishes", "ring", "rings", "bundt", "ramekin", "springform"];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, _) in subject.own_parts() {
+        let users = subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user));
+        let parts: Vec<&Part> = std::iter::once(part).chain(users).collect();
+        let steps = || parts.iter().flat_map(|part| &part.steps);
+        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| has_word(&words_of(step), &["batter"]));
+        if !is_batter || !steps().any(bakes) || steps().any(says_size) {
+            continue;
+        }
+        let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };
+        diagnostics.push(
+            Diagnostic::advice(CHECK.name, fills.name.span, format!("the batter of `{}` goes into a tin of unknown size", part.name))
+                .help("say its size where it is filled: `a tin of {23 cm} by {13 cm}`"),
+        );
+    }
+}
+
+fn names_vessel(step: &Step) -> bool {
+    words_of(step).split(|c: char| !c.is_alphanumeric()).any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
+}
+
+/// A length, a volume, or digits before a unit of length.
+fn says_size(step: &Step) -> bool {
+    step.words.iter().any(|word| match word {
+        Words::Measure(said) => said.iter().any(|said| matches!(said.value.dimension(), Dimension::Length | Dimension::Volume)),
+        Words::Text(text) => {
+            let words: Vec<&str> = text.split([' ', '-', '\n']).collect();
+            words.windows(2).any(|pair| match pair {
+                [number, unit] => number.ends_with(|c: char| c.is_ascii_digit()) && ["cm", "mm", "in", "inch", "l", "ml"].iter().any(|known| unit.trim_matches(|c: char| !c.is_alphanumeric()) == *known),
+                _ => false,
+            })
+        }
+        Words::Use { .. } => false,
+    })
+}

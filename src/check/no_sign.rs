@@ -1,0 +1,61 @@
+//! `no-sign`: cooking by the clock alone.
+
+use super::{Check, Family, Run, Subject};
+use crate::cooking::{has_word, is_hot};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::quantity::Duration;
+use crate::step::{Step, StepKind, Words};
+use crate::value::Value;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-sign",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "a cooking step that has a time and no sign by which it is done",
+    why: "Ovens differ, trays differ, and the time in a recipe was measured in one of them. Say what is seen, felt or \
+          measured when it is done: a line below the step that begins `until `. A temperature in the middle, such as \
+          `{94 C}`, is a sign as well.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
+          bake: tend 15-17 min, using oven at 220 C\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
+           bake: tend 15-17 min, using oven at 220 C\n    until gold on top and coloured underneath\n",
+    sources: &[
+        "Food & Nutrition (Academy of Nutrition and Dietetics), From Kitchen to Keyboard, Nov/Dec 2013: a cue besides the time",
+        "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019: temperatures by thermometer",
+    ],
+    run: Run::Recipe(run),
+};
+
+/// Steps that only keep warm what is done already.
+const KEEPS_WARM: &[&str] = &["hold", "keep", "warm", "preheat", "heat", "serve"];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        for step in part.steps.iter().filter(|step| wants_sign(step)) {
+            diagnostics.push(
+                Diagnostic::warning(CHECK.name, step.name.span, format!("`{}` has a time, but no sign by which it is done", step.name))
+                    .label("done when?")
+                    .help("write what is seen or felt below it, `until deep gold and light when lifted`"),
+            );
+        }
+    }
+}
+
+fn wants_sign(step: &Step) -> bool {
+    let cooks = step.kind == StepKind::Tend || (is_hot(step) && step.kind == StepKind::Hands);
+    cooks
+        && step.time.1 > Duration::ZERO
+        && step.sign.is_empty()
+        && !has_word(step.name.key.as_str(), KEEPS_WARM)
+        && !says_when(step)
+}
+
+/// Whether the prose itself says a temperature, or until or when.
+fn says_when(step: &Step) -> bool {
+    step.words.iter().any(|word| match word {
+        Words::Measure(said) => said.iter().any(|said| matches!(said.value, Value::Temperature(_))),
+        Words::Text(text) => has_word(&text.to_lowercase(), &["until", "when"]),
+        Words::Use { .. } => false,
+    })
+}

@@ -1,0 +1,146 @@
+//! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
+
+use super::{Check, Family, Run, Subject};
+use crate::cooking::has_word;
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::formula::SolvedPart;
+use crate::number::Number;
+use crate::quantity::{Mass, Proportion};
+use crate::recipe::{Ingredient, Part, Refers};
+use crate::show;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-percent",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
+    why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
+          dried yeast up to 4 %, fresh yeast up to 10 %, hydration from 40 to 110 %, sugar up to 40 %. In any dough: baking \
+          powder up to 10 %, soda up to 3 %. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
+          line keeps it quiet.",
+    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
+          Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+    good: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 1.8 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
+           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+    sources: &[
+        "common practice, no source; the published formulas C1 to C14 of our own checks lie well inside (salt 1.5 to 2.5 %, \
+         fresh yeast 1.5 to 5 %, hydration 53 to 78 %)",
+    ],
+    run: Run::Recipe(run),
+};
+
+/// What an ingredient is, as far as its share of the flour is usual.
+struct Kind {
+    noun: &'static str,
+    is: fn(&str) -> bool,
+    /// From and to, in per mille of the flour.
+    usual: (i64, i64),
+    /// Only in doughs that are raised with yeast.
+    in_yeast_dough: bool,
+}
+
+const KINDS: &[Kind] = &[
+    Kind { noun: "salt", is: is_salt, usual: (8, 30), in_yeast_dough: true },
+    Kind { noun: "dried yeast", is: |name| is_yeast(name) && !is_fresh(name), usual: (0, 40), in_yeast_dough: true },
+    Kind { noun: "fresh yeast", is: |name| is_yeast(name) && is_fresh(name), usual: (0, 100), in_yeast_dough: true },
+    Kind { noun: "sugar", is: |name| name == "sugar" || name.ends_with(" sugar"), usual: (0, 400), in_yeast_dough: true },
+    Kind { noun: "baking powder", is: |name| name == "baking powder", usual: (0, 100), in_yeast_dough: false },
+    Kind { noun: "soda", is: |name| name.ends_with("baking soda") || name.starts_with("bicarbonate"), usual: (0, 30), in_yeast_dough: false },
+];
+
+fn is_salt(name: &str) -> bool {
+    name == "salt" || name.ends_with(" salt")
+}
+
+fn is_yeast(name: &str) -> bool {
+    name == "yeast" || name.ends_with(" yeast")
+}
+
+fn is_fresh(name: &str) -> bool {
+    has_word(name, &["fresh", "compressed", "cake", "block"]) || name == "yeast"
+}
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, solved) in subject.whole_parts() {
+        // What is taken out of a total formula is judged there.
+        if part.from.is_some() || part.per_piece {
+            continue;
+        }
+        let flour = solved.composition.flour;
+        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total) && flour > Mass::ZERO;
+        if !is_dough {
+            continue;
+        }
+        let raised = is_raised(subject, part);
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
+                diagnostics.extend(odd_line(line, mass, flour, raised));
+            }
+        }
+        if raised {
+            diagnostics.extend(odd_hydration(part, solved));
+        }
+    }
+}
+
+/// Whether a dough is raised with yeast or with a part that is.
+fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
+    part.lines.iter().any(|line| match line.refers {
+        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]),
+        Refers::Part(other) => subject.recipe.part(other).is_some_and(|other| {
+            other.lines.iter().any(|line| {
+                is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"])
+            })
+        }),
+    })
+}
+
+fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
+    let kind = KINDS.iter().find(|kind| (kind.is)(line.name.key.as_str()) && (raised || !kind.in_yeast_dough))?;
+    let share = mass.as_share_of(flour).ok()?;
+    let mille = |mille: i64| Proportion::new(Number::whole(mille).over(Number::whole(1000)).unwrap_or(Number::ZERO));
+    let (low, high) = (mille(kind.usual.0), mille(kind.usual.1));
+    if share >= low && share <= high {
+        return None;
+    }
+    let usual = if kind.usual.0 > 0 {
+        format!("from {} to {}", show::percent(low), show::percent(high))
+    } else {
+        format!("up to {}", show::percent(high))
+    };
+    let message = format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), kind.noun);
+    Some(
+        Diagnostic::advice(CHECK.name, line.amount_span, message)
+            .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(flour)))
+            .help("look whether a point or a digit has slipped"),
+    )
+}
+
+fn odd_hydration(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let composition = &solved.composition;
+    // Where much of a dough's water is not known, its hydration is not either.
+    if composition.unknown.times(Number::whole(10)).ok()? > composition.flour {
+        return None;
+    }
+    let share = composition.hydration().filter(|share| *share > Proportion::ZERO)?;
+    let (low, high) = (Proportion::new(Number::constant(2, 5)), Proportion::new(Number::constant(11, 10)));
+    if share >= low && share <= high {
+        return None;
+    }
+    let message = format!(
+        "`{}` has {} water on its flour; doughs raised with yeast commonly have from {} to {}",
+        part.name,
+        show::percent(share),
+        show::percent(low),
+        show::percent(high)
+    );
+    let wettest = part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.is_flour && !line.aside);
+    let wettest = wettest.filter_map(|(line, amount)| Some((line, amount.mass?))).max_by_key(|(_, mass)| *mass);
+    let span = wettest.map_or(part.name.span, |(line, _)| line.amount_span);
+    Some(
+        Diagnostic::advice(CHECK.name, span, message)
+            .label(format!("{} of water on {} of flour", show::mass_plain(composition.water), show::mass_plain(composition.flour)))
+            .help("look whether a point or a digit has slipped, or a flour is missing"),
+    )
+}

@@ -1,0 +1,83 @@
+//! `raw-flour-or-egg`: raw flour or egg that is eaten without being cooked.
+
+use super::{Check, Family, Run, Subject};
+use crate::caution;
+use crate::cooking::{cooks, first_draw, has_word, is_cooked_later, words_of};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::recipe::{Ingredient, Part};
+use crate::step::Target;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "raw-flour-or-egg",
+    severity: Severity::Advice,
+    family: Family::Safety,
+    looks_for: "raw flour or raw egg that goes into something after the last cooking, or into something that is never cooked",
+    why: "Flour is not treated to kill germs; raw flour made dozens of people ill in 2016 and 2019. Raw eggs may carry \
+          Salmonella. Use pasteurised egg, cook the custard, dust with sugar or starch that is ready to eat, or carry a \
+          `caution` line that names it. Doughs that are baked later are left alone. This is general advice: local food \
+          law and licensed practice go before it.",
+    bad: "recipe Lemon mousse\nmakes 8 glasses\negg .... 200 g\nsugar .... 80 g\nlemon juice .... 60 g\nbeat: hands 10 min\n    \
+          Beat {egg} with {sugar} and {lemon juice}.\n    until thick\nset: wait 4 h, at 4 C\n    until firm\n",
+    good: "recipe Lemon mousse\nmakes 8 glasses\npasteurised egg .... 200 g\nsugar .... 80 g\nlemon juice .... 60 g\nbeat: hands 10 min\n    \
+           Beat {pasteurised egg} with {sugar} and {lemon juice}.\n    until thick\nset: wait 4 h, at 4 C\n    until firm\n",
+    sources: &[
+        "FDA and CDC on raw flour, as reported in 2016 and 2019; University of Wisconsin-Madison Extension, Bake before you bite, 2021",
+        "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    for (id, part, _) in subject.own_parts() {
+        for (at, line) in part.lines.iter().enumerate() {
+            let Some(raw) = raw(line) else { continue };
+            let Some(step) = first_draw(part, Target::Line(at)) else { continue };
+            if is_cooked_later(recipe, id, step) != Some(false) || !is_eaten(subject, part, raw) {
+                continue;
+            }
+            if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {
+                continue;
+            }
+            let name = part.steps.get(step).map_or("", |step| &step.name.text);
+            let message = format!("`{}` is raw {raw}, and nothing cooks it after `{name}`", line.name);
+            diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help(format!(
+                "cook it, use {}, or add a `caution` line that says it is raw; local food law goes before this",
+                if raw == "egg" { "pasteurised egg" } else { "something that is ready to eat" }
+            )));
+        }
+    }
+}
+
+/// `flour` or `egg`, when a line is one of them and raw.
+pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
+    let mut text = line.name.key.as_str().to_owned();
+    if let Some(preparation) = &line.preparation {
+        text.push(' ');
+        text.push_str(&preparation.to_lowercase());
+    }
+    let made_safe = ["pasteuri", "cooked", "boiled", "hard-boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
+    if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.ready_to_eat) {
+        return None;
+    }
+    let name = line.name.key.as_str();
+    if line.facts().is_some_and(|facts| facts.raw_egg) || name.split(' ').any(|word| word == "egg" || word == "eggs") {
+        return Some("egg");
+    }
+    let is_flour = line.is_flour || name == "flour" || name.ends_with(" flour");
+    (line.facts().is_some_and(|facts| facts.raw_flour) || is_flour).then_some("flour")
+}
+
+/// Whether what is made is eaten as it is, as far as the recipe tells: something in it is cooked before, or it is set,
+/// served or filled. A dough that merely ends in its tub is a dough.
+fn is_eaten(subject: &Subject<'_>, part: &Part, raw: &str) -> bool {
+    let recipe = subject.recipe;
+    let in_pieces = matches!(recipe.makes, Some(crate::recipe::HeadMakes::Pieces { .. }));
+    let cooked_somewhere = recipe.parts().any(|(_, part)| part.steps.iter().any(cooks));
+    let has_flour = part.lines.iter().any(|line| line.is_flour);
+    let served = part.steps.last().is_some_and(|step| {
+        has_word(&words_of(step), &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
+    });
+    cooked_somewhere || (in_pieces && served) || (raw == "egg" && !has_flour)
+}

@@ -1,0 +1,106 @@
+//! `times-do-not-add-up`: the times in the prose of a step against the step's own.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::quantity::Duration;
+use crate::show;
+use crate::source::Span;
+use crate::step::{Step, Words};
+use crate::value::Value;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "times-do-not-add-up",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "times in the prose of a step that together are longer than the step",
+    why: "The plan is made from the time in the head of the step; the baker at the mixer goes by the prose. If `mix: hands \
+          10 min` asks for 4 and 8 minutes, the plan is two minutes short every time. A time after `after`, `for the \
+          first`, `for the last`, `within` or `every` runs beside the others and only has to fit in itself.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}, {4 min} on low and \
+          {8 min} on medium.\n    until smooth\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 12 min\n    Mix {flour} and {water}, {4 min} on low and \
+           {8 min} on medium.\n    until smooth\n",
+    sources: &["Virginia Cooperative Extension FST-155NP, How to Write a Recipe: total time is the sum of its times"],
+    run: Run::Recipe(run),
+};
+
+/// Words before a time that make it a moment within the step, not a stretch of it.
+const BESIDE: &[&str] = &[
+    "after", "first", "last", "final", "within", "every", "next", "at", "than", "to", "until", "before", "or", "of",
+];
+
+/// A time in the prose.
+struct Stretch {
+    time: Duration,
+    span: Span,
+    beside: bool,
+}
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        for step in &part.steps {
+            diagnostics.extend(too_long(step));
+        }
+    }
+}
+
+fn too_long(step: &Step) -> Option<Diagnostic> {
+    let longest = step.up_to.unwrap_or(step.time.1).max(step.time.1);
+    // A step whose time was reported lasts no time.
+    if longest <= Duration::ZERO {
+        return None;
+    }
+    let stretches = stretches(step);
+    let added = stretches.iter().filter(|stretch| !stretch.beside);
+    let sum = Duration::sum(added.clone().map(|stretch| stretch.time)).ok()?;
+    let single = stretches.iter().find(|stretch| stretch.time > longest);
+    let own = show::duration_range(step.time.0, step.time.1);
+    let (message, main) = if let Some(single) = single {
+        (format!("`{}` takes {own}, but its prose asks for {}", step.name, show::duration(single.time)), single)
+    } else if sum > longest {
+        let parts: Vec<String> = added.clone().map(|stretch| show::duration(stretch.time)).collect();
+        let over = sum.minus(longest).ok()?;
+        let message = format!(
+            "`{}` takes {own}, but its prose asks for {}, {} in all: {} too long",
+            step.name,
+            show::list(&parts),
+            show::duration(sum),
+            show::duration(over)
+        );
+        (message, added.last()?)
+    } else {
+        return None;
+    };
+    Some(
+        Diagnostic::warning(CHECK.name, main.span, message)
+            .also(step.time_span, format!("{own} here"))
+            .help(format!("give the step at least {}, or correct the times in the prose", show::duration(sum.max(main.time)))),
+    )
+}
+
+/// The times in the prose, in order.
+fn stretches(step: &Step) -> Vec<Stretch> {
+    let mut list = Vec::new();
+    let mut before = "";
+    for word in &step.words {
+        match word {
+            Words::Text(text) => before = text,
+            Words::Use { .. } => before = "",
+            Words::Measure(said) => {
+                if let Some(first) = said.first()
+                    && let Value::Time(time) = first.value
+                {
+                    let beside = is_beside(before);
+                    list.push(Stretch { time, span: first.span, beside });
+                }
+            }
+        }
+    }
+    list
+}
+
+fn is_beside(before: &str) -> bool {
+    let last = before.split_whitespace().next_back().unwrap_or("").to_lowercase();
+    BESIDE.contains(&last.trim_matches(|c: char| !c.is_alphanumeric()))
+}

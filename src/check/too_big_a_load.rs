@@ -1,0 +1,104 @@
+//! `too-big-a-load`: a load that does not fit and cannot be split.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::kitchen::{Capacity, Equipment};
+use crate::number::Number;
+use crate::quantity::Mass;
+use crate::recipe::{Part, PartId};
+use crate::show;
+use crate::step::{Loads, Step, Words};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "too-big-a-load",
+    severity: Severity::Warning,
+    family: Family::Kitchen,
+    looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds",
+    why: "A batch larger than the mixer's bowl is mixed in equal loads that fit. That is not possible when the step itself \
+          says a larger load (`12 at a time` in an oven that holds 8), when one piece alone is too heavy, or when it \
+          follows another step at once (`straight after`, `within`), so that its second load would come too late.",
+    bad: "recipe Loaves\nmakes 4 loaves\nuse \"tiny.miche\"\nflour .... 4 kg\nwater .... 2.4 kg\ndivide 4 x 1.6 kg\nmix: hands 10 min\n    \
+          Mix {flour} and {water}.\n    until smooth\nbake: tend 40 min, using small oven at 220 C, 4 at a time\n    until brown\n=== tiny.miche ===\nkitchen Tiny kitchen\nsmall oven x 1, holds 2 pieces\n",
+    good: "recipe Loaves\nmakes 4 loaves\nuse \"tiny.miche\"\nflour .... 4 kg\nwater .... 2.4 kg\ndivide 4 x 1.6 kg\nmix: hands 10 min\n    \
+           Mix {flour} and {water}.\n    until smooth\nbake: tend 40 min, using small oven at 220 C, 2 at a time\n    until brown\n=== tiny.miche ===\nkitchen Tiny kitchen\nsmall oven x 1, holds 2 pieces\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.whole_parts() {
+        let each = solved.each.or_else(|| piece(subject, id, part));
+        for (at, step) in part.steps.iter().enumerate() {
+            let equipment = step.equipment.as_ref().and_then(|name| subject.recipe.kitchen.find(name));
+            let Some((equipment, holds)) = equipment.and_then(|equipment| Some((equipment, equipment.holds?))) else { continue };
+            let load = Load { part, step, equipment, each };
+            diagnostics.extend(load.too_big(holds, worked_on(subject, id, at)));
+        }
+    }
+}
+
+/// What one piece of a part by the piece weighs.
+fn piece(subject: &Subject<'_>, id: PartId, part: &Part) -> Option<Mass> {
+    let solved = subject.formula.part(id).filter(|_| part.per_piece)?;
+    solved.goes_in?.over(subject.formula.pieces?.value()).ok()
+}
+
+/// What is in the bowl at a step: all that was drawn up to it.
+fn worked_on(subject: &Subject<'_>, id: PartId, at: usize) -> Option<Mass> {
+    let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
+    let draws_yet = part.steps.iter().take(at + 1).any(|step| step.words.iter().any(|word| matches!(word, Words::Use { .. })));
+    let drawn = solved.draws.iter().filter(|draw| draw.step <= at).filter_map(|draw| draw.drawn.mass);
+    draws_yet.then(|| Mass::sum(drawn).ok()).flatten()
+}
+
+struct Load<'a> {
+    part: &'a Part,
+    step: &'a Step,
+    equipment: &'a Equipment,
+    each: Option<Mass>,
+}
+
+impl Load<'_> {
+    fn too_big(&self, holds: Capacity, all: Option<Mass>) -> Option<Diagnostic> {
+        let (name, step) = (&self.equipment.name, &self.step.name);
+        let load = match self.step.loads {
+            Loads::Of(count) => Some(count),
+            Loads::Each => Some(Number::ONE),
+            Loads::Once => None,
+        };
+        let message = match (holds, load) {
+            (Capacity::Pieces(most), Some(load)) if load > most.value() => format!(
+                "`{step}` loads {} at a time, but a `{name}` holds {}",
+                show::count_of(load),
+                show::count_of(most.value())
+            ),
+            (Capacity::Mass(most), Some(load)) => {
+                let mass = self.each?.times(load).ok().filter(|mass| *mass > most)?;
+                format!("`{step}` loads {} at a time, but a `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
+            }
+            (Capacity::Mass(most), None) => {
+                let all = all.filter(|all| *all > most && self.follows_at_once())?;
+                format!(
+                    "`{step}` works {} of `{}` at once, but a `{name}` holds {}, and a second load would come too late",
+                    show::mass_plain(all),
+                    self.part.name,
+                    show::mass_plain(most)
+                )
+            }
+            _ => return None,
+        };
+        let span = self.step.equipment.as_ref().map_or(self.step.span, |name| name.span);
+        Some(
+            Diagnostic::warning(CHECK.name, span, message)
+                .also(self.equipment.name.span, "this equipment")
+                .help("make smaller loads, a smaller batch, or use larger equipment"),
+        )
+    }
+
+    fn follows_at_once(&self) -> bool {
+        use crate::step::Order;
+        let enough = self.equipment.count > 1;
+        !enough && self.step.order.iter().any(|order| matches!(order, Order::StraightAfter(_) | Order::Within(..)))
+    }
+}

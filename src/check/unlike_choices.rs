@@ -1,0 +1,63 @@
+//! `unlike-choices`: an option that changes nothing.
+
+use super::{Check, Family, Run};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::resolve::choices_of;
+use crate::syntax::Tree;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "unlike-choices",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "a choice whose options no line is marked with, or an option for which no line holds though others have theirs",
+    why: "`choose mixing: machine or hand` promises two ways. If no line is marked `[machine]` or `[hand]`, both are the \
+          same; if only `[machine]` is marked, choosing `hand` merely leaves steps out. Where leaving something out is all \
+          that an option means (`plain or seeded`), say so in a note marked with it: `note Without the seeds. [plain]`.",
+    bad: "recipe Rolls\nchoose mixing: machine or hand\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    \
+          Mix {flour} and {water}.\n    until smooth\n",
+    good: "recipe Rolls\nchoose mixing: machine or hand\nflour .... 500 g\nwater .... 300 g\nmix: hands 8 min [machine]\n    \
+           Mix {flour} and {water}.\n    until smooth\nmix: hands 15 min [hand]\n    Knead {flour} and {water}.\n    until smooth\n",
+    sources: &["common practice, no source"],
+    run: Run::Tree(run),
+};
+
+fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let choices = choices_of(tree);
+    let options = || choices.iter().flat_map(|choice| &choice.options);
+    // A misspelt option is reported where it stands; here it would only echo.
+    if tree.lines.iter().flat_map(|line| &line.only).any(|name| !options().any(|option| option.same(name))) {
+        return;
+    }
+    for choice in &choices {
+        // One option alone was reported.
+        if choice.options.len() < 2 {
+            continue;
+        }
+        let is_marked = |option: &crate::syntax::Name| tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)));
+        let (marked, idle): (Vec<_>, Vec<_>) = choice.options.iter().partition(|option| is_marked(option));
+        if marked.is_empty() {
+            let message = format!("`{}` can be chosen, but no line is marked with any of its options", choice.name);
+            let option = choice.options.first().map_or("A", |option| &option.text);
+            diagnostics.push(
+                Diagnostic::warning(CHECK.name, choice.name.span, message)
+                    .help(format!("mark the lines that hold for one option only, `mix: hands 8 min [{option}]`, or take the choice out")),
+            );
+            continue;
+        }
+        for option in idle {
+            let others: Vec<String> = marked.iter().map(|option| format!("`{option}`")).collect();
+            let message = format!("no line holds for `{option}` alone, while {} has its own", crate::show::list(&others));
+            let mut problem = Diagnostic::warning(CHECK.name, option.span, message).label("chooses only what is left out");
+            let first = marked.iter().find_map(|option| {
+                tree.lines.iter().flat_map(|line| &line.only).find(|name| name.same(option))
+            });
+            if let Some(first) = first {
+                problem = problem.also(first.span, "holds for the other option");
+            }
+            diagnostics.push(problem.help(format!(
+                "mark what is done instead with `[{option}]`; if nothing is, say so in a note: `note Without it. [{option}]`"
+            )));
+        }
+    }
+}
