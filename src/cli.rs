@@ -2,6 +2,8 @@
 
 mod card;
 mod check;
+mod checkout;
+mod diff;
 mod explain;
 mod output;
 mod scaling;
@@ -41,6 +43,8 @@ enum Command {
     Check(check::Arguments),
     /// Make batch cards: what to weigh, what to do, scaled to any size
     Card(card::Arguments),
+    /// Say what changed in the formula, not in the text
+    Diff(diff::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -90,6 +94,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     match arguments.command {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
+        Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

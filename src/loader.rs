@@ -71,7 +71,15 @@ impl Loader {
     /// # Errors
     /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
     pub fn load(&mut self, path: &Path) -> Result<SourceId, Unreadable> {
-        let shown = path.display().to_string();
+        self.load_as(path, &path.display().to_string())
+    }
+
+    /// As [`Loader::load`], under another name in problems.
+    ///
+    /// # Errors
+    /// As [`Loader::load`].
+    pub fn load_as(&mut self, path: &Path, shown: &str) -> Result<SourceId, Unreadable> {
+        let shown = shown.to_owned();
         if path == Path::new("-") {
             let text =
                 text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;

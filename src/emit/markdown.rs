@@ -255,7 +255,7 @@ fn prose(prose: &Prose) -> String {
 }
 
 /// Text that CommonMark must not read as markup.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let clean = crate::report::clean(text);
     let mut out = String::with_capacity(clean.len());
     for character in clean.chars() {

@@ -333,7 +333,7 @@ fn wrap_paragraphs(text: &str, width: usize, first: &str, others: &str) -> Strin
 }
 
 /// Breaks words into lines of a width; `first` and `others` stand before them.
-fn wrap(text: &str, width: usize, first: &str, others: &str) -> String {
+pub(super) fn wrap(text: &str, width: usize, first: &str, others: &str) -> String {
     let room = width.saturating_sub(first.width().max(others.width())).max(20);
     let lines = wrap_lines(text, room);
     let mut out = String::new();
