@@ -109,12 +109,7 @@ fn fault(document: &str, block: &Block) -> Option<String> {
     }
     let said: Vec<String> = spoken.map(|problem| format!("    {}: {}", problem.check, problem.message)).collect();
     let wanted: Vec<&str> = block.bad.iter().map(String::as_str).collect();
-    Some(format!(
-        "{document}:{}: wanted [{}], found\n{}\nin\n{text}",
-        block.line,
-        wanted.join(", "),
-        said.join("\n")
-    ))
+    Some(format!("{document}:{}: wanted [{}], found\n{}\nin\n{text}", block.line, wanted.join(", "), said.join("\n")))
 }
 
 /// Makes a recipe of lines of one part by adding what they lack: a title; a line of 100 g for what their steps take and do

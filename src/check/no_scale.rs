@@ -3,6 +3,7 @@
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::diagnostic::{Diagnostic, Severity};
+use crate::formula::linear;
 use crate::recipe::LineAmount;
 
 /// The check and its explanation.
@@ -22,8 +23,10 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let Some(first) = part.lines.iter().find(|line| is_percentage(line)) else { continue };
-        // Without a base there is another problem already; a preferment takes its size from its dough.
-        if part.base.is_none() || part.from.is_some() || solved.base.is_some() {
+        // Without a base, or a line in it, there is another problem already; a preferment takes its size from its dough.
+        let Some((base, _)) = &part.base else { continue };
+        let nothing_is_base = !part.lines.iter().any(|line| linear::in_base(base, line));
+        if nothing_is_base || part.from.is_some() || solved.base.is_some() {
             continue;
         }
         // No figure can be found either when a weight that is needed is not known, which `no-weight` reports.

@@ -1,7 +1,7 @@
 //! Numbers, quantities and chains of them.
 
-use super::Rule;
 use super::reader::Reader;
+use super::{Rule, stray};
 use crate::diagnostic::Diagnostic;
 use crate::number::{Number, Overflow};
 use crate::source::{Span, Spanned};
@@ -350,10 +350,15 @@ pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option
     whole.then_some(list)
 }
 
-/// Reports a quantity of another kind than the place wants.
+/// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
+/// temperatures are worked with as ranges.
 pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
     let found = dimension(&quantity);
     if wanted.contains(&found) {
+        if quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature) {
+            stray::range_as_amount(reader, quantity.span);
+            return None;
+        }
         return Some(quantity);
     }
     let nouns: Vec<&str> = wanted.iter().map(|kind| kind.noun()).collect();
