@@ -171,18 +171,28 @@ proptest! {
         let mut on_main = (Mass::ZERO, Mass::ZERO);
         for (mass, one) in masses.iter().zip(&weighed) {
             let apart = one.mass.minus(*mass).expect("in range").value().size();
-            prop_assert!(one.mass.ratio(one.step).is_ok_and(Number::is_whole), "{one:?} is between two steps");
-            if one.scale == ScaleUsed::Main {
-                prop_assert_eq!(one.step, kitchen.scale.step);
-                prop_assert!(apart < one.step.value(), "{mass:?} is weighed as {one:?}");
-                on_main = (on_main.0.plus(*mass).expect("in range"), on_main.1.plus(one.mass).expect("in range"));
-            } else {
-                prop_assert!(apart.times(Number::whole(2)).expect("small") <= one.step.value(), "{mass:?}: {one:?}");
-            }
-            if one.scale == ScaleUsed::Fine {
-                let fine = kitchen.fine_scale.expect("there is one");
-                prop_assert_eq!(one.step, fine.step);
-                prop_assert!(fine.up_to.is_none_or(|most| *mass <= most));
+            let step = match (one.scale, kitchen.fine_scale) {
+                (ScaleUsed::Main, _) => kitchen.scale.step,
+                (ScaleUsed::Fine, Some(fine)) => fine.step,
+                (ScaleUsed::Fine, None) => panic!("{one:?} is on a scale that is not there"),
+                // What no scale shows is printed to the milligram or more coarsely.
+                (ScaleUsed::None, _) => Mass::new(number(1, 1000)),
+            };
+            prop_assert!(one.mass.ratio(step).is_ok_and(Number::is_whole), "{one:?} is between two steps");
+            match one.scale {
+                ScaleUsed::Main => {
+                    prop_assert!(apart < step.value(), "{mass:?} is weighed as {one:?}");
+                    on_main = (on_main.0.plus(*mass).expect("in range"), on_main.1.plus(one.mass).expect("in range"));
+                }
+                ScaleUsed::Fine => {
+                    prop_assert!(apart.times(Number::whole(2)).expect("small") <= step.value(), "{mass:?}: {one:?}");
+                    let most = kitchen.fine_scale.and_then(|fine| fine.up_to);
+                    prop_assert!(most.is_none_or(|most| *mass <= most));
+                }
+                ScaleUsed::None => {
+                    let hundredth = number(1, 200);
+                    prop_assert!(apart <= hundredth, "{mass:?} is weighed as {one:?}");
+                }
             }
         }
         let apart = on_main.0.minus(on_main.1).expect("in range").value().size();

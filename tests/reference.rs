@@ -112,9 +112,9 @@ fn fault(document: &str, block: &Block) -> Option<String> {
     Some(format!("{document}:{}: wanted [{}], found\n{}\nin\n{text}", block.line, wanted.join(", "), said.join("\n")))
 }
 
-/// Makes a recipe of lines of one part by adding what they lack: a title; a line of 100 g for what their steps take and do
-/// not list; 1 kg of strong white flour where nothing is flour and nothing else is said to be 100 %; and, where there are
-/// steps, a last step that takes what they leave untouched.
+/// Makes a recipe of lines of one part by adding what they lack: a title and the harbour bakehouse; a line of 100 g for what
+/// their steps take and do not list; 1 kg of strong white flour where nothing is flour and nothing else is said to be
+/// 100 %; and, where there are steps, a last step that takes what they leave untouched.
 fn wrap(fragment: &str) -> String {
     let (tree, _) = parse(SourceId(0), &format!("recipe A fragment\n{fragment}"));
     let mut listed: Vec<&Name> = Vec::new();
@@ -135,7 +135,7 @@ fn wrap(fragment: &str) -> String {
     }
     let is_in = |list: &[&Name], name: &Name| list.iter().any(|known| known.same(name));
     let is_flour = |key: &Key| key.as_str().ends_with("flour");
-    let mut text = String::from("recipe A fragment\n");
+    let mut text = String::from("recipe A fragment\nuse \"bakehouse.miche\"\n");
     let mut all = listed.clone();
     for name in &taken {
         if !is_in(&all, name) {
