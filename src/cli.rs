@@ -5,6 +5,7 @@ mod check;
 mod checkout;
 mod diff;
 mod explain;
+mod fix;
 mod output;
 mod scaling;
 

@@ -16,6 +16,7 @@ pub mod kitchen;
 pub mod larder;
 pub mod loader;
 pub mod loads;
+pub mod mend;
 pub mod number;
 pub mod parse;
 pub mod plan;

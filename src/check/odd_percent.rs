@@ -78,7 +78,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.extend(odd_line(line, mass, flour, raised));
             }
         }
-        if raised {
+        // A starter from the jar brings water whose flour is not counted.
+        let from_jar = part.lines.iter().any(|line| matches!(line.refers, Refers::Pantry(_)) && is_starter(line));
+        if raised && !from_jar {
             diagnostics.extend(odd_hydration(part, solved));
         }
     }
@@ -87,13 +89,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Whether a dough is raised with yeast or with a part that is.
 fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
     part.lines.iter().any(|line| match line.refers {
-        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]),
+        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || is_starter(line),
         Refers::Part(other) => subject.recipe.part(other).is_some_and(|other| {
             other.lines.iter().any(|line| {
-                is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"])
+                is_yeast(line.name.key.as_str()) || is_starter(line)
             })
         }),
     })
+}
+
+fn is_starter(line: &Ingredient) -> bool {
+    has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough", "culture"])
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
