@@ -77,6 +77,7 @@ checks! {
     idle_allowance,
 }
 
+mod echo;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;

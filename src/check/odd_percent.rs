@@ -68,20 +68,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let flour = solved.composition.flour;
-        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total) && flour > Mass::ZERO;
-        if !is_dough {
+        if flour <= Mass::ZERO {
             continue;
         }
+        // In what holds little flour, a soup or a filling, shares of the flour say nothing.
+        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total);
         let raised = is_raised(subject, part);
-        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
             if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
                 diagnostics.extend(odd_line(line, mass, flour, raised));
             }
         }
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| matches!(line.refers, Refers::Pantry(_)) && is_starter(line));
-        if raised && !from_jar {
-            diagnostics.extend(odd_hydration(part, solved));
+        if raised {
+            diagnostics.extend(odd_hydration(part, solved, from_jar));
         }
     }
 }
@@ -123,17 +124,32 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
     )
 }
 
-fn odd_hydration(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+/// The last words of the names of what is poured.
+const LIQUIDS: &[&str] = &["water", "milk", "buttermilk", "whey", "beer", "ale", "kefir", "cider", "ice"];
+
+/// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
+/// filling or in fruit does not make a dough slack.
+fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
     let composition = &solved.composition;
-    // Where much of a dough's water is not known, its hydration is not either.
-    if composition.unknown.times(Number::whole(10)).ok()? > composition.flour {
-        return None;
-    }
-    let share = composition.hydration().filter(|share| *share > Proportion::ZERO)?;
+    let poured = part.lines.iter().zip(&solved.lines).filter(|(line, _)| {
+        let last = line.name.key.as_str().split(' ').next_back().unwrap_or("");
+        !line.aside && LIQUIDS.contains(&last)
+    });
+    let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
+    let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?;
     let (low, high) = (Proportion::new(Number::constant(2, 5)), Proportion::new(Number::constant(11, 10)));
-    if share >= low && share <= high {
+    // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
+    // not counted.
+    let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
+    let hydration = composition.hydration()?;
+    let share = liquid.as_share_of(composition.flour).ok()?;
+    let (share, mass) = if share > high && !from_jar {
+        (share, liquid)
+    } else if hydration < low && hydration > Proportion::ZERO && !unknown {
+        (hydration, composition.water)
+    } else {
         return None;
-    }
+    };
     let message = format!(
         "`{}` has {} water on its flour; doughs raised with yeast commonly have from {} to {}",
         part.name,
@@ -141,12 +157,10 @@ fn odd_hydration(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         show::percent(low),
         show::percent(high)
     );
-    let wettest = part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.is_flour && !line.aside);
-    let wettest = wettest.filter_map(|(line, amount)| Some((line, amount.mass?))).max_by_key(|(_, mass)| *mass);
-    let span = wettest.map_or(part.name.span, |(line, _)| line.amount_span);
+    let span = poured.iter().max_by_key(|(_, mass)| *mass).map_or(part.name.span, |(line, _)| line.amount_span);
     Some(
         Diagnostic::advice(CHECK.name, span, message)
-            .label(format!("{} of water on {} of flour", show::mass_plain(composition.water), show::mass_plain(composition.flour)))
+            .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(composition.flour)))
             .help("look whether a point or a digit has slipped, or a flour is missing"),
     )
 }

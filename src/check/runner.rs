@@ -1,5 +1,6 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
+use super::echo::drop_echoes;
 use super::{ALL, Run, Subject};
 use crate::allowance;
 use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
@@ -131,6 +132,9 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         if let Run::Tree(run) = check.run {
             run(&file.tree, &mut diagnostics);
         }
+    }
+    if let Some(text) = project.sources.get(source) {
+        drop_echoes(&file.tree, text, &mut diagnostics);
     }
     diagnostics
 }
