@@ -8,6 +8,7 @@ mod explain;
 mod fix;
 mod output;
 mod scaling;
+mod tidy;
 
 use crate::report;
 use clap::{Parser, Subcommand, ValueEnum};
@@ -46,6 +47,8 @@ enum Command {
     Card(card::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
+    /// Bring files into the one layout; never changes what they say
+    Tidy(tidy::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -96,6 +99,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

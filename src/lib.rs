@@ -31,6 +31,7 @@ pub mod source;
 pub mod step;
 pub mod syntax;
 pub mod temperature;
+pub mod tidy;
 pub mod timeline;
 pub mod unit;
 pub mod value;

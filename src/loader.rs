@@ -283,6 +283,17 @@ fn read_named(path: &Path) -> Option<(PathBuf, String)> {
     Some((real, text))
 }
 
+/// Reads one file without following its uses; `-` is standard input.
+///
+/// # Errors
+/// When it cannot be read at all: not there, a folder, too large, not UTF-8.
+pub fn read_text(path: &Path) -> Result<String, Unreadable> {
+    if path == Path::new("-") {
+        return text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why });
+    }
+    read_file(path).map_err(|why| Unreadable { path: path.display().to_string(), why })
+}
+
 /// The nearest folder above that holds a `.git`, else the file's own folder.
 fn root_of(place: &Path) -> PathBuf {
     let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
