@@ -39,7 +39,13 @@ fn wrong() {
         // Characters that cannot be seen are written out, so that the snapshot can be read.
         let source: String = text
             .chars()
-            .flat_map(|c| if c.is_ascii_graphic() || c.is_alphanumeric() || " \n".contains(c) { vec![c] } else { c.escape_unicode().collect() })
+            .flat_map(|c| {
+                if c.is_ascii_graphic() || c.is_alphanumeric() || " \n".contains(c) {
+                    vec![c]
+                } else {
+                    c.escape_unicode().collect()
+                }
+            })
             .collect();
         let shown = format!("{source}\n{}\n{}", "─".repeat(40), rendered(&project, &problems));
         insta::with_settings!({ omit_expression => true, prepend_module_to_snapshot => false, snapshot_path => "snapshots/wrong" }, {
@@ -73,7 +79,8 @@ fn wrong_files_are_found_by_the_check_they_are_named_after() {
     }
     assert!(missed.is_empty(), "{missed:#?}");
     // The corpus goes through nearly all checks; the rest need several files and have their examples.
-    let without: Vec<&str> = miche::check::ALL.iter().map(|check| check.name).filter(|name| !used.contains(name)).collect();
+    let without: Vec<&str> =
+        miche::check::ALL.iter().map(|check| check.name).filter(|name| !used.contains(name)).collect();
     assert_eq!(without, ["broken-use", "use-ring", "too-big-a-load"]);
 }
 

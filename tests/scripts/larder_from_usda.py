@@ -340,7 +340,8 @@ def lint(text):
             fault("would count as flour")
         if is_flour and "not flour" not in lines and "raw flour" not in lines:
             fault("a flour that is not raw")
-        share = {word: Decimal(first(word).removesuffix(" %")) for word in FIELDS if first(word) and first(word).endswith(" %")}
+        figures = {word: re.fullmatch(f"({NUMBER}) %", first(word) or "") for word in FIELDS}
+        share = {word: Decimal(figure[1]) for word, figure in figures.items() if figure}
         if any(of > 100 for of in share.values()):
             fault("more than 100 %")
         # Sugar and fibre are measured apart from carbohydrate, which is what is left of 100; they may pass it by a little.
