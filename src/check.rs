@@ -78,6 +78,7 @@ checks! {
 }
 
 mod echo;
+pub mod explain;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
