@@ -5,9 +5,10 @@ use crate::cooking::has_word;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::formula::SolvedPart;
 use crate::number::Number;
-use crate::quantity::{Mass, Proportion};
+use crate::quantity::{Duration, Mass, Proportion};
 use crate::recipe::{Ingredient, Part, Refers};
 use crate::show;
+use crate::step::StepKind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -62,7 +63,7 @@ fn is_fresh(name: &str) -> bool {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.whole_parts() {
         // What is taken out of a total formula is judged there.
         if part.from.is_some() || part.per_piece {
             continue;
@@ -74,9 +75,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
         let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total);
         let raised = is_raised(subject, part);
+        // With a preferment, a trace of yeast has had its time.
+        let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
             if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
-                diagnostics.extend(odd_line(line, mass, flour, raised));
+                let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
+                diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
             }
         }
         // A starter from the jar brings water whose flour is not counted.
@@ -121,6 +125,30 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
         Diagnostic::advice(CHECK.name, line.amount_span, message)
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(flour)))
             .help("look whether a point or a digit has slipped"),
+    )
+}
+
+/// So little yeast raises a dough overnight, not in an afternoon.
+const SLOW: Proportion = Proportion::new(Number::constant(1, 1000));
+const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
+
+/// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
+fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
+    let share = mass.as_share_of(flour).ok()?;
+    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || is_starter(line));
+    let waits = part.steps.iter().filter(|step| step.kind == StepKind::Wait);
+    let waiting = Duration::sum(waits.map(|step| step.up_to.unwrap_or(step.time.1))).ok()?;
+    if !is_yeast(line.name.key.as_str()) || share >= SLOW || !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
+        return None;
+    }
+    let message = format!(
+        "{} of yeast on the flour is little for a dough that waits {} in all",
+        show::percent(share),
+        show::duration(waiting)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, line.amount_span, message)
+            .help("look whether it is meant in percent, or whether a point has slipped"),
     )
 }
 

@@ -26,7 +26,10 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
             Rule::trouble_power => {
                 return impossible(reader, span, "powers of ten are not read", "write all the digits");
             }
-            _ => read = Some(unsigned(&inner)),
+            _ => {
+                leading_zero(reader, &inner);
+                read = Some(unsigned(&inner));
+            }
         }
     }
     match read {
@@ -44,6 +47,20 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
             "at most 15 digits before the point and 9 after it; choose a larger or smaller unit",
         ),
     }
+}
+
+/// `04` is 0.4 or 40, and only the writer knows.
+fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+    let text = pair.as_str();
+    let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
+        return;
+    };
+    let span = reader.span(pair);
+    let problem = Diagnostic::warning("leading-zero", span, format!("`{}` begins with a zero", shortened(text)));
+    reader.report(problem.help(format!(
+        "write `{}`; or was it `0.{rest}`, or the digits swapped?",
+        rest.trim_start_matches('0').to_owned() + if rest.trim_start_matches('0').is_empty() { "0" } else { "" }
+    )));
 }
 
 enum Trouble {
@@ -292,7 +309,31 @@ fn is_of_one_kind(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
             return false;
         }
     }
-    true
+    let falls = |terms: &[Term]| terms.windows(2).all(|pair| matches!(pair, [one, next] if is_smaller(next, one)));
+    if falls(&quantity.terms) && quantity.upper.as_deref().is_none_or(falls) {
+        return true;
+    }
+    let written = shortened(reader.slice(quantity.span));
+    reader.report(
+        Diagnostic::error(
+            "wrong-kind",
+            quantity.span,
+            format!("`{written}` does not go from the larger unit to the smaller"),
+        )
+        .help("write the larger unit first and each unit once: `1 h 30 min`, `1 lb 4 oz`"),
+    );
+    false
+}
+
+/// Whether a term's unit is smaller than another's; units of unknown country are left alone.
+fn is_smaller(term: &Term, than: &Term) -> bool {
+    match (term.unit, than.unit) {
+        (Some(one), Some(other)) => match (one.value.size(None), other.value.size(None)) {
+            (Some(one), Some(other)) => one < other,
+            _ => one.value != other.value,
+        },
+        _ => false,
+    }
 }
 
 /// The number of a list of terms in its dimension's own unit, where that does not depend on the country.
