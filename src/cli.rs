@@ -7,8 +7,10 @@ mod diff;
 mod explain;
 mod fix;
 mod output;
+mod revision;
 mod scaling;
 mod tidy;
+mod sheet;
 
 use crate::report;
 use clap::{Parser, Subcommand, ValueEnum};
