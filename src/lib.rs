@@ -8,6 +8,7 @@ pub mod caution;
 pub mod check;
 pub mod cli;
 pub mod compare;
+pub mod day_batch;
 pub mod cooking;
 pub mod diagnostic;
 pub mod emit;
