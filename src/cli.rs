@@ -7,6 +7,9 @@ mod checkout;
 mod diff;
 mod explain;
 mod fix;
+mod deliver;
+mod explain;
+mod list;
 mod output;
 mod revision;
 mod scaling;
@@ -52,6 +55,8 @@ enum Command {
     Diff(diff::Arguments),
     /// Bring files into the one layout; never changes what they say
     Tidy(tidy::Arguments),
+    /// What to buy and to weigh out, added up
+    List(list::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -103,6 +108,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
+        Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

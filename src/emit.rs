@@ -3,5 +3,6 @@
 pub mod comparison;
 pub mod html;
 pub mod json;
+pub mod list;
 pub mod markdown;
 pub mod text;

@@ -230,7 +230,7 @@ fn name_cell(line: &LineCard) -> String {
     text
 }
 
-fn row(out: &mut String, cells: &[String]) {
+pub(super) fn row(out: &mut String, cells: &[String]) {
     let _ = writeln!(out, "| {} |", cells.join(" | "));
 }
 

@@ -23,6 +23,11 @@ const RED: &str = "\u{1b}[31m";
 const RESET: &str = "\u{1b}[0m";
 
 impl Style {
+    /// Bold where there is colour.
+    pub(super) fn bold(self, text: &str) -> String {
+        self.paint(BOLD, text)
+    }
+
     fn paint(self, code: &str, text: &str) -> String {
         if self.colour && !text.is_empty() { format!("{code}{text}{RESET}") } else { text.to_owned() }
     }
