@@ -6,7 +6,7 @@ pub(super) enum Slip<'t> {
     Kept {
         /// Without its line break.
         line: &'t str,
-        /// Empty for a last line without one.
+        /// Does not end in LF behind a last line without one.
         line_break: &'t str,
         /// Whether it lies outside the range that is tidied.
         outside: bool,
@@ -60,8 +60,10 @@ impl Sheet {
             Slip::Kept { line, line_break, outside } => {
                 self.flush_blank();
                 self.text.push_str(line);
-                let whole = line_break.ends_with('\n') || outside;
-                self.text.push_str(if whole { line_break } else { self.line_break });
+                self.text.push_str(line_break);
+                if !outside && !line_break.ends_with('\n') {
+                    self.text.push_str(self.line_break);
+                }
                 // What lies outside the range is not parted from what it stands on.
                 let parted = line.trim().is_empty() || outside && line.starts_with('#');
                 self.room = (!parted).then_some(self.text.len());
