@@ -123,7 +123,8 @@ fn strays(tree: &Tree, text: &str) -> Vec<String> {
 /// Found by the generated texts below.
 #[test]
 fn texts_that_once_went_wrong() {
-    for text in ["\r\r", "", "\u{FEFF}", "\n", "note....5 g", "a\r", "note a\n  b\n c {\nuntil x"] {
+    for text in ["\r\r", "", "\u{FEFF}", "\n", "note....5 g", "day…1g", "a\r", "\r\n{\r", "note a\n  b\n c {\nuntil x"]
+    {
         holds_for(text).unwrap_or_else(|why| panic!("{text:?}: {why}"));
     }
 }

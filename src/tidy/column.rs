@@ -12,12 +12,9 @@ const CONDITION: usize = 53;
 const SHORTEST_LEADER: usize = 2;
 
 /// A name and its leader up to the amount. A name that is too long for the column keeps a leader of two dots.
-///
-/// `glued` leaves no room before the dots, for a name that would otherwise be taken for a keyword.
-pub(super) fn leader(name: &str, glued: bool) -> String {
-    let gap = if glued { "" } else { " " };
-    let dots = AMOUNT.saturating_sub(name.width() + gap.len() + 1).max(SHORTEST_LEADER);
-    format!("{name}{gap}{} ", ".".repeat(dots))
+pub(super) fn leader(name: &str) -> String {
+    let dots = AMOUNT.saturating_sub(name.width() + 2).max(SHORTEST_LEADER);
+    format!("{name} {} ", ".".repeat(dots))
 }
 
 /// Appends what stands at the line's end: the condition, then the comment.
@@ -43,11 +40,10 @@ mod tests {
 
     #[test]
     fn amounts_begin_in_one_column_unless_the_name_is_too_long() {
-        assert_eq!(leader("salt", false), "salt .......................... ");
-        assert_eq!(leader("crème fraîche", false).chars().count(), AMOUNT);
-        assert_eq!(leader("a", true).len(), AMOUNT);
-        assert_eq!(leader(&"x".repeat(28), false), format!("{} .. ", "x".repeat(28)));
-        assert_eq!(leader(&"x".repeat(60), false), format!("{} .. ", "x".repeat(60)));
+        assert_eq!(leader("salt"), "salt .......................... ");
+        assert_eq!(leader("crème fraîche").chars().count(), AMOUNT);
+        assert_eq!(leader(&"x".repeat(28)), format!("{} .. ", "x".repeat(28)));
+        assert_eq!(leader(&"x".repeat(60)), format!("{} .. ", "x".repeat(60)));
     }
 
     #[test]

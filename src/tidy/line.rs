@@ -104,6 +104,10 @@ fn loss_clause(page: Page<'_>, loss: Option<&Quantity>) -> String {
 }
 
 fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String> {
+    // `note....5 g` is an ingredient and `note .... 5 g` a note: no layout is certain to be read as it was.
+    if KEYWORDS.contains(&ingredient.name.key.as_str()) {
+        return None;
+    }
     let amount = match &ingredient.amount {
         Amount::Chain(amounts) => chain(page, amounts),
         Amount::All(_) => "all".to_owned(),
@@ -111,14 +115,12 @@ fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String
         Amount::AsNeeded(_) => "as needed".to_owned(),
         Amount::Broken(_) => return None,
     };
-    // `note....5 g` is an ingredient, `note .... 5 g` is a note.
-    let glued = KEYWORDS.contains(&ingredient.name.key.as_str());
-    let head = format!("{}{amount}", column::leader(&ingredient.name.text, glued));
+    let head = format!("{}{amount}", column::leader(&ingredient.name.text));
     let clauses = in_order(&ingredient.clauses);
     Some(with_clauses(head, clauses.iter().map(|clause| ingredient_clause(page, &clause.value))))
 }
 
-/// The words that, standing alone before white space, make a line another line than an ingredient.
+/// Names of ingredients that, with room behind them, are the first words of other lines.
 const KEYWORDS: &[&str] = &["note", "caution", "credit", "recipe", "kitchen", "day", "ingredient"];
 
 fn ingredient_clause(page: Page<'_>, clause: &IngredientClause) -> String {

@@ -62,7 +62,8 @@ impl Sheet {
                 self.text.push_str(line);
                 self.text.push_str(line_break);
                 if !outside && !line_break.ends_with('\n') {
-                    self.text.push_str(self.line_break);
+                    // A lone CR behind the last line is the beginning of its line break.
+                    self.text.push_str(if line_break.is_empty() { self.line_break } else { "\n" });
                 }
                 // What lies outside the range is not parted from what it stands on.
                 let parted = line.trim().is_empty() || outside && line.starts_with('#');
