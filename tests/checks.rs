@@ -1,6 +1,8 @@
 //! Every check keeps what its file promises: its bad example raises it, its good example raises nothing, it explains
 //! itself, and no problem goes by a name that is not registered.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use miche::check::{self, ALL, Check, check_file};
 use miche::diagnostic::Diagnostic;
 use miche::loader::Loader;

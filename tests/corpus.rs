@@ -3,6 +3,8 @@
 //! A snapshot shows the source and the rendering together, so that it can be read alone. After a change of a message:
 //! `INSTA_UPDATE=always cargo test --test corpus`, and read the difference.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use miche::check::{check_file, find};
 use miche::diagnostic::Diagnostic;
 use miche::loader::{Loader, find_files};

@@ -1,5 +1,7 @@
 //! What `miche check` prints for other programs, from outside.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use serde_json::Value;
 use std::fs;
 use std::path::Path;

@@ -1,5 +1,7 @@
 //! `miche check --fix`: what it changes, what it leaves, and that the formula stays the one that was meant.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use miche::check::{check_file, work_out};
 use miche::diagnostic::Diagnostic;
 use miche::formula::Formula;
