@@ -10,7 +10,7 @@ mod steps;
 
 pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
 pub use stations::{Handover, Station, Work, stations};
-pub use steps::station_of;
+pub use steps::{mere_prose, station_of};
 
 use crate::batch::Limit;
 use crate::day_batch::Batch;

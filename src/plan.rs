@@ -1,3 +1,22 @@
-//! When to do what: steps become tasks, tasks a schedule.
+//! When to do what: steps become tasks, tasks a problem, a problem the best plan, the plan a schedule.
 
+pub mod ask;
+mod assign;
+pub mod batches;
+mod builder;
+pub mod clock;
+mod dense;
+mod engine;
+pub mod explain;
+pub mod fault;
+mod first;
+pub mod limit;
+mod model;
+mod network;
+mod occupancy;
+pub mod problem;
+pub mod schedule;
+pub mod score;
+mod settle;
+pub mod solve;
 pub mod tasks;
