@@ -108,12 +108,16 @@ pub struct PartCard {
     pub base_name: Option<String>,
     /// How much that is.
     pub base: Option<Mass>,
+    /// As printed.
+    pub base_shown: String,
     /// All that goes in.
     pub total: Option<Mass>,
     /// As printed; the printed lines add up to it.
     pub total_shown: String,
     /// All that goes in, in percent of the base.
     pub percent_total: Option<Proportion>,
+    /// As printed, without the sign.
+    pub percent_total_shown: String,
     /// For a preferment: its total formula.
     pub from: Option<String>,
     /// Whether amounts are also given for one piece.

@@ -4,7 +4,9 @@ mod card;
 mod check;
 mod explain;
 mod output;
+mod revision;
 mod scaling;
+mod sheet;
 
 use crate::report;
 use clap::{Parser, Subcommand, ValueEnum};

@@ -45,9 +45,11 @@ impl Maker<'_> {
             name: part.name.to_string(),
             base_name: self.base_name(part),
             base: solved.base,
+            base_shown: solved.base.map(|base| self.weighed_alone(base)).transpose()?.unwrap_or_default(),
             total,
             total_shown,
             percent_total: share(total, solved.base),
+            percent_total_shown: percent_digits(share(total, solved.base)),
             from: part.from.and_then(|from| self.recipe.part(from)).map(|from| from.name.to_string()),
             per_piece: part.per_piece,
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
@@ -289,6 +291,10 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
         (Some(of), Some(on)) if on > Mass::ZERO => of.as_share_of(on).ok(),
         _ => None,
     }
+}
+
+fn percent_digits(share: Option<Proportion>) -> String {
+    share.and_then(|share| share.percent().ok()).map(show::percent_digits).unwrap_or_default()
 }
 
 /// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows.

@@ -3,6 +3,7 @@
 use super::Outcome;
 use super::output::Output;
 use super::scaling::Scaling;
+use super::sheet::Printing;
 use crate::batch;
 use crate::card::{Card, card};
 use crate::check::{check_file, work_out};
@@ -23,6 +24,8 @@ pub(super) struct Arguments {
     file: PathBuf,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    printing: Printing,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
     format: Option<Format>,
@@ -38,6 +41,8 @@ enum Format {
     Text,
     /// CommonMark with tables
     Markdown,
+    /// One file for the browser and the printer
+    Html,
     /// For programs
     Json,
 }
@@ -46,6 +51,7 @@ impl Format {
     fn of_ending(ending: &str) -> Option<Format> {
         match ending.to_ascii_lowercase().as_str() {
             "md" | "markdown" => Some(Format::Markdown),
+            "html" | "htm" => Some(Format::Html),
             "txt" | "text" => Some(Format::Text),
             "json" => Some(Format::Json),
             _ => None,
@@ -78,6 +84,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let text = match format {
         Format::Text => Ok(emit::text::render(&card, style)),
         Format::Markdown => Ok(emit::markdown::render(&card)),
+        Format::Html => match arguments.printing.sheet(&arguments.file) {
+            Ok(sheet) => Ok(emit::html::render(std::slice::from_ref(&card), &sheet)),
+            Err(why) => return complain(output, &why),
+        },
         Format::Json => emit::json::render(&card),
     };
     match text {

@@ -164,8 +164,7 @@ fn table(out: &mut String, part: &PartCard) {
     if !part.total_shown.is_empty() {
         let mut cells = vec!["**total**".to_owned()];
         if percents {
-            let share = part.percent_total.and_then(|share| share.percent().ok());
-            cells.push(share.map(crate::show::percent_digits).unwrap_or_default());
+            cells.push(part.percent_total_shown.clone());
         }
         if !part.preferments.is_empty() {
             cells.push(format!("**{}**", part.total_shown));

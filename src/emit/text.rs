@@ -214,10 +214,9 @@ fn rows(part: &PartCard) -> Vec<Vec<String>> {
         rows.push(row);
     }
     if !part.total_shown.is_empty() {
-        let percent = part.percent_total.and_then(|share| share.percent().ok());
         let mut row = vec![
             "total".to_owned(),
-            percent.map(show::percent_digits).unwrap_or_default(),
+            part.percent_total_shown.clone(),
             String::new(),
             part.total_shown.clone(),
         ];
@@ -286,7 +285,7 @@ pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
 }
 
 /// One decimal is what a reader can use of a computed share.
-fn rounded(share: crate::quantity::Proportion) -> crate::quantity::Proportion {
+pub(super) fn rounded(share: crate::quantity::Proportion) -> crate::quantity::Proportion {
     let tenth_of_percent = crate::number::Number::constant(1, 1000);
     crate::quantity::Proportion::new(share.value().rounded_to(tenth_of_percent).unwrap_or(share.value()))
 }

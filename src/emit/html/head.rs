@@ -1,0 +1,77 @@
+//! The head of a card: name, batch, choices, what can hurt somebody, notes.
+
+use super::prose;
+use crate::card::Card;
+use crate::number::Number;
+use crate::prose::Prose;
+use crate::report::clean;
+use maud::{Markup, html};
+
+/// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
+pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
+    html! {
+        header {
+            div.head {
+                div {
+                    h1 { (clean(title)) }
+                    @if let Some(sheet) = sheet { p.sheet { (clean(sheet)) } }
+                }
+                @if card.makes.is_some() || card.factor != Number::ONE {
+                    div.ticket {
+                        @if let Some(makes) = &card.makes { p.batch { (clean(&makes.shown)) } }
+                        @if card.factor != Number::ONE { p.times { (crate::show::number(card.factor)) " × the recipe" } }
+                        @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
+                    }
+                }
+            }
+            @if !card.choices.is_empty() || !card.kitchen.is_empty() {
+                dl.picks {
+                    @for (choice, option) in &card.choices {
+                        div { dt { (clean(choice)) } dd { (clean(option)) } }
+                    }
+                    @if !card.kitchen.is_empty() { div { dt { "made in" } dd { (clean(&card.kitchen)) } } }
+                }
+            }
+        }
+    }
+}
+
+/// The box with allergens and cautions. That nothing is known to be in it is also said.
+pub(super) fn care(card: &Card, cautions: &[Prose]) -> Markup {
+    html! {
+        @if !card.allergens.is_empty() || !card.allergens_unknown.is_empty() || !cautions.is_empty() {
+            section.care aria-label="Allergens and cautions" {
+                @if !card.allergens.is_empty() {
+                    p.holds { "Contains " strong { (clean(&card.allergens.join(", "))) } }
+                }
+                @if !card.allergens_unknown.is_empty() {
+                    p.unknown { "Allergens not known of: " (clean(&card.allergens_unknown.join(", "))) ". Read their labels." }
+                }
+                @for caution in cautions { (warning(caution)) }
+            }
+        }
+    }
+}
+
+/// The cautions of a part.
+pub(super) fn part_care(cautions: &[Prose]) -> Markup {
+    html! {
+        @if !cautions.is_empty() {
+            section.care aria-label="Cautions" { @for caution in cautions { (warning(caution)) } }
+        }
+    }
+}
+
+fn warning(caution: &Prose) -> Markup {
+    html! { div.warn { p.word { "⚠ Caution" } (prose::blocks(caution)) } }
+}
+
+/// Notes.
+pub(super) fn notes(notes: &[Prose]) -> Markup {
+    html! { @if !notes.is_empty() { div.notes { @for note in notes { (prose::blocks(note)) } } } }
+}
+
+/// Whom to thank.
+pub(super) fn credits(card: &Card) -> Markup {
+    html! { @if !card.credits.is_empty() { div.credits { @for credit in &card.credits { (prose::blocks(credit)) } } } }
+}
