@@ -268,6 +268,8 @@ pub struct StepCard {
     pub minutes: (Number, Number),
     /// As printed: `14–16 min`.
     pub time_shown: String,
+    /// All loads one after another, as printed; empty where there is one load.
+    pub whole_time_shown: String,
     /// How many loads.
     pub loads: i64,
     /// As printed: `12 at a time, 2 loads`; empty for one load.

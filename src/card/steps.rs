@@ -32,6 +32,7 @@ impl Maker<'_> {
                 kind: step.kind,
                 minutes: (step.time.0.in_minutes()?, step.time.1.in_minutes()?),
                 time_shown: show::duration_range(step.time.0, step.time.1),
+                whole_time_shown: whole_time(step, loads)?,
                 loads,
                 loads_shown: loads_shown(step, loads),
                 up_to_shown: step.up_to.map(show::duration),
@@ -162,6 +163,15 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
 pub fn station_of(recipe: &Recipe, id: PartId, step: &Step) -> String {
     let said = step.station.as_ref().or(step.equipment.as_ref());
     said.map(ToString::to_string).or_else(|| recipe.part(id).map(|part| part.name.to_string())).unwrap_or_default()
+}
+
+/// What all pieces take together, so that nobody has to multiply.
+fn whole_time(step: &Step, loads: i64) -> Result<String, Overflow> {
+    if loads == 1 || step.loads != Loads::Each {
+        return Ok(String::new());
+    }
+    let loads = Number::whole(loads);
+    Ok(show::duration_range(step.time.0.times(loads)?, step.time.1.times(loads)?))
 }
 
 fn loads_shown(step: &Step, loads: i64) -> String {

@@ -296,6 +296,9 @@ pub(super) fn step_facts(step: &StepCard) -> Vec<String> {
     if !step.loads_shown.is_empty() {
         facts.push(step.loads_shown.clone());
     }
+    if !step.whole_time_shown.is_empty() {
+        facts.push(format!("{} together", step.whole_time_shown));
+    }
     match (&step.equipment, &step.temperature_shown) {
         (Some(equipment), Some(at)) => facts.push(format!("{equipment} at {at}")),
         (Some(equipment), None) => facts.push(equipment.clone()),

@@ -57,7 +57,7 @@ pub(super) fn facts(part: &PartCard) -> Markup {
                 div { dt { "keeps" } dd { (clean(keeps)) } }
             }
             @if let Some(balance) = &part.balance {
-                div { dt { "of it" } dd { (clean(&balance.shown)) } }
+                div { dt { "balance" } dd { (clean(&balance.shown)) } }
             }
             @if let Some(share) = hydration {
                 div { dt { "water on flour" } dd { (show::percent(rounded(share))) } }

@@ -28,24 +28,31 @@ fn take_apart(shown: &str) -> Option<Figure<'_>> {
     is_figure.then_some(Figure { digits, decimals, unit, also })
 }
 
-/// A column of figures: how many decimals its longest has.
+/// A column of figures: how many decimals its longest has, in grams (and percent) and in kilograms.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Column {
     decimals: usize,
+    of_kilograms: usize,
 }
 
 impl Column {
     /// For these printed figures.
     pub(super) fn of<'a>(all: impl IntoIterator<Item = &'a str>) -> Column {
-        Column { decimals: all.into_iter().filter_map(take_apart).map(|figure| figure.decimals).max().unwrap_or(0).min(4) }
+        let mut column = Column { decimals: 0, of_kilograms: 0 };
+        for figure in all.into_iter().filter_map(take_apart) {
+            let most = if figure.unit == "kg" { &mut column.of_kilograms } else { &mut column.decimals };
+            *most = figure.decimals.min(4).max(*most);
+        }
+        column
     }
 
     /// A figure with as much room behind it as the column's longest needs.
     pub(super) fn set(self, shown: &str) -> Markup {
         let Some(figure) = take_apart(shown) else {
-            return html! { @if !shown.is_empty() { span.say { (shown) } } };
+            return html! { @if !shown.is_empty() { span.say.long[shown.chars().count() > 22] { (shown) } } };
         };
-        let missing = self.decimals.saturating_sub(figure.decimals);
+        let most = if figure.unit == "kg" { self.of_kilograms } else { self.decimals };
+        let missing = most.saturating_sub(figure.decimals);
         // The room for a missing point is only needed where there is none.
         let kind = if figure.decimals == 0 { "d" } else { "z" };
         html! {

@@ -63,7 +63,7 @@ pub(super) fn part_care(cautions: &[Prose]) -> Markup {
 }
 
 fn warning(caution: &Prose) -> Markup {
-    html! { div.warn { p.word { "⚠ Caution" } (prose::blocks(caution)) } }
+    html! { div.warn { p.word { (sign()) "Caution" } (prose::blocks(caution)) } }
 }
 
 /// Notes.
@@ -74,4 +74,13 @@ pub(super) fn notes(notes: &[Prose]) -> Markup {
 /// Whom to thank.
 pub(super) fn credits(card: &Card) -> Markup {
     html! { @if !card.credits.is_empty() { div.credits { @for credit in &card.credits { (prose::blocks(credit)) } } } }
+}
+
+/// A warning triangle, drawn: fonts have it as a coloured picture or not at all.
+fn sign() -> Markup {
+    html! {
+        svg viewBox="0 0 24 22" aria-hidden="true" focusable="false" {
+            path d="M12 2 22.5 20.5H1.5ZM12 8.5v6M12 16.6v2" stroke-width="2.4" stroke-linejoin="round" {}
+        }
+    }
 }

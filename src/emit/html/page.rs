@@ -33,7 +33,7 @@ impl Foot {
         facts.push(format!("{} × the recipe", crate::show::number(card.factor)));
         facts.extend(card.choices.iter().map(|(choice, option)| format!("{choice}: {option}")));
         facts.push(format!("printed {}", sheet.printed));
-        facts.extend(sheet.revision.as_ref().map(|revision| format!("file revision {revision}")));
+        facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {revision}")));
         let clean = |text: &str| clean(text).into_owned();
         Foot { title: clean(title), facts: facts.iter().map(|fact| clean(fact)).collect() }
     }

@@ -27,6 +27,7 @@ pub(super) fn step(step: &StepCard, number: usize) -> Markup {
             div.when {
                 p.time { (time(step)) }
                 @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
+                @if !step.whole_time_shown.is_empty() { p { small { (clean(&step.whole_time_shown)) " together" } } }
                 @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (clean(up_to)) } } }
                 @if let Some(heat) = &step.temperature_shown { p.heat { (clean(heat)) } }
                 p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }

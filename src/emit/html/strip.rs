@@ -49,7 +49,7 @@ pub(super) fn strip(part: &PartCard) -> Markup {
     let stairs = stairs(part);
     html! {
         div.wide {
-            table.strip {
+            table class={ "strip" @if columns.split { " split" } @if has_kilograms(part) { " kg" } } {
                 (heads(part, &columns))
                 tbody {
                     @for (at, line) in part.lines.iter().enumerate() {
@@ -65,13 +65,19 @@ pub(super) fn strip(part: &PartCard) -> Markup {
     }
 }
 
+/// Whether a figure is in kilograms, which take more room than grams.
+fn has_kilograms(part: &PartCard) -> bool {
+    let lines = part.lines.iter().flat_map(|line| [&line.shown, &line.running, &line.each_shown, &line.final_mix_shown]);
+    lines.chain([&part.total_shown, &part.final_mix_shown]).any(|shown| shown.split(" (").next().is_some_and(|first| first.ends_with(" kg")))
+}
+
 fn heads(part: &PartCard, columns: &Columns) -> Markup {
     let base = part.base_name.as_deref().unwrap_or("");
     html! {
         thead {
             tr {
                 td {}
-                th.name scope="col" { "into the bowl" }
+                th.name scope="col" { "what goes in" }
                 @if columns.each.is_some() { th.fig scope="col" { "each" } }
                 @if columns.in_all.is_some() { th.fig scope="col" { "in all" } }
                 @for one in &part.preferments { th.fig scope="col" { (clean(&one.name)) } }
@@ -152,7 +158,7 @@ fn total(part: &PartCard, columns: &Columns) -> Markup {
         tfoot {
             tr {
                 td {}
-                th.name scope="row" { "total" }
+                th.name scope="row" { span.total { "total" } }
                 @if columns.each.is_some() { td.fig {} }
                 @if let Some(column) = columns.in_all { td.fig { (column.set(&part.total_shown)) } }
                 @for _ in &part.preferments { td.fig {} }
