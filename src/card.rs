@@ -4,8 +4,10 @@
 
 mod allergens;
 mod parts;
+mod stations;
 mod steps;
 
+pub use stations::{Handover, Station, Work, stations};
 pub use steps::station_of;
 
 use crate::batch::Limit;
@@ -301,6 +303,10 @@ pub struct UseCard {
     pub ingredient: String,
     /// How much in the whole batch.
     pub mass: Option<Mass>,
+    /// As printed; empty where there is no figure.
+    pub shown: String,
+    /// Whether it is another part.
+    pub is_part: bool,
 }
 
 /// A line of the total formula.

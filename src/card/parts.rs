@@ -31,15 +31,12 @@ impl Maker<'_> {
             if let Some(weighed) = weighed {
                 running = running.plus(weighed.mass)?;
             }
-            lines.push(self.line(part, line, amount, weighed, running)?);
+            lines.push(self.line(id, part, line, amount, weighed, running)?);
         }
         let preferments = self.columns(id, part, &mix, running)?;
         let total = solved.goes_in;
-        let total_shown = if preferments.is_empty() {
-            total.map(|_| self.printed(mix.total)).unwrap_or_default()
-        } else {
-            total.map(|total| self.weighed_alone(total)).transpose()?.unwrap_or_default()
-        };
+        // With preferments too: total formula and final mix hold the same.
+        let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
         Ok(Some(PartCard {
             id,
             name: part.name.to_string(),
@@ -95,6 +92,7 @@ impl Maker<'_> {
 
     fn line(
         &self,
+        id: PartId,
         part: &Part,
         line: &Ingredient,
         amount: &SolvedLine,
@@ -105,7 +103,11 @@ impl Maker<'_> {
         let in_bowl = weighed.map(|weighed| self.printed(weighed.mass));
         let shown = match (amount.mass, &in_bowl) {
             (Some(_), Some(shown)) if !taken_out => shown.clone(),
-            (Some(mass), _) => self.weighed_alone(mass)?,
+            // What the total formula holds is what its printed shares add up to.
+            (Some(mass), _) => match self.taken_out(id, line)? {
+                Some(taken) => self.printed(taken.plus(weighed.map_or(Mass::ZERO, |weighed| weighed.mass))?),
+                None => self.weighed_alone(mass)?,
+            },
             (None, _) => self.unweighed(line, amount),
         };
         let buy = match (amount.mass, line.edible) {
@@ -144,6 +146,20 @@ impl Maker<'_> {
             optional: line.optional,
             is_part: matches!(line.refers, Refers::Part(_)),
         })
+    }
+
+    /// What the preferments take of a line, as they print it.
+    fn taken_out(&self, id: PartId, line: &Ingredient) -> Result<Option<Mass>, Overflow> {
+        let mut taken = None;
+        for (preferment, taking) in self.recipe.preferments(id) {
+            let Some(solved) = self.formula.part(preferment) else { continue };
+            let own = self.mix_out(preferment, taking, solved)?;
+            let at = taking.lines.iter().position(|other| other.name.same(&line.name));
+            if let Some(weighed) = at.and_then(|at| own.lines.get(at).copied().flatten()) {
+                taken = Some(taken.unwrap_or(Mass::ZERO).plus(weighed.mass)?);
+            }
+        }
+        Ok(taken)
     }
 
     /// What stands on a line without a mass.

@@ -7,7 +7,7 @@ use crate::loads;
 use crate::number::{Number, Overflow};
 use crate::prose::{Insert, Prose};
 use crate::quantity::Mass;
-use crate::recipe::{Part, PartId, Recipe};
+use crate::recipe::{Part, PartId, Recipe, Refers};
 use crate::show::{self, Units};
 use crate::step::{Loads, Step, Target, Words};
 use crate::value::{Said, Value};
@@ -41,7 +41,7 @@ impl Maker<'_> {
                 temperature_shown: step.temperature.map(|(low, high)| show::temperature_range(low, high, self.units)),
                 station: station_of(self.recipe, id, step),
                 people: step.people,
-                uses: uses(&of_step)?,
+                uses: self.uses(part, &of_step)?,
                 prose: self.prose(part, step, &of_step),
                 sign: mere_prose(&step.sign, self.units),
             });
@@ -91,6 +91,34 @@ impl Maker<'_> {
             };
         }
         Ok(texts)
+    }
+
+    /// Everything a step takes, the same ingredient added up.
+    fn uses(&self, part: &Part, draws: &[(&Draw, &String)]) -> Result<Vec<UseCard>, Overflow> {
+        let mut list: Vec<(Target, UseCard)> = Vec::new();
+        for (draw, shown) in draws {
+            match list.iter_mut().find(|(target, _)| *target == draw.target) {
+                Some((_, known)) => {
+                    known.mass = match (known.mass, draw.drawn.mass) {
+                        (Some(one), Some(other)) => Some(one.plus(other)?),
+                        _ => None,
+                    };
+                    known.shown = known.mass.map(|mass| self.weighed_alone(mass)).transpose()?.unwrap_or_default();
+                }
+                None => {
+                    let is_part = match draw.target {
+                        Target::Preferment(_) => true,
+                        Target::Line(at) => part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))),
+                    };
+                    let mass = draw.drawn.mass;
+                    list.push((
+                        draw.target,
+                        UseCard { ingredient: draw.name.to_string(), mass, shown: (*shown).clone(), is_part },
+                    ));
+                }
+            }
+        }
+        Ok(list.into_iter().map(|(_, one)| one).collect())
     }
 
     fn prose(&self, part: &Part, step: &Step, draws: &[(&Draw, &String)]) -> Prose {
@@ -184,23 +212,6 @@ fn loads_shown(step: &Step, loads: i64) -> String {
             if loads == 1 { format!("{size} at a time") } else { format!("{size} at a time, {loads} loads") }
         }
     }
-}
-
-/// Everything a step takes, the same ingredient added up.
-fn uses(draws: &[(&Draw, &String)]) -> Result<Vec<UseCard>, Overflow> {
-    let mut list: Vec<(Target, UseCard)> = Vec::new();
-    for (draw, _) in draws {
-        match list.iter_mut().find(|(target, _)| *target == draw.target) {
-            Some((_, known)) => {
-                known.mass = match (known.mass, draw.drawn.mass) {
-                    (Some(one), Some(other)) => Some(one.plus(other)?),
-                    _ => None,
-                };
-            }
-            None => list.push((draw.target, UseCard { ingredient: draw.name.to_string(), mass: draw.drawn.mass })),
-        }
-    }
-    Ok(list.into_iter().map(|(_, one)| one).collect())
 }
 
 /// Prose in which nothing is taken.

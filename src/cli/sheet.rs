@@ -48,6 +48,8 @@ enum OrientationWanted {
 /// What stands on one sheet.
 #[derive(Debug, Clone, Copy, ValueEnum)]
 enum ByWanted {
+    /// Everything that one station does
+    Station,
     /// One part
     Part,
     /// The whole recipe
@@ -78,6 +80,7 @@ impl Printing {
             Some(OrientationWanted::Landscape) => Orientation::Landscape,
         };
         let by = match self.by {
+            ByWanted::Station => By::Station,
             ByWanted::Part => By::Part,
             ByWanted::Recipe => By::Recipe,
         };

@@ -10,6 +10,7 @@ mod head;
 mod page;
 mod paper;
 mod prose;
+mod station;
 mod steps;
 mod strip;
 mod timeline;
@@ -42,6 +43,8 @@ pub enum By {
     Recipe,
     /// One part.
     Part,
+    /// What one station does.
+    Station,
 }
 
 /// Renders the cards.
@@ -52,6 +55,7 @@ pub fn render(cards: &[Card], sheet: &Sheet) -> String {
         match sheet.by {
             By::Recipe => sheets.push(whole(card, &mut feet, sheet)),
             By::Part => sheets.extend(by_part(card, &mut feet, sheet)),
+            By::Station => sheets.extend(station::sheets(card, &mut feet, sheet)),
         }
     }
     let title = match cards {

@@ -29,7 +29,7 @@ pub(super) fn step(step: &StepCard, number: usize) -> Markup {
                 @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
                 @if !step.whole_time_shown.is_empty() { p { small { (clean(&step.whole_time_shown)) " together" } } }
                 @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (clean(up_to)) } } }
-                @if let Some(heat) = &step.temperature_shown { p.heat { (clean(heat)) } }
+                @if let Some(heat) = &step.temperature_shown { (self::heat(&clean(heat))) }
                 p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }
             }
             div.do {
@@ -55,6 +55,15 @@ fn time(step: &StepCard) -> Markup {
             _ => (shown),
         }
     }
+}
+
+/// A temperature; the other scale, where both are wanted, on a line of its own.
+fn heat(shown: &str) -> Markup {
+    let (first, also) = match shown.split_once(" (") {
+        Some((first, also)) => (first, also.strip_suffix(')')),
+        None => (shown, None),
+    };
+    html! { p.heat { (first) @if let Some(also) = also { " " small { (also) } } } }
 }
 
 /// Who is busy, in words.
