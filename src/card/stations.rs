@@ -166,7 +166,8 @@ fn weighs(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> Opt
     let weighed = |line: &&LineCard| !line.final_mix_shown.is_empty();
     let all_here = part.lines.iter().filter(weighed).all(|line| {
         let elsewhere = part.steps.iter().enumerate().any(|(at, step)| {
-            (at < first || at >= first + steps.len()) && step.uses.iter().any(|one| same(&one.ingredient, &line.ingredient))
+            (at < first || at >= first + steps.len())
+                && step.uses.iter().any(|one| same(&one.ingredient, &line.ingredient))
         });
         takes(&line.ingredient) && !elsewhere
     });
@@ -199,7 +200,11 @@ fn line_here(line: &LineCard, taken: Option<&UseCard>) -> LineCard {
     let shown = taken.map(|taken| taken.shown.clone()).filter(|shown| !shown.is_empty());
     let is_all = taken.is_none_or(|taken| taken.mass == line.final_mix);
     LineCard {
-        shown: if is_all { line.final_mix_shown.clone() } else { shown.unwrap_or_else(|| line.final_mix_shown.clone()) },
+        shown: if is_all {
+            line.final_mix_shown.clone()
+        } else {
+            shown.unwrap_or_else(|| line.final_mix_shown.clone())
+        },
         each_shown: if is_all { line.each_shown.clone() } else { String::new() },
         percent_shown: if is_all { line.percent_shown.clone() } else { String::new() },
         running: String::new(),

@@ -108,7 +108,9 @@ impl Maker<'_> {
                 None => {
                     let is_part = match draw.target {
                         Target::Preferment(_) => true,
-                        Target::Line(at) => part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))),
+                        Target::Line(at) => {
+                            part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_)))
+                        }
                     };
                     let mass = draw.drawn.mass;
                     list.push((

@@ -98,7 +98,8 @@ fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup
         .iter()
         .enumerate()
         .map(|(at, one)| {
-            let title = if one.name == card.title { card.title.clone() } else { format!("{}: {}", card.title, one.name) };
+            let title =
+                if one.name == card.title { card.title.clone() } else { format!("{}: {}", card.title, one.name) };
             let foot = page::Foot::new(card, &title, sheet);
             let body = html! {
                 (head::head(card, &card.title, (count > 1).then_some(one.name.as_str())))

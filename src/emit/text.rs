@@ -214,12 +214,8 @@ fn rows(part: &PartCard) -> Vec<Vec<String>> {
         rows.push(row);
     }
     if !part.total_shown.is_empty() {
-        let mut row = vec![
-            "total".to_owned(),
-            part.percent_total_shown.clone(),
-            String::new(),
-            part.total_shown.clone(),
-        ];
+        let mut row =
+            vec!["total".to_owned(), part.percent_total_shown.clone(), String::new(), part.total_shown.clone()];
         row.extend(part.preferments.iter().map(|_| String::new()));
         row.extend([if split { part.final_mix_shown.clone() } else { String::new() }, String::new()]);
         rows.push(row);

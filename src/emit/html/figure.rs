@@ -71,8 +71,14 @@ mod tests {
     #[test]
     fn points_stand_under_one_another() {
         let column = Column::of(["1350 g", "24.3 g", "0.08 g", "to taste"]);
-        assert_eq!(column.set("1350 g").into_string(), "1350<span class=\"pad d2\"></span> <span class=\"unit\">g</span>");
-        assert_eq!(column.set("24.3 g").into_string(), "24.3<span class=\"pad z1\"></span> <span class=\"unit\">g</span>");
+        assert_eq!(
+            column.set("1350 g").into_string(),
+            "1350<span class=\"pad d2\"></span> <span class=\"unit\">g</span>"
+        );
+        assert_eq!(
+            column.set("24.3 g").into_string(),
+            "24.3<span class=\"pad z1\"></span> <span class=\"unit\">g</span>"
+        );
         assert_eq!(column.set("to taste").into_string(), "<span class=\"say\">to taste</span>");
         assert_eq!(column.set("2 lb 3 1/4 oz").into_string(), "<span class=\"say\">2 lb 3 1/4 oz</span>");
     }

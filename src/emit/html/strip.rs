@@ -23,8 +23,12 @@ impl Columns {
         let lines = || part.lines.iter();
         let shown = lines().map(|line| line.shown.as_str()).chain([part.total_shown.as_str()]);
         let mixed = lines().map(|line| line.final_mix_shown.as_str());
-        let mixed = mixed.chain(part.preferments.iter().map(|column| column.total_shown.as_str())).chain([part.final_mix_shown.as_str()]);
-        let shows = lines().map(|line| line.running.as_str()).chain(part.preferments.iter().map(|column| column.running.as_str()));
+        let mixed = mixed
+            .chain(part.preferments.iter().map(|column| column.total_shown.as_str()))
+            .chain([part.final_mix_shown.as_str()]);
+        let shows = lines()
+            .map(|line| line.running.as_str())
+            .chain(part.preferments.iter().map(|column| column.running.as_str()));
         let share = lines().map(|line| line.percent_shown.as_str());
         let runs = lines().any(|line| !line.running.is_empty());
         let percents = lines().any(|line| !line.percent_shown.is_empty());
@@ -67,8 +71,11 @@ pub(super) fn strip(part: &PartCard) -> Markup {
 
 /// Whether a figure is in kilograms, which take more room than grams.
 fn has_kilograms(part: &PartCard) -> bool {
-    let lines = part.lines.iter().flat_map(|line| [&line.shown, &line.running, &line.each_shown, &line.final_mix_shown]);
-    lines.chain([&part.total_shown, &part.final_mix_shown]).any(|shown| shown.split(" (").next().is_some_and(|first| first.ends_with(" kg")))
+    let lines =
+        part.lines.iter().flat_map(|line| [&line.shown, &line.running, &line.each_shown, &line.final_mix_shown]);
+    lines
+        .chain([&part.total_shown, &part.final_mix_shown])
+        .any(|shown| shown.split(" (").next().is_some_and(|first| first.ends_with(" kg")))
 }
 
 fn heads(part: &PartCard, columns: &Columns) -> Markup {
