@@ -11,6 +11,7 @@ pub use stations::{Handover, Station, Work, stations};
 pub use steps::station_of;
 
 use crate::batch::Limit;
+use crate::day_batch::Batch;
 use crate::formula::Formula;
 use crate::number::{Number, Overflow};
 use crate::prose::Prose;
@@ -32,6 +33,10 @@ pub struct Card {
     pub factor: Number,
     /// What runs out first, for a batch made of what there is.
     pub limit: Option<String>,
+    /// For when it is ordered, as printed: `2027-04-17 09:00`.
+    pub ready_shown: Option<String>,
+    /// For a batch that others draw on: which recipes take how much.
+    pub made_for: Vec<MadeForCard>,
     /// Choice and option.
     pub choices: Vec<(String, String)>,
     /// The kitchen's name; empty for the built-in one.
@@ -52,6 +57,19 @@ pub struct Card {
     pub credits: Vec<Prose>,
     /// When each step starts and ends, counted from the first.
     pub timeline: Timeline,
+}
+
+/// Who takes how much of a batch that several recipes draw on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MadeForCard {
+    /// The recipe that takes it.
+    pub recipe: String,
+    /// Which part.
+    pub part: String,
+    /// How much.
+    pub mass: Mass,
+    /// As printed.
+    pub shown: String,
 }
 
 /// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
@@ -344,6 +362,8 @@ pub fn card(
         makes: maker.makes()?,
         factor,
         limit: limit.map(|limit| limit.ingredient),
+        ready_shown: None,
+        made_for: Vec::new(),
         choices: maker.choices(),
         kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
         parts,
@@ -357,8 +377,27 @@ pub fn card(
     })
 }
 
+/// Makes the card of a batch, with who draws on it and when it is wanted.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
+    let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
+    let maker = Maker { recipe: &batch.recipe, formula: &batch.formula, factor: batch.factor, units };
+    made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
+    for one in &batch.made_for {
+        made.made_for.push(MadeForCard {
+            recipe: one.recipe.clone(),
+            part: one.part.clone(),
+            mass: one.mass,
+            shown: maker.weighed_alone(one.mass)?,
+        });
+    }
+    Ok(made)
+}
+
 /// Notes, cautions or credits as prose.
-fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
+pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
     all.iter().filter(|text| text.kind == kind).map(|text| steps::mere_prose(&text.words, units)).collect()
 }
 
@@ -451,5 +490,31 @@ impl Maker<'_> {
                 Ok(TotalLine { ingredient: name.to_string(), mass, percent })
             })
             .collect()
+    }
+}
+
+/// What stands above the cards of a day.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct DayHead {
+    /// The day's name.
+    pub name: String,
+    /// Notes.
+    pub notes: Vec<Prose>,
+    /// Cautions.
+    pub cautions: Vec<Prose>,
+    /// Whom to thank.
+    pub credits: Vec<Prose>,
+}
+
+impl DayHead {
+    /// The head of a day.
+    pub fn of(day: &crate::resolve::day::Day, units: Units) -> DayHead {
+        let texts = |kind: TextKind| texts(&day.texts, kind, units);
+        DayHead {
+            name: day.name.to_string(),
+            notes: texts(TextKind::Note),
+            cautions: texts(TextKind::Caution),
+            credits: texts(TextKind::Credit),
+        }
     }
 }

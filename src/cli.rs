@@ -1,5 +1,6 @@
 //! The command line: one file a command.
 
+mod batches;
 mod card;
 mod check;
 mod explain;

@@ -7,6 +7,7 @@ pub mod card;
 pub mod caution;
 pub mod check;
 pub mod cli;
+pub mod day_batch;
 pub mod cooking;
 pub mod diagnostic;
 pub mod emit;

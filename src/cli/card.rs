@@ -1,25 +1,19 @@
 //! `miche card`: batch cards.
 
 use super::Outcome;
+use super::batches::{self, complain};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
-use crate::batch;
-use crate::card::{Card, card};
-use crate::check::{check_file, work_out};
-use crate::diagnostic::{Diagnostic, Severity};
 use crate::emit;
 use crate::loader::{Loader, reason, write_whole};
-use crate::project::Project;
-use crate::report;
-use crate::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// What `card` takes.
 #[derive(Debug, Args)]
 pub(super) struct Arguments {
-    /// A recipe; `-` is standard input
+    /// A recipe or a day; `-` is standard input
     #[arg(value_name = "FILE")]
     file: PathBuf,
     #[command(flatten)]
@@ -76,19 +70,25 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         }
     };
     let project = loader.into_project();
-    let card = match make(&project, source, &arguments.scaling, output) {
-        Ok(card) => card,
+    let made = batches::make(&project, source, &arguments.scaling, output);
+    let (made, cards) = match made.and_then(|made| Ok((made.cards(&arguments.scaling, output)?, made))) {
+        Ok((cards, made)) => (made, cards),
         Err(outcome) => return outcome,
     };
     let style = emit::text::Style { width: output.width(), colour: arguments.output.is_none() && output.colours_out() };
+    let day = made.day.as_ref();
     let text = match format {
-        Format::Text => Ok(emit::text::render(&card, style)),
-        Format::Markdown => Ok(emit::markdown::render(&card)),
+        Format::Text => Ok(emit::text::render_all(&cards, day, style)),
+        Format::Markdown => Ok(emit::markdown::render_all(&cards, day)),
         Format::Html => match arguments.printing.sheet(&arguments.file) {
-            Ok(sheet) => Ok(emit::html::render(std::slice::from_ref(&card), &sheet)),
+            Ok(sheet) => Ok(emit::html::render(&cards, day, &sheet)),
             Err(why) => return complain(output, &why),
         },
-        Format::Json => emit::json::render(&card),
+        // A recipe is one card, a day a list of them, also when it holds only one.
+        Format::Json => match cards.as_slice() {
+            [card] if day.is_none() => emit::json::render(card),
+            cards => emit::json::render_all(cards),
+        },
     };
     match text {
         Ok(text) => deliver(arguments, &text, output),
@@ -125,39 +125,5 @@ fn deliver(arguments: &Arguments, text: &str, output: &mut Output) -> Outcome {
             output.complain(&format!("{}: {}", path.display(), reason(&error)));
             Outcome::Trouble
         }
-    }
-}
-
-/// Checks, scales and lays out one recipe. A card is only made of a recipe without errors.
-fn make(project: &Project, source: SourceId, scaling: &Scaling, output: &mut Output) -> Result<Card, Outcome> {
-    let target = scaling.target().map_err(|why| complain(output, &why))?;
-    let selection = scaling.selection(project, source).map_err(|why| complain(output, &why))?;
-    let problems = check_file(project, source);
-    show_problems(project, &problems, output);
-    if problems.iter().any(|problem| problem.severity == Severity::Error) {
-        return Err(Outcome::Errors);
-    }
-    let Some((recipe, formula)) = work_out(project, source, &selection, &mut Vec::new()) else {
-        return Err(complain(output, "this is no recipe; cards are made of files that begin with `recipe`"));
-    };
-    let (factor, limit) = batch::factor(&recipe, &formula, &target).map_err(|impossible| {
-        let help = impossible.help.map_or(String::new(), |help| format!("; {help}"));
-        complain(output, &format!("{}{help}", impossible.why))
-    })?;
-    let scaled = formula.times(factor);
-    let made = scaled.and_then(|formula| card(&recipe, &formula, factor, limit, scaling.units()));
-    made.map_err(|_| complain(output, "a batch of that size leaves the range of exact numbers"))
-}
-
-fn complain(output: &Output, why: &str) -> Outcome {
-    output.complain(why);
-    Outcome::Trouble
-}
-
-/// Warnings are shown beside a card, errors instead of it; both where they do not mix with the card.
-fn show_problems(project: &Project, problems: &[Diagnostic], output: &Output) {
-    for problem in problems.iter().filter(|problem| problem.severity != Severity::Advice) {
-        let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
-        output.print_error_text(&format!("{text}\n"));
     }
 }

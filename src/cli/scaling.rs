@@ -94,6 +94,11 @@ impl Scaling {
             .ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
     }
 
+    /// Whether a choice was asked for.
+    pub(super) fn chooses(&self) -> bool {
+        !self.choose.is_empty()
+    }
+
     /// The choices that were asked for.
     ///
     /// # Errors

@@ -4,6 +4,7 @@
 //! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
 //! where hands, tend and wait differ by shape. All of it is right in black and white.
 
+mod day;
 mod facts;
 mod figure;
 mod head;
@@ -17,7 +18,7 @@ mod timeline;
 
 pub use paper::{Orientation, Paper};
 
-use crate::card::{Card, PartCard};
+use crate::card::{Card, DayHead, PartCard};
 use crate::report::clean;
 use maud::{DOCTYPE, Markup, html};
 
@@ -48,9 +49,10 @@ pub enum By {
 }
 
 /// Renders the cards.
-pub fn render(cards: &[Card], sheet: &Sheet) -> String {
+pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
     let mut feet = Vec::new();
     let mut sheets = Vec::new();
+    sheets.extend(day.map(|day| day::cover(day, cards, &mut feet, sheet)));
     for card in cards {
         match sheet.by {
             By::Recipe => sheets.push(whole(card, &mut feet, sheet)),
@@ -58,9 +60,10 @@ pub fn render(cards: &[Card], sheet: &Sheet) -> String {
             By::Station => sheets.extend(station::sheets(card, &mut feet, sheet)),
         }
     }
-    let title = match cards {
-        [one] => clean(&one.title).into_owned(),
-        many => many.iter().map(|card| clean(&card.title).into_owned()).collect::<Vec<String>>().join(", "),
+    let title = match (day, cards) {
+        (Some(day), _) => clean(&day.name).into_owned(),
+        (None, [one]) => clean(&one.title).into_owned(),
+        (None, many) => many.iter().map(|card| clean(&card.title).into_owned()).collect::<Vec<String>>().join(", "),
     };
     let style = page::Styles::new(sheet, &feet);
     let body = html! {

@@ -29,6 +29,10 @@ struct Wire<'a> {
     makes: Option<WireMakes<'a>>,
     factor: Figure,
     choices: BTreeMap<&'a str, &'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ready: Option<&'a str>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    made_for: Vec<WireMadeFor<'a>>,
     parts: Vec<WirePart<'a>>,
     total_formula: Vec<WireTotal<'a>>,
     allergens: &'a [String],
@@ -56,6 +60,14 @@ struct WireRow<'a> {
     end_minute: i64,
     loads: i64,
     equipment: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct WireMadeFor<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    grams: Figure,
+    shown: &'a str,
 }
 
 #[derive(Serialize)]
@@ -187,6 +199,17 @@ fn wire(card: &Card) -> Wire<'_> {
         }),
         factor: Figure(card.factor),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
+        ready: card.ready_shown.as_deref(),
+        made_for: card
+            .made_for
+            .iter()
+            .map(|one| WireMadeFor {
+                recipe: &one.recipe,
+                part: &one.part,
+                grams: grams(one.mass),
+                shown: &one.shown,
+            })
+            .collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card
             .total_formula

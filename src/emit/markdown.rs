@@ -1,11 +1,32 @@
 //! A card as CommonMark with tables, readable also as it stands.
 
-use crate::card::{Card, LineCard, PartCard, StepCard};
+use crate::card::{Card, DayHead, LineCard, PartCard, StepCard};
 use crate::prose::{Insert, Prose};
 use crate::step::StepKind;
 use pulldown_cmark::{Event, Tag, TagEnd};
 use pulldown_cmark_to_cmark::cmark;
 use std::fmt::Write;
+
+/// Renders several cards, below the head of the day if they are a day's.
+pub fn render_all(cards: &[Card], day: Option<&DayHead>) -> String {
+    let mut out = String::new();
+    if let Some(day) = day {
+        let _ = writeln!(out, "# {}\n", escaped(&day.name));
+        for caution in &day.cautions {
+            let _ = writeln!(out, "> **Caution:** {}\n", prose(caution).replace('\n', "\n> "));
+        }
+        for note in day.notes.iter().chain(&day.credits) {
+            let _ = writeln!(out, "{}\n", prose(note));
+        }
+    }
+    for (at, card) in cards.iter().enumerate() {
+        if at > 0 || day.is_some() {
+            out.push_str(if at > 0 { "\n---\n\n" } else { "---\n\n" });
+        }
+        out.push_str(&render(card));
+    }
+    out
+}
 
 /// Renders the card.
 pub fn render(card: &Card) -> String {
@@ -14,6 +35,9 @@ pub fn render(card: &Card) -> String {
     let facts = head_facts(card);
     if !facts.is_empty() {
         let _ = writeln!(out, "{}\n", facts.join(" · "));
+    }
+    if let Some(line) = super::text::made_for(card) {
+        let _ = writeln!(out, "{}\n", escaped(&line));
     }
     if !card.allergens.is_empty() {
         let _ = writeln!(out, "**Contains: {}**\n", escaped(&card.allergens.join(", ")));
@@ -49,6 +73,9 @@ fn head_facts(card: &Card) -> Vec<String> {
     }
     if card.factor != crate::number::Number::ONE {
         facts.push(format!("{} × the recipe", crate::show::number(card.factor)));
+    }
+    if let Some(ready) = &card.ready_shown {
+        facts.push(format!("ready **{}**", escaped(ready)));
     }
     if let Some(limit) = &card.limit {
         facts.push(format!("as far as the {} goes", escaped(limit)));

@@ -1,6 +1,6 @@
 //! A card as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
-use crate::card::{Card, LineCard, PartCard, StepCard, Timeline, TimelineRow};
+use crate::card::{Card, DayHead, MadeForCard, LineCard, PartCard, StepCard, Timeline, TimelineRow};
 use crate::prose::Prose;
 use crate::report::clean;
 use crate::show;
@@ -28,6 +28,24 @@ impl Style {
     }
 }
 
+/// Renders several cards, below the head of the day if they are a day's.
+pub fn render_all(cards: &[Card], day: Option<&DayHead>, style: Style) -> String {
+    let mut out = String::new();
+    if let Some(day) = day {
+        let _ = writeln!(out, "{}", style.paint(BOLD, &clean(&day.name).to_uppercase()));
+        texts(&mut out, &day.cautions, "! ", style.colour.then_some(RED), style);
+        texts(&mut out, &day.notes, "", None, style);
+        texts(&mut out, &day.credits, "", Some(DIM), style);
+    }
+    for (at, card) in cards.iter().enumerate() {
+        if at > 0 || day.is_some() {
+            out.push('\n');
+        }
+        out.push_str(&render(card, style));
+    }
+    out
+}
+
 /// Renders the card.
 pub fn render(card: &Card, style: Style) -> String {
     let mut out = String::new();
@@ -36,6 +54,9 @@ pub fn render(card: &Card, style: Style) -> String {
     let facts = head_facts(card);
     if !facts.is_empty() {
         let _ = writeln!(out, "{}", wrap(&facts.join(" · "), style.width, "", ""));
+    }
+    if let Some(line) = made_for(card) {
+        let _ = writeln!(out, "{}", wrap(&clean(&line), style.width, "", "  "));
     }
     if !card.allergens.is_empty() {
         let line = format!("Contains: {}", card.allergens.join(", "));
@@ -106,12 +127,23 @@ fn mark(kind: StepKind) -> &'static str {
     }
 }
 
+/// Who draws on the batch.
+pub(super) fn made_for(card: &Card) -> Option<String> {
+    let takes = |one: &MadeForCard| {
+        let of = if card.parts.len() > 1 { format!(" of {}", one.part) } else { String::new() };
+        format!("{}{of} for {}", one.shown, one.recipe)
+    };
+    let all: Vec<String> = card.made_for.iter().map(takes).collect();
+    (!all.is_empty()).then(|| format!("Made once: {}", show::list(&all)))
+}
+
 fn head_facts(card: &Card) -> Vec<String> {
     let mut facts = Vec::new();
     facts.extend(card.makes.as_ref().map(|makes| makes.shown.clone()));
     if card.factor != crate::number::Number::ONE {
         facts.push(format!("{} × the recipe", show::number(card.factor)));
     }
+    facts.extend(card.ready_shown.as_ref().map(|ready| format!("ready {ready}")));
     facts.extend(card.limit.as_ref().map(|limit| format!("as far as the {limit} goes")));
     facts.extend(card.choices.iter().map(|(choice, option)| format!("{choice}: {option}")));
     if !card.kitchen.is_empty() {

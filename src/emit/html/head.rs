@@ -20,7 +20,18 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                     div.ticket {
                         @if let Some(makes) = &card.makes { p.batch { (clean(&makes.shown)) } }
                         @if card.factor != Number::ONE { p.times { (crate::show::number(card.factor)) " × the recipe" } }
+                        @if let Some(ready) = &card.ready_shown { p { "ready " b { (ready) } } }
                         @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
+                    }
+                }
+            }
+            @if !card.made_for.is_empty() {
+                div.hand {
+                    p.for { "Made for" }
+                    ul.plain {
+                        @for one in &card.made_for {
+                            li { b { (clean(&one.recipe)) } ", " b.amount { (clean(&one.shown)) } @if card.parts.len() > 1 { " " (clean(&one.part)) } }
+                        }
                     }
                 }
             }
@@ -62,7 +73,8 @@ pub(super) fn part_care(cautions: &[Prose]) -> Markup {
     }
 }
 
-fn warning(caution: &Prose) -> Markup {
+/// One caution.
+pub(super) fn warning(caution: &Prose) -> Markup {
     html! { div.warn { p.word { (sign()) "Caution" } (prose::blocks(caution)) } }
 }
 
@@ -73,7 +85,12 @@ pub(super) fn notes(notes: &[Prose]) -> Markup {
 
 /// Whom to thank.
 pub(super) fn credits(card: &Card) -> Markup {
-    html! { @if !card.credits.is_empty() { div.credits { @for credit in &card.credits { (prose::blocks(credit)) } } } }
+    all_credits(&card.credits)
+}
+
+/// Whom to thank, of a recipe or a day.
+pub(super) fn all_credits(credits: &[Prose]) -> Markup {
+    html! { @if !credits.is_empty() { div.credits { @for credit in credits { (prose::blocks(credit)) } } } }
 }
 
 /// A warning triangle, drawn: fonts have it as a coloured picture or not at all.

@@ -38,6 +38,13 @@ impl Foot {
         Foot { title: clean(title), facts: facts.iter().map(|fact| clean(fact)).collect() }
     }
 
+    /// The foot of a sheet that is not of one recipe.
+    pub(super) fn plain(title: &str, sheet: &Sheet) -> Foot {
+        let mut facts = vec![format!("printed {}", sheet.printed)];
+        facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {}", clean(revision))));
+        Foot { title: clean(title).into_owned(), facts }
+    }
+
     /// The name that the sheet's `page` property has.
     fn page_name(at: usize) -> String {
         format!("sheet{at}")
@@ -46,9 +53,13 @@ impl Foot {
 
 /// A card as an article, its foot noted for the print style.
 pub(super) fn article(card: &Card, foot: &Foot, feet: &mut Vec<Foot>, body: &Markup) -> Markup {
+    sheet(foot, &foot_key(card), feet, body)
+}
+
+/// Anything as a sheet. `key` tells batches apart whose titles are the same: ticks of another batch are other ticks.
+pub(super) fn sheet(foot: &Foot, key: &str, feet: &mut Vec<Foot>, body: &Markup) -> Markup {
     let page = Foot::page_name(feet.len());
-    // Ticks of another batch or another choice are other ticks.
-    let key = STANDARD.encode(Sha256::digest(format!("{}\n{}", foot.title, foot_key(card))));
+    let key = STANDARD.encode(Sha256::digest(format!("{}\n{key}", foot.title)));
     let markup = html! {
         article class={ "card " (page) } data-key=(key.get(..16).unwrap_or(&key)) {
             (body)
