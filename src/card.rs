@@ -13,6 +13,7 @@ pub use steps::station_of;
 use crate::batch::Limit;
 use crate::day_batch::Batch;
 use crate::formula::Formula;
+use crate::larder::Facts;
 use crate::number::{Number, Overflow};
 use crate::prose::Prose;
 use crate::quantity::{Mass, Proportion};
@@ -21,6 +22,8 @@ use crate::show::Units;
 use crate::step::StepKind;
 use crate::syntax::TextKind;
 use crate::temperature::Temperature;
+use crate::value::Value;
+use std::sync::Arc;
 
 /// A recipe's card.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -203,6 +206,12 @@ pub struct LineCard {
     pub each_shown: String,
     /// What is bought for it, when it has waste.
     pub buy: Option<Mass>,
+    /// What is put on the scale for the final mix: its exact mass, rounded for the kitchen's scales.
+    pub weighed: Option<Mass>,
+    /// What was written when it has no mass: two eggs, a cup.
+    pub natural: Option<Value>,
+    /// What the larder knows of it.
+    pub larder: Option<Arc<Facts>>,
     /// The cups, litres or pieces that it was said in.
     pub measure: Option<String>,
     /// How it is prepared.

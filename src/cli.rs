@@ -3,7 +3,9 @@
 mod batches;
 mod card;
 mod check;
+mod deliver;
 mod explain;
+mod list;
 mod output;
 mod revision;
 mod scaling;
@@ -44,6 +46,8 @@ enum Command {
     Check(check::Arguments),
     /// Make batch cards: what to weigh, what to do, scaled to any size
     Card(card::Arguments),
+    /// What to buy and to weigh out, added up
+    List(list::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -93,6 +97,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     match arguments.command {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
+        Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

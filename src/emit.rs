@@ -2,5 +2,6 @@
 
 pub mod html;
 pub mod json;
+pub mod list;
 pub mod markdown;
 pub mod text;

@@ -14,6 +14,7 @@ pub mod emit;
 pub mod formula;
 pub mod kitchen;
 pub mod larder;
+pub mod list;
 pub mod loader;
 pub mod loads;
 pub mod number;

@@ -118,6 +118,38 @@ pub fn mass_us(mass: Mass) -> String {
     }
 }
 
+/// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.
+pub fn mass_to_buy(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => grams_to_buy(mass),
+        Units::Us => ounces_to_buy(mass),
+        Units::Both => format!("{} ({})", grams_to_buy(mass), ounces_to_buy(mass)),
+    }
+}
+
+/// Up to the next gram, 5 g, 10 g, 50 g or 100 g.
+fn grams_to_buy(mass: Mass) -> String {
+    let steps = [(10, 1), (100, 5), (1000, 10), (10_000, 50)];
+    let step = steps.iter().find(|(below, _)| mass.value() < Number::whole(*below)).map_or(100, |(_, step)| *step);
+    let up = rounded_up(mass.value(), Number::whole(step));
+    if up < Number::whole(1000) {
+        return format!("{} g", grouped(&up.decimal(0)));
+    }
+    up.over(Number::whole(1000)).map_or_else(|_| mass_plain(mass), |kilograms| format!("{} kg", grouped(&kilograms.decimal(2))))
+}
+
+/// Up to the next quarter ounce, from a pound on to the next ounce.
+fn ounces_to_buy(mass: Mass) -> String {
+    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    let step = if ounces < Number::whole(16) { Number::constant(1, 4) } else { Number::ONE };
+    let up = rounded_up(ounces, step).times(OUNCE);
+    up.map_or_else(|_| mass_plain(mass), |grams| mass_us(Mass::new(grams)))
+}
+
+fn rounded_up(value: Number, step: Number) -> Number {
+    value.over(step).and_then(|steps| steps.ceil().times(step)).unwrap_or(value)
+}
+
 /// A number of quarters as a baker writes it: `5 1/2`.
 fn quarters(value: Number) -> String {
     let whole = value.floor();
@@ -172,10 +204,17 @@ pub fn offset(minutes: i64) -> String {
     format!("{}:{:02}", minutes.div_euclid(60), minutes.rem_euclid(60))
 }
 
-/// A range of times: `14–16 min`, `1 h 30 min – 2 h`.
+/// A range of times: `14–16 min`, `100–120 min`, `10–12 h`.
+///
+/// Bakers count minutes up to two hours where one end is not a whole hour.
 pub fn duration_range(low: Duration, high: Duration) -> String {
     if low == high {
         return duration(low);
+    }
+    let whole = |time: Duration, unit: i64| time.value().over(Number::whole(unit)).ok().and_then(Number::to_whole);
+    let in_hours = whole(low, 3600).is_some() && whole(high, 3600).is_some();
+    if let (Some(from @ 1..), Some(to @ ..=120), false) = (whole(low, 60), whole(high, 60), in_hours) {
+        return format!("{from}–{to} min");
     }
     let (low, high) = (duration(low), duration(high));
     match (low.split_once(' '), high.split_once(' ')) {
@@ -345,10 +384,23 @@ mod tests {
     }
 
     #[test]
+    fn what_is_bought_is_never_too_little() {
+        assert_eq!(mass_to_buy(Mass::new(Number::constant(243, 10)), Units::Metric), "25 g");
+        assert_eq!(mass_to_buy(grams(162), Units::Metric), "170 g");
+        assert_eq!(mass_to_buy(grams(1867), Units::Metric), "1.9 kg");
+        assert_eq!(mass_to_buy(grams(12_340), Units::Metric), "12.4 kg");
+        // 454 g are a hair more than a pound.
+        assert_eq!(mass_to_buy(grams(454), Units::Us), "1 lb 1 oz");
+    }
+
+    #[test]
     fn times_read_as_they_are_said() {
         assert_eq!(duration(Duration::minutes(90)), "1 h 30 min");
         assert_eq!(duration(Duration::minutes(36 * 60)), "36 h");
         assert_eq!(duration(Duration::minutes(10 * 24 * 60)), "10 days");
         assert_eq!(duration_range(Duration::minutes(14), Duration::minutes(16)), "14–16 min");
+        assert_eq!(duration_range(Duration::minutes(50), Duration::minutes(60)), "50–60 min");
+        assert_eq!(duration_range(Duration::minutes(100), Duration::minutes(120)), "100–120 min");
+        assert_eq!(duration_range(Duration::minutes(60), Duration::minutes(120)), "1–2 h");
     }
 }

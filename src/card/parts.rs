@@ -138,6 +138,16 @@ impl Maker<'_> {
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
             buy,
+            weighed: match (weighed, amount.final_mix) {
+                (Some(weighed), _) => Some(weighed.mass),
+                (None, Some(mass)) => Some(crate::weigh::alone(mass, &self.recipe.kitchen)?.mass),
+                (None, None) => None,
+            },
+            natural: amount.natural,
+            larder: match &line.refers {
+                Refers::Pantry(facts) => facts.clone(),
+                Refers::Part(_) => None,
+            },
             measure: measure_of(part, line, self.formula.pieces, self.factor)?,
             preparation: line.preparation.clone(),
             temperature: line.temperature,

@@ -2,11 +2,12 @@
 
 use super::Outcome;
 use super::batches::{self, complain};
+use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
 use crate::emit;
-use crate::loader::{Loader, reason, write_whole};
+use crate::loader::Loader;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -23,9 +24,8 @@ pub(super) struct Arguments {
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
     format: Option<Format>,
-    /// Write into this file, whole or not at all
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
+    #[command(flatten)]
+    delivery: Delivery,
 }
 
 /// How a card is printed.
@@ -43,7 +43,7 @@ enum Format {
 
 impl Format {
     fn of_ending(ending: &str) -> Option<Format> {
-        match ending.to_ascii_lowercase().as_str() {
+        match ending {
             "md" | "markdown" => Some(Format::Markdown),
             "html" | "htm" => Some(Format::Html),
             "txt" | "text" => Some(Format::Text),
@@ -54,12 +54,10 @@ impl Format {
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let format = match wanted_format(arguments, output) {
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = match wanted(arguments.format, &arguments.delivery, Format::of_ending, usual) {
         Ok(format) => format,
-        Err(why) => {
-            output.complain(&why);
-            return Outcome::Trouble;
-        }
+        Err(why) => return complain(output, &why),
     };
     let mut loader = Loader::new();
     let source = match loader.load(&arguments.file) {
@@ -75,7 +73,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok((cards, made)) => (made, cards),
         Err(outcome) => return outcome,
     };
-    let style = emit::text::Style { width: output.width(), colour: arguments.output.is_none() && output.colours_out() };
+    let style = emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
     let day = made.day.as_ref();
     let text = match format {
         Format::Text => Ok(emit::text::render_all(&cards, day, style)),
@@ -91,38 +89,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         },
     };
     match text {
-        Ok(text) => deliver(arguments, &text, output),
+        Ok(text) => arguments.delivery.deliver(&text, output),
         Err(error) => {
             output.complain(&error.to_string());
-            Outcome::Trouble
-        }
-    }
-}
-
-fn wanted_format(arguments: &Arguments, output: &Output) -> Result<Format, String> {
-    if let Some(format) = arguments.format {
-        return Ok(format);
-    }
-    match &arguments.output {
-        Some(path) => {
-            let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("");
-            Format::of_ending(ending)
-                .ok_or_else(|| format!("{}: the ending says no format; give --format", path.display()))
-        }
-        None if output.is_terminal() => Ok(Format::Text),
-        None => Ok(Format::Markdown),
-    }
-}
-
-fn deliver(arguments: &Arguments, text: &str, output: &mut Output) -> Outcome {
-    let Some(path) = &arguments.output else {
-        output.print(text);
-        return Outcome::Fine;
-    };
-    match write_whole(path, text.as_bytes()) {
-        Ok(()) => Outcome::Fine,
-        Err(error) => {
-            output.complain(&format!("{}: {}", path.display(), reason(&error)));
             Outcome::Trouble
         }
     }

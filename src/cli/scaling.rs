@@ -99,6 +99,12 @@ impl Scaling {
         !self.choose.is_empty()
     }
 
+    /// Whether something was asked for that is about one recipe only.
+    pub(super) fn is_of_one_recipe(&self) -> bool {
+        let one = [&self.pieces, &self.total, &self.base].iter().any(|option| option.is_some());
+        one || !self.have.is_empty() || self.chooses()
+    }
+
     /// The choices that were asked for.
     ///
     /// # Errors

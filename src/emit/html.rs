@@ -8,6 +8,7 @@ mod day;
 mod facts;
 mod figure;
 mod head;
+mod list;
 mod page;
 mod paper;
 mod prose;
@@ -16,6 +17,7 @@ mod steps;
 mod strip;
 mod timeline;
 
+pub use list::render_list;
 pub use paper::{Orientation, Paper};
 
 use crate::card::{Card, DayHead, PartCard};

@@ -230,7 +230,7 @@ fn name_cell(line: &LineCard) -> String {
     text
 }
 
-fn row(out: &mut String, cells: &[String]) {
+pub(super) fn row(out: &mut String, cells: &[String]) {
     let _ = writeln!(out, "| {} |", cells.join(" | "));
 }
 
@@ -281,7 +281,7 @@ fn prose(prose: &Prose) -> String {
 }
 
 /// Text that CommonMark must not read as markup.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let clean = crate::report::clean(text);
     let mut out = String::with_capacity(clean.len());
     for character in clean.chars() {

@@ -23,6 +23,11 @@ const RED: &str = "\u{1b}[31m";
 const RESET: &str = "\u{1b}[0m";
 
 impl Style {
+    /// Bold where there is colour.
+    pub(super) fn bold(self, text: &str) -> String {
+        self.paint(BOLD, text)
+    }
+
     fn paint(self, code: &str, text: &str) -> String {
         if self.colour && !text.is_empty() { format!("{code}{text}{RESET}") } else { text.to_owned() }
     }
@@ -363,7 +368,7 @@ fn wrap_paragraphs(text: &str, width: usize, first: &str, others: &str) -> Strin
 }
 
 /// Breaks words into lines of a width; `first` and `others` stand before them.
-fn wrap(text: &str, width: usize, first: &str, others: &str) -> String {
+pub(super) fn wrap(text: &str, width: usize, first: &str, others: &str) -> String {
     let room = width.saturating_sub(first.width().max(others.width())).max(20);
     let lines = wrap_lines(text, room);
     let mut out = String::new();

@@ -130,7 +130,8 @@ fn how(line: &LineCard) -> Markup {
     let temperature = line.temperature_shown.as_ref().map(|at| format!("at {at}"));
     let optional = line.optional.then(|| "optional".to_owned());
     let aside = line.aside.then(|| "set aside".to_owned());
-    let all = [temperature, line.preparation.clone(), optional, aside];
+    let measure = line.measure.clone().filter(|measure| *measure != line.shown);
+    let all = [measure, temperature, line.preparation.clone(), optional, aside];
     html! { @for clause in all.iter().flatten() { span.how { ", " (clean(clause)) } } }
 }
 

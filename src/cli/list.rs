@@ -1,0 +1,110 @@
+//! `miche list`: what to buy and what to weigh out, added up over recipes and days.
+
+use super::Outcome;
+use super::batches::{self, complain};
+use super::deliver::{Delivery, wanted};
+use super::output::Output;
+use super::scaling::Scaling;
+use super::sheet::Printing;
+use crate::card::DayHead;
+use crate::loader::Loader;
+use crate::{emit, list};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// What `list` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Recipes and days; `-` is standard input
+    #[arg(required = true, value_name = "FILE")]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    scaling: Scaling,
+    #[command(flatten)]
+    printing: Printing,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+/// How a list is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer
+    Html,
+    /// Comma-separated values for a spreadsheet
+    Csv,
+    /// For programs
+    Json,
+}
+
+impl Format {
+    fn of_ending(ending: &str) -> Option<Format> {
+        match ending {
+            "md" | "markdown" => Some(Format::Markdown),
+            "txt" | "text" => Some(Format::Text),
+            "html" | "htm" => Some(Format::Html),
+            "csv" => Some(Format::Csv),
+            "json" => Some(Format::Json),
+            _ => None,
+        }
+    }
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match text(arguments, output) {
+        Ok(text) => arguments.delivery.deliver(&text, output),
+        Err(outcome) => outcome,
+    }
+}
+
+fn text(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = wanted(arguments.format, &arguments.delivery, Format::of_ending, usual)
+        .map_err(|why| complain(output, &why))?;
+    if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
+        return Err(complain(
+            output,
+            "--pieces, --total, --base, --have and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made",
+        ));
+    }
+    let mut loader = Loader::new();
+    let mut sources = Vec::with_capacity(arguments.files.len());
+    for file in &arguments.files {
+        sources.push(loader.load(file).map_err(|error| complain(output, &error.to_string()))?);
+    }
+    let project = loader.into_project();
+    let mut cards = Vec::new();
+    let mut day: Option<DayHead> = None;
+    for source in &sources {
+        let made = batches::make(&project, *source, &arguments.scaling, output)?;
+        cards.extend(made.cards(&arguments.scaling, output)?);
+        if sources.len() == 1 {
+            day = made.day;
+        }
+    }
+    let list = list::of(&cards, arguments.scaling.units())
+        .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
+    match format {
+        Format::Text => {
+            let style = emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
+            Ok(emit::list::text::render(&list, style))
+        }
+        Format::Markdown => Ok(emit::list::markdown::render(&list)),
+        Format::Html => {
+            let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
+            let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
+            // The revision of one file would say nothing of a list over several.
+            sheet.revision = sheet.revision.filter(|_| arguments.files.len() == 1);
+            Ok(emit::html::render_list(&list, day.as_ref(), &sheet))
+        }
+        Format::Csv => Ok(emit::list::csv::render(&list)),
+        Format::Json => emit::list::json::render(&list).map_err(|error| complain(output, &error.to_string())),
+    }
+}
