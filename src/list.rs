@@ -188,7 +188,7 @@ fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
         }
     }
     besides.splice(0..0, natural.into_iter().map(natural_to_buy));
-    let one = group.iter().find_map(|line| larder(line)?.one_weighs);
+    let one = group.iter().find_map(|line| larder(line).filter(|facts| is_counted(facts))?.one_weighs);
     let pieces = match (needed, one) {
         // What one weighs is its edible part, as what goes in is.
         (Some(needed), Some(one)) if one > Mass::ZERO => needed.ratio(one)?.ceil().to_whole(),
@@ -205,6 +205,12 @@ fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
         besides,
         optional: group.iter().all(|line| line.line.optional),
     })
+}
+
+/// Whether a shop sells it by the piece: eggs, fruit and vegetables. Butter also has a piece weight, that of an American
+/// stick, which says nothing elsewhere.
+fn is_counted(facts: &Facts) -> bool {
+    facts.raw_egg || facts.section.as_deref() == Some("produce")
 }
 
 /// The factor by which the first value grows when the second is added to it.
@@ -254,4 +260,66 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
     let shown = weighed.map(|mass| show::mass_weighed(mass, units)).unwrap_or_default();
     let name = group.first().map(|line| shop_name(line.line).to_owned()).unwrap_or_default();
     Ok(Portions { name, mass: total, shown, portions })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::card::card;
+    use crate::check::work_out;
+    use crate::loader::Loader;
+    use crate::recipe::Selection;
+
+    fn list_of(text: &str) -> List {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("recipe.miche");
+        std::fs::write(&path, text).expect("written");
+        let mut loader = Loader::new();
+        let source = loader.load(&path).expect("read");
+        let project = loader.into_project();
+        let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
+        let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
+        of(&[card], Units::Metric).expect("in range")
+    }
+
+    fn find<'a>(list: &'a List, name: &str) -> &'a Bought {
+        let items = list.buy.iter().flat_map(|section| &section.items);
+        items.clone().find(|item| item.name == name).unwrap_or_else(|| panic!("{name} is not on the list"))
+    }
+
+    /// Worked by hand: 1400 g of what is left of 75 % are 1866.67 g, which a shop sells as 1.9 kg.
+    #[test]
+    fn what_is_cut_away_is_bought_too() {
+        let list = list_of("recipe compote\nrhubarb .... 1.4 kg, yield 75 %\n");
+        let rhubarb = find(&list, "rhubarb");
+        assert_eq!(rhubarb.bought, Some(Mass::new(Number::constant(5600, 3))));
+        assert_eq!(rhubarb.shown, "1.9 kg");
+    }
+
+    /// Worked by hand: 450 g at 50 g an egg are nine eggs, 451 g are ten.
+    #[test]
+    fn eggs_are_counted_up() {
+        assert_eq!(find(&list_of("recipe x\negg .... 450 g\n"), "egg").pieces, Some(9));
+        assert_eq!(find(&list_of("recipe x\negg .... 451 g\n"), "egg").pieces, Some(10));
+    }
+
+    #[test]
+    fn butter_for_the_tins_is_butter_and_water_comes_from_the_tap() {
+        let list = list_of("recipe x\nplain flour .. 1 kg\nwater .. 600 g\nbutter .. 50 g\nbutter for the tins .. 20 g, aside\n");
+        assert_eq!(find(&list, "butter").shown, "70 g");
+        assert!(list.buy.iter().flat_map(|section| &section.items).all(|item| item.name != "water"));
+        assert!(list.weigh.iter().any(|one| one.name == "water" && one.shown == "600 g"));
+    }
+
+    /// What a preferment takes is weighed with the preferment and counted once.
+    #[test]
+    fn a_preferment_counts_once() {
+        let list = list_of(
+            "recipe x\npart poolish, from dough\nplain flour .. 20 %\nwater .. 20 %\npart dough\nplain flour .. 1 kg\nwater .. 60 %\n",
+        );
+        let flour = list.weigh.iter().find(|one| one.name == "plain flour").expect("weighed");
+        assert_eq!(flour.mass, Some(Mass::new(Number::whole(1000))));
+        let shown: Vec<&str> = flour.portions.iter().map(|portion| portion.shown.as_str()).collect();
+        assert_eq!(shown, ["200 g", "800 g"]);
+    }
 }

@@ -56,7 +56,7 @@
     tools.appendChild(awake);
   }
   var main = document.querySelector('main');
-  if (tools.childNodes.length && main) { main.parentNode.insertBefore(tools, main); }
+  if (tools.childNodes.length && main) { main.insertBefore(tools, main.firstChild); }
 
   function clock(seconds) {
     var left = Math.max(0, Math.ceil(seconds));

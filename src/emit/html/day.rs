@@ -14,7 +14,7 @@ pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<page::Foot>, s
     let body = html! {
         header { div.head { div { h1 { (clean(&day.name)) } } } }
         @if !allergens.is_empty() || !day.cautions.is_empty() {
-            section.care aria-label="Allergens and cautions" {
+            div.care role="note" {
                 @if !allergens.is_empty() { p.holds { "On this day are used " strong { (clean(&allergens.join(", "))) } } }
                 @for caution in &day.cautions { (head::warning(caution)) }
             }

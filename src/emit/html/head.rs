@@ -51,7 +51,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
 pub(super) fn care(card: &Card, cautions: &[Prose]) -> Markup {
     html! {
         @if !card.allergens.is_empty() || !card.allergens_unknown.is_empty() || !cautions.is_empty() {
-            section.care aria-label="Allergens and cautions" {
+            div.care role="note" {
                 @if !card.allergens.is_empty() {
                     p.holds { "Contains " strong { (clean(&card.allergens.join(", "))) } }
                 }
@@ -68,7 +68,7 @@ pub(super) fn care(card: &Card, cautions: &[Prose]) -> Markup {
 pub(super) fn part_care(cautions: &[Prose]) -> Markup {
     html! {
         @if !cautions.is_empty() {
-            section.care aria-label="Cautions" { @for caution in cautions { (warning(caution)) } }
+            div.care role="note" { @for caution in cautions { (warning(caution)) } }
         }
     }
 }
