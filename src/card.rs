@@ -13,6 +13,7 @@ pub use steps::station_of;
 use crate::batch::Limit;
 use crate::day_batch::Batch;
 use crate::formula::Formula;
+use crate::kitchen::{Kitchen, Scale};
 use crate::larder::Facts;
 use crate::number::{Number, Overflow};
 use crate::prose::Prose;
@@ -23,6 +24,7 @@ use crate::step::StepKind;
 use crate::syntax::TextKind;
 use crate::temperature::Temperature;
 use crate::value::Value;
+use crate::weigh;
 use std::sync::Arc;
 
 /// A recipe's card.
@@ -358,7 +360,7 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
-    let maker = Maker { recipe, formula, factor, units };
+    let maker = Maker::new(recipe, formula, factor, units);
     let made = maker.made_parts();
     let mut parts = Vec::with_capacity(made.len());
     for id in &made {
@@ -392,7 +394,7 @@ pub fn card(
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
     let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
-    let maker = Maker { recipe: &batch.recipe, formula: &batch.formula, factor: batch.factor, units };
+    let maker = Maker::new(&batch.recipe, &batch.formula, batch.factor, units);
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -415,6 +417,20 @@ struct Maker<'a> {
     formula: &'a Formula,
     factor: Number,
     units: Units,
+    /// The kitchen with the scales that figures are rounded for.
+    scales: Kitchen,
+}
+
+impl<'a> Maker<'a> {
+    fn new(recipe: &'a Recipe, formula: &'a Formula, factor: Number, units: Units) -> Maker<'a> {
+        let mut scales = Kitchen::clone(&recipe.kitchen);
+        if units == Units::Us {
+            // Read in ounces a scale steps by quarters, so figures are rounded to those: the printed lines add up.
+            scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
+            scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
+        }
+        Maker { recipe, formula, factor, units, scales }
+    }
 }
 
 impl Maker<'_> {

@@ -68,7 +68,7 @@ pub fn mass_plain(mass: Mass) -> String {
 pub fn mass_weighed(mass: Mass, units: Units) -> String {
     match units {
         Units::Metric => grams_weighed(mass),
-        Units::Us => mass_us(mass),
+        Units::Us => ounces_weighed(mass),
         Units::Both => format!("{} ({})", grams_weighed(mass), mass_us(mass)),
     }
 }
@@ -116,6 +116,22 @@ pub fn mass_us(mass: Mass) -> String {
         (false, true) => format!("{} lb", grouped(&pounds.decimal(0))),
         (false, false) => format!("{} lb {} oz", grouped(&pounds.decimal(0)), quarters(rest)),
     }
+}
+
+/// A mass that was rounded for a scale in ounces: quarters where it is quarters, else the decimals it has.
+fn ounces_weighed(mass: Mass) -> String {
+    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    let in_quarters = ounces.times(Number::whole(4)).is_ok_and(Number::is_whole);
+    if in_quarters || ounces < Number::ONE {
+        return mass_us(mass);
+    }
+    let sixteen = Number::whole(16);
+    let pounds = ounces.over(sixteen).map_or(Number::ZERO, Number::floor);
+    let rest = pounds.times(sixteen).and_then(|whole| ounces.minus(whole)).unwrap_or(ounces);
+    if pounds.is_zero() {
+        return format!("{} oz", rest.decimal(2));
+    }
+    format!("{} lb {} oz", grouped(&pounds.decimal(0)), rest.decimal(2))
 }
 
 /// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.

@@ -31,6 +31,13 @@ pub const NOTICEABLE: Number = Number::constant(5, 1000);
 /// Rounding that moves an ingredient by more than this would weigh out something else.
 const TOO_FAR: Number = Number::constant(5, 100);
 
+/// A step of a scale that is read in ounces.
+pub const QUARTER_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 6_400_000));
+/// A step of a fine scale that is read in ounces.
+pub const TWENTIETH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 32_000_000));
+/// The international pound.
+pub const POUND: Mass = Mass::new(Number::constant(45_359_237, 100_000));
+
 /// Rounds masses for the kitchen's scales so that the printed lines add up to the printed total.
 ///
 /// Those on the main scale are rounded together by the largest remainder: their sum is the rounded sum, and each is at

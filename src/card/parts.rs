@@ -71,7 +71,7 @@ impl Maker<'_> {
 
     /// Rounds everything that goes into the bowl together, so that the printed lines add up.
     pub(super) fn mix_out(&self, id: PartId, part: &Part, solved: &SolvedPart) -> Result<MixOut, Overflow> {
-        let kitchen = &self.recipe.kitchen;
+        let kitchen = &self.scales;
         let in_bowl = |line: &Ingredient, amount: &SolvedLine| amount.final_mix.filter(|_| !line.aside);
         let masses: Vec<Option<Mass>> =
             part.lines.iter().zip(&solved.lines).map(|(line, amount)| in_bowl(line, amount)).collect();
@@ -140,7 +140,7 @@ impl Maker<'_> {
             buy,
             weighed: match (weighed, amount.final_mix) {
                 (Some(weighed), _) => Some(weighed.mass),
-                (None, Some(mass)) => Some(crate::weigh::alone(mass, &self.recipe.kitchen)?.mass),
+                (None, Some(mass)) => Some(crate::weigh::alone(mass, &self.scales)?.mass),
                 (None, None) => None,
             },
             natural: amount.natural,
@@ -284,7 +284,7 @@ impl Maker<'_> {
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<String, Overflow> {
-        weigh::alone(mass, &self.recipe.kitchen).map(|weighed| self.printed(weighed.mass))
+        weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
     }
 }
 

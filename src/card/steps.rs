@@ -66,7 +66,7 @@ impl Maker<'_> {
                     line
                 }
                 _ => {
-                    let weighed = weigh::alone(mass, &self.recipe.kitchen)?;
+                    let weighed = weigh::alone(mass, &self.scales)?;
                     *text = self.printed(weighed.mass);
                     weighed.mass
                 }
