@@ -4,6 +4,7 @@
 
 mod allergens;
 mod parts;
+mod spoons;
 mod stations;
 mod steps;
 

@@ -56,10 +56,7 @@ struct Need<'a> {
 ///
 /// # Errors
 /// When an order cannot be made in that size.
-pub fn batches(
-    day: &Day,
-    work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
-) -> Result<Vec<Batch>, Impossible> {
+pub fn batches(day: &Day, work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) -> Result<Vec<Batch>, Impossible> {
     let mut orders = Vec::with_capacity(day.orders.len());
     for order in &day.orders {
         let Some((mut recipe, formula)) = work_out(order) else { continue };

@@ -305,7 +305,9 @@ mod tests {
 
     #[test]
     fn butter_for_the_tins_is_butter_and_water_comes_from_the_tap() {
-        let list = list_of("recipe x\nplain flour .. 1 kg\nwater .. 600 g\nbutter .. 50 g\nbutter for the tins .. 20 g, aside\n");
+        let list = list_of(
+            "recipe x\nplain flour .. 1 kg\nwater .. 600 g\nbutter .. 50 g\nbutter for the tins .. 20 g, aside\n",
+        );
         assert_eq!(find(&list, "butter").shown, "70 g");
         assert!(list.buy.iter().flat_map(|section| &section.items).all(|item| item.name != "water"));
         assert!(list.weigh.iter().any(|one| one.name == "water" && one.shown == "600 g"));

@@ -151,7 +151,8 @@ fn grams_to_buy(mass: Mass) -> String {
     if up < Number::whole(1000) {
         return format!("{} g", grouped(&up.decimal(0)));
     }
-    up.over(Number::whole(1000)).map_or_else(|_| mass_plain(mass), |kilograms| format!("{} kg", grouped(&kilograms.decimal(2))))
+    up.over(Number::whole(1000))
+        .map_or_else(|_| mass_plain(mass), |kilograms| format!("{} kg", grouped(&kilograms.decimal(2))))
 }
 
 /// Up to the next quarter ounce, from a pound on to the next ounce.

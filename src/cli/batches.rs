@@ -44,10 +44,12 @@ fn make_recipe(project: &Project, source: SourceId, scaling: &Scaling, output: &
     let selection = scaling.selection(project, source).map_err(|why| complain(output, &why))?;
     check(project, &[source], output)?;
     let Some((recipe, formula)) = work_out(project, source, &selection, &mut Vec::new()) else {
-        return Err(complain(output, "this is no recipe and no day; cards are made of files that begin with `recipe` or `day`"));
+        return Err(complain(
+            output,
+            "this is no recipe and no day; cards are made of files that begin with `recipe` or `day`",
+        ));
     };
-    let (factor, limit) =
-        batch::factor(&recipe, &formula, &target).map_err(|impossible| cannot(output, impossible))?;
+    let (factor, limit) = batch::factor(&recipe, &formula, &target).map_err(|impossible| cannot(output, impossible))?;
     let formula = formula
         .times(factor)
         .map_err(|_| complain(output, "a batch of that size leaves the range of exact numbers"))?;
@@ -59,7 +61,10 @@ fn make_recipe(project: &Project, source: SourceId, scaling: &Scaling, output: &
 fn make_day(project: &Project, source: SourceId, scaling: &Scaling, output: &Output) -> Result<Made, Outcome> {
     let target = scaling.target().map_err(|why| complain(output, &why))?;
     if target != Target::AsWritten || scaling.chooses() {
-        return Err(complain(output, "a day says itself how much is made and with which choices: change its `make` lines"));
+        return Err(complain(
+            output,
+            "a day says itself how much is made and with which choices: change its `make` lines",
+        ));
     }
     let Some(day) = day(project, source, &mut Vec::new()) else {
         return Err(complain(output, "this is no day"));
@@ -71,7 +76,8 @@ fn make_day(project: &Project, source: SourceId, scaling: &Scaling, output: &Out
         }
     }
     check(project, &files, output)?;
-    let work = |order: &crate::resolve::day::DayOrder| work_out(project, order.recipe, &order.selection, &mut Vec::new());
+    let work =
+        |order: &crate::resolve::day::DayOrder| work_out(project, order.recipe, &order.selection, &mut Vec::new());
     let batches = day_batch::batches(&day, work).map_err(|impossible| cannot(output, impossible))?;
     Ok(Made { batches, day: Some(DayHead::of(&day, scaling.units())) })
 }

@@ -73,7 +73,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok((cards, made)) => (made, cards),
         Err(outcome) => return outcome,
     };
-    let style = emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
+    let style =
+        emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
     let day = made.day.as_ref();
     let text = match format {
         Format::Text => Ok(emit::text::render_all(&cards, day, style)),

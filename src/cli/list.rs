@@ -93,7 +93,10 @@ fn text(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
     match format {
         Format::Text => {
-            let style = emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
+            let style = emit::text::Style {
+                width: output.width(),
+                colour: arguments.delivery.is_screen() && output.colours_out(),
+            };
             Ok(emit::list::text::render(&list, style))
         }
         Format::Markdown => Ok(emit::list::markdown::render(&list)),

@@ -203,12 +203,7 @@ fn wire(card: &Card) -> Wire<'_> {
         made_for: card
             .made_for
             .iter()
-            .map(|one| WireMadeFor {
-                recipe: &one.recipe,
-                part: &one.part,
-                grams: grams(one.mass),
-                shown: &one.shown,
-            })
+            .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
             .collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card

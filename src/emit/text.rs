@@ -1,6 +1,6 @@
 //! A card as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
-use crate::card::{Card, DayHead, MadeForCard, LineCard, PartCard, StepCard, Timeline, TimelineRow};
+use crate::card::{Card, DayHead, LineCard, MadeForCard, PartCard, StepCard, Timeline, TimelineRow};
 use crate::prose::Prose;
 use crate::report::clean;
 use crate::show;

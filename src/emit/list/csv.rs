@@ -4,8 +4,7 @@ use crate::list::List;
 use crate::report::clean;
 
 /// The columns.
-const HEAD: [&str; 9] =
-    ["list", "section", "ingredient", "needed_g", "bought_g", "shown", "pieces", "recipe", "part"];
+const HEAD: [&str; 9] = ["list", "section", "ingredient", "needed_g", "bought_g", "shown", "pieces", "recipe", "part"];
 
 /// Renders the list: one row for each thing to buy, then one for each weighing.
 pub fn render(list: &List) -> String {
@@ -14,34 +13,42 @@ pub fn render(list: &List) -> String {
     let grams = |mass: Option<crate::quantity::Mass>| mass.map(|mass| mass.value().decimal(3)).unwrap_or_default();
     for section in &list.buy {
         for item in &section.items {
-            let shown: Vec<&str> =
-                std::iter::once(item.shown.as_str()).chain(item.besides.iter().map(String::as_str)).filter(|one| !one.is_empty()).collect();
-            row(&mut out, &[
-                "buy".to_owned(),
-                section.name.clone().unwrap_or_default(),
-                item.name.clone(),
-                grams(item.needed),
-                grams(item.bought),
-                shown.join("; "),
-                item.pieces.map(|pieces| pieces.to_string()).unwrap_or_default(),
-                String::new(),
-                String::new(),
-            ]);
+            let shown: Vec<&str> = std::iter::once(item.shown.as_str())
+                .chain(item.besides.iter().map(String::as_str))
+                .filter(|one| !one.is_empty())
+                .collect();
+            row(
+                &mut out,
+                &[
+                    "buy".to_owned(),
+                    section.name.clone().unwrap_or_default(),
+                    item.name.clone(),
+                    grams(item.needed),
+                    grams(item.bought),
+                    shown.join("; "),
+                    item.pieces.map(|pieces| pieces.to_string()).unwrap_or_default(),
+                    String::new(),
+                    String::new(),
+                ],
+            );
         }
     }
     for one in &list.weigh {
         for portion in &one.portions {
-            row(&mut out, &[
-                "weigh".to_owned(),
-                String::new(),
-                one.name.clone(),
-                grams(portion.mass),
-                String::new(),
-                portion.shown.clone(),
-                String::new(),
-                portion.recipe.clone(),
-                portion.part.clone(),
-            ]);
+            row(
+                &mut out,
+                &[
+                    "weigh".to_owned(),
+                    String::new(),
+                    one.name.clone(),
+                    grams(portion.mass),
+                    String::new(),
+                    portion.shown.clone(),
+                    String::new(),
+                    portion.recipe.clone(),
+                    portion.part.clone(),
+                ],
+            );
         }
     }
     out
@@ -58,7 +65,8 @@ fn cell(text: &str) -> String {
     let clean = clean(text).replace(['\n', '\t'], " ");
     let clean = clean.trim();
     // An apostrophe in front is how spreadsheets mark text; white space before the sign would not stop them.
-    let harmless = if clean.starts_with(['=', '+', '-', '@', '|', '%']) { format!("'{clean}") } else { clean.to_owned() };
+    let harmless =
+        if clean.starts_with(['=', '+', '-', '@', '|', '%']) { format!("'{clean}") } else { clean.to_owned() };
     if harmless.contains(['"', ',']) { format!("\"{}\"", harmless.replace('"', "\"\"")) } else { harmless }
 }
 

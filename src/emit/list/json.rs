@@ -55,9 +55,8 @@ struct WirePortion<'a> {
 /// # Errors
 /// Only what the serializer reports, which these types never cause.
 pub fn render(list: &List) -> serde_json::Result<String> {
-
-
-    let buy = list.buy.iter().flat_map(|section| section.items.iter().map(|item| bought(item, section.name.as_deref())));
+    let buy =
+        list.buy.iter().flat_map(|section| section.items.iter().map(|item| bought(item, section.name.as_deref())));
     let wire = Wire {
         format: FORMAT,
         batches: list.batches.iter().map(|batch| WireBatch { recipe: &batch.recipe, makes: &batch.makes }).collect(),

@@ -28,12 +28,15 @@ pub fn render(list: &List) -> String {
         for (at, portion) in one.portions.iter().enumerate() {
             let how = portion.preparation.as_ref().map_or(String::new(), |how| format!(", {how}"));
             let first = at == 0;
-            row(&mut out, &[
-                if first { escaped(&one.name) } else { String::new() },
-                if first { escaped(&one.shown) } else { String::new() },
-                escaped(&format!("{}{how}", place(&portion.recipe, &portion.part))),
-                escaped(&portion.shown),
-            ]);
+            row(
+                &mut out,
+                &[
+                    if first { escaped(&one.name) } else { String::new() },
+                    if first { escaped(&one.shown) } else { String::new() },
+                    escaped(&format!("{}{how}", place(&portion.recipe, &portion.part))),
+                    escaped(&portion.shown),
+                ],
+            );
         }
     }
     out

@@ -10,11 +10,13 @@ use unicode_width::UnicodeWidthStr;
 /// Renders the list.
 pub fn render(list: &List, style: Style) -> String {
     let mut out = String::new();
-    let batches: Vec<String> = list
-        .batches
-        .iter()
-        .map(|batch| if batch.makes.is_empty() { batch.recipe.clone() } else { format!("{}: {}", batch.recipe, batch.makes) })
-        .collect();
+    let batches: Vec<String> =
+        list.batches
+            .iter()
+            .map(|batch| {
+                if batch.makes.is_empty() { batch.recipe.clone() } else { format!("{}: {}", batch.recipe, batch.makes) }
+            })
+            .collect();
     let _ = writeln!(out, "{}", wrap(&clean(&batches.join(" · ")), style.width, "", ""));
     let _ = writeln!(out, "\n{}", style.bold("BUY"));
     let widest = list.buy.iter().flat_map(|section| &section.items).map(|item| item.shown.width()).max().unwrap_or(0);
