@@ -190,7 +190,7 @@ impl Danger {
         match self {
             Danger::Lye => "Lye burns: goggles and gloves, lye into cold water and never the other way round.",
             Danger::HotSugar => {
-                "Hot sugar sticks and burns: long sleeves, no children near, cold water at hand for burns only."
+                "Hot sugar sticks and burns: keep others away, add liquid slowly, cool a burn under running water."
             }
             Danger::DeepFat => "Hot fat: dry what goes in, never leave it alone, lid at hand, no water near.",
         }

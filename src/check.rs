@@ -6,14 +6,10 @@
 //!
 //! To add a check, write `check/my_check.rs` with its `pub const CHECK`, and name it in the list below.
 
-use crate::allowance;
-use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
+use crate::diagnostic::{Diagnostic, Severity};
 use crate::formula::{Formula, SolvedPart};
-use crate::project::Project;
-use crate::recipe::{Part, PartId, Recipe, Selection};
-use crate::resolve;
-use crate::source::{SourceId, Spanned};
-use crate::syntax::{Content, FileKind, Tree};
+use crate::recipe::{Part, PartId, Recipe};
+use crate::syntax::Tree;
 
 macro_rules! checks {
     ($($module:ident),* $(,)?) => {
@@ -33,6 +29,7 @@ checks! {
     which_cup,
     decimal_comma,
     impossible_number,
+    leading_zero,
     missing_use,
     broken_use,
     use_outside_root,
@@ -52,6 +49,7 @@ checks! {
     yield_does_not_add_up,
     pieces_mismatch,
     odd_percent,
+    odd_amount,
     volume_only,
     water_temperature,
     look_alike_name,
@@ -61,6 +59,9 @@ checks! {
     out_of_order,
     loose_step,
     times_do_not_add_up,
+    odd_time,
+    odd_temperature,
+    odd_size,
     no_sign,
     changed_piece_weight,
     unlike_choices,
@@ -81,7 +82,12 @@ checks! {
     idle_allowance,
 }
 
+mod echo;
+pub mod explain;
+mod runner;
+
 pub(crate) use raw_flour_or_egg::raw as raw_in;
+pub use runner::{check_file, check_files, work_out};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -189,116 +195,4 @@ pub fn example_files(example: &str) -> Vec<(String, String)> {
         }
     }
     files
-}
-
-/// Every problem of one file, in the order of their places.
-pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
-    let mut diagnostics = check_alone(project, source);
-    used_files(project, source, &mut diagnostics);
-    sort_and_dedup(&mut diagnostics);
-    diagnostics
-}
-
-/// Reports uses of files that have errors, or that use such files themselves.
-fn used_files(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
-    let Some(file) = project.file(source) else { return };
-    for line in &file.tree.lines {
-        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
-        let Some(target) = project.target(path.span) else { continue };
-        let reached = reachable(project, target).into_iter();
-        let errors: Vec<Diagnostic> = reached
-            .flat_map(|file| check_alone(project, file))
-            .filter(|problem| problem.severity == Severity::Error)
-            .collect();
-        diagnostics.extend(broken_use(path, &errors));
-    }
-}
-
-/// The problem of a use whose file has errors; `None` when it has none.
-fn broken_use(path: &Spanned<String>, errors: &[Diagnostic]) -> Option<Diagnostic> {
-    let first = errors.first()?;
-    // A ring goes through all its files; none of them is more to blame than the others.
-    if first.check == "use-ring" {
-        let problem = Diagnostic::error("use-ring", path.span, first.message.clone());
-        return Some(problem.also(first.span, "closes the ring").help("take one of the `use` lines out"));
-    }
-    let others = match errors.len() {
-        1 => String::new(),
-        count => format!(" and {} more", count - 1),
-    };
-    let message = format!("`{}` has an error{others}: {}", path.value, first.message);
-    Some(Diagnostic::error("broken-use", path.span, message).also(first.span, "there").help("mend that file first"))
-}
-
-/// A file and all that it uses, each once.
-fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
-    let mut reached = vec![from];
-    let mut next = 0;
-    while let Some(source) = reached.get(next).copied() {
-        next += 1;
-        let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
-        for line in lines {
-            let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
-            let target = project.target(path.span).filter(|target| !reached.contains(target));
-            reached.extend(target);
-        }
-    }
-    reached
-}
-
-/// Every problem of a file without those of the files it uses.
-fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
-    let Some(file) = project.file(source) else { return Vec::new() };
-    let mut diagnostics = file.diagnostics.clone();
-    match file.tree.kind {
-        FileKind::Recipe => check_recipe(project, &file.tree, &mut diagnostics),
-        FileKind::Kitchen => check_kitchen(&file.tree, &mut diagnostics),
-        FileKind::Day => {
-            resolve::day::day(project, source, &mut diagnostics);
-        }
-    }
-    for check in ALL {
-        if let Run::Tree(run) = check.run {
-            run(&file.tree, &mut diagnostics);
-        }
-    }
-    if let Some(text) = project.sources.get(source) {
-        allowance::apply(&file.tree, text, &mut diagnostics);
-    }
-    sort_and_dedup(&mut diagnostics);
-    diagnostics
-}
-
-fn check_kitchen(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(resolve::pantry::blocks(tree).1);
-    resolve::pantry::kitchen(tree, &resolve::pantry::bare_kitchen(), diagnostics);
-}
-
-fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    let choices = resolve::choices_of(tree);
-    let selections = resolve::selections(&choices);
-    let mut worked: Vec<(Recipe, Formula)> = Vec::with_capacity(selections.len());
-    for selection in &selections {
-        worked.extend(work_out(project, tree.source, selection, diagnostics));
-    }
-    let subjects: Vec<Subject<'_>> = worked.iter().map(|(recipe, formula)| Subject { recipe, formula }).collect();
-    for check in ALL {
-        if let Run::Recipe(run) = check.run {
-            for subject in &subjects {
-                run(subject, diagnostics);
-            }
-        }
-    }
-}
-
-/// Resolves and solves a recipe under one selection.
-pub fn work_out(
-    project: &Project,
-    source: SourceId,
-    selection: &Selection,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<(Recipe, Formula)> {
-    let recipe = resolve::recipe(project, source, selection, diagnostics)?;
-    let formula = Formula::of(&recipe, diagnostics);
-    Some((recipe, formula))
 }

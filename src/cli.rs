@@ -3,13 +3,17 @@
 mod batches;
 mod card;
 mod check;
+mod checkout;
 mod deliver;
+mod diff;
 mod explain;
+mod fix;
 mod list;
 mod output;
 mod revision;
 mod scaling;
 mod sheet;
+mod tidy;
 
 use crate::report;
 use clap::{Parser, Subcommand, ValueEnum};
@@ -46,6 +50,10 @@ enum Command {
     Check(check::Arguments),
     /// Make batch cards: what to weigh, what to do, scaled to any size
     Card(card::Arguments),
+    /// Say what changed in the formula, not in the text
+    Diff(diff::Arguments),
+    /// Bring files into the one layout; never changes what they say
+    Tidy(tidy::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
     /// Say what a check means, why, and how to mend it
@@ -97,6 +105,8 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     match arguments.command {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
+        Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }

@@ -1,5 +1,6 @@
 //! Cards in every format: one file each. An output only lays out; every figure was decided in [`crate::card`].
 
+pub mod comparison;
 pub mod html;
 pub mod json;
 pub mod list;

@@ -5,8 +5,9 @@ use crate::parse::{nearest, parse};
 use crate::project::{File, Project};
 use crate::resolve::DEEPEST_USE;
 use crate::source::{SourceId, Span};
-use crate::syntax::{Content, FileKind};
-use std::collections::HashMap;
+use crate::syntax::{Content, FileKind, Tree};
+use rayon::prelude::*;
+use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
@@ -36,6 +37,18 @@ impl std::error::Error for Unreadable {}
 pub struct Loader {
     project: Project,
     known: HashMap<PathBuf, SourceId>,
+    /// Files that were read ahead and whose uses were not followed yet.
+    ahead: HashMap<PathBuf, ReadAhead>,
+    /// The root of each folder that was asked for.
+    roots: HashMap<PathBuf, PathBuf>,
+}
+
+/// A file that was read and parsed, its text already among the sources.
+#[derive(Debug)]
+struct ReadAhead {
+    shown: String,
+    tree: Tree,
+    diagnostics: Vec<Diagnostic>,
 }
 
 /// A file whose uses are being followed, innermost last.
@@ -71,7 +84,15 @@ impl Loader {
     /// # Errors
     /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
     pub fn load(&mut self, path: &Path) -> Result<SourceId, Unreadable> {
-        let shown = path.display().to_string();
+        self.load_as(path, &path.display().to_string())
+    }
+
+    /// As [`Loader::load`], under another name in problems.
+    ///
+    /// # Errors
+    /// As [`Loader::load`].
+    pub fn load_as(&mut self, path: &Path, shown: &str) -> Result<SourceId, Unreadable> {
+        let shown = shown.to_owned();
         if path == Path::new("-") {
             let text =
                 text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;
@@ -83,20 +104,51 @@ impl Loader {
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
+        if let Some(read) = self.ahead.remove(&real) {
+            let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
+            return Ok(self.take(read, &real, &mut following));
+        }
         let text = read_file(&real).map_err(|why| Unreadable { path: shown.clone(), why })?;
         Ok(self.take_text(&shown, text, &real))
     }
 
-    /// Takes in a text as if it stood at `place`, and follows its uses.
-    pub fn take_text(&mut self, shown: &str, text: String, place: &Path) -> SourceId {
-        let mut following = Following { chain: Vec::new(), root: root_of(place) };
-        self.take(shown, text, place, &mut following)
+    /// Reads many files, side by side where that is possible. The answers stand in the order of the paths, and texts are
+    /// numbered in that order, so that nothing depends on which file was read first.
+    pub fn load_all(&mut self, paths: &[PathBuf]) -> Vec<Result<SourceId, Unreadable>> {
+        let read: Vec<Option<(PathBuf, String)>> = paths.par_iter().map(|path| read_named(path)).collect();
+        let mut taken: Vec<(PathBuf, String, SourceId)> = Vec::new();
+        let mut seen = HashSet::new();
+        for (path, read) in paths.iter().zip(read) {
+            let Some((real, text)) = read else { continue };
+            if !self.known.contains_key(&real) && seen.insert(real.clone()) {
+                let source = self.project.sources.add(path.display().to_string(), text);
+                taken.push((real, path.display().to_string(), source));
+            }
+        }
+        let sources = &self.project.sources;
+        let parsed: Vec<(Tree, Vec<Diagnostic>)> = taken
+            .par_iter()
+            .map(|(_, _, source)| parse(*source, sources.get(*source).map_or("", |source| &source.text)))
+            .collect();
+        for ((real, shown, _), (tree, diagnostics)) in taken.into_iter().zip(parsed) {
+            self.ahead.insert(real, ReadAhead { shown, tree, diagnostics });
+        }
+        // Following uses is a walk with a memory, so it goes one by one; everything slow has been done.
+        paths.iter().map(|path| self.load(path)).collect()
     }
 
-    fn take(&mut self, shown: &str, text: String, place: &Path, following: &mut Following) -> SourceId {
+    /// Takes in a text as if it stood at `place`, and follows its uses.
+    pub fn take_text(&mut self, shown: &str, text: String, place: &Path) -> SourceId {
         let source = self.project.sources.add(shown, text);
         let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
         let (tree, diagnostics) = parse(source, &text);
+        let mut following = Following { chain: Vec::new(), root: self.root_of(place) };
+        self.take(ReadAhead { shown: shown.to_owned(), tree, diagnostics }, place, &mut following)
+    }
+
+    fn take(&mut self, read: ReadAhead, place: &Path, following: &mut Following) -> SourceId {
+        let ReadAhead { shown, tree, diagnostics } = read;
+        let source = tree.source;
         self.known.insert(place.to_owned(), source);
         let links: Vec<(Span, String)> = tree
             .lines
@@ -113,7 +165,7 @@ impl Loader {
             if let Some(open) = following.chain.last_mut() {
                 open.using = Some(span);
             }
-            match self.follow(&written, place, shown, span, kind, following) {
+            match self.follow(&written, place, &shown, span, kind, following) {
                 Ok(target) => self.project.link(span, target),
                 Err(problem) => {
                     if let Some(file) = self.project.file_mut(source) {
@@ -181,14 +233,27 @@ impl Loader {
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
+        if let Some(read) = self.ahead.remove(&real) {
+            return Ok(self.take(read, &real, following));
+        }
         let text = read_file(&real).map_err(|why| Box::new(missing(&why)))?;
         let shown =
             Path::new(from_shown).parent().map_or_else(|| PathBuf::from(written), |folder| folder.join(written));
-        Ok(self.take(&shown.display().to_string(), text, &real, following))
+        let shown = shown.display().to_string();
+        let source = self.project.sources.add(shown.as_str(), text);
+        let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
+        let (tree, diagnostics) = parse(source, &text);
+        Ok(self.take(ReadAhead { shown, tree, diagnostics }, &real, following))
     }
 }
 
 impl Loader {
+    /// The root of the project that a file is in. A folder's root is looked for once.
+    fn root_of(&mut self, place: &Path) -> PathBuf {
+        let folder = place.parent().unwrap_or(Path::new("")).to_owned();
+        self.roots.entry(folder).or_insert_with(|| root_of(place)).clone()
+    }
+
     /// Reports a ring in every file of it, at the line that leads on, and gives the problem of the line that closes it.
     ///
     /// Only one of the files may have been named on the command line.
@@ -206,6 +271,27 @@ impl Loader {
         }
         problem(closing)
     }
+}
+
+/// Reads a file that was named; `None` leaves it to [`Loader::load`] to say why it cannot be.
+fn read_named(path: &Path) -> Option<(PathBuf, String)> {
+    if path == Path::new("-") {
+        return None;
+    }
+    let real = fs::canonicalize(path).ok()?;
+    let text = read_file(&real).ok()?;
+    Some((real, text))
+}
+
+/// Reads one file without following its uses; `-` is standard input.
+///
+/// # Errors
+/// When it cannot be read at all: not there, a folder, too large, not UTF-8.
+pub fn read_text(path: &Path) -> Result<String, Unreadable> {
+    if path == Path::new("-") {
+        return text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why });
+    }
+    read_file(path).map_err(|why| Unreadable { path: path.display().to_string(), why })
 }
 
 /// The nearest folder above that holds a `.git`, else the file's own folder.

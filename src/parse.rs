@@ -66,13 +66,14 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
         only: Vec::new(),
         comment: raw.comment,
         indent: raw.indent,
+        continues: false,
     };
     if raw.said.start == raw.said.end {
         return blank_line(if raw.comment.is_some() { Content::Comment } else { Content::Blank });
     }
     if let Some(text) = open.as_mut() {
         if raw.indent > text.indent {
-            return blank_line(continuation(reader, raw.said, raw.indent, text));
+            return Line { continues: true, ..blank_line(continuation(reader, raw.said, raw.indent, text)) };
         }
         *open = None;
     }

@@ -1,6 +1,9 @@
 //! Problems for people and for programs: one file a format.
 
+pub mod github;
 pub mod json;
+pub mod sarif;
+pub mod short;
 pub mod terminal;
 
 use crate::parse::is_hidden;

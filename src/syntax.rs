@@ -463,6 +463,8 @@ pub struct Line {
     pub comment: Option<Span>,
     /// How far it is indented, in columns (a tab counts as one).
     pub indent: usize,
+    /// Whether it stands deeper than the step, note or caution above and so continues its text.
+    pub continues: bool,
 }
 
 /// What a file is about, told by its first line.

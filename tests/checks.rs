@@ -1,6 +1,8 @@
 //! Every check keeps what its file promises: its bad example raises it, its good example raises nothing, it explains
 //! itself, and no problem goes by a name that is not registered.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use miche::check::{self, ALL, Check, check_file};
 use miche::diagnostic::Diagnostic;
 use miche::loader::Loader;
@@ -120,6 +122,19 @@ fn every_name_that_is_reported_is_registered() {
     }
     assert!(found > 50, "only {found} found: has the form of the calls changed?");
     assert!(unknown.is_empty(), "{unknown:#?}");
+}
+
+/// The page of checks says what the program says. To write it anew: `UPDATE=1 cargo test --test checks`.
+#[test]
+fn the_page_of_checks_is_current() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar/CHECKS.md");
+    let page = check::explain::page();
+    if std::env::var_os("UPDATE").is_some() {
+        fs::write(&path, &page).expect("the page is written");
+    }
+    let written = fs::read_to_string(&path).unwrap_or_default();
+    assert!(written == page, "grammar/CHECKS.md is not current: run `UPDATE=1 cargo test --test checks`");
+    assert!(ALL.iter().all(|check| page.contains(&format!("\n### {}\n", check.name))));
 }
 
 fn source_folder() -> PathBuf {

@@ -1,5 +1,8 @@
 //! Markdown cards read back by a CommonMark reader: every table cell against the JSON.
 
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 use serde_json::Value;
 use std::fs;

@@ -86,8 +86,11 @@ fn spoken(step: &Step) -> Vec<(Mass, Span)> {
 fn differs(step: &Step, said: Mass, at: Span, each: Mass, span: Span) -> Option<Diagnostic> {
     let ratio = said.ratio(each).ok()?;
     let apart = ratio.minus(Number::ONE).ok()?.size();
-    // Far from it, something else is weighed: a first rough cut, or a portion of filling.
-    if apart <= Number::constant(1, 100) || ratio < Number::constant(1, 2) || ratio > Number::whole(2) {
+    let near = ratio >= Number::constant(1, 2) && ratio <= Number::whole(2);
+    // Somewhat far from it, something else is weighed: a first rough cut, or a portion of filling. A hundred times it is
+    // another unit.
+    let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);
+    if apart <= Number::constant(1, 100) || !(near || wrong_unit) {
         return None;
     }
     let message = format!(

@@ -48,9 +48,16 @@ const CLAIMS: &[(&str, &[&str])] = &[
 ];
 const VEGAN: &[&str] = &["milk", "egg", "fish", "crustacean", "mollusc"];
 
+/// Words for what is made of grain.
+const GRAIN: &[&str] = &[
+    "dough", "bread", "flour", "pastry", "cake", "crumb", "levain", "sponge", "poolish", "biscuit", "roll", "wheat", "batter",
+    "crust",
+];
+
 /// Words in a part's name that tell of an allergen.
 const TELLS: &[(&str, &[&str])] = &[
-    ("wheat", &["dough", "bread", "flour", "pastry", "cake", "crumb", "levain", "sponge", "poolish", "biscuit", "roll", "wheat", "batter", "crust"]),
+    ("wheat", GRAIN),
+    ("gluten", GRAIN),
     ("milk", &["milk", "cream", "butter", "cheese", "custard", "dairy", "brioche"]),
     ("egg", &["egg", "custard", "mayonnaise", "meringue", "curd", "brioche"]),
 ];

@@ -34,10 +34,6 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let names = names(tree);
     let mut seen: HashMap<String, &Name> = HashMap::new();
     for name in &names {
-        if name.text.is_ascii() {
-            seen.entry(name.key.as_str().to_owned()).or_insert(name);
-            continue;
-        }
         if name.text.split(' ').any(is_mixed) {
             diagnostics.push(mixed(name));
             continue;

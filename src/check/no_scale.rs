@@ -3,6 +3,7 @@
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::diagnostic::{Diagnostic, Severity};
+use crate::formula::linear;
 use crate::recipe::LineAmount;
 
 /// The check and its explanation.
@@ -23,7 +24,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let Some(first) = part.lines.iter().find(|line| is_percentage(line)) else { continue };
         // Without a base there is another problem already; a preferment takes its size from its dough.
-        if part.base.is_none() || part.from.is_some() || solved.base.is_some() {
+        let Some((base, _)) = &part.base else { continue };
+        if part.from.is_some() || solved.base.is_some() {
+            continue;
+        }
+        // A base that is not listed, or whose percentages leave nothing for its weights, is reported as that.
+        let in_base: Vec<_> = part.lines.iter().filter(|line| linear::in_base(base, line)).collect();
+        if in_base.is_empty() || in_base.iter().any(|line| !is_percentage(line) && line.amount != LineAmount::All) {
             continue;
         }
         // No figure can be found either when a weight that is needed is not known, which `no-weight` reports.

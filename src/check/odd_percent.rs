@@ -5,9 +5,10 @@ use crate::cooking::has_word;
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::formula::SolvedPart;
 use crate::number::Number;
-use crate::quantity::{Mass, Proportion};
+use crate::quantity::{Duration, Mass, Proportion};
 use crate::recipe::{Ingredient, Part, Refers};
 use crate::show;
+use crate::step::StepKind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -62,24 +63,30 @@ fn is_fresh(name: &str) -> bool {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.whole_parts() {
         // What is taken out of a total formula is judged there.
         if part.from.is_some() || part.per_piece {
             continue;
         }
         let flour = solved.composition.flour;
-        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total) && flour > Mass::ZERO;
-        if !is_dough {
+        if flour <= Mass::ZERO {
             continue;
         }
+        // In what holds little flour, a soup or a filling, shares of the flour say nothing.
+        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total);
         let raised = is_raised(subject, part);
-        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        // With a preferment, a trace of yeast has had its time.
+        let straight = subject.recipe.preferments(id).next().is_none();
+        for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
             if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
-                diagnostics.extend(odd_line(line, mass, flour, raised));
+                let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
+                diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
             }
         }
+        // A starter from the jar brings water whose flour is not counted.
+        let from_jar = part.lines.iter().any(|line| matches!(line.refers, Refers::Pantry(_)) && is_starter(line));
         if raised {
-            diagnostics.extend(odd_hydration(part, solved));
+            diagnostics.extend(odd_hydration(part, solved, from_jar));
         }
     }
 }
@@ -87,13 +94,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Whether a dough is raised with yeast or with a part that is.
 fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
     part.lines.iter().any(|line| match line.refers {
-        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]),
+        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || is_starter(line),
         Refers::Part(other) => subject.recipe.part(other).is_some_and(|other| {
             other.lines.iter().any(|line| {
-                is_yeast(line.name.key.as_str()) || has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"])
+                is_yeast(line.name.key.as_str()) || is_starter(line)
             })
         }),
     })
+}
+
+fn is_starter(line: &Ingredient) -> bool {
+    has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough", "culture"])
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
@@ -117,17 +128,56 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
     )
 }
 
-fn odd_hydration(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+/// So little yeast raises a dough overnight, not in an afternoon.
+const SLOW: Proportion = Proportion::new(Number::constant(1, 1000));
+const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
+
+/// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
+fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
+    let share = mass.as_share_of(flour).ok()?;
+    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || is_starter(line));
+    let waits = part.steps.iter().filter(|step| step.kind == StepKind::Wait);
+    let waiting = Duration::sum(waits.map(|step| step.up_to.unwrap_or(step.time.1))).ok()?;
+    if !is_yeast(line.name.key.as_str()) || share >= SLOW || !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
+        return None;
+    }
+    let message = format!(
+        "{} of yeast on the flour is little for a dough that waits {} in all",
+        show::percent(share),
+        show::duration(waiting)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, line.amount_span, message)
+            .help("look whether it is meant in percent, or whether a point has slipped"),
+    )
+}
+
+/// The last words of the names of what is poured.
+const LIQUIDS: &[&str] = &["water", "milk", "buttermilk", "whey", "beer", "ale", "kefir", "cider", "ice"];
+
+/// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
+/// filling or in fruit does not make a dough slack.
+fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
     let composition = &solved.composition;
-    // Where much of a dough's water is not known, its hydration is not either.
-    if composition.unknown.times(Number::whole(10)).ok()? > composition.flour {
-        return None;
-    }
-    let share = composition.hydration().filter(|share| *share > Proportion::ZERO)?;
+    let poured = part.lines.iter().zip(&solved.lines).filter(|(line, _)| {
+        let last = line.name.key.as_str().split(' ').next_back().unwrap_or("");
+        !line.aside && LIQUIDS.contains(&last)
+    });
+    let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
+    let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?;
     let (low, high) = (Proportion::new(Number::constant(2, 5)), Proportion::new(Number::constant(11, 10)));
-    if share >= low && share <= high {
+    // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
+    // not counted.
+    let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
+    let hydration = composition.hydration()?;
+    let share = liquid.as_share_of(composition.flour).ok()?;
+    let (share, mass) = if share > high && !from_jar {
+        (share, liquid)
+    } else if hydration < low && hydration > Proportion::ZERO && !unknown {
+        (hydration, composition.water)
+    } else {
         return None;
-    }
+    };
     let message = format!(
         "`{}` has {} water on its flour; doughs raised with yeast commonly have from {} to {}",
         part.name,
@@ -135,12 +185,10 @@ fn odd_hydration(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         show::percent(low),
         show::percent(high)
     );
-    let wettest = part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.is_flour && !line.aside);
-    let wettest = wettest.filter_map(|(line, amount)| Some((line, amount.mass?))).max_by_key(|(_, mass)| *mass);
-    let span = wettest.map_or(part.name.span, |(line, _)| line.amount_span);
+    let span = poured.iter().max_by_key(|(_, mass)| *mass).map_or(part.name.span, |(line, _)| line.amount_span);
     Some(
         Diagnostic::advice(CHECK.name, span, message)
-            .label(format!("{} of water on {} of flour", show::mass_plain(composition.water), show::mass_plain(composition.flour)))
+            .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(composition.flour)))
             .help("look whether a point or a digit has slipped, or a flour is missing"),
     )
 }

@@ -36,8 +36,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let used: Vec<_> = used.collect();
         // The first line that stands above one that is needed in an earlier step; one piece of advice a part is enough.
         let late = used.iter().enumerate().find_map(|(at, (line, step))| {
-            let below = used.iter().skip(at + 1).filter(|(_, other)| other < step);
-            below.last().map(|(other, other_step)| (line, *step, other, *other_step))
+            let mut below = used.iter().skip(at + 1).filter(|(_, other)| other < step);
+            below.next_back().map(|(other, other_step)| (line, *step, other, *other_step))
         });
         let Some((line, step, other, other_step)) = late else { continue };
         let (Some(step), Some(other_step)) = (part.steps.get(step), part.steps.get(other_step)) else { continue };

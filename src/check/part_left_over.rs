@@ -1,6 +1,6 @@
 //! `part-left-over`: much more of a part is made than is used.
 
-use super::part_short::{making_span, uses};
+use super::part_short::{counts_differ, making_span, uses};
 use super::{Check, Family, Run, Subject};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::number::Number;
@@ -29,7 +29,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let balance = &solved.balance;
         let (Some(makes), Some(used), Some(left)) = (balance.makes, balance.used, balance.left) else { continue };
-        if !used.value().is_positive() || left.ratio(used).is_ok_and(|share| share <= ALLOWED) {
+        if !used.value().is_positive() || left.ratio(used).is_ok_and(|share| share <= ALLOWED) || counts_differ(part, solved) {
             continue;
         }
         let share = left.as_share_of(used).map(show::percent).unwrap_or_default();

@@ -27,7 +27,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let balance = &solved.balance;
         let (Some(makes), Some(used), Some(left)) = (balance.makes, balance.used, balance.left) else { continue };
-        if !is_short(left, used) {
+        if !is_short(left, used) || counts_differ(part, solved) {
             continue;
         }
         let Ok(short) = Mass::ZERO.minus(left) else { continue };
@@ -47,6 +47,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// Whether the pieces do not come out even, which `pieces-mismatch` says more plainly.
+pub(super) fn counts_differ(part: &Part, solved: &crate::formula::SolvedPart) -> bool {
+    part.divide.is_some_and(|divide| solved.balance.pieces_used.is_some_and(|used| used != divide.count))
 }
 
 /// Short by more than a thousandth: what rounding of piece weights can explain is not a shortage.

@@ -68,7 +68,7 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
             show::duration(sum),
             show::duration(over)
         );
-        (message, added.last()?)
+        (message, added.clone().next_back()?)
     } else {
         return None;
     };

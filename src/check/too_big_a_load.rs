@@ -69,18 +69,18 @@ impl Load<'_> {
         };
         let message = match (holds, load) {
             (Capacity::Pieces(most), Some(load)) if load > most.value() => format!(
-                "`{step}` loads {} at a time, but a `{name}` holds {}",
+                "`{step}` loads {} at a time, but one `{name}` holds {}",
                 show::count_of(load),
                 show::count_of(most.value())
             ),
             (Capacity::Mass(most), Some(load)) => {
                 let mass = self.each?.times(load).ok().filter(|mass| *mass > most)?;
-                format!("`{step}` loads {} at a time, but a `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
+                format!("`{step}` loads {} at a time, but one `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
             }
             (Capacity::Mass(most), None) => {
                 let all = all.filter(|all| *all > most && self.follows_at_once())?;
                 format!(
-                    "`{step}` works {} of `{}` at once, but a `{name}` holds {}, and a second load would come too late",
+                    "`{step}` works {} of `{}` at once, but one `{name}` holds {}, and a second load would come too late",
                     show::mass_plain(all),
                     self.part.name,
                     show::mass_plain(most)

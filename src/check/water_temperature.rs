@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
           well. Room and flour are taken as 20 °C. Friction is that of the mixer in the kitchen file; where none is said, \
           anything from 0 to 20 °C is possible, and only what is out of reach for all of it is reported. Yeast dies above \
           43 °C (110 °F).",
-    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\ninstant yeast .... 1 %\ndesired temperature 42 C\nmix: hands 10 min\n    \
+    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\ninstant yeast .... 1 %\ndesired temperature 35 C\nmix: hands 10 min\n    \
           Mix {flour}, {water} and {instant yeast}.\n    until smooth\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\ninstant yeast .... 1 %\ndesired temperature 24 C\nmix: hands 10 min\n    \
            Mix {flour}, {water} and {instant yeast}.\n    until smooth\n",
@@ -49,7 +49,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn is_yeast(line: &Ingredient) -> bool {
-    has_word(line.name.key.as_str(), &["yeast"]) && matches!(line.refers, Refers::Pantry(_))
+    has_word(line.name.key.as_str(), &["yeast", "starter", "levain", "leaven", "sourdough"]) && matches!(line.refers, Refers::Pantry(_))
 }
 
 /// A liquid that goes in together with the yeast and is too hot for it.

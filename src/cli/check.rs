@@ -2,11 +2,14 @@
 
 use super::Outcome;
 use super::output::Output;
-use crate::check::check_file;
+use crate::check::{self, check_files};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::loader::{Loader, find_files};
+use crate::parse::nearest;
+use crate::project::Project;
 use crate::report;
 use clap::{Args, ValueEnum};
+use std::collections::HashSet;
 use std::path::PathBuf;
 
 /// What `check` takes.
@@ -18,6 +21,15 @@ pub(super) struct Arguments {
     /// Treat warnings as errors
     #[arg(long)]
     strict: bool,
+    /// Say nothing of this check; may be given several times
+    #[arg(long, value_name = "CHECK")]
+    allow: Vec<String>,
+    /// Make all mends that are certain, and check again
+    #[arg(long)]
+    fix: bool,
+    /// With --fix: show what would be changed, and change nothing
+    #[arg(long, requires = "fix")]
+    dry_run: bool,
     /// How to print the problems
     #[arg(long, value_enum, default_value_t = Format::Human)]
     format: Format,
@@ -28,68 +40,129 @@ pub(super) struct Arguments {
 enum Format {
     /// With the lines they are about
     Human,
+    /// One a line: `file:line:column: error[check]: message`
+    Short,
     /// For programs
     Json,
+    /// For code-scanning services: SARIF 2.1.0
+    Sarif,
+    /// For workflows: annotations beside the lines
+    Github,
+}
+
+/// What is checked and what came of it.
+struct Checked {
+    project: Project,
+    files: usize,
+    problems: Vec<Diagnostic>,
+    /// Why files could not be read.
+    unread: Vec<String>,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let mut unreadable = false;
-    let mut loader = Loader::new();
+    if let Some(wrong) = arguments.allow.iter().find(|name| check::find(name).is_none()) {
+        let near = nearest(wrong, check::ALL.iter().map(|check| check.name));
+        let hint = near.map_or("`miche explain` lists them".to_owned(), |near| format!("did you mean `{near}`?"));
+        output.complain(&format!("--allow: there is no check `{wrong}`; {hint}"));
+        return Outcome::Trouble;
+    }
     let mut files = Vec::new();
+    let mut trouble = false;
     for path in &arguments.paths {
         match find_files(path) {
             Ok(found) => files.extend(found),
             Err(error) => {
                 output.complain(&error.to_string());
-                unreadable = true;
+                trouble = true;
             }
         }
     }
-    let mut sources = Vec::new();
-    for path in &files {
-        match loader.load(path) {
-            Ok(source) if !sources.contains(&source) => sources.push(source),
+    let mut checked = check_paths(&files, arguments);
+    for why in &checked.unread {
+        output.complain(why);
+    }
+    trouble |= !checked.unread.is_empty();
+    if arguments.fix {
+        match super::fix::run(&files, &checked.project, &checked.problems, arguments.dry_run, output) {
+            // What is left is told of the files as they are now.
+            Ok(made) if made > 0 && !arguments.dry_run => checked = check_paths(&files, arguments),
             Ok(_) => {}
-            Err(error) => {
-                output.complain(&error.to_string());
-                unreadable = true;
-            }
+            Err(()) => trouble = true,
         }
     }
-    let project = loader.into_project();
-    let mut all: Vec<Diagnostic> = Vec::new();
-    for source in &sources {
-        all.extend(check_file(&project, *source));
-    }
-    match arguments.format {
-        Format::Human => {
-            let (colour, width) = (output.colours_out(), output.width());
-            for diagnostic in &all {
-                output.print(&report::terminal::render(&project.sources, diagnostic, colour, width));
-                output.print("\n");
-            }
-            output.print(&summary(&all, sources.len()));
-        }
-        Format::Json => match report::json::render(&project.sources, &all) {
-            Ok(text) => output.print(&format!("{text}\n")),
-            Err(error) => {
-                output.complain(&error.to_string());
-                unreadable = true;
-            }
-        },
-    }
+    let printed = arguments.dry_run || print(&checked, arguments.format, trouble, output);
     let worst = if arguments.strict { Severity::Warning } else { Severity::Error };
-    if unreadable {
+    if trouble || !printed {
         Outcome::Trouble
-    } else if all.iter().any(|diagnostic| diagnostic.severity <= worst) {
+    } else if checked.problems.iter().any(|problem| problem.severity <= worst) {
         Outcome::Errors
     } else {
         Outcome::Fine
     }
 }
 
-fn summary(all: &[Diagnostic], files: usize) -> String {
-    let count = |severity: Severity| all.iter().filter(|diagnostic| diagnostic.severity == severity).count();
+fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
+    let mut loader = Loader::new();
+    let mut sources = Vec::new();
+    let mut seen = HashSet::new();
+    let mut unread = Vec::new();
+    for loaded in loader.load_all(files) {
+        match loaded {
+            // A file may be named twice, by itself and by its folder.
+            Ok(source) if seen.insert(source) => sources.push(source),
+            Ok(_) => {}
+            Err(error) => unread.push(error.to_string()),
+        }
+    }
+    let project = loader.into_project();
+    let found = check_files(&project, &sources).into_iter().flatten();
+    let problems = found.filter(|problem| !arguments.allow.iter().any(|name| name == problem.check)).collect();
+    Checked { project, files: sources.len(), problems, unread }
+}
+
+/// Prints the problems; `false` when that failed.
+fn print(checked: &Checked, format: Format, trouble: bool, output: &mut Output) -> bool {
+    let (sources, problems) = (&checked.project.sources, &checked.problems);
+    let log = match format {
+        Format::Human => {
+            let (colour, width) = (output.colours_out(), output.width());
+            for problem in problems {
+                output.print(&report::terminal::render(sources, problem, colour, width));
+                output.print("\n");
+            }
+            output.print(&summary(checked));
+            return true;
+        }
+        Format::Short => {
+            for problem in problems {
+                output.print(&report::short::render(sources, problem));
+            }
+            output.print(&summary(checked));
+            return true;
+        }
+        Format::Github => {
+            for problem in problems {
+                output.print(&report::github::render(sources, problem));
+            }
+            return true;
+        }
+        Format::Json => report::json::render(sources, problems),
+        Format::Sarif => report::sarif::render(sources, problems, !trouble),
+    };
+    match log {
+        Ok(text) => {
+            output.print(&format!("{text}\n"));
+            true
+        }
+        Err(error) => {
+            output.complain(&error.to_string());
+            false
+        }
+    }
+}
+
+fn summary(checked: &Checked) -> String {
+    let count = |severity: Severity| checked.problems.iter().filter(|problem| problem.severity == severity).count();
     let several = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     let mut words = Vec::new();
     let counts = [
@@ -103,5 +176,5 @@ fn summary(all: &[Diagnostic], files: usize) -> String {
         }
     }
     let found = if words.is_empty() { "nothing to mend".to_owned() } else { crate::show::list(&words) };
-    format!("{}: {found}\n", several(files, "file", "files"))
+    format!("{}: {found}\n", several(checked.files, "file", "files"))
 }

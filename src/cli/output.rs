@@ -60,6 +60,11 @@ impl Output {
         let _ = writeln!(io::stderr().lock(), "miche: {}", clean(text));
     }
 
+    /// Says what was done, on standard error.
+    pub(super) fn tell(&self, text: &str) {
+        let _ = writeln!(io::stderr().lock(), "{}", clean(text));
+    }
+
     /// Prints problems to standard error.
     pub(super) fn print_error_text(&self, text: &str) {
         let _ = io::stderr().lock().write_all(text.as_bytes());

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 const FORMAT: u32 = 1;
 
 /// A number at full precision; a whole one without a decimal point.
-struct Figure(Number);
+pub(super) struct Figure(pub Number);
 
 impl Serialize for Figure {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

@@ -69,7 +69,7 @@ pub fn render(card: &Card, style: Style) -> String {
     }
     if !card.allergens_unknown.is_empty() {
         let line = format!("Allergens not known to the larder of: {}", card.allergens_unknown.join(", "));
-        let _ = writeln!(out, "{}", wrap(&line, style.width, "", "  "));
+        let _ = writeln!(out, "{}", wrap(&clean(&line), style.width, "", "  "));
     }
     texts(&mut out, &card.cautions, "! ", style.colour.then_some(RED), style);
     texts(&mut out, &card.notes, "", None, style);

@@ -178,16 +178,7 @@ fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Amount {
         Rule::all => Amount::All(span),
         Rule::to_taste => Amount::ToTaste(span),
         Rule::as_needed => Amount::AsNeeded(span),
-        _ => match chain_of(reader, inner, AMOUNT_KINDS) {
-            Some(chain) => match chain.iter().find(|quantity| quantity.upper.is_some()) {
-                Some(range) => {
-                    stray::range_as_amount(reader, range.span);
-                    Amount::Broken(span)
-                }
-                None => Amount::Chain(chain),
-            },
-            None => Amount::Broken(span),
-        },
+        _ => chain_of(reader, inner, AMOUNT_KINDS).map_or(Amount::Broken(span), Amount::Chain),
     }
 }
 

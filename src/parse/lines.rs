@@ -27,7 +27,8 @@ pub(super) fn split(source: SourceId, text: &str, diagnostics: &mut Vec<Diagnost
         let rest = text.get(start..).unwrap_or("");
         let length = rest.find('\n').unwrap_or(rest.len());
         let line = rest.get(..length).unwrap_or("");
-        let line = line.strip_suffix('\r').unwrap_or(line);
+        // A carriage return is half of a line break; by itself it is a character that cannot be seen.
+        let line = line.strip_suffix('\r').filter(|_| length < rest.len()).unwrap_or(line);
         lines.push(raw_line(source, start, line));
         report_hidden(source, start, line, diagnostics);
         start += length + 1;

@@ -1,7 +1,7 @@
 //! Numbers, quantities and chains of them.
 
-use super::Rule;
 use super::reader::Reader;
+use super::{Rule, stray};
 use crate::diagnostic::Diagnostic;
 use crate::number::{Number, Overflow};
 use crate::source::{Span, Spanned};
@@ -26,7 +26,10 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
             Rule::trouble_power => {
                 return impossible(reader, span, "powers of ten are not read", "write all the digits");
             }
-            _ => read = Some(unsigned(&inner)),
+            _ => {
+                leading_zero(reader, &inner);
+                read = Some(unsigned(&inner));
+            }
         }
     }
     match read {
@@ -44,6 +47,20 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
             "at most 15 digits before the point and 9 after it; choose a larger or smaller unit",
         ),
     }
+}
+
+/// `04` is 0.4 or 40, and only the writer knows.
+fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+    let text = pair.as_str();
+    let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
+        return;
+    };
+    let span = reader.span(pair);
+    let problem = Diagnostic::warning("leading-zero", span, format!("`{}` begins with a zero", shortened(text)));
+    reader.report(problem.help(format!(
+        "write `{}`; or was it `0.{rest}`, or the digits swapped?",
+        rest.trim_start_matches('0').to_owned() + if rest.trim_start_matches('0').is_empty() { "0" } else { "" }
+    )));
 }
 
 enum Trouble {
@@ -292,7 +309,31 @@ fn is_of_one_kind(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
             return false;
         }
     }
-    true
+    let falls = |terms: &[Term]| terms.windows(2).all(|pair| matches!(pair, [one, next] if is_smaller(next, one)));
+    if falls(&quantity.terms) && quantity.upper.as_deref().is_none_or(falls) {
+        return true;
+    }
+    let written = shortened(reader.slice(quantity.span));
+    reader.report(
+        Diagnostic::error(
+            "wrong-kind",
+            quantity.span,
+            format!("`{written}` does not go from the larger unit to the smaller"),
+        )
+        .help("write the larger unit first and each unit once: `1 h 30 min`, `1 lb 4 oz`"),
+    );
+    false
+}
+
+/// Whether a term's unit is smaller than another's; units of unknown country are left alone.
+fn is_smaller(term: &Term, than: &Term) -> bool {
+    match (term.unit, than.unit) {
+        (Some(one), Some(other)) => match (one.value.size(None), other.value.size(None)) {
+            (Some(one), Some(other)) => one < other,
+            _ => one.value != other.value,
+        },
+        _ => false,
+    }
 }
 
 /// The number of a list of terms in its dimension's own unit, where that does not depend on the country.
@@ -350,10 +391,15 @@ pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option
     whole.then_some(list)
 }
 
-/// Reports a quantity of another kind than the place wants.
+/// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
+/// temperatures are worked with as ranges.
 pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
     let found = dimension(&quantity);
     if wanted.contains(&found) {
+        if quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature) {
+            stray::range_as_amount(reader, quantity.span);
+            return None;
+        }
         return Some(quantity);
     }
     let nouns: Vec<&str> = wanted.iter().map(|kind| kind.noun()).collect();

@@ -174,12 +174,12 @@ pub(super) fn wants_comma(reader: &mut Reader<'_, '_>, span: Span, after: Span) 
     );
 }
 
-/// `60-65 %` as the amount of an ingredient.
+/// `60-65 %` where one amount is computed with.
 pub(super) fn range_as_amount(reader: &mut Reader<'_, '_>, span: Span) {
     let text = reader.slice(span);
     reader.report(
         Diagnostic::error("wrong-kind", span, format!("`{text}` is a range; a formula is computed with one amount"))
-            .help("write the amount that is weighed first, and say in a step how it may be adjusted"),
+            .help("write one amount, that which is weighed first, and say in a step how it may be adjusted"),
     );
 }
 

@@ -137,7 +137,9 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
     for order in &mut day.orders {
         order.ready = order.ready.or(day.ready);
     }
-    if day.orders.is_empty() {
+    // A `make` line that could not be read or followed was reported.
+    let says_none = !tree.has_strays() && !tree.lines.iter().any(|line| matches!(line.content, Content::Make { .. }));
+    if says_none {
         diagnostics.push(
             Diagnostic::error("never-used", day.name.span, "nothing is made on this day")
                 .help("add a line such as `make 48 of \"buns.miche\"`"),

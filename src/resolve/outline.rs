@@ -67,6 +67,8 @@ impl<'t> Outline<'t> {
                 Content::Stray => {
                     if let Some(part) = parts.last_mut() {
                         part.broken = true;
+                        // Prose below the head of a step that could not be read is not the step's above.
+                        below_step &= part.steps.last().is_some_and(|step| line.indent > step.head.indent);
                     }
                 }
                 content => {

@@ -1,11 +1,16 @@
 #!/usr/bin/env python3
 """Makes src/larder/larder.miche and tests/data/usda-extract.tsv from the USDA's public tables.
 
-usage: larder_from_usda.py DATA_FOLDER
+usage: larder_from_usda.py DATA_FOLDER [--check]
 
-DATA_FOLDER holds sr28-WEIGHT.txt, sr28-FOOD_DES.txt (USDA National Nutrient Database for Standard Reference, Release 28,
-2015) and sr26-ABBREV.txt (the same database's abbreviated file). They are US Government work in the public domain.
-What is picked, and what it is called, stands in larder_picks.tsv beside this script. No figure is typed by hand.
+DATA_FOLDER holds sr28-WEIGHT.txt and sr28-FOOD_DES.txt (USDA National Nutrient Database for Standard Reference, Release 28,
+2015: household weights, descriptions, refuse) and sr26-ABBREV.txt (the abbreviated file of Release 26: composition). They
+are US Government work in the public domain. What is picked, and what it is called, stands in larder_picks.tsv beside this
+script. No figure is typed by hand.
+
+The same input gives the same output, byte for byte. Before anything is written the text is looked over (`lint`): names that
+stand twice, lines of a wrong shape, figures that cannot be. A fault stops the script with exit code 1 and nothing is
+written. `--check` writes nothing either way and fails when the files in the repository are not what would be written.
 """
 import re
 import sys
@@ -14,222 +19,400 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
-MEASURES = [(r"^cups?\b", "cup"), (r"^tbsp\b", "tbsp"), (r"^tsp\b", "tsp"), (r"^fl oz\b", "fl oz")]
-# Facts that no table of foods gives; each with where it was read.
-EXTRA = {
-    "cider vinegar": ["acid 5 %", "source acid 5 %: the least for pickling, UW-Madison Extension, 7 Aug 2023"],
-    "distilled vinegar": ["acid 5 %", "source acid 5 %: the least for pickling, UW-Madison Extension, 7 Aug 2023"],
-}
-# Foods whose composition is known better than from a table.
-INSTEAD = {"water": ["water 100 %", "source water 100 %: by definition (the table counts 0.1 % of minerals)"]}
-# Ingredients of which only allergens and uses are known: no figures, so none are given.
-PLAIN = """
-ingredient instant yeast
-also called fast-action yeast, rapid-rise yeast
-section baking
-source no figures: allergens only; none of the EU fourteen (Reg. (EU) 1169/2011 Annex II)
+LARDER = ROOT / "src/larder/larder.miche"
+EXTRACT = ROOT / "tests/data/usda-extract.tsv"
 
-ingredient type 55 flour
-also called type 65 flour, type 45 flour
-contains wheat, gluten
-raw flour
-section baking
-source Reg. (EU) 1169/2011 Annex II; FALCPA 2004
-
-ingredient spelt flour
-also called white spelt flour, wholemeal spelt flour
-contains wheat, gluten
-raw flour
-section baking
-source Reg. (EU) 1169/2011 Annex II (spelt is named there); FALCPA 2004
-
-ingredient almond flour
-also called ground almonds, almond meal
-not flour
-contains tree nuts
-section baking
-source Reg. (EU) 1169/2011 Annex II; FALCPA 2004
-
-ingredient hazelnut flour
-also called ground hazelnuts
-not flour
-contains tree nuts
-section baking
-source Reg. (EU) 1169/2011 Annex II; FALCPA 2004
-
-ingredient potato starch
-also called potato flour
-not flour
-section baking
-source no figures; none of the EU fourteen (Reg. (EU) 1169/2011 Annex II)
-
-ingredient coarse salt
-also called sea salt, flaky salt, kosher salt
-ready to eat
-section spices
-source no density: a teaspoon of coarse salt weighs from 2.8 to 4.8 g by brand (definitions of GNU units 2.22)
-
-ingredient demerara sugar
-also called muscovado sugar, turbinado sugar, raw sugar
-ready to eat
-section baking
-source no figures; none of the EU fourteen (Reg. (EU) 1169/2011 Annex II)
-
-ingredient pearl sugar
-also called nibbed sugar
-ready to eat
-section baking
-source no figures; none of the EU fourteen (Reg. (EU) 1169/2011 Annex II)
-
-ingredient candied peel
-also called mixed peel
-contains sulphites
-section baking
-source sulphites are common in candied peel: read the pack (Reg. (EU) 1169/2011 Annex II)
-
-ingredient lupin flour
-not flour
-contains lupin
-raw flour
-section baking
-source Reg. (EU) 1169/2011 Annex II
-"""
+# Reg. (EU) 1169/2011, Annex I, 11: salt is sodium x 2.5. (The ratio of the masses in sodium chloride is 2.54.)
 SODIUM_TO_SALT = Decimal("2.5")
+# Millilitres of the US measures, to look over the densities: exact, from the gallon of 3785.411784 ml.
+MILLILITRES = {
+    "cup": Decimal("236.5882365"),
+    "tbsp": Decimal("14.78676478125"),
+    "tsp": Decimal("4.92892159375"),
+    "fl oz": Decimal("29.5735295625"),
+    "ml": Decimal(1),
+}
+# How a row of WEIGHT.txt that is written by the cup or spoon begins, the most trusted first.
+MEASURES = [(r"cups?\b", "cup"), (r"(?:tbsp|tablespoon)\b", "tbsp"), (r"tsp\b", "tsp"), (r"fl oz\b", "fl oz")]
+DENSITIES = (Decimal("0.05"), Decimal("1.6"))
+
+# Fields of ABBREV.txt, in 100 g. Ash is not printed in the larder; it is needed to see whether the parts add up.
+FIELDS = {"water": 2, "energy": 3, "protein": 4, "fat": 5, "ash": 6, "carbohydrate": 7, "fibre": 8, "sugar": 9, "sodium": 15}
+PARTS_OF_ALL = ("water", "protein", "fat", "ash", "carbohydrate")
+TOLERANCE = Decimal("0.5")
+# Foods whose parts do not add up to 100 within the tolerance, each with its sum, so that a changed table is noticed.
+ALCOHOL = "alcohol is not among the parts"
+ACID = "acetic acid is not among the parts"
+FLESH = "water, protein and fat of flesh are measured apart, and carbohydrate is set to 0"
+PUBLISHED = "as published; the table does not say why"
+OTHER_SUMS = {
+    "18372": ("37.10", "what heat drives off is neither ash nor water"),
+    "18374": ("99.20", PUBLISHED),
+    "02030": ("94.55", PUBLISHED),
+    "02032": ("94.14", PUBLISHED),
+    "01159": ("101.93", PUBLISHED),
+    "09163": ("100.53", PUBLISHED),
+    "02050": ("65.61", ALCOHOL),
+    "14003": ("96.13", ALCOHOL),
+    "14037": ("66.60", ALCOHOL),
+    "14057": ("84.70", ALCOHOL),
+    "14096": ("89.45", ALCOHOL),
+    "14106": ("89.73", ALCOHOL),
+    "02048": ("94.91", ACID),
+    "02053": ("94.82", ACID),
+    "02068": ("94.95", ACID),
+    "02069": ("94.34", ACID),
+    "05091": ("100.66", FLESH),
+    "06174": ("100.77", FLESH),
+    "15015": ("100.86", FLESH),
+    "15033": ("101.43", FLESH),
+    "15035": ("99.29", FLESH),
+    "15039": ("100.51", FLESH),
+    "15046": ("97.39", FLESH),
+    "15077": ("97.22", FLESH),
+    "15088": ("99.06", FLESH),
+    "15121": ("99.49", FLESH),
+    "15240": ("101.13", FLESH),
+}
+# Water is all water: the table counts 0.1 % of minerals, and a hydration of 65 % must not print as 64.9 %.
+ALL_WATER = {"water", "ice"}
+ALL_WATER_SOURCE = "water 100 % by definition; SR26 ABBREV 14411 has 99.9 %, the rest minerals"
+
+FLAGS = {"f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat"}
+SECTIONS = {
+    "bakery", "dairy", "produce", "dry goods", "spices", "baking", "fish and meat", "tinned", "frozen", "drinks",
+}
+# Reg. (EU) 1169/2011, Annex II, and FALCPA 2004 with the FASTER Act of 2021.
+ALLERGENS = {
+    "wheat", "gluten", "milk", "egg", "fish", "crustaceans", "molluscs", "tree nuts", "peanuts", "soybeans", "sesame",
+    "celery", "mustard", "lupin", "sulphites",
+}
+NUTS_AND_LEGUMES = {"tree nuts", "peanuts", "lupin"}
+
+HEADER = """\
+# The larder that the program brings: what common ingredients weigh by the cup, the spoon or the piece, and what is in 100 g.
+#
+# Made by tests/scripts/larder_from_usda.py from the USDA National Nutrient Database for Standard Reference: Release 28
+# (2015; WEIGHT, household weights; FOOD_DES, refuse) and the abbreviated file of Release 26 (ABBREV, composition). US
+# Government work, public domain. Each figure names its table and its NDB number; a figure that has no such source is left
+# out. Cups and spoons are US measures. `one weighs` is of the edible part, in US sizes; `yield` is what the refuse leaves.
+# Salt is sodium x 2.5, all sodium counted (Reg. (EU) 1169/2011, Annex I).
+#
+# Allergens are in the words of Reg. (EU) 1169/2011, Annex II (fourteen) and of the US law, FALCPA 2004 with the FASTER Act
+# 2021 (nine). What is common in a bought thing is counted as in it. The pack goes before what stands here, and so does the
+# law of the place.
+"""
+
+
+class Fault(Exception):
+    """Something in the picks or the tables that a person has to look at."""
 
 
 def table(path):
+    """Rows of a USDA table: fields parted by ^, text in ~."""
     for line in path.read_text(encoding="latin-1").splitlines():
         yield [field.strip("~") for field in line.split("^")]
 
 
 def plain(number):
-    """Digits without exponent or trailing zeros."""
+    """Digits without an exponent and without trailing zeros."""
     text = f"{number:f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def over(number, count):
+    """An exact quotient; one that cannot be written as a decimal is a fault, for rounding it would be a new figure."""
+    quotient = number / count
+    if quotient * count != number:
+        raise Fault(f"{number} / {count} has no end")
+    return quotient
+
+
+def key(name):
+    """How names are compared."""
+    return " ".join(name.lower().split())
+
+
+class Pick:
+    """One line of larder_picks.tsv."""
+
+    def __init__(self, line):
+        fields = [field.strip() for field in line.split("\t")]
+        if not 6 <= len(fields) <= 9:
+            raise Fault(f"{len(fields)} fields: {line}")
+        fields += [""] * (9 - len(fields))
+        self.number, self.name, others, self.flags, allergens, self.section, self.measure, self.piece, self.said = fields
+        self.others = [name.strip() for name in others.split(",") if name.strip()]
+        self.allergens = [name.strip() for name in allergens.split(",") if name.strip()]
+
+    def where(self):
+        return f"{self.number} {self.name}"
+
+
 def read_picks():
+    """Headings (text) and picks, in their order."""
+    past_the_top = False
     for line in (HERE / "larder_picks.tsv").read_text(encoding="utf-8").splitlines():
-        if line and not line.startswith("#"):
-            fields = line.split("\t") + [""] * 8
-            yield [field.strip() for field in fields[:8]]
+        if not line.strip():
+            past_the_top = True
+        elif line.startswith("#"):
+            if past_the_top:
+                yield line
+        else:
+            names = line.split("\t")[1].split(" / ")
+            for name in names:
+                pick = Pick(line)
+                pick.name = name.strip()
+                if len(names) > 1 and pick.others:
+                    raise Fault(f"{pick.where()}: other names of which of {len(names)}?")
+                yield pick
 
 
-def volume_row(rows, wanted):
-    """The household measure that gives a density: the picked one, else the first by cup, spoon or fluid ounce."""
-    if wanted == "-":
+def volume(pick, rows):
+    """The row that gives the density: (row, measure, how many of them); None where there is none."""
+    if pick.measure == "-":
         return None
-    for pattern, unit in MEASURES:
-        for row in rows:
-            fits = re.search(wanted, row[3]) if wanted else True
-            if fits and re.search(pattern, row[3]):
-                return row, unit
+    said = re.fullmatch(r"([0-9.]+) (cup|tbsp|tsp|fl oz|ml)=(.+)", pick.measure)
+    if said:
+        count, unit, pattern = said.groups()
+        row = next((row for row in rows if re.search(pattern, row[3])), None)
+        if row is None:
+            raise Fault(f"{pick.where()}: no row of WEIGHT.txt is like {pattern}")
+        return row, unit, Decimal(row[2]) * Decimal(count)
+    # A row says how the cup was filled (`cup, shredded`); one that says nothing needs no pick.
+    for begins, unit in MEASURES:
+        pattern = pick.measure or f"^{begins}$"
+        fits = [row for row in rows if re.match(begins, row[3]) and re.search(pattern, row[3])]
+        if fits:
+            row = next((row for row in fits if Decimal(row[2]) == 1), fits[0])
+            return row, unit, Decimal(row[2])
+    if pick.measure:
+        raise Fault(f"{pick.where()}: no row of WEIGHT.txt is like {pick.measure}")
+    if any(re.match(begins, row[3]) for row in rows for begins, _ in MEASURES):
+        raise Fault(f"{pick.where()}: say which row gives the density, or `-`: {[row[2:5] for row in rows]}")
     return None
 
 
-def block(pick, food, composition, rows):
-    number, name, others, flags, allergens, section, measure, piece = pick
-    lines = [f"ingredient {name}"]
-    if others:
-        lines.append(f"also called {others}")
-    sources = []
-    found = volume_row(rows, measure)
-    if name == "water":
-        # The table's 29.6 g to the fluid ounce is rounded; a litre of water weighs a kilogram within 0.2 %.
-        lines.append("weighs 1 g per ml")
-        sources.append("FAO/INFOODS Density Database 2.0 (2012): 0.998 g/ml at 20 C and 0.999 at 4 C, rounded")
-        found = None
-    used_rows = []
+def weight_lines(pick, rows):
+    """Lines on what a measure and a piece weigh, the sources of them, and the rows used."""
+    lines, sources, used = [], [], []
+    found = volume(pick, rows)
     if found:
-        row, unit = found
-        grams, amount = Decimal(row[4]), Decimal(row[2])
-        per = unit if amount == 1 else f"{plain(amount)} {unit}"
-        lines.append(f"weighs {plain(grams)} g per {per} US")
-        sources.append(f"USDA SR28 WEIGHT {number}: {plain(amount)} {row[3]} {plain(grams)} g")
-        used_rows.append(row)
-    if piece:
-        row = next((row for row in rows if re.search(piece, row[3])), None)
+        row, unit, count = found
+        grams = over(Decimal(row[4]), count)
+        low, high = DENSITIES
+        if not low <= grams / MILLILITRES[unit] <= high:
+            raise Fault(f"{pick.where()}: {grams} g in a {unit} is {grams / MILLILITRES[unit]:.3f} g/ml")
+        lines.append(f"weighs {plain(grams)} g per {unit}" + ("" if unit == "ml" else " US"))
+        used.append(row)
+    if pick.piece:
+        row = next((row for row in rows if re.search(pick.piece, row[3])), None)
         if row is None:
-            sys.exit(f"{number} {name}: no row of WEIGHT.txt is like {piece}")
-        each = Decimal(row[4]) / Decimal(row[2])
-        lines.append(f"one weighs {plain(each.quantize(Decimal('0.01')))} g")
-        sources.append(f"USDA SR28 WEIGHT {number}: {plain(Decimal(row[2]))} {row[3]} {plain(Decimal(row[4]))} g")
-        used_rows.append(row)
-    extract = None
-    if name in INSTEAD:
-        lines += INSTEAD[name]
-    elif composition:
-        value = lambda at: Decimal(composition[at]) if composition[at] else None
-        water, kcal, protein, fat, ash, carb, fibre, sugar = (value(at) for at in (2, 3, 4, 5, 6, 7, 8, 9))
-        sodium = value(15)
-        total = sum(part for part in (water, protein, fat, ash, carb) if part is not None)
-        alcoholic = name in ("beer", "white wine", "red wine", "vanilla extract")
-        if abs(total - 100) > Decimal("1.0") and not alcoholic and "vinegar" not in name:
-            print(f"note: {number} {name} adds up to {total}", file=sys.stderr)
-        facts = [("water", water), ("fat", fat)]
-        if sodium is not None:
-            facts.append(("salt", (sodium * SODIUM_TO_SALT / 1000).quantize(Decimal("0.001"))))
-        facts += [("sugar", sugar), ("protein", protein), ("carbohydrate", carb), ("fibre", fibre)]
-        lines += [f"{word} {plain(min(share, Decimal(100)))} %" for word, share in facts if share is not None]
-        if kcal is not None:
-            lines.append(f"energy {plain(kcal)} kcal")
-        sources.append(f"USDA SR26 ABBREV {number}: composition")
-        extract = [number, food[2], *(composition[at] for at in (2, 3, 4, 5, 7, 9, 8, 15))]
-    refuse = food[8] if len(food) > 8 else ""
-    # An egg is counted without its shell, a nut bought shelled; the refuse of what is trimmed in the kitchen is what counts.
-    if refuse and Decimal(refuse) > 0 and section == "produce":
+            raise Fault(f"{pick.where()}: no row of WEIGHT.txt is like {pick.piece}")
+        lines.append(f"one weighs {plain(over(Decimal(row[4]), Decimal(row[2])))} g")
+        used.append(row)
+    if used:
+        said = ", ".join(f"{plain(Decimal(row[2]))} {row[3]} {plain(Decimal(row[4]))} g" for row in used)
+        sources.append(f"SR28 WEIGHT {pick.number} ({said})")
+    return lines, sources, used
+
+
+def composition_lines(pick, facts):
+    """Lines on what is in 100 g, and the sources of them."""
+    if pick.name in ALL_WATER:
+        return ["water 100 %"], []
+    if facts is None:
+        return [], []
+    known = {word: Decimal(facts[at]) for word, at in FIELDS.items() if facts[at]}
+    total = sum(known.get(word, Decimal(0)) for word in PARTS_OF_ALL)
+    other = OTHER_SUMS.get(pick.number)
+    if other:
+        if total != Decimal(other[0]):
+            raise Fault(f"{pick.where()}: adds up to {total}, was {other[0]} ({other[1]})")
+    elif abs(total - 100) > TOLERANCE:
+        raise Fault(f"{pick.where()}: adds up to {total}")
+    lines = [f"{word} {plain(known[word])} %" for word in ("water", "fat") if word in known]
+    if "sodium" in known:
+        lines.append(f"salt {plain(known['sodium'] * SODIUM_TO_SALT / 1000)} %")
+    lines += [f"{word} {plain(known[word])} %" for word in ("sugar", "protein", "carbohydrate", "fibre") if word in known]
+    if "energy" in known:
+        lines.append(f"energy {plain(known['energy'])} kcal")
+    return lines, [f"SR26 ABBREV {pick.number} (composition)"]
+
+
+def block(pick, food, facts, rows):
+    """The text of an ingredient block and, for a food of the tables, its row of the extract."""
+    lines = [f"ingredient {pick.name}"]
+    if pick.others:
+        lines.append("also called " + ", ".join(pick.others))
+    more, sources, used = weight_lines(pick, rows)
+    lines += more
+    more, more_sources = composition_lines(pick, facts)
+    lines += more
+    sources += more_sources
+    # An egg is counted without its shell, and nuts, meat and fish are bought ready; what is trimmed in the kitchen counts.
+    refuse = food[8] if food else ""
+    if pick.section == "produce" and refuse not in ("", "0"):
         lines.append(f"yield {100 - int(refuse)} %")
-        sources.append(f"USDA SR28 FOOD_DES {number}: refuse {refuse} %")
-    if allergens:
-        lines.append(f"contains {allergens}")
-    words = {"f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat"}
-    lines += [words[flag] for flag in flags]
-    lines.append(f"section {section}")
-    lines += [f"source {source}" for source in sources]
-    lines += EXTRA.get(name, [])
-    return "\n".join(lines), extract, used_rows
+        sources.append(f"SR28 FOOD_DES {pick.number} (refuse {refuse} %: {food[7]})")
+    else:
+        refuse = ""
+    if pick.allergens:
+        lines.append("contains " + ", ".join(pick.allergens))
+    lines += [FLAGS[flag] for flag in pick.flags]
+    lines.append(f"section {pick.section}")
+    if sources:
+        lines.append("source USDA " + "; ".join(sources))
+    if pick.name in ALL_WATER:
+        lines.append(f"source {ALL_WATER_SOURCE}")
+    if pick.said:
+        lines.append(f"source {pick.said}")
+    if food is None:
+        return "\n".join(lines), None
+    words = ("water", "energy", "protein", "fat", "carbohydrate", "sugar", "fibre", "sodium", "ash")
+    figures = [facts[FIELDS[word]] if facts else "" for word in words]
+    weighed = "; ".join(f"{plain(Decimal(row[2]))} {row[3]}={plain(Decimal(row[4]))}" for row in used)
+    return "\n".join(lines), "\t".join([pick.name, pick.number, food[2], *figures, refuse, weighed])
 
 
-HEADER = """\
-# The larder that the program brings: what common ingredients weigh by the cup, the spoon or the piece, and what is in 100 g.
-#
-# Made by tests/scripts/larder_from_usda.py from the USDA National Nutrient Database for Standard Reference, Release 28
-# (household weights, refuse) and its abbreviated file (composition); US Government work, public domain. Each figure names
-# its table and NDB number. Cups and spoons are US measures. Salt is sodium x 2.5 (Reg. (EU) 1169/2011, Annex I).
-# Allergens are in the words of Reg. (EU) 1169/2011, Annex II and of the US law (FALCPA 2004, FASTER Act 2021); what a
-# pack says goes before what stands here. An ingredient that no source was found for is not here.
-"""
+NUMBER = r"[0-9]+(?:\.[0-9]+)?"
+SHAPES = [
+    r"ingredient [^,]+",
+    r"also called .+",
+    rf"weighs {NUMBER} g per (?:ml|(?:cup|tbsp|tsp|fl oz) US)",
+    rf"one weighs {NUMBER} g",
+    rf"(?:water|fat|salt|sugar|protein|carbohydrate|fibre|yield) {NUMBER} %",
+    rf"energy {NUMBER} kcal",
+    r"contains .+",
+    *FLAGS.values(),
+    r"section .+",
+    r"source \S.*",
+]
+FORBIDDEN_IN_NAMES = re.compile(r"\.\.|…|[:,{}\[\]#=\"\t]")
 
 
-def main():
-    data = Path(sys.argv[1])
+def lint(text):
+    """Faults in the text of a larder, as a reader of it would find them."""
+    faults, seen = [], {}
+    for one in re.split(r"\n(?=ingredient )", text)[1:]:
+        lines = [line for line in one.splitlines() if line and not line.startswith("#")]
+        name = lines[0].removeprefix("ingredient ")
+
+        def fault(what):
+            faults.append(f"{name}: {what}")
+
+        def first(word):
+            return next((line.removeprefix(word + " ") for line in lines if line.startswith(word + " ")), None)
+
+        for line in lines:
+            if not any(re.fullmatch(shape, line) for shape in SHAPES):
+                fault(f"no such line: {line}")
+            if re.search(r"(?:^|\s)#\s", line):
+                fault(f"a comment begins in: {line}")
+        words = [re.match(r"[a-z]+(?: called| weighs)?", line)[0] for line in lines if not line.startswith("source")]
+        once = [word for word in words if word not in ("raw", "counts", "not", "ready")]
+        if len(once) != len(set(once)):
+            fault("says a thing twice")
+        names = [name, *(first("also called") or "").split(", ")] if first("also called") else [name]
+        for each in names:
+            if FORBIDDEN_IN_NAMES.search(each) or each != " ".join(each.split()):
+                fault(f"not a name: `{each}`")
+            if key(each) in seen:
+                fault(f"`{each}` stands in `{seen[key(each)]}` too")
+            seen[key(each)] = name
+        if first("source") is None:
+            fault("no source")
+        if first("section") not in SECTIONS:
+            fault(f"no such section: {first('section')}")
+        allergens = (first("contains") or "").split(", ") if first("contains") else []
+        if unknown := set(allergens) - ALLERGENS:
+            fault(f"no such allergen: {unknown}")
+        if "wheat" in allergens and "gluten" not in allergens:
+            fault("wheat and no gluten")
+        if "raw egg" in lines and "egg" not in allergens:
+            fault("raw egg and no egg")
+        if "ready to eat" in lines and ("raw egg" in lines or "raw flour" in lines):
+            fault("raw and ready to eat")
+        if "counts as flour" in lines and "not flour" in lines:
+            fault("flour and not flour")
+        is_flour = any(key(each).split()[-1] == "flour" for each in names)
+        if is_flour and NUTS_AND_LEGUMES & set(allergens) and "not flour" not in lines:
+            fault("would count as flour")
+        if is_flour and "not flour" not in lines and "raw flour" not in lines:
+            fault("a flour that is not raw")
+        figures = {word: re.fullmatch(f"({NUMBER}) %", first(word) or "") for word in FIELDS}
+        share = {word: Decimal(figure[1]) for word, figure in figures.items() if figure}
+        if any(of > 100 for of in share.values()):
+            fault("more than 100 %")
+        # Sugar and fibre are measured apart from carbohydrate, which is what is left of 100; they may pass it by a little.
+        for word in ("sugar", "fibre"):
+            if word in share and share[word] > share.get("carbohydrate", Decimal(0)) + 2:
+                fault(f"more {word} than carbohydrate")
+    if len(seen) < 150:
+        faults.append("fewer than 150 ingredients")
+    return faults
+
+
+def make(data):
+    """The texts of the two files, and remarks."""
     foods = {row[0]: row for row in table(data / "sr28-FOOD_DES.txt")}
     compositions = {row[0]: row for row in table(data / "sr26-ABBREV.txt")}
     weights = {}
     for row in table(data / "sr28-WEIGHT.txt"):
         weights.setdefault(row[0], []).append(row)
-    blocks, extract, names = [], [], {}
+    pieces, extract, remarks, faults = [], [], [], []
+    count = bare = 0
     for pick in read_picks():
-        number = pick[0]
-        text, row, used = block(pick, foods[number], compositions.get(number), weights.get(number, []))
-        blocks.append(text)
-        rows = "; ".join(f"{plain(Decimal(one[2]))} {one[3]}={plain(Decimal(one[4]))}" for one in used)
-        extract.append("\t".join([pick[1], *(row or [number, foods[number][2]] + [""] * 8), rows]))
-    text = HEADER + "\n" + "\n\n".join(blocks) + "\n" + PLAIN
-    for line in text.splitlines():
-        for word in ("ingredient ", "also called "):
-            if line.startswith(word):
-                for name in line[len(word):].split(","):
-                    key = " ".join(name.lower().split())
-                    if key in names:
-                        sys.exit(f"`{key}` stands twice")
-                    names[key] = True
-    (ROOT / "src/larder/larder.miche").write_text(text, encoding="utf-8")
-    head = "# USDA SR26 ABBREV and SR28 WEIGHT rows behind src/larder/larder.miche; US Government work, public domain\n"
-    head += "# name\tndb\tdescription\twater\tkcal\tprotein\tfat\tcarbohydrate\tsugar\tfibre\tsodium_mg\tweights\n"
-    (ROOT / "tests/data").mkdir(exist_ok=True)
-    (ROOT / "tests/data/usda-extract.tsv").write_text(head + "\n".join(extract) + "\n", encoding="utf-8")
-    print(f"{len(blocks) + PLAIN.count('ingredient ')} ingredients, {len(names)} names")
+        if isinstance(pick, str):
+            pieces.append(pick)
+            continue
+        count += 1
+        food, facts = None, None
+        if pick.number == "-":
+            bare += 1
+        else:
+            food, facts = foods.get(pick.number), compositions.get(pick.number)
+            if food is None:
+                faults.append(f"{pick.where()}: not in FOOD_DES.txt")
+                continue
+            if facts is None:
+                remarks.append(f"{pick.where()}: in Release 28 and not in 26, so no composition ({food[2]})")
+            elif key(facts[1]).replace(" ", "") != key(food[3]).replace(" ", ""):
+                remarks.append(f"{pick.where()}: Release 26 calls it {facts[1]}, Release 28 {food[3]}")
+        try:
+            text, row = block(pick, food, facts, weights.get(pick.number, []))
+        except Fault as fault:
+            faults.append(str(fault))
+            continue
+        pieces.append(text)
+        if row is not None:
+            extract.append(row)
+    larder = HEADER + "\n" + "\n\n".join(pieces) + "\n"
+    head = [
+        "# What stands behind src/larder/larder.miche. USDA National Nutrient Database for Standard Reference: Release 26,",
+        "# ABBREV (composition in 100 g) and Release 28, WEIGHT and FOOD_DES. US Government work, public domain. Made by",
+        "# tests/scripts/larder_from_usda.py. Empty: not in the table or not used. `water` itself is 100 % in the larder.",
+        "# name\tndb\tdescription\twater\tkcal\tprotein\tfat\tcarbohydrate\tsugar\tfibre\tsodium_mg\tash\trefuse\tweights",
+    ]
+    remarks.append(f"{count} ingredients, {bare} of them without figures")
+    return larder, "\n".join(head + extract) + "\n", remarks, faults + lint(larder)
 
 
-main()
+def main():
+    arguments = [argument for argument in sys.argv[1:] if argument != "--check"]
+    if len(arguments) != 1:
+        sys.exit(__doc__)
+    larder, extract, remarks, faults = make(Path(arguments[0]))
+    for remark in remarks:
+        print(remark)
+    if faults:
+        sys.exit("\n".join(faults))
+    for path, text in ((LARDER, larder), (EXTRACT, extract)):
+        if "--check" not in sys.argv:
+            path.write_text(text, encoding="utf-8")
+        elif path.read_text(encoding="utf-8") != text:
+            sys.exit(f"{path} is not what this script makes of the tables")
+
+
+if __name__ == "__main__":
+    main()

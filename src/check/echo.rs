@@ -1,0 +1,68 @@
+//! Takes out problems that only echo another: one slip of the pen, one problem.
+
+use crate::diagnostic::Diagnostic;
+use crate::source::{Source, Span};
+use crate::syntax::{Content, Key, Tree};
+
+/// Problems that say which lines hold under which option; while an option is unknown nobody knows.
+const UNDER_OPTIONS: &[&str] = &["twice-named", "used-up", "never-used", "not-all-used", "unlike-choices"];
+
+/// Drops the echoes among the problems of one file.
+pub(super) fn drop_echoes(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
+    if diagnostics.len() < 2 {
+        return;
+    }
+    let strays: Vec<String> = tree
+        .lines
+        .iter()
+        .filter(|line| line.content == Content::Stray)
+        .map(|line| source.slice(line.said).to_lowercase())
+        .collect();
+    let unknown_option = has_unknown_option(diagnostics);
+    // `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
+    let meant: Vec<String> = diagnostics
+        .iter()
+        .filter(|problem| problem.check == "unknown-name")
+        .filter_map(|problem| problem.mend.as_ref()?.edits.first().map(|edit| edit.text.clone()))
+        .collect();
+    let garbled: Vec<String> = diagnostics
+        .iter()
+        .filter(|problem| problem.check == "stray-line")
+        .map(|problem| line_at(tree, source, problem.span).to_lowercase())
+        .collect();
+    diagnostics.retain(|problem| {
+        let named = || Key::new(source.slice(problem.span));
+        match problem.check {
+            "unknown-name" => !strays.iter().any(|line| begins_with(line, named().as_str())),
+            _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
+            "never-used" => {
+                let name = name_in(tree, problem.span).unwrap_or_else(named);
+                !meant.iter().any(|meant| Key::new(meant) == name)
+                    && !garbled.iter().any(|line| line.contains(name.as_str()))
+            }
+            _ => true,
+        }
+    });
+}
+
+fn has_unknown_option(diagnostics: &[Diagnostic]) -> bool {
+    diagnostics.iter().any(|problem| problem.check == "unknown-option")
+}
+
+fn begins_with(line: &str, name: &str) -> bool {
+    line.strip_prefix(name).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+}
+
+/// The line in which a place lies.
+fn line_at<'s>(tree: &Tree, source: &'s Source, span: Span) -> &'s str {
+    let line = tree.lines.iter().find(|line| (line.span.start..=line.span.end).contains(&span.start));
+    line.map_or("", |line| source.slice(line.span))
+}
+
+/// The name of the ingredient line that a problem underlines.
+fn name_in(tree: &Tree, span: Span) -> Option<Key> {
+    tree.lines.iter().find(|line| line.said == span).and_then(|line| match &line.content {
+        Content::Ingredient(ingredient) => Some(ingredient.name.key.clone()),
+        _ => None,
+    })
+}

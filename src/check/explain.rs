@@ -1,0 +1,118 @@
+//! A check in words: for `miche explain`, and for the page of all checks.
+
+use super::{ALL, Check, Family, example_files};
+use std::fmt::Write;
+
+/// The families in order, each with its checks.
+pub fn by_family() -> Vec<(Family, Vec<&'static Check>)> {
+    let mut families: Vec<Family> = ALL.iter().map(|check| check.family).collect();
+    families.sort_unstable();
+    families.dedup();
+    let of = |family: Family| ALL.iter().copied().filter(|check| check.family == family).collect();
+    families.into_iter().map(|family| (family, of(family))).collect()
+}
+
+/// All checks by family, a line each.
+pub fn list() -> String {
+    let width = ALL.iter().map(|check| check.name.len()).max().unwrap_or(0);
+    let mut text = String::new();
+    for (family, checks) in by_family() {
+        let _ = writeln!(text, "{}", family.title());
+        for check in checks {
+            let _ = writeln!(text, "  {:width$}  {:7}  {}", check.name, check.severity.word(), check.looks_for);
+        }
+        text.push('\n');
+    }
+    text
+}
+
+/// One check as plain text.
+pub fn explain(check: &Check) -> String {
+    let mut text = String::new();
+    let _ = writeln!(text, "{} ({})\n", check.name, check.severity.word());
+    let _ = writeln!(text, "Looks for {}.\n", check.looks_for);
+    let _ = writeln!(text, "{}", check.why);
+    for (title, example) in [("Found in", check.bad), ("Not found in", check.good)] {
+        let _ = writeln!(text, "\n{title}:\n");
+        for line in visible(example).lines() {
+            let _ = writeln!(text, "    {line}");
+        }
+    }
+    for source in check.sources {
+        let _ = write!(text, "\nSource: {source}");
+    }
+    if !check.sources.is_empty() {
+        text.push('\n');
+    }
+    text
+}
+
+/// The page of all checks, `grammar/CHECKS.md`.
+pub fn page() -> String {
+    let mut text = String::from(
+        "# What is checked\n\n\
+         This page is written by the program from the text of `miche explain`; do not change it by hand.\n\n\
+         An *error* means that the formula cannot be right: no card is made from it. A *warning* is probably not what was \
+         meant. *Advice* is worth knowing, and nothing is wrong with the file.\n\n\
+         A comment on a line of its own keeps one check quiet on the next line, with a reason:\n\n\
+         ```\n# allow odd-percent: a salt crust, not a dough\nsalt ............. 45 %\n```\n\n\
+         `miche check --allow CHECK` keeps it quiet for one run. `miche check --fix` makes the mends that are certain.\n",
+    );
+    for (family, checks) in by_family() {
+        let _ = writeln!(text, "\n## {}\n\n| check | | looks for |\n| --- | --- | --- |", family.title());
+        for check in &checks {
+            let name = check.name;
+            let looks_for = check.looks_for.replace('|', "\\|");
+            let _ = writeln!(text, "| [`{name}`](#{name}) | {} | {looks_for} |", check.severity.word());
+        }
+        for check in &checks {
+            text.push_str(&section(check));
+        }
+    }
+    text
+}
+
+fn section(check: &Check) -> String {
+    let mut text = String::new();
+    let _ = writeln!(
+        text,
+        "\n### {}\n\n*{}.* Looks for {}.\n",
+        check.name,
+        title_case(check.severity.word()),
+        check.looks_for
+    );
+    let _ = writeln!(text, "{}", check.why);
+    for (title, example) in [("Found in", check.bad), ("Not found in", check.good)] {
+        let _ = writeln!(text, "\n{title}:");
+        for (at, (name, file)) in example_files(example).iter().enumerate() {
+            if at > 0 {
+                let _ = writeln!(text, "\nwith `{name}` beside it:");
+            }
+            let file = visible(file);
+            let line_break = if file.ends_with('\n') { "" } else { "\n" };
+            let _ = writeln!(text, "\n```\n{file}{line_break}```");
+        }
+    }
+    if !check.sources.is_empty() {
+        let _ = writeln!(text, "\nSources: {}.", check.sources.join("; "));
+    }
+    text
+}
+
+fn title_case(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// An example with the characters written out that could not be seen.
+fn visible(example: &str) -> String {
+    let mut text = String::with_capacity(example.len());
+    for letter in example.chars() {
+        if crate::parse::is_hidden(letter) && letter != '\n' {
+            let _ = write!(text, "<U+{:04X}>", u32::from(letter));
+        } else {
+            text.push(letter);
+        }
+    }
+    text
+}

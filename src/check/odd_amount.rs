@@ -1,0 +1,88 @@
+//! `odd-amount`: a loss, a yield or a topping far from what is usual.
+
+use super::{Check, Family, Run, Subject};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::quantity::Proportion;
+use crate::recipe::{LineAmount, Part, Refers};
+use crate::show;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-amount",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "a loss in dividing over 20 %, an edible yield far from the larder's, and more on a piece than five pieces weigh",
+    why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
+          simply grows. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
+          advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
+    bad: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 25 %\nmix: hands 10 min\n    \
+          Mix {flour} and {water}.\n    until smooth\n",
+    good: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 2.5 %\nmix: hands 10 min\n    \
+           Mix {flour} and {water}.\n    until smooth\n",
+    sources: &[
+        "common practice, no source",
+        "published yields of one vegetable differ by up to 16 points (TM 10-412 A No. 6 and USDA SR28, celery), so 20 are let pass",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        odd_loss(part, diagnostics);
+        odd_yields(part, diagnostics);
+        odd_topping(subject, part, diagnostics);
+    }
+}
+
+/// What sticks to the bench and is trimmed off when pieces are made.
+fn odd_loss(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(divide) = part.divide else { return };
+    let high = Proportion::new(Number::constant(1, 5));
+    if let Some(loss) = divide.loss.filter(|loss| *loss > high) {
+        let message = format!("a loss of {} is unusual in dividing: common practice is up to {}", show::percent(loss), show::percent(high));
+        diagnostics.push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether a point or a digit has slipped"));
+    }
+}
+
+/// A yield far from what the larder knows of that fruit or vegetable.
+fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    for line in &part.lines {
+        let (Some(said), Some(known)) = (line.edible, line.facts().and_then(|facts| facts.edible)) else { continue };
+        let apart = said.value().minus(known.value()).map_or(Number::ZERO, Number::size);
+        if apart > Number::constant(1, 5) {
+            let message = format!(
+                "a yield of {} is unusual for {}: the larder has {}",
+                show::percent(said),
+                line.name,
+                show::percent(known)
+            );
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, line.span, message).help("look whether a digit has slipped, or trim less"),
+            );
+        }
+    }
+}
+
+/// In a part by the piece: something that is put on the piece and weighs many times as much.
+fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    if !part.per_piece {
+        return;
+    }
+    let pieces = part.lines.iter().filter_map(|line| match line.refers {
+        Refers::Part(other) => subject.recipe.part(other)?.divide.map(|divide| divide.each),
+        Refers::Pantry(_) => None,
+    });
+    let Some(piece) = pieces.max() else { return };
+    for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
+        let LineAmount::Said(said) = &line.amount else { continue };
+        let Some(mass) = said.first().and_then(crate::value::Said::mass) else { continue };
+        if piece.times(Number::whole(5)).is_ok_and(|most| mass > most) {
+            let message = format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, line.amount_span, message)
+                    .help("in a part by the piece, amounts are for one piece; look whether the unit is right"),
+            );
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! `odd-temperature`: a temperature that does not suit what is done at it.
+
+use super::{Check, Family, Run};
+use crate::cooking::has_word;
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::show;
+use crate::source::Span;
+use crate::syntax::{Content, KeptHow, Quantity, StepClause, StepLine, Tree};
+use crate::temperature::Temperature;
+use crate::value::{Said, evaluate};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-temperature",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
+    why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
+          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C. It is told from the name of \
+          the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
+          rise: wait 1 h, at 24 F\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
+           rise: wait 1 h, at 24 C\n",
+    sources: &["common practice, no source"],
+    run: Run::Tree(run),
+};
+
+/// What is done, told from the name of a step, and at how many degrees Celsius that is usual.
+const USUAL: &[(&[&str], &str, i64, i64)] = &[
+    (&["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
+    (&["freez"], "food is frozen", -45, -5),
+    (&["chill", "refrigerat"], "food is chilled", -5, 12),
+    (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "", -273, 1000),
+];
+
+fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    for line in &tree.lines {
+        match &line.content {
+            Content::DesiredTemperature(said) => {
+                diagnostics.extend(outside(said, "doughs come from the mixer", 15, 35, line.said));
+            }
+            Content::Keeps { how: Some(KeptHow::At(said)), .. } => {
+                // Neither frozen nor chilled: milk freezes and nothing keeps.
+                let between = temperature_of(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
+                if between {
+                    diagnostics.extend(outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
+                }
+            }
+            Content::Step(step) => diagnostics.extend(step_problem(step)),
+            _ => {}
+        }
+    }
+}
+
+fn step_problem(step: &StepLine) -> Option<Diagnostic> {
+    let name = step.name.key.as_str();
+    step.clauses.iter().find_map(|clause| {
+        let (at, oven) = match &clause.value {
+            StepClause::Using(equipment, at) => (at, has_word(equipment.key.as_str(), &["oven"])),
+            StepClause::At(at) => (at, false),
+            _ => return None,
+        };
+        let known = USUAL.iter().find(|(words, ..)| has_word(name, words));
+        match known {
+            Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
+            None if oven => outside(at, "ovens bake", 80, 330, step.name.span),
+            None => None,
+        }
+    })
+}
+
+/// In degrees Celsius.
+fn temperature_of(said: &[Quantity]) -> Option<Number> {
+    Some(evaluate(said.first()?, None, &mut Vec::new())?.temperature()?.celsius())
+}
+
+/// The problem of a temperature outside what is usual.
+fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Option<Diagnostic> {
+    let first: Said = evaluate(said.first()?, None, &mut Vec::new())?;
+    let temperature = first.temperature()?;
+    let celsius = temperature.celsius();
+    if celsius >= Number::whole(low) && celsius <= Number::whole(high) {
+        return None;
+    }
+    let written = show::said_plain(&first);
+    let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
+    let both = if first.unit == Some(crate::unit::Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
+    let message = format!("{both} is unusual here: {what} from {low} to {high} °C");
+    Some(
+        Diagnostic::advice(CHECK.name, first.span, message)
+            .also(span, "at this temperature")
+            .help("look whether the unit is right, C or F, and whether a digit is missing"),
+    )
+}

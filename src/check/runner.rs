@@ -1,0 +1,173 @@
+//! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
+
+use super::echo::drop_echoes;
+use super::{ALL, Run, Subject};
+use crate::allowance;
+use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
+use crate::formula::Formula;
+use crate::project::Project;
+use crate::recipe::{Recipe, Selection};
+use crate::resolve;
+use crate::source::{SourceId, Spanned};
+use crate::syntax::{Content, FileKind, Tree};
+use rayon::prelude::*;
+use std::collections::{HashMap, HashSet};
+
+/// Every problem of one file, in the order of their places.
+pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
+    check_files(project, &[source]).pop().unwrap_or_default()
+}
+
+/// Every problem of some files, file by file, in the order in which they are named.
+///
+/// Files are checked side by side, and a larder that a thousand recipes use is checked once.
+pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnostic>> {
+    let mut needed: Vec<SourceId> = Vec::new();
+    let mut seen = HashSet::new();
+    for source in sources.iter().flat_map(|source| reachable(project, *source)) {
+        if seen.insert(source) {
+            needed.push(source);
+        }
+    }
+    let found: HashMap<SourceId, Found> =
+        needed.par_iter().map(|source| (*source, Found::in_file(project, *source))).collect();
+    sources.par_iter().map(|source| assemble(project, *source, &found)).collect()
+}
+
+/// What was found in a file alone.
+#[derive(Default)]
+struct Found {
+    /// Everything, before the file's allowances are applied.
+    all: Vec<Diagnostic>,
+    /// The errors that the file does not allow, in the order of their places.
+    errors: Vec<Diagnostic>,
+}
+
+impl Found {
+    fn in_file(project: &Project, source: SourceId) -> Found {
+        let all = check_alone(project, source);
+        let mut errors = all.clone();
+        finish(project, source, &mut errors);
+        errors.retain(|problem| problem.severity == Severity::Error);
+        Found { all, errors }
+    }
+}
+
+fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Found>) -> Vec<Diagnostic> {
+    let mut diagnostics = found.get(&source).map(|found| found.all.clone()).unwrap_or_default();
+    used_files(project, source, found, &mut diagnostics);
+    finish(project, source, &mut diagnostics);
+    diagnostics
+}
+
+/// Applies the file's allowances and puts the rest in order.
+fn finish(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
+    if let (Some(file), Some(text)) = (project.file(source), project.sources.get(source)) {
+        allowance::apply(&file.tree, text, diagnostics);
+    }
+    sort_and_dedup(diagnostics);
+}
+
+/// Reports uses of files that have errors, or that use such files themselves.
+fn used_files(
+    project: &Project,
+    source: SourceId,
+    found: &HashMap<SourceId, Found>,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    let Some(file) = project.file(source) else { return };
+    for line in &file.tree.lines {
+        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        let Some(target) = project.target(path.span) else { continue };
+        // A ring goes through all its files; each reports it at its own line.
+        if diagnostics.iter().any(|problem| problem.check == "use-ring" && problem.span == path.span) {
+            continue;
+        }
+        let reached = reachable(project, target).into_iter().filter(|reached| *reached != source);
+        let errors: Vec<&Diagnostic> =
+            reached.filter_map(|file| found.get(&file)).flat_map(|found| &found.errors).collect();
+        diagnostics.extend(broken_use(path, &errors));
+    }
+}
+
+/// The problem of a use whose file has errors; `None` when it has none.
+fn broken_use(path: &Spanned<String>, errors: &[&Diagnostic]) -> Option<Diagnostic> {
+    let first = errors.first()?;
+    let others = match errors.len() {
+        1 => String::new(),
+        count => format!(" and {} more", count - 1),
+    };
+    let message = format!("`{}` has an error{others}: {}", path.value, first.message);
+    Some(Diagnostic::error("broken-use", path.span, message).also(first.span, "there").help("mend that file first"))
+}
+
+/// A file and all that it uses, each once.
+fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
+    let mut reached = vec![from];
+    let mut next = 0;
+    while let Some(source) = reached.get(next).copied() {
+        next += 1;
+        let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
+        for line in lines {
+            let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+            let target = project.target(path.span).filter(|target| !reached.contains(target));
+            reached.extend(target);
+        }
+    }
+    reached
+}
+
+/// Every problem of a file without those of the files it uses.
+fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
+    let Some(file) = project.file(source) else { return Vec::new() };
+    let mut diagnostics = file.diagnostics.clone();
+    match file.tree.kind {
+        FileKind::Recipe => check_recipe(project, &file.tree, &mut diagnostics),
+        FileKind::Kitchen => check_kitchen(&file.tree, &mut diagnostics),
+        FileKind::Day => {
+            resolve::day::day(project, source, &mut diagnostics);
+        }
+    }
+    for check in ALL {
+        if let Run::Tree(run) = check.run {
+            run(&file.tree, &mut diagnostics);
+        }
+    }
+    if let Some(text) = project.sources.get(source) {
+        drop_echoes(&file.tree, text, &mut diagnostics);
+    }
+    diagnostics
+}
+
+fn check_kitchen(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(resolve::pantry::blocks(tree).1);
+    resolve::pantry::kitchen(tree, &resolve::pantry::bare_kitchen(), diagnostics);
+}
+
+fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let choices = resolve::choices_of(tree);
+    let selections = resolve::selections(&choices);
+    let mut worked: Vec<(Recipe, Formula)> = Vec::with_capacity(selections.len());
+    for selection in &selections {
+        worked.extend(work_out(project, tree.source, selection, diagnostics));
+    }
+    for check in ALL {
+        if let Run::Recipe(run) = check.run {
+            for (recipe, formula) in &worked {
+                run(&Subject { recipe, formula }, diagnostics);
+            }
+        }
+    }
+}
+
+/// Resolves and solves a recipe under one selection.
+pub fn work_out(
+    project: &Project,
+    source: SourceId,
+    selection: &Selection,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<(Recipe, Formula)> {
+    let recipe = resolve::recipe(project, source, selection, diagnostics)?;
+    let formula = Formula::of(&recipe, diagnostics);
+    Some((recipe, formula))
+}

@@ -1,0 +1,280 @@
+//! `miche diff`: what changed in the formula, not in the text.
+
+use super::Outcome;
+use super::checkout::Checkout;
+use super::output::Output;
+use crate::check::{check_file, work_out};
+use crate::compare::{Comparison, Version, compare, merge};
+use crate::diagnostic::Diagnostic;
+use crate::emit;
+use crate::emit::comparison::Changes;
+use crate::formula::Formula;
+use crate::loader::{Loader, find_files, reason, write_whole};
+use crate::project::Project;
+use crate::recipe::{Recipe, Selection};
+use crate::resolve::{choices_of, selections};
+use crate::source::SourceId;
+use crate::syntax::FileKind;
+use clap::{Args, ValueEnum};
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// What `diff` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Two files or folders, each also as `REVISION:PATH` or `-`; with `--from`, the paths to compare
+    #[arg(value_name = "PATH", required = true)]
+    paths: Vec<PathBuf>,
+    /// Compare these paths at this git revision …
+    #[arg(long, value_name = "REVISION")]
+    from: Option<String>,
+    /// … with this one; without it, with the files as they are now
+    #[arg(long, value_name = "REVISION", requires = "from")]
+    to: Option<String>,
+    /// How to print what changed; without it, what the ending of `-o` says, or text
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    /// Write into this file, whole or not at all
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Exit with 1 when something changed
+    #[arg(long)]
+    exit_code: bool,
+}
+
+/// How changes are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For a terminal
+    Text,
+    /// For a review comment
+    Markdown,
+    /// One page, before and now in two columns
+    Html,
+    /// For programs
+    Json,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match all_changes(arguments) {
+        Ok(all) => {
+            let delivered = deliver(arguments, &all, output);
+            let changed = all.iter().any(|changes| !changes.is_empty());
+            if delivered == Outcome::Fine && arguments.exit_code && changed { Outcome::Errors } else { delivered }
+        }
+        Err(why) => {
+            output.complain(&why);
+            Outcome::Trouble
+        }
+    }
+}
+
+fn format_of(arguments: &Arguments) -> Result<Format, String> {
+    if let Some(format) = arguments.format {
+        return Ok(format);
+    }
+    let Some(path) = &arguments.output else { return Ok(Format::Text) };
+    match path.extension().and_then(|ending| ending.to_str()).unwrap_or("") {
+        "md" | "markdown" => Ok(Format::Markdown),
+        "html" | "htm" => Ok(Format::Html),
+        "json" => Ok(Format::Json),
+        "txt" => Ok(Format::Text),
+        _ => Err(format!("{}: the ending says no format; give --format", path.display())),
+    }
+}
+
+fn deliver(arguments: &Arguments, all: &[Changes], output: &mut Output) -> Outcome {
+    let to_file = arguments.output.is_some();
+    let style = emit::text::Style { width: output.width(), colour: !to_file && output.colours_out() };
+    let text = format_of(arguments).and_then(|format| match format {
+        Format::Text => Ok(emit::comparison::text::render(all, style)),
+        Format::Markdown => Ok(emit::comparison::markdown::render(all)),
+        Format::Html => Ok(emit::comparison::html::render(all)),
+        Format::Json => emit::comparison::json::render(all).map_err(|error| error.to_string()),
+    });
+    let written = text.and_then(|text| match &arguments.output {
+        None => {
+            output.print(&text);
+            Ok(())
+        }
+        Some(path) => {
+            write_whole(path, text.as_bytes()).map_err(|error| format!("{}: {}", path.display(), reason(&error)))
+        }
+    });
+    match written {
+        Ok(()) => Outcome::Fine,
+        Err(why) => {
+            output.complain(&why);
+            Outcome::Trouble
+        }
+    }
+}
+
+/// Where one side lies on the disk, and what it is called.
+struct Side {
+    place: PathBuf,
+    shown: String,
+    /// Kept until the comparison is done.
+    _checkout: Option<Checkout>,
+}
+
+impl Side {
+    /// `PATH`, `-`, or `REVISION:PATH`.
+    fn of(text: &Path) -> Result<Side, String> {
+        let shown = text.display().to_string();
+        let as_file = text == Path::new("-") || text.exists();
+        match shown.split_once(':') {
+            Some((revision, path)) if !as_file => {
+                let checkout = Checkout::of(revision, Path::new(path))?;
+                Ok(Side { place: checkout.path(Path::new(path)), shown, _checkout: Some(checkout) })
+            }
+            _ => Ok(Side { place: text.to_owned(), shown, _checkout: None }),
+        }
+    }
+
+    /// A path at a revision.
+    fn at(revision: &str, path: &Path) -> Result<Side, String> {
+        let checkout = Checkout::of(revision, path)?;
+        let shown = format!("{revision}:{}", path.display());
+        Ok(Side { place: checkout.path(path), shown, _checkout: Some(checkout) })
+    }
+}
+
+fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
+    let mut all = Vec::new();
+    if let Some(from) = &arguments.from {
+        for path in &arguments.paths {
+            let old = Side::at(from, path)?;
+            let new = match &arguments.to {
+                Some(to) => Side::at(to, path)?,
+                None => Side { place: path.clone(), shown: path.display().to_string(), _checkout: None },
+            };
+            all.extend(sides(&old, &new)?);
+        }
+        return Ok(all);
+    }
+    match arguments.paths.as_slice() {
+        [old, new] => sides(&Side::of(old)?, &Side::of(new)?),
+        _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),
+    }
+}
+
+/// Compares two files, or the files of the same name in two folders.
+fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
+    if !old.place.is_dir() && !new.place.is_dir() {
+        return files((&old.place, &old.shown), (&new.place, &new.shown)).map(|changes| changes.into_iter().collect());
+    }
+    let listed = |side: &Side| -> BTreeSet<PathBuf> {
+        let found = find_files(&side.place).unwrap_or_default();
+        found.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect()
+    };
+    let mut names = listed(old);
+    names.extend(listed(new));
+    let mut all = Vec::new();
+    for name in names {
+        let shown = |side: &Side| format!("{}/{}", side.shown.trim_end_matches('/'), name.display());
+        let (old_place, new_place) = (old.place.join(&name), new.place.join(&name));
+        all.extend(files((&old_place, &shown(old)), (&new_place, &shown(new)))?);
+    }
+    Ok(all.into_iter().filter(|changes| !changes.is_empty()).collect())
+}
+
+/// One side read and worked out under every selection.
+struct Read {
+    project: Project,
+    source: SourceId,
+    problems: Vec<Diagnostic>,
+}
+
+/// Reads a side; `None` when there is no such file.
+fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
+    if place != Path::new("-") && !place.exists() {
+        return Ok(None);
+    }
+    let mut loader = Loader::new();
+    let source = loader.load_as(place, shown).map_err(|error| error.to_string())?;
+    let project = loader.into_project();
+    let problems = check_file(&project, source);
+    Ok(Some(Read { project, source, problems }))
+}
+
+/// Compares two files; `None` when neither is a recipe.
+fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, String> {
+    let (old_read, new_read) = (read(old.0, old.1)?, read(new.0, new.1)?);
+    let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
+    if old_read.is_none() && new_read.is_none() {
+        return Err(format!("neither {} nor {} is there", old.1, new.1));
+    }
+    let is_recipe = |read: &Option<Read>| {
+        read.as_ref()
+            .is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
+    };
+    if !is_recipe(&old_read) || !is_recipe(&new_read) {
+        return Ok(None);
+    }
+    let (old_text, new_text) = (text(old_read.as_ref()), text(new_read.as_ref()));
+    let (old_read, new_read) = (old_read.as_ref().unwrap_or(&nothing), new_read.as_ref().unwrap_or(&nothing));
+    let comparison = over_every_choice(old_read, new_read);
+    let text_changed = old_text != new_text;
+    Ok(comparison.map(|comparison| Changes { file: new.1.to_owned(), comparison, text_changed }))
+}
+
+fn text(read: Option<&Read>) -> Option<String> {
+    let read = read?;
+    read.project.sources.get(read.source).map(|source| source.text.to_string())
+}
+
+/// The comparison over every way to choose.
+fn over_every_choice(old: &Read, new: &Read) -> Option<Comparison> {
+    let mut all: Vec<(Selection, Comparison)> = Vec::new();
+    let mut choices = Vec::new();
+    for selection in selections_of(old, new) {
+        let (old_one, new_one) = (worked(old, &selection), worked(new, &selection));
+        let empty = empty_recipe(old_one.as_ref().or(new_one.as_ref()));
+        let (Some(old_version), Some(new_version)) =
+            (old_one.as_ref().or(empty.as_ref()), new_one.as_ref().or(empty.as_ref()))
+        else {
+            continue;
+        };
+        let comparison = compare(
+            Version { recipe: &old_version.0, formula: &old_version.1, problems: &old.problems },
+            Version { recipe: &new_version.0, formula: &new_version.1, problems: &new.problems },
+        );
+        if choices.is_empty() {
+            choices = if new_version.0.choices.is_empty() {
+                old_version.0.choices.clone()
+            } else {
+                new_version.0.choices.clone()
+            };
+        }
+        all.push((selection, comparison));
+    }
+    merge(&choices, all)
+}
+
+/// The ways to choose of both versions, the new one's first.
+fn selections_of(old: &Read, new: &Read) -> Vec<Selection> {
+    let of = |read: &Read| -> Vec<Selection> {
+        let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        selections(&choices)
+    };
+    let all = of(new);
+    if all.len() > 1 { all } else { of(old) }
+}
+
+fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
+    work_out(&read.project, read.source, selection, &mut Vec::new())
+}
+
+/// The other side of a file that is new or gone: the same recipe with nothing in it.
+fn empty_recipe(of: Option<&(Recipe, Formula)>) -> Option<(Recipe, Formula)> {
+    let (recipe, _) = of?;
+    let mut empty = recipe.clone();
+    empty.parts.clear();
+    empty.makes = None;
+    empty.choices.clear();
+    empty.texts.clear();
+    empty.used.clear();
+    let formula = Formula::of(&empty, &mut Vec::new());
+    Some((empty, formula))
+}

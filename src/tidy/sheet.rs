@@ -1,0 +1,109 @@
+//! The tidied text as it grows: blank lines, the room before a part, line breaks.
+
+/// One line on its way onto the sheet.
+pub(super) enum Slip<'t> {
+    /// A line that stays to the byte, with its own line break.
+    Kept {
+        /// Without its line break.
+        line: &'t str,
+        /// Does not end in LF behind a last line without one.
+        line_break: &'t str,
+        /// Whether it lies outside the range that is tidied.
+        outside: bool,
+    },
+    /// A blank line.
+    Blank,
+    /// A comment on a line of its own.
+    Comment {
+        /// The whole line.
+        text: String,
+        /// Whether it is not indented and may so belong to a part below it.
+        at_margin: bool,
+    },
+    /// Any other line.
+    Line {
+        /// The whole line.
+        text: String,
+        /// Whether a part begins with it.
+        is_part: bool,
+    },
+}
+
+/// The tidied text so far.
+pub(super) struct Sheet {
+    text: String,
+    line_break: &'static str,
+    /// Whether a blank line waits to be written before the next line.
+    blank_waits: bool,
+    /// Where a blank line before a part would go: before the comments that stand right above it. `None` where there is
+    /// a blank line, or nothing, above.
+    room: Option<usize>,
+}
+
+impl Sheet {
+    /// An empty sheet for what `text` says, with its line breaks: CRLF where every line ends so, else LF.
+    pub(super) fn new(text: &str) -> Sheet {
+        let lines = text.matches('\n').count();
+        let crlf = lines > 0 && text.matches("\r\n").count() == lines;
+        Sheet {
+            text: String::with_capacity(text.len()),
+            line_break: if crlf { "\r\n" } else { "\n" },
+            blank_waits: false,
+            room: None,
+        }
+    }
+
+    /// Adds the next line.
+    pub(super) fn put(&mut self, slip: Slip<'_>) {
+        match slip {
+            Slip::Blank => self.blank_waits = true,
+            Slip::Kept { line, line_break, outside } => {
+                self.flush_blank();
+                self.text.push_str(line);
+                self.text.push_str(line_break);
+                if !outside && !line_break.ends_with('\n') {
+                    // A lone CR behind the last line is the beginning of its line break.
+                    self.text.push_str(if line_break.is_empty() { self.line_break } else { "\n" });
+                }
+                // What lies outside the range is not parted from what it stands on.
+                let parted = line.trim().is_empty() || outside && line.starts_with('#');
+                self.room = (!parted).then_some(self.text.len());
+            }
+            Slip::Comment { text, at_margin } => {
+                self.flush_blank();
+                self.push(&text);
+                if !at_margin {
+                    self.room = Some(self.text.len());
+                }
+            }
+            Slip::Line { text, is_part } => {
+                self.flush_blank();
+                if let Some(room) = self.room.filter(|_| is_part) {
+                    self.text.insert_str(room, self.line_break);
+                }
+                self.push(&text);
+                self.room = Some(self.text.len());
+            }
+        }
+    }
+
+    fn push(&mut self, line: &str) {
+        self.text.push_str(line);
+        self.text.push_str(self.line_break);
+    }
+
+    /// Writes the blank line that waits, unless nothing stands above it.
+    fn flush_blank(&mut self) {
+        if std::mem::take(&mut self.blank_waits) {
+            if !self.text.is_empty() {
+                self.text.push_str(self.line_break);
+            }
+            self.room = None;
+        }
+    }
+
+    /// The whole text; blank lines at its end are gone.
+    pub(super) fn finish(self) -> String {
+        self.text
+    }
+}

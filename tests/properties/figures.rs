@@ -1,0 +1,89 @@
+//! Figures read back from a card as a person reads them.
+
+use miche::card::{Card, LineCard, PartCard};
+use miche::number::{Number, sum};
+use miche::prose::{Insert, Prose};
+use pulldown_cmark::Event;
+
+/// The grams that a card prints: `160 g`, `12.345 kg`, `1 234 g`; `None` for what is no mass.
+pub fn grams(shown: &str) -> Option<Number> {
+    let (digits, factor) = match (shown.strip_suffix(" kg"), shown.strip_suffix(" g")) {
+        (Some(digits), _) => (digits, 1000),
+        (None, Some(digits)) => (digits, 1),
+        (None, None) => return None,
+    };
+    let plain: String = digits.chars().filter(|c| *c != '\u{2009}').collect();
+    let (whole, fraction) = plain.split_once('.').unwrap_or((&plain, ""));
+    let all: i128 = format!("{whole}{fraction}").parse().ok()?;
+    let scale = 10_i128.checked_pow(u32::try_from(fraction.len()).ok()?)?;
+    Number::fraction(all, scale)?.times(Number::whole(factor)).ok()
+}
+
+/// Everything that does not add up on a card as it is printed.
+pub fn faults(card: &Card) -> Vec<String> {
+    card.parts.iter().flat_map(faults_of_part).collect()
+}
+
+fn faults_of_part(part: &PartCard) -> Vec<String> {
+    let mut faults = Vec::new();
+    let in_bowl = |line: &&LineCard| !line.aside && line.final_mix.is_some();
+    let lines: Vec<&LineCard> = part.lines.iter().filter(in_bowl).collect();
+    let printed = |line: &LineCard| {
+        // What preferments leave nothing of is printed as nothing.
+        if line.final_mix_shown.is_empty() { Some(Number::ZERO) } else { grams(&line.final_mix_shown) }
+    };
+    let columns = part.preferments.iter().map(|column| grams(&column.total_shown));
+    let all: Option<Vec<Number>> = lines.iter().map(|line| printed(line)).chain(columns).collect();
+    match (all.map(sum), grams(&part.final_mix_shown)) {
+        (Some(Ok(all)), Some(total)) if all == total => {}
+        (all, total) => faults.push(format!("{}: lines {all:?}, total {total:?}", part.name)),
+    }
+    if part.preferments.is_empty() && !part.total_shown.is_empty() && part.total_shown != part.final_mix_shown {
+        faults.push(format!("{}: total {} and {}", part.name, part.total_shown, part.final_mix_shown));
+    }
+    for column in &part.preferments {
+        let cells = column.cells.iter().filter(|cell| !cell.is_empty()).map(|cell| grams(cell));
+        let cells: Option<Vec<Number>> = cells.collect();
+        if cells.map(sum) != grams(&column.total_shown).map(Ok) {
+            faults.push(format!("{}: the column {} is {:?}", part.name, column.name, column));
+        }
+    }
+    let last = part.preferments.last().map(|column| &column.running);
+    let last = last.or_else(|| lines.iter().rev().map(|line| &line.running).find(|running| !running.is_empty()));
+    if let Some(last) = last
+        && !part.per_piece
+        && *last != part.final_mix_shown
+    {
+        faults.push(format!("{}: the scale shows {last} at the end of {}", part.name, part.final_mix_shown));
+    }
+    if !part.per_piece && !part.steps.is_empty() {
+        faults.extend(lines.iter().filter_map(|line| fault_of_draws(part, line)));
+    }
+    faults
+}
+
+/// What the steps take of a line adds up to the line, where they take any of it.
+fn fault_of_draws(part: &PartCard, line: &LineCard) -> Option<String> {
+    let taken: Vec<Number> =
+        part.steps.iter().flat_map(|step| amounts(&step.prose, &line.ingredient)).collect::<Option<Vec<Number>>>()?;
+    if taken.is_empty() {
+        return None;
+    }
+    let all = sum(taken).ok()?;
+    let shown = if line.final_mix_shown.is_empty() { Number::ZERO } else { grams(&line.final_mix_shown)? };
+    (all != shown).then(|| format!("{}: the steps take {all:?} g of {}, printed {shown:?}", part.name, line.ingredient))
+}
+
+/// The amounts of an ingredient in some prose; `None` for one without a figure in grams.
+fn amounts(prose: &Prose, wanted: &str) -> Vec<Option<Number>> {
+    let mut found = Vec::new();
+    prose.events(|insert| {
+        if let Insert::Amount { amount, ingredient, .. } = insert
+            && ingredient.eq_ignore_ascii_case(wanted)
+        {
+            found.push(grams(amount.strip_suffix(" of the").unwrap_or(amount)));
+        }
+        Vec::<Event<'_>>::new()
+    });
+    found
+}
