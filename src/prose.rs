@@ -56,7 +56,7 @@ impl Prose {
     /// Adds words of the author.
     pub fn push_text(&mut self, text: &str) {
         let kept = text.chars().filter(|c| *c != OPEN && *c != CLOSE && (!is_hidden(*c) || *c == '\n'));
-        self.markdown.extend(kept);
+        self.markdown.extend(kept.map(|c| if c == '\t' { ' ' } else { c }));
     }
 
     /// Sets something in.

@@ -10,6 +10,10 @@ use crate::unit::{Measures, Unit};
 use std::fmt;
 use std::sync::Arc;
 
+mod pantry_words;
+
+pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+
 /// A name folded for comparing: lower case, runs of spaces one space.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Key(Arc<str>);
@@ -290,71 +294,6 @@ pub enum TextKind {
     Caution,
     /// `credit`
     Credit,
-}
-
-/// A figure of a larder block.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[allow(missing_docs)] // the names are the facts
-pub enum FactKind {
-    Water,
-    Fat,
-    Salt,
-    Sugar,
-    Protein,
-    Carbohydrate,
-    Fibre,
-    Acid,
-    Yield,
-}
-
-/// A property of a larder block.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Flag {
-    /// `counts as flour`
-    CountsAsFlour,
-    /// `not flour`
-    NotFlour,
-    /// `raw flour`
-    RawFlour,
-    /// `raw egg`
-    RawEgg,
-    /// `ready to eat`
-    ReadyToEat,
-}
-
-/// What stands behind `oven x 1`, after a comma.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum EquipmentClause {
-    /// `holds 8 kg`, `holds 12 pieces`
-    Holds(Quantity),
-    /// `friction 12 C`: how much the mixing warms a dough
-    Friction(Quantity),
-    /// `heating 20 min`: time from one temperature to another
-    Heating(Quantity),
-    /// `agrees within 10 C`: how far two temperatures may differ and still share it
-    Agrees(Quantity),
-    /// Something that was reported.
-    Broken,
-}
-
-/// A moment of the calendar as written, checked to exist.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct Moment {
-    /// Date and time of the clock on the wall.
-    pub when: jiff::civil::DateTime,
-    /// Where.
-    pub span: Span,
-}
-
-/// What stands behind `make 20 of "…"`, after a comma.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum MakeClause {
-    /// `choose hand`, `choose mixing = hand`
-    Choose(Name, Option<Name>),
-    /// `ready 2026-12-05 13:00`
-    Ready(Moment),
-    /// Something that was reported.
-    Broken,
 }
 
 /// What a line says.

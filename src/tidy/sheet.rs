@@ -61,7 +61,9 @@ impl Sheet {
                 self.flush_blank();
                 self.text.push_str(line);
                 self.text.push_str(line_break);
-                if !outside && !line_break.ends_with('\n') {
+                // A carriage return that ends the file is part of its last line; a line feed behind it would swallow it.
+                let ends_in_return = line_break.is_empty() && line.ends_with('\r');
+                if !outside && !line_break.ends_with('\n') && !ends_in_return {
                     // A lone CR behind the last line is the beginning of its line break.
                     self.text.push_str(if line_break.is_empty() { self.line_break } else { "\n" });
                 }
