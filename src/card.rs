@@ -5,6 +5,7 @@
 mod allergens;
 mod part_card;
 mod parts;
+mod spoons;
 mod stations;
 mod steps;
 

@@ -1,6 +1,6 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
-use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, texts};
+use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
 use crate::formula::{Composition, SolvedLine, SolvedPart};
 use crate::number::{Number, Overflow};
 use crate::quantity::{Count, Mass, Proportion};
@@ -148,7 +148,10 @@ impl Maker<'_> {
                 Refers::Pantry(facts) => facts.clone(),
                 Refers::Part(_) => None,
             },
-            measure: measure_of(part, line, self.formula.pieces, self.factor)?,
+            measure: match measure_of(part, line, self.formula.pieces, self.factor)? {
+                Some(measure) => Some(measure),
+                None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
+            },
             preparation: line.preparation.clone(),
             temperature: line.temperature,
             temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),

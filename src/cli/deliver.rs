@@ -49,6 +49,13 @@ pub(super) fn wanted<F>(
         (None, None) => Ok(usual),
         (None, Some(path)) => {
             let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
+            if ending == "pdf" {
+                return Err(format!(
+                    "{}: no PDF is made directly; write `{}` and print that from a browser, each sheet is set for it",
+                    path.display(),
+                    path.with_extension("html").display()
+                ));
+            }
             of_ending(&ending).ok_or_else(|| format!("{}: the ending says no format; give --format", path.display()))
         }
     }

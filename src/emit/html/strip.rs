@@ -53,7 +53,7 @@ pub(super) fn strip(part: &PartCard) -> Markup {
     let stairs = stairs(part);
     html! {
         div.wide {
-            table class={ "strip" @if columns.split { " split" } @if has_kilograms(part) { " kg" } } {
+            table class={ "strip" @if columns.split { " split" } @if part.preferments.len() > 1 { " many" } @if has_kilograms(part) { " kg" } } {
                 (heads(part, &columns))
                 tbody {
                     @for (at, line) in part.lines.iter().enumerate() {
