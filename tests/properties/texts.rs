@@ -13,6 +13,7 @@ use miche::resolve::{choices_of, selections};
 use miche::show::Units;
 use miche::source::{SourceId, Sources};
 use miche::syntax::Tree;
+use miche::tidy::tidy;
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -364,11 +365,23 @@ fn makes_cards(project: &Project, source: SourceId, problems: &[Diagnostic]) -> 
     Ok(())
 }
 
+/// A tidied text says the same, and there is nothing more to tidy in it.
+fn is_tidied_once(text: &str) -> Result<(), TestCaseError> {
+    let tidied = match tidy(text, None) {
+        Ok(tidied) => tidied,
+        Err(fault) => return Err(TestCaseError::fail(format!("{fault}\n{text:?}"))),
+    };
+    let again = tidy(&tidied, None);
+    prop_assert_eq!(again.as_deref(), Ok(tidied.as_str()), "tidied twice: {:?}", text);
+    Ok(())
+}
+
 fn parses(text: &str) -> Result<(), TestCaseError> {
     let mut sources = Sources::default();
     let source = sources.add("made up", text.to_owned());
     let (tree, problems) = parse(source, text);
     keeps_every_line(text, &tree)?;
+    is_tidied_once(text)?;
     places_are_in_the_text(&sources, &tree)?;
     places_are_in_the_text(&sources, &problems)
 }
