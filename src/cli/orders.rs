@@ -205,10 +205,10 @@ fn with_clock(dues: &[Option<Due>], from: Option<DateTime>, times: &Times<'_>) -
         minutes.push(due.as_ref().map(|due| minute(due, "--ready")).transpose()?);
     }
     let from = from.map(|when| minute(&Due { when, span: None }, "--from")).transpose()?;
-    if let (Some(from), Some(first)) = (from, minutes.iter().flatten().min()) {
-        if *first <= from {
-            return Err(Wrong::Use("--ready is not after --from, so there is no time to make anything in".to_owned()));
-        }
+    if let (Some(from), Some(first)) = (from, minutes.iter().flatten().min())
+        && *first <= from
+    {
+        return Err(Wrong::Use("--ready is not after --from, so there is no time to make anything in".to_owned()));
     }
     // Without a time of its own an order is wanted with the others.
     let all = minutes.iter().flatten().max().copied();

@@ -36,7 +36,8 @@ pub(super) struct Arguments {
     /// The time zone of all times; without it that of the system
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
-    /// How long to look for the best plan
+    /// How long to look for the best plan: a time, or a number of steps such as "500000 steps", which is the same on
+    /// every machine
     #[arg(long, value_name = "TIME", default_value = "10s")]
     limit: String,
     /// Also say what another kitchen would change, for example "cooks 2" or "oven x 2"; may be given several times
@@ -103,7 +104,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         Outcome::Trouble
     };
     let format = wanted_format(arguments, output).map_err(|why| complain(&why))?;
-    let limit = time(&arguments.limit)
+    let limit = Search::read(&arguments.limit)
         .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
     let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
     let mut loader = Loader::new();
@@ -151,7 +152,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
 fn best(
     asked: &Asked,
     kitchen: &crate::kitchen::Kitchen,
-    limit: Duration,
+    limit: Search,
 ) -> Result<Schedule, Vec<crate::diagnostic::Diagnostic>> {
     let tasks = tasks::of(&asked.orders, kitchen).map_err(|_| vec![explain::too_large(&asked.orders)])?;
     let missing = explain::missing_equipment(&asked.orders, &tasks, kitchen);
@@ -160,11 +161,9 @@ fn best(
     }
     let hours = asked.hours(&tasks, kitchen);
     let problem = ask::problem(&tasks, kitchen, &hours);
-    let until = Instant::now() + limit;
-    let stop = || Instant::now() >= until;
-    // The steps make a plan the same on every machine; the clock only ends what would take too long on this one.
-    let steps = u64::try_from(limit.as_millis()).unwrap_or(u64::MAX).saturating_mul(STEPS_PER_MILLI);
-    let solved = solve::plan(&problem, &Limit { steps, stop: &stop });
+    let until = limit.time.and_then(|time| Instant::now().checked_add(time));
+    let stop = || until.is_some_and(|until| Instant::now() >= until);
+    let solved = solve::plan(&problem, &Limit { steps: limit.steps, stop: &stop });
     match solved {
         Ok(solved) => {
             let clock = asked.clock.clone();
@@ -189,10 +188,25 @@ fn stamp(schedule: &Schedule) -> String {
     emit::calendar::utc(schedule, 0).unwrap_or_default()
 }
 
-fn time(text: &str) -> Option<Duration> {
-    let time = super::scaling::duration(text)?;
-    let millis = time.value().times(crate::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
-    u64::try_from(millis).ok().map(Duration::from_millis)
+/// How long to search.
+#[derive(Debug, Clone, Copy)]
+struct Search {
+    steps: u64,
+    time: Option<Duration>,
+}
+
+impl Search {
+    /// Reads `10s` or `500000 steps`. A time is also a number of steps, about as many as a small machine takes in it: they
+    /// make a plan the same everywhere, and the clock only ends what would take too long here.
+    fn read(text: &str) -> Option<Search> {
+        if let Some(steps) = text.trim().strip_suffix("steps") {
+            return Some(Search { steps: steps.trim().parse().ok()?, time: None });
+        }
+        let time = super::scaling::duration(text)?;
+        let millis = time.value().times(crate::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
+        let millis = u64::try_from(millis).ok()?;
+        Some(Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(Duration::from_millis(millis)) })
+    }
 }
 
 fn wanted_format(arguments: &Arguments, output: &Output) -> Result<Format, String> {

@@ -139,15 +139,7 @@ impl Sheet<'_> {
             let line = self.escaped(&format!("{wanted}{}: {when}", made.recipe));
             self.line(&format!("{bullet}{line}"));
         }
-        let kitchen = if self.schedule.kitchen.is_empty() { "home kitchen" } else { &self.schedule.kitchen };
-        let people =
-            if self.schedule.cooks == 1 { "1 person".to_owned() } else { format!("{} people", self.schedule.cooks) };
-        let line = format!(
-            "{kitchen}, {people}: {} from the first start, {} of them hands-on work in {}",
-            time(self.schedule.span),
-            time(self.schedule.hands_minutes),
-            if self.schedule.spells == 1 { "one spell".to_owned() } else { format!("{} spells", self.schedule.spells) },
-        );
+        let line = summary(self.schedule);
         let line = self.escaped(&line);
         self.line(&format!("{bullet}{line}"));
     }
@@ -262,10 +254,11 @@ fn time(minutes: Minute) -> String {
 
 /// What is known of how good the plan is.
 pub fn verdict(schedule: &Schedule) -> String {
-    if schedule.optimal {
-        "This is proven to be the best plan.".to_owned()
-    } else if schedule.gap == 0 {
-        "No plan takes less time; a quieter one may exist (the limit was reached before all was tried).".to_owned()
+    if schedule.quietest {
+        "Proven best: no plan takes less time, lets less stand about, or needs fewer spells of work.".to_owned()
+    } else if schedule.optimal {
+        "Proven: no plan takes less time. One in which less stands about may exist; a longer --limit may find it."
+            .to_owned()
     } else {
         format!(
             "Not proven best: a plan that takes up to {} less may exist; a longer --limit may find it.",
@@ -291,4 +284,17 @@ fn when(schedule: &Schedule, row: &Row) -> String {
         }
         _ => format!("{}–{}", show::offset(row.start), show::offset(row.end)),
     }
+}
+
+/// Where, with how many people, how long, and how much of it is work.
+pub fn summary(schedule: &Schedule) -> String {
+    let kitchen = if schedule.kitchen.is_empty() { "Home kitchen" } else { &schedule.kitchen };
+    let people = if schedule.cooks == 1 { "1 person".to_owned() } else { format!("{} people", schedule.cooks) };
+    let work = if schedule.hands_minutes == 0 {
+        "without hands-on work".to_owned()
+    } else {
+        let spells = if schedule.spells == 1 { "one spell".to_owned() } else { format!("{} spells", schedule.spells) };
+        format!("{} of them hands-on work in {spells}", time(schedule.hands_minutes))
+    };
+    format!("{}, {people}: {} from the first start, {work}", clean(kitchen), time(schedule.span))
 }

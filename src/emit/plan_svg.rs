@@ -12,10 +12,12 @@ use maud::{PreEscaped, html};
 const WIDTH: i64 = 1200;
 /// Where the lanes begin.
 const LEFT: i64 = 120;
+/// Room at the right, for half of the last hour's figures.
+const EDGE: i64 = 22;
 /// A lane's height.
 const LANE: i64 = 24;
 /// The height of a lane of rests.
-const THIN: i64 = 15;
+const THIN: i64 = 19;
 /// Room for a panel's heading and hours.
 const HEAD: i64 = 40;
 /// The width of a character in a label.
@@ -155,14 +157,19 @@ fn panels(schedule: &Schedule) -> Vec<Panel> {
 }
 
 fn draw(schedule: &Schedule, panel: &Panel, lanes: &[Lane], top: i64) -> String {
-    let across = WIDTH - LEFT - 8;
+    let across = WIDTH - LEFT - EDGE;
     let wide = (panel.until - panel.from).max(60);
     let x = |minute: Minute| LEFT + (minute.clamp(panel.from, panel.until) - panel.from) * across / wide;
     let tall: i64 = lanes.iter().map(|lane| if lane.thin { THIN } else { LANE }).sum();
     let (begin, end) = (top + HEAD, top + HEAD + tall);
     let every = [60, 120, 180, 240, 360].into_iter().find(|step| across * step / wide >= 44).unwrap_or(720);
     let hours = (0..=wide / 60).map(|hour| panel.from + hour * 60);
-    let mut y = begin;
+    let heights = lanes.iter().map(|lane| if lane.thin { THIN } else { LANE });
+    let tops = heights.scan(begin, |next, high| {
+        let top = *next;
+        *next += high;
+        Some(top)
+    });
     html! {
         text x=(LEFT) y=(top + 16) font-size="14" font-weight="bold" { (panel.heading) }
         @for (from, until) in closed(schedule, panel) {
@@ -174,12 +181,11 @@ fn draw(schedule: &Schedule, panel: &Panel, lanes: &[Lane], top: i64) -> String 
                 text x=(x(minute)) y=(begin - 5) text-anchor="middle" { (hour(schedule, panel, minute)) }
             }
         }
-        @for lane in lanes {
+        @for (lane, y) in lanes.iter().zip(tops) {
             @let high = if lane.thin { THIN } else { LANE };
-            line x1=(LEFT) y1=(y) x2=(WIDTH - 8) y2=(y) stroke="#ddd" stroke-width="0.5" {}
+            line x1=(LEFT) y1=(y) x2=(WIDTH - EDGE) y2=(y) stroke="#ddd" stroke-width="0.5" {}
             text x=(LEFT - 6) y=(y + high / 2 + 4) text-anchor="end" { (clean(&lane.name)) }
             (PreEscaped(bars(schedule, panel, lane, y, &x)))
-            @let _ = { y += high; };
         }
         rect x=(LEFT) y=(begin) width=(across) height=(tall) fill="none" stroke="#000" stroke-width="0.8" {}
     }
@@ -222,13 +228,13 @@ fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Min
     html! {
         @for (place, (at, row)) in inside.iter().enumerate() {
             @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 2));
-            @let next = inside.get(place + 1).map_or(WIDTH - 8, |(_, next)| x(next.start));
+            @let next = inside.get(place + 1).map_or(WIDTH - EDGE, |(_, next)| x(next.start));
             @let rest = row.kind == StepKind::Wait;
-            @let (top, high) = if lane.thin { (y + 5, 6) } else if rest { (y + 8, 8) } else { (y + 3, LANE - 6) };
+            @let (top, high) = if lane.thin { (y + 13, 4) } else if rest { (y + 8, 8) } else { (y + 3, LANE - 6) };
             g {
                 title { (clean(&format!("{}: {}, {}", at + 1, row.step, row.part))) }
                 rect x=(from) y=(top) width=(until - from) height=(high) fill=(fill(row.kind)) stroke="#000" stroke-width="0.6" {}
-                (PreEscaped(label(row, *at, (from, until, next), y + if lane.thin { THIN / 2 + 4 } else { LANE / 2 + 4 })))
+                (PreEscaped(label(row, *at, (from, until, next), y + if lane.thin { 11 } else { LANE / 2 + 4 })))
             }
         }
     }
@@ -245,13 +251,18 @@ fn fill(kind: StepKind) -> &'static str {
 
 /// The step's name in its bar or beside it, as far as there is room; else its number.
 fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> String {
-    let name = format!("{} {}", at + 1, row.step);
+    let name = match row.kind {
+        // A rest has a lane for itself, with room to say what rests.
+        StepKind::Wait => format!("{} {}, {}", at + 1, row.step, row.part),
+        _ => format!("{} {}", at + 1, row.step),
+    };
+    let short = format!("{} {}", at + 1, row.step);
     let number = (at + 1).to_string();
     let width = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0) * CHARACTER + 6;
     let dark = row.kind == StepKind::Hands;
     let halo = if dark { "none" } else { "#fff" };
     let colour = if dark { "#fff" } else { "#000" };
-    for text in [&name, &number] {
+    for text in [&name, &short, &number] {
         if width(text) <= until - from {
             return html! {
                 text x=((from + until) / 2) y=(y) text-anchor="middle" fill=(colour) stroke=(halo) stroke-width="3" paint-order="stroke" { (clean(text)) }

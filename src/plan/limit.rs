@@ -73,7 +73,7 @@ impl<'a> Budget<'a> {
 impl TerminationCondition for Budget<'_> {
     fn should_stop(&mut self) -> bool {
         self.taken += 1;
-        if self.taken % LOOK == 0 && !self.stopped {
+        if self.taken.is_multiple_of(LOOK) && !self.stopped {
             self.stopped = (self.limit.stop)();
         }
         self.stopped || self.taken > self.until

@@ -81,8 +81,10 @@ pub struct Schedule {
     pub hands_minutes: Minute,
     /// Separate spells of hands-on work.
     pub spells: i64,
-    /// Whether no plan is better.
+    /// Whether no plan takes less time.
     pub optimal: bool,
+    /// Whether of those that take no more time none lets less stand about, or has fewer spells of work.
+    pub quietest: bool,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -146,7 +148,8 @@ impl Schedule {
             hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),
             rows,
             spells: solved.score.spells,
-            optimal: solved.proven(),
+            optimal: solved.span_proven(),
+            quietest: solved.proven(),
             gap: (solved.score.span - solved.least.span).max(0),
             clock,
             start: first,

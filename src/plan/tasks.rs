@@ -167,14 +167,13 @@ impl<'a> Making<'a> {
 
     /// One step after the one above it.
     fn next_step(&mut self, first: &[usize], then: &[usize]) {
-        let pairs = pairs(first, then);
-        for (first, then) in pairs {
+        for (at, (first, then)) in pairs(first, then).into_iter().enumerate() {
             let (Some(one), Some(other)) = (self.task(first).cloned(), self.task(then).cloned()) else { continue };
             let rests = one.kind == StepKind::Wait;
             if let (Some(most), true) = (one.most_minutes, rests) {
                 self.tasks.lags.push(Lag::after(first, then));
                 self.tasks.lags.push(up_to(first, then, most));
-            } else if other.kind == StepKind::Wait && other.equipment.is_none() && (one.equipment.is_none() || !rests) {
+            } else if is_at_once(&one, &other, at) {
                 // A rest begins where it is left: the moment the work before it ends.
                 self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(first, then) });
             } else {
@@ -193,9 +192,14 @@ impl<'a> Making<'a> {
 
     /// One step after another, as the file says.
     fn follow(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
+        let ends = first.last().copied();
+        let begins = then.first().copied();
         for (first, then) in pairs(first, then) {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+            // Of many loads only the first can come straight after the last.
+            let meets = (Some(first), Some(then)) == (ends, begins) || first_meets(first, then, self);
+            let most = most.filter(|_| meets);
             self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
             if let (Some(stretch), None) = (stretch, most) {
                 self.tasks.lags.push(up_to(first, then, stretch));
@@ -214,7 +218,15 @@ impl<'a> Making<'a> {
 
     /// A part that is taken when its end has come and while it keeps.
     fn use_part(&mut self, (end, keeps): (usize, Option<Minute>), then: &[usize]) {
-        let Some(then) = then.first().copied() else { return };
+        for then in then {
+            self.use_in(end, keeps, *then);
+        }
+        let begins = then.first().copied();
+        let rests = |at: &usize| self.task(*at).is_some_and(|task| task.kind == StepKind::Wait);
+        self.tasks.starts_attended.extend(begins.filter(rests));
+    }
+
+    fn use_in(&mut self, end: usize, keeps: Option<Minute>, then: usize) {
         let rest = self.task(end).filter(|task| task.kind == StepKind::Wait);
         let stretch = rest.and_then(|task| Some((task.most_minutes?, task.minutes)));
         match (stretch, keeps) {
@@ -227,9 +239,6 @@ impl<'a> Making<'a> {
                 self.tasks.lags.push(up_to(end, then, most));
             }
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
-        }
-        if self.task(then).is_some_and(|task| task.kind == StepKind::Wait) {
-            self.tasks.starts_attended.push(then);
         }
         self.stand(end, then, 1);
     }
@@ -257,10 +266,11 @@ impl<'a> Making<'a> {
         }
         let sinks = sinks(part, batch.part);
         let last = sinks.last().copied();
-        sinks
-            .into_iter()
-            .filter_map(|step| Some((self.tasks_of(at, step).last().copied()?, keeps.filter(|_| Some(step) == last))))
-            .collect()
+        let loads = |step: usize| {
+            let keeps = keeps.filter(|_| Some(step) == last);
+            self.tasks_of(at, step).into_iter().map(move |task| (task, keeps))
+        };
+        sinks.into_iter().flat_map(loads).collect()
     }
 
     fn finals(&mut self) {
@@ -283,12 +293,31 @@ fn up_to(first: usize, then: usize, most: Minute) -> Lag {
     Lag { from: Point::start(first), to: Point::start(then), least: 0, most: Some(most), rule: Rule::UpTo }
 }
 
-/// Loads of equal number flow load by load; otherwise the whole step before must have ended.
+/// Whether a step is a rest that begins the moment the one before it ends; of several loads, only the first that follows.
+fn is_at_once(one: &Task, other: &Task, pair: usize) -> bool {
+    let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
+    let flows = one.loads == other.loads || pair == 0 && one.loads == 1;
+    other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
+}
+
+/// Whether two tasks are loads of the same number, of steps with equally many.
+fn first_meets(first: usize, then: usize, making: &Making<'_>) -> bool {
+    match (making.task(first), making.task(then)) {
+        (Some(one), Some(other)) => one.loads == other.loads && one.load == other.load,
+        _ => false,
+    }
+}
+
+/// Loads of equal number flow load by load; otherwise the whole step before must have ended, and every load of both
+/// matters: what comes out first stands longest.
 fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
     if first.len() == then.len() {
         return first.iter().copied().zip(then.iter().copied()).collect();
     }
-    first.last().copied().zip(then.first().copied()).into_iter().collect()
+    let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
+    let waiting = then.iter().map(|then| (last, *then));
+    let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
+    waiting.chain(early).collect()
 }
 
 /// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break.

