@@ -11,9 +11,10 @@ mod steps;
 
 pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
 pub use stations::{Handover, Station, Work, stations};
-pub use steps::station_of;
+pub use steps::{mere_prose, station_of};
 
 use crate::batch::Limit;
+use crate::caution;
 use crate::day_batch::Batch;
 use crate::formula::Formula;
 use crate::kitchen::{Kitchen, Scale};
@@ -164,7 +165,7 @@ pub fn card(
         total_formula: maker.total_formula()?,
         allergens,
         allergens_unknown,
-        cautions: texts(TextKind::Caution),
+        cautions: cautions(recipe, formula, units),
         notes: texts(TextKind::Note),
         credits: texts(TextKind::Credit),
         timeline: crate::timeline::of(recipe, formula)?,
@@ -188,6 +189,26 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
         });
     }
     Ok(made)
+}
+
+/// What the file cautions against, then what the program does: the allergens by themselves, the rest in one paragraph.
+fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
+    let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    let mut words: Vec<String> = Vec::new();
+    for caution in caution::for_recipe(recipe, formula) {
+        let said = caution.text.trim_end_matches(caution::DEFERS).trim_end().trim_end_matches('.');
+        let sourced = format!("{said} ({}).", caution.source);
+        if caution.check == "hidden-allergen" {
+            all.push(Prose::of(&sourced));
+        } else {
+            words.push(sourced);
+        }
+    }
+    if !words.is_empty() {
+        words.push(caution::DEFERS.to_owned());
+        all.push(Prose::of(&words.join(" ")));
+    }
+    all
 }
 
 /// Notes, cautions or credits as prose.

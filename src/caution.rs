@@ -26,7 +26,7 @@ pub struct Caution {
 }
 
 /// What every caution ends with.
-const DEFERS: &str = "General advice: local food law and licensed practice go before it.";
+pub const DEFERS: &str = "General advice: local food law and licensed practice go before it.";
 
 fn caution(check: &'static str, text: impl AsRef<str>, source: &'static str) -> Caution {
     Caution { check, text: format!("{} {DEFERS}", text.as_ref()), source }

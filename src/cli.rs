@@ -9,7 +9,9 @@ mod diff;
 mod explain;
 mod fix;
 mod list;
+mod orders;
 mod output;
+mod plan;
 mod revision;
 mod scaling;
 mod sheet;
@@ -56,6 +58,8 @@ enum Command {
     Tidy(tidy::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
+    /// Say when to do what, for one recipe, several, or a day in one kitchen
+    Plan(plan::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -108,6 +112,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
+        Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

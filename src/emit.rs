@@ -1,8 +1,13 @@
 //! Cards in every format: one file each. An output only lays out; every figure was decided in [`crate::card`].
 
+pub mod calendar;
 pub mod comparison;
 pub mod html;
 pub mod json;
 pub mod list;
 pub mod markdown;
+pub mod plan;
+pub mod plan_html;
+pub mod plan_json;
+pub mod plan_svg;
 pub mod text;

@@ -53,6 +53,13 @@ pub struct Prose {
 }
 
 impl Prose {
+    /// Words of the program.
+    pub fn of(text: &str) -> Prose {
+        let mut prose = Prose::default();
+        prose.push_text(text);
+        prose
+    }
+
     /// Adds words of the author.
     pub fn push_text(&mut self, text: &str) {
         let kept = text.chars().filter(|c| *c != OPEN && *c != CLOSE && (!is_hidden(*c) || *c == '\n'));

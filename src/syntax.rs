@@ -431,10 +431,9 @@ pub struct Tree {
 impl Tree {
     /// Whether a line could not be read, so that sums over the whole would mislead.
     pub fn has_strays(&self) -> bool {
-        self.lines.iter().any(|line| match &line.content {
-            Content::Stray => true,
-            Content::Ingredient(ingredient) => matches!(ingredient.amount, Amount::Broken(_)),
-            _ => false,
-        })
+        let is_stray = |content: &Content| {
+            matches!(content, Content::Stray | Content::Ingredient(IngredientLine { amount: Amount::Broken(_), .. }))
+        };
+        self.lines.iter().any(|line| is_stray(&line.content))
     }
 }

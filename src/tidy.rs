@@ -190,7 +190,7 @@ impl<'t> Page<'t> {
         self.text.get(line.span.start as usize..end as usize).unwrap_or("")
     }
 
-    /// The line break behind a line; behind a last line without one what is left of it.
+    /// The line break behind a line; empty behind a last line without one.
     fn line_break(self, line: &Line) -> &'t str {
         let rest = self.text.get(line.span.end as usize..).unwrap_or("");
         rest.split_inclusive('\n').next().unwrap_or("")

@@ -217,7 +217,7 @@ fn loads_shown(step: &Step, loads: i64) -> String {
 }
 
 /// Prose in which nothing is taken.
-pub(super) fn mere_prose(words: &[Words], units: Units) -> Prose {
+pub fn mere_prose(words: &[Words], units: Units) -> Prose {
     let mut prose = Prose::default();
     for word in words {
         match word {

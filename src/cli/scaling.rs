@@ -171,3 +171,18 @@ fn number(text: &str) -> Option<Number> {
         _ => None,
     }
 }
+
+/// Reads a time as the language does: `10s`, `2 min`.
+pub(super) fn duration(text: &str) -> Option<crate::quantity::Duration> {
+    // Behind a bare number the unit may stand without a space.
+    let at = text.find(|c: char| c.is_ascii_alphabetic())?;
+    let (number, unit) = text.split_at(at);
+    let line = format!("recipe x\nx: wait {} {}", number.trim(), unit.trim());
+    let (tree, diagnostics) = crate::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return None };
+    let Content::Step(step) = &line.content else { return None };
+    if !diagnostics.is_empty() || !step.clauses.is_empty() {
+        return None;
+    }
+    evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).map(|(_, most)| most)
+}

@@ -1,35 +1,44 @@
-//! Steps to tasks: one task a load, with what it holds and what must come before it.
+//! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
+use super::batches::{Batch, Batches, Order};
+use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::card::station_of;
-use crate::formula::Formula;
+use crate::kitchen::Kitchen;
 use crate::loads;
 use crate::number::{Number, Overflow};
-use crate::quantity::{Duration, Mass};
-use crate::recipe::{Part, PartId, Recipe};
-use crate::step::{Loads, Order, Step, StepKind, StepRef, Target, Words};
+use crate::quantity::Duration;
+use crate::recipe::{Part, PartId, Recipe, Refers};
+use crate::source::Span;
+use crate::step::{Loads, Order as StepOrder, Step, StepKind, StepRef, Target, Words};
 use crate::syntax::Name;
 use crate::temperature::Temperature;
 use std::collections::HashMap;
 
-/// Loads of one step beyond this number are put together: nobody plans the three-hundredth bun by itself.
-const MOST_LOADS: i64 = 12;
+/// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
+const MOST_LOADS: i64 = 24;
 
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// Which step.
+    /// The order it belongs to; of a part that several orders draw on, the first.
+    pub order: usize,
+    /// Which step of that order's recipe.
     pub step: StepRef,
+    /// Which load of which step, as the planner knows it.
+    pub label: Label,
     /// Which load, from 1.
     pub load: i64,
     /// How many loads the step has.
     pub loads: i64,
     /// Who is busy.
     pub kind: StepKind,
-    /// How long: the longer end of a range, in whole minutes.
-    pub minutes: i64,
+    /// How long at least: the shorter end of a range, in whole minutes.
+    pub least_minutes: Minute,
+    /// How long it is planned with: the longer end of a range, in whole minutes.
+    pub minutes: Minute,
     /// How long a rest may be stretched to, in whole minutes.
-    pub most_minutes: Option<i64>,
-    /// Hands needed at once.
+    pub most_minutes: Option<Minute>,
+    /// Hands needed the whole time.
     pub people: u32,
     /// The equipment it holds.
     pub equipment: Option<Name>,
@@ -39,182 +48,364 @@ pub struct Task {
     pub pieces: Option<Number>,
     /// Whose card it is on.
     pub station: String,
+    /// The step's line.
+    pub span: Span,
 }
 
-/// What one task demands of another.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bond {
-    /// It starts when the other has ended, or later.
-    After,
-    /// It starts when the other has ended, and at most so many minutes later.
-    AfterWithin(i64),
-    /// It runs while the other runs.
-    During,
-}
-
-/// A demand of one task on an earlier one: indices into [`Tasks::list`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Link {
-    /// The task that comes first.
-    pub first: usize,
-    /// The task that follows.
-    pub then: usize,
-    /// How.
-    pub bond: Bond,
-}
-
-/// All tasks of a recipe and how they hang together.
+/// All tasks of some orders and how they hang together.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Tasks {
-    /// The tasks, part by part in the order in which they can be made.
+    /// The tasks, batch by batch.
     pub list: Vec<Task>,
-    /// The links between them; acyclic unless the file orders steps in a ring.
-    pub links: Vec<Link>,
+    /// What depends on what.
+    pub lags: Vec<Lag>,
+    /// What should stand about little, apart from what is ready.
+    pub standing: Vec<Standing>,
+    /// For each order, the tasks that finish it.
+    pub finals: Vec<Vec<usize>>,
+    /// Tasks whose start somebody has to see to although nobody works during it: the kitchen must be open.
+    pub starts_attended: Vec<usize>,
+    /// Tasks whose end somebody has to see to although nobody works during it.
+    pub ends_attended: Vec<usize>,
+    /// Pairs between which nothing may stand through a night: the one that ends, the one that starts.
+    pub same_day: Vec<(usize, usize)>,
 }
 
-/// The tasks of everything a recipe makes.
+/// The tasks of everything the orders make.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
-pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Tasks, Overflow> {
-    let mut tasks = Tasks::default();
-    let mut by_step: HashMap<StepRef, Vec<usize>> = HashMap::new();
-    for (id, part) in recipe.parts() {
-        let Some(solved) = formula.part(id).filter(|part| part.is_made) else { continue };
-        for (at, step) in part.steps.iter().enumerate() {
-            let reference = StepRef { part: id, step: at };
-            let loads = loads::count(part, solved, formula, step, &recipe.kitchen)?;
-            let pieces = loads::pieces_of(part, solved, formula);
-            for task in loads_of(recipe, reference, step, loads, pieces)? {
-                by_step.entry(reference).or_default().push(tasks.list.len());
-                tasks.list.push(task);
+pub fn of(orders: &[Order], kitchen: &Kitchen) -> Result<Tasks, Overflow> {
+    let batches = Batches::of(orders)?;
+    let mut making = Making { orders, kitchen, batches: &batches, tasks: Tasks::default(), by_step: HashMap::new() };
+    for (at, batch) in batches.list.iter().enumerate() {
+        making.take_batch(at, batch)?;
+    }
+    for (at, batch) in batches.list.iter().enumerate() {
+        making.link_batch(at, batch);
+    }
+    making.finals();
+    Ok(making.tasks)
+}
+
+struct Making<'a> {
+    orders: &'a [Order],
+    kitchen: &'a Kitchen,
+    batches: &'a Batches,
+    tasks: Tasks,
+    /// The tasks of a step of a batch.
+    by_step: HashMap<(usize, usize), Vec<usize>>,
+}
+
+impl<'a> Making<'a> {
+    fn part_of(&self, batch: &Batch) -> Option<(&'a Recipe, &'a Part)> {
+        let recipe = &self.orders.get(batch.order)?.recipe;
+        Some((recipe, recipe.part(batch.part)?))
+    }
+
+    fn tasks_of(&self, batch: usize, step: usize) -> Vec<usize> {
+        self.by_step.get(&(batch, step)).cloned().unwrap_or_default()
+    }
+
+    fn task(&self, at: usize) -> Option<&Task> {
+        self.tasks.list.get(at)
+    }
+
+    fn take_batch(&mut self, at: usize, batch: &Batch) -> Result<(), Overflow> {
+        let (Some((recipe, part)), Some(order)) = (self.part_of(batch), self.orders.get(batch.order)) else {
+            return Ok(());
+        };
+        for (step_at, step) in part.steps.iter().enumerate() {
+            let loads = loads::count(part, &batch.solved, &order.formula, step, self.kitchen)?;
+            let pieces = loads::pieces_of(part, &batch.solved, &order.formula);
+            let place = StepRef { part: batch.part, step: step_at };
+            for task in loads_of(recipe, batch.order, place, at, step, loads, pieces)? {
+                self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
+                self.tasks.list.push(task);
+            }
+        }
+        Ok(())
+    }
+
+    /// Links the steps of a batch to each other and to the batches they take.
+    fn link_batch(&mut self, at: usize, batch: &Batch) {
+        let Some((recipe, part)) = self.part_of(batch) else { return };
+        for (step_at, step) in part.steps.iter().enumerate() {
+            let mine = self.tasks_of(at, step_at);
+            for order in &step.order {
+                let other = order.other();
+                let Some(first) = self.batches.of_part(batch.order, other.part) else { continue };
+                let first = self.tasks_of(first, other.step);
+                match order {
+                    StepOrder::During(_) => self.during(&first, &mine),
+                    StepOrder::After(_) => self.follow(&first, &mine, None, Rule::After),
+                    StepOrder::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
+                    StepOrder::Within(time, _) => {
+                        self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
+                    }
+                }
+            }
+            let mut leads = !step.order.is_empty();
+            if step.order.is_empty() {
+                for before in before(part, batch.part, step_at) {
+                    leads = true;
+                    let first = self.tasks_of(at, before);
+                    self.next_step(&first, &mine);
+                }
+            }
+            let taken = taken(recipe, batch.part, part, step, step_at);
+            for other in taken.iter().filter_map(|id| self.batches.of_part(batch.order, *id)) {
+                for ends in self.ends_of(other, 0) {
+                    self.use_part(ends, &mine);
+                }
+            }
+            if step.kind == StepKind::Wait && !leads {
+                self.tasks.starts_attended.extend(mine.first());
             }
         }
     }
-    for (id, part) in recipe.parts() {
-        if formula.part(id).is_some_and(|part| part.is_made) {
-            link_part(recipe, id, part, &by_step, &mut tasks);
+
+    /// One step after the one above it.
+    fn next_step(&mut self, first: &[usize], then: &[usize]) {
+        for (at, (first, then)) in pairs(first, then).into_iter().enumerate() {
+            let (Some(one), Some(other)) = (self.task(first).cloned(), self.task(then).cloned()) else { continue };
+            let rests = one.kind == StepKind::Wait;
+            if let (Some(most), true) = (one.most_minutes, rests) {
+                self.tasks.lags.push(Lag::after(first, then));
+                self.tasks.lags.push(up_to(first, then, most));
+            } else if is_at_once(&one, &other, at) {
+                // A rest begins where it is left: the moment the work before it ends.
+                self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(first, then) });
+            } else {
+                self.tasks.lags.push(Lag::after(first, then));
+                self.tasks.same_day.push((first, then));
+            }
+            if rests && one.most_minutes.is_none() {
+                self.tasks.ends_attended.push(first);
+            }
+            if other.kind == StepKind::Wait && rests {
+                self.tasks.starts_attended.push(then);
+            }
+            self.stand(first, then, if rests { 2 } else { 1 });
         }
     }
-    Ok(tasks)
+
+    /// One step after another, as the file says.
+    fn follow(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
+        let ends = first.last().copied();
+        let begins = then.first().copied();
+        for (first, then) in pairs(first, then) {
+            let stretch =
+                self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+            // Of many loads only the first can come straight after the last.
+            let meets = (Some(first), Some(then)) == (ends, begins) || first_meets(first, then, self);
+            let most = most.filter(|_| meets);
+            self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
+            if let (Some(stretch), None) = (stretch, most) {
+                self.tasks.lags.push(up_to(first, then, stretch));
+            }
+            self.stand(first, then, 1);
+        }
+    }
+
+    fn during(&mut self, first: &[usize], then: &[usize]) {
+        if let (Some(begin), Some(last)) = (first.first(), first.last()) {
+            for inner in then {
+                self.tasks.lags.extend(Lag::during(*inner, *begin, *last));
+            }
+        }
+    }
+
+    /// A part that is taken when its end has come and while it keeps.
+    fn use_part(&mut self, (end, keeps): (usize, Option<Minute>), then: &[usize]) {
+        for then in then {
+            self.use_in(end, keeps, *then);
+        }
+        let begins = then.first().copied();
+        let rests = |at: &usize| self.task(*at).is_some_and(|task| task.kind == StepKind::Wait);
+        self.tasks.starts_attended.extend(begins.filter(rests));
+    }
+
+    fn use_in(&mut self, end: usize, keeps: Option<Minute>, then: usize) {
+        let rest = self.task(end).filter(|task| task.kind == StepKind::Wait);
+        let stretch = rest.and_then(|task| Some((task.most_minutes?, task.minutes)));
+        match (stretch, keeps) {
+            (Some((most, minutes)), Some(keeps)) => {
+                self.tasks.lags.push(Lag::keeps(end, then, keeps + (most - minutes).max(0)));
+            }
+            (None, Some(keeps)) => self.tasks.lags.push(Lag::keeps(end, then, keeps)),
+            (Some((most, _)), None) => {
+                self.tasks.lags.push(Lag::after(end, then));
+                self.tasks.lags.push(up_to(end, then, most));
+            }
+            (None, None) => self.tasks.lags.push(Lag::after(end, then)),
+        }
+        self.stand(end, then, 1);
+    }
+
+    fn stand(&mut self, made: usize, used: usize, weight: u32) {
+        self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight });
+    }
+
+    /// The tasks that end a batch, and how long it keeps after each; of a batch without steps, those of what it takes.
+    fn ends_of(&self, at: usize, depth: usize) -> Vec<(usize, Option<Minute>)> {
+        let Some(batch) = self.batches.list.get(at) else { return Vec::new() };
+        let Some((recipe, part)) = self.part_of(batch) else { return Vec::new() };
+        let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
+        if part.steps.is_empty() && depth < self.batches.list.len() {
+            let taken = (0..part.lines.len()).filter_map(|line| match part.lines.get(line)?.refers {
+                Refers::Part(id) => Some(id),
+                Refers::Pantry(_) => None,
+            });
+            let taken = taken.chain(recipe.preferments(batch.part).map(|(id, _)| id));
+            return taken
+                .filter_map(|id| self.batches.of_part(batch.order, id))
+                .flat_map(|other| self.ends_of(other, depth + 1))
+                .map(|(end, inner)| (end, inner.or(keeps)))
+                .collect();
+        }
+        let sinks = sinks(part, batch.part);
+        let last = sinks.last().copied();
+        let loads = |step: usize| {
+            let keeps = keeps.filter(|_| Some(step) == last);
+            self.tasks_of(at, step).into_iter().map(move |task| (task, keeps))
+        };
+        sinks.into_iter().flat_map(loads).collect()
+    }
+
+    fn finals(&mut self) {
+        let mut finals = vec![Vec::new(); self.orders.len()];
+        for (at, order) in self.orders.iter().enumerate() {
+            let own = order.recipe.parts().filter(|(id, _)| order.recipe.users(*id).next().is_none());
+            for batch in own.filter(|(_, part)| part.from.is_none()).filter_map(|(id, _)| self.batches.of_part(at, id))
+            {
+                let ends: Vec<usize> = self.ends_of(batch, 0).into_iter().map(|(task, _)| task).collect();
+                if let Some(list) = finals.get_mut(at) {
+                    list.extend(ends);
+                }
+            }
+        }
+        self.tasks.finals = finals;
+    }
+}
+
+fn up_to(first: usize, then: usize, most: Minute) -> Lag {
+    Lag { from: Point::start(first), to: Point::start(then), least: 0, most: Some(most), rule: Rule::UpTo }
+}
+
+/// Whether a step is a rest that begins the moment the one before it ends; of several loads, only the first that follows.
+fn is_at_once(one: &Task, other: &Task, pair: usize) -> bool {
+    let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
+    let flows = one.loads == other.loads || pair == 0 && one.loads == 1;
+    other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
+}
+
+/// Whether two tasks are loads of the same number, of steps with equally many.
+fn first_meets(first: usize, then: usize, making: &Making<'_>) -> bool {
+    match (making.task(first), making.task(then)) {
+        (Some(one), Some(other)) => one.loads == other.loads && one.load == other.load,
+        _ => false,
+    }
+}
+
+/// Loads of equal number flow load by load; otherwise the whole step before must have ended, and every load of both
+/// matters: what comes out first stands longest.
+fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+    if first.len() == then.len() {
+        return first.iter().copied().zip(then.iter().copied()).collect();
+    }
+    let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
+    let waiting = then.iter().map(|then| (last, *then));
+    let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
+    waiting.chain(early).collect()
 }
 
 /// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break.
 fn loads_of(
     recipe: &Recipe,
-    reference: StepRef,
+    order: usize,
+    place: StepRef,
+    batch: usize,
     step: &Step,
     loads: i64,
     pieces: Option<Number>,
 ) -> Result<Vec<Task>, Overflow> {
-    let together = matches!(step.loads, Loads::Each) || loads > MOST_LOADS;
-    let (count, times) = if together { (1, loads) } else { (loads, 1) };
-    let minutes = minutes(step.time.1, times)?;
-    let most_minutes = step.up_to.map(minutes_of).transpose()?;
+    let together = matches!(step.loads, Loads::Each);
+    let count = if together { 1 } else { loads.min(MOST_LOADS) };
     let per_load = match (step.loads, pieces) {
-        (Loads::Of(size), _) if !together => Some(size),
+        (Loads::Of(size), _) if count == loads => Some(size),
         (_, Some(pieces)) => Some(pieces.over(Number::whole(count))?),
         _ => None,
     };
-    Ok((1..=count)
-        .map(|load| Task {
-            step: reference,
-            load,
-            loads: count,
-            kind: step.kind,
-            minutes,
-            most_minutes,
-            people: if step.kind == StepKind::Wait { 0 } else { step.people },
-            equipment: step.equipment.clone(),
-            temperature: step.temperature.map(|(at, _)| at),
-            pieces: per_load,
-            station: station_of(recipe, reference.part, step),
+    (1..=count)
+        .map(|load| {
+            // Bundles as equal as they can be, the larger ones first.
+            let times = loads / count + i64::from(load <= loads % count);
+            let minutes = minutes(step.time.1, times)?;
+            Ok(Task {
+                order,
+                step: place,
+                label: Label { recipe: 0, part: batch, step: place.step, load: usize::try_from(load).unwrap_or(0) },
+                load,
+                loads: count,
+                kind: step.kind,
+                least_minutes: self::minutes(step.time.0, times)?,
+                minutes,
+                most_minutes: step.up_to.map(minutes_of).transpose()?.map(|most| most.max(minutes)),
+                people: if step.kind == StepKind::Hands { step.people } else { 0 },
+                equipment: step.equipment.clone(),
+                temperature: step.temperature.map(|(at, _)| at),
+                pieces: per_load,
+                station: station_of(recipe, place.part, step),
+                span: step.span,
+            })
         })
-        .collect())
+        .collect()
 }
 
-fn minutes(time: Duration, times: i64) -> Result<i64, Overflow> {
+fn minutes(time: Duration, times: i64) -> Result<Minute, Overflow> {
     minutes_of(time.times(Number::whole(times))?)
 }
 
-fn minutes_of(time: Duration) -> Result<i64, Overflow> {
+fn minutes_of(time: Duration) -> Result<Minute, Overflow> {
     time.whole_minutes().ok_or(Overflow)
 }
 
-/// Links the steps of a part to each other and to the parts they take.
-fn link_part(recipe: &Recipe, id: PartId, part: &Part, by_step: &HashMap<StepRef, Vec<usize>>, tasks: &mut Tasks) {
-    let tasks_of = |step: StepRef| by_step.get(&step).map_or(&[][..], Vec::as_slice);
+fn is_beside(step: &Step) -> bool {
+    step.order.iter().any(|order| matches!(order, StepOrder::During(_)))
+}
+
+/// The steps that a step follows when it says no order: the one above it, and if that is done beside another step, also
+/// the nearest one above that is not.
+fn before(part: &Part, _id: PartId, at: usize) -> Vec<usize> {
+    let mut before = Vec::new();
+    for other in (0..at).rev() {
+        before.push(other);
+        if !part.steps.get(other).is_some_and(is_beside) {
+            break;
+        }
+    }
+    before
+}
+
+/// The steps of a part that no later step of it waits for, in the file's order: when all have ended, the part is made.
+fn sinks(part: &Part, id: PartId) -> Vec<usize> {
+    let mut followed = vec![false; part.steps.len()];
     for (at, step) in part.steps.iter().enumerate() {
-        let here = StepRef { part: id, step: at };
-        let mine = tasks_of(here);
-        // Loads of one step follow one another.
-        for pair in mine.windows(2) {
-            if let [first, then] = pair {
-                tasks.links.push(Link { first: *first, then: *then, bond: Bond::After });
-            }
-        }
-        for order in &step.order {
-            let bond = match order {
-                Order::During(_) => Bond::During,
-                Order::After(_) => Bond::After,
-                Order::StraightAfter(_) => Bond::AfterWithin(0),
-                Order::Within(time, _) => time.whole_minutes().map_or(Bond::After, Bond::AfterWithin),
-            };
-            connect(tasks, tasks_of(order.other()), mine, bond);
-        }
-        let ordered = !step.order.is_empty();
-        if let (false, Some(before)) = (ordered, before(id, part, at)) {
-            connect(tasks, tasks_of(StepRef { part: id, step: before }), mine, Bond::After);
-        }
-        for taken in taken(recipe, id, part, step, at) {
-            let Some(last) = recipe.part(taken).and_then(|part| last_step(taken, part)) else { continue };
-            connect_ends(tasks, tasks_of(StepRef { part: taken, step: last }), mine);
-        }
-    }
-}
-
-/// The step that a step follows when it says no order: the one above it that is not done alongside another of the part.
-fn before(id: PartId, part: &Part, at: usize) -> Option<usize> {
-    (0..at).rev().find(|other| part.steps.get(*other).is_some_and(|step| !runs_alongside(id, step)))
-}
-
-/// Whether a step is done while another step of its own part runs.
-fn runs_alongside(id: PartId, step: &Step) -> bool {
-    step.order.iter().any(|order| matches!(order, Order::During(other) if other.part == id))
-}
-
-/// The last step of a part in the file's order that is not done alongside another.
-fn last_step(id: PartId, part: &Part) -> Option<usize> {
-    before(id, part, part.steps.len()).or(part.steps.len().checked_sub(1))
-}
-
-/// Loads of equal number flow load by load; otherwise the whole step before must have ended.
-fn connect(tasks: &mut Tasks, first: &[usize], then: &[usize], bond: Bond) {
-    if first.len() == then.len() && bond != Bond::During {
-        for (first, then) in first.iter().zip(then) {
-            tasks.links.push(Link { first: *first, then: *then, bond });
-        }
-        return;
-    }
-    match bond {
-        Bond::During => {
-            // Within the whole stretch of the other: after its first load starts, before its last ends.
-            for then in then {
-                tasks.links.extend(first.iter().take(1).map(|first| Link { first: *first, then: *then, bond }));
-            }
-        }
-        _ => {
-            if let (Some(last), Some(next)) = (first.last(), then.first()) {
-                tasks.links.push(Link { first: *last, then: *next, bond });
+        let said = step.order.iter().filter_map(|order| match order {
+            // The outer step goes on after the inner one.
+            StepOrder::During(other) => (other.part == id).then_some(at),
+            other => (other.other().part == id).then_some(other.other().step),
+        });
+        let said: Vec<usize> = said.collect();
+        let all = if step.order.is_empty() { before(part, id, at) } else { said };
+        for other in all {
+            if let Some(slot) = followed.get_mut(other) {
+                *slot = true;
             }
         }
     }
-}
-
-fn connect_ends(tasks: &mut Tasks, first: &[usize], then: &[usize]) {
-    if let (Some(last), Some(next)) = (first.last(), then.first()) {
-        tasks.links.push(Link { first: *last, then: *next, bond: Bond::After });
-    }
+    (0..part.steps.len()).filter(|at| followed.get(*at) == Some(&false)).collect()
 }
 
 /// The parts that a step takes. A part whose line no step takes is needed when the part begins.
@@ -230,7 +421,7 @@ fn taken(recipe: &Recipe, id: PartId, part: &Part, step: &Step, at: usize) -> Ve
         }
     };
     for (line_at, line) in part.lines.iter().enumerate() {
-        if let crate::recipe::Refers::Part(other) = line.refers {
+        if let Refers::Part(other) = line.refers {
             need(Target::Line(line_at), other);
         }
     }
@@ -238,10 +429,4 @@ fn taken(recipe: &Recipe, id: PartId, part: &Part, step: &Step, at: usize) -> Ve
         need(Target::Preferment(preferment), preferment);
     }
     taken
-}
-
-/// The mass that a task handles, for equipment that holds a mass.
-pub fn mass_of(formula: &Formula, task: &Task) -> Option<Mass> {
-    let whole = formula.part(task.step.part)?.goes_in?;
-    whole.over(Number::whole(task.loads)).ok()
 }

@@ -6,7 +6,7 @@ pub(super) enum Slip<'t> {
     Kept {
         /// Without its line break.
         line: &'t str,
-        /// Does not end in LF behind a last line without one.
+        /// Empty behind a last line without one.
         line_break: &'t str,
         /// Whether it lies outside the range that is tidied.
         outside: bool,
@@ -61,11 +61,9 @@ impl Sheet {
                 self.flush_blank();
                 self.text.push_str(line);
                 self.text.push_str(line_break);
-                // A carriage return that ends the file is part of its last line; a line feed behind it would swallow it.
-                let ends_in_return = line_break.is_empty() && line.ends_with('\r');
-                if !outside && !line_break.ends_with('\n') && !ends_in_return {
-                    // A lone CR behind the last line is the beginning of its line break.
-                    self.text.push_str(if line_break.is_empty() { self.line_break } else { "\n" });
+                // A carriage return at the very end is no line break and must not become half of one.
+                if !outside && line_break.is_empty() && !line.ends_with('\r') {
+                    self.text.push_str(self.line_break);
                 }
                 // What lies outside the range is not parted from what it stands on.
                 let parted = line.trim().is_empty() || outside && line.starts_with('#');

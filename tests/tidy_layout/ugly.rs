@@ -20,7 +20,7 @@ pub const UGLY: &[(&str, &str)] = &[
     (
         "numbers_keep_their_digits",
         "recipe Exact loaf\nflour .. 1½ kg = 1.50 KG\nwater .. .750 Kg\nsalt .. 0.50 %\nbutter .. ½LB = 8 OZ\nmilk .. 2   1/2 Cup\n\
-         cream .. 1 CUP\nhoney .. 007 g\nstock .. 2/4 L\nmix: hands 1h30min\nchill: wait 1h – 1 h 30min, at −18 °C\nprove: wait 90—120MIN, at −2–4 C\nkeeps 1 Days\n",
+         cream .. 1 CUP\nhoney .. 7.0 g\nstock .. 2/4 L\nmix: hands 1h30min\nchill: wait 1h – 1 h 30min, at −18 °C\nprove: wait 90—120MIN, at −2–4 C\nkeeps 1 Days\n",
     ),
     (
         "conditions_and_comments",

@@ -1,0 +1,144 @@
+//! Tasks and a kitchen to the planner's problem.
+
+use super::problem::{
+    Due, Equipment, Holding, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Standing, Task, Window,
+};
+use super::tasks::{self, Tasks};
+use crate::kitchen::{Capacity, Kitchen};
+use crate::number::Number;
+use crate::quantity::Duration;
+use crate::step::StepKind;
+use crate::syntax::Name;
+
+/// The longest pause within a spell of hands-on work: time to wash the hands and fetch the next thing. Common practice,
+/// no source.
+const PAUSE: Minute = 10;
+
+/// When things are wanted and when there is somebody to make them.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Hours {
+    /// When the kitchen is open; empty: always.
+    pub open: Vec<Window>,
+    /// For each order, when it has to be ready.
+    pub dues: Vec<Option<Minute>>,
+    /// Nothing starts before.
+    pub earliest: Option<Minute>,
+}
+
+/// The planner's problem; equipment that the kitchen does not have binds nothing. The first tasks are those of `tasks`.
+pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
+    let mut problem = Problem {
+        tasks: tasks.list.iter().map(|one| task(one, kitchen)).collect(),
+        lags: tasks.lags.clone(),
+        equipment: kitchen.equipment.iter().map(equipment).collect(),
+        cooks: kitchen.cooks,
+        open: hours.open.clone(),
+        earliest: hours.earliest,
+        dues: Vec::new(),
+        standing: tasks.standing.clone(),
+        pause: PAUSE,
+    };
+    for (at, one) in problem.tasks.iter().enumerate().filter(|(_, one)| one.longest > one.shortest) {
+        let _ = one;
+        problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
+    }
+    for (finals, due) in tasks.finals.iter().zip(&hours.dues) {
+        let Some(minute) = due.filter(|_| !finals.is_empty()) else { continue };
+        let number = problem.dues.len();
+        for made in finals {
+            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight: 1 });
+        }
+        problem.dues.push(Due { tasks: finals.clone(), minute });
+    }
+    if let Some(night) = shortest_night(&hours.open) {
+        for (made, used) in &tasks.same_day {
+            let lag = Lag { most: Some(night - 1), rule: Rule::Overnight, ..Lag::after(*made, *used) };
+            problem.lags.push(lag);
+        }
+        for task in &tasks.starts_attended {
+            attend(&mut problem, Point::start(*task));
+        }
+        for task in &tasks.ends_attended {
+            attend(&mut problem, Point::end(*task));
+        }
+    }
+    problem
+}
+
+/// The shortest time between closing and opening.
+fn shortest_night(open: &[Window]) -> Option<Minute> {
+    let nights = open.windows(2).filter_map(|pair| match pair {
+        [before, after] => Some(after.opens - before.closes),
+        _ => None,
+    });
+    nights.min()
+}
+
+/// Puts a moment of attention at one end of a rest.
+fn attend(problem: &mut Problem, at: Point) {
+    let number = problem.tasks.len();
+    let known = problem.lags.iter().any(|lag| lag.rule == Rule::Attended && lag.from == at);
+    if known {
+        return;
+    }
+    let label = Label { recipe: 1, part: number, step: 0, load: 0 };
+    problem.tasks.push(Task { label, kind: Kind::Tend, shortest: 0, longest: 0, cooks: 0, holds: None });
+    problem.lags.push(Lag { from: at, to: Point::start(number), least: 0, most: Some(0), rule: Rule::Attended });
+}
+
+fn task(one: &tasks::Task, kitchen: &Kitchen) -> Task {
+    let holds = one.equipment.as_ref().and_then(|name| holding(one, name, kitchen));
+    // Only a rest that holds something must be known to last: elsewhere what comes next says how long it was.
+    let longest = match (one.kind, holds, one.most_minutes) {
+        (StepKind::Wait, Some(_), Some(most)) => most,
+        _ => one.minutes,
+    };
+    Task {
+        label: one.label,
+        kind: match one.kind {
+            StepKind::Hands => Kind::Hands,
+            StepKind::Tend => Kind::Tend,
+            StepKind::Wait => Kind::Wait,
+        },
+        shortest: one.minutes,
+        longest,
+        cooks: one.people,
+        holds,
+    }
+}
+
+fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding> {
+    let equipment = kitchen.equipment.iter().position(|equipment| equipment.name.same(name))?;
+    let takes = shared(kitchen.equipment.get(equipment)?);
+    let pieces = one.pieces.and_then(|pieces| pieces.ceil().to_whole());
+    let size = match (takes, pieces) {
+        // What is not counted in pieces fills the whole unit.
+        (Some(takes), Some(pieces)) if (1..=takes).contains(&pieces) => pieces,
+        (Some(takes), _) => takes,
+        (None, _) => 1,
+    };
+    Some(Holding { equipment, setting: one.temperature.and_then(|at| tenths(at.celsius())), size })
+}
+
+fn shared(equipment: &crate::kitchen::Equipment) -> Option<i64> {
+    match equipment.holds? {
+        Capacity::Pieces(count) => count.value().to_whole().filter(|count| *count > 0),
+        Capacity::Mass(_) => None,
+    }
+}
+
+fn equipment(one: &crate::kitchen::Equipment) -> Equipment {
+    let said = one.agrees.and_then(|agrees| tenths(agrees.celsius())).unwrap_or(0);
+    Equipment {
+        count: one.count,
+        shared: shared(one),
+        tolerance: said.max(Equipment::USUAL_TOLERANCE),
+        heating: one.heating.and_then(Duration::whole_minutes).unwrap_or(0),
+    }
+}
+
+/// Tenths of a degree.
+fn tenths(degrees: Number) -> Option<i32> {
+    let tenths = degrees.times(Number::whole(10)).ok()?.rounded_to(Number::ONE).ok()?;
+    i32::try_from(tenths.to_whole()?).ok()
+}

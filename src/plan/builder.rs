@@ -1,0 +1,381 @@
+//! Puts a plan together task by task in a given order of preference.
+//!
+//! Each task takes the first moment that its bonds, the opening hours, the cooks and the equipment leave. Where an upper
+//! limit (`within`, `keeps`, `straight after`) leaves none, the tasks that set the limit are taken out again and put
+//! later by what was missing. The procedure is known from project scheduling with minimum and maximum time lags
+//! (Neumann and Zimmermann 1999, serial generation with unscheduling; from memory).
+
+use super::dense::Dense;
+use super::model::{Model, Times, end, start};
+use super::network::{Bond, FAR_OFF, LONG_AGO, Network};
+use super::occupancy::Occupancy;
+use super::problem::Minute;
+use std::collections::BTreeSet;
+
+/// Tasks that are bound to each other, usually one recipe, with a network of their own.
+#[derive(Debug, Clone)]
+struct Group {
+    tasks: Dense<usize>,
+    /// Moments of the group: start and end of its tasks by their place in `tasks`, and zero.
+    network: Network,
+    lower: Dense<Minute>,
+    upper: Dense<Minute>,
+}
+
+/// Where a task was put.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Put {
+    start: Minute,
+    end: Minute,
+    unit: usize,
+}
+
+/// A model cut into groups, ready for plans to be built.
+#[derive(Debug, Clone)]
+pub struct Builder<'a> {
+    model: &'a Model,
+    groups: Dense<Group>,
+    /// The group of each task and its place there.
+    place: Dense<(usize, usize)>,
+    /// The tasks that must be put before each task.
+    before: Dense<Vec<usize>>,
+    /// The tasks that wait for each task.
+    behind: Dense<Vec<usize>>,
+}
+
+/// A plan in the making.
+struct Draft {
+    groups: Dense<Group>,
+    lifts: Dense<Minute>,
+    puts: Dense<Option<Put>>,
+    waiting: Dense<usize>,
+    ready: BTreeSet<(i64, usize)>,
+    occupancy: Occupancy,
+    setbacks: usize,
+}
+
+impl<'a> Builder<'a> {
+    /// Cuts a model into groups; `None` if its bonds contradict each other.
+    pub fn new(model: &'a Model) -> Option<Builder<'a>> {
+        let count = model.jobs.len();
+        let (groups, place) = groups(model);
+        let mut groups: Dense<Group> = groups;
+        for group in groups.iter_mut() {
+            let zero = 2 * group.tasks.len();
+            group.lower = group.network.least_from(zero).ok()?;
+            group.upper = Dense::filled(zero + 1, FAR_OFF);
+            group.upper[zero] = 0;
+            group.network.lower(&mut group.upper, &[zero]);
+        }
+        let mut before = Dense::filled(count, Vec::new());
+        let mut behind = Dense::filled(count, Vec::new());
+        for bond in model.network.bonds() {
+            let (from, to) = (bond.from / 2, bond.to / 2);
+            let binds = bond.by >= 0 && bond.to % 2 == 0 && from < count && to < count && from != to;
+            if binds && !before[to].contains(&from) {
+                before[to].push(from);
+                behind[from].push(to);
+            }
+        }
+        Some(Builder { model, groups, place, before, behind })
+    }
+
+    /// The least time from the start of each task to the last moment bound to it: how much hangs on it.
+    pub fn tails(&self) -> Dense<Minute> {
+        let mut tails = Dense::filled(self.model.jobs.len(), 0);
+        for group in self.groups.iter() {
+            // Backward from an imagined moment after everything.
+            let zero = 2 * group.tasks.len();
+            let mut latest = Dense::filled(zero + 1, 0);
+            let all: Vec<usize> = (0..zero).collect();
+            group.network.lower(&mut latest, &all);
+            for (at, task) in group.tasks.iter().enumerate() {
+                tails[*task] = -latest[start(at)];
+            }
+        }
+        tails
+    }
+
+    /// The earliest start of each task by bonds alone.
+    pub fn heads(&self) -> Dense<Minute> {
+        self.place.iter().map(|(group, at)| self.groups[*group].lower[start(*at)]).collect()
+    }
+
+    /// The number of the group each task is in.
+    pub fn group_of(&self, task: usize) -> usize {
+        self.place[task].0
+    }
+
+    /// Builds a plan, giving precedence to tasks with the smaller key; `None` if that does not come to an end.
+    pub fn build(&self, keys: &Dense<i64>) -> Option<Times> {
+        let count = self.model.jobs.len();
+        let mut draft = Draft {
+            groups: self.groups.clone(),
+            lifts: Dense::filled(count, LONG_AGO),
+            puts: Dense::filled(count, None),
+            waiting: self.before.iter().map(Vec::len).collect(),
+            ready: BTreeSet::new(),
+            occupancy: Occupancy::new(self.model),
+            setbacks: 30 + 10 * count,
+        };
+        draft.ready.extend((0..count).filter(|task| draft.waiting[*task] == 0).map(|task| (keys[task], task)));
+        let mut left = count;
+        while left > 0 {
+            let next = draft.ready.pop_first().map(|(_, task)| task);
+            // Tasks that start together wait for each other; any of them may begin.
+            let task = next.or_else(|| {
+                (0..count).filter(|task| draft.puts[*task].is_none()).min_by_key(|task| (keys[*task], *task))
+            })?;
+            match self.put(&mut draft, task) {
+                Ok(()) => {
+                    left -= 1;
+                    for then in &self.behind[task] {
+                        draft.waiting[*then] = draft.waiting[*then].saturating_sub(1);
+                        if draft.waiting[*then] == 0 && draft.puts[*then].is_none() {
+                            draft.ready.insert((keys[*then], *then));
+                        }
+                    }
+                }
+                Err(setback) => {
+                    draft.setbacks = draft.setbacks.checked_sub(1)?;
+                    left += self.take_back(&mut draft, keys, task, &setback)?;
+                }
+            }
+        }
+        Some(self.times(&draft))
+    }
+
+    fn times(&self, draft: &Draft) -> Times {
+        let put = |task: usize| draft.puts[task].unwrap_or(Put { start: 0, end: 0, unit: 0 });
+        let tasks = 0..self.model.jobs.len();
+        let end_of = |task: usize| {
+            let (group, at) = self.place[task];
+            draft.groups[group].lower[end(at)]
+        };
+        Times {
+            starts: tasks.clone().map(|task| put(task).start).collect(),
+            ends: tasks.clone().map(end_of).collect(),
+            units: tasks.map(|task| put(task).unit).collect(),
+        }
+    }
+
+    fn put(&self, draft: &mut Draft, task: usize) -> Result<(), Setback> {
+        let (group_at, at) = self.place[task];
+        let job = &self.model.jobs[task];
+        let group = &draft.groups[group_at];
+        let (soonest, latest) = (group.lower[start(at)].max(draft.lifts[task]), group.upper[start(at)]);
+        let must_reach = group.lower[end(at)];
+        let mut from = soonest;
+        let (put, minutes) = loop {
+            let minutes = job.shortest.max(must_reach - from);
+            let (begin, unit) = draft.occupancy.fit(self.model, task, from, minutes);
+            if begin > latest || begin >= FAR_OFF {
+                return Err(Setback::TooLate { task, needs: begin, has: latest });
+            }
+            if begin == from || job.fixed() {
+                break (Put { start: begin, end: begin + minutes, unit }, minutes);
+            }
+            from = begin;
+        };
+        draft.occupancy.take(self.model, task, put.unit, put.start, put.start + minutes);
+        draft.puts[task] = Some(put);
+        let group = &mut draft.groups[group_at];
+        let fixed_end = if job.fixed() { Some(end(at)) } else { None };
+        fix(group, start(at), put.start);
+        if let Some(moment) = fixed_end {
+            fix(group, moment, put.end);
+        }
+        let settled = match group.network.raise(&mut group.lower, &[start(at), end(at)]) {
+            Ok(()) => {
+                group.network.lower(&mut group.upper, &[start(at), end(at)]);
+                self.hold_on(draft, group_at)
+            }
+            Err(_) => Err(Setback::Hopeless),
+        };
+        if settled.is_err() {
+            draft.occupancy.give_back(self.model, task, put.unit, put.start, put.end);
+            draft.puts[task] = None;
+        }
+        settled
+    }
+
+    /// Rests that had to become longer keep their equipment longer, if they can.
+    fn hold_on(&self, draft: &mut Draft, group_at: usize) -> Result<(), Setback> {
+        for at in 0..draft.groups[group_at].tasks.len() {
+            let group = &draft.groups[group_at];
+            let task = group.tasks[at];
+            let longer = group.lower[end(at)];
+            let Some(put) = draft.puts[task].filter(|put| put.end < longer) else { continue };
+            if let Some(holding) = self.model.jobs[task].holds {
+                if !draft.occupancy.can_hold_on(holding, put.unit, put.end, longer) {
+                    return Err(Setback::CannotHoldOn { rest: task, until: longer });
+                }
+                draft.occupancy.give_back(self.model, task, put.unit, put.start, put.end);
+                draft.occupancy.take(self.model, task, put.unit, put.start, longer);
+            }
+            draft.puts[task] = Some(Put { end: longer, ..put });
+        }
+        Ok(())
+    }
+
+    /// Takes out what stands in the way of a task and makes it come later. Gives the number of tasks that are to be
+    /// put again; `None` if nothing that was put stands in the way.
+    fn take_back(&self, draft: &mut Draft, keys: &Dense<i64>, task: usize, setback: &Setback) -> Option<usize> {
+        let (group_at, at) = self.place[task];
+        let group = &draft.groups[group_at];
+        let mut from_here = Minute::MAX;
+        match *setback {
+            Setback::Hopeless => return None,
+            Setback::CannotHoldOn { rest, until } => {
+                let put = draft.puts[rest]?;
+                let later = (until - self.model.jobs[rest].shortest).max(put.start + 1);
+                draft.lifts[rest] = draft.lifts[rest].max(later);
+                from_here = put.start;
+            }
+            Setback::TooLate { needs, has, .. } => {
+                if needs >= FAR_OFF {
+                    return None;
+                }
+                let reach = group.network.least_from(start(at)).ok()?;
+                for (other_at, other) in group.tasks.iter().enumerate() {
+                    let Some(put) = draft.puts[*other] else { continue };
+                    let by_start = reach[start(other_at)] != LONG_AGO && put.start - reach[start(other_at)] <= has;
+                    let by_end = self.model.jobs[*other].fixed()
+                        && reach[end(other_at)] != LONG_AGO
+                        && put.end - reach[end(other_at)] <= has;
+                    if by_start || by_end {
+                        draft.lifts[*other] = draft.lifts[*other].max(put.start + needs - has);
+                        from_here = from_here.min(put.start);
+                    }
+                }
+            }
+        }
+        if from_here == Minute::MAX {
+            return None;
+        }
+        let mut taken = 0;
+        for other in group.tasks.iter() {
+            if let Some(put) = draft.puts[*other].filter(|put| put.start >= from_here) {
+                draft.occupancy.give_back(self.model, *other, put.unit, put.start, put.end);
+                draft.puts[*other] = None;
+                taken += 1;
+            }
+        }
+        self.start_group_again(draft, group_at, keys)?;
+        Some(taken)
+    }
+
+    /// Works out a group's bounds and what can be put next, after tasks were taken out.
+    fn start_group_again(&self, draft: &mut Draft, group_at: usize, keys: &Dense<i64>) -> Option<()> {
+        let group = &mut draft.groups[group_at];
+        group.lower = self.groups[group_at].lower.clone();
+        group.upper = self.groups[group_at].upper.clone();
+        let mut changed = Vec::new();
+        for at in 0..group.tasks.len() {
+            let task = group.tasks[at];
+            if let Some(put) = draft.puts[task] {
+                fix(group, start(at), put.start);
+                changed.push(start(at));
+                if self.model.jobs[task].fixed() {
+                    fix(group, end(at), put.end);
+                    changed.push(end(at));
+                }
+            } else if draft.lifts[task] > group.lower[start(at)] {
+                group.lower[start(at)] = draft.lifts[task];
+                changed.push(start(at));
+            }
+        }
+        group.network.raise(&mut group.lower, &changed).ok()?;
+        group.network.lower(&mut group.upper, &changed);
+        for at in 0..group.tasks.len() {
+            let task = group.tasks[at];
+            if let Some(put) = draft.puts[task] {
+                // A rest that was drawn out for a task now gone may end sooner again.
+                let sooner = group.lower[end(at)];
+                if put.end != sooner {
+                    draft.occupancy.give_back(self.model, task, put.unit, put.start, put.end);
+                    draft.occupancy.take(self.model, task, put.unit, put.start, sooner);
+                    draft.puts[task] = Some(Put { end: sooner, ..put });
+                }
+            }
+            draft.waiting[task] = self.before[task].iter().filter(|other| draft.puts[**other].is_none()).count();
+            draft.ready.remove(&(keys[task], task));
+            if draft.waiting[task] == 0 && draft.puts[task].is_none() {
+                draft.ready.insert((keys[task], task));
+            }
+        }
+        Some(())
+    }
+}
+
+/// Why a task could not be put.
+enum Setback {
+    /// It would have to start later than others allow.
+    TooLate {
+        #[allow(dead_code)]
+        task: usize,
+        needs: Minute,
+        has: Minute,
+    },
+    /// A rest would have to hold its equipment while others need it.
+    CannotHoldOn { rest: usize, until: Minute },
+    /// The bonds contradict each other.
+    Hopeless,
+}
+
+fn fix(group: &mut Group, moment: usize, at: Minute) {
+    group.lower[moment] = group.lower[moment].max(at);
+    group.upper[moment] = group.upper[moment].min(at);
+}
+
+/// Cuts the tasks into groups that are not bound to each other.
+fn groups(model: &Model) -> (Dense<Group>, Dense<(usize, usize)>) {
+    let count = model.jobs.len();
+    let mut root: Dense<usize> = (0..count).collect();
+    fn find(root: &mut Dense<usize>, mut at: usize) -> usize {
+        while root[at] != at {
+            root[at] = root[root[at]];
+            at = root[at];
+        }
+        at
+    }
+    for bond in model.network.bonds() {
+        let (from, to) = (bond.from / 2, bond.to / 2);
+        if from < count && to < count {
+            let (one, other) = (find(&mut root, from), find(&mut root, to));
+            root[one.max(other)] = one.min(other);
+        }
+    }
+    let mut number: Dense<Option<usize>> = Dense::filled(count, None);
+    let mut tasks: Dense<Vec<usize>> = Dense::default();
+    let mut place: Dense<(usize, usize)> = Dense::default();
+    for task in 0..count {
+        let top = find(&mut root, task);
+        let group = match number[top] {
+            Some(group) => group,
+            None => tasks.add(Vec::new()),
+        };
+        number[top] = Some(group);
+        place.add((group, tasks[group].len()));
+        tasks[group].push(task);
+    }
+    let mut bonds: Dense<Vec<Bond>> = Dense::filled(tasks.len(), Vec::new());
+    for bond in model.network.bonds() {
+        let inside = [bond.from / 2, bond.to / 2].into_iter().find(|task| *task < count);
+        let Some(group) = inside.map(|task| place[task].0) else { continue };
+        let zero = 2 * tasks[group].len();
+        let local = |moment: usize| if moment / 2 < count { 2 * place[moment / 2].1 + moment % 2 } else { zero };
+        bonds[group].push(Bond { from: local(bond.from), to: local(bond.to), ..*bond });
+    }
+    let groups = tasks
+        .iter()
+        .zip(bonds.iter())
+        .map(|(tasks, bonds)| Group {
+            tasks: tasks.clone().into(),
+            network: Network::new(2 * tasks.len() + 1, bonds.clone()),
+            lower: Dense::default(),
+            upper: Dense::default(),
+        })
+        .collect();
+    (groups, place)
+}

@@ -1,0 +1,96 @@
+//! Minutes of a plan to the clock on the wall and back, with time zones and daylight saving.
+
+use super::problem::{Minute, Window};
+use jiff::Timestamp;
+use jiff::ToSpan;
+use jiff::civil::{Date, DateTime, Time};
+use jiff::tz::{AmbiguousOffset, TimeZone};
+
+/// The clock of a plan: minute 0 is midnight before the day of which the plan is made.
+#[derive(Debug, Clone)]
+pub struct Clock {
+    zone: TimeZone,
+    zero: i64,
+}
+
+/// Why a time on the wall is none that can be planned with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoSuchTime {
+    /// The clocks are put forward over it.
+    Skipped,
+    /// It is outside the years that are reckoned with.
+    OutOfReach,
+}
+
+impl Clock {
+    /// A clock for plans around a day.
+    ///
+    /// # Errors
+    /// When the day is outside the years that are reckoned with.
+    pub fn around(zone: TimeZone, day: Date) -> Result<Clock, NoSuchTime> {
+        let mut clock = Clock { zone, zero: 0 };
+        clock.zero = clock.absolute(day.at(0, 0, 0, 0))?;
+        Ok(clock)
+    }
+
+    /// The zone's name.
+    pub fn zone(&self) -> &TimeZone {
+        &self.zone
+    }
+
+    /// Minutes since 1970; a time that the clocks show twice is taken the first time, one that they skip just after.
+    fn absolute(&self, when: DateTime) -> Result<i64, NoSuchTime> {
+        let moment = self.zone.to_timestamp(when).map_err(|_| NoSuchTime::OutOfReach)?;
+        Ok(moment.as_second().div_euclid(60))
+    }
+
+    /// The minute of a time on the wall.
+    ///
+    /// # Errors
+    /// When the clocks skip it, or it is outside the years that are reckoned with.
+    pub fn minute(&self, when: DateTime) -> Result<Minute, NoSuchTime> {
+        if let AmbiguousOffset::Gap { .. } = self.zone.to_ambiguous_timestamp(when).offset() {
+            return Err(NoSuchTime::Skipped);
+        }
+        Ok(self.absolute(when)? - self.zero)
+    }
+
+    /// The moment of a minute.
+    pub fn timestamp(&self, minute: Minute) -> Option<Timestamp> {
+        Timestamp::from_second((self.zero + minute).checked_mul(60)?).ok()
+    }
+
+    /// The time on the wall at a minute.
+    pub fn at(&self, minute: Minute) -> Option<DateTime> {
+        Some(self.zone.to_datetime(self.timestamp(minute)?))
+    }
+
+    /// The opening hours of every day that touches the time between two minutes, in order and apart.
+    pub fn open(&self, opens: Time, closes: Time, from: Minute, until: Minute) -> Vec<Window> {
+        let (Some(first), Some(last)) = (self.at(from), self.at(until)) else { return Vec::new() };
+        let mut windows: Vec<Window> = Vec::new();
+        let (Ok(mut day), Ok(last)) = (first.date().checked_sub(1.day()), last.date().checked_add(1.day())) else {
+            return windows;
+        };
+        while day <= last {
+            let Ok(next) = day.checked_add(1.day()) else { break };
+            // The day's end is kept as its last second.
+            let until_midnight = closes.hour() == 23 && closes.minute() == 59;
+            let end = match (until_midnight, closes <= opens) {
+                (true, _) => next.at(0, 0, 0, 0),
+                (false, true) => next.to_datetime(closes),
+                (false, false) => day.to_datetime(closes),
+            };
+            if let (Ok(opens), Ok(closes)) = (self.absolute(day.to_datetime(opens)), self.absolute(end)) {
+                let (opens, closes) = (opens - self.zero, closes - self.zero);
+                match windows.last_mut() {
+                    Some(before) if before.closes >= opens => before.closes = before.closes.max(closes),
+                    _ if opens < closes => windows.push(Window { opens, closes }),
+                    _ => {}
+                }
+            }
+            day = next;
+        }
+        windows
+    }
+}

@@ -1,0 +1,207 @@
+//! What makes one plan better than another, as variables of the solver.
+
+use super::super::model::{Model, end, start};
+use super::super::network::LONG_AGO;
+use super::super::problem::Minute;
+use super::moments::{Moments, View, small};
+use pumpkin_constraints::less_than_or_equals;
+use pumpkin_core::Solver;
+use pumpkin_core::proof::ConstraintTag;
+use pumpkin_core::variables::{DomainId, Literal, TransformableVariable};
+use std::collections::BTreeMap;
+
+/// The largest value of a goal that the solver can count to.
+const MOST: i64 = 1 << 29;
+
+/// A variable that is at least when everything is over.
+pub fn span(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag, most: Minute) -> DomainId {
+    let closure = &moments.closure;
+    let ends: Vec<usize> = (0..model.jobs.len()).map(end).collect();
+    let least = ends.iter().map(|end| closure.earliest(*end)).max().unwrap_or(0);
+    let span = solver.new_bounded_integer(small(least), small(most.max(least)));
+    for moment in &ends {
+        // The last of a chain speaks for the chain.
+        let spoken_for = ends.iter().any(|other| {
+            let there = closure.least(*moment, *other);
+            let back = closure.least(*other, *moment);
+            other != moment && there != LONG_AGO && there >= 0 && (there > 0 || back != 0 || other > moment)
+        });
+        if !spoken_for {
+            let terms = [moments.view(*moment).scaled(1), span.scaled(-1).offset(0)];
+            solver.add_constraint(less_than_or_equals(terms.to_vec(), 0, tag)).post();
+        }
+    }
+    span
+}
+
+/// One wait between two moments, as it counts towards standing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Wait {
+    from: usize,
+    to: usize,
+    free: Minute,
+    weight: i64,
+}
+
+/// Waits with those between the same moments put together, chains of waits made one, and rigid ones left out. Gives
+/// also what the rigid ones come to.
+fn waits(model: &Model, moments: &Moments) -> (Vec<Wait>, i64) {
+    let closure = &moments.closure;
+    let mut fixed = 0;
+    let mut sums: BTreeMap<(usize, usize), Vec<Wait>> = BTreeMap::new();
+    for idle in &model.idle {
+        let (from, to) = (moments.root(idle.from), moments.root(idle.to));
+        let shift = closure.least(to, idle.to) - closure.least(from, idle.from);
+        let wait = Wait { from, to, free: idle.free - shift, weight: idle.weight };
+        if from == to {
+            fixed += (closure.least(idle.from, idle.to) - idle.free).max(0) * idle.weight;
+        } else if wait.weight > 0 {
+            sums.entry((from, to)).or_default().push(wait);
+        }
+    }
+    let mut waits: Vec<Wait> = Vec::new();
+    for same in sums.into_values() {
+        for wait in same {
+            match waits.last_mut() {
+                Some(last) if (last.from, last.to, last.free) == (wait.from, wait.to, wait.free) => {
+                    last.weight += wait.weight;
+                }
+                _ => waits.push(wait),
+            }
+        }
+    }
+    // A wait that always follows another of the same weight, its middle used by no third, is one wait with it.
+    loop {
+        let used = |moment: usize, waits: &[Wait]| {
+            waits.iter().filter(|wait| wait.from == moment || wait.to == moment).count()
+        };
+        let certain = |wait: &Wait| closure.least(wait.from, wait.to) >= wait.free;
+        let joint = waits.iter().enumerate().find_map(|(at, one)| {
+            let (behind, two) = waits.iter().enumerate().find(|(_, two)| two.from == one.to)?;
+            let joins = one.weight == two.weight && certain(one) && certain(two) && used(one.to, &waits) == 2;
+            joins.then_some((at, behind, *one, *two))
+        });
+        let Some((at, behind, one, two)) = joint else { break };
+        let (first, last) = (at.min(behind), at.max(behind));
+        waits.remove(last);
+        waits.remove(first);
+        waits.push(Wait { from: one.from, to: two.to, free: one.free + two.free, weight: one.weight });
+    }
+    (waits, fixed)
+}
+
+/// A goal: a variable to make small, and what must be added to it to have the measure of the plan.
+#[derive(Debug, Clone, Copy)]
+pub struct Goal {
+    /// The variable.
+    pub variable: DomainId,
+    /// What is added.
+    pub fixed: i64,
+}
+
+/// A variable that is at least what stands about; `None` if that is more than the solver can count to.
+pub fn standing(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) -> Option<Goal> {
+    let (waits, fixed) = waits(model, moments);
+    let closure = &moments.closure;
+    let mut terms: Vec<View> = Vec::new();
+    let (mut least, mut most) = (0_i64, 0_i64);
+    let zero = moments.root(model.zero());
+    for wait in waits {
+        let low = (closure.least(wait.from, wait.to) - wait.free).max(0);
+        let high = (closure.most(wait.from, wait.to) - wait.free).max(low);
+        if high == low {
+            least += low * wait.weight;
+            most += high * wait.weight;
+            terms.push(constant(solver, low * wait.weight)?);
+            continue;
+        }
+        least += low * wait.weight;
+        most += high * wait.weight;
+        if most > MOST {
+            return None;
+        }
+        let (from, to) = (moments.view(wait.from), moments.view(wait.to));
+        let certain = closure.least(wait.from, wait.to) >= wait.free;
+        let variable: View = if wait.from == zero && certain {
+            // Counted from a fixed moment, the wait is the moment itself.
+            to.offset(small(-wait.free - closure.earliest(wait.from)))
+        } else if wait.to == zero && certain {
+            from.scaled(-1).offset(small(closure.earliest(wait.to) - wait.free))
+        } else {
+            let variable = solver.new_bounded_integer(small(low), small(high));
+            let terms = vec![to.scaled(1), from.scaled(-1), variable.scaled(-1)];
+            solver.add_constraint(less_than_or_equals(terms, small(wait.free), tag)).post();
+            variable.scaled(1)
+        };
+        terms.push(variable.scaled(small(wait.weight)));
+    }
+    if most > MOST {
+        return None;
+    }
+    let sum = solver.new_bounded_integer(small(least), small(most));
+    let mut all: Vec<View> = terms.iter().map(|term| term.scaled(1)).collect();
+    all.push(sum.scaled(-1));
+    solver.add_constraint(less_than_or_equals(all, 0, tag)).post();
+    Some(Goal { variable: sum, fixed })
+}
+
+fn constant(solver: &mut Solver, value: i64) -> Option<View> {
+    (value <= MOST).then(|| solver.new_bounded_integer(small(value), small(value)).scaled(1))
+}
+
+/// A variable that is at least the number of spells of hands-on work.
+///
+/// A task begins a spell unless another stands before it that reaches it: that starts sooner (or at the same moment and
+/// has the smaller number) and ends no earlier than the longest pause before it. In every largest set of tasks that hang
+/// together, exactly the first begins a spell.
+pub fn spells(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) -> Goal {
+    let closure = &moments.closure;
+    let work: Vec<usize> = (0..model.jobs.len()).filter(|task| model.jobs[*task].hands).collect();
+    let mut firsts: Vec<View> = Vec::new();
+    let mut fixed = 0;
+    for task in &work {
+        let mut reached: Vec<Literal> = Vec::new();
+        let mut always = false;
+        for other in work.iter().filter(|other| *other != task) {
+            let sooner = i64::from(other > task);
+            // other starts at least `sooner` before task ...
+            let order = (start(*other), start(*task), sooner);
+            // ... and its end comes at most the pause before task starts.
+            let reach = (start(*task), end(*other), -model.pause);
+            let rules = [order, reach];
+            let holds = |(from, to, by): &(usize, usize, Minute)| closure.least(*from, *to) >= *by;
+            let fails = |(from, to, by): &(usize, usize, Minute)| closure.most(*from, *to) < *by;
+            if rules.iter().any(fails) {
+                continue;
+            }
+            if rules.iter().all(holds) {
+                always = true;
+                break;
+            }
+            let literal = solver.new_literal();
+            for rule in rules.iter().filter(|rule| !holds(rule)) {
+                moments.apart(solver, tag, (rule.0, rule.1), rule.2, Some(literal));
+            }
+            reached.push(literal);
+        }
+        if always {
+            continue;
+        }
+        if reached.is_empty() {
+            fixed += 1;
+            continue;
+        }
+        let first = solver.new_literal();
+        let clause = reached.iter().chain([&first]).map(|literal| literal.get_true_predicate());
+        solver.add_clause(clause.collect::<Vec<_>>(), tag);
+        firsts.push(first.get_integer_variable().scaled(1));
+    }
+    let count = i32::try_from(firsts.len()).unwrap_or(0);
+    // There is a first spell whenever there is work.
+    let least = i32::from(fixed == 0 && !work.is_empty());
+    let sum = solver.new_bounded_integer(least.min(count), count);
+    let mut all: Vec<View> = firsts.iter().map(|first| first.scaled(1)).collect();
+    all.push(sum.scaled(-1));
+    solver.add_constraint(less_than_or_equals(all, 0, tag)).post();
+    Goal { variable: sum, fixed }
+}

@@ -1,0 +1,106 @@
+//! Moments as the solver's variables.
+
+use super::super::dense::Dense;
+use super::super::model::Model;
+use super::super::network::LONG_AGO;
+use super::super::problem::Minute;
+use super::closure::Closure;
+use pumpkin_constraints::less_than_or_equals;
+use pumpkin_core::Solver;
+use pumpkin_core::proof::ConstraintTag;
+use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariable};
+
+/// A variable of the solver that comes a fixed time after another.
+pub type View = AffineView<DomainId>;
+
+/// The moments of a model as variables, one for all that hang together rigidly.
+#[derive(Debug)]
+pub struct Moments {
+    /// For each moment, the moment whose variable it shares and how much later it comes.
+    rigid: Dense<(usize, Minute)>,
+    /// For each moment, the variable it shares.
+    variables: Dense<DomainId>,
+    /// What follows from the bonds.
+    pub closure: Closure,
+}
+
+/// A number of minutes as the solver takes it; the engine made sure that all of them fit.
+pub fn small(minutes: Minute) -> i32 {
+    i32::try_from(minutes).unwrap_or(if minutes < 0 { i32::MIN / 4 } else { i32::MAX / 4 })
+}
+
+impl Moments {
+    /// Makes the variables and tells the solver of the bonds between them.
+    pub fn new(model: &Model, closure: Closure, solver: &mut Solver, tag: ConstraintTag) -> Moments {
+        let rigid = closure.rigid();
+        let mut made: std::collections::BTreeMap<usize, DomainId> = std::collections::BTreeMap::new();
+        let mut variable = |moment: usize| {
+            let (first, last) = (small(closure.earliest(moment)), small(closure.latest(moment)));
+            *made.entry(moment).or_insert_with(|| solver.new_bounded_integer(first, last))
+        };
+        let variables = rigid.iter().map(|(first, _)| variable(*first)).collect();
+        let moments = Moments { rigid, variables, closure };
+        moments.bind(model, solver, tag);
+        moments
+    }
+
+    /// The variables themselves, without those that can no longer change.
+    pub fn free(&self) -> Vec<(usize, DomainId)> {
+        (0..self.rigid.len())
+            .filter(|moment| self.root(*moment) == *moment)
+            .filter(|moment| self.closure.earliest(*moment) < self.closure.latest(*moment))
+            .map(|moment| (moment, self.variables[moment]))
+            .collect()
+    }
+
+    /// The variable behind a moment, and how much later the moment comes.
+    pub fn view(&self, moment: usize) -> View {
+        self.variables[moment].offset(small(self.rigid[moment].1))
+    }
+
+    /// The moment whose variable a moment shares.
+    pub fn root(&self, moment: usize) -> usize {
+        self.rigid[moment].0
+    }
+
+    /// Tells the solver that `to` comes at least `by` after `from`, when `then` holds or always.
+    pub fn apart(
+        &self,
+        solver: &mut Solver,
+        tag: ConstraintTag,
+        pair: (usize, usize),
+        by: Minute,
+        then: Option<Literal>,
+    ) {
+        let terms = [self.view(pair.0).scaled(1), self.view(pair.1).scaled(-1)];
+        let poster = solver.add_constraint(less_than_or_equals(terms.to_vec(), small(-by), tag));
+        match then {
+            Some(literal) => poster.implied_by(literal),
+            None => poster.post(),
+        }
+    }
+
+    fn bind(&self, model: &Model, solver: &mut Solver, tag: ConstraintTag) {
+        let mut strongest: std::collections::BTreeMap<(usize, usize), Minute> = std::collections::BTreeMap::new();
+        let zero = self.root(model.zero());
+        for bond in model.network.bonds() {
+            let ((from, later), (to, later_to)) = (self.rigid[bond.from], self.rigid[bond.to]);
+            if from == to || from == zero || to == zero {
+                continue;
+            }
+            let by = bond.by + later - later_to;
+            let strongest = strongest.entry((from, to)).or_insert(by);
+            *strongest = by.max(*strongest);
+        }
+        let roots: Vec<usize> = (0..self.rigid.len()).filter(|moment| self.root(*moment) == *moment).collect();
+        for ((from, to), by) in strongest {
+            let follows = roots.iter().filter(|other| ![from, to].contains(other)).any(|other| {
+                let (one, two) = (self.closure.least(from, *other), self.closure.least(*other, to));
+                one != LONG_AGO && two != LONG_AGO && one + two >= by
+            });
+            if !follows {
+                self.apart(solver, tag, (from, to), by, None);
+            }
+        }
+    }
+}

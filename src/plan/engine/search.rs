@@ -1,0 +1,121 @@
+//! In which order the solver decides.
+
+use pumpkin_core::branching::branchers::autonomous_search::AutonomousSearch;
+use pumpkin_core::branching::{Brancher, BrancherEvent, SelectionContext};
+use pumpkin_core::predicate;
+use pumpkin_core::predicates::Predicate;
+use pumpkin_core::results::SolutionReference;
+use pumpkin_core::variables::DomainId;
+
+/// Follows a known plan until it is found again, then searches where conflicts arise, near the best plan so far.
+///
+/// Nothing here is drawn by lot and nothing looks at a clock, so the same problem is always searched the same way.
+#[derive(Debug)]
+pub struct Guide {
+    /// Moments and when they come in the known plan, while that is followed.
+    known: Vec<(DomainId, i32)>,
+    next: usize,
+    search: AutonomousSearch<Soonest>,
+}
+
+impl Guide {
+    /// Searches over `moments` first and everything else afterwards, beginning with a known plan for them.
+    pub fn new(moments: Vec<DomainId>, known: Vec<(DomainId, i32)>) -> Guide {
+        Guide { known, next: 0, search: AutonomousSearch::new(Soonest { moments, rest: 0 }) }
+    }
+}
+
+impl Brancher for Guide {
+    fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
+        while let Some((moment, value)) = self.known.get(self.next).copied() {
+            self.next += 1;
+            if !context.is_integer_fixed(moment) && context.contains(moment, value) {
+                return Some(predicate!(moment == value));
+            }
+        }
+        self.search.next_decision(context)
+    }
+
+    fn on_conflict(&mut self) {
+        self.search.on_conflict();
+    }
+
+    fn on_backtrack(&mut self) {
+        self.search.on_backtrack();
+    }
+
+    fn on_solution(&mut self, solution: SolutionReference) {
+        self.known.clear();
+        self.search.on_solution(solution);
+    }
+
+    fn on_unassign_integer(&mut self, variable: DomainId, value: i32) {
+        self.search.on_unassign_integer(variable, value);
+    }
+
+    fn on_appearance_in_conflict_predicate(&mut self, predicate: Predicate) {
+        self.search.on_appearance_in_conflict_predicate(predicate);
+    }
+
+    fn on_restart(&mut self) {
+        self.search.on_restart();
+    }
+
+    fn synchronise(&mut self, context: &mut SelectionContext) {
+        self.next = 0;
+        self.search.synchronise(context);
+    }
+
+    fn is_restart_pointless(&mut self) -> bool {
+        false
+    }
+
+    fn subscribe_to_events(&self) -> Vec<BrancherEvent> {
+        vec![
+            BrancherEvent::Conflict,
+            BrancherEvent::Backtrack,
+            BrancherEvent::Solution,
+            BrancherEvent::UnassignInteger,
+            BrancherEvent::AppearanceInConflictPredicate,
+            BrancherEvent::Restart,
+            BrancherEvent::Synchronise,
+        ]
+    }
+}
+
+/// Sets the moment that can come first to as soon as it can come; when all moments are set, everything else to its
+/// least value.
+#[derive(Debug)]
+struct Soonest {
+    moments: Vec<DomainId>,
+    /// Everything that was made before this number is set.
+    rest: usize,
+}
+
+impl Brancher for Soonest {
+    fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
+        let open = self.moments.iter().filter(|moment| !context.is_integer_fixed(**moment));
+        if let Some(moment) = open.min_by_key(|moment| (context.lower_bound(**moment), context.upper_bound(**moment))) {
+            let soonest = context.lower_bound(*moment);
+            return Some(predicate!(moment <= soonest));
+        }
+        let found =
+            context.get_domains().enumerate().skip(self.rest).find(|(_, domain)| !context.is_integer_fixed(*domain));
+        let (at, domain) = found?;
+        self.rest = at;
+        let least = context.lower_bound(domain);
+        Some(predicate!(domain <= least))
+    }
+
+    fn synchronise(&mut self, _context: &mut SelectionContext) {
+        self.rest = 0;
+    }
+
+    fn is_restart_pointless(&mut self) -> bool {
+        false
+    }
+
+    fn subscribe_to_events(&self) -> Vec<BrancherEvent> {
+        vec![BrancherEvent::Synchronise]
+    }
+}

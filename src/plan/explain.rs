@@ -1,0 +1,149 @@
+//! Why there is no plan, in kitchen words, with places, figures, and what to change.
+
+use super::ask::Hours;
+use super::batches::Order;
+use super::clock::Clock;
+use super::fault::Fault;
+use super::problem::{Minute, Problem};
+use super::solve::Infeasible;
+use super::tasks::{Task, Tasks};
+use crate::diagnostic::Diagnostic;
+use crate::kitchen::Kitchen;
+use crate::parse::nearest;
+use crate::quantity::Duration;
+use crate::show;
+use crate::source::{SourceId, Span};
+
+/// A problem that cannot be planned, with what it was made from.
+pub struct Case<'a> {
+    /// What was asked for.
+    pub orders: &'a [Order],
+    /// The tasks; the problem's first ones are these.
+    pub tasks: &'a Tasks,
+    /// The kitchen.
+    pub kitchen: &'a Kitchen,
+    /// Due times and opening hours.
+    pub hours: &'a Hours,
+    /// What the planner was given.
+    pub problem: &'a Problem,
+    /// The clock, if there is a time.
+    pub clock: Option<&'a Clock>,
+}
+
+/// A batch that is too large to be reckoned with.
+pub fn too_large(orders: &[Order]) -> Diagnostic {
+    Diagnostic::error("no-plan", place(orders), "a batch of that size leaves the range of exact numbers")
+        .help("ask for less")
+}
+
+fn place(orders: &[Order]) -> Span {
+    let first = orders.first();
+    let said = first.and_then(|order| order.span.or(Some(order.recipe.name.span)));
+    said.unwrap_or(Span::new(SourceId(0), 0, 0))
+}
+
+/// Steps that use what the kitchen does not have.
+pub fn missing_equipment(orders: &[Order], tasks: &Tasks, kitchen: &Kitchen) -> Vec<Diagnostic> {
+    let mut problems: Vec<Diagnostic> = Vec::new();
+    for task in tasks.list.iter().filter(|task| task.load == 1) {
+        let Some(name) = task.equipment.as_ref().filter(|name| kitchen.find(name).is_none()) else { continue };
+        let known: Vec<&str> = kitchen.equipment.iter().map(|equipment| equipment.name.key.as_str()).collect();
+        let message =
+            format!("there is no `{name}` in {}, so `{}` cannot be planned", called(kitchen), step(orders, task));
+        let problem = Diagnostic::error("no-such-equipment", name.span, message);
+        let problem = match nearest(name.key.as_str(), known.iter().copied()) {
+            Some(near) => problem.help(format!("did you mean `{near}`?")),
+            None => problem.help(format!("add `{name} x 1` to a kitchen file that is used")),
+        };
+        problems.push(with_kitchen(problem, kitchen));
+    }
+    crate::diagnostic::sort_and_dedup(&mut problems);
+    problems
+}
+
+fn called(kitchen: &Kitchen) -> String {
+    if kitchen.span.is_none() { "the home kitchen that is assumed".to_owned() } else { format!("`{}`", kitchen.name) }
+}
+
+fn with_kitchen(problem: Diagnostic, kitchen: &Kitchen) -> Diagnostic {
+    match kitchen.span {
+        Some(span) => problem.also(span, "this kitchen"),
+        None => problem,
+    }
+}
+
+fn step(orders: &[Order], task: &Task) -> String {
+    let order = orders.get(task.order);
+    let part = order.and_then(|order| order.recipe.part(task.step.part));
+    part.and_then(|part| part.steps.get(task.step.step)).map(|step| step.name.to_string()).unwrap_or_default()
+}
+
+fn time(minutes: Minute) -> String {
+    show::duration(Duration::minutes(minutes))
+}
+
+impl Case<'_> {
+    /// What stands in the way, and what would help.
+    pub fn explain(&self, why: &Infeasible) -> Vec<Diagnostic> {
+        match why {
+            Infeasible::Faults(faults) => {
+                let mut problems: Vec<Diagnostic> = faults.iter().map(|fault| self.fault(fault)).collect();
+                crate::diagnostic::sort_and_dedup(&mut problems);
+                problems
+            }
+            Infeasible::Impossible | Infeasible::Unknown => vec![self.together(why)],
+        }
+    }
+
+    fn fault(&self, fault: &Fault) -> Diagnostic {
+        let at = |task: &usize| self.tasks.list.get(*task);
+        let name = |task: &usize| at(task).map(|task| step(self.orders, task)).unwrap_or_default();
+        let error = |check, task: &usize, message: String| {
+            Diagnostic::error(check, at(task).map_or(place(self.orders), |task| task.span), message)
+        };
+        match fault {
+            Fault::TooFewCooks { task, needs, has } => {
+                let message =
+                    format!("`{}` needs {needs} people at once, but {} has {has}", name(task), called(self.kitchen));
+                let problem = error("too-few-cooks", task, message)
+                    .help("give it more time and fewer people, or more `cooks` to the kitchen");
+                with_kitchen(problem, self.kitchen)
+            }
+            Fault::NoUnit { task, equipment } | Fault::TooLarge { task, equipment, .. } => {
+                let equipment = self.kitchen.equipment.get(*equipment);
+                let equipment = equipment.map(|equipment| equipment.name.to_string()).unwrap_or_default();
+                let message =
+                    format!("`{}` uses `{equipment}`, of which {} has none", name(task), called(self.kitchen));
+                let problem = error("no-such-equipment", task, message).help(format!("write `{equipment} x 1`"));
+                with_kitchen(problem, self.kitchen)
+            }
+            Fault::LongerThanOpen { task, minutes, open } => {
+                let message = format!(
+                    "`{}` takes {} at a stretch, but {} is open {} a day",
+                    name(task),
+                    time(*minutes),
+                    called(self.kitchen),
+                    time(*open)
+                );
+                let problem = error("no-plan", task, message).help(
+                    "open longer, make a smaller batch, or cut the step in two; what needs nobody in reach is a `wait`",
+                );
+                with_kitchen(problem, self.kitchen)
+            }
+            Fault::BadTime { task: Some(task) } => {
+                error("no-plan", task, format!("`{}` takes longer than can be planned", name(task)))
+                    .help("ask for less")
+            }
+            Fault::BadTime { task: None }
+            | Fault::BadCapacity { .. }
+            | Fault::Dangling
+            | Fault::BadHours
+            | Fault::DrawnOutWork { .. } => {
+                Diagnostic::error("no-plan", place(self.orders), "the times are too far apart to be planned")
+                    .help("name a nearer day")
+            }
+        }
+    }
+}
+
+mod relax;

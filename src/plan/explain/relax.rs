@@ -1,0 +1,232 @@
+//! Everything together cannot be met: what would have to give way.
+
+use super::super::ask;
+use super::super::limit::Limit;
+use super::super::problem::{Minute, Problem, Rule, Window};
+use super::super::solve::{self, Infeasible};
+use super::{Case, place, time, with_kitchen};
+use crate::diagnostic::Diagnostic;
+use crate::plan::clock::Clock;
+
+/// Steps of search that trying one way out may cost.
+const EFFORT: u64 = 60_000;
+
+impl Case<'_> {
+    /// What stands in the way of a problem of which no single task is impossible.
+    pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
+        let mut ways = Vec::new();
+        let mut because = Vec::new();
+        self.more_equipment(&mut ways, &mut because);
+        self.more_cooks(&mut ways, &mut because);
+        self.longer_hours(&mut ways, &mut because);
+        self.longer_keeping(&mut ways, &mut because);
+        self.later(&mut ways);
+        let message = match (why, because.first()) {
+            (_, Some(because)) => format!("there is no plan: {because}"),
+            (Infeasible::Impossible, None) => "there is no plan that keeps everything that the files say".to_owned(),
+            _ => "no plan was found within the limit".to_owned(),
+        };
+        let mut problem = Diagnostic::error("no-plan", self.worst_place(), message);
+        for order in self.orders.iter().filter_map(|order| order.span).take(6) {
+            if order != problem.span {
+                problem = problem.also(order, "this order");
+            }
+        }
+        problem = with_kitchen(problem, self.kitchen);
+        problem.help(if ways.is_empty() {
+            "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
+        } else {
+            ways.join("; or ")
+        })
+    }
+}
+
+/// Whether a problem has a plan at all, as far as a little search shows.
+fn possible(problem: &Problem) -> bool {
+    solve::quickly(problem).is_ok() || solve::plan(problem, &Limit::steps(EFFORT)).is_ok()
+}
+
+/// The least number from 1 to `most` of which something holds that then holds for all larger ones.
+fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
+    if most < 1 || !holds(most) {
+        return None;
+    }
+    let (mut low, mut high) = (0, most);
+    while high - low > 1 {
+        let middle = low + (high - low) / 2;
+        if holds(middle) { high = middle } else { low = middle }
+    }
+    Some(high)
+}
+
+impl Case<'_> {
+    fn more_equipment(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        for (number, equipment) in self.kitchen.equipment.iter().enumerate() {
+            let uses = |holds: &super::super::problem::Holding| holds.equipment == number;
+            let held = self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses));
+            let needed: Minute = held.clone().map(|task| task.shortest).sum();
+            if held.count() < 2 {
+                continue;
+            }
+            let mut other = self.problem.clone();
+            let Some(more) = other.equipment.get_mut(number) else { continue };
+            more.count += 1;
+            if !possible(&other) {
+                continue;
+            }
+            let name = &equipment.name;
+            because.push(match self.frame(&other, number) {
+                Some(frame) => format!("the `{name}` is needed {} in all, {frame}", time(needed)),
+                None => format!("the `{name}` is needed {} in all", time(needed)),
+            });
+            ways.push(format!("add another: `{name} x {}`", equipment.count + 1));
+        }
+    }
+
+    /// Between which times a roomier plan uses some equipment.
+    fn frame(&self, other: &Problem, number: usize) -> Option<String> {
+        let plan = solve::quickly(other).ok()?;
+        let held = |at: &usize| {
+            other.tasks.get(*at).is_some_and(|task| task.holds.is_some_and(|holds| holds.equipment == number))
+        };
+        let tasks: Vec<usize> = (0..other.tasks.len()).filter(held).collect();
+        let first = tasks.iter().filter_map(|at| plan.starts.get(*at)).min()?;
+        let last = tasks.iter().filter_map(|at| plan.ends.get(*at)).max()?;
+        Some(format!("between {} and {}", self.wall(*first)?, self.wall(*last)?))
+    }
+
+    fn wall(&self, minute: Minute) -> Option<String> {
+        self.clock.and_then(|clock| clock.at(minute)).map(|at| at.strftime("%H:%M on %A").to_string())
+    }
+
+    fn more_cooks(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let cooks = least(4, |more| {
+            possible(&Problem {
+                cooks: self.kitchen.cooks.saturating_add(u32::try_from(more).unwrap_or(0)),
+                ..self.problem.clone()
+            })
+        });
+        let Some(more) = cooks.and_then(|more| u32::try_from(more).ok()) else { return };
+        let work: Minute = self.problem.tasks.iter().map(|task| (task.longest) * Minute::from(task.cooks)).sum();
+        let have = match self.kitchen.cooks {
+            1 => "one person".to_owned(),
+            many => format!("{many} people"),
+        };
+        because.push(format!("there are {} of hands-on work for {have} in the time there is", time(work)));
+        ways.push(format!("work with {} people: `cooks {}`", self.kitchen.cooks + more, self.kitchen.cooks + more));
+    }
+
+    fn with_hours(&self, change: impl Fn(&Window) -> Window) -> Problem {
+        let mut hours = self.hours.clone();
+        let mut open: Vec<Window> = Vec::new();
+        for window in hours.open.iter().map(change) {
+            match open.last_mut() {
+                Some(before) if before.closes >= window.opens => before.closes = before.closes.max(window.closes),
+                _ => open.push(window),
+            }
+        }
+        hours.open = open;
+        ask::problem(self.tasks, self.kitchen, &hours)
+    }
+
+    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        if self.hours.open.is_empty() {
+            return;
+        }
+        let minutes = |time: jiff::civil::Time| Minute::from(time.hour()) * 60 + Minute::from(time.minute());
+        let (opens, closes) = (minutes(self.kitchen.opens), minutes(self.kitchen.closes));
+        let halves = |minutes: Minute| minutes * 30;
+        let clock = |minute: Minute| format!("{:02}:{:02}", minute.div_euclid(60), minute.rem_euclid(60));
+        let sooner = least(opens / 30, |half| {
+            possible(&self.with_hours(|window| Window { opens: window.opens - halves(half), ..*window }))
+        });
+        let later = least((1440 - closes) / 30, |half| {
+            possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
+        });
+        if (sooner.is_some() || later.is_some()) && because.is_empty() {
+            because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
+        }
+        ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half)))));
+        ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half)))));
+    }
+
+    /// What may be kept or stand longer.
+    fn longer_keeping(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
+        for rule in limits {
+            let bound: Vec<usize> = (0..self.problem.lags.len())
+                .filter(|at| self.problem.lags.get(*at).is_some_and(|lag| lag.rule == rule && lag.most.is_some()))
+                .collect();
+            let without = |some: &[usize]| {
+                let mut other = self.problem.clone();
+                for at in some {
+                    if let Some(lag) = other.lags.get_mut(*at) {
+                        lag.most = None;
+                    }
+                }
+                other
+            };
+            if bound.is_empty() || !possible(&without(&bound)) {
+                continue;
+            }
+            let one = bound.iter().take(24).find(|at| possible(&without(&[**at])));
+            let Some(at) = one else {
+                ways.push(self.way(rule, None));
+                continue;
+            };
+            let Some(lag) = self.problem.lags.get(*at) else { continue };
+            let name =
+                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.orders, task)).unwrap_or_default();
+            let (first, then) = (name(lag.from.task), name(lag.to.task));
+            let most = time(lag.most.unwrap_or(0));
+            because.push(match rule {
+                Rule::Overnight => format!(
+                    "`{then}` cannot come on the day of `{first}`, and nothing stands over night unless it is said"
+                ),
+                _ => format!("`{then}` cannot come within {most} of `{first}`"),
+            });
+            ways.push(self.way(rule, Some((first, then))));
+        }
+    }
+
+    fn way(&self, rule: Rule, between: Option<(String, String)>) -> String {
+        let (first, then) = between.map_or(("a step".to_owned(), "the next".to_owned()), |(first, then)| {
+            (format!("`{first}`"), format!("`{then}`"))
+        });
+        match rule {
+            Rule::Keeps => format!("let what {first} finishes keep longer (`keeps`)"),
+            Rule::UpTo => format!("let {first} go on longer (`up to`)"),
+            Rule::Overnight => format!("put a rest that may go on over night (`up to`) between {first} and {then}"),
+            _ => format!("leave more time between {first} and {then}"),
+        }
+    }
+
+    /// Ready later, or begun sooner.
+    fn later(&self, ways: &mut Vec<String>) {
+        if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
+            let sooner = [1440, 2880, 4320].into_iter().find(|sooner| possible(&self.from(earliest - sooner, clock)));
+            ways.extend(sooner.map(|sooner| format!("begin {} sooner", time(sooner))));
+        }
+        let shifts = [15, 30, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
+        let later = shifts.into_iter().find(|shift| {
+            let mut other = self.problem.clone();
+            for due in &mut other.dues {
+                due.minute += shift;
+            }
+            possible(&other)
+        });
+        ways.extend(later.map(|later| format!("be ready {} later", time(later))));
+    }
+
+    fn from(&self, earliest: Minute, clock: &Clock) -> Problem {
+        let last = self.hours.dues.iter().flatten().copied().max().unwrap_or(earliest);
+        let mut hours = self.hours.clone();
+        hours.open = clock.open(self.kitchen.opens, self.kitchen.closes, earliest, last);
+        hours.earliest = Some(earliest);
+        ask::problem(self.tasks, self.kitchen, &hours)
+    }
+
+    fn worst_place(&self) -> crate::source::Span {
+        place(self.orders)
+    }
+}

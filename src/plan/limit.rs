@@ -1,0 +1,81 @@
+//! How long planning may go on.
+
+use pumpkin_core::termination::TerminationCondition;
+
+/// How long planning may go on.
+///
+/// The bound that matters is the number of steps of the search: it makes the same problem give the same plan on every
+/// machine and at every load. `stop` is for the impatient: what it cuts off depends on when it says so.
+pub struct Limit<'a> {
+    /// The most steps of the search (decisions and conflicts together). A plan of ten tasks needs some hundreds, a
+    /// market day some hundred thousand.
+    pub steps: u64,
+    /// Asked now and then; planning ends when it says so. The caller keeps the clock.
+    pub stop: &'a dyn Fn() -> bool,
+}
+
+impl Limit<'_> {
+    /// Steps that take some ten seconds on a small machine.
+    pub const USUAL_STEPS: u64 = 2_000_000;
+
+    /// So many steps, and no clock.
+    pub fn steps(steps: u64) -> Limit<'static> {
+        Limit { steps, stop: &|| false }
+    }
+}
+
+impl Default for Limit<'static> {
+    fn default() -> Self {
+        Limit::steps(Limit::USUAL_STEPS)
+    }
+}
+
+/// Steps that are left to the search.
+pub struct Budget<'a> {
+    limit: &'a Limit<'a>,
+    /// Steps taken so far.
+    pub taken: u64,
+    /// When to stop this time.
+    until: u64,
+    stopped: bool,
+}
+
+/// How many steps pass between two looks at the caller's clock.
+const LOOK: u64 = 64;
+
+impl<'a> Budget<'a> {
+    /// Everything the limit allows.
+    pub fn new(limit: &'a Limit<'a>) -> Budget<'a> {
+        Budget { limit, taken: 0, until: limit.steps, stopped: false }
+    }
+
+    /// From here on at most so many steps, and no more than the limit.
+    pub fn allow(&mut self, steps: u64) {
+        self.until = self.taken.saturating_add(steps).min(self.limit.steps);
+    }
+
+    /// The number of steps taken at which it stops this time.
+    pub fn until(&self) -> u64 {
+        self.until
+    }
+
+    /// Steps that are left in all.
+    pub fn left(&self) -> u64 {
+        if self.stopped { 0 } else { self.limit.steps.saturating_sub(self.taken) }
+    }
+
+    /// Whether the whole limit is used up.
+    pub fn spent(&self) -> bool {
+        self.left() == 0
+    }
+}
+
+impl TerminationCondition for Budget<'_> {
+    fn should_stop(&mut self) -> bool {
+        self.taken += 1;
+        if self.taken.is_multiple_of(LOOK) && !self.stopped {
+            self.stopped = (self.limit.stop)();
+        }
+        self.stopped || self.taken > self.until
+    }
+}

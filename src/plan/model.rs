@@ -1,0 +1,317 @@
+//! A problem put into the one form that the planner works on: time runs forward from zero, and the plan should be over
+//! as early as it can.
+//!
+//! Planning backward from due times is the same as planning forward in a mirror: count minutes back from the last due
+//! time and swap the start and the end of every task. "Start as late as you can" becomes "be over as early as you
+//! can". Nothing after this file knows whether it works on the picture or on its mirror image.
+
+use super::dense::Dense;
+use super::network::{Bond, Cause, Network, Ring};
+use super::problem::{Edge, Equipment, Holding, Kind, Minute, Point, Problem, Stand, Window};
+
+/// A task as the planner sees it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Job {
+    /// The least it takes.
+    pub shortest: Minute,
+    /// The most it may take.
+    pub longest: Minute,
+    /// Whether it must lie within opening hours.
+    pub attended: bool,
+    /// Whether it counts as hands-on work.
+    pub hands: bool,
+    /// How many cooks it takes.
+    pub cooks: u32,
+    /// What it holds.
+    pub holds: Option<Holding>,
+}
+
+impl Job {
+    /// Whether its length is fixed.
+    pub fn fixed(&self) -> bool {
+        self.shortest == self.longest
+    }
+}
+
+/// A wait between two moments that costs `weight` for every minute beyond `free`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Idle {
+    /// The earlier moment.
+    pub from: usize,
+    /// The later moment; never less than `free` after `from`.
+    pub to: usize,
+    /// The minutes that cost nothing.
+    pub free: Minute,
+    /// What a minute costs.
+    pub weight: i64,
+}
+
+/// When every task starts and ends, in model time.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Times {
+    /// The starts.
+    pub starts: Dense<Minute>,
+    /// The ends.
+    pub ends: Dense<Minute>,
+    /// Which unit of its equipment each task holds, counted from 0; 0 where it holds none.
+    pub units: Dense<usize>,
+}
+
+/// A problem in the planner's form.
+#[derive(Debug, Clone)]
+pub struct Model {
+    /// The tasks.
+    pub jobs: Dense<Job>,
+    /// The moments: start and end of every task, and [`Model::zero`].
+    pub network: Network,
+    /// The opening hours; empty means always open.
+    pub open: Vec<Window>,
+    /// How many cooks there are.
+    pub cooks: i64,
+    /// The equipment.
+    pub equipment: Dense<Equipment>,
+    /// What should stand about little.
+    pub idle: Vec<Idle>,
+    /// The longest pause within a spell.
+    pub pause: Minute,
+    /// Loads of one step, in order: the earlier and the later.
+    pub loads: Vec<(usize, usize)>,
+    /// Whether time runs backward, and the minute that is model time zero.
+    pub mirrored: bool,
+    origin: Minute,
+}
+
+/// The moment a task starts.
+pub fn start(task: usize) -> usize {
+    2 * task
+}
+
+/// The moment a task ends.
+pub fn end(task: usize) -> usize {
+    2 * task + 1
+}
+
+impl Model {
+    /// Puts a problem into the planner's form: mirrored if it has due times, else as it is. The problem must have no
+    /// [faults](Problem::faults).
+    pub fn new(problem: &Problem) -> Model {
+        let last_due = problem.dues.iter().map(|due| due.minute).max();
+        let origin = last_due.or(problem.earliest).unwrap_or(0);
+        Model::seen_from(problem, last_due.is_some(), origin)
+    }
+
+    /// Puts a problem into the planner's form, mirrored or not, with the minute that is to be zero.
+    pub fn seen_from(problem: &Problem, mirrored: bool, origin: Minute) -> Model {
+        let jobs: Dense<Job> = problem
+            .tasks
+            .iter()
+            .map(|task| Job {
+                // A rest that holds equipment and may be drawn out takes a minute at least, so that whether it is in
+                // the way of another never depends on its being nothing.
+                shortest: task.shortest.max(Minute::from(task.longest > 0 && task.holds.is_some())),
+                longest: task.longest,
+                attended: task.kind != Kind::Wait,
+                hands: task.kind == Kind::Hands,
+                cooks: task.cooks,
+                holds: task.holds,
+            })
+            .collect();
+        let mut model = Model {
+            network: Network::new(0, Vec::new()),
+            open: Vec::new(),
+            cooks: i64::from(problem.cooks),
+            equipment: problem.equipment.clone().into(),
+            idle: Vec::new(),
+            pause: problem.pause,
+            loads: Vec::new(),
+            jobs,
+            mirrored,
+            origin,
+        };
+        model.open = model.hours(&problem.open);
+        model.idle = model.idle_of(problem);
+        model.loads = loads(problem);
+        let bonds = model.bonds(problem);
+        model.network = Network::new(2 * model.jobs.len() + 1, bonds);
+        model
+    }
+
+    /// The moment that is time zero.
+    pub fn zero(&self) -> usize {
+        2 * self.jobs.len()
+    }
+
+    /// A minute of the problem in model time.
+    pub fn inward(&self, minute: Minute) -> Minute {
+        if self.mirrored { self.origin - minute } else { minute - self.origin }
+    }
+
+    /// A minute of model time in the problem.
+    pub fn outward(&self, minute: Minute) -> Minute {
+        if self.mirrored { self.origin - minute } else { minute + self.origin }
+    }
+
+    /// A moment of the problem in the model.
+    pub fn moment(&self, point: Point) -> usize {
+        if (point.edge == Edge::Start) == self.mirrored { end(point.task) } else { start(point.task) }
+    }
+
+    /// The earliest each moment can come by bonds alone.
+    ///
+    /// # Errors
+    /// When the bonds contradict each other.
+    pub fn earliest(&self) -> Result<Dense<Minute>, Ring> {
+        self.network.least_from(self.zero())
+    }
+
+    /// A time within which every plan worth having is over: everything one after the other, through every closed time
+    /// that the opening hours name.
+    pub fn horizon(&self) -> Minute {
+        let busy: Minute = self.jobs.iter().map(|job| job.longest).sum();
+        let waits: Minute = self.network.bonds().iter().map(|bond| bond.by.max(0)).sum();
+        let heats: Minute = self.equipment.iter().map(|equipment| equipment.heating).max().unwrap_or(0);
+        let hours = self.open.last().map_or(0, |window| window.closes.max(0));
+        busy + waits + hours + heats * Minute::try_from(self.jobs.len()).unwrap_or(0)
+    }
+
+    /// The rule that binds moment `from` and `to` of the problem, in the model.
+    fn bond(&self, from: Point, to: Point, by: Minute, cause: Cause) -> Bond {
+        let (from, to) = (self.moment(from), self.moment(to));
+        if self.mirrored { Bond { from: to, to: from, by, cause } } else { Bond { from, to, by, cause } }
+    }
+
+    fn bonds(&self, problem: &Problem) -> Vec<Bond> {
+        let mut bonds = Vec::new();
+        for (task, job) in self.jobs.iter().enumerate() {
+            let cause = Cause::Duration(task);
+            bonds.push(Bond { from: start(task), to: end(task), by: job.shortest, cause });
+            bonds.push(Bond { from: end(task), to: start(task), by: -job.longest, cause });
+            bonds.push(Bond { from: self.zero(), to: start(task), by: 0, cause: Cause::Edge });
+        }
+        for (at, lag) in problem.lags.iter().enumerate() {
+            bonds.push(self.bond(lag.from, lag.to, lag.least, Cause::Lag(at)));
+            if let Some(most) = lag.most {
+                bonds.push(self.bond(lag.to, lag.from, -most, Cause::Lag(at)));
+            }
+        }
+        for (first, then) in &self.loads {
+            let from = if self.exclude(*first, *then) { Point::end(*first) } else { Point::start(*first) };
+            bonds.push(self.bond(from, Point::start(*then), 0, Cause::Loads(*first, *then)));
+        }
+        for (at, due) in problem.dues.iter().enumerate() {
+            for task in &due.tasks {
+                let by = self.inward(due.minute);
+                let (from, to) = (self.zero(), self.moment(Point::end(*task)));
+                let cause = Cause::Due(at);
+                if self.mirrored {
+                    bonds.push(Bond { from, to, by, cause });
+                } else {
+                    bonds.push(Bond { from: to, to: from, by: -by, cause });
+                }
+            }
+        }
+        if let (Some(earliest), true) = (problem.earliest, self.mirrored) {
+            let by = -self.inward(earliest);
+            for task in 0..self.jobs.len() {
+                bonds.push(Bond { from: end(task), to: self.zero(), by, cause: Cause::Earliest });
+            }
+        }
+        bonds
+    }
+
+    /// Whether two tasks can never run at the same time, whatever else happens.
+    pub fn exclude(&self, one: usize, other: usize) -> bool {
+        let (a, b) = (&self.jobs[one], &self.jobs[other]);
+        if a.shortest == 0 || b.shortest == 0 {
+            return false;
+        }
+        if i64::from(a.cooks) + i64::from(b.cooks) > self.cooks && a.cooks > 0 && b.cooks > 0 {
+            return true;
+        }
+        let (Some(a), Some(b)) = (a.holds, b.holds) else { return false };
+        if a.equipment != b.equipment {
+            return false;
+        }
+        self.equipment[a.equipment].count == 1 && !self.share(a, b)
+    }
+
+    /// Whether two loads can be in one unit of their equipment at the same time.
+    pub fn share(&self, one: Holding, other: Holding) -> bool {
+        let equipment = &self.equipment[one.equipment];
+        equipment.shared.is_some_and(|takes| one.size + other.size <= takes)
+            && equipment.agree(one.setting, other.setting)
+    }
+
+    /// Whether two loads want the same setting of their equipment.
+    pub fn agree(&self, one: Holding, other: Holding) -> bool {
+        self.equipment[one.equipment].agree(one.setting, other.setting)
+    }
+
+    /// The time a unit needs between two loads that do not share it.
+    pub fn heating(&self, one: Holding, other: Holding) -> Minute {
+        if self.agree(one, other) { 0 } else { self.equipment[one.equipment].heating }
+    }
+
+    fn hours(&self, open: &[Window]) -> Vec<Window> {
+        let mut hours: Vec<Window> = open
+            .iter()
+            .map(|window| {
+                let (one, other) = (self.inward(window.opens), self.inward(window.closes));
+                Window { opens: one.min(other), closes: one.max(other) }
+            })
+            .collect();
+        hours.sort_by_key(|window| window.opens);
+        let mut joined: Vec<Window> = Vec::new();
+        for window in hours {
+            match joined.last_mut() {
+                Some(last) if last.closes >= window.opens => last.closes = last.closes.max(window.closes),
+                _ => joined.push(window),
+            }
+        }
+        joined
+    }
+
+    fn idle_of(&self, problem: &Problem) -> Vec<Idle> {
+        let mut idle: Vec<Idle> = Vec::new();
+        for standing in &problem.standing {
+            let weight = i64::from(standing.weight);
+            let between = |from: Point, to: Point, free| {
+                let (from, to) = (self.moment(from), self.moment(to));
+                let (from, to) = if self.mirrored { (to, from) } else { (from, to) };
+                Idle { from, to, free, weight }
+            };
+            idle.push(match standing.stand {
+                Stand::Between { made, used } => between(Point::end(made), Point::start(used), 0),
+                Stand::DrawnOut { rest } => {
+                    let shortest = self.jobs[rest].shortest;
+                    between(Point::start(rest), Point::end(rest), shortest)
+                }
+                Stand::Ready { made, due } => {
+                    let minute = problem.dues.get(due).map_or(self.origin, |due| due.minute);
+                    let moment = self.moment(Point::end(made));
+                    let at = self.inward(minute);
+                    if self.mirrored {
+                        Idle { from: self.zero(), to: moment, free: at, weight }
+                    } else {
+                        Idle { from: moment, to: self.zero(), free: -at, weight }
+                    }
+                }
+            });
+        }
+        idle
+    }
+}
+
+/// Neighbouring loads of one step, by their numbers.
+fn loads(problem: &Problem) -> Vec<(usize, usize)> {
+    let mut order: Vec<usize> = (0..problem.tasks.len()).collect();
+    let label = |at: &usize| problem.tasks.get(*at).map(|task| task.label).unwrap_or_default();
+    order.sort_by_key(|at| (label(at), *at));
+    order
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [first, then] if label(first).same_step(label(then)) => Some((*first, *then)),
+            _ => None,
+        })
+        .collect()
+}

@@ -1,0 +1,286 @@
+//! What is to be planned, in whole minutes and kitchen words.
+//!
+//! A problem knows nothing of recipes, dates or time zones: whoever makes one numbers the minutes from any moment they
+//! like and keeps track, through [`Label`], of which task is which step.
+
+/// A moment or a length of time in whole minutes.
+pub type Minute = i64;
+
+/// The largest moment or length of time that is planned with: some 19 years.
+pub const FURTHEST: Minute = 10_000_000;
+
+/// The largest load, and the most that a unit takes: in grams, ten tonnes.
+pub const LARGEST: i64 = 10_000_000;
+
+/// Which load of which step a task is. The planner only compares labels: loads of one step are taken in the order of
+/// their numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Label {
+    /// The recipe.
+    pub recipe: usize,
+    /// The part of that recipe.
+    pub part: usize,
+    /// The step of that part.
+    pub step: usize,
+    /// The load of that step.
+    pub load: usize,
+}
+
+impl Label {
+    /// Whether both are loads of one step.
+    pub fn same_step(self, other: Label) -> bool {
+        (self.recipe, self.part, self.step) == (other.recipe, other.part, other.step)
+    }
+}
+
+/// Who is busy.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Somebody works the whole time; only while the kitchen is open.
+    Hands,
+    /// It runs by itself while somebody stays in reach; only while the kitchen is open.
+    Tend,
+    /// Nobody is needed; also through the night.
+    Wait,
+}
+
+/// The equipment that a task keeps for itself, or a share of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Holding {
+    /// Which: a number in [`Problem::equipment`].
+    pub equipment: usize,
+    /// How hot it must be, in tenths of a degree Celsius; `None` agrees with every heat.
+    pub setting: Option<i32>,
+    /// How much of a unit the load fills, in the measure of [`Equipment::shared`]; without meaning where a unit is
+    /// not shared.
+    pub size: i64,
+}
+
+/// One load of one step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Task {
+    /// Which load of which step.
+    pub label: Label,
+    /// Who is busy.
+    pub kind: Kind,
+    /// How long it takes; of a range, the longer time.
+    pub shortest: Minute,
+    /// How long it may be drawn out without harm; equal to `shortest` where it may not be.
+    pub longest: Minute,
+    /// How many cooks work at it the whole time.
+    pub cooks: u32,
+    /// The equipment it holds the whole time.
+    pub holds: Option<Holding>,
+}
+
+/// The start or the end of a task.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Edge {
+    /// When it starts.
+    Start,
+    /// When it ends.
+    End,
+}
+
+/// A moment that a plan fixes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Point {
+    /// The task: a number in [`Problem::tasks`].
+    pub task: usize,
+    /// Which end of it.
+    pub edge: Edge,
+}
+
+impl Point {
+    /// When the task starts.
+    pub fn start(task: usize) -> Point {
+        Point { task, edge: Edge::Start }
+    }
+
+    /// When the task ends.
+    pub fn end(task: usize) -> Point {
+        Point { task, edge: Edge::End }
+    }
+}
+
+/// Why one moment depends on another; only for telling the reader.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Rule {
+    /// One step after another.
+    After,
+    /// Without a pause between them.
+    StraightAfter,
+    /// With a limited pause between them.
+    Within,
+    /// While another step runs.
+    During,
+    /// A part is used before it spoils.
+    Keeps,
+    /// A rest goes on no longer than it may.
+    UpTo,
+    /// A rest begins the moment the work before it ends.
+    AtOnce,
+    /// Nothing stands through the night unless a file says so.
+    Overnight,
+    /// Somebody is there when a rest begins or ends.
+    Attended,
+}
+
+/// `to` comes at least `least` and at most `most` minutes after `from`; negative numbers mean before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lag {
+    /// The moment counted from.
+    pub from: Point,
+    /// The moment that depends on it.
+    pub to: Point,
+    /// The least time between them.
+    pub least: Minute,
+    /// The most time between them, if that is limited.
+    pub most: Option<Minute>,
+    /// Why.
+    pub rule: Rule,
+}
+
+impl Lag {
+    /// `then` starts when `first` has ended, or later.
+    pub fn after(first: usize, then: usize) -> Lag {
+        Lag { from: Point::end(first), to: Point::start(then), least: 0, most: None, rule: Rule::After }
+    }
+
+    /// `then` starts the moment `first` ends.
+    pub fn straight_after(first: usize, then: usize) -> Lag {
+        Lag { most: Some(0), rule: Rule::StraightAfter, ..Lag::after(first, then) }
+    }
+
+    /// `then` starts when `first` has ended, at most so many minutes later.
+    pub fn within(first: usize, then: usize, most: Minute) -> Lag {
+        Lag { most: Some(most), rule: Rule::Within, ..Lag::after(first, then) }
+    }
+
+    /// `then` starts when `first` has ended, and while what `first` finished is still good.
+    pub fn keeps(first: usize, then: usize, most: Minute) -> Lag {
+        Lag { most: Some(most), rule: Rule::Keeps, ..Lag::after(first, then) }
+    }
+
+    /// `inner` runs while the stretch from the start of `first` to the end of `last` runs. For a step that is one
+    /// load, `first` and `last` are the same task.
+    pub fn during(inner: usize, first: usize, last: usize) -> [Lag; 2] {
+        let lag = |from, to| Lag { from, to, least: 0, most: None, rule: Rule::During };
+        [lag(Point::start(first), Point::start(inner)), lag(Point::end(inner), Point::end(last))]
+    }
+}
+
+/// One kind of equipment.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Equipment {
+    /// How many units there are.
+    pub count: u32,
+    /// How much one unit takes, if loads may share it, in whatever measure [`Holding::size`] uses (pieces, grams).
+    /// `None`: one load at a time.
+    pub shared: Option<i64>,
+    /// How far the settings of two loads may differ and still count as the same, in tenths of a degree Celsius.
+    pub tolerance: i32,
+    /// How long a unit takes between any two settings that are not the same; 0 where the kitchen does not say.
+    pub heating: Minute,
+}
+
+impl Equipment {
+    /// How far settings may differ unless the kitchen says otherwise: 5 degrees Celsius.
+    pub const USUAL_TOLERANCE: i32 = 50;
+
+    /// So many units that take one load at a time and need no heating.
+    pub fn plain(count: u32) -> Equipment {
+        Equipment { count, shared: None, tolerance: Equipment::USUAL_TOLERANCE, heating: 0 }
+    }
+
+    /// Whether two loads can follow each other, or share a unit, without the setting being changed.
+    pub fn agree(&self, one: Option<i32>, other: Option<i32>) -> bool {
+        match (one, other) {
+            (Some(one), Some(other)) => one.abs_diff(other) <= self.tolerance.unsigned_abs(),
+            _ => true,
+        }
+    }
+}
+
+/// A time in which the kitchen is open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Window {
+    /// The first minute.
+    pub opens: Minute,
+    /// The minute by which everybody has left.
+    pub closes: Minute,
+}
+
+/// When something has to be ready.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Due {
+    /// The tasks that must have ended by then; what must come before them follows from the lags.
+    pub tasks: Vec<usize>,
+    /// When.
+    pub minute: Minute,
+}
+
+/// Something that stands about, of which there should be little.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stand {
+    /// From the end of one task to the start of another, which a lag must put after it.
+    Between {
+        /// The task that finishes it.
+        made: usize,
+        /// The task that uses it.
+        used: usize,
+    },
+    /// What a rest is drawn out beyond its shortest time.
+    DrawnOut {
+        /// The rest.
+        rest: usize,
+    },
+    /// From the end of a task to when it has to be ready.
+    Ready {
+        /// The task.
+        made: usize,
+        /// A number in [`Problem::dues`].
+        due: usize,
+    },
+}
+
+/// A stand and how much a minute of it counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Standing {
+    /// What stands.
+    pub stand: Stand,
+    /// How much a minute counts: 1 unless some standing is worse than other.
+    pub weight: u32,
+}
+
+/// Everything that a plan must respect, and what makes one plan better than another.
+///
+/// A plan is better when, in this order,
+/// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
+///    can); without, from `earliest` (or minute 0) to the last end;
+/// 2. its standing is less: the weighted sum of [`Problem::standing`];
+/// 3. its hands-on work falls into fewer spells: tasks of kind [`Kind::Hands`] are in one spell when they overlap, touch,
+///    or leave a pause of at most [`Problem::pause`] minutes between them, whoever does them; a spell is a largest set of
+///    tasks that hang together so.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Problem {
+    /// What is to be done.
+    pub tasks: Vec<Task>,
+    /// What depends on what.
+    pub lags: Vec<Lag>,
+    /// What there is to work with.
+    pub equipment: Vec<Equipment>,
+    /// How many people work.
+    pub cooks: u32,
+    /// When the kitchen is open, in order and apart from each other; empty means always. Outside these times it is
+    /// closed, however early or late: give all the days that a plan could need.
+    pub open: Vec<Window>,
+    /// Nothing starts before, if there is such a time.
+    pub earliest: Option<Minute>,
+    /// What has to be ready when; empty means to plan from zero.
+    pub dues: Vec<Due>,
+    /// What should stand about little.
+    pub standing: Vec<Standing>,
+    /// The longest pause that does not break a spell of hands-on work.
+    pub pause: Minute,
+}

@@ -1,0 +1,210 @@
+//! A plan as it is shown: who does what when, with which equipment, for what.
+
+use super::batches::Order;
+use super::clock::Clock;
+use super::problem::{Minute, Window};
+use super::solve::Plan;
+use super::tasks::{Task, Tasks};
+use crate::card::mere_prose;
+use crate::kitchen::Kitchen;
+use crate::show::{self, Units};
+use crate::step::StepKind;
+
+/// One load of one step in a plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// The recipe.
+    pub recipe: String,
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// Which load, from 1.
+    pub load: i64,
+    /// How many loads the step has.
+    pub loads: i64,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Minutes from the plan's start.
+    pub start: Minute,
+    /// Minutes from the plan's start.
+    pub end: Minute,
+    /// When it may end already, if the step's time is a range.
+    pub soonest_end: Minute,
+    /// The equipment it holds.
+    pub equipment: Option<String>,
+    /// Which of them, from 1.
+    pub unit: Option<u32>,
+    /// How many of them there are.
+    pub units: u32,
+    /// People who work at it the whole time.
+    pub cooks: u32,
+    /// Which people, from 1.
+    pub people: Vec<u32>,
+    /// How hot, as printed.
+    pub temperature: Option<String>,
+    /// How many pieces, as printed.
+    pub pieces: Option<String>,
+    /// The sign that ends it.
+    pub sign: String,
+}
+
+/// What a plan makes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Made {
+    /// The recipe.
+    pub recipe: String,
+    /// How much, as printed.
+    pub wanted: String,
+    /// When it is ready, in minutes from the plan's start.
+    pub ready: Minute,
+    /// When it has to be ready, in minutes from the plan's start.
+    pub due: Option<Minute>,
+}
+
+/// A plan.
+#[derive(Debug, Clone)]
+pub struct Schedule {
+    /// What it is of: the day's or the recipe's name.
+    pub title: String,
+    /// The kitchen; empty for the built-in one.
+    pub kitchen: String,
+    /// How many people work.
+    pub cooks: u32,
+    /// What is made.
+    pub made: Vec<Made>,
+    /// The loads, by their start.
+    pub rows: Vec<Row>,
+    /// Minutes from the first start to when everything is ready.
+    pub span: Minute,
+    /// Minutes in which somebody works, people counted one by one.
+    pub hands_minutes: Minute,
+    /// Separate spells of hands-on work.
+    pub spells: i64,
+    /// Whether no plan takes less time.
+    pub optimal: bool,
+    /// Whether of those that take no more time none lets less stand about, or has fewer spells of work.
+    pub quietest: bool,
+    /// By how many minutes it could at most be shorter.
+    pub gap: Minute,
+    /// The clock, for a plan with a time.
+    pub clock: Option<Clock>,
+    /// The minute of the clock at which it starts.
+    pub start: Minute,
+    /// Opening hours, in minutes from the plan's start; empty: always open.
+    pub open: Vec<Window>,
+}
+
+impl Schedule {
+    /// The time on the wall at a minute of the plan.
+    pub fn wall(&self, minute: Minute) -> Option<jiff::civil::DateTime> {
+        self.clock.as_ref()?.at(self.start + minute)
+    }
+
+    /// Lays a solved plan out.
+    pub fn of(
+        title: &str,
+        orders: &[Order],
+        tasks: &Tasks,
+        kitchen: &Kitchen,
+        hours: &super::ask::Hours,
+        clock: Option<Clock>,
+        solved: &Plan,
+    ) -> Schedule {
+        let starts = solved.starts.iter().zip(&tasks.list).map(|(start, _)| *start);
+        let first = starts.min().unwrap_or(0);
+        let first = if clock.is_some() { first } else { 0 };
+        let ends = stretched(tasks, solved);
+        let mut rows: Vec<(usize, Row)> = Vec::with_capacity(tasks.list.len());
+        for (at, task) in tasks.list.iter().enumerate() {
+            let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
+            rows.extend(row(orders, kitchen, task, start - first, end - first).map(|row| {
+                let unit = solved.units.get(at).copied().flatten();
+                let people = solved.cooks.get(at).cloned().unwrap_or_default();
+                (at, Row { unit, people, ..row })
+            }));
+        }
+        rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
+        let made = orders.iter().enumerate().map(|(at, order)| {
+            let finals = tasks.finals.get(at).map_or(&[][..], Vec::as_slice);
+            let ready = finals.iter().filter_map(|task| ends.get(*task)).max().copied().unwrap_or(first);
+            Made {
+                recipe: order.recipe.name.to_string(),
+                wanted: order.wanted.clone(),
+                ready: ready - first,
+                due: hours.dues.get(at).copied().flatten().map(|due| due - first),
+            }
+        });
+        let made: Vec<Made> = made.collect();
+        let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
+        let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
+        let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
+        Schedule {
+            title: title.to_owned(),
+            kitchen: if kitchen.span.is_some() { kitchen.name.clone() } else { String::new() },
+            cooks: kitchen.cooks,
+            span: made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last)),
+            made,
+            hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),
+            rows,
+            spells: solved.score.spells,
+            optimal: solved.span_proven(),
+            quietest: solved.proven(),
+            gap: (solved.score.span - solved.least.span).max(0),
+            clock,
+            start: first,
+            open: hours
+                .open
+                .iter()
+                .map(|window| Window { opens: window.opens - first, closes: window.closes - first })
+                .filter(|window| window.closes > 0 && window.opens < last)
+                .collect(),
+        }
+    }
+}
+
+/// The ends of the tasks, a rest that may go on lasting until the first thing that takes it up.
+fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
+    let mut ends: Vec<Minute> = solved.ends.iter().take(tasks.list.len()).copied().collect();
+    for (at, task) in tasks.list.iter().enumerate() {
+        let (Some(most), Some(start)) = (task.most_minutes, solved.starts.get(at)) else { continue };
+        let next = tasks.standing.iter().filter_map(|standing| match standing.stand {
+            super::problem::Stand::Between { made, used } if made == at => solved.starts.get(used).copied(),
+            _ => None,
+        });
+        if let (Some(next), Some(end)) = (next.min(), ends.get_mut(at)) {
+            *end = (*end).max(next.min(start + most));
+        }
+    }
+    ends
+}
+
+fn row(orders: &[Order], kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) -> Option<Row> {
+    let order = orders.get(task.order)?;
+    let part = order.recipe.part(task.step.part)?;
+    let step = part.steps.get(task.step.step)?;
+    let recipe = match part.foreign.and_then(|foreign| order.recipe.used.get(foreign.recipe)) {
+        Some(used) => used.recipe.name.to_string(),
+        None => order.recipe.name.to_string(),
+    };
+    let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
+    Some(Row {
+        recipe,
+        part: part.name.to_string(),
+        step: step.name.to_string(),
+        load: task.load,
+        loads: task.loads,
+        kind: task.kind,
+        start,
+        end,
+        soonest_end: start + task.least_minutes,
+        equipment: task.equipment.as_ref().map(ToString::to_string),
+        unit: None,
+        units,
+        cooks: task.people,
+        people: Vec::new(),
+        temperature: step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric)),
+        pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
+        sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
+    })
+}

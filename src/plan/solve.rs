@@ -1,0 +1,100 @@
+//! From a problem to the best plan.
+//!
+//! [`plan`] takes a [`Problem`] through these stages: [`fault`](super::fault) refuses what no plan can meet;
+//! [`model`](super::model) puts it into the one form that the rest works on; [`first`] builds a good plan at once;
+//! [`engine`] improves it until it is proven best or the [`Limit`] is reached; [`settle`] and [`assign`] decide what no
+//! measure sees.
+
+use super::engine::{self, Found};
+use super::fault::Fault;
+use super::limit::{Budget, Limit};
+use super::model::{Model, Times};
+use super::problem::{Minute, Problem};
+use super::score::Score;
+use super::{assign, first, settle};
+
+/// When everything happens.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// When each task starts.
+    pub starts: Vec<Minute>,
+    /// When each task ends.
+    pub ends: Vec<Minute>,
+    /// Which unit of its equipment each task holds, counted from 1.
+    pub units: Vec<Option<u32>>,
+    /// Which cooks work at each task, counted from 1.
+    pub cooks: Vec<Vec<u32>>,
+    /// How good the plan is.
+    pub score: Score,
+    /// The least that each measure can come to, given the measures before it as they are in this plan. Only while a measure
+    /// is proven does the bound of the next say something about all plans.
+    pub least: Score,
+    /// How many steps the search took.
+    pub steps: u64,
+}
+
+impl Plan {
+    /// Whether no plan is better.
+    pub fn proven(&self) -> bool {
+        self.score == self.least
+    }
+
+    /// Whether no plan has a shorter span.
+    pub fn span_proven(&self) -> bool {
+        self.score.span == self.least.span
+    }
+}
+
+/// Why there is no plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Infeasible {
+    /// One task or rule by itself cannot be met.
+    Faults(Vec<Fault>),
+    /// Everything together cannot be met.
+    Impossible,
+    /// Within the limit no plan was found, nor was it shown that there is none.
+    Unknown,
+}
+
+/// Finds the best plan.
+///
+/// # Errors
+/// When there is none, or none was found within the limit.
+pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
+    let faults = problem.faults();
+    if !faults.is_empty() {
+        return Err(Infeasible::Faults(faults));
+    }
+    let model = Model::new(problem);
+    let first = first::plan(problem, &model);
+    let mut budget = Budget::new(limit);
+    match engine::improve(&model, first, &mut budget) {
+        Found::Best(times, score, least) => Ok(finish(problem, &model, times, score, least, budget.taken)),
+        Found::Nothing => Err(Infeasible::Impossible),
+        Found::Unknown => Err(Infeasible::Unknown),
+    }
+}
+
+fn finish(problem: &Problem, model: &Model, mut times: Times, score: Score, least: Score, steps: u64) -> Plan {
+    settle::settle(model, &mut times);
+    let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
+    let (one, other) = (out(&times.starts), out(&times.ends));
+    let (starts, ends) = if model.mirrored { (other, one) } else { (one, other) };
+    let units = assign::units(problem, &starts, &ends, &times.units);
+    let cooks = assign::cooks(problem, &starts, &ends);
+    Plan { starts, ends, units, cooks, score, least, steps }
+}
+
+/// A plan found at once, without proof: for what is printed at once.
+///
+/// # Errors
+/// When there is none, or none was found.
+pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
+    let faults = problem.faults();
+    if !faults.is_empty() {
+        return Err(Infeasible::Faults(faults));
+    }
+    let model = Model::new(problem);
+    let (score, times) = first::plan(problem, &model).ok_or(Infeasible::Unknown)?;
+    Ok(finish(problem, &model, times, score, engine::floor(&model, score), 0))
+}

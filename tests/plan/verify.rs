@@ -1,0 +1,189 @@
+//! An independent check of plans: every rule of a problem looked at from scratch. Shares no code with the planner but
+//! the plain data of `Problem` and `Plan`.
+
+#![allow(dead_code, reason = "each test binary uses a part of it")]
+
+use miche::plan::problem::{Edge, Kind, Minute, Point, Problem, Stand};
+use miche::plan::solve::Plan;
+
+/// Everything that is wrong with a plan; empty when it keeps every rule.
+pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let count = problem.tasks.len();
+    if [plan.starts.len(), plan.ends.len(), plan.units.len(), plan.cooks.len()] != [count; 4] {
+        return vec!["a plan must have every task once".to_owned()];
+    }
+    tasks(problem, plan, &mut wrong);
+    lags(problem, plan, &mut wrong);
+    cooks(problem, plan, &mut wrong);
+    equipment(problem, plan, &mut wrong);
+    if measure(problem, plan) != [plan.score.span, plan.score.standing, plan.score.spells] {
+        wrong.push(format!("measured {:?}, but the plan says {:?}", measure(problem, plan), plan.score));
+    }
+    if plan.least > plan.score {
+        wrong.push(format!("the bound {:?} is above the score {:?}", plan.least, plan.score));
+    }
+    wrong
+}
+
+fn at(plan: &Plan, point: Point) -> Minute {
+    match point.edge {
+        Edge::Start => plan.starts[point.task],
+        Edge::End => plan.ends[point.task],
+    }
+}
+
+fn tasks(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (task, what) in problem.tasks.iter().enumerate() {
+        let (start, end) = (plan.starts[task], plan.ends[task]);
+        if end - start < what.shortest || end - start > what.longest {
+            wrong.push(format!("task {task} takes {} instead of {}..{}", end - start, what.shortest, what.longest));
+        }
+        if problem.earliest.is_some_and(|earliest| start < earliest) {
+            wrong.push(format!("task {task} starts at {start}, too early"));
+        }
+        if problem.dues.is_empty() && start < problem.earliest.unwrap_or(0) {
+            wrong.push(format!("task {task} starts at {start}, before zero"));
+        }
+        let inside = problem.open.iter().any(|open| open.opens <= start && end <= open.closes);
+        if what.kind != Kind::Wait && !problem.open.is_empty() && !inside {
+            wrong.push(format!("task {task} needs somebody from {start} to {end}, outside opening hours"));
+        }
+        if plan.units[task].is_some() != what.holds.is_some() {
+            wrong.push(format!("task {task} has unit {:?}", plan.units[task]));
+        }
+    }
+}
+
+fn lags(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (number, lag) in problem.lags.iter().enumerate() {
+        let between = at(plan, lag.to) - at(plan, lag.from);
+        if between < lag.least || lag.most.is_some_and(|most| between > most) {
+            wrong.push(format!("lag {number} is {between}, not {}..{:?}", lag.least, lag.most));
+        }
+    }
+    for due in &problem.dues {
+        for task in &due.tasks {
+            if plan.ends[*task] > due.minute {
+                wrong.push(format!("task {task} ends at {}, due at {}", plan.ends[*task], due.minute));
+            }
+        }
+    }
+    for (one, a) in problem.tasks.iter().enumerate() {
+        for (other, b) in problem.tasks.iter().enumerate() {
+            let same = (a.label.recipe, a.label.part, a.label.step) == (b.label.recipe, b.label.part, b.label.step);
+            if same && (a.label.load, one) < (b.label.load, other) && plan.starts[one] > plan.starts[other] {
+                wrong.push(format!("load {one} starts after load {other} of the same step"));
+            }
+        }
+    }
+}
+
+/// Whether a task is under way at a moment.
+fn runs(plan: &Plan, task: usize, moment: Minute) -> bool {
+    plan.starts[task] <= moment && moment < plan.ends[task]
+}
+
+fn cooks(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (task, what) in problem.tasks.iter().enumerate() {
+        let who = &plan.cooks[task];
+        let distinct: std::collections::BTreeSet<_> = who.iter().collect();
+        if who.len() != what.cooks as usize || distinct.len() != who.len() {
+            wrong.push(format!("task {task} needs {} cooks and has {who:?}", what.cooks));
+        }
+        if who.iter().any(|cook| *cook == 0 || *cook > problem.cooks) {
+            wrong.push(format!("task {task} has a cook that is not there: {who:?}"));
+        }
+        for other in 0..problem.tasks.len() {
+            let both = runs(plan, other, plan.starts[task]) && runs(plan, task, plan.starts[task]);
+            if other != task && both && who.iter().any(|cook| plan.cooks[other].contains(cook)) {
+                wrong.push(format!("a cook is at tasks {task} and {other} at once"));
+            }
+        }
+        let busy: u32 = (0..problem.tasks.len())
+            .filter(|other| runs(plan, *other, plan.starts[task]))
+            .map(|other| problem.tasks[other].cooks)
+            .sum();
+        if busy > problem.cooks {
+            wrong.push(format!("{busy} cooks at work when task {task} starts"));
+        }
+    }
+}
+
+fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (kind, equipment) in problem.equipment.iter().enumerate() {
+        let holding: Vec<usize> = (0..problem.tasks.len())
+            .filter(|task| problem.tasks[*task].holds.is_some_and(|holds| holds.equipment == kind))
+            .collect();
+        for one in &holding {
+            let unit = plan.units[*one];
+            if unit.is_none_or(|unit| unit == 0 || unit > equipment.count) {
+                wrong.push(format!("task {one} is in unit {unit:?} of {}", equipment.count));
+            }
+            let Some(mine) = problem.tasks[*one].holds else { continue };
+            let mut load = 0;
+            for other in holding.iter().filter(|other| plan.units[**other] == unit) {
+                let Some(theirs) = problem.tasks[*other].holds else { continue };
+                let together = runs(plan, *other, plan.starts[*one]);
+                if together && plan.ends[*one] > plan.starts[*one] {
+                    load += theirs.size;
+                    if one != other && equipment.shared.is_none() {
+                        wrong.push(format!("tasks {one} and {other} in one unit at once"));
+                    }
+                }
+                let alike = match (mine.setting, theirs.setting) {
+                    (Some(a), Some(b)) => (a - b).abs() <= equipment.tolerance,
+                    _ => true,
+                };
+                let apart = (plan.starts[*one] - plan.ends[*other]).max(plan.starts[*other] - plan.ends[*one]);
+                let real = |task: usize| plan.ends[task] > plan.starts[task];
+                if one != other && !alike && apart < equipment.heating && real(*one) && real(*other) {
+                    wrong.push(format!("tasks {one} and {other} are {apart} min apart at different settings"));
+                }
+            }
+            if equipment.shared.is_some_and(|takes| load > takes) {
+                wrong.push(format!("unit {unit:?} holds {load} when task {one} starts"));
+            }
+        }
+    }
+}
+
+/// The three measures, worked out minute by minute and pair by pair.
+pub fn measure(problem: &Problem, plan: &Plan) -> [i64; 3] {
+    let count = problem.tasks.len();
+    let first = plan.starts.iter().min().copied().unwrap_or(0);
+    let last = plan.ends.iter().max().copied().unwrap_or(0);
+    let span = match problem.dues.iter().map(|due| due.minute).max() {
+        _ if count == 0 => 0,
+        Some(due) => due - first,
+        None => last - problem.earliest.unwrap_or(0),
+    };
+    let standing = problem
+        .standing
+        .iter()
+        .map(|standing| {
+            let minutes = match standing.stand {
+                Stand::Between { made, used } => plan.starts[used] - plan.ends[made],
+                Stand::DrawnOut { rest } => plan.ends[rest] - plan.starts[rest] - problem.tasks[rest].shortest,
+                Stand::Ready { made, due } => problem.dues[due].minute - plan.ends[made],
+            };
+            minutes.max(0) * i64::from(standing.weight)
+        })
+        .sum();
+    // Spells by joining whatever overlaps, touches or nearly touches.
+    let work: Vec<usize> = (0..count).filter(|task| problem.tasks[*task].kind == Kind::Hands).collect();
+    let mut spell: Vec<usize> = (0..work.len()).collect();
+    for a in 0..work.len() {
+        for b in 0..work.len() {
+            let (one, other) = (work[a], work[b]);
+            let near = plan.starts[one] <= plan.ends[other] + problem.pause
+                && plan.starts[other] <= plan.ends[one] + problem.pause;
+            if near && spell[a] != spell[b] {
+                let (from, to) = (spell[a], spell[b]);
+                spell.iter_mut().filter(|spell| **spell == from).for_each(|spell| *spell = to);
+            }
+        }
+    }
+    let spells: std::collections::BTreeSet<usize> = spell.into_iter().collect();
+    [span, standing, spells.len() as i64]
+}

@@ -1,0 +1,243 @@
+//! `miche plan` from the outside: the example day, what it does with bad input, and what must hold for every plan.
+
+#[path = "plan/sheet.rs"]
+mod sheet;
+
+use serde_json::Value;
+use sheet::{Kitchen, broken, files, follows, json, miche, refused};
+
+const DAY: &str = "examples/market-day.miche";
+
+fn bakehouse() -> Kitchen {
+    Kitchen {
+        equipment: vec![("oven", 1), ("hob", 4), ("mixer", 1), ("prover", 2)],
+        cooks: 2,
+        open: Some((4 * 60 + 30, 17 * 60 + 30)),
+    }
+}
+
+/// A roll with everything that a plan has to do with.
+const ROLLS: &str = "recipe Rolls\nmakes 24 rolls\nuse \"kitchen.miche\"\nflour .... 1 kg\nwater .... 60 %\n\
+    divide 24 x 60 g, loss 10 %\nmix: hands 12 min, using mixer\nrise: wait 45 min\nshape: hands 1 min, each\n\
+    prove: wait 40-50 min\nbake: tend 15 min, using oven at 220 C, 12 at a time\n    until gold\n";
+const KITCHEN: &str = "kitchen Small\noven x 1\nmixer x 1\ncooks 1\nopen 06:00-18:00\n";
+
+fn small() -> Kitchen {
+    Kitchen { equipment: vec![("oven", 1), ("mixer", 1)], cooks: 1, open: Some((360, 1080)) }
+}
+
+#[test]
+fn the_example_day_is_proven_best_and_keeps_every_rule() {
+    let plan = json(&[DAY, "--limit", "2000000 steps"]);
+    assert_eq!(broken(&plan, &bakehouse()), Vec::<String>::new());
+    assert_eq!(plan["optimal"], Value::Bool(true));
+    assert_eq!(plan["quietest"], Value::Bool(true));
+    assert_eq!(plan["ready"], "2027-04-17T10:30");
+    // The mother dough is made once, for the rolls and the sticks together.
+    let mixes = plan["tasks"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|task| task["recipe"] == "Mother dough" && task["step"] == "mix");
+    assert_eq!(mixes.count(), 1);
+    for recipe in ["Harbour rolls", "Seed sticks"] {
+        assert!(follows(&plan, ("Mother dough", "chill"), (recipe, "mix")), "{recipe}");
+    }
+    for made in plan["makes"].as_array().unwrap() {
+        assert!(made["ready"].as_str() <= made["due"].as_str(), "{made}");
+    }
+    assert_eq!(plan["makes"][0]["due"], "2027-04-17T09:00");
+}
+
+#[test]
+fn every_single_recipe_of_the_examples_has_a_plan_without_a_clock() {
+    for entry in std::fs::read_dir(sheet::root().join("examples")).unwrap() {
+        let path = entry.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        if !text.lines().any(|line| line.starts_with("recipe ")) {
+            continue;
+        }
+        let plan = json(&[path.to_str().unwrap(), "--limit", "100000 steps"]);
+        let kitchen = if text.contains("school-kitchen.miche") {
+            Kitchen { equipment: vec![("kettle", 2), ("oven", 2), ("hob", 6), ("mixer", 1)], cooks: 3, open: None }
+        } else if text.contains("bakehouse.miche") {
+            Kitchen { open: None, ..bakehouse() }
+        } else {
+            Kitchen { equipment: vec![("oven", 1), ("hob", 4), ("mixer", 1)], cooks: 1, open: None }
+        };
+        assert_eq!(broken(&plan, &kitchen), Vec::<String>::new(), "{}", path.display());
+        assert_eq!(plan["start"], Value::Null);
+    }
+}
+
+#[test]
+fn the_same_input_gives_the_same_plan() {
+    let file = files("same", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    for format in ["json", "markdown", "html", "ics", "text"] {
+        let once = miche(&[&file, "--ready", "2026-12-05 15:00", "--format", format]);
+        let again = miche(&[&file, "--ready", "2026-12-05 15:00", "--format", format]);
+        assert!(once.status.success(), "{}", String::from_utf8_lossy(&once.stderr));
+        assert!(!once.stdout.is_empty());
+        assert_eq!(once.stdout, again.stdout, "{format}");
+    }
+}
+
+#[test]
+fn a_day_later_everything_is_a_day_later() {
+    let file = files("shift", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let one = json(&[&file, "--ready", "2026-12-05 15:00"]);
+    let other = json(&[&file, "--ready", "2026-12-06 15:00"]);
+    assert_eq!(broken(&one, &small()), Vec::<String>::new());
+    let minutes = |plan: &Value| -> Vec<(String, i64, i64)> {
+        let tasks = plan["tasks"].as_array().unwrap().iter();
+        tasks
+            .map(|task| {
+                (task["step"].to_string(), task["start_minute"].as_i64().unwrap(), task["end_minute"].as_i64().unwrap())
+            })
+            .collect()
+    };
+    assert_eq!(minutes(&one), minutes(&other));
+    assert_eq!(one["start"].as_str().unwrap().replace("2026-12-05", "2026-12-06"), other["start"].as_str().unwrap());
+}
+
+#[test]
+fn more_to_work_with_never_takes_longer() {
+    let span = |kitchen: &str, name: &str| {
+        let file = files(name, &[("rolls.miche", ROLLS), ("kitchen.miche", kitchen)]);
+        json(&[&file, "--pieces", "48"])["span_minutes"].as_i64().unwrap()
+    };
+    let now = span(KITCHEN, "more-0");
+    let ovens = span(&KITCHEN.replace("oven x 1", "oven x 2"), "more-1");
+    let cooks = span(&KITCHEN.replace("cooks 1", "cooks 2"), "more-2");
+    // Four loads of a quarter of an hour, one after the other or two by two.
+    assert_eq!(now - ovens, 30);
+    assert!(cooks <= now);
+}
+
+/// Mix 12, rise 45, shape 24, prove 50, bake 2 x 15: 161 minutes by hand, the longer end of the range planned with.
+#[test]
+fn a_plan_by_hand() {
+    let file = files("hand", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let plan = json(&[&file, "--ready", "2026-12-05 15:00"]);
+    assert_eq!(plan["span_minutes"], 161);
+    assert_eq!(plan["start"], "2026-12-05T12:19");
+    assert_eq!(plan["hands_minutes"], 36);
+    assert_eq!(plan["optimal"], Value::Bool(true));
+}
+
+#[test]
+fn a_rest_that_may_go_on_spans_the_night_and_another_does_not() {
+    let chill = "recipe Buns\nmakes 12 buns\nuse \"kitchen.miche\"\nflour .... 1 kg\nwater .... 60 %\ndivide 12 x 120 g, loss 10 %\n\
+        mix: hands 10 min\nchill: wait 10 h, at 4 C, up to 2 days\nshape: hands 20 min\nbake: tend 20 min, using oven at 200 C\n    until gold\n";
+    let kitchen = "kitchen Small\noven x 1\ncooks 1\nopen 06:00-14:00\n";
+    let file = files("night", &[("buns.miche", chill), ("kitchen.miche", kitchen)]);
+    let plan = json(&[&file, "--ready", "2026-12-05 09:00"]);
+    // The latest start that leaves ten hours: the day before, at closing time.
+    assert_eq!(plan["start"], "2026-12-04T13:50");
+    let without = chill.replace(", up to 2 days", "");
+    let file = files("no-night", &[("buns.miche", &without), ("kitchen.miche", kitchen)]);
+    let text = refused(&[&file, "--ready", "2026-12-05 09:00"], 1);
+    assert!(text.contains("no-plan"), "{text}");
+    assert!(text.contains("up to") || text.contains("open at"), "{text}");
+}
+
+#[test]
+fn what_cannot_be_planned_is_refused_with_its_place() {
+    let with =
+        |name: &str, recipe: &str, kitchen: &str| files(name, &[("rolls.miche", recipe), ("kitchen.miche", kitchen)]);
+    let ready = ["--ready", "2026-12-05 15:00"];
+    let run = |file: &str| refused(&[file, ready[0], ready[1]], 1);
+
+    let ring = ROLLS.replace("mix: hands 12 min, using mixer", "mix: hands 12 min, using mixer, after shape");
+    let text = run(&with("ring", &ring, KITCHEN));
+    assert!(text.contains("loose-step") && text.contains("rolls.miche:7"), "{text}");
+
+    let long = ROLLS.replace("shape: hands 1 min, each", "shape: hands 1 h, each");
+    let text = run(&with("long", &long, KITCHEN));
+    assert!(text.contains("takes 1 day at a stretch") && text.contains("rolls.miche:9"), "{text}");
+
+    let text = run(&with("missing", ROLLS, "kitchen Small\noven x 1\n"));
+    assert!(text.contains("there is no `mixer`") && text.contains("rolls.miche:7"), "{text}");
+
+    let many = ROLLS.replace("mix: hands 12 min", "mix: hands 12 min, people 3");
+    let text = run(&with("many", &many, KITCHEN));
+    assert!(text.contains("needs 3 people at once") && text.contains("rolls.miche:7"), "{text}");
+
+    let file = with("full", ROLLS, "kitchen Small\noven x 1\nmixer x 1\nopen 12:30-18:00\n");
+    let text = run(&file);
+    assert!(text.contains("open at 12:00"), "{text}");
+}
+
+#[test]
+fn an_oven_too_few_is_named_with_figures() {
+    let cakes = "recipe Cakes\nmakes 4 cakes\nuse \"kitchen.miche\"\nflour .... 1 kg\nmilk .... 60 %, not flour\n\
+        divide 4 x 360 g, loss 10 %\nmix: hands 10 min\nbake: tend 1 h, using oven at 180 C, 1 at a time\n    until brown\n";
+    let file = files(
+        "oven",
+        &[("cakes.miche", cakes), ("kitchen.miche", "kitchen Small\noven x 1\ncooks 1\nopen 10:00-18:00\n")],
+    );
+    let text = refused(&[&file, "--ready", "2026-12-05 13:00", "--from", "2026-12-05 09:00"], 1);
+    assert!(text.contains("oven") && text.contains("4 h"), "{text}");
+    assert!(text.contains("oven x 2"), "{text}");
+}
+
+#[test]
+fn clocks_that_jump_are_reckoned_with() {
+    let file = files(
+        "zone",
+        &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN.replace("06:00-18:00", "00:00-24:00").as_str())],
+    );
+    // In Oslo the clocks go from 02:00 to 03:00 on 28 March 2027.
+    let text = refused(&[&file, "--zone", "Europe/Oslo", "--ready", "2027-03-28 02:30"], 2);
+    assert!(text.contains("put forward"), "{text}");
+    let plan = json(&[&file, "--zone", "Europe/Oslo", "--ready", "2027-03-28 04:00"]);
+    // 161 minutes before four is 01:19 by a clock that does not jump, and 00:19 by one that does.
+    assert_eq!(plan["start"], "2027-03-28T00:19");
+    let text = refused(&[&file, "--zone", "Moon/Crater", "--ready", "2027-03-28 04:00"], 2);
+    assert!(text.contains("no such time zone"), "{text}");
+}
+
+#[test]
+fn wrong_use_is_refused() {
+    let file = files("use", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    refused(&[&file, "--ready", "tomorrow"], 2);
+    refused(&[&file, "--limit", "soon"], 2);
+    refused(&[&file, "--format", "ics"], 2);
+    refused(&[&file, "--what-if", "butter 2"], 2);
+    refused(&[&file, "--ready", "2026-12-05 15:00", "--from", "2026-12-05 15:00"], 2);
+    refused(&["examples/larder.miche"], 2);
+}
+
+#[test]
+fn another_oven_is_said_to_help() {
+    let file = files("what-if", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let output = miche(&[&file, "--what-if", "oven x 2", "--what-if", "cooks 2", "--format", "markdown"]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.contains("With `oven x 2` it would take 2 h 26 min, 15 min less"), "{text}");
+    assert!(text.contains("With `cooks 2` it would take 2 h 41 min all the same"), "{text}");
+}
+
+/// RFC 5545: lines end in CR LF and have at most 75 octets; every event has a UID and a stamp.
+#[test]
+fn the_calendar_is_one_by_the_book() {
+    let file = files("calendar", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let output = miche(&[&file, "--ready", "2026-12-05 15:00", "--format", "ics"]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.starts_with("BEGIN:VCALENDAR\r\n") && text.ends_with("END:VCALENDAR\r\n"), "{text}");
+    assert!(text.split("\r\n").all(|line| line.len() <= 75 && !line.contains('\n')), "{text}");
+    let count = |what: &str| text.matches(what).count();
+    assert_eq!(count("BEGIN:VEVENT"), 6);
+    assert_eq!(count("\r\nUID:"), 6);
+    assert_eq!(count("\r\nDTSTAMP:"), 6);
+    assert_eq!(count("BEGIN:VALARM"), 2, "an alarm at each start of hands-on work");
+    assert!(text.contains("DTSTART:20261205T121900Z"), "{text}");
+}
+
+#[test]
+fn nothing_raw_reaches_the_page() {
+    let recipe = ROLLS.replace("recipe Rolls", "recipe <b>Rolls</b>").replace("mix: hands", "mi<i>x: hands");
+    let file = files("raw", &[("rolls.miche", &recipe), ("kitchen.miche", KITCHEN)]);
+    let output = miche(&[&file, "--format", "html"]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.contains("&lt;b&gt;Rolls") && !text.contains("<b>") && !text.contains("<i>"), "{text}");
+}

@@ -1,0 +1,114 @@
+//! Every example, planned from zero and by the clock, against the independent verifier: no resource over capacity, no
+//! rule broken, no hands after closing.
+
+#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+
+#[path = "plan/verify.rs"]
+mod verify;
+
+use jiff::tz::TimeZone;
+use miche::batch::{self, Target};
+use miche::check::work_out;
+use miche::kitchen::Kitchen;
+use miche::loader::Loader;
+use miche::plan::ask::{self, Hours};
+use miche::plan::batches::Order;
+use miche::plan::clock::Clock;
+use miche::plan::limit::Limit;
+use miche::plan::problem::Problem;
+use miche::plan::{solve, tasks};
+use miche::recipe::Selection;
+use miche::resolve::day::{Wanted, day};
+use miche::syntax::FileKind;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+fn examples() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    files
+}
+
+/// The orders of an example and its kitchen; nothing for larders and kitchens.
+fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
+    let mut loader = Loader::new();
+    let source = loader.load(path).unwrap();
+    let project = loader.into_project();
+    let order = |source, selection: &Selection, target: &Target| {
+        let (recipe, formula) = work_out(&project, source, selection, &mut Vec::new()).unwrap();
+        let (factor, _) = batch::factor(&recipe, &formula, target).unwrap();
+        let formula = formula.times(factor).unwrap();
+        Order { recipe: Arc::new(recipe), formula, wanted: String::new(), span: None }
+    };
+    match project.file(source).unwrap().tree.kind {
+        FileKind::Kitchen => None,
+        FileKind::Recipe => {
+            let order = order(source, &Selection::new(), &Target::AsWritten);
+            let kitchen = order.recipe.kitchen.clone();
+            Some((vec![order], kitchen))
+        }
+        FileKind::Day => {
+            let day = day(&project, source, &mut Vec::new()).unwrap();
+            let target = |wanted| match wanted {
+                Wanted::Pieces(count) => Target::Pieces(count.value()),
+                Wanted::Mass(mass) => Target::Total(mass),
+            };
+            let orders = day.orders.iter().map(|line| order(line.recipe, &line.selection, &target(line.wanted)));
+            Some((orders.collect(), day.kitchen.clone()))
+        }
+    }
+}
+
+/// Opening hours of three weeks before the end of a shift.
+fn hours(kitchen: &Kitchen, orders: usize) -> Hours {
+    let clock = Clock::around(TimeZone::UTC, jiff::civil::date(2027, 4, 17)).unwrap();
+    let due = clock.minute(jiff::civil::date(2027, 4, 17).to_datetime(kitchen.closes)).unwrap();
+    let earliest = due - 21 * 1440;
+    let open = clock.open(kitchen.opens, kitchen.closes, earliest, due);
+    Hours { open, dues: vec![Some(due); orders], earliest: Some(earliest) }
+}
+
+fn check(name: &Path, problem: &Problem) {
+    let found = [solve::quickly(problem), solve::plan(problem, &Limit::steps(50_000))];
+    for (at, plan) in found.iter().enumerate() {
+        let plan = plan.as_ref().unwrap_or_else(|why| panic!("{} {at}: {why:?}", name.display()));
+        assert_eq!(verify::broken(problem, plan), Vec::<String>::new(), "{} {at}", name.display());
+    }
+    let [Ok(first), Ok(better)] = found else { unreachable!() };
+    assert!(better.score <= first.score, "{}", name.display());
+}
+
+#[test]
+fn every_example_keeps_every_rule() {
+    let mut seen = 0;
+    for path in examples() {
+        let Some((orders, kitchen)) = orders(&path) else { continue };
+        let tasks = tasks::of(&orders, &kitchen).unwrap();
+        check(&path, &ask::problem(&tasks, &kitchen, &Hours::default()));
+        check(&path, &ask::problem(&tasks, &kitchen, &hours(&kitchen, orders.len())));
+        seen += 1;
+    }
+    assert!(seen >= 10, "{seen}");
+}
+
+/// A hundred recipes in one day: a plan within the time of a first plan, best or not.
+#[test]
+fn a_hundred_recipes_have_a_plan_at_once() {
+    let mut all = Vec::new();
+    let mut kitchen = None;
+    let names = ["harbour-rolls", "seed-sticks", "rhubarb-crumb-buns", "quay-baguettes", "shore-biscuits"];
+    for name in names.iter().cycle().take(100) {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("examples/{name}.miche"));
+        let (orders, its) = orders(&path).unwrap();
+        // As if each were another recipe: nothing is made once for all.
+        all.extend(orders);
+        kitchen = Some(its);
+    }
+    let kitchen = kitchen.unwrap();
+    let tasks = tasks::of(&all, &kitchen).unwrap();
+    assert!(tasks.list.len() > 1000);
+    let problem = ask::problem(&tasks, &kitchen, &Hours::default());
+    let plan = solve::plan(&problem, &Limit::steps(50_000)).unwrap();
+    assert_eq!(verify::broken(&problem, &plan), Vec::<String>::new());
+}
