@@ -44,23 +44,38 @@ fn card_file(folder: &Path, recipe: &str, more: &[&str]) -> PathBuf {
     folder.join(name)
 }
 
-/// The words of every page with their boxes, from an independent reader: page width, height, and `(x, y, x, y, word)`.
-fn words(pdf: &Path) -> Vec<(f64, f64, Vec<(f64, f64, f64, f64, String)>)> {
+/// A printed page as an independent reader sees it, in points.
+struct Page {
+    width: f64,
+    height: f64,
+    words: Vec<Word>,
+}
+
+/// A word and its box.
+struct Word {
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+    text: String,
+}
+
+fn pages_of(pdf: &Path) -> Vec<Page> {
     let output = Command::new("pdftotext").arg("-bbox").arg(pdf).arg("-").output().expect("the reader starts");
     let text = String::from_utf8_lossy(&output.stdout).into_owned();
     let attribute = |line: &str, name: &str| -> f64 {
         let rest = line.split_once(&format!("{name}=\"")).expect("the attribute is there").1;
         rest.split('"').next().and_then(|value| value.parse().ok()).expect("a number")
     };
-    let mut pages = Vec::new();
+    let mut pages: Vec<Page> = Vec::new();
     for line in text.lines() {
         if line.contains("<page ") {
-            pages.push((attribute(line, "width"), attribute(line, "height"), Vec::new()));
+            pages.push(Page { width: attribute(line, "width"), height: attribute(line, "height"), words: Vec::new() });
         } else if line.contains("<word ") {
-            let word = line.split_once('>').and_then(|(_, rest)| rest.split_once('<')).map_or("", |(word, _)| word);
-            let place = ["xMin", "yMin", "xMax", "yMax"].map(|name| attribute(line, name));
+            let text = line.split_once('>').and_then(|(_, rest)| rest.split_once('<')).map_or("", |(word, _)| word);
+            let [left, top, right, bottom] = ["xMin", "yMin", "xMax", "yMax"].map(|name| attribute(line, name));
             let page = pages.last_mut().expect("a word stands on a page");
-            page.2.push((place[0], place[1], place[2], place[3], word.to_owned()));
+            page.words.push(Word { left, top, right, bottom, text: text.to_owned() });
         }
     }
     pages
@@ -86,22 +101,21 @@ fn every_example_prints_on_every_paper() {
         let html = card_file(folder.path(), recipe, &["--paper", name, "--by", by]);
         let pdf = html.with_extension("pdf");
         print_to_pdf(&html, &pdf);
-        let pages = words(&pdf);
+        let pages = pages_of(&pdf);
         let what = format!("{recipe} on {name} by {by}");
         assert!(!pages.is_empty() && pages.len() < 60, "{what}: {} pages", pages.len());
-        for (at, (page_width, page_height, words)) in pages.iter().enumerate() {
-            assert!(
-                (page_width - width).abs() < 1.5 && (page_height - height).abs() < 1.5,
-                "{what}: {page_width} x {page_height}"
-            );
-            for (left, top, right, bottom, word) in words {
-                let inside = *left >= 0.0 && *top >= 0.0 && *right <= page_width + 0.5 && *bottom <= page_height + 0.5;
-                assert!(inside, "{what}: `{word}` lies outside page {}", at + 1);
+        for (at, page) in pages.iter().enumerate() {
+            let is_the_paper = (page.width - width).abs() < 1.5 && (page.height - height).abs() < 1.5;
+            assert!(is_the_paper, "{what}: {} x {}", page.width, page.height);
+            for word in &page.words {
+                let across = word.left >= 0.0 && word.right <= page.width + 0.5;
+                let down = word.top >= 0.0 && word.bottom <= page.height + 0.5;
+                assert!(across && down, "{what}: `{}` lies outside page {}", word.text, at + 1);
             }
-            let text: Vec<&str> = words.iter().map(|(.., word)| word.as_str()).collect();
+            let text: Vec<&str> = page.words.iter().map(|word| word.text.as_str()).collect();
             let foot = format!("page {} of {}", at + 1, pages.len());
             assert!(text.join(" ").contains(&foot), "{what}: page {} does not say `{foot}`", at + 1);
-            assert!(text.len() > foot.split(' ').count() + 8, "{what}: page {} is empty", at + 1);
+            assert!(text.len() > 12, "{what}: page {} is empty", at + 1);
         }
     });
 }
