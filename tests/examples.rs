@@ -11,6 +11,7 @@ use miche::card::{Card, card};
 use miche::check::{check_file, work_out};
 use miche::diagnostic::Severity;
 use miche::emit;
+use miche::emit::html::{By, Orientation, Paper, Sheet};
 use miche::loader::{Loader, find_files};
 use miche::number::Number;
 use miche::project::Project;
@@ -108,6 +109,14 @@ fn shows(example: &str, card: &Card) {
     let markdown = emit::markdown::render(card);
     let text = emit::text::render(card, emit::text::Style { width: 200, colour: false });
     let narrow = emit::text::render(card, emit::text::Style { width: 48, colour: false });
+    let sheet = Sheet {
+        paper: Paper::A4,
+        orientation: Orientation::Portrait,
+        by: By::Recipe,
+        printed: "2027-04-17".to_owned(),
+        revision: None,
+    };
+    let html = emit::html::render(std::slice::from_ref(card), None, &sheet);
     let json = emit::json::render(card).expect("a card is JSON");
     let read: serde_json::Value = serde_json::from_str(&json).expect("a card is JSON");
     assert_eq!(read.pointer("/parts").and_then(|parts| parts.as_array()).map(Vec::len), Some(card.parts.len()));
@@ -117,7 +126,7 @@ fn shows(example: &str, card: &Card) {
         lines.chain(part.steps.iter().map(|step| step.name.as_str())).chain([part.name.as_str()])
     });
     for name in names {
-        for (format, output) in [("Markdown", &markdown), ("text", &text), ("JSON", &json)] {
+        for (format, output) in [("Markdown", &markdown), ("text", &text), ("HTML", &html), ("JSON", &json)] {
             // Headings may be set in capitals.
             let found = output.contains(name) || output.to_lowercase().contains(&name.to_lowercase());
             assert!(found, "{example}: {name} is not on the card as {format}\n{output}");

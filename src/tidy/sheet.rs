@@ -59,6 +59,10 @@ impl Sheet {
             Slip::Blank => self.blank_waits = true,
             Slip::Kept { line, line_break, outside } => {
                 self.flush_blank();
+                if self.text.is_empty() && line.starts_with('\u{FEFF}') {
+                    // At the very start the mark would be taken for that of the file, and no longer be seen.
+                    self.text.push_str(self.line_break);
+                }
                 self.text.push_str(line);
                 self.text.push_str(line_break);
                 // A carriage return at the very end is no line break and must not become half of one.
