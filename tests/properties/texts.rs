@@ -407,6 +407,12 @@ proptest! {
         withstands(&format!("{title}{text}"))?;
     }
 
+}
+
+proptest! {
+    // Each is checked and made into a dozen cards; more are tried with PROPTEST_CASES=2000.
+    #![proptest_config(ProptestConfig::with_cases(120))]
+
     /// An example with slips in it is a tree that holds all of it, and is checked and laid out without falling.
     #[test]
     fn slips_are_withstood(text in mutated()) {
