@@ -55,6 +55,7 @@ checks! {
     look_alike_name,
     never_used,
     used_up,
+    no_plan,
     not_all_used,
     out_of_order,
     loose_step,
@@ -150,6 +151,8 @@ impl<'a> Subject<'a> {
 pub enum Run {
     /// Its problems are found while the file is read, bound or solved.
     Elsewhere,
+    /// Its problems are found when a plan is made; `check` makes none.
+    Planning,
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.

@@ -164,7 +164,7 @@ fn what_cannot_be_planned_is_refused_with_its_place() {
     assert!(text.contains("needs 3 people at once") && text.contains("rolls.miche:7"), "{text}");
 
     let file = with("full", ROLLS, "kitchen Small\noven x 1\nmixer x 1\nopen 12:30-18:00\n");
-    let text = run(&file);
+    let text = refused(&[&file, ready[0], ready[1], "--from", "2026-12-05 09:00"], 1);
     assert!(text.contains("open at 12:00"), "{text}");
 }
 

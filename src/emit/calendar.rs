@@ -4,7 +4,6 @@ use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
 use crate::report::clean;
 use crate::step::StepKind;
-use icalendar::{Alarm, Calendar, Component, Event, EventLike, Property, Trigger};
 
 /// A minute of the plan as RFC 5545 writes a moment in UTC; `None` for a plan that counts from zero.
 pub fn utc(schedule: &Schedule, minute: Minute) -> Option<String> {
@@ -15,27 +14,70 @@ pub fn utc(schedule: &Schedule, minute: Minute) -> Option<String> {
 /// Lays a plan out as a calendar. `stamp` says when the calendar was made, in the form of [`utc`]: the same plan with the
 /// same stamp gives the same bytes.
 pub fn render(schedule: &Schedule, stamp: &str) -> String {
-    let mut calendar = Calendar::new();
-    calendar.name(&clean(&schedule.title));
+    let mut calendar = Lines(String::new());
+    for line in ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//miche//plan//EN", "CALSCALE:GREGORIAN"] {
+        calendar.put(line);
+    }
+    calendar.text("X-WR-CALNAME", &schedule.title);
     for (at, row) in schedule.rows.iter().enumerate() {
         let (Some(start), Some(end)) = (utc(schedule, row.start), utc(schedule, row.end)) else { continue };
-        let mut event = Event::new();
-        event.append_property(Property::new("DTSTAMP", stamp));
-        event.append_property(Property::new("DTSTART", &start));
-        event.append_property(Property::new("DTEND", &end));
-        event.uid(&format!("{start}-{at}@miche"));
-        event.summary(&clean(&summary(row)));
-        event.description(&clean(&description(row)));
+        calendar.put("BEGIN:VEVENT");
+        calendar.put(&format!("UID:{start}-{at}@miche"));
+        calendar.put(&format!("DTSTAMP:{stamp}"));
+        calendar.put(&format!("DTSTART:{start}"));
+        calendar.put(&format!("DTEND:{end}"));
+        calendar.text("SUMMARY", &summary(row));
+        calendar.text("DESCRIPTION", &description(row));
         if row.kind == StepKind::Wait {
             // A rest leaves everybody free.
-            event.append_property(Property::new("TRANSP", "TRANSPARENT"));
+            calendar.put("TRANSP:TRANSPARENT");
         }
         if row.kind == StepKind::Hands {
-            event.alarm(Alarm::display(&clean(&summary(row)), Trigger::after_start(chrono::Duration::zero())));
+            calendar.put("BEGIN:VALARM");
+            calendar.put("ACTION:DISPLAY");
+            calendar.put("TRIGGER:PT0M");
+            calendar.text("DESCRIPTION", &summary(row));
+            calendar.put("END:VALARM");
         }
-        calendar.push(event.done());
+        calendar.put("END:VEVENT");
     }
-    calendar.to_string()
+    calendar.put("END:VCALENDAR");
+    calendar.0
+}
+
+/// The most octets in a line before it is folded (RFC 5545, 3.1).
+const LINE: usize = 75;
+
+/// Content lines, folded and ended as RFC 5545 asks.
+struct Lines(String);
+
+impl Lines {
+    /// A line whose value needs no escaping.
+    fn put(&mut self, line: &str) {
+        let mut length = 0;
+        for c in line.chars() {
+            if length + c.len_utf8() > LINE {
+                self.0.push_str("\r\n ");
+                length = 1;
+            }
+            self.0.push(c);
+            length += c.len_utf8();
+        }
+        self.0.push_str("\r\n");
+    }
+
+    /// A line whose value is text (RFC 5545, 3.3.11).
+    fn text(&mut self, name: &str, value: &str) {
+        let mut line = format!("{name}:");
+        for c in clean(value).chars() {
+            match c {
+                '\\' | ';' | ',' => line.extend(['\\', c]),
+                '\n' => line.push_str("\\n"),
+                c => line.push(c),
+            }
+        }
+        self.put(&line);
+    }
 }
 
 fn summary(row: &Row) -> String {
