@@ -1,7 +1,7 @@
 //! Every example, planned from zero and by the clock, against the independent verifier: no resource over capacity, no
 //! rule broken, no hands after closing.
 
-#![allow(clippy::unwrap_used, clippy::indexing_slicing)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "plan/verify.rs"]
 mod verify;

@@ -14,6 +14,9 @@ use crate::syntax::Name;
 /// no source.
 const PAUSE: Minute = 10;
 
+/// What a minute counts in which something is ready and not yet wanted; see the weights in `tasks`.
+const GROWS_STALE: u32 = 6;
+
 /// When things are wanted and when there is somebody to make them.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Hours {
@@ -38,15 +41,15 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         standing: tasks.standing.clone(),
         pause: PAUSE,
     };
-    for (at, one) in problem.tasks.iter().enumerate().filter(|(_, one)| one.longest > one.shortest) {
-        let _ = one;
+    let drawn_out = |task: &Task| task.longest > task.shortest;
+    for at in (0..problem.tasks.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
         problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
     }
     for (finals, due) in tasks.finals.iter().zip(&hours.dues) {
         let Some(minute) = due.filter(|_| !finals.is_empty()) else { continue };
         let number = problem.dues.len();
         for made in finals {
-            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight: 1 });
+            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight: GROWS_STALE });
         }
         problem.dues.push(Due { tasks: finals.clone(), minute });
     }

@@ -5,11 +5,14 @@
 //! kept while the next is worked on, beginning with the plan that was built at once.
 
 mod closure;
+mod drift;
+mod flow;
 mod goals;
 mod moments;
 mod pairs;
 mod rules;
 mod search;
+mod turns;
 
 use super::dense::Dense;
 use super::limit::Budget;
@@ -85,6 +88,7 @@ struct Engine<'a> {
 }
 
 /// How one search ended.
+#[derive(Debug)]
 enum Answer {
     Found,
     Impossible,
@@ -96,10 +100,10 @@ impl<'a> Engine<'a> {
         let options = SolverOptions { memory_preallocated: 1, ..SolverOptions::default() };
         let mut solver = Solver::with_options(options);
         let tag = solver.new_constraint_tag();
-        let moments = Moments::new(model, closure, &mut solver, tag);
+        let mut moments = Moments::new(model, closure, &mut solver, tag);
         rules::hours(model, &moments, &mut solver, tag);
         rules::cooks(model, &moments, &mut solver, tag);
-        let pairs = rules::equipment(model, &moments, &mut solver, tag);
+        let pairs = rules::equipment(model, &mut moments, &mut solver, tag);
         Engine { model, solver, tag, moments, pairs, resolver: ResolutionResolver::default(), best: first }
     }
 
@@ -122,11 +126,16 @@ impl<'a> Engine<'a> {
         budget.allow(budget.left() / 2);
         least.span = least.span.max(self.minimise(span, |score| score.span, budget));
         budget.allow(budget.left() * 3 / 4);
-        if let Some(standing) = goals::standing(self.model, &self.moments, &mut self.solver, self.tag) {
+        let standing = goals::standing(self.model, &self.moments, &mut self.solver, self.tag);
+        if let Some(standing) = standing {
+            goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
             least.standing = self.minimise(standing, |score| score.standing, budget);
         }
         budget.allow(budget.left());
-        let spells = goals::spells(self.model, &self.moments, &mut self.solver, self.tag);
+        let spells = goals::spells(self.model, &mut self.moments, &mut self.solver, self.tag);
+        if let Some(standing) = standing {
+            goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
+        }
         least.spells = least.spells.max(self.minimise(spells, |score| score.spells, budget));
         match self.best.take() {
             Some((score, times)) => Found::Best(times, score, least),
@@ -148,7 +157,8 @@ impl<'a> Engine<'a> {
         while least < reached && budget.taken < stop_at && !budget.spent() {
             let target = if from_below { (least + stride - 1).min(reached - 1) } else { reached - 1 };
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
-            match self.search(&mut guide, goal, target, budget) {
+            let answer = self.search(&mut guide, goal, target, budget);
+            match answer {
                 Answer::Found => {
                     let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
                     reached = score.min(target);

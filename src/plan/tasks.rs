@@ -17,6 +17,12 @@ use std::collections::HashMap;
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
 
+/// What a minute of standing counts, by what stands. Common practice, no source: a dough that has risen suffers most, then
+/// what is ready and grows stale (in `ask`), then work left half done; what keeps, or may rest longer, suffers least.
+const OVERDONE: u32 = 8;
+const HALF_DONE: u32 = 5;
+const MAY_WAIT: u32 = 1;
+
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
@@ -186,7 +192,12 @@ impl<'a> Making<'a> {
             if other.kind == StepKind::Wait && rests {
                 self.tasks.starts_attended.push(then);
             }
-            self.stand(first, then, if rests { 2 } else { 1 });
+            let weight = match (rests, one.most_minutes) {
+                (true, Some(_)) => MAY_WAIT,
+                (true, None) => OVERDONE,
+                (false, _) => HALF_DONE,
+            };
+            self.stand(first, then, weight);
         }
     }
 
@@ -204,7 +215,7 @@ impl<'a> Making<'a> {
             if let (Some(stretch), None) = (stretch, most) {
                 self.tasks.lags.push(up_to(first, then, stretch));
             }
-            self.stand(first, then, 1);
+            self.stand(first, then, HALF_DONE);
         }
     }
 
@@ -240,7 +251,7 @@ impl<'a> Making<'a> {
             }
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
         }
-        self.stand(end, then, 1);
+        self.stand(end, then, MAY_WAIT);
     }
 
     fn stand(&mut self, made: usize, used: usize, weight: u32) {

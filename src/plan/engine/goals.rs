@@ -3,6 +3,7 @@
 use super::super::model::{Model, end, start};
 use super::super::network::LONG_AGO;
 use super::super::problem::Minute;
+use super::drift::Standing;
 use super::moments::{Moments, View, small};
 use pumpkin_constraints::less_than_or_equals;
 use pumpkin_core::Solver;
@@ -149,13 +150,52 @@ fn constant(solver: &mut Solver, value: i64) -> Option<View> {
     (value <= MOST).then(|| solver.new_bounded_integer(small(value), small(value)).scaled(1))
 }
 
+/// Tells the solver what waits come to together, as far as the decisions that it knows of by now reach.
+pub fn drift(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag, goal: Goal) {
+    let free = moments.free();
+    let closure = &moments.closure;
+    let place = |moment: usize| free.iter().position(|(free, _)| *free == moment);
+    let mut counts = vec![0; free.len()];
+    let mut added = 0;
+    let mut open_waits = Vec::new();
+    for wait in waits(model, moments).0 {
+        // What can no longer change is counted from zero.
+        let fixed = |moment: usize| if place(moment).is_some() { 0 } else { closure.earliest(moment) };
+        let free_time = wait.free + fixed(wait.from) - fixed(wait.to);
+        if closure.least(wait.from, wait.to) < wait.free {
+            open_waits.push((place(wait.from), place(wait.to), free_time, wait.weight));
+            added -= free_time * wait.weight;
+            continue;
+        }
+        added -= free_time * wait.weight;
+        for (moment, sign) in [(wait.from, -1), (wait.to, 1)] {
+            if let Some(count) = place(moment).and_then(|at| counts.get_mut(at)) {
+                *count += sign * wait.weight;
+            }
+        }
+    }
+    let bonds = moments.told().iter();
+    let bonds = bonds.filter_map(|(from, to, by, then)| Some((place(*from)?, place(*to)?, *by, *then)));
+    let standing = Standing {
+        moments: free.iter().map(|(_, variable)| *variable).collect(),
+        counts,
+        added,
+        bonds: bonds.collect(),
+        open_waits,
+        sum: goal.variable,
+        tag,
+    };
+    if !standing.moments.is_empty() {
+        let _ = solver.add_propagator(standing);
+    }
+}
+
 /// A variable that is at least the number of spells of hands-on work.
 ///
 /// A task begins a spell unless another stands before it that reaches it: that starts sooner (or at the same moment and
 /// has the smaller number) and ends no earlier than the longest pause before it. In every largest set of tasks that hang
 /// together, exactly the first begins a spell.
-pub fn spells(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) -> Goal {
-    let closure = &moments.closure;
+pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Goal {
     let work: Vec<usize> = (0..model.jobs.len()).filter(|task| model.jobs[*task].hands).collect();
     let mut firsts: Vec<View> = Vec::new();
     let mut fixed = 0;
@@ -169,17 +209,19 @@ pub fn spells(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constr
             // ... and its end comes at most the pause before task starts.
             let reach = (start(*task), end(*other), -model.pause);
             let rules = [order, reach];
+            let closure = &moments.closure;
             let holds = |(from, to, by): &(usize, usize, Minute)| closure.least(*from, *to) >= *by;
             let fails = |(from, to, by): &(usize, usize, Minute)| closure.most(*from, *to) < *by;
             if rules.iter().any(fails) {
                 continue;
             }
-            if rules.iter().all(holds) {
+            let open: Vec<_> = rules.iter().filter(|rule| !holds(rule)).copied().collect();
+            if open.is_empty() {
                 always = true;
                 break;
             }
             let literal = solver.new_literal();
-            for rule in rules.iter().filter(|rule| !holds(rule)) {
+            for rule in open {
                 moments.apart(solver, tag, (rule.0, rule.1), rule.2, Some(literal));
             }
             reached.push(literal);

@@ -20,6 +20,8 @@ pub struct Moments {
     rigid: Dense<(usize, Minute)>,
     /// For each moment, the variable it shares.
     variables: Dense<DomainId>,
+    /// What the solver was told: pairs of roots, the least time between them, and the decision it depends on.
+    told: Vec<(usize, usize, Minute, Option<Literal>)>,
     /// What follows from the bonds.
     pub closure: Closure,
 }
@@ -39,7 +41,7 @@ impl Moments {
             *made.entry(moment).or_insert_with(|| solver.new_bounded_integer(first, last))
         };
         let variables = rigid.iter().map(|(first, _)| variable(*first)).collect();
-        let moments = Moments { rigid, variables, closure };
+        let mut moments = Moments { rigid, variables, told: Vec::new(), closure };
         moments.bind(model, solver, tag);
         moments
     }
@@ -58,6 +60,11 @@ impl Moments {
         self.variables[moment].offset(small(self.rigid[moment].1))
     }
 
+    /// What the solver was told of least times between moments: pairs of roots, the time, and the decision it depends on.
+    pub fn told(&self) -> &[(usize, usize, Minute, Option<Literal>)] {
+        &self.told
+    }
+
     /// The moment whose variable a moment shares.
     pub fn root(&self, moment: usize) -> usize {
         self.rigid[moment].0
@@ -65,13 +72,15 @@ impl Moments {
 
     /// Tells the solver that `to` comes at least `by` after `from`, when `then` holds or always.
     pub fn apart(
-        &self,
+        &mut self,
         solver: &mut Solver,
         tag: ConstraintTag,
         pair: (usize, usize),
         by: Minute,
         then: Option<Literal>,
     ) {
+        let (from, to) = (self.rigid[pair.0], self.rigid[pair.1]);
+        self.told.push((from.0, to.0, by + from.1 - to.1, then));
         let terms = [self.view(pair.0).scaled(1), self.view(pair.1).scaled(-1)];
         let poster = solver.add_constraint(less_than_or_equals(terms.to_vec(), small(-by), tag));
         match then {
@@ -80,7 +89,7 @@ impl Moments {
         }
     }
 
-    fn bind(&self, model: &Model, solver: &mut Solver, tag: ConstraintTag) {
+    fn bind(&mut self, model: &Model, solver: &mut Solver, tag: ConstraintTag) {
         let mut strongest: std::collections::BTreeMap<(usize, usize), Minute> = std::collections::BTreeMap::new();
         let zero = self.root(model.zero());
         for bond in model.network.bonds() {

@@ -33,7 +33,7 @@ pub struct Pairs {
 /// What is being told to the solver about one kind of equipment.
 struct Telling<'a> {
     model: &'a Model,
-    moments: &'a Moments,
+    moments: &'a mut Moments,
     solver: &'a mut Solver,
     tag: ConstraintTag,
     tasks: &'a [usize],
@@ -44,7 +44,7 @@ impl Pairs {
     /// Tells the solver about one kind of equipment and the loads that it takes.
     pub fn new(
         model: &Model,
-        moments: &Moments,
+        moments: &mut Moments,
         solver: &mut Solver,
         tag: ConstraintTag,
         kind: usize,

@@ -4,11 +4,11 @@ use super::super::model::{Model, end, start};
 use super::super::occupancy::told_apart;
 use super::moments::{Moments, small};
 use super::pairs::Pairs;
-use pumpkin_constraints::{cumulative, disjunctive_strict};
+use super::turns::take_turns;
+use pumpkin_constraints::cumulative;
 use pumpkin_core::Solver;
 use pumpkin_core::predicate;
 use pumpkin_core::proof::ConstraintTag;
-use pumpkin_propagators::disjunctive::ArgDisjunctiveTask;
 
 /// Tells the solver that work lies within opening hours.
 pub fn hours(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
@@ -35,7 +35,7 @@ pub fn cooks(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constra
 
 /// Tells the solver what equipment there is. Gives what it needs to know which unit a load is in, for each kind of
 /// equipment whose units are told apart.
-pub fn equipment(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
+pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
     let mut pairs = Vec::new();
     for (kind, equipment) in model.equipment.iter().enumerate() {
         let holding = |task: &usize| {
@@ -80,11 +80,8 @@ fn together(
     let mut least: Vec<i64> = demands.iter().map(|(_, demand)| *demand).collect();
     least.sort_unstable();
     if least.iter().take(2).sum::<i64>() > capacity {
-        let tasks = demands.iter().map(|(task, _)| ArgDisjunctiveTask {
-            start_time: moments.view(start(*task)),
-            processing_time: small(model.jobs[*task].shortest),
-        });
-        solver.add_constraint(disjunctive_strict(tasks.collect::<Vec<_>>(), tag)).post();
+        let tasks = demands.iter().map(|(task, _)| (moments.view(start(*task)), small(model.jobs[*task].shortest)));
+        take_turns(solver, tag, tasks.collect());
         return;
     }
     let starts: Vec<_> = demands.iter().map(|(task, _)| moments.view(start(*task))).collect();
