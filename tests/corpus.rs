@@ -80,9 +80,10 @@ fn wrong_files_are_found_by_the_check_they_are_named_after() {
         assert!(problems.iter().all(|problem| find(problem.check).is_some()));
     }
     assert!(missed.is_empty(), "{missed:#?}");
-    // The corpus goes through nearly all checks; the rest need several files and have their examples.
-    let without: Vec<&str> =
-        miche::check::ALL.iter().map(|check| check.name).filter(|name| !used.contains(name)).collect();
+    // The corpus goes through nearly all checks; the rest need several files and have their examples. What only a plan
+    // finds is tried in `plan_command.rs`.
+    let checked = miche::check::ALL.iter().filter(|check| !matches!(check.run, miche::check::Run::Planning));
+    let without: Vec<&str> = checked.map(|check| check.name).filter(|name| !used.contains(name)).collect();
     assert_eq!(without, ["broken-use", "use-ring", "too-big-a-load"]);
 }
 
