@@ -3,130 +3,35 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "plan/problems.rs"]
+mod problems;
 #[path = "plan/verify.rs"]
 mod verify;
 
 use miche::plan::limit::Limit;
-use miche::plan::problem::{
-    Due, Edge, Equipment, Holding, Kind, Label, Lag, Point, Problem, Rule, Stand, Standing, Task, Window,
-};
 use miche::plan::solve::{Infeasible, plan};
-use serde_json::Value;
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn number(value: &Value) -> i64 {
-    value.as_i64().unwrap()
-}
-
-fn small<T: TryFrom<i64>>(value: &Value) -> T {
-    T::try_from(number(value)).ok().unwrap()
-}
-
-/// Reads a problem as the script writes it.
-pub fn problem(value: &Value) -> Problem {
-    let tasks = list(&value["tasks"]).iter().map(|task| Task {
-        label: Label { recipe: small(&task[0]), part: small(&task[1]), step: small(&task[2]), load: small(&task[3]) },
-        kind: match task[4].as_str() {
-            Some("hands") => Kind::Hands,
-            Some("tend") => Kind::Tend,
-            _ => Kind::Wait,
-        },
-        shortest: number(&task[5]),
-        longest: number(&task[6]),
-        cooks: small(&task[7]),
-        holds: task[8].as_i64().map(|_| Holding {
-            equipment: small(&task[8]),
-            setting: task[9].as_i64().map(|_| small(&task[9])),
-            size: number(&task[10]),
-        }),
-    });
-    let edge = |value: &Value| if number(value) == 0 { Edge::Start } else { Edge::End };
-    let lags = list(&value["lags"]).iter().map(|lag| Lag {
-        from: Point { task: small(&lag[0]), edge: edge(&lag[1]) },
-        to: Point { task: small(&lag[2]), edge: edge(&lag[3]) },
-        least: number(&lag[4]),
-        most: lag[5].as_i64(),
-        rule: match lag[6].as_str() {
-            Some("straight after") => Rule::StraightAfter,
-            Some("within") => Rule::Within,
-            Some("during") => Rule::During,
-            Some("keeps") => Rule::Keeps,
-            _ => Rule::After,
-        },
-    });
-    let equipment = list(&value["equipment"]).iter().map(|equipment| Equipment {
-        count: small(&equipment["count"]),
-        shared: equipment["shared"].as_i64(),
-        tolerance: small(&equipment["tolerance"]),
-        heating: number(&equipment["heating"]),
-    });
-    let dues = list(&value["dues"])
-        .iter()
-        .map(|due| Due { tasks: list(&due[0]).iter().map(small).collect(), minute: number(&due[1]) });
-    let open = list(&value["open"]).iter().map(|open| Window { opens: number(&open[0]), closes: number(&open[1]) });
-    let standing = list(&value["standing"]).iter().map(|standing| Standing {
-        stand: match standing[0].as_str() {
-            Some("between") => Stand::Between { made: small(&standing[1]), used: small(&standing[2]) },
-            Some("drawn out") => Stand::DrawnOut { rest: small(&standing[1]) },
-            _ => Stand::Ready { made: small(&standing[1]), due: small(&standing[2]) },
-        },
-        weight: small(&standing[3]),
-    });
-    Problem {
-        tasks: tasks.collect(),
-        lags: lags.collect(),
-        equipment: equipment.collect(),
-        cooks: small(&value["cooks"]),
-        open: open.collect(),
-        earliest: value["earliest"].as_i64(),
-        dues: dues.collect(),
-        standing: standing.collect(),
-        pause: number(&value["pause"]),
-    }
-}
 
 #[test]
 fn every_measure_is_the_reference_solvers() {
-    let all: Value = serde_json::from_str(include_str!("data/plan-reference.json")).unwrap();
-    let only: Option<usize> = std::env::var("ONLY").ok().and_then(|only| only.parse().ok());
-    let mut bad = Vec::new();
-    for (at, instance) in list(&all["instances"]).iter().enumerate() {
-        if only.is_some_and(|only| only != at) {
-            continue;
-        }
-        let problem = problem(&instance["problem"]);
-        let reference = &instance["reference"];
-        let clock = std::time::Instant::now();
-        let found = plan(&problem, &Limit::default());
-        let took = clock.elapsed().as_millis();
-        let count = problem.tasks.len();
-        match found {
+    let mut seen = [0, 0];
+    for (at, (problem, reference)) in problems::all().into_iter().enumerate() {
+        match plan(&problem, &Limit::default()) {
             Ok(plan) => {
-                let (score, least) = (plan.score, plan.least);
-                println!(
-                    "{at}: {count} tasks, {score:?} least {least:?} ref {reference} {} steps {took} ms",
-                    plan.steps
-                );
-                let broken = verify::broken(&problem, &plan);
-                let known = ["span", "standing", "spells"].map(|key| reference[key].as_i64());
-                let ours = [score.span, score.standing, score.spells];
-                let same = known.iter().zip(ours).all(|(known, ours)| known.is_none_or(|known| known == ours));
-                if !broken.is_empty() || !same || !plan.proven() {
-                    println!("   WRONG {broken:?} same {same} proven {}", plan.proven());
-                    bad.push(at);
+                assert_eq!(verify::broken(&problem, &plan), Vec::<String>::new(), "{at}");
+                let ours =
+                    [("span", plan.score.span), ("standing", plan.score.standing), ("spells", plan.score.spells)];
+                for (measure, ours) in ours {
+                    // What the reference solver did not prove within its time is null.
+                    assert!(reference[measure].as_i64().is_none_or(|theirs| theirs == ours), "{at} {measure} {ours}");
                 }
+                assert!(plan.proven(), "{at}");
+                seen[1] += 1;
             }
             Err(why) => {
-                println!("{at}: {count} tasks, {why:?} ref {reference} {took} ms");
-                if why != Infeasible::Impossible || reference["status"] != "infeasible" {
-                    println!("   WRONG");
-                    bad.push(at);
-                }
+                assert_eq!((why, &reference["status"]), (Infeasible::Impossible, &"infeasible".into()), "{at}");
+                seen[0] += 1;
             }
         }
     }
-    assert!(bad.is_empty(), "{bad:?}");
+    assert!(seen[0] > 5 && seen[1] > 80, "{seen:?}");
 }

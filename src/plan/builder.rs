@@ -170,7 +170,7 @@ impl<'a> Builder<'a> {
             let minutes = job.shortest.max(must_reach - from);
             let (begin, unit) = draft.occupancy.fit(self.model, task, from, minutes);
             if begin > latest || begin >= FAR_OFF {
-                return Err(Setback::TooLate { task, needs: begin, has: latest });
+                return Err(Setback::TooLate { needs: begin, has: latest });
             }
             if begin == from || job.fixed() {
                 break (Put { start: begin, end: begin + minutes, unit }, minutes);
@@ -232,7 +232,7 @@ impl<'a> Builder<'a> {
                 draft.lifts[rest] = draft.lifts[rest].max(later);
                 from_here = put.start;
             }
-            Setback::TooLate { needs, has, .. } => {
+            Setback::TooLate { needs, has } => {
                 if needs >= FAR_OFF {
                     return None;
                 }
@@ -311,12 +311,7 @@ impl<'a> Builder<'a> {
 /// Why a task could not be put.
 enum Setback {
     /// It would have to start later than others allow.
-    TooLate {
-        #[allow(dead_code)]
-        task: usize,
-        needs: Minute,
-        has: Minute,
-    },
+    TooLate { needs: Minute, has: Minute },
     /// A rest would have to hold its equipment while others need it.
     CannotHoldOn { rest: usize, until: Minute },
     /// The bonds contradict each other.

@@ -1,12 +1,12 @@
 //! A table with one row for each task, moment or piece of equipment of one problem.
 
-use std::ops::{Deref, DerefMut, Index, IndexMut};
+use std::ops::{Index, IndexMut};
 
 /// Rows that are looked up by number.
 ///
 /// The planner numbers everything itself, and [`Problem::faults`](super::problem::Problem::faults) refuses a problem
 /// in which a number points at nothing. A number therefore always belongs to the table it is looked up in, which is
-/// why this is the one place of the planner that indexes.
+/// why this is the one place of the planner that indexes. It does not pass for a slice, so that nothing else can.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Dense<T>(Vec<T>);
 
@@ -24,9 +24,29 @@ impl<T> Dense<T> {
         self.0.len() - 1
     }
 
-    /// The rows as a plain vector.
-    pub fn into_vec(self) -> Vec<T> {
-        self.0
+    /// How many rows there are.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether there are no rows.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The rows in order.
+    pub fn iter(&self) -> std::slice::Iter<'_, T> {
+        self.0.iter()
+    }
+
+    /// The rows in order, to be changed.
+    pub fn iter_mut(&mut self) -> std::slice::IterMut<'_, T> {
+        self.0.iter_mut()
+    }
+
+    /// The rows as a plain slice.
+    pub fn as_slice(&self) -> &[T] {
+        &self.0
     }
 }
 
@@ -55,19 +75,5 @@ impl<T> IndexMut<usize> for Dense<T> {
     #[expect(clippy::indexing_slicing, reason = "see the type: numbers come only from the table itself")]
     fn index_mut(&mut self, row: usize) -> &mut T {
         &mut self.0[row]
-    }
-}
-
-impl<T> Deref for Dense<T> {
-    type Target = [T];
-
-    fn deref(&self) -> &[T] {
-        &self.0
-    }
-}
-
-impl<T> DerefMut for Dense<T> {
-    fn deref_mut(&mut self) -> &mut [T] {
-        &mut self.0
     }
 }

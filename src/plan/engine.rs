@@ -15,14 +15,16 @@ mod search;
 mod turns;
 
 use super::dense::Dense;
+use super::floor::floor;
 use super::limit::Budget;
 use super::model::{Model, Times, end, start};
 use super::problem::Minute;
 use super::score::{self, Score};
 use closure::Closure;
+use goals::Goal;
 use moments::{Moments, small};
 use pairs::Pairs;
-use pumpkin_conflict_resolvers::resolvers::ResolutionResolver;
+use pumpkin_conflict_resolvers::resolvers::{AnalysisMode, ResolutionResolver};
 use pumpkin_core::Solver;
 use pumpkin_core::options::SolverOptions;
 use pumpkin_core::predicate;
@@ -43,8 +45,8 @@ const PROBE: u64 = 4_000;
 /// What the engine found.
 #[derive(Debug, Clone)]
 pub enum Found {
-    /// A plan, its score, and the least that each measure can come to: it is the best if they are the same.
-    Best(Times, Score, Score),
+    /// A plan, and the least that each measure can come to: it is the best if they are the same.
+    Best(Times, Score),
     /// There is no plan.
     Nothing,
     /// The budget was used up before there was a plan.
@@ -53,28 +55,56 @@ pub enum Found {
 
 /// Improves a plan, or finds one, until it is proven best or the budget is used up.
 pub fn improve(model: &Model, first: Option<(Score, Times)>, budget: &mut Budget) -> Found {
-    let horizon = first.as_ref().map_or_else(|| model.horizon(), |(score, _)| score.span);
-    if model.jobs.is_empty() || model.jobs.len() > MOST_TASKS || horizon >= LONGEST {
-        return match first {
-            Some((score, times)) => Found::Best(times, score, floor(model, score)),
-            None => Found::Unknown,
-        };
-    }
-    let Some(closure) = Closure::new(model, horizon) else {
-        // Nothing shorter than the first plan is possible, nor, by bonds and hours, anything at all.
-        return match first {
-            Some((score, times)) => Found::Best(times, score, floor(model, score)),
-            None => Found::Nothing,
-        };
+    let first = match first {
+        Some(first) => first,
+        None => match find(model, budget) {
+            Ok(found) => found,
+            Err(Answer::Impossible) => return Found::Nothing,
+            Err(_) => return Found::Unknown,
+        },
     };
-    let mut engine = Engine::new(model, closure, first);
-    engine.run(horizon, budget)
+    let (score, _) = first;
+    let closure = if fits(model, score.span) { Closure::new(model, score.span) } else { None };
+    match closure {
+        Some(closure) => Engine::new(model, closure, Some(first)).run(score.span, budget),
+        // Too much for the solver.
+        None => Found::Best(first.1, floor(model, score)),
+    }
 }
 
-/// What the measures of a plan cannot fall below by bonds alone.
-pub fn floor(model: &Model, score: Score) -> Score {
-    let span = model.earliest().map_or(0, |earliest| earliest.iter().copied().max().unwrap_or(0));
-    Score { span: span.min(score.span), standing: 0, spells: i64::from(score.spells > 0) }
+/// Whether there is any plan at all; `None` if the budget was used up before that was known.
+pub fn possible(model: &Model, budget: &mut Budget) -> Option<bool> {
+    match find(model, budget) {
+        Ok(_) => Some(true),
+        Err(Answer::Impossible) => Some(false),
+        Err(_) => None,
+    }
+}
+
+/// Finds any plan.
+fn find(model: &Model, budget: &mut Budget) -> Result<(Score, Times), Answer> {
+    // Contradictions between bonds and hours alone show in a model of any size.
+    if closure::bounds(model, &model.network).is_none() {
+        return Err(Answer::Impossible);
+    }
+    let horizon = model.horizon();
+    if !fits(model, horizon) {
+        return Err(Answer::OutOfSteps);
+    }
+    let closure = Closure::new(model, horizon).ok_or(Answer::Impossible)?;
+    let mut engine = Engine::new(model, closure, None);
+    let Some(span) = engine.span(horizon) else { return Err(Answer::Impossible) };
+    let mut guide = engine.guide(budget);
+    budget.allow(budget.left());
+    match engine.search(&mut guide, span, horizon, budget) {
+        Answer::Found => engine.best.ok_or(Answer::OutOfSteps),
+        other => Err(other),
+    }
+}
+
+/// Whether the solver can take a model on, for plans of such a span.
+fn fits(model: &Model, span: Minute) -> bool {
+    !model.jobs.is_empty() && model.jobs.len() <= MOST_TASKS && span < LONGEST
 }
 
 struct Engine<'a> {
@@ -88,7 +118,6 @@ struct Engine<'a> {
 }
 
 /// How one search ended.
-#[derive(Debug)]
 enum Answer {
     Found,
     Impossible,
@@ -104,32 +133,53 @@ impl<'a> Engine<'a> {
         rules::hours(model, &moments, &mut solver, tag);
         rules::cooks(model, &moments, &mut solver, tag);
         let pairs = rules::equipment(model, &mut moments, &mut solver, tag);
-        Engine { model, solver, tag, moments, pairs, resolver: ResolutionResolver::default(), best: first }
+        Engine {
+            model,
+            solver,
+            tag,
+            moments,
+            pairs,
+            resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
+            best: first,
+        }
+    }
+
+    /// The goal of an early end; `None` if the solver found a contradiction while it was told of the model.
+    fn span(&mut self, horizon: Minute) -> Option<Goal> {
+        if self.solver.is_inconsistent() {
+            return None;
+        }
+        let variable = goals::span(self.model, &self.moments, &mut self.solver, self.tag, horizon);
+        Some(Goal { variable, fixed: 0 })
     }
 
     fn run(&mut self, horizon: Minute, budget: &mut Budget) -> Found {
-        let span = goals::span(self.model, &self.moments, &mut self.solver, self.tag, horizon);
-        let span = goals::Goal { variable: span, fixed: 0 };
-        if self.best.is_none() {
-            let mut guide = self.guide();
-            budget.allow(budget.left());
-            match self.search(&mut guide, span, i64::from(i32::MAX / 2), budget) {
-                Answer::Found => {}
-                Answer::Impossible => return Found::Nothing,
-                Answer::OutOfSteps => return Found::Unknown,
-            }
+        let mut least = self.best.as_ref().map_or(Score::default(), |(score, _)| floor(self.model, *score));
+        if let Some(span) = self.span(horizon) {
+            self.goals(span, &mut least, budget);
         }
-        let mut least = Score { span: 0, standing: 0, spells: 0 };
-        if let Some((score, _)) = &self.best {
-            least = floor(self.model, *score);
+        match self.best.take() {
+            Some((_, times)) => Found::Best(times, least),
+            None => Found::Unknown,
         }
+    }
+
+    /// Makes the three measures small one after the other, and notes the least that each can be.
+    fn goals(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
         budget.allow(budget.left() / 2);
         least.span = least.span.max(self.minimise(span, |score| score.span, budget));
+        // A solver that contradicts itself takes no more variables. It never should: the best plan keeps every goal.
+        if self.solver.is_inconsistent() {
+            return;
+        }
         budget.allow(budget.left() * 3 / 4);
         let standing = goals::standing(self.model, &self.moments, &mut self.solver, self.tag);
         if let Some(standing) = standing {
             goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
             least.standing = self.minimise(standing, |score| score.standing, budget);
+        }
+        if self.solver.is_inconsistent() {
+            return;
         }
         budget.allow(budget.left());
         let spells = goals::spells(self.model, &mut self.moments, &mut self.solver, self.tag);
@@ -137,39 +187,36 @@ impl<'a> Engine<'a> {
             goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
         }
         least.spells = least.spells.max(self.minimise(spells, |score| score.spells, budget));
-        match self.best.take() {
-            Some((score, times)) => Found::Best(times, score, least),
-            None => Found::Unknown,
-        }
     }
 
     /// Makes one measure as small as it can be, keeps it so from here on, and gives the least that it can be. Where the
     /// budget does not suffice, that is less than what was reached.
-    fn minimise(&mut self, goal: goals::Goal, measure: fn(&Score) -> i64, budget: &mut Budget) -> i64 {
+    fn minimise(&mut self, goal: Goal, measure: fn(&Score) -> i64, budget: &mut Budget) -> i64 {
         let mut least = i64::from(self.solver.lower_bound(&goal.variable)) + goal.fixed;
         let Some(mut reached) = self.best.as_ref().map(|(score, _)| measure(score)) else { return least };
         let stop_at = budget.until();
-        let mut guide = self.guide();
+        let mut guide = self.guide(budget);
         // Finding the known plan again shows the search where to stay close to.
         self.search(&mut guide, goal, reached, budget);
+        // From below and from above by turns, with longer strides while they lead somewhere.
         let (mut probe, mut stride) = (PROBE, 1);
         let mut from_below = true;
         while least < reached && budget.taken < stop_at && !budget.spent() {
-            let target = if from_below { (least + stride - 1).min(reached - 1) } else { reached - 1 };
+            let stride_now = stride.min(1 + (reached - least) / 2);
+            let target = if from_below { (least + stride_now - 1).min(reached - 1) } else { reached - stride_now };
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
-            let answer = self.search(&mut guide, goal, target, budget);
-            match answer {
+            match self.search(&mut guide, goal, target, budget) {
                 Answer::Found => {
                     let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
                     reached = score.min(target);
-                    stride = 1;
+                    stride = if from_below { 1 } else { stride * 2 };
                 }
                 Answer::Impossible => {
                     least = target + 1;
-                    stride *= 2;
+                    stride = if from_below { stride * 2 } else { 1 };
                 }
+                Answer::OutOfSteps if stride > 1 => stride = 1,
                 Answer::OutOfSteps => {
-                    stride = 1;
                     if !from_below {
                         probe = probe.saturating_mul(2);
                     }
@@ -178,9 +225,6 @@ impl<'a> Engine<'a> {
             }
         }
         let least = least.min(reached);
-        if self.solver.is_inconsistent() {
-            return least;
-        }
         let kept = small(reached - goal.fixed);
         let variable = goal.variable;
         self.solver.add_clause([predicate!(variable <= kept)], self.tag);
@@ -188,7 +232,7 @@ impl<'a> Engine<'a> {
         least
     }
 
-    fn search(&mut self, guide: &mut Guide, goal: goals::Goal, target: i64, budget: &mut Budget) -> Answer {
+    fn search(&mut self, guide: &mut Guide, goal: Goal, target: i64, budget: &mut Budget) -> Answer {
         let most = small(target - goal.fixed);
         let variable = goal.variable;
         let assume = [predicate!(variable <= most)];
@@ -208,14 +252,14 @@ impl<'a> Engine<'a> {
         }
     }
 
-    fn guide(&self) -> Guide {
+    fn guide(&self, budget: &Budget) -> Guide {
         let free = self.moments.free();
         let variables: Vec<DomainId> = free.iter().map(|(_, variable)| *variable).collect();
         let known = self.best.as_ref().map(|(_, times)| {
             let moments = score::moments(times);
             free.iter().map(|(moment, variable)| (*variable, small(moments[*moment]))).collect()
         });
-        Guide::new(variables, known.unwrap_or_default())
+        Guide::new(variables, known.unwrap_or_default(), budget.decided())
     }
 }
 

@@ -9,52 +9,52 @@ use super::score::Score;
 /// Work that one first plan may cost, in tasks put; it decides how many orders are tried.
 const EFFORT: usize = 60_000;
 
+/// Whether any of the plain orders leads to a plan; that none does proves nothing.
+pub fn any(model: &Model) -> bool {
+    let Some(builder) = Builder::new(model) else { return false };
+    rules(model, &builder).iter().any(|keys| builder.build(keys).is_some())
+}
+
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that
 /// there is none.
 pub fn plan(problem: &Problem, model: &Model) -> Option<(Score, Times)> {
     let builder = Builder::new(model)?;
-    let count = model.jobs.len();
-    let rounds = (EFFORT / count.max(1)).clamp(3, 60);
-    let mut best: Option<(Score, Times)> = None;
-    let mut consider = |times: Option<Times>| -> bool {
-        let Some(times) = times else { return false };
-        let score = Score::of(model, &times);
-        let better = best.as_ref().is_none_or(|(least, _)| score < *least);
-        if better {
-            best = Some((score, times));
-        }
-        better
-    };
+    let rounds = (EFFORT / model.jobs.len().max(1)).clamp(3, 60);
+    let mut best = Best { model, found: None };
     let rules = rules(model, &builder);
     for keys in &rules {
-        consider(builder.build(keys));
+        best.consider(builder.build(keys));
     }
     let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
     for round in 0..rounds {
-        let Some((score, times)) = best.clone() else {
+        let Some((score, times)) = best.found.clone() else {
             // Nothing yet: shake the rules until one leads to a plan.
             let Some(keys) = rules.get(round % rules.len().max(1)) else { break };
-            let times = builder.build(&noise.shaken(keys, model.horizon() / 8));
-            consider_into(&mut best, model, times);
+            best.consider(builder.build(&noise.shaken(keys, model.horizon() / 8)));
             continue;
         };
+        // There and back: the other way round, then this way in the order that came of it, shaken two times of three.
         let there = turned(problem, model, score.span, &times);
-        let keys = match (&there, round % 3) {
-            (Some(times), 0) => times.starts.clone(),
-            (Some(times), _) => noise.shaken(&times.starts, 1 + score.span / 10),
-            (None, _) => noise.shaken(&times.starts, 1 + score.span / 10),
-        };
-        consider_into(&mut best, model, there);
-        consider_into(&mut best, model, builder.build(&keys));
+        let order = there.as_ref().map_or(&times, |times| times).starts.clone();
+        let keys = if round % 3 == 0 { order } else { noise.shaken(&order, 1 + score.span / 10) };
+        best.consider(there);
+        best.consider(builder.build(&keys));
     }
-    best
+    best.found
 }
 
-fn consider_into(best: &mut Option<(Score, Times)>, model: &Model, times: Option<Times>) {
-    if let Some(times) = times {
-        let score = Score::of(model, &times);
-        if best.as_ref().is_none_or(|(least, _)| score < *least) {
-            *best = Some((score, times));
+/// The best plan so far.
+struct Best<'a> {
+    model: &'a Model,
+    found: Option<(Score, Times)>,
+}
+
+impl Best<'_> {
+    fn consider(&mut self, times: Option<Times>) {
+        let Some(times) = times else { return };
+        let score = Score::of(self.model, &times);
+        if self.found.as_ref().is_none_or(|(least, _)| score < *least) {
+            self.found = Some((score, times));
         }
     }
 }

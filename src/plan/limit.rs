@@ -1,14 +1,16 @@
 //! How long planning may go on.
 
 use pumpkin_core::termination::TerminationCondition;
+use std::cell::Cell;
+use std::rc::Rc;
 
 /// How long planning may go on.
 ///
 /// The bound that matters is the number of steps of the search: it makes the same problem give the same plan on every
 /// machine and at every load. `stop` is for the impatient: what it cuts off depends on when it says so.
 pub struct Limit<'a> {
-    /// The most steps of the search (decisions and conflicts together). A plan of ten tasks needs some hundreds, a
-    /// market day some hundred thousand.
+    /// The most steps of the search (decisions and conflicts together). A plan of ten tasks needs some dozens, one of
+    /// forty some hundreds, and now and then one some ten thousands.
     pub steps: u64,
     /// Asked now and then; planning ends when it says so. The caller keeps the clock.
     pub stop: &'a dyn Fn() -> bool,
@@ -16,7 +18,7 @@ pub struct Limit<'a> {
 
 impl Limit<'_> {
     /// Steps that take some ten seconds on a small machine.
-    pub const USUAL_STEPS: u64 = 2_000_000;
+    pub const USUAL_STEPS: u64 = 200_000;
 
     /// So many steps, and no clock.
     pub fn steps(steps: u64) -> Limit<'static> {
@@ -38,6 +40,8 @@ pub struct Budget<'a> {
     /// When to stop this time.
     until: u64,
     stopped: bool,
+    /// Whether the search has just decided something.
+    decided: Rc<Cell<bool>>,
 }
 
 /// How many steps pass between two looks at the caller's clock.
@@ -46,7 +50,13 @@ const LOOK: u64 = 64;
 impl<'a> Budget<'a> {
     /// Everything the limit allows.
     pub fn new(limit: &'a Limit<'a>) -> Budget<'a> {
-        Budget { limit, taken: 0, until: limit.steps, stopped: false }
+        Budget { limit, taken: 0, until: limit.steps, stopped: false, decided: Rc::default() }
+    }
+
+    /// To be set when the search decides something and unset when it goes back on decisions. Only right after a decision
+    /// may a search be stopped: stopped without any, the solver could not be used again (pumpkin-core 0.5.0).
+    pub fn decided(&self) -> Rc<Cell<bool>> {
+        Rc::clone(&self.decided)
     }
 
     /// From here on at most so many steps, and no more than the limit.
@@ -76,6 +86,6 @@ impl TerminationCondition for Budget<'_> {
         if self.taken.is_multiple_of(LOOK) && !self.stopped {
             self.stopped = (self.limit.stop)();
         }
-        self.stopped || self.taken > self.until
+        self.decided.get() && (self.stopped || self.taken > self.until)
     }
 }

@@ -83,7 +83,7 @@ impl Network {
 
     /// All bonds.
     pub fn bonds(&self) -> &[Bond] {
-        &self.bonds
+        self.bonds.as_slice()
     }
 
     /// The bonds that start at a moment.
@@ -209,11 +209,11 @@ mod tests {
         let network =
             Network::new(4, vec![bond(0, 1, 5), bond(1, 3, 5), bond(0, 2, 7), bond(2, 3, 1), bond(3, 0, -12)]);
         let least = network.least_from(0).unwrap();
-        assert_eq!(*least, [0, 5, 7, 10]);
+        assert_eq!(least.as_slice(), [0, 5, 7, 10]);
         let mut latest = Dense::filled(4, FAR_OFF);
         latest[3] = 20;
         network.lower(&mut latest, &[3]);
-        assert_eq!(*latest, [10, 15, 19, 20]);
+        assert_eq!(latest.as_slice(), [10, 15, 19, 20]);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::model::{Model, Times};
 use super::problem::Minute;
 
 /// The three measures of a plan, the more important first; less is better.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Score {
     /// With due times, the minutes from the first start to the last due time; without, from zero to the last end.
     pub span: Minute,

@@ -7,8 +7,10 @@
 
 use super::engine::{self, Found};
 use super::fault::Fault;
+use super::floor::floor;
 use super::limit::{Budget, Limit};
 use super::model::{Model, Times};
+pub use super::network::Cause;
 use super::problem::{Minute, Problem};
 use super::score::Score;
 use super::{assign, first, settle};
@@ -69,18 +71,44 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let first = first::plan(problem, &model);
     let mut budget = Budget::new(limit);
     match engine::improve(&model, first, &mut budget) {
-        Found::Best(times, score, least) => Ok(finish(problem, &model, times, score, least, budget.taken)),
+        Found::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
         Found::Nothing => Err(Infeasible::Impossible),
         Found::Unknown => Err(Infeasible::Unknown),
     }
 }
 
-fn finish(problem: &Problem, model: &Model, mut times: Times, score: Score, least: Score, steps: u64) -> Plan {
+/// Whether a problem can be planned at all, without looking for a good plan; `None` if that did not come out within the
+/// limit. What answers this is much quicker than [`plan`], which is why explanations ask it of one problem after another.
+pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
+    if !problem.faults().is_empty() {
+        return Some(false);
+    }
+    let model = Model::new(problem);
+    if first::any(&model) {
+        return Some(true);
+    }
+    engine::possible(&model, &mut Budget::new(limit))
+}
+
+/// Times that contradict each other by themselves, whatever there is to work with: a ring of causes each of which asks for
+/// more time than the next leaves, and by how many minutes it fails to close. `None` if there is no such ring.
+pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
+    if !problem.faults().is_empty() {
+        return None;
+    }
+    let ring = Model::new(problem).earliest().err()?;
+    let mut causes: Vec<Cause> = ring.bonds.iter().map(|bond| bond.cause).collect();
+    causes.dedup();
+    Some((causes, ring.excess()))
+}
+
+fn finish(problem: &Problem, model: &Model, mut times: Times, least: Score, steps: u64) -> Plan {
     settle::settle(model, &mut times);
+    let score = Score::of(model, &times);
     let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
-    let (one, other) = (out(&times.starts), out(&times.ends));
+    let (one, other) = (out(times.starts.as_slice()), out(times.ends.as_slice()));
     let (starts, ends) = if model.mirrored { (other, one) } else { (one, other) };
-    let units = assign::units(problem, &starts, &ends, &times.units);
+    let units = assign::units(problem, &starts, &ends, times.units.as_slice());
     let cooks = assign::cooks(problem, &starts, &ends);
     Plan { starts, ends, units, cooks, score, least, steps }
 }
@@ -96,5 +124,5 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
     }
     let model = Model::new(problem);
     let (score, times) = first::plan(problem, &model).ok_or(Infeasible::Unknown)?;
-    Ok(finish(problem, &model, times, score, engine::floor(&model, score), 0))
+    Ok(finish(problem, &model, times, floor(&model, score), 0))
 }

@@ -298,10 +298,10 @@ def solve(problem, seconds):
 
 
 def main():
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 100
-    seconds = float(sys.argv[2]) if len(sys.argv) > 2 else 60
+    first, last = (int(sys.argv[1]), int(sys.argv[2])) if len(sys.argv) > 2 else (0, 100)
+    seconds = float(sys.argv[3]) if len(sys.argv) > 3 else 60
     out = []
-    for number in range(count):
+    for number in range(first, last):
         problem = instance(number)
         reference = solve(problem, seconds)
         print(number, len(problem["tasks"]), reference, file=sys.stderr, flush=True)

@@ -75,7 +75,7 @@ impl Flow {
 
     /// The arcs as they are.
     pub fn arcs(&self) -> &[Arc] {
-        &self.arcs
+        self.arcs.as_slice()
     }
 
     /// Makes the flow the best one and gives the bound that it proves; `None` if bonds contradict each other.

@@ -72,13 +72,14 @@ fn waits(model: &Model, moments: &Moments) -> (Vec<Wait>, i64) {
         }
     }
     // A wait that always follows another of the same weight, its middle used by no third, is one wait with it.
+    let zero = moments.root(model.zero());
     loop {
         let used = |moment: usize, waits: &[Wait]| {
             waits.iter().filter(|wait| wait.from == moment || wait.to == moment).count()
         };
         let certain = |wait: &Wait| closure.least(wait.from, wait.to) >= wait.free;
         let joint = waits.iter().enumerate().find_map(|(at, one)| {
-            let (behind, two) = waits.iter().enumerate().find(|(_, two)| two.from == one.to)?;
+            let (behind, two) = waits.iter().enumerate().find(|(_, two)| two.from == one.to && one.to != zero)?;
             let joins = one.weight == two.weight && certain(one) && certain(two) && used(one.to, &waits) == 2;
             joins.then_some((at, behind, *one, *two))
         });
@@ -86,7 +87,12 @@ fn waits(model: &Model, moments: &Moments) -> (Vec<Wait>, i64) {
         let (first, last) = (at.min(behind), at.max(behind));
         waits.remove(last);
         waits.remove(first);
-        waits.push(Wait { from: one.from, to: two.to, free: one.free + two.free, weight: one.weight });
+        let joined = Wait { from: one.from, to: two.to, free: one.free + two.free, weight: one.weight };
+        if joined.from == joined.to {
+            fixed -= joined.free * joined.weight;
+        } else {
+            waits.push(joined);
+        }
     }
     (waits, fixed)
 }
@@ -198,6 +204,7 @@ pub fn drift(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constra
 pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Goal {
     let work: Vec<usize> = (0..model.jobs.len()).filter(|task| model.jobs[*task].hands).collect();
     let mut firsts: Vec<View> = Vec::new();
+    let mut known: BTreeMap<(usize, usize), Literal> = BTreeMap::new();
     let mut fixed = 0;
     for task in &work {
         let mut reached: Vec<Literal> = Vec::new();
@@ -224,6 +231,13 @@ pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: Co
             for rule in open {
                 moments.apart(solver, tag, (rule.0, rule.1), rule.2, Some(literal));
             }
+            // Of two tasks only one starts sooner: told outright, since two bounds that push each other would find out only
+            // minute by minute.
+            if let Some(other_way) = known.get(&(*task, *other)) {
+                let never_both = [!literal, !*other_way].map(|literal| literal.get_true_predicate());
+                solver.add_clause(never_both, tag);
+            }
+            known.insert((*other, *task), literal);
             reached.push(literal);
         }
         if always {

@@ -115,6 +115,9 @@ impl Telling<'_> {
                 let heat = if apart { self.model.heating(one.1, two.1) } else { 0 };
                 let before = self.before(one.0, two.0, heat);
                 let behind = self.before(two.0, one.0, heat);
+                if let (Truth::Open(before), Truth::Open(behind)) = (before, behind) {
+                    self.clause(&[!before, !behind]);
+                }
                 let shares = match (takes, apart) {
                     (None, _) => false,
                     (Some(_), true) => self.model.share(one.1, two.1),

@@ -6,6 +6,8 @@ use pumpkin_core::predicate;
 use pumpkin_core::predicates::Predicate;
 use pumpkin_core::results::SolutionReference;
 use pumpkin_core::variables::DomainId;
+use std::cell::Cell;
+use std::rc::Rc;
 
 /// Follows a known plan until it is found again, then searches where conflicts arise, near the best plan so far.
 ///
@@ -16,24 +18,32 @@ pub struct Guide {
     known: Vec<(DomainId, i32)>,
     next: usize,
     search: AutonomousSearch<Soonest>,
+    /// Tells the budget that something has just been decided.
+    decided: Rc<Cell<bool>>,
 }
 
 impl Guide {
     /// Searches over `moments` first and everything else afterwards, beginning with a known plan for them.
-    pub fn new(moments: Vec<DomainId>, known: Vec<(DomainId, i32)>) -> Guide {
-        Guide { known, next: 0, search: AutonomousSearch::new(Soonest { moments, rest: 0 }) }
+    pub fn new(moments: Vec<DomainId>, known: Vec<(DomainId, i32)>, decided: Rc<Cell<bool>>) -> Guide {
+        Guide { known, next: 0, search: AutonomousSearch::new(Soonest { moments, rest: 0 }), decided }
     }
-}
 
-impl Brancher for Guide {
-    fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
+    fn follow(&mut self, context: &SelectionContext) -> Option<Predicate> {
         while let Some((moment, value)) = self.known.get(self.next).copied() {
             self.next += 1;
             if !context.is_integer_fixed(moment) && context.contains(moment, value) {
                 return Some(predicate!(moment == value));
             }
         }
-        self.search.next_decision(context)
+        None
+    }
+}
+
+impl Brancher for Guide {
+    fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
+        let decision = self.follow(context).or_else(|| self.search.next_decision(context));
+        self.decided.set(decision.is_some());
+        decision
     }
 
     fn on_conflict(&mut self) {
@@ -41,6 +51,7 @@ impl Brancher for Guide {
     }
 
     fn on_backtrack(&mut self) {
+        self.decided.set(false);
         self.search.on_backtrack();
     }
 

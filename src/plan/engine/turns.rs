@@ -228,3 +228,56 @@ fn order(spans: &[Span], task: &Span) -> Option<Raise> {
     }
     Some(Raise { start, to: over, reason })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::engine::search::Guide;
+    use pumpkin_conflict_resolvers::resolvers::{AnalysisMode, ResolutionResolver};
+    use pumpkin_core::results::SatisfactionResult;
+    use pumpkin_core::termination::Indefinite;
+    use std::rc::Rc;
+
+    /// Whether tasks (first start, last start, length) can take turns, by trying every order.
+    fn can(tasks: &[(i32, i32, i32)], from: i32) -> bool {
+        tasks.is_empty()
+            || (0..tasks.len()).any(|next| {
+                let mut rest = tasks.to_vec();
+                let (first, last, length) = rest.remove(next);
+                let start = first.max(from);
+                start <= last && can(&rest, start + length)
+            })
+    }
+
+    #[test]
+    fn tasks_take_turns_exactly_when_they_can() {
+        let mut seed = 1_u32;
+        let mut next = |below: u32| {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            i32::try_from((seed >> 8) % below).unwrap()
+        };
+        let mut seen = [0, 0];
+        for _ in 0..400 {
+            let count = 3 + next(4);
+            let tasks: Vec<(i32, i32, i32)> = (0..count)
+                .map(|_| {
+                    let first = next(16);
+                    (first, first + next(14), 1 + next(6))
+                })
+                .collect();
+            let mut solver = Solver::default();
+            let tag = solver.new_constraint_tag();
+            let starts: Vec<_> =
+                tasks.iter().map(|(first, last, _)| solver.new_bounded_integer(*first, *last)).collect();
+            let turns = starts.iter().zip(&tasks).map(|(start, (_, _, length))| (start.scaled(1), *length));
+            take_turns(&mut solver, tag, turns.collect());
+            let mut guide = Guide::new(starts, Vec::new(), Rc::default());
+            let mut resolver = ResolutionResolver::new(AnalysisMode::OneUIP, true, false);
+            let found = solver.satisfy(&mut guide, &mut Indefinite, &mut resolver);
+            let found = matches!(found, SatisfactionResult::Satisfiable(_));
+            assert_eq!(found, can(&tasks, 0), "{tasks:?}");
+            seen[usize::from(found)] += 1;
+        }
+        assert!(seen.iter().all(|count| *count > 50), "{seen:?}");
+    }
+}

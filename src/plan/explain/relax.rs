@@ -43,7 +43,7 @@ impl Case<'_> {
 
 /// Whether a problem has a plan at all, as far as a little search shows.
 fn possible(problem: &Problem) -> bool {
-    solve::quickly(problem).is_ok() || solve::plan(problem, &Limit::steps(EFFORT)).is_ok()
+    solve::possible(problem, &Limit::steps(EFFORT)) == Some(true)
 }
 
 /// The least number from 1 to `most` of which something holds that then holds for all larger ones.

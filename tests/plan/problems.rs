@@ -1,0 +1,87 @@
+//! The problems of `tests/data/plan-reference.json`, as `tests/scripts/plan_reference.py` writes them.
+
+use miche::plan::problem::{
+    Due, Edge, Equipment, Holding, Kind, Label, Lag, Point, Problem, Rule, Stand, Standing, Task, Window,
+};
+use serde_json::Value;
+
+/// Every problem of the file, and what the reference solver found of it.
+pub fn all() -> Vec<(Problem, Value)> {
+    let all: Value = serde_json::from_str(include_str!("../data/plan-reference.json")).unwrap();
+    list(&all["instances"]).iter().map(|one| (problem(&one["problem"]), one["reference"].clone())).collect()
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or(&[], Vec::as_slice)
+}
+
+fn number(value: &Value) -> i64 {
+    value.as_i64().unwrap()
+}
+
+fn small<T: TryFrom<i64>>(value: &Value) -> T {
+    T::try_from(number(value)).ok().unwrap()
+}
+
+/// Reads a problem as the script writes it.
+fn problem(value: &Value) -> Problem {
+    let tasks = list(&value["tasks"]).iter().map(|task| Task {
+        label: Label { recipe: small(&task[0]), part: small(&task[1]), step: small(&task[2]), load: small(&task[3]) },
+        kind: match task[4].as_str() {
+            Some("hands") => Kind::Hands,
+            Some("tend") => Kind::Tend,
+            _ => Kind::Wait,
+        },
+        shortest: number(&task[5]),
+        longest: number(&task[6]),
+        cooks: small(&task[7]),
+        holds: task[8].as_i64().map(|_| Holding {
+            equipment: small(&task[8]),
+            setting: task[9].as_i64().map(|_| small(&task[9])),
+            size: number(&task[10]),
+        }),
+    });
+    let edge = |value: &Value| if number(value) == 0 { Edge::Start } else { Edge::End };
+    let lags = list(&value["lags"]).iter().map(|lag| Lag {
+        from: Point { task: small(&lag[0]), edge: edge(&lag[1]) },
+        to: Point { task: small(&lag[2]), edge: edge(&lag[3]) },
+        least: number(&lag[4]),
+        most: lag[5].as_i64(),
+        rule: match lag[6].as_str() {
+            Some("straight after") => Rule::StraightAfter,
+            Some("within") => Rule::Within,
+            Some("during") => Rule::During,
+            Some("keeps") => Rule::Keeps,
+            _ => Rule::After,
+        },
+    });
+    let equipment = list(&value["equipment"]).iter().map(|equipment| Equipment {
+        count: small(&equipment["count"]),
+        shared: equipment["shared"].as_i64(),
+        tolerance: small(&equipment["tolerance"]),
+        heating: number(&equipment["heating"]),
+    });
+    let dues = list(&value["dues"])
+        .iter()
+        .map(|due| Due { tasks: list(&due[0]).iter().map(small).collect(), minute: number(&due[1]) });
+    let open = list(&value["open"]).iter().map(|open| Window { opens: number(&open[0]), closes: number(&open[1]) });
+    let standing = list(&value["standing"]).iter().map(|standing| Standing {
+        stand: match standing[0].as_str() {
+            Some("between") => Stand::Between { made: small(&standing[1]), used: small(&standing[2]) },
+            Some("drawn out") => Stand::DrawnOut { rest: small(&standing[1]) },
+            _ => Stand::Ready { made: small(&standing[1]), due: small(&standing[2]) },
+        },
+        weight: small(&standing[3]),
+    });
+    Problem {
+        tasks: tasks.collect(),
+        lags: lags.collect(),
+        equipment: equipment.collect(),
+        cooks: small(&value["cooks"]),
+        open: open.collect(),
+        earliest: value["earliest"].as_i64(),
+        dues: dues.collect(),
+        standing: standing.collect(),
+        pause: number(&value["pause"]),
+    }
+}
