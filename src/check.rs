@@ -56,6 +56,7 @@ checks! {
     never_used,
     used_up,
     no_plan,
+    ready_days_early,
     not_all_used,
     out_of_order,
     loose_step,

@@ -109,7 +109,13 @@ fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &m
 /// A file is what its first line says; a file that does not say is read as a recipe, the most common kind.
 fn file_kind(raw_lines: &[RawLine], text: &str) -> FileKind {
     let first = raw_lines.iter().filter_map(|raw| text.get(raw.said.range())).find(|said| !said.is_empty());
-    match dispatch::first_word(first.unwrap_or("")).to_ascii_lowercase().as_str() {
+    let first = first.unwrap_or("");
+    let word = dispatch::first_word(first);
+    // `day.... 1 g` is an ingredient with an odd name, not a title.
+    let is_title =
+        first.get(word.len()..).is_none_or(|after| after.is_empty() || after.starts_with(char::is_whitespace));
+    match word.to_ascii_lowercase().as_str() {
+        _ if !is_title => FileKind::Recipe,
         "kitchen" | "ingredient" => FileKind::Kitchen,
         "day" => FileKind::Day,
         _ => FileKind::Recipe,

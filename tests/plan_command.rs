@@ -243,3 +243,41 @@ fn nothing_raw_reaches_the_page() {
     let text = String::from_utf8(output.stdout).unwrap();
     assert!(text.contains("&lt;b&gt;Rolls") && !text.contains("<b>") && !text.contains("<i>"), "{text}");
 }
+
+#[test]
+fn what_is_ready_on_an_earlier_day_is_said_to_be() {
+    // Two hours and more of work cannot be done between opening at six and a quarter past.
+    let file = files("early", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let said = |ready: &str| {
+        let output = miche(&[&file, "--ready", ready]);
+        assert!(output.status.success());
+        String::from_utf8(output.stderr).unwrap()
+    };
+    let early = said("2026-12-05 06:15");
+    assert!(early.contains("ready-days-early"), "{early}");
+    assert!(early.contains("from opening there are 15 min"), "{early}");
+    assert!(!said("2026-12-05 15:00").contains("ready-days-early"));
+}
+
+/// A hundred recipes in one small kitchen: an answer comes in seconds, and says what there is too little of.
+#[test]
+fn a_hundred_recipes_are_answered_in_seconds() {
+    let lines = |count: usize, oven: &str| {
+        let makes: String = (0..count)
+            .map(|at| format!("make {} of \"rolls.miche\", ready 2026-12-05 {:02}:00\n", 12 + at, 9 + at % 8))
+            .collect();
+        let day = format!("day Hundred\nuse \"kitchen.miche\"\nready 2026-12-05 17:30\n{makes}");
+        let kitchen =
+            KITCHEN.replace("oven x 1", oven).replace("mixer x 1", "mixer x 20").replace("cooks 1", "cooks 30");
+        files("hundred", &[("day.miche", &day), ("rolls.miche", ROLLS), ("kitchen.miche", &kitchen)])
+    };
+    let started = std::time::Instant::now();
+    let text = refused(&[&lines(100, "oven x 1"), "--from", "2026-12-05 06:00"], 1);
+    assert!(text.contains("`oven` is needed"), "{text}");
+    let plan = json(&[&lines(100, "oven x 60"), "--limit", "1000 steps"]);
+    assert_eq!(plan["makes"].as_array().unwrap().len(), 100);
+    let kitchen = Kitchen { equipment: vec![("oven", 60), ("mixer", 20)], cooks: 30, open: Some((360, 1080)) };
+    assert_eq!(broken(&plan, &kitchen), Vec::<String>::new());
+    // Generous: the tests run unoptimised, beside others.
+    assert!(started.elapsed().as_secs() < 120, "{:?}", started.elapsed());
+}

@@ -118,13 +118,17 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     if format == Format::Ics && asked.clock.is_none() {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
-    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
-        for problem in &problems {
+    let show = |problems: &[crate::diagnostic::Diagnostic]| {
+        for problem in problems {
             let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
             output.print_error_text(&format!("{text}\n"));
         }
+    };
+    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+        show(&problems);
         Outcome::Errors
     })?;
+    show(&explain::ready_days_early(&schedule, &asked.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;

@@ -1,7 +1,7 @@
 //! A plan as a run sheet: one line an action, by the clock, by who works, or by what is used.
 
 use crate::plan::problem::Minute;
-use crate::plan::schedule::{Row, Schedule};
+use crate::plan::schedule::{Made, Row, Schedule};
 use crate::quantity::Duration;
 use crate::report::clean;
 use crate::show;
@@ -57,6 +57,18 @@ pub fn render(schedule: &Schedule, by: By, markdown: bool, changes: &[String]) -
     }
     sheet.foot(changes);
     sheet.out
+}
+
+/// What is made and when it is ready, and when it is wanted if that is later.
+pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
+    let clock = |minute: Minute| schedule.wall(minute).map(|at| at.strftime("%a %H:%M").to_string());
+    let when = match (clock(made.ready), made.due.and_then(clock)) {
+        (Some(ready), Some(due)) if ready != due => format!("ready at {ready}, wanted by {due}"),
+        (Some(ready), _) => format!("ready at {ready}"),
+        (None, _) => format!("ready after {}", show::duration(Duration::minutes(made.ready))),
+    };
+    let wanted = if made.wanted.is_empty() { String::new() } else { format!("{} of ", made.wanted) };
+    format!("{wanted}{}: {when}", made.recipe)
 }
 
 /// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
@@ -130,22 +142,12 @@ impl Sheet<'_> {
         }
         let bullet = if self.markdown { "- " } else { "" };
         for made in &self.schedule.made {
-            let when = match (self.clock(made.ready), made.due.and_then(|due| self.clock(due))) {
-                (Some(ready), Some(due)) if ready != due => format!("ready at {ready}, wanted by {due}"),
-                (Some(ready), _) => format!("ready at {ready}"),
-                (None, _) => format!("ready after {}", time(made.ready)),
-            };
-            let wanted = if made.wanted.is_empty() { String::new() } else { format!("{} of ", made.wanted) };
-            let line = self.escaped(&format!("{wanted}{}: {when}", made.recipe));
+            let line = self.escaped(&promise(self.schedule, made));
             self.line(&format!("{bullet}{line}"));
         }
         let line = summary(self.schedule);
         let line = self.escaped(&line);
         self.line(&format!("{bullet}{line}"));
-    }
-
-    fn clock(&self, minute: Minute) -> Option<String> {
-        self.schedule.wall(minute).map(|at| at.strftime("%a %H:%M").to_string())
     }
 
     fn foot(&mut self, changes: &[String]) {

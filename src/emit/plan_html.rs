@@ -2,9 +2,7 @@
 
 use super::plan_svg;
 use crate::plan::schedule::{Row, Schedule};
-use crate::quantity::Duration;
 use crate::report::clean;
-use crate::show;
 use maud::{DOCTYPE, PreEscaped, html};
 
 /// The page.
@@ -24,14 +22,7 @@ pub fn render(schedule: &Schedule, changes: &[String]) -> String {
                 h1 { "Plan: " (title) }
                 ul {
                     @for made in &schedule.made {
-                        li {
-                            @if !made.wanted.is_empty() { (clean(&made.wanted)) " of " }
-                            (clean(&made.recipe)) ": ready "
-                            @match schedule.wall(made.ready) {
-                                Some(at) => { "at " (at.strftime("%A %H:%M").to_string()) },
-                                None => { "after " (show::duration(Duration::minutes(made.ready))) },
-                            }
-                        }
+                        li { (clean(&super::plan::promise(schedule, made))) }
                     }
                 }
                 p { (super::plan::summary(schedule)) }

@@ -230,11 +230,11 @@ fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Min
             @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 2));
             @let next = inside.get(place + 1).map_or(WIDTH - EDGE, |(_, next)| x(next.start));
             @let rest = row.kind == StepKind::Wait;
-            @let (top, high) = if lane.thin { (y + 13, 4) } else if rest { (y + 8, 8) } else { (y + 3, LANE - 6) };
+            @let (top, high) = if rest { (y + if lane.thin { 13 } else { LANE - 6 }, 4) } else { (y + 3, LANE - 6) };
             g {
                 title { (clean(&format!("{}: {}, {}", at + 1, row.step, row.part))) }
                 rect x=(from) y=(top) width=(until - from) height=(high) fill=(fill(row.kind)) stroke="#000" stroke-width="0.6" {}
-                (PreEscaped(label(row, *at, (from, until, next), y + if lane.thin { 11 } else { LANE / 2 + 4 })))
+                (PreEscaped(label(row, *at, (from, until, next), y + if rest { if lane.thin { 11 } else { LANE - 8 } } else { LANE / 2 + 4 })))
             }
         }
     }

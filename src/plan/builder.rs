@@ -52,7 +52,14 @@ struct Draft {
     ready: BTreeSet<(i64, usize)>,
     occupancy: Occupancy,
     setbacks: usize,
+    /// What is left of the effort.
+    effort: usize,
 }
+
+/// What building plans may cost, in moments looked at. It bounds the time, and unlike a clock it gives the same plan on
+/// every machine.
+#[derive(Debug, Clone, Copy)]
+pub struct Effort(pub usize);
 
 impl<'a> Builder<'a> {
     /// Cuts a model into groups; `None` if its bonds contradict each other.
@@ -106,10 +113,18 @@ impl<'a> Builder<'a> {
         self.place[task].0
     }
 
-    /// Builds a plan, giving precedence to tasks with the smaller key; `None` if that does not come to an end.
-    pub fn build(&self, keys: &Dense<i64>) -> Option<Times> {
+    /// Builds a plan, giving precedence to tasks with the smaller key; `None` if that does not come to an end, or not
+    /// within the effort, from which it takes what it costs.
+    pub fn build(&self, keys: &Dense<i64>, effort: &mut Effort) -> Option<Times> {
+        let mut draft = self.draft(effort.0);
+        let built = self.complete(&mut draft, keys);
+        effort.0 = draft.effort;
+        built.map(|()| self.times(&draft))
+    }
+
+    fn draft(&self, effort: usize) -> Draft {
         let count = self.model.jobs.len();
-        let mut draft = Draft {
+        Draft {
             groups: self.groups.clone(),
             lifts: Dense::filled(count, LONG_AGO),
             puts: Dense::filled(count, None),
@@ -117,7 +132,12 @@ impl<'a> Builder<'a> {
             ready: BTreeSet::new(),
             occupancy: Occupancy::new(self.model),
             setbacks: 30 + 10 * count,
-        };
+            effort,
+        }
+    }
+
+    fn complete(&self, draft: &mut Draft, keys: &Dense<i64>) -> Option<()> {
+        let count = self.model.jobs.len();
         draft.ready.extend((0..count).filter(|task| draft.waiting[*task] == 0).map(|task| (keys[task], task)));
         let mut left = count;
         while left > 0 {
@@ -126,7 +146,8 @@ impl<'a> Builder<'a> {
             let task = next.or_else(|| {
                 (0..count).filter(|task| draft.puts[*task].is_none()).min_by_key(|task| (keys[*task], *task))
             })?;
-            match self.put(&mut draft, task) {
+            draft.effort = draft.effort.checked_sub(self.moments_beside(task))?;
+            match self.put(draft, task) {
                 Ok(()) => {
                     left -= 1;
                     for then in &self.behind[task] {
@@ -138,11 +159,17 @@ impl<'a> Builder<'a> {
                 }
                 Err(setback) => {
                     draft.setbacks = draft.setbacks.checked_sub(1)?;
-                    left += self.take_back(&mut draft, keys, task, &setback)?;
+                    draft.effort = draft.effort.checked_sub(self.moments_beside(task))?;
+                    left += self.take_back(draft, keys, task, &setback)?;
                 }
             }
         }
-        Some(self.times(&draft))
+        Some(())
+    }
+
+    /// How many moments are in a task's group: what putting it, or taking it out, looks at.
+    fn moments_beside(&self, task: usize) -> usize {
+        self.groups[self.place[task].0].network.moments()
     }
 
     fn times(&self, draft: &Draft) -> Times {

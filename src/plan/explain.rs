@@ -1,5 +1,10 @@
 //! Why there is no plan, in kitchen words, with places, figures, and what to change.
 
+mod early;
+mod relax;
+
+pub use early::ready_days_early;
+
 use super::ask::Hours;
 use super::batches::Order;
 use super::clock::Clock;
@@ -145,5 +150,3 @@ impl Case<'_> {
         }
     }
 }
-
-mod relax;

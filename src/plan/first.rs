@@ -1,6 +1,6 @@
 //! A good plan at once: the builder tried with several orders of preference, forward and backward by turns.
 
-use super::builder::Builder;
+use super::builder::{Builder, Effort};
 use super::dense::Dense;
 use super::model::{Model, Times};
 use super::problem::{Due, Minute, Problem};
@@ -9,10 +9,16 @@ use super::score::Score;
 /// Work that one first plan may cost, in tasks put; it decides how many orders are tried.
 const EFFORT: usize = 60_000;
 
+/// Moments that one first plan may look at, and those that the question whether there is a plan may: a second or two, and
+/// some tenths of one. Only days of many recipes that cannot all be done come near.
+const MOMENTS: usize = 150_000_000;
+const MOMENTS_OF_QUESTION: usize = 15_000_000;
+
 /// Whether any of the plain orders leads to a plan; that none does proves nothing.
 pub fn any(model: &Model) -> bool {
     let Some(builder) = Builder::new(model) else { return false };
-    rules(model, &builder).iter().any(|keys| builder.build(keys).is_some())
+    let mut effort = Effort(MOMENTS_OF_QUESTION);
+    rules(model, &builder).iter().any(|keys| builder.build(keys, &mut effort).is_some())
 }
 
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that
@@ -22,23 +28,28 @@ pub fn plan(problem: &Problem, model: &Model) -> Option<(Score, Times)> {
     let rounds = (EFFORT / model.jobs.len().max(1)).clamp(3, 60);
     let mut best = Best { model, found: None };
     let rules = rules(model, &builder);
-    for keys in &rules {
-        best.consider(builder.build(keys));
+    let mut effort = Effort(MOMENTS);
+    for (at, keys) in rules.iter().enumerate() {
+        // An order that leads nowhere leaves the others their share.
+        let mut share = Effort(effort.0 / (rules.len() - at + 1));
+        let before = share.0;
+        best.consider(builder.build(keys, &mut share));
+        effort.0 -= before - share.0;
     }
     let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
     for round in 0..rounds {
         let Some((score, times)) = best.found.clone() else {
             // Nothing yet: shake the rules until one leads to a plan.
             let Some(keys) = rules.get(round % rules.len().max(1)) else { break };
-            best.consider(builder.build(&noise.shaken(keys, model.horizon() / 8)));
+            best.consider(builder.build(&noise.shaken(keys, model.horizon() / 8), &mut effort));
             continue;
         };
         // There and back: the other way round, then this way in the order that came of it, shaken two times of three.
-        let there = turned(problem, model, score.span, &times);
+        let there = turned(problem, model, score.span, &times, &mut effort);
         let order = there.as_ref().map_or(&times, |times| times).starts.clone();
         let keys = if round % 3 == 0 { order } else { noise.shaken(&order, 1 + score.span / 10) };
         best.consider(there);
-        best.consider(builder.build(&keys));
+        best.consider(builder.build(&keys, &mut effort));
     }
     best.found
 }
@@ -90,7 +101,7 @@ fn rules(model: &Model, builder: &Builder) -> Vec<Dense<i64>> {
 
 /// The plan built the other way round: from the other end, in the order in which the tasks end in this one, and within
 /// its span. What floats is pressed against what needs it, and sometimes the whole becomes shorter.
-fn turned(problem: &Problem, model: &Model, span: Minute, times: &Times) -> Option<Times> {
+fn turned(problem: &Problem, model: &Model, span: Minute, times: &Times, effort: &mut Effort) -> Option<Times> {
     let mut other = problem.clone();
     let far_end = model.outward(span);
     if model.mirrored {
@@ -102,7 +113,7 @@ fn turned(problem: &Problem, model: &Model, span: Minute, times: &Times) -> Opti
     let back = Model::seen_from(&other, !model.mirrored, far_end);
     let builder = Builder::new(&back)?;
     let keys: Dense<i64> = times.ends.iter().map(|end| -end).collect();
-    let turned = builder.build(&keys)?;
+    let turned = builder.build(&keys, effort)?;
     let across = |minute: &Minute| model.inward(back.outward(*minute));
     Some(Times {
         starts: turned.ends.iter().map(across).collect(),

@@ -137,13 +137,14 @@ impl Schedule {
         });
         let made: Vec<Made> = made.collect();
         let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
+        let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
         let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
         Schedule {
             title: title.to_owned(),
             kitchen: if kitchen.span.is_some() { kitchen.name.clone() } else { String::new() },
             cooks: kitchen.cooks,
-            span: made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last)),
+            span,
             made,
             hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),
             rows,
@@ -157,7 +158,7 @@ impl Schedule {
                 .open
                 .iter()
                 .map(|window| Window { opens: window.opens - first, closes: window.closes - first })
-                .filter(|window| window.closes > 0 && window.opens < last)
+                .filter(|window| window.closes > 0 && window.opens < span)
                 .collect(),
         }
     }

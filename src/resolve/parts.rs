@@ -17,6 +17,7 @@ use crate::source::{Span, Spanned};
 use crate::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, WrittenNumber,
 };
+use crate::temperature::Temperature;
 use crate::unit::Measures;
 use crate::value::{Said, evaluate};
 
@@ -190,8 +191,7 @@ fn key_line(
         }
         Content::DesiredTemperature(amounts) => {
             seen.once("desired temperature", line, diagnostics);
-            let said = chain(amounts, measures, None, diagnostics);
-            part.desired_temperature = said.and_then(|said| said.first()?.temperature());
+            part.desired_temperature = one_temperature(amounts, diagnostics);
         }
         Content::Use(_) | Content::Choose { .. } | Content::Measures(_) | Content::Recipe(_) => diagnostics.push(
             Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
@@ -270,9 +270,7 @@ fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut V
         None => KeptAt::Unsaid,
         Some(KeptHow::Chilled) => KeptAt::Chilled,
         Some(KeptHow::Frozen) => KeptAt::Frozen,
-        Some(KeptHow::At(amounts)) => {
-            KeptAt::At(chain(amounts, None, None, diagnostics).and_then(|said| said.first()?.temperature())?)
-        }
+        Some(KeptHow::At(amounts)) => KeptAt::At(one_temperature(amounts, diagnostics)?),
     };
     Some(Keeps { time, how, span })
 }
@@ -391,10 +389,24 @@ fn ingredient(
     read
 }
 
+/// A temperature with which sums are done, so that a range of them will not do.
+fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Option<Temperature> {
+    let said = chain(amounts, None, None, diagnostics)?;
+    let first = said.first()?;
+    if first.upper.is_some() {
+        let message = "a range of temperatures, where sums are done with one";
+        diagnostics.push(
+            Diagnostic::error("wrong-kind", first.span, message)
+                .help("write the one that is aimed at, such as the middle"),
+        );
+    }
+    first.temperature()
+}
+
 fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagnostics: &mut Vec<Diagnostic>) {
     match &clause.value {
         IngredientClause::At(amounts) => {
-            read.temperature = chain(amounts, None, None, diagnostics).and_then(|said| said.first()?.temperature());
+            read.temperature = one_temperature(amounts, diagnostics);
         }
         IngredientClause::Yield(quantity) => {
             let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());

@@ -108,18 +108,10 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
         StepClause::Using(name, at) => {
             step.equipment = Some(name.clone());
             if !at.is_empty() {
-                step.temperature = temperature(at, diagnostics);
+                take_temperature(step, at, clause.span, diagnostics);
             }
         }
-        StepClause::At(at) => {
-            if step.temperature.is_some() {
-                diagnostics.push(
-                    Diagnostic::error("twice-named", clause.span, "the temperature is said twice in this step")
-                        .help("keep one"),
-                );
-            }
-            step.temperature = temperature(at, diagnostics);
-        }
+        StepClause::At(at) => take_temperature(step, at, clause.span, diagnostics),
         StepClause::UpTo(quantity) => {
             let most = longest(quantity, diagnostics);
             if most.is_some_and(|most| most < step.time.1) {
@@ -141,6 +133,14 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
         StepClause::During(_) | StepClause::After(_) | StepClause::StraightAfter(_) | StepClause::Within(..) => {}
         StepClause::Broken => {}
     }
+}
+
+fn take_temperature(step: &mut Step, at: &[crate::syntax::Quantity], span: Span, diagnostics: &mut Vec<Diagnostic>) {
+    if step.temperature.is_some() {
+        let message = "the temperature is said twice in this step";
+        diagnostics.push(Diagnostic::error("twice-named", span, message).help("keep one"));
+    }
+    step.temperature = temperature(at, diagnostics);
 }
 
 fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {

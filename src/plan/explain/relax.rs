@@ -2,7 +2,7 @@
 
 use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{Minute, Problem, Rule, Window};
+use super::super::problem::{Minute, Problem, Rule, Task, Window};
 use super::super::solve::{self, Infeasible};
 use super::{Case, place, time, with_kitchen};
 use crate::diagnostic::Diagnostic;
@@ -21,7 +21,11 @@ impl Case<'_> {
         self.longer_hours(&mut ways, &mut because);
         self.longer_keeping(&mut ways, &mut because);
         self.later(&mut ways);
+        if because.is_empty() {
+            self.more_than_a_day(&mut ways, &mut because);
+        }
         let message = match (why, because.first()) {
+            (Infeasible::Unknown, Some(because)) => format!("no plan was found within the limit: {because}"),
             (_, Some(because)) => format!("there is no plan: {because}"),
             (Infeasible::Impossible, None) => "there is no plan that keeps everything that the files say".to_owned(),
             _ => "no plan was found within the limit".to_owned(),
@@ -81,6 +85,23 @@ impl Case<'_> {
             });
             ways.push(format!("add another: `{name} x {}`", equipment.count + 1));
         }
+    }
+
+    /// Equipment that is needed for longer than it can be used in one day, the busiest first.
+    fn more_than_a_day(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let a_day = self.hours.open.iter().map(|window| window.closes - window.opens).max().unwrap_or(1440);
+        let busy = self.kitchen.equipment.iter().enumerate().filter_map(|(number, equipment)| {
+            // What takes several loads at a time can be used for longer than the clock says.
+            let alone = self.problem.equipment.get(number).is_some_and(|equipment| equipment.shared.is_none());
+            let holding = |task: &&Task| task.holds.is_some_and(|holds| holds.equipment == number);
+            let needed: Minute = self.problem.tasks.iter().filter(holding).map(|task| task.shortest).sum();
+            let units = (needed + a_day - 1) / a_day.max(1);
+            (alone && units > Minute::from(equipment.count)).then_some((units, needed, equipment))
+        });
+        let Some((units, needed, equipment)) = busy.max_by_key(|(units, needed, _)| (*units, *needed)) else { return };
+        let name = &equipment.name;
+        because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
+        ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least"));
     }
 
     /// Between which times a roomier plan uses some equipment.
