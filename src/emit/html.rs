@@ -4,18 +4,18 @@
 //! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
 //! where hands, tend and wait differ by shape. All of it is right in black and white.
 
-mod day;
-mod facts;
-mod figure;
+pub(in crate::emit) mod day;
+pub(in crate::emit) mod facts;
+pub(in crate::emit) mod figure;
 mod head;
 mod list;
-mod page;
+pub(in crate::emit) mod page;
 mod paper;
 mod prose;
 mod station;
-mod steps;
-mod strip;
-mod timeline;
+pub(in crate::emit) mod steps;
+pub(in crate::emit) mod strip;
+pub(in crate::emit) mod timeline;
 
 pub use list::render_list;
 pub use paper::{Orientation, Paper};
