@@ -87,7 +87,7 @@ fn whole(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
     let lonely = card.parts.len() == 1 && card.parts.first().is_some_and(|part| part.name == card.title);
     let body = html! {
         (head::head(card, &card.title, None))
-        (head::care(card, &card.cautions))
+        (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
         (timeline::figure(card))
@@ -108,7 +108,7 @@ fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup
             let foot = page::Foot::new(card, &title, sheet);
             let body = html! {
                 (head::head(card, &card.title, (count > 1).then_some(one.name.as_str())))
-                (head::care(card, &card.cautions))
+                (head::care(card, &card.short_cautions))
                 (part(one, count > 1))
                 @if at + 1 == count {
                     (head::notes(&card.notes))

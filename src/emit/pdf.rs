@@ -203,7 +203,7 @@ fn whole(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Made {
     sheet_of(press, &foot, |press, article| {
         let mut flows = Vec::new();
         flows.extend(head::head(press, card, None, article));
-        flows.extend(head::care(press, card, &card.cautions, article));
+        flows.extend(head::care(press, card, &card.short_cautions, article));
         flows.extend(head::notes(press, &card.notes, article));
         for one in &card.parts {
             flows.extend(part(press, one, !lonely, article));
@@ -224,7 +224,7 @@ fn by_part(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
         sheets.push(sheet_of(press, &foot, |press, article| {
             let mut flows = Vec::new();
             flows.extend(head::head(press, card, (count > 1).then_some(one.name.as_str()), article));
-            flows.extend(head::care(press, card, &card.cautions, article));
+            flows.extend(head::care(press, card, &card.short_cautions, article));
             flows.extend(part(press, one, count > 1, article));
             if at + 1 == count {
                 flows.extend(head::notes(press, &card.notes, article));

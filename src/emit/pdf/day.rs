@@ -58,7 +58,7 @@ fn table(press: &mut Press<'_>, cards: &[Card], article: Node) -> Vec<Flow> {
         };
         let cells = [what, vec![Words::new(much, size).bold()], vec![Words::new(ready, size)]];
         let frame = row(press, &cells, body, false);
-        flows.push(Flow::One(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)) }));
+        flows.push(Flow::One(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)), ruled: false }));
     }
     flows
 }

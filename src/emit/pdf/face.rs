@@ -46,8 +46,11 @@ impl Face {
         buffer.guess_segment_properties();
         // The type is written from left to right; what it cannot write stands as numbers.
         buffer.set_direction(rustybuzz::Direction::LeftToRight);
+        // Figures by themselves stand in columns and are equally wide; among words they are as wide as they are.
+        let is_figure = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '\u{2009}'));
         let tabular = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), 1, ..);
-        let shaped = rustybuzz::shape(&self.shaper, &[tabular], buffer);
+        let proportional = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"pnum"), 1, ..);
+        let shaped = rustybuzz::shape(&self.shaper, &[if is_figure { tabular } else { proportional }], buffer);
         let em = self.font.units_per_em();
         let infos = shaped.glyph_infos();
         let mut glyphs = Vec::with_capacity(infos.len());

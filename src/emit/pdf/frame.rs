@@ -199,11 +199,13 @@ pub(super) struct Block {
     pub(super) keep: bool,
     /// The head of its table, repeated when the block begins a page.
     pub(super) repeat: Option<Rc<Frame>>,
+    /// Whether a hairline parts it from what stands above it.
+    pub(super) ruled: bool,
 }
 
 impl Block {
     pub(super) fn new(frame: Frame, above: f32) -> Block {
-        Block { frame, above, keep: false, repeat: None }
+        Block { frame, above, keep: false, repeat: None, ruled: false }
     }
 
     pub(super) fn kept(self) -> Block {

@@ -1,6 +1,6 @@
 //! Blocks on pages: where a page ends, what stands at its head and foot, and how it is painted.
 
-use super::frame::{BLACK, Block, Drawn, Flow, Frame, Ink, Item, Pen, SOFT, Stretch};
+use super::frame::{BLACK, Block, Drawn, Flow, Frame, HAIR, Ink, Item, Pen, SOFT, Stretch};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Tags, ornament};
 use super::{Geometry, Made, Press};
@@ -79,6 +79,15 @@ impl<'a, 'p> Filler<'a, 'p> {
         self.begun = false;
     }
 
+    /// The frame of a block that stands under another one, parted from it.
+    fn parted(&self, block: Block, width: f32) -> Frame {
+        let mut frame = block.frame;
+        if block.ruled {
+            frame.fill(0.0, 0.0, width, self.press.em * 0.07, HAIR);
+        }
+        frame
+    }
+
     fn put(&mut self, x: f32, frame: Frame) {
         let height = frame.height;
         let y = self.y;
@@ -100,7 +109,8 @@ impl<'a, 'p> Filler<'a, 'p> {
         } else {
             self.y += above;
         }
-        self.put_whole(block.frame);
+        let frame = if self.begun { self.parted(block, self.geometry.width) } else { block.frame };
+        self.put_whole(frame);
     }
 
     /// Puts a frame, cut where it is higher than a page.
@@ -187,7 +197,8 @@ impl<'a, 'p> Filler<'a, 'p> {
                 self.y = top + at + gap;
                 let x = if column == 0 { 0.0 } else { step };
                 let end = at + gap + block.frame.height;
-                self.put(x, block.frame);
+                let frame = if at > 0.0 { self.parted(block, self.geometry.half()) } else { block.frame };
+                self.put(x, frame);
                 if let Some(column) = columns.get_mut(column) {
                     *column = end;
                 }

@@ -17,7 +17,7 @@ pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<M
         let foot = Foot::new(card, &format!("{}: {}", card.title, station.name), sheet);
         sheets.push(sheet_of(press, &foot, |press, article| {
             let mut flows = head::head(press, card, Some(&format!("Station: {}", station.name)), article);
-            flows.extend(head::care(press, card, &card.cautions, article));
+            flows.extend(head::care(press, card, &card.short_cautions, article));
             for one in &station.works {
                 flows.extend(work(press, card, one, article));
             }
@@ -27,7 +27,7 @@ pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<M
     let foot = Foot::new(card, &format!("{}: all stations", card.title), sheet);
     sheets.push(sheet_of(press, &foot, |press, article| {
         let mut flows = head::head(press, card, Some("All stations"), article);
-        flows.extend(head::care(press, card, &card.cautions, article));
+        flows.extend(head::care(press, card, &card.short_cautions, article));
         flows.extend(head::notes(press, &card.notes, article));
         flows.extend(timeline::figure(press, card, article));
         flows.extend(head::credits(press, &card.credits, article));

@@ -1,6 +1,6 @@
 //! Steps: when and how hot at the left, what to do at the right, the sign by which it is done in a tag of its own.
 
-use super::frame::{BLACK, Block, Drawn, Flow, Frame, HAIR, Pen, SOFT, Stretch, WHITE};
+use super::frame::{BLACK, Block, Drawn, Flow, Frame, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
 use super::prose::{self, Look};
 use super::tags::{Node, Role};
@@ -19,7 +19,8 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], level: u1
     let mut blocks = Vec::with_capacity(all.len());
     for (number, one) in all {
         let item = press.tags.add(Some(list), Role::ListItem);
-        blocks.push(Block::new(step(press, one, *number, level, width, item), 0.0));
+        let frame = step(press, one, *number, level, width, item);
+        blocks.push(Block { ruled: true, ..Block::new(frame, 0.0) });
     }
     if press.geometry.columns && all.len() > 1 {
         let spacer = Block::new(Frame::of_height(press.em * 0.5), 0.0).kept();
@@ -27,6 +28,7 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], level: u1
     } else {
         if let Some(first) = blocks.first_mut() {
             first.above = press.em * 0.7;
+            first.ruled = false;
         }
         blocks.into_iter().map(Flow::One).collect()
     }
@@ -43,8 +45,8 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width
     // The number stands in the room that its heading leaves for it.
     let label = press.tags.add(Some(item), Role::Label);
     let body = press.tags.add(Some(item), Role::ListBody);
-    let indent = em * 1.7;
     let digits = [Words::new(number.to_string(), size).bold()];
+    let indent = (paragraph::width(press.faces, &digits) + em * 0.5).max(em * 1.7);
     let number_frame = paragraph::set(press.faces, &digits, Setting::left(f32::INFINITY, 1.2), Some(label));
     let name = plain(&step.name);
     let mut words = vec![Words::new(name.clone(), size).bold()];
@@ -65,9 +67,6 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width
 
     let high = left.height.max(right.height);
     let mut frame = Frame::of_height(high + em * 1.2);
-    if number > 1 {
-        frame.fill(0.0, 0.0, width, em * 0.07, HAIR);
-    }
     bar(&mut frame, step.kind, em, em * 0.6, high);
     frame.place(left, inset, em * 0.6);
     frame.place(right, side + gap, em * 0.6);
@@ -77,7 +76,14 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width
 /// What is at the left: time, loads, heat, who is busy.
 fn when(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
     let em = press.em;
-    let big = |text: &str| Words::new(plain(text), em * 1.45).bold();
+    // What is read from a metre away is not broken; a long one is set a little smaller.
+    let faces = press.faces;
+    let big = |text: &str| {
+        let mut words = Words::new(plain(text), em * 1.45).bold();
+        let wide = paragraph::width(faces, std::slice::from_ref(&words));
+        words.size *= (room / wide.max(1.0)).clamp(0.68, 1.0);
+        words
+    };
     let small = |text: String| Words::new(plain(&text), em * 0.95);
     let mut frame = Frame::default();
     let mut lines = vec![(big(&step.time_shown), 1.12)];

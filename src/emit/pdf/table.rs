@@ -86,7 +86,7 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         } else if table.ruled || at + 1 < count {
             frame.fill(0.0, frame.height - em * 0.06, width, em * 0.06, HAIR);
         }
-        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)) });
+        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)), ruled: false });
     }
     if let Some(total) = &table.total {
         let foot = press.tags.add(Some(node), Role::TableFoot);
@@ -94,7 +94,7 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         let words = [Words::new(total.clone(), em * 1.25).bold()];
         let mut frame = line(press, &columns, count, &words, (tick, name_room), row_node, false);
         frame.fill(0.0, 0.0, width, em * 0.18, BLACK);
-        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)) });
+        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)), ruled: false });
     }
     // A strip is torn only when it is higher than a page; then a total keeps the line above it.
     for block in blocks.iter_mut().rev().skip(1) {
@@ -141,6 +141,9 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
     let mut widest = paragraph::least_width(press.faces, &[title.clone()]);
     if scale > 0.9 {
         widest = paragraph::width(press.faces, &[title]).min(em * 5.5);
+    }
+    if figures.shaded {
+        widest += em * 0.3;
     }
     for cell in &figures.cells {
         let wide = match take_apart(cell) {
