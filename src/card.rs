@@ -56,6 +56,8 @@ pub struct Card {
     pub allergens_unknown: Vec<String>,
     /// What can hurt somebody.
     pub cautions: Vec<Prose>,
+    /// The same for a printed sheet: without sources, and the allergens' legal words in one line.
+    pub short_cautions: Vec<Prose>,
     /// Notes of the head.
     pub notes: Vec<Prose>,
     /// Whom to thank.
@@ -166,6 +168,7 @@ pub fn card(
         allergens,
         allergens_unknown,
         cautions: cautions(recipe, formula, units),
+        short_cautions: short_cautions(recipe, formula, units),
         notes: texts(TextKind::Note),
         credits: texts(TextKind::Credit),
         timeline: crate::timeline::of(recipe, formula)?,
@@ -204,6 +207,17 @@ fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
             words.push(sourced);
         }
     }
+    if !words.is_empty() {
+        words.push(caution::DEFERS.to_owned());
+        all.push(Prose::of(&words.join(" ")));
+    }
+    all
+}
+
+/// As [`cautions`], for a printed sheet, in one paragraph where the program speaks.
+fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
+    let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    let mut words: Vec<String> = caution::for_recipe(recipe, formula).into_iter().map(|one| one.short).collect();
     if !words.is_empty() {
         words.push(caution::DEFERS.to_owned());
         all.push(Prose::of(&words.join(" ")));

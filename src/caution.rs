@@ -21,6 +21,8 @@ pub struct Caution {
     pub check: &'static str,
     /// What it says, in whole sentences.
     pub text: String,
+    /// The same for a printed card, which has little room: without sources, and without what every caution ends with.
+    pub short: String,
     /// Where the rule was published.
     pub source: &'static str,
 }
@@ -29,7 +31,8 @@ pub struct Caution {
 pub const DEFERS: &str = "General advice: local food law and licensed practice go before it.";
 
 fn caution(check: &'static str, text: impl AsRef<str>, source: &'static str) -> Caution {
-    Caution { check, text: format!("{} {DEFERS}", text.as_ref()), source }
+    let short = text.as_ref().to_owned();
+    Caution { check, text: format!("{short} {DEFERS}"), short, source }
 }
 
 /// All cautions of a recipe, for its cards. Parts of used recipes that are made count in; others do not.
@@ -69,10 +72,12 @@ fn allergens(recipe: &Recipe, made: &[&Part]) -> Option<Caution> {
     let none = |words: String| if words.is_empty() { "none that it lists".to_owned() } else { words };
     let text = format!(
         "Contains, in the words of US law: {}. In the words of EU law: {}. Only what the larder knows is listed; read the labels.",
-        none(us),
-        none(eu)
+        none(us.clone()),
+        none(eu.clone())
     );
-    Some(caution("hidden-allergen", text, "FALCPA 2004 and FASTER Act 2021 (US); Regulation (EU) 1169/2011, Annex II"))
+    let long =
+        caution("hidden-allergen", text, "FALCPA 2004 and FASTER Act 2021 (US); Regulation (EU) 1169/2011, Annex II");
+    Some(Caution { short: format!("By US law: {}. By EU law: {}. Read the labels.", none(us), none(eu)), ..long })
 }
 
 fn raw(made: &[&Part]) -> Option<Caution> {

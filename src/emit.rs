@@ -6,6 +6,7 @@ pub mod html;
 pub mod json;
 pub mod list;
 pub mod markdown;
+pub mod pdf;
 pub mod plan;
 pub mod plan_html;
 pub mod plan_json;

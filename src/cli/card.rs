@@ -37,6 +37,8 @@ enum Format {
     Markdown,
     /// One file for the browser and the printer
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// For programs
     Json,
 }
@@ -46,6 +48,7 @@ impl Format {
         match ending {
             "md" | "markdown" => Some(Format::Markdown),
             "html" | "htm" => Some(Format::Html),
+            "pdf" => Some(Format::Pdf),
             "txt" | "text" => Some(Format::Text),
             "json" => Some(Format::Json),
             _ => None,
@@ -81,6 +84,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Format::Markdown => Ok(emit::markdown::render_all(&cards, day)),
         Format::Html => match arguments.printing.sheet(&arguments.file) {
             Ok(sheet) => Ok(emit::html::render(&cards, day, &sheet)),
+            Err(why) => return complain(output, &why),
+        },
+        Format::Pdf => match arguments.printing.sheet(&arguments.file) {
+            Ok(sheet) => return arguments.delivery.deliver_pdf(&emit::pdf::render(&cards, day, &sheet), output),
             Err(why) => return complain(output, &why),
         },
         // A recipe is one card, a day a list of them, also when it holds only one.

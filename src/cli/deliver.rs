@@ -3,6 +3,7 @@
 use super::Outcome;
 use super::batches::complain;
 use super::output::Output;
+use crate::emit::pdf::{NoPdf, Pdf};
 use crate::loader::{reason, write_whole};
 use clap::Args;
 use std::path::PathBuf;
@@ -23,11 +24,35 @@ impl Delivery {
 
     /// Writes or prints the result.
     pub(super) fn deliver(&self, text: &str, output: &mut Output) -> Outcome {
+        self.deliver_bytes(text.as_bytes(), output)
+    }
+
+    /// Writes a PDF, and says what its type had no sign for. It is not poured over a terminal.
+    pub(super) fn deliver_pdf(&self, made: &Result<Pdf, NoPdf>, output: &mut Output) -> Outcome {
+        let pdf = match made {
+            Ok(pdf) => pdf,
+            Err(error) => return complain(output, &error.to_string()),
+        };
+        if self.output.is_none() && output.is_terminal() {
+            return complain(output, "a PDF is not for a terminal; write it into a file with `-o card.pdf`");
+        }
+        if !pdf.missing.is_empty() {
+            let signs: Vec<String> = pdf.missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+            output.complain(&format!(
+                "the type of the PDF has no sign for {}; there it stands as its number, such as [U+{:04X}]; the HTML has it",
+                crate::show::list(&signs),
+                pdf.missing.first().map_or(0, |c| u32::from(*c))
+            ));
+        }
+        self.deliver_bytes(&pdf.bytes, output)
+    }
+
+    fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Outcome {
         let Some(path) = &self.output else {
-            output.print(text);
+            output.print_bytes(bytes);
             return Outcome::Fine;
         };
-        match write_whole(path, text.as_bytes()) {
+        match write_whole(path, bytes) {
             Ok(()) => Outcome::Fine,
             Err(error) => complain(output, &format!("{}: {}", path.display(), reason(&error))),
         }
@@ -49,13 +74,6 @@ pub(super) fn wanted<F>(
         (None, None) => Ok(usual),
         (None, Some(path)) => {
             let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
-            if ending == "pdf" {
-                return Err(format!(
-                    "{}: no PDF is made directly; write `{}` and print that from a browser, each sheet is set for it",
-                    path.display(),
-                    path.with_extension("html").display()
-                ));
-            }
             of_ending(&ending).ok_or_else(|| format!("{}: the ending says no format; give --format", path.display()))
         }
     }

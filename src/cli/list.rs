@@ -38,6 +38,8 @@ enum Format {
     Markdown,
     /// One file for the browser and the printer
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// Comma-separated values for a spreadsheet
     Csv,
     /// For programs
@@ -50,6 +52,7 @@ impl Format {
             "md" | "markdown" => Some(Format::Markdown),
             "txt" | "text" => Some(Format::Text),
             "html" | "htm" => Some(Format::Html),
+            "pdf" => Some(Format::Pdf),
             "csv" => Some(Format::Csv),
             "json" => Some(Format::Json),
             _ => None,
@@ -58,13 +61,20 @@ impl Format {
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match text(arguments, output) {
-        Ok(text) => arguments.delivery.deliver(&text, output),
+    match made(arguments, output) {
+        Ok(Made::Text(text)) => arguments.delivery.deliver(&text, output),
+        Ok(Made::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
         Err(outcome) => outcome,
     }
 }
 
-fn text(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
+/// A finished list.
+enum Made {
+    Text(String),
+    Pdf(Result<emit::pdf::Pdf, emit::pdf::NoPdf>),
+}
+
+fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, Format::of_ending, usual)
         .map_err(|why| complain(output, &why))?;
@@ -91,23 +101,27 @@ fn text(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
     }
     let list = list::of(&cards, arguments.scaling.units())
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
-    match format {
+    let text = match format {
         Format::Text => {
             let style = emit::text::Style {
                 width: output.width(),
                 colour: arguments.delivery.is_screen() && output.colours_out(),
             };
-            Ok(emit::list::text::render(&list, style))
+            emit::list::text::render(&list, style)
         }
-        Format::Markdown => Ok(emit::list::markdown::render(&list)),
-        Format::Html => {
+        Format::Markdown => emit::list::markdown::render(&list),
+        Format::Html | Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
             let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
             // The revision of one file would say nothing of a list over several.
             sheet.revision = sheet.revision.filter(|_| arguments.files.len() == 1);
-            Ok(emit::html::render_list(&list, day.as_ref(), &sheet))
+            if format == Format::Pdf {
+                return Ok(Made::Pdf(emit::pdf::render_list(&list, day.as_ref(), &sheet)));
+            }
+            emit::html::render_list(&list, day.as_ref(), &sheet)
         }
-        Format::Csv => Ok(emit::list::csv::render(&list)),
-        Format::Json => emit::list::json::render(&list).map_err(|error| complain(output, &error.to_string())),
-    }
+        Format::Csv => emit::list::csv::render(&list),
+        Format::Json => emit::list::json::render(&list).map_err(|error| complain(output, &error.to_string()))?,
+    };
+    Ok(Made::Text(text))
 }

@@ -4,18 +4,18 @@
 //! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
 //! where hands, tend and wait differ by shape. All of it is right in black and white.
 
-mod day;
-mod facts;
-mod figure;
+pub(in crate::emit) mod day;
+pub(in crate::emit) mod facts;
+pub(in crate::emit) mod figure;
 mod head;
 mod list;
-mod page;
+pub(in crate::emit) mod page;
 mod paper;
 mod prose;
 mod station;
-mod steps;
-mod strip;
-mod timeline;
+pub(in crate::emit) mod steps;
+pub(in crate::emit) mod strip;
+pub(in crate::emit) mod timeline;
 
 pub use list::render_list;
 pub use paper::{Orientation, Paper};
@@ -87,7 +87,7 @@ fn whole(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
     let lonely = card.parts.len() == 1 && card.parts.first().is_some_and(|part| part.name == card.title);
     let body = html! {
         (head::head(card, &card.title, None))
-        (head::care(card, &card.cautions))
+        (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
         (timeline::figure(card))
@@ -108,7 +108,7 @@ fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup
             let foot = page::Foot::new(card, &title, sheet);
             let body = html! {
                 (head::head(card, &card.title, (count > 1).then_some(one.name.as_str())))
-                (head::care(card, &card.cautions))
+                (head::care(card, &card.short_cautions))
                 (part(one, count > 1))
                 @if at + 1 == count {
                     (head::notes(&card.notes))

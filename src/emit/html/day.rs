@@ -48,7 +48,7 @@ pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<page::Foot>, s
     page::sheet(&foot, "", feet, &body)
 }
 
-fn names(card: &Card) -> String {
+pub(in crate::emit) fn names(card: &Card) -> String {
     let mut names: Vec<&str> = Vec::new();
     for one in card.made_for.iter().filter(|one| one.recipe != card.title) {
         if !names.contains(&one.recipe.as_str()) {

@@ -8,7 +8,7 @@ use crate::show;
 use maud::{Markup, html};
 
 /// `100 % = 1350 g flour`, beside the part's name.
-pub(super) fn base_line(part: &PartCard) -> String {
+pub(in crate::emit) fn base_line(part: &PartCard) -> String {
     let from = part.from.as_ref().map(|from| format!("taken out of {from}"));
     let base = match (&part.base_shown, part.base_name.as_deref()) {
         (shown, Some(name)) if !shown.is_empty() => {

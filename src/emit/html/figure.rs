@@ -4,15 +4,15 @@ use maud::{Markup, html};
 
 /// A printed figure taken apart: `24.3 g (0.85 oz)`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Figure<'a> {
-    digits: &'a str,
-    decimals: usize,
-    unit: &'a str,
-    also: Option<&'a str>,
+pub(in crate::emit) struct Figure<'a> {
+    pub(in crate::emit) digits: &'a str,
+    pub(in crate::emit) decimals: usize,
+    pub(in crate::emit) unit: &'a str,
+    pub(in crate::emit) also: Option<&'a str>,
 }
 
 /// Takes a printed figure apart; `None` for words such as `to taste` and for pounds and ounces, which have no point.
-fn take_apart(shown: &str) -> Option<Figure<'_>> {
+pub(in crate::emit) fn take_apart(shown: &str) -> Option<Figure<'_>> {
     let (first, also) = match shown.split_once(" (") {
         Some((first, also)) => (first, also.strip_suffix(')')),
         None => (shown, None),
@@ -30,14 +30,14 @@ fn take_apart(shown: &str) -> Option<Figure<'_>> {
 
 /// A column of figures: how many decimals its longest has, in grams (and percent) and in kilograms.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Column {
+pub(in crate::emit) struct Column {
     decimals: usize,
     of_kilograms: usize,
 }
 
 impl Column {
     /// For these printed figures.
-    pub(super) fn of<'a>(all: impl IntoIterator<Item = &'a str>) -> Column {
+    pub(in crate::emit) fn of<'a>(all: impl IntoIterator<Item = &'a str>) -> Column {
         let mut column = Column { decimals: 0, of_kilograms: 0 };
         for figure in all.into_iter().filter_map(take_apart) {
             let most = if figure.unit == "kg" { &mut column.of_kilograms } else { &mut column.decimals };
@@ -46,13 +46,18 @@ impl Column {
         column
     }
 
+    /// How many decimals less than the column's longest a figure has.
+    pub(in crate::emit) fn missing(self, figure: &Figure<'_>) -> usize {
+        let most = if figure.unit == "kg" { self.of_kilograms } else { self.decimals };
+        most.saturating_sub(figure.decimals)
+    }
+
     /// A figure with as much room behind it as the column's longest needs.
     pub(super) fn set(self, shown: &str) -> Markup {
         let Some(figure) = take_apart(shown) else {
             return html! { @if !shown.is_empty() { span.say.long[shown.chars().count() > 22] { (shown) } } };
         };
-        let most = if figure.unit == "kg" { self.of_kilograms } else { self.decimals };
-        let missing = most.saturating_sub(figure.decimals);
+        let missing = self.missing(&figure);
         // The room for a missing point is only needed where there is none.
         let kind = if figure.decimals == 0 { "d" } else { "z" };
         html! {

@@ -21,13 +21,13 @@ const LATIN_RANGE: &str = "U+0000-00FF,U+0131,U+0152-0153,U+02BB-02BC,U+02C6,U+0
 const LATIN_EXTENDED_RANGE: &str = "U+0100-02BA,U+02BD-02C5,U+02C7-02CC,U+02CE-02D7,U+02DD-02FF,U+0304,U+0308,U+0329,U+1D00-1DBF,U+1E00-1E9F,U+1EF2-1EFF,U+2020,U+20A0-20AB,U+20AD-20C0,U+2113,U+2C60-2C7F,U+A720-A7FF";
 
 /// What the foot of a card says, so that an old card can be recognised.
-pub(super) struct Foot {
-    title: String,
-    facts: Vec<String>,
+pub(in crate::emit) struct Foot {
+    pub(in crate::emit) title: String,
+    pub(in crate::emit) facts: Vec<String>,
 }
 
 impl Foot {
-    pub(super) fn new(card: &Card, title: &str, sheet: &Sheet) -> Foot {
+    pub(in crate::emit) fn new(card: &Card, title: &str, sheet: &Sheet) -> Foot {
         let mut facts = Vec::new();
         facts.extend(card.makes.as_ref().map(|makes| makes.shown.clone()));
         facts.push(format!("{} × the recipe", crate::show::number(card.factor)));
@@ -39,7 +39,7 @@ impl Foot {
     }
 
     /// The foot of a sheet that is not of one recipe.
-    pub(super) fn plain(title: &str, sheet: &Sheet) -> Foot {
+    pub(in crate::emit) fn plain(title: &str, sheet: &Sheet) -> Foot {
         let mut facts = vec![format!("printed {}", sheet.printed)];
         facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {}", clean(revision))));
         Foot { title: clean(title).into_owned(), facts }

@@ -39,14 +39,14 @@ impl Paper {
     }
 
     /// Width and height in millimetres as it lies.
-    pub(super) fn laid(self, orientation: Orientation) -> (f64, f64) {
+    pub(in crate::emit) fn laid(self, orientation: Orientation) -> (f64, f64) {
         let (width, height) = self.size();
         if orientation == Orientation::Landscape { (height, width) } else { (width, height) }
     }
 
     /// The size that all type is measured in, in points. On A4 the figures of the strip then are 20 pt, which is read
     /// from a metre away; smaller papers are held in the hand.
-    pub(super) fn type_size(self) -> f64 {
+    pub(in crate::emit) fn type_size(self) -> f64 {
         match self {
             Paper::A4 | Paper::Letter => 11.3,
             Paper::A5 => 9.0,
@@ -55,7 +55,7 @@ impl Paper {
     }
 
     /// Margins in millimetres: above, beside, below. The foot stands in the one below.
-    pub(super) fn margins(self) -> (f64, f64, f64) {
+    pub(in crate::emit) fn margins(self) -> (f64, f64, f64) {
         match self {
             Paper::A4 | Paper::Letter => (13.0, 14.0, 15.0),
             Paper::A5 => (10.0, 10.0, 12.0),

@@ -14,7 +14,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> 
         let foot = page::Foot::new(card, &title, sheet);
         let body = html! {
             (head::head(card, &card.title, Some(&format!("Station: {}", station.name))))
-            (head::care(card, &card.cautions))
+            (head::care(card, &card.short_cautions))
             @for one in &station.works { (work(card, one)) }
         };
         sheets.push(page::article(card, &foot, feet, &body));
@@ -22,7 +22,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> 
     let foot = page::Foot::new(card, &format!("{}: all stations", card.title), sheet);
     let body = html! {
         (head::head(card, &card.title, Some("All stations")))
-        (head::care(card, &card.cautions))
+        (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         (timeline::figure(card))
         (head::credits(card))

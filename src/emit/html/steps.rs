@@ -67,7 +67,7 @@ fn heat(shown: &str) -> Markup {
 }
 
 /// Who is busy, in words.
-pub(super) fn doing(kind: StepKind) -> &'static str {
+pub(in crate::emit) fn doing(kind: StepKind) -> &'static str {
     match kind {
         StepKind::Hands => "hands",
         StepKind::Tend => "stay in reach",

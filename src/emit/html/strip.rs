@@ -179,7 +179,7 @@ fn total(part: &PartCard, columns: &Columns) -> Markup {
 }
 
 /// Where each line's share of the bowl begins and how long it is, of 1; lines first, then preferments.
-fn stairs(part: &PartCard) -> Vec<Option<(f64, f64)>> {
+pub(in crate::emit) fn stairs(part: &PartCard) -> Vec<Option<(f64, f64)>> {
     let in_bowl = |line: &LineCard| if line.aside { None } else { line.final_mix };
     let masses: Vec<Option<Mass>> =
         part.lines.iter().map(in_bowl).chain(part.preferments.iter().map(|column| column.total)).collect();

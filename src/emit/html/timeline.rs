@@ -9,30 +9,30 @@ use crate::step::StepKind;
 use maud::{Markup, html};
 
 /// Drawing units from edge to edge.
-const WIDTH: f64 = 1000.0;
+pub(in crate::emit) const WIDTH: f64 = 1000.0;
 /// Where the lanes begin: left of it their names stand.
-const LEFT: f64 = 170.0;
+pub(in crate::emit) const LEFT: f64 = 170.0;
 /// Height of a track.
-const TRACK: f64 = 40.0;
+pub(in crate::emit) const TRACK: f64 = 40.0;
 /// Height of the axis.
-const AXIS: f64 = 34.0;
+pub(in crate::emit) const AXIS: f64 = 34.0;
 /// Between two written times.
 const APART: f64 = 64.0;
 /// Stretches longer than this are drawn broken, in minutes.
 const BREAK: i64 = 120;
 
 /// A block of the drawing.
-struct Block<'a> {
-    row: &'a TimelineRow,
-    number: usize,
-    track: usize,
+pub(in crate::emit) struct Block<'a> {
+    pub(in crate::emit) row: &'a TimelineRow,
+    pub(in crate::emit) number: usize,
+    pub(in crate::emit) track: usize,
 }
 
 /// The lane of a part.
-struct Lane<'a> {
-    name: &'a str,
-    blocks: Vec<Block<'a>>,
-    tracks: usize,
+pub(in crate::emit) struct Lane<'a> {
+    pub(in crate::emit) name: &'a str,
+    pub(in crate::emit) blocks: Vec<Block<'a>>,
+    pub(in crate::emit) tracks: usize,
 }
 
 /// The timeline of a card; nothing when it has no steps.
@@ -71,7 +71,7 @@ fn caption(line: &Timeline) -> Markup {
 }
 
 /// What the picture says, for those who hear it.
-fn spoken(line: &Timeline, lanes: &[Lane<'_>]) -> String {
+pub(in crate::emit) fn spoken(line: &Timeline, lanes: &[Lane<'_>]) -> String {
     let mut words = vec![format!("Timeline over {} hours and minutes.", clock(line.span_minutes))];
     for lane in lanes {
         for block in &lane.blocks {
@@ -90,7 +90,7 @@ fn spoken(line: &Timeline, lanes: &[Lane<'_>]) -> String {
 }
 
 /// Lanes in the order of the card's parts; blocks that overlap lie on tracks below one another.
-fn lanes(card: &Card) -> Vec<Lane<'_>> {
+pub(in crate::emit) fn lanes(card: &Card) -> Vec<Lane<'_>> {
     let mut lanes = Vec::new();
     for part in &card.parts {
         let mut blocks: Vec<Block<'_>> = Vec::new();
@@ -113,12 +113,12 @@ fn lanes(card: &Card) -> Vec<Lane<'_>> {
 }
 
 /// A bent axis: moments and where they are drawn.
-struct Axis {
+pub(in crate::emit) struct Axis {
     points: Vec<(i64, f64)>,
 }
 
 impl Axis {
-    fn of(line: &Timeline) -> Axis {
+    pub(in crate::emit) fn of(line: &Timeline) -> Axis {
         let mut moments: Vec<i64> = line.rows.iter().flat_map(|row| [row.start, row.end]).collect();
         moments.push(0);
         moments.sort_unstable();
@@ -140,11 +140,12 @@ impl Axis {
         Axis { points }
     }
 
-    fn at(&self, moment: i64) -> f64 {
+    pub(in crate::emit) fn at(&self, moment: i64) -> f64 {
         self.points.iter().find(|(known, _)| *known == moment).map_or(LEFT, |(_, x)| *x)
     }
 
-    fn draw(&self, height: f64) -> Markup {
+    /// The moments that are written above the axis, with their places: as many as have room.
+    pub(in crate::emit) fn labels(&self) -> Vec<(i64, f64)> {
         let mut last = -APART;
         let mut labels = Vec::new();
         let end = self.points.last().copied();
@@ -156,18 +157,29 @@ impl Axis {
                 last = *x;
             }
         }
-        let breaks: Vec<f64> = self
-            .points
-            .windows(2)
-            .filter_map(|pair| match pair {
-                [(from, a), (to, b)] if to - from > BREAK => Some((a + b) / 2.0),
-                _ => None,
-            })
-            .collect();
+        labels
+    }
+
+    /// The places where the axis is broken, because a long stretch is drawn shorter.
+    pub(in crate::emit) fn breaks(&self) -> Vec<f64> {
+        let long = |pair: &[(i64, f64)]| match pair {
+            [(from, a), (to, b)] if to - from > BREAK => Some((a + b) / 2.0),
+            _ => None,
+        };
+        self.points.windows(2).filter_map(long).collect()
+    }
+
+    /// Where the axis ends.
+    pub(in crate::emit) fn end(&self) -> f64 {
+        self.points.last().map_or(LEFT, |(_, x)| *x)
+    }
+
+    fn draw(&self, height: f64) -> Markup {
+        let (labels, breaks) = (self.labels(), self.breaks());
         let y = AXIS - 4.0;
         html! {
             @for (_, x) in &labels { line.tl-grid x1=(px(*x)) x2=(px(*x)) y1=(px(y - 6.0)) y2=(px(height)) stroke-width="1.5" {} }
-            line.tl-axis x1=(px(LEFT)) x2=(px(end.map_or(LEFT, |(_, x)| x))) y1=(px(y)) y2=(px(y)) stroke-width="3" {}
+            line.tl-axis x1=(px(LEFT)) x2=(px(self.end())) y1=(px(y)) y2=(px(y)) stroke-width="3" {}
             @for x in &breaks {
                 path.tl-on d=(format!("M{} {}l7 -16h8l-7 16z", px(x - 7.5), px(y + 8.0))) {}
                 path.tl-axis d=(format!("M{} {}l7 -16M{} {}l7 -16", px(x - 7.5), px(y + 8.0), px(x + 0.5), px(y + 8.0))) fill="none" stroke-width="2.5" {}
@@ -203,7 +215,7 @@ fn draw_lanes(lanes: &[Lane<'_>], axis: &Axis) -> Markup {
 }
 
 /// A name in the room left of the lanes; what does not fit ends in an ellipsis, the card itself has it whole.
-fn name_lines(name: &str, tracks: usize) -> Vec<String> {
+pub(in crate::emit) fn name_lines(name: &str, tracks: usize) -> Vec<String> {
     const ROOM: usize = 14;
     let clean = clean(name);
     let mut lines = vec![String::new()];
@@ -258,23 +270,26 @@ fn draw_block(block: &Block<'_>, axis: &Axis, top: f64) -> Markup {
     }
 }
 
-/// Slanted strokes that stay inside a rectangle.
 fn hatch(x: f64, y: f64, width: f64, height: f64) -> String {
-    let mut path = String::new();
+    let lines = strokes(x, y, width, height);
+    lines.iter().map(|[a, b, c, d]| format!("M{} {}L{} {}", px(*a), px(*b), px(*c), px(*d))).collect()
+}
+
+/// Slanted strokes that stay inside a rectangle: from x and y to x and y.
+pub(in crate::emit) fn strokes(x: f64, y: f64, width: f64, height: f64) -> Vec<[f64; 4]> {
+    let mut strokes = Vec::new();
     let mut at = -height + 8.0;
     while at < width {
         let from = at.max(0.0);
         let to = (at + height).min(width);
-        let low = y + height - (from - at);
-        let high = y + height - (to - at);
-        path.push_str(&format!("M{} {}L{} {}", px(x + from), px(low), px(x + to), px(high)));
+        strokes.push([x + from, y + height - (from - at), x + to, y + height - (to - at)]);
         at += 9.0;
     }
-    path
+    strokes
 }
 
 /// Hours and minutes from the start.
-fn clock(minutes: i64) -> String {
+pub(in crate::emit) fn clock(minutes: i64) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 

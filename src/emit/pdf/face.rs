@@ -1,0 +1,175 @@
+//! The type of a card: Atkinson Hyperlegible Next, regular and bold (SIL Open Font License, beside the files).
+//!
+//! What the type has no sign for is never printed as an empty box: fractions are put together, arrows are written, and
+//! anything else stands as its number in Unicode and is reported.
+
+use krilla::text::{Font, GlyphId, KrillaGlyph};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+
+const REGULAR: &[u8] = include_bytes!("fonts/regular.ttf");
+const BOLD: &[u8] = include_bytes!("fonts/bold.ttf");
+
+/// Both weights.
+pub(super) struct Faces {
+    regular: Face,
+    bold: Face,
+    /// What the type has no sign for.
+    missing: RefCell<BTreeSet<char>>,
+}
+
+/// One weight.
+struct Face {
+    font: Font,
+    shaper: rustybuzz::Face<'static>,
+}
+
+/// A text as signs on a line.
+#[derive(Debug, Clone)]
+pub(super) struct Shaped {
+    /// The words, as they are printed.
+    pub(super) text: String,
+    /// The signs, their widths in parts of the type size.
+    pub(super) glyphs: Vec<KrillaGlyph>,
+    /// The width in parts of the type size.
+    pub(super) width: f32,
+}
+
+impl Face {
+    fn new(bytes: &'static [u8]) -> Option<Face> {
+        Some(Face { font: Font::new(bytes.into(), 0)?, shaper: rustybuzz::Face::from_slice(bytes, 0)? })
+    }
+
+    fn shape(&self, text: &str) -> Shaped {
+        let mut buffer = rustybuzz::UnicodeBuffer::new();
+        buffer.push_str(text);
+        buffer.guess_segment_properties();
+        // The type is written from left to right; what it cannot write stands as numbers.
+        buffer.set_direction(rustybuzz::Direction::LeftToRight);
+        // Figures by themselves stand in columns and are equally wide; among words they are as wide as they are.
+        let is_figure = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '\u{2009}'));
+        let tabular = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), 1, ..);
+        let proportional = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"pnum"), 1, ..);
+        let shaped = rustybuzz::shape(&self.shaper, &[if is_figure { tabular } else { proportional }], buffer);
+        let em = self.font.units_per_em();
+        let infos = shaped.glyph_infos();
+        let mut glyphs = Vec::with_capacity(infos.len());
+        let mut width = 0.0;
+        for (at, (info, place)) in infos.iter().zip(shaped.glyph_positions()).enumerate() {
+            let start = info.cluster as usize;
+            let later = infos.iter().skip(at + 1).map(|next| next.cluster as usize);
+            let end = later.into_iter().find(|next| *next > start).unwrap_or(text.len());
+            let advance = place.x_advance as f32 / em;
+            width += advance;
+            glyphs.push(KrillaGlyph::new(
+                GlyphId::new(info.glyph_id),
+                advance,
+                place.x_offset as f32 / em,
+                place.y_offset as f32 / em,
+                0.0,
+                start..end,
+                None,
+            ));
+        }
+        Shaped { text: text.to_owned(), glyphs, width }
+    }
+}
+
+impl Faces {
+    /// The embedded type; `None` if its files were damaged.
+    pub(super) fn new() -> Option<Faces> {
+        Some(Faces { regular: Face::new(REGULAR)?, bold: Face::new(BOLD)?, missing: RefCell::default() })
+    }
+
+    fn face(&self, bold: bool) -> &Face {
+        if bold { &self.bold } else { &self.regular }
+    }
+
+    /// The font of a weight.
+    pub(super) fn font(&self, bold: bool) -> Font {
+        self.face(bold).font.clone()
+    }
+
+    /// Sets a text on a line. It is expected to be [fitted](Faces::fit).
+    pub(super) fn shape(&self, text: &str, bold: bool) -> Shaped {
+        self.face(bold).shape(text)
+    }
+
+    /// Height above and depth below the line, in parts of the type size.
+    pub(super) fn rise(&self) -> (f32, f32) {
+        let face = &self.regular.shaper;
+        let em = self.regular.font.units_per_em();
+        (f32::from(face.ascender()) / em, -f32::from(face.descender()) / em)
+    }
+
+    /// A text in which everything can be printed: what the type has no sign for is written in another way.
+    pub(super) fn fit(&self, text: &str) -> String {
+        let plain: String = text.chars().map(|c| if matches!(c, '\n' | '\t' | '\r') { ' ' } else { c }).collect();
+        let shaped = self.regular.shape(&plain);
+        let lost: Vec<usize> = shaped
+            .glyphs
+            .iter()
+            .filter(|glyph| glyph.glyph_id.to_u32() == 0)
+            .map(|glyph| glyph.text_range.start)
+            .collect();
+        if lost.is_empty() {
+            return plain;
+        }
+        let mut out = String::with_capacity(plain.len());
+        for (at, c) in plain.char_indices() {
+            let whole =
+                shaped.glyphs.iter().any(|glyph| glyph.text_range.contains(&at) && glyph.glyph_id.to_u32() == 0);
+            if whole { self.write_otherwise(c, &mut out) } else { out.push(c) }
+        }
+        out
+    }
+
+    fn write_otherwise(&self, c: char, out: &mut String) {
+        let fraction = match c {
+            '⅓' => "1⁄3",
+            '⅔' => "2⁄3",
+            '⅕' => "1⁄5",
+            '⅖' => "2⁄5",
+            '⅗' => "3⁄5",
+            '⅘' => "4⁄5",
+            '⅙' => "1⁄6",
+            '⅚' => "5⁄6",
+            '⅛' => "1⁄8",
+            '⅜' => "3⁄8",
+            '⅝' => "5⁄8",
+            '⅞' => "7⁄8",
+            _ => "",
+        };
+        if !fraction.is_empty() {
+            // 1⅓ would be read as eleven thirds.
+            if out.ends_with(|last: char| last.is_ascii_digit()) {
+                out.push('\u{A0}');
+            }
+            out.push_str(fraction);
+            return;
+        }
+        match c {
+            '→' => out.push_str("->"),
+            '←' => out.push_str("<-"),
+            '↑' => out.push_str("(up)"),
+            '↓' => out.push_str("(down)"),
+            '✓' | '✔' => out.push_str("(yes)"),
+            '\u{202F}' | '\u{2007}' | '\u{2060}' => out.push('\u{A0}'),
+            '●' | '▪' | '■' | '◦' | '○' => out.push('•'),
+            '\u{2010}' | '\u{2011}' => out.push('-'),
+            // Already a stand-in: the card's other forms show it as a mark in the same place.
+            '\u{FFFD}' => out.push('?'),
+            // Says only how its neighbour is drawn.
+            '\u{FE0E}' | '\u{FE0F}' => {}
+            other => {
+                self.missing.borrow_mut().insert(other);
+                out.push_str(&format!("[U+{:04X}]", u32::from(other)));
+            }
+        }
+    }
+
+    /// What the type had no sign for.
+    pub(super) fn missing(&self) -> Vec<char> {
+        self.missing.borrow().iter().copied().collect()
+    }
+}
