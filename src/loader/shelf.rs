@@ -2,7 +2,7 @@
 
 use super::read_file;
 use crate::diagnostic::Diagnostic;
-use crate::parse::parse;
+use crate::parse::Reading;
 use crate::source::{SourceId, Sources};
 use crate::syntax::Tree;
 use std::collections::HashMap;
@@ -34,8 +34,7 @@ struct Open {
 #[derive(Debug)]
 struct Shelved {
     stamp: Stamp,
-    tree: Arc<Tree>,
-    diagnostics: Vec<Diagnostic>,
+    reading: Reading,
 }
 
 /// By which a change is noticed.
@@ -104,7 +103,7 @@ impl Shelf {
             }
         };
         if let Some(shelved) = self.read.get(real).filter(|shelved| shelved.stamp == stamp) {
-            return Ok((Arc::clone(&shelved.tree), shelved.diagnostics.clone()));
+            return Ok((Arc::clone(&shelved.reading.tree), shelved.reading.problems.clone()));
         }
         let text: Arc<str> = match self.open.get(real) {
             Some(open) => Arc::clone(&open.text),
@@ -120,12 +119,14 @@ impl Shelf {
                 source
             }
         };
+        let reading = match (self.read.get(real), self.sources.get(source)) {
+            (Some(old), Some(old_text)) => old.reading.again(&old_text.text, &text),
+            _ => Reading::of(source, &text),
+        };
         self.sources.replace(source, Arc::clone(&text));
-        sources.replace(source, Arc::clone(&text));
-        let (tree, diagnostics) = parse(source, &text);
-        let tree = Arc::new(tree);
-        let kept = Shelved { stamp, tree: Arc::clone(&tree), diagnostics: diagnostics.clone() };
-        self.read.insert(real.to_owned(), kept);
+        sources.replace(source, text);
+        let (tree, diagnostics) = (Arc::clone(&reading.tree), reading.problems.clone());
+        self.read.insert(real.to_owned(), Shelved { stamp, reading });
         Ok((tree, diagnostics))
     }
 }
