@@ -89,7 +89,7 @@ pub mod explain;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
-pub use runner::{check_file, check_files, work_out};
+pub use runner::{Memory, check_again, check_file, check_files, work_out};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -6,6 +6,7 @@ mod check;
 mod checkout;
 mod deliver;
 mod diff;
+mod editor;
 mod explain;
 mod fix;
 mod list;
@@ -60,6 +61,8 @@ enum Command {
     List(list::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),
+    /// Serve an editor: the language server, over standard input and output
+    Editor(editor::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -113,6 +116,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
+        Command::Editor(arguments) => editor::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

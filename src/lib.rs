@@ -11,6 +11,7 @@ pub mod compare;
 pub mod cooking;
 pub mod day_batch;
 pub mod diagnostic;
+pub mod editor;
 pub mod emit;
 pub mod formula;
 pub mod kitchen;

@@ -11,6 +11,11 @@ use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+mod shelf;
+
+pub use shelf::Shelf;
 
 /// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
 pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
@@ -41,13 +46,15 @@ pub struct Loader {
     ahead: HashMap<PathBuf, ReadAhead>,
     /// The root of each folder that was asked for.
     roots: HashMap<PathBuf, PathBuf>,
+    /// For an editor: what it has open, and what was read before.
+    shelf: Option<Shelf>,
 }
 
 /// A file that was read and parsed, its text already among the sources.
 #[derive(Debug)]
 struct ReadAhead {
     shown: String,
-    tree: Tree,
+    tree: Arc<Tree>,
     diagnostics: Vec<Diagnostic>,
 }
 
@@ -67,6 +74,18 @@ impl Loader {
     /// A loader that has read nothing.
     pub fn new() -> Loader {
         Loader::default()
+    }
+
+    /// A loader that takes what a shelf holds, and reads only the rest.
+    pub fn on(shelf: Shelf) -> Loader {
+        let mut project = Project::default();
+        project.sources = shelf.sources().clone();
+        Loader { project, shelf: Some(shelf), ..Loader::default() }
+    }
+
+    /// Everything that was read, and the shelf with it.
+    pub fn into_parts(self) -> (Project, Shelf) {
+        (self.project, self.shelf.unwrap_or_default())
     }
 
     /// Everything that was read.
@@ -100,7 +119,7 @@ impl Loader {
             let here = PathBuf::from("./standard input");
             return Ok(self.take_text("standard input", text, &here));
         }
-        let real = fs::canonicalize(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
+        let real = self.real(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
@@ -108,8 +127,35 @@ impl Loader {
             let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
             return Ok(self.take(read, &real, &mut following));
         }
-        let text = read_file(&real).map_err(|why| Unreadable { path: shown.clone(), why })?;
-        Ok(self.take_text(&shown, text, &real))
+        let read = self.fetch(&real, &shown).map_err(|why| Unreadable { path: shown.clone(), why })?;
+        let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
+        Ok(self.take(read, &real, &mut following))
+    }
+
+    /// The one path of a file. A file that was never saved has its own.
+    fn real(&self, path: &Path) -> io::Result<PathBuf> {
+        let found = fs::canonicalize(path);
+        match &self.shelf {
+            Some(shelf) if found.is_err() => shelf.open_path(path).map_or(found, Ok),
+            _ => found,
+        }
+    }
+
+    /// Reads and parses one file, or takes it from the shelf.
+    fn fetch(&mut self, real: &Path, shown: &str) -> Result<ReadAhead, String> {
+        if let Some(shelf) = &mut self.shelf {
+            let (tree, diagnostics) = shelf.take(real, shown, &mut self.project.sources)?;
+            return Ok(ReadAhead { shown: shown.to_owned(), tree, diagnostics });
+        }
+        let text = read_file(real)?;
+        Ok(self.read_in(shown, text))
+    }
+
+    /// Takes a text among the sources and parses it.
+    fn read_in(&mut self, shown: &str, text: String) -> ReadAhead {
+        let source = self.project.sources.add(shown, text);
+        let (tree, diagnostics) = parse(source, self.project.sources.get(source).map_or("", |source| &source.text));
+        ReadAhead { shown: shown.to_owned(), tree: tree.into(), diagnostics }
     }
 
     /// Reads many files, side by side where that is possible. The answers stand in the order of the paths, and texts are
@@ -131,7 +177,7 @@ impl Loader {
             .map(|(_, _, source)| parse(*source, sources.get(*source).map_or("", |source| &source.text)))
             .collect();
         for ((real, shown, _), (tree, diagnostics)) in taken.into_iter().zip(parsed) {
-            self.ahead.insert(real, ReadAhead { shown, tree, diagnostics });
+            self.ahead.insert(real, ReadAhead { shown, tree: tree.into(), diagnostics });
         }
         // Following uses is a walk with a memory, so it goes one by one; everything slow has been done.
         paths.iter().map(|path| self.load(path)).collect()
@@ -139,11 +185,9 @@ impl Loader {
 
     /// Takes in a text as if it stood at `place`, and follows its uses.
     pub fn take_text(&mut self, shown: &str, text: String, place: &Path) -> SourceId {
-        let source = self.project.sources.add(shown, text);
-        let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
-        let (tree, diagnostics) = parse(source, &text);
+        let read = self.read_in(shown, text);
         let mut following = Following { chain: Vec::new(), root: self.root_of(place) };
-        self.take(ReadAhead { shown: shown.to_owned(), tree, diagnostics }, place, &mut following)
+        self.take(read, place, &mut following)
     }
 
     fn take(&mut self, read: ReadAhead, place: &Path, following: &mut Following) -> SourceId {
@@ -159,7 +203,7 @@ impl Loader {
             })
             .collect();
         let kind = tree.kind;
-        self.project.add(File { tree: tree.into(), diagnostics });
+        self.project.add(File { tree, diagnostics });
         following.chain.push(Open { path: place.to_owned(), using: None });
         for (span, written) in links {
             if let Some(open) = following.chain.last_mut() {
@@ -201,7 +245,7 @@ impl Loader {
                     .help("write a path relative to this file, so that the folder can be moved and shared"),
             ));
         }
-        let real = fs::canonicalize(folder.join(written)).map_err(|error| {
+        let real = self.real(&folder.join(written)).map_err(|error| {
             let problem = missing(&reason(&error));
             Box::new(match near_file(folder, written) {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
@@ -236,14 +280,11 @@ impl Loader {
         if let Some(read) = self.ahead.remove(&real) {
             return Ok(self.take(read, &real, following));
         }
-        let text = read_file(&real).map_err(|why| Box::new(missing(&why)))?;
         let shown =
             Path::new(from_shown).parent().map_or_else(|| PathBuf::from(written), |folder| folder.join(written));
         let shown = shown.display().to_string();
-        let source = self.project.sources.add(shown.as_str(), text);
-        let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
-        let (tree, diagnostics) = parse(source, &text);
-        Ok(self.take(ReadAhead { shown, tree, diagnostics }, &real, following))
+        let read = self.fetch(&real, &shown).map_err(|why| Box::new(missing(&why)))?;
+        Ok(self.take(read, &real, following))
     }
 }
 

@@ -3,6 +3,7 @@
 //! pest stops at the first error, so a file is never one parse. [`lines`] cuts it into lines, [`dispatch`] picks the
 //! grammar rule by the first word or mark, and the modules below turn the pairs of that one line into a node.
 
+mod again;
 mod block;
 mod dispatch;
 mod line;
@@ -15,9 +16,11 @@ mod stray;
 use crate::diagnostic::Diagnostic;
 use crate::source::{SourceId, Span};
 use crate::syntax::{Content, FileKind, Line, TextKind, Tree};
+pub use again::Reading;
 use lines::RawLine;
 pub(crate) use lines::is_hidden;
 use reader::Reader;
+use std::sync::Arc;
 pub(crate) use stray::nearest;
 
 /// The generated parser; only this module and its children see pest.
@@ -34,22 +37,12 @@ use pest_parser::{LineParser, Rule};
 
 /// Reads a text. The tree holds every line; the problems are in the order of their places.
 pub fn parse(source: SourceId, text: &str) -> (Tree, Vec<Diagnostic>) {
-    let mut diagnostics = Vec::new();
-    let raw_lines = lines::split(source, text, &mut diagnostics);
-    let kind = file_kind(&raw_lines, text);
-    let mut reader = Reader::new(source, text, kind, &mut diagnostics);
-    let mut open: Option<OpenText> = None;
-    let mut parsed = Vec::with_capacity(raw_lines.len());
-    for raw in &raw_lines {
-        parsed.push(read_line(&mut reader, raw, &mut open));
-    }
-    let tree = Tree { source, kind, lines: parsed };
-    stray::check_head(&tree, text, &mut diagnostics);
-    diagnostics.sort_by_key(|problem| problem.span);
-    (tree, diagnostics)
+    let Reading { tree, problems, .. } = Reading::of(source, text);
+    (Arc::unwrap_or_clone(tree), problems)
 }
 
 /// A step, note or caution that deeper lines continue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct OpenText {
     indent: usize,
     /// Whether `until` means something here: only below a step.

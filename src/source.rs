@@ -121,20 +121,28 @@ impl Source {
 /// All texts of one run of the program.
 #[derive(Debug, Clone, Default)]
 pub struct Sources {
-    list: Vec<Source>,
+    /// Shared, because an editor takes stock of all texts at every key.
+    list: Vec<Arc<Source>>,
 }
 
 impl Sources {
     /// Takes a text in and gives it its number.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<Arc<str>>) -> SourceId {
         let id = SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX));
-        self.list.push(Source::new(name, text));
+        self.list.push(Arc::new(Source::new(name, text)));
         id
+    }
+
+    /// Puts a newer text in the place of the one of that number, under the same name.
+    pub fn replace(&mut self, id: SourceId, text: impl Into<Arc<str>>) {
+        if let Some(slot) = self.list.get_mut(id.0 as usize) {
+            *slot = Arc::new(Source::new(slot.name.clone(), text));
+        }
     }
 
     /// The text of that number.
     pub fn get(&self, id: SourceId) -> Option<&Source> {
-        self.list.get(id.0 as usize)
+        self.list.get(id.0 as usize).map(|source| &**source)
     }
 
     /// The words at a place; empty when there is no such place.
@@ -144,7 +152,7 @@ impl Sources {
 
     /// All texts in the order they were taken in.
     pub fn iter(&self) -> impl Iterator<Item = (SourceId, &Source)> {
-        (0..).map(SourceId).zip(&self.list)
+        (0..).map(SourceId).zip(self.list.iter().map(|source| &**source))
     }
 }
 

@@ -10,8 +10,10 @@ use crate::unit::{Measures, Unit};
 use std::fmt;
 use std::sync::Arc;
 
+mod moved;
 mod pantry_words;
 
+pub(crate) use moved::Moved;
 pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
 
 /// A name folded for comparing: lower case, runs of spaces one space.

@@ -26,6 +26,7 @@ use crate::diagnostic::Diagnostic;
 use crate::parse::parse;
 use crate::source::{SourceId, Span};
 use crate::syntax::{Content, Line, Tree};
+pub(crate) use column::leader;
 use indent::Indent;
 pub use meaning::equal_meaning;
 use sheet::{Sheet, Slip};

@@ -12,6 +12,7 @@ use crate::source::{SourceId, Spanned};
 use crate::syntax::{Content, FileKind, Tree};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
 
 /// Every problem of one file, in the order of their places.
 pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
@@ -29,13 +30,59 @@ pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnosti
             needed.push(source);
         }
     }
-    let found: HashMap<SourceId, Found> =
-        needed.par_iter().map(|source| (*source, Found::in_file(project, *source))).collect();
+    let found: HashMap<SourceId, Arc<Found>> =
+        needed.par_iter().map(|source| (*source, Arc::new(Found::in_file(project, *source)))).collect();
     sources.par_iter().map(|source| assemble(project, *source, &found)).collect()
 }
 
+/// What was found in files, kept as long as neither they nor the files they use change.
+#[derive(Debug, Default)]
+pub struct Memory {
+    found: HashMap<SourceId, Remembered>,
+}
+
+/// What was found in a file, and in which texts.
+#[derive(Debug)]
+struct Remembered {
+    /// The trees of the file and of all that it uses; a tree that was read again is another one.
+    trees: Vec<Arc<Tree>>,
+    /// What was wrong when the file was read and its uses were followed.
+    read: Vec<Diagnostic>,
+    found: Arc<Found>,
+}
+
+/// As [`check_files`] for one file, without looking again at files in which nothing changed since the last time.
+pub fn check_again(project: &Project, source: SourceId, memory: &mut Memory) -> Vec<Diagnostic> {
+    let mut found = HashMap::new();
+    for needed in reachable(project, source) {
+        found.insert(needed, memory.found_in(project, needed));
+    }
+    assemble(project, source, &found)
+}
+
+impl Memory {
+    fn found_in(&mut self, project: &Project, source: SourceId) -> Arc<Found> {
+        let read = project.file(source).map(|file| &file.diagnostics[..]).unwrap_or_default();
+        let trees: Vec<Arc<Tree>> = reachable(project, source)
+            .into_iter()
+            .filter_map(|reached| project.file(reached).map(|file| Arc::clone(&file.tree)))
+            .collect();
+        if let Some(known) = self.found.get(&source) {
+            let same = known.trees.len() == trees.len()
+                && known.trees.iter().zip(&trees).all(|(old, new)| Arc::ptr_eq(old, new));
+            if same && known.read == read {
+                return Arc::clone(&known.found);
+            }
+        }
+        let found = Arc::new(Found::in_file(project, source));
+        let kept = Remembered { trees, read: read.to_vec(), found: Arc::clone(&found) };
+        self.found.insert(source, kept);
+        found
+    }
+}
+
 /// What was found in a file alone.
-#[derive(Default)]
+#[derive(Debug, Default)]
 struct Found {
     /// Everything, before the file's allowances are applied.
     all: Vec<Diagnostic>,
@@ -53,7 +100,7 @@ impl Found {
     }
 }
 
-fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Found>) -> Vec<Diagnostic> {
+fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Arc<Found>>) -> Vec<Diagnostic> {
     let mut diagnostics = found.get(&source).map(|found| found.all.clone()).unwrap_or_default();
     used_files(project, source, found, &mut diagnostics);
     finish(project, source, &mut diagnostics);
@@ -72,7 +119,7 @@ fn finish(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>
 fn used_files(
     project: &Project,
     source: SourceId,
-    found: &HashMap<SourceId, Found>,
+    found: &HashMap<SourceId, Arc<Found>>,
     diagnostics: &mut Vec<Diagnostic>,
 ) {
     let Some(file) = project.file(source) else { return };

@@ -12,7 +12,7 @@ const CONDITION: usize = 53;
 const SHORTEST_LEADER: usize = 2;
 
 /// A name and its leader up to the amount. A name that is too long for the column keeps a leader of two dots.
-pub(super) fn leader(name: &str) -> String {
+pub(crate) fn leader(name: &str) -> String {
     let dots = AMOUNT.saturating_sub(name.width() + 2).max(SHORTEST_LEADER);
     format!("{name} {} ", ".".repeat(dots))
 }

@@ -1,0 +1,60 @@
+//! How long a key press takes in the language server: `cargo bench --bench editor`.
+//!
+//! A recipe of 2 000 lines is open; a letter is typed or deleted at one place after the other. Counted is the work from
+//! the change to the problems of the new text: reading, formula, all checks, everything as the editor gets it.
+
+// A benchmark that cannot start has nothing better to do than to fall.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "../tests/editor/long.rs"]
+mod long;
+
+use lsp_server::Notification;
+use miche::editor::Server;
+use serde_json::json;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+const PRESSES: usize = 400;
+
+fn main() {
+    for lines in [250, 500, 1000, 2000, 4000] {
+        let times = key_presses(&long::long_recipe(lines));
+        let at = |share: usize| times[times.len() * share / 100];
+        println!("{lines:5} lines: median {:?}, p90 {:?}, p99 {:?}", at(50), at(90), at(99));
+    }
+}
+
+/// How long each of some key presses took, the shortest first.
+fn key_presses(text: &str) -> Vec<Duration> {
+    let place = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/typed-here.miche");
+    let uri = format!("file://{}", place.display());
+    let (mut server, _) = Server::start(&json!({ "capabilities": {} }));
+    let open = json!({ "textDocument": { "uri": uri, "languageId": "miche", "version": 0, "text": text } });
+    server.tell(Notification::new("textDocument/didOpen".to_owned(), open));
+    server.tell_problems().expect("problems of an open text");
+    let lines: Vec<&str> = text.lines().collect();
+    let mut times = Vec::with_capacity(PRESSES);
+    for press in 0..PRESSES {
+        // A letter goes in at the end of some line, and out again at the next press.
+        let line = (press / 2 * 37 + 5) % lines.len();
+        let end = lines[line].encode_utf16().count();
+        let (range, typed) = if press % 2 == 0 {
+            (json!({ "start": { "line": line, "character": end }, "end": { "line": line, "character": end } }), "e")
+        } else {
+            (json!({ "start": { "line": line, "character": end }, "end": { "line": line, "character": end + 1 } }), "")
+        };
+        let change = json!({
+            "textDocument": { "uri": uri, "version": press + 1 },
+            "contentChanges": [{ "range": range, "text": typed }],
+        });
+        let note = Notification::new("textDocument/didChange".to_owned(), change);
+        let start = Instant::now();
+        server.tell(note);
+        let told = server.tell_problems();
+        times.push(start.elapsed());
+        assert!(told.is_some(), "a new version is told of");
+    }
+    times.sort();
+    times
+}

@@ -1,0 +1,92 @@
+//! One file as the editor has it, read with all that it uses, and what is worked out from it on demand.
+
+use super::mentions::{Mention, mentions};
+use super::position::Pages;
+use super::scope::Scope;
+use crate::card::Timeline;
+use crate::check::work_out;
+use crate::formula::Formula;
+use crate::project::Project;
+use crate::recipe::{Recipe, Selection};
+use crate::source::{SourceId, Span};
+use crate::syntax::Tree;
+use crate::timeline;
+use std::cell::OnceCell;
+use std::sync::Arc;
+
+/// A file with all that it uses. Whatever changes, another view is made.
+#[derive(Debug)]
+pub(super) struct View {
+    /// The file and those it uses.
+    pub project: Project,
+    /// The file.
+    pub source: SourceId,
+    text: Arc<str>,
+    tree: Arc<Tree>,
+    pages: OnceCell<Pages>,
+    worked: OnceCell<Option<(Recipe, Formula)>>,
+    timeline: OnceCell<Option<Timeline>>,
+    scope: OnceCell<Scope>,
+    mentions: OnceCell<Vec<Mention>>,
+}
+
+impl View {
+    /// A view of a file of a project; `None` when it is not in it.
+    pub(super) fn of(project: Project, source: SourceId) -> Option<View> {
+        let text = Arc::clone(&project.sources.get(source)?.text);
+        let tree = Arc::clone(&project.file(source)?.tree);
+        Some(View {
+            project,
+            source,
+            text,
+            tree,
+            pages: OnceCell::new(),
+            worked: OnceCell::new(),
+            timeline: OnceCell::new(),
+            scope: OnceCell::new(),
+            mentions: OnceCell::new(),
+        })
+    }
+
+    /// The file's text.
+    pub(super) fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The file's tree.
+    pub(super) fn tree(&self) -> &Tree {
+        &self.tree
+    }
+
+    /// Its lines.
+    pub(super) fn pages(&self) -> &Pages {
+        self.pages.get_or_init(|| Pages::of(&self.text))
+    }
+
+    /// The recipe with every choice at its default, and its amounts; `None` for kitchens, larders and days.
+    pub(super) fn worked(&self) -> Option<&(Recipe, Formula)> {
+        let work = || work_out(&self.project, self.source, &Selection::new(), &mut Vec::new());
+        self.worked.get_or_init(work).as_ref()
+    }
+
+    /// When each step begins, everything as early as the kitchen allows.
+    pub(super) fn timeline(&self) -> Option<&Timeline> {
+        let draw = || self.worked().and_then(|(recipe, formula)| timeline::of(recipe, formula).ok());
+        self.timeline.get_or_init(draw).as_ref()
+    }
+
+    /// The names it knows.
+    pub(super) fn scope(&self) -> &Scope {
+        self.scope.get_or_init(|| Scope::of(&self.project, self.source))
+    }
+
+    /// Every place of it that names something.
+    pub(super) fn mentions(&self) -> &[Mention] {
+        self.mentions.get_or_init(|| mentions(&self.project, self.scope()))
+    }
+
+    /// The words at a place of this file.
+    pub(super) fn slice(&self, span: Span) -> &str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+}
