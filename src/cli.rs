@@ -12,6 +12,7 @@ mod list;
 mod orders;
 mod output;
 mod plan;
+mod preview;
 mod revision;
 mod scaling;
 mod sheet;
@@ -60,6 +61,8 @@ enum Command {
     List(list::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),
+    /// Show cards, plans and problems in a browser, live as files are saved
+    Preview(preview::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -113,6 +116,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
+        Command::Preview(arguments) => preview::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }
