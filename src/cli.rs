@@ -13,6 +13,7 @@ mod list;
 mod orders;
 mod output;
 mod plan;
+mod preview;
 mod revision;
 mod scaling;
 mod sheet;
@@ -63,6 +64,8 @@ enum Command {
     Plan(plan::Arguments),
     /// Serve an editor: the language server, over standard input and output
     Editor(editor::Arguments),
+    /// Show cards, plans and problems in a browser, live as files are saved
+    Preview(preview::Arguments),
     /// Say what a check means, why, and how to mend it
     Explain(explain::Arguments),
 }
@@ -117,6 +120,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Editor(arguments) => editor::run(&arguments, &mut output),
+        Command::Preview(arguments) => preview::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     }
 }

@@ -336,7 +336,7 @@ pub fn read_text(path: &Path) -> Result<String, Unreadable> {
 }
 
 /// The nearest folder above that holds a `.git`, else the file's own folder.
-fn root_of(place: &Path) -> PathBuf {
+pub fn root_of(place: &Path) -> PathBuf {
     let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let folder = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_owned());
     let root = folder.ancestors().find(|folder| folder.join(".git").exists()).map(Path::to_owned);

@@ -2,17 +2,30 @@
 
 use super::Colour;
 use crate::report::clean;
+use std::cell::RefCell;
 use std::io::{self, IsTerminal, Write};
 
 /// Where a command prints.
 pub(super) struct Output {
     colour: Colour,
     closed: bool,
+    /// What was complained of, where it is not for a terminal.
+    heard: Option<RefCell<String>>,
 }
 
 impl Output {
     pub(super) fn new(colour: Colour) -> Output {
-        Output { colour, closed: false }
+        Output { colour, closed: false, heard: None }
+    }
+
+    /// An output that keeps complaints instead of printing them, and prints no problems.
+    pub(super) fn listening() -> Output {
+        Output { colour: Colour::Never, closed: false, heard: Some(RefCell::default()) }
+    }
+
+    /// What was complained of, a line each.
+    pub(super) fn heard(self) -> String {
+        self.heard.map(RefCell::into_inner).unwrap_or_default().trim_end().to_owned()
     }
 
     /// Whether standard output is coloured.
@@ -56,6 +69,12 @@ impl Output {
 
     /// Says something on standard error, behind the program's name.
     pub(super) fn complain(&self, text: &str) {
+        if let Some(heard) = &self.heard {
+            let mut heard = heard.borrow_mut();
+            heard.push_str(&clean(text));
+            heard.push('\n');
+            return;
+        }
         // Nobody may be listening; there is nothing else to tell them with.
         let _ = writeln!(io::stderr().lock(), "miche: {}", clean(text));
     }
@@ -67,6 +86,9 @@ impl Output {
 
     /// Prints problems to standard error.
     pub(super) fn print_error_text(&self, text: &str) {
+        if self.heard.is_some() {
+            return;
+        }
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 

@@ -11,7 +11,9 @@ use crate::plan::limit::Limit;
 use crate::plan::schedule::Schedule;
 use crate::plan::solve;
 use crate::plan::{ask, tasks};
+use crate::project::Project;
 use crate::report;
+use crate::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
@@ -152,6 +154,38 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     text.map_err(|error| complain(&error.to_string()))
 }
 
+/// The plan of one file as a page, looked for no longer than `longest`.
+///
+/// # Errors
+/// Why there is none, in sentences.
+pub(super) fn page(
+    project: &Project,
+    source: SourceId,
+    scaling: &Scaling,
+    ready: Option<&str>,
+    longest: Duration,
+) -> Result<String, String> {
+    let zone = orders::zone(None)?;
+    let times = orders::Times { ready, from: None, zone };
+    let output = Output::listening();
+    let asked = match orders::gather(project, &[source], scaling, &times, &output) {
+        Ok(asked) => asked,
+        Err(_) => {
+            let heard = output.heard();
+            return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
+        }
+    };
+    let limit = Search::lasting(longest);
+    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+        let said = problems.into_iter().map(|problem| match problem.help {
+            Some(help) => format!("{}; {help}", problem.message),
+            None => problem.message,
+        });
+        said.collect::<Vec<String>>().join("\n")
+    })?;
+    Ok(emit::plan_html::render(&schedule, &[]))
+}
+
 /// The best plan in a kitchen.
 fn best(
     asked: &Asked,
@@ -209,7 +243,12 @@ impl Search {
         let time = super::scaling::duration(text)?;
         let millis = time.value().times(crate::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
         let millis = u64::try_from(millis).ok()?;
-        Some(Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(Duration::from_millis(millis)) })
+        Some(Search::lasting(Duration::from_millis(millis)))
+    }
+
+    fn lasting(time: Duration) -> Search {
+        let millis = u64::try_from(time.as_millis()).unwrap_or(u64::MAX);
+        Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(time) }
     }
 }
 

@@ -1,0 +1,48 @@
+//! The page's own files, and small pages that are made.
+
+use crate::report::clean;
+use maud::{DOCTYPE, Markup, html};
+
+/// A file that never changes.
+pub(super) struct Asset {
+    /// Its media type.
+    pub(super) kind: &'static str,
+    /// What it holds.
+    pub(super) bytes: &'static [u8],
+}
+
+/// The file at an address.
+pub(super) fn asset(path: &str) -> Option<Asset> {
+    let (kind, bytes): (_, &'static [u8]) = match path {
+        "/" => ("text/html; charset=utf-8", include_bytes!("preview.html")),
+        "/preview.css" => ("text/css; charset=utf-8", include_bytes!("preview.css")),
+        "/preview.js" => ("text/javascript; charset=utf-8", include_bytes!("preview.js")),
+        "/text.css" => ("text/css; charset=utf-8", include_bytes!("text.css")),
+        "/type.woff2" => ("font/woff2", include_bytes!("../../emit/html/fonts/latin.woff2")),
+        _ => return None,
+    };
+    Some(Asset { kind, bytes })
+}
+
+/// A document with the style of texts.
+pub(super) fn document(title: &str, body: &Markup) -> String {
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (clean(title)) }
+                link rel="stylesheet" href="/text.css";
+            }
+            body { (body) }
+        }
+    };
+    page.into_string()
+}
+
+/// A few words in place of what cannot be shown.
+pub(super) fn message(title: &str, text: &str) -> String {
+    document(title, &html! { div.message { h1 { (clean(title)) } @for line in text.lines() { p { (clean(line)) } } } })
+}
