@@ -16,7 +16,7 @@ use miche::resolve::{choices_of, selections};
 use miche::show::Units;
 use miche::source::{SourceId, Sources, Span};
 use miche::syntax::{Content, Tree};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// Files that inputs may use, by the names under which they use them.
 pub const EXAMPLES: &[(&str, &str)] = &[
@@ -32,33 +32,46 @@ pub const EXAMPLES: &[(&str, &str)] = &[
     ("tide-oatcakes.miche", include_str!("../../../examples/tide-oatcakes.miche")),
 ];
 
-/// A project of the examples and, before them, some texts of one's own. Uses lead to files of those names; a text of one's
-/// own takes the place of an example's. Uses that could go round in a ring lead nowhere.
+/// A project of some texts and the examples. The first text may use the others, by name, and the examples; examples use each
+/// other; the other texts use nothing, so that nothing goes round in a ring.
 pub fn project_of(own: &[(&str, &str)]) -> (Project, Vec<SourceId>) {
-    let mut project = Project::default();
-    let mut names: Vec<(&str, SourceId)> = Vec::new();
-    for (name, text) in own.iter().chain(EXAMPLES) {
-        if names.iter().any(|(known, _)| known == name) {
-            continue;
+    static BASE: OnceLock<(Project, Vec<SourceId>)> = OnceLock::new();
+    let (base, base_sources) = BASE.get_or_init(|| {
+        let mut project = Project::default();
+        let sources = take_in(&mut project, EXAMPLES);
+        for source in &sources {
+            link(&mut project, *source, EXAMPLES, &sources);
         }
+        (project, sources)
+    });
+    let mut project = base.clone();
+    let sources = take_in(&mut project, own);
+    if let Some(first) = sources.first() {
+        link(&mut project, *first, EXAMPLES, base_sources);
+        link(&mut project, *first, own.get(1..).unwrap_or_default(), sources.get(1..).unwrap_or_default());
+    }
+    (project, sources)
+}
+
+fn take_in(project: &mut Project, texts: &[(&str, &str)]) -> Vec<SourceId> {
+    let take = |(name, text): &(&str, &str)| {
         let source = project.sources.add(*name, (*text).to_owned());
         let (tree, diagnostics) = parse(source, text);
         project.add(File { tree: tree.into(), diagnostics });
-        names.push((name, source));
-    }
-    for (at, (_, source)) in names.iter().enumerate() {
-        let Some(tree) = project.file(*source).map(|file| Arc::clone(&file.tree)) else { continue };
-        for line in &tree.lines {
-            let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
-            let Some(to) = names.iter().position(|(known, _)| *known == path.value) else { continue };
-            // The first text may use everything, examples everything but the first text, the other texts nothing.
-            if to != 0 && (at == 0 || at >= own.len()) {
-                project.link(path.span, names[to].1);
-            }
+        source
+    };
+    texts.iter().map(take).collect()
+}
+
+/// Binds what a text uses to those files that have the name.
+fn link(project: &mut Project, from: SourceId, names: &[(&str, &str)], sources: &[SourceId]) {
+    let Some(tree) = project.file(from).map(|file| Arc::clone(&file.tree)) else { return };
+    for line in &tree.lines {
+        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        if let Some(at) = names.iter().position(|(name, _)| *name == path.value) {
+            project.link(path.span, sources[at]);
         }
     }
-    let sources = names.iter().take(own.len()).map(|(_, source)| *source).collect();
-    (project, sources)
 }
 
 /// Text to tree to text: every byte is in exactly one line, or is that line's break.
