@@ -73,6 +73,7 @@ checks! {
     too_fine_for_scale,
     late_preheat,
     no_pan_size,
+    tin_fill,
     raw_flour_or_egg,
     kept_too_long,
     slow_cooling,

@@ -4,6 +4,7 @@ mod batches;
 mod card;
 mod check;
 mod checkout;
+mod day_figures;
 mod deliver;
 mod diff;
 mod editor;
@@ -17,6 +18,7 @@ mod preview;
 mod revision;
 mod scaling;
 mod sheet;
+mod sums;
 mod tidy;
 
 use crate::report;
@@ -58,6 +60,8 @@ enum Command {
     Diff(diff::Arguments),
     /// Bring files into the one layout; never changes what they say
     Tidy(tidy::Arguments),
+    /// The sums of the bench: water and ice, yeast, levain, tins, what it consists of
+    Sums(sums::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
@@ -117,6 +121,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
+        Command::Sums(arguments) => sums::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Editor(arguments) => editor::run(&arguments, &mut output),

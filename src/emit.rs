@@ -11,4 +11,5 @@ pub mod plan;
 pub mod plan_html;
 pub mod plan_json;
 pub mod plan_svg;
+pub mod sums;
 pub mod text;

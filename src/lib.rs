@@ -3,6 +3,7 @@
 pub mod allergen;
 pub mod allowance;
 pub mod batch;
+pub mod bench;
 pub mod card;
 pub mod caution;
 pub mod check;
@@ -21,6 +22,7 @@ pub mod loader;
 pub mod loads;
 pub mod mend;
 pub mod number;
+pub mod pan;
 pub mod parse;
 pub mod plan;
 pub mod project;

@@ -2,6 +2,7 @@
 
 use crate::kitchen::Kitchen;
 use crate::larder::{Facts, Larder};
+use crate::pan::Pan;
 use crate::quantity::{Count, Duration, Mass, Proportion};
 use crate::source::{SourceId, Span};
 use crate::step::{Step, Words};
@@ -231,6 +232,8 @@ pub struct Part {
     pub spare: Option<(Mass, Span)>,
     /// Desired dough temperature at the end of the mix.
     pub desired_temperature: Option<Temperature>,
+    /// What its weight is baked in, if `makes` says.
+    pub pan: Option<BakedIn>,
     /// Its ingredients in order.
     pub lines: Vec<Ingredient>,
     /// Its steps in order.
@@ -257,6 +260,15 @@ pub enum HeadMakes {
     Mass(MakesMass),
 }
 
+/// `tin 23 cm x 13 cm x 7 cm`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BakedIn {
+    /// The tin, round or sheet.
+    pub pan: Pan,
+    /// The clause.
+    pub span: Span,
+}
+
 /// A recipe whose parts are drawn on.
 #[derive(Debug, Clone)]
 pub struct UsedRecipe {
@@ -275,6 +287,10 @@ pub struct Recipe {
     pub source: SourceId,
     /// What it makes.
     pub makes: Option<HeadMakes>,
+    /// What a piece is baked in or on, if `makes` says.
+    pub pan: Option<BakedIn>,
+    /// What a piece loses in the oven, if `makes` says.
+    pub bake_loss: Option<Proportion>,
     /// Its choices.
     pub choices: Vec<Choice>,
     /// What was chosen.

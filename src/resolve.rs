@@ -7,12 +7,14 @@ mod choices;
 pub mod day;
 mod head;
 mod outline;
+mod pans;
 pub mod pantry;
 mod parts;
 mod steps;
 
 pub use agree::{Agreement, compare, disagreement, weigh};
 pub use choices::{choices_of, normal_selection, selections};
+pub(crate) use pans::pan;
 
 use crate::diagnostic::Diagnostic;
 use crate::larder::builtin;
@@ -59,6 +61,8 @@ fn resolve_at_depth(
         name,
         source,
         makes: head.makes,
+        pan: head.pan,
+        bake_loss: head.bake_loss,
         choices,
         selection,
         parts: Vec::new(),

@@ -47,6 +47,8 @@ pub struct PartCard {
     pub prefermented: Option<Proportion>,
     /// Desired dough temperature.
     pub desired_temperature: Option<String>,
+    /// The water for it: the sum for today, or for rooms from cold to hot.
+    pub water_shown: Option<String>,
     /// The lines to weigh.
     pub lines: Vec<LineCard>,
     /// What preferments take out of the lines.

@@ -1,6 +1,7 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
 use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
+use crate::bench::mixing::Today;
 use crate::formula::{Composition, SolvedLine, SolvedPart};
 use crate::number::{Number, Overflow};
 use crate::quantity::{Count, Mass, Proportion};
@@ -55,6 +56,7 @@ impl Maker<'_> {
             hydration_is_least: is_least(&solved.composition),
             prefermented: solved.prefermented,
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
+            water_shown: crate::bench::sums::on_card(self.recipe, self.formula, id, &Today::default(), self.units)?,
             final_mix_shown: self.printed(mix.total),
             rounding: rounding(part, &mix),
             lines,

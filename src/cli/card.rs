@@ -1,11 +1,15 @@
 //! `miche card`: batch cards.
 
 use super::Outcome;
-use super::batches::{self, complain};
+use super::batches::{self, Made, complain};
+use super::day_figures::DayFigures;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
+use crate::bench::mixing::Today;
+use crate::bench::sums::on_card;
+use crate::card::Card;
 use crate::emit;
 use crate::loader::Loader;
 use clap::{Args, ValueEnum};
@@ -19,6 +23,8 @@ pub(super) struct Arguments {
     file: PathBuf,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    today: DayFigures,
     #[command(flatten)]
     printing: Printing,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
@@ -76,6 +82,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok((cards, made)) => (made, cards),
         Err(outcome) => return outcome,
     };
+    let cards = match pour_today(&made, cards, arguments) {
+        Ok(cards) => cards,
+        Err(why) => return complain(output, &why),
+    };
     let style =
         emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
     let day = made.day.as_ref();
@@ -103,4 +113,20 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
             Outcome::Trouble
         }
     }
+}
+
+/// Puts the water for the day's temperatures on the cards, where they were given.
+fn pour_today(made: &Made, mut cards: Vec<Card>, arguments: &Arguments) -> Result<Vec<Card>, String> {
+    let today = arguments.today.today()?;
+    if today == Today::default() {
+        return Ok(cards);
+    }
+    let units = arguments.scaling.units();
+    for (batch, card) in made.batches.iter().zip(&mut cards) {
+        for part in &mut card.parts {
+            part.water_shown = on_card(&batch.recipe, &batch.formula, part.id, &today, units)
+                .map_err(|_| "temperatures of that size leave the range of exact numbers".to_owned())?;
+        }
+    }
+    Ok(cards)
 }

@@ -2,6 +2,7 @@
 
 use super::Outcome;
 use super::output::Output;
+use crate::bench::topic;
 use crate::check::{self, explain};
 use crate::parse::nearest;
 use clap::Args;
@@ -17,15 +18,22 @@ pub(super) struct Arguments {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let Some(name) = &arguments.check else {
         output.print(&explain::list());
+        output.print(&topic::list());
         return Outcome::Fine;
     };
     if let Some(check) = check::find(name) {
         output.print(&explain::explain(check));
         return Outcome::Fine;
     }
-    let near = nearest(name, check::ALL.iter().map(|check| check.name));
+    // `water-temperature` is a check; what is reckoned with it is the topic `water`.
+    if let Some(topic) = topic::find(name) {
+        output.print(&topic::explain(topic));
+        return Outcome::Fine;
+    }
+    let topics = topic::ALL.iter().map(|topic| topic.name);
+    let near = nearest(name, check::ALL.iter().map(|check| check.name).chain(topics));
     let hint =
         near.map_or_else(|| "`miche explain` lists all of them".to_owned(), |near| format!("did you mean `{near}`?"));
-    output.complain(&format!("there is no check `{name}`; {hint}"));
+    output.complain(&format!("there is no check and no sum `{name}`; {hint}"));
     Outcome::Trouble
 }

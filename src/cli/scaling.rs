@@ -144,7 +144,7 @@ fn unreadable(option: &str, text: &str, wanted: &str) -> String {
 }
 
 /// Reads an amount as the language does, by the language's own parser.
-fn amount(text: &str) -> Option<Value> {
+pub(super) fn amount(text: &str) -> Option<Value> {
     let line = format!("recipe x\nx .. {}", text.trim());
     let (tree, diagnostics) = crate::parse::parse(SourceId(u32::MAX), &line);
     let [_, line] = tree.lines.as_slice() else { return None };
@@ -158,7 +158,7 @@ fn amount(text: &str) -> Option<Value> {
     }
 }
 
-fn mass(text: &str) -> Option<Mass> {
+pub(super) fn mass(text: &str) -> Option<Mass> {
     match amount(text)? {
         Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
         _ => None,
@@ -185,4 +185,46 @@ pub(super) fn duration(text: &str) -> Option<crate::quantity::Duration> {
         return None;
     }
     evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).map(|(_, most)| most)
+}
+
+/// Reads degrees as the language does, `22`, `22 C`, `-4 C`, `72 F`: the number, and whether it is in °F.
+pub(super) fn degrees(text: &str) -> Option<(Number, bool)> {
+    let text = text.trim();
+    let at = text.find(|c: char| c.is_alphabetic() || c == '°').unwrap_or(text.len());
+    let (digits, unit) = text.split_at(at);
+    let fahrenheit = match unit.trim().trim_start_matches('°') {
+        "" | "C" | "c" => false,
+        "F" | "f" => true,
+        _ => return None,
+    };
+    let (negative, digits) = match digits.trim().strip_prefix(['-', '−']) {
+        Some(rest) => (true, rest),
+        None => (false, digits.trim()),
+    };
+    let number = number(digits)?;
+    let number = if negative { Number::ZERO.minus(number).ok()? } else { number };
+    Some((number, fahrenheit))
+}
+
+/// Reads a tin as the language does: `tin 23 cm x 13 cm x 7 cm`, `round 24 cm`.
+///
+/// # Errors
+/// A sentence that says how a tin is written.
+pub(super) fn pan(text: &str) -> Result<crate::pan::Pan, String> {
+    let unreadable = || {
+        format!(
+            "--tin {text}: this is not a tin; write `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`, `round 24 cm` or `sheet 60 cm x 40 cm`"
+        )
+    };
+    let line = format!("recipe x\nmakes 1 piece, {}", text.trim());
+    let (tree, diagnostics) = crate::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return Err(unreadable()) };
+    let Content::Makes { pan: Some(written), loss: None, bake_loss: None, .. } = &line.content else {
+        return Err(unreadable());
+    };
+    let mut problems = diagnostics;
+    match crate::resolve::pan(written, None, &mut problems) {
+        Some(found) if problems.is_empty() => Ok(found.pan),
+        _ => Err(problems.first().map_or_else(unreadable, |problem| format!("--tin {text}: {}", problem.message))),
+    }
 }

@@ -236,7 +236,14 @@ impl Typed<'_> {
         } else if first == "keeps" && has_clause {
             self.all(clause, &[("chilled", ""), ("frozen", ""), ("at ", "at a temperature")], Kind::Keyword);
         } else if (first == "divide" || first == "makes") && has_clause {
-            self.all(clause, &[("loss ", "what sticks, trims and evaporates")], Kind::Keyword);
+            let clauses = [
+                ("loss ", "what sticks, trims and evaporates"),
+                ("tin ", "what a piece is baked in: `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`"),
+                ("round ", "what a piece is baked in: `round 24 cm x 5 cm`"),
+                ("sheet ", "what a piece is baked on: `sheet 60 cm x 40 cm`"),
+                ("bake loss ", "what a piece loses in the oven"),
+            ];
+            self.all(clause, &clauses, Kind::Keyword);
         } else if has_clause && kind == FileKind::Kitchen {
             let clauses = [("holds ", ""), ("friction ", ""), ("heating ", ""), ("agrees within ", ""), ("up to ", "")];
             self.all(clause, &clauses, Kind::Keyword);

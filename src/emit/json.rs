@@ -88,6 +88,8 @@ struct WirePart<'a> {
     flour_g: Option<Figure>,
     water_g: Option<Figure>,
     prefermented_percent: Option<Figure>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    water_shown: Option<&'a str>,
     from: Option<&'a str>,
     lines: Vec<WireLine<'a>>,
     divide: Option<WireDivide>,
@@ -264,6 +266,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         flour_g: part.flour.map(grams),
         water_g: part.water.map(grams),
         prefermented_percent: part.prefermented.and_then(percent),
+        water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         lines: part.lines.iter().map(line).collect(),
         divide: part.divide.as_ref().map(divide),

@@ -309,6 +309,7 @@ pub(super) fn part_facts(part: &PartCard) -> Vec<String> {
         facts.push(format!("{} of the flour is prefermented", show::percent(rounded(share))));
     }
     facts.extend(part.desired_temperature.as_ref().map(|at| format!("desired dough temperature {at}")));
+    facts.extend(part.water_shown.clone());
     facts.extend(part.balance.as_ref().map(|balance| balance.shown.clone()));
     facts.extend(part.keeps.clone());
     if !part.rounding.is_empty() {

@@ -6,8 +6,8 @@ use super::reader::Reader;
 use super::{Rule, block, prose, stray};
 use crate::source::{Span, Spanned};
 use crate::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Makes, Name, PercentOf, Quantity, StepClause, StepKind,
-    StepLine, TextKind,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Makes, Name, PanKind, PercentOf, Quantity, StepClause,
+    StepKind, StepLine, TextKind, WrittenPan,
 };
 use crate::unit::{Dimension, Measures};
 use pest::iterators::Pair;
@@ -116,8 +116,41 @@ fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
     } else {
         chain_of(reader, what.into_inner().next()?, &[Dimension::Mass]).map(Makes::Mass)
     };
-    let loss = loss(reader, pairs);
-    Some(Content::Makes { makes: makes?, loss: loss? })
+    let (mut losses, mut bake_loss, mut pan) = (Vec::new(), None, None);
+    for pair in pairs {
+        let span = reader.span(&pair);
+        match pair.as_rule() {
+            Rule::bake_loss => {
+                if bake_loss.is_some() {
+                    stray::said_twice(reader, span, "bake loss");
+                }
+                bake_loss = Some(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?);
+            }
+            Rule::pan => {
+                if pan.is_some() {
+                    stray::said_twice(reader, span, "the tin");
+                }
+                pan = Some(written_pan(reader, span, pair)?);
+            }
+            _ => losses.push(pair),
+        }
+    }
+    let loss = loss(reader, losses.into_iter());
+    Some(Content::Makes { makes: makes?, loss: loss?, bake_loss, pan })
+}
+
+fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_, Rule>) -> Option<WrittenPan> {
+    let mut inner = pair.into_inner();
+    let kind = match inner.next()?.as_str().to_ascii_lowercase().as_str() {
+        "round" => PanKind::Round,
+        "sheet" => PanKind::Sheet,
+        _ => PanKind::Tin,
+    };
+    let mut measures = Vec::new();
+    for pair in inner {
+        measures.push(quantity_of(reader, pair, &[Dimension::Length, Dimension::Volume])?);
+    }
+    Some(WrittenPan { kind, measures, span })
 }
 
 /// The loss clause: `Some(None)` when none was written, `None` when it was reported.

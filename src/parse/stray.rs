@@ -108,9 +108,10 @@ fn form_of(rule: Rule) -> (&'static str, &'static str) {
             "`NAME: hands|tend|wait TIME`, then clauses after commas, for example `bake: tend 30 min, using oven at 220 C`",
         ),
         Rule::titled_line => ("this line", "`recipe NAME`, `kitchen NAME`, `day NAME` or `ingredient NAME`"),
-        Rule::makes_line => {
-            ("`makes`", "`makes 24 buns` or `makes 12 kg`, with `, loss 3 %` behind it where some is lost")
-        }
+        Rule::makes_line => (
+            "`makes`",
+            "`makes 24 buns` or `makes 12 kg`, with `, loss 3 %`, `, tin 23 cm x 13 cm x 7 cm` or `, bake loss 12 %` behind it",
+        ),
         Rule::use_line => ("`use`", "`use \"path.miche\"`"),
         Rule::choose_line => ("`choose`", "`choose NAME: A or B`"),
         Rule::measures_line => ("`measures`", "`measures US`, `measures metric` or `measures imperial`"),

@@ -1,10 +1,10 @@
 //! The head of a recipe.
 
 use super::outline::Outline;
-use super::steps;
+use super::{pans, steps};
 use crate::diagnostic::Diagnostic;
-use crate::quantity::Count;
-use crate::recipe::{HeadMakes, MakesMass, Selection, Text};
+use crate::quantity::{Count, Proportion};
+use crate::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
 use crate::source::Span;
 use crate::syntax::{Content, Line, Makes, Name, Quantity};
 use crate::unit::Measures;
@@ -13,11 +13,13 @@ use crate::unit::Measures;
 pub(super) struct Head {
     pub name: Option<Name>,
     pub makes: Option<HeadMakes>,
+    pub pan: Option<BakedIn>,
+    pub bake_loss: Option<Proportion>,
     pub measures: Option<Measures>,
 }
 
 pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &mut Vec<Diagnostic>) -> Head {
-    let mut head = Head { name: None, makes: None, measures: None };
+    let mut head = Head { name: None, makes: None, pan: None, bake_loss: None, measures: None };
     let mut seen = Seen::default();
     // The cup must be known before any amount is understood.
     for line in &outline.head {
@@ -34,10 +36,13 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &m
         }
     }
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
-        if let Content::Makes { makes, loss } = &line.content {
+        if let Content::Makes { makes, loss, bake_loss, pan } = &line.content {
             seen.once("makes", line, diagnostics);
             let read = makes_of(makes, loss.as_ref(), line.said, head.measures, diagnostics);
             head.makes = head.makes.take().or(read);
+            head.pan = head.pan.or(pan.as_ref().and_then(|pan| pans::pan(pan, head.measures, diagnostics)));
+            let loss = bake_loss.as_ref().and_then(|loss| super::parts::loss_share(loss, diagnostics));
+            head.bake_loss = head.bake_loss.or(loss);
         }
     }
     head

@@ -254,7 +254,19 @@ fn equipment(
                     None => None,
                 };
             }
-            EquipmentClause::Friction(quantity) => equipment.friction = difference(quantity),
+            EquipmentClause::Friction(quantity) => {
+                equipment.friction = difference(quantity).filter(|friction| {
+                    let warms = !friction.celsius().is_negative();
+                    if !warms {
+                        let message = "no mixer cools a dough: its friction cannot be less than nothing";
+                        diagnostics.push(
+                            Diagnostic::error("impossible-number", quantity.span, message)
+                                .help("write by how much it warms a dough, `friction 12 C`"),
+                        );
+                    }
+                    warms
+                });
+            }
             EquipmentClause::Agrees(quantity) => equipment.agrees = difference(quantity),
             EquipmentClause::Heating(quantity) => {
                 equipment.heating =

@@ -4,7 +4,7 @@ use super::agree;
 use super::head::{Seen, makes_mass};
 use super::outline::{Outline, PartOutline};
 use super::pantry::longest;
-use super::{adopt, steps};
+use super::{adopt, pans, steps};
 use crate::diagnostic::Diagnostic;
 use crate::larder::Facts;
 use crate::number::Number;
@@ -95,6 +95,7 @@ fn bare_part(
         keeps: None,
         spare: None,
         desired_temperature: None,
+        pan: None,
         lines: Vec::new(),
         steps: Vec::new(),
         texts: Vec::new(),
@@ -176,8 +177,10 @@ fn key_line(
             part.divide = divide(count, each, loss.as_ref(), line.said, diagnostics);
             part.broken |= part.divide.is_none();
         }
-        Content::Makes { makes, loss } => {
+        Content::Makes { makes, loss, bake_loss, pan } => {
             seen.once("makes", line, diagnostics);
+            part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, measures, diagnostics));
+            diagnostics.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
             part.makes = part_makes(makes, loss.as_ref(), line.said, measures, diagnostics);
             part.broken |= part.makes.is_none();
         }

@@ -2,8 +2,8 @@
 
 use super::{
     Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, Line, MakeClause,
-    Makes, Moment, Name, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, TextKind,
-    WrittenNumber,
+    Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, TextKind,
+    WrittenNumber, WrittenPan,
 };
 use crate::diagnostic::{Diagnostic, Edit, Label, Mend};
 use crate::source::{Span, Spanned};
@@ -52,7 +52,7 @@ macro_rules! placeless {
     };
 }
 
-placeless!(String, bool, u32, Unit, Measures, StepKind, TextKind, FactKind, Flag, jiff::civil::Time);
+placeless!(String, bool, u32, Unit, Measures, StepKind, PanKind, TextKind, FactKind, Flag, jiff::civil::Time);
 
 /// Types whose named fields have places.
 macro_rules! in_fields {
@@ -70,6 +70,7 @@ in_fields! {
     WrittenNumber { span },
     Term { number, unit },
     Quantity { terms, upper, span },
+    WrittenPan { kind, measures, span },
     IngredientLine { name, leader, amount, clauses },
     StepLine { name, kind, duration, clauses },
     Moment { span },
@@ -217,7 +218,7 @@ impl Moved for Content {
             Content::Choose { name, options } => all!(by: name, options),
             Content::Measures(measures) => measures.moved(by),
             Content::Text { pieces, .. } | Content::Prose(pieces) | Content::Until(pieces) => pieces.moved(by),
-            Content::Makes { makes, loss } => all!(by: makes, loss),
+            Content::Makes { makes, loss, bake_loss, pan } => all!(by: makes, loss, bake_loss, pan),
             Content::Part { name, from } => all!(by: name, from),
             Content::Percent(of) => of.moved(by),
             Content::Divide { count, each, loss } => all!(by: count, each, loss),

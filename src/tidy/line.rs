@@ -6,7 +6,7 @@ use super::clause::in_order;
 use super::{block, column, prose};
 use crate::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StepClause,
-    StepLine, TextKind,
+    StepLine, TextKind, WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -28,12 +28,15 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         }
         Content::Prose(pieces) => prose::pieces(page, pieces, line.said.start as usize)?,
         Content::Until(pieces) => sign(page, line, pieces)?,
-        Content::Makes { makes, loss } => {
+        Content::Makes { makes, loss, bake_loss, pan } => {
             let what = match makes {
                 Makes::Pieces(count, noun) => format!("{} {noun}", written(page, count)),
                 Makes::Mass(mass) => chain(page, mass),
             };
-            format!("makes {what}{}", loss_clause(page, loss.as_ref()))
+            let tin = pan.as_ref().map_or_else(String::new, |pan| pan_clause(page, pan));
+            let baked =
+                bake_loss.as_ref().map_or_else(String::new, |loss| format!(", bake loss {}", quantity(page, loss)));
+            format!("makes {what}{}{tin}{baked}", loss_clause(page, loss.as_ref()))
         }
         Content::Part { name, from: Some(from) } => format!("part {name}, from {from}"),
         Content::Part { name, from: None } => format!("part {name}"),
@@ -101,6 +104,11 @@ fn sign(page: Page<'_>, line: &Line, pieces: &[crate::syntax::Piece]) -> Option<
 
 fn loss_clause(page: Page<'_>, loss: Option<&Quantity>) -> String {
     loss.map_or_else(String::new, |loss| format!(", loss {}", quantity(page, loss)))
+}
+
+fn pan_clause(page: Page<'_>, pan: &WrittenPan) -> String {
+    let measures: Vec<String> = pan.measures.iter().map(|measure| quantity(page, measure)).collect();
+    format!(", {} {}", pan.kind.word(), measures.join(" x "))
 }
 
 fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String> {

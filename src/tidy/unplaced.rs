@@ -5,7 +5,7 @@ use super::line::single_spaced;
 use crate::source::{SourceId, Span, Spanned};
 use crate::syntax::{
     Amount, Content, EquipmentClause, IngredientClause, IngredientLine, KeptHow, MakeClause, Makes, Moment, Name,
-    PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, WrittenNumber,
+    PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, WrittenNumber, WrittenPan,
 };
 use crate::unit::{Measures, Unit};
 
@@ -24,7 +24,7 @@ impl Unplace for Span {
 macro_rules! placeless {
     ($($kind:ty),*) => { $(impl Unplace for $kind { fn unplace(&mut self) {} })* };
 }
-placeless!(String, u32, Unit, Measures, StepKind);
+placeless!(String, u32, Unit, Measures, StepKind, PanKind);
 
 /// Nodes that are nothing but their fields.
 macro_rules! unplace_fields {
@@ -82,7 +82,7 @@ impl Unplace for Moment {
     }
 }
 
-unplace_fields!(Term { number, unit }, Quantity { terms, upper, span });
+unplace_fields!(Term { number, unit }, Quantity { terms, upper, span }, WrittenPan { kind, measures, span });
 
 impl Unplace for Amount {
     fn unplace(&mut self) {
@@ -204,7 +204,7 @@ impl Unplace for Content {
             }
             Content::Measures(measures) => measures.unplace(),
             Content::Text { kind: _, pieces } | Content::Prose(pieces) | Content::Until(pieces) => pieces.unplace(),
-            Content::Makes { makes, loss } => {
+            Content::Makes { makes, loss, bake_loss, pan } => {
                 match makes {
                     Makes::Pieces(count, noun) => {
                         count.unplace();
@@ -213,6 +213,8 @@ impl Unplace for Content {
                     Makes::Mass(mass) => mass.unplace(),
                 }
                 loss.unplace();
+                bake_loss.unplace();
+                pan.unplace();
             }
             Content::Part { name, from } => {
                 name.unplace();

@@ -53,6 +53,9 @@ pub(super) fn facts(part: &PartCard) -> Markup {
             @if let Some(at) = &part.desired_temperature {
                 div { dt { "dough after mixing" } dd { (at) } }
             }
+            @if let Some(water) = &part.water_shown {
+                div.long { dt { "pour" } dd { (clean(water)) } }
+            }
             @if let Some(keeps) = keeps {
                 div { dt { "keeps" } dd { (clean(keeps)) } }
             }

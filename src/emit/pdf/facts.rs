@@ -25,6 +25,7 @@ pub(super) fn facts(press: &mut Press<'_>, part: &PartCard, parent: Node) -> Vec
         all.push(("makes", makes.shown.clone(), lost(makes.actual_loss)));
     }
     all.extend(part.desired_temperature.iter().map(|at| ("dough after mixing", at.clone(), String::new())));
+    all.extend(part.water_shown.iter().map(|water| ("pour", water.clone(), String::new())));
     let keeps = part.keeps.as_ref().map(|keeps| keeps.strip_prefix("keeps ").unwrap_or(keeps).to_owned());
     all.extend(keeps.map(|keeps| ("keeps", keeps, String::new())));
     all.extend(part.balance.iter().map(|balance| ("balance", balance.shown.clone(), String::new())));

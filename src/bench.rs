@@ -1,0 +1,18 @@
+//! The sums of the bench: what a baker works out on the back of a card, each by a published method.
+//!
+//! Linear sums are exact. Only `estimate` needs logarithms and roots; it is the one place here with floating point, and what it
+//! gives is printed as an estimate.
+
+pub mod estimate;
+pub mod heat;
+pub mod ice;
+pub mod levain;
+pub mod makeup;
+pub mod mixing;
+pub mod ripeness;
+pub mod sums;
+pub mod topic;
+pub mod water;
+pub mod yeast;
+
+pub use sums::{Asked, Row, Section, Sums, Table, sums};

@@ -1,0 +1,49 @@
+//! `tin-fill`: far too much or too little dough for its tin.
+
+use super::{Check, Family, Run, Subject};
+use crate::pan::room_for;
+use crate::bench::sums::piece;
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::number::Number;
+use crate::show;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "tin-fill",
+    severity: Severity::Advice,
+    family: Family::Kitchen,
+    looks_for: "a piece that would run over its tin or hardly cover its bottom",
+    why: "A loaf that fills its tin takes 3.2 to 4.4 ml of tin for each gram of dough; a home loaf that stands above the rim takes 2 \
+          to 3. Below 1.5 it runs over, above 8 it stays a flat cake. A measure in the wrong unit or the weight of another tin is \
+          the usual reason. `miche sums` says what another tin takes.",
+    bad: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 mm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
+          Mix {flour} and {water}.\n    until smooth\n",
+    good: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 cm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
+           Mix {flour} and {water}.\n    until smooth\n",
+    sources: &[
+        "a retail bakers' manual of the middle of the 20th century: 5.5 to 7.6 cubic inches for each ounce of dough (seen, title not on the page)",
+        "2 to 3 ml for a home loaf, and the limits: common practice, no source",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let own = subject.recipe.final_part().and_then(|id| subject.recipe.part(id)).and_then(|part| part.pan);
+    let Some(baked_in) = subject.recipe.pan.or(own) else { return };
+    // What leaves the range of exact numbers is reported at its amount.
+    let Ok(Some(dough)) = piece(subject.recipe, subject.formula) else { return };
+    let Ok(Some(volume)) = baked_in.pan.volume() else { return };
+    let Ok(room) = room_for(dough, volume) else { return };
+    let words = if room < Number::constant(3, 2) {
+        "it would run over"
+    } else if room > Number::whole(8) {
+        "it would stay flat"
+    } else {
+        return;
+    };
+    let message = format!("{} of dough in a tin with {} ml for each gram: {words}", show::mass_plain(dough), room.decimal(2));
+    diagnostics.push(
+        Diagnostic::advice(CHECK.name, baked_in.span, message)
+            .help("look at the measures and their units; from 2 to 4.4 ml for each gram is usual"),
+    );
+}

@@ -1,0 +1,6 @@
+//! Bench sums in each format.
+
+pub mod html;
+pub mod json;
+pub mod markdown;
+pub mod text;
