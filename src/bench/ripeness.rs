@@ -84,7 +84,7 @@ fn leaven(
             continue;
         };
         if base > Mass::ZERO && mass > Mass::ZERO {
-            let share = convert(mass, form, Form::Instant)?.as_share_of(base)?;
+            let share = convert(mass, form, Form::InstantDry)?.as_share_of(base)?;
             let from = first_draw(part, Target::Line(at)).unwrap_or(0);
             return Ok(Some((form.word().to_owned(), false, share, from)));
         }

@@ -14,19 +14,19 @@ pub enum Form {
     /// Dry, to be dissolved first.
     ActiveDry,
     /// Dry, into the flour.
-    Instant,
+    InstantDry,
 }
 
 impl Form {
     /// All of them.
-    pub const ALL: [Form; 3] = [Form::Fresh, Form::ActiveDry, Form::Instant];
+    pub const ALL: [Form; 3] = [Form::Fresh, Form::ActiveDry, Form::InstantDry];
 
     /// As bakers call it.
     pub fn word(self) -> &'static str {
         match self {
             Form::Fresh => "fresh yeast",
             Form::ActiveDry => "active dry yeast",
-            Form::Instant => "instant yeast",
+            Form::InstantDry => "instant yeast",
         }
     }
 
@@ -37,7 +37,7 @@ impl Form {
             return None;
         }
         if has("instant") {
-            Some(Form::Instant)
+            Some(Form::InstantDry)
         } else if has("active") {
             Some(Form::ActiveDry)
         } else if has("fresh") || has("compressed") {
@@ -52,7 +52,7 @@ impl Form {
         match self {
             Form::Fresh => Number::ONE,
             Form::ActiveDry => Number::constant(2, 5),
-            Form::Instant => Number::constant(33, 100),
+            Form::InstantDry => Number::constant(33, 100),
         }
     }
 }
@@ -78,7 +78,7 @@ mod tests {
     #[test]
     fn as_printed() {
         assert_eq!(convert(g(10_000), Form::Fresh, Form::ActiveDry), Ok(g(4000)));
-        assert_eq!(convert(g(10_000), Form::Fresh, Form::Instant), Ok(g(3300)));
+        assert_eq!(convert(g(10_000), Form::Fresh, Form::InstantDry), Ok(g(3300)));
     }
 
     /// USDA SR28 household weights (seen): a cake of 17 g stands for a packet of 7.2 g of active dry: within 7 % of 0.4.
@@ -92,7 +92,7 @@ mod tests {
 
     #[test]
     fn names_say_the_form() {
-        assert_eq!(Form::of("instant yeast"), Some(Form::Instant));
+        assert_eq!(Form::of("instant yeast"), Some(Form::InstantDry));
         assert_eq!(Form::of("fresh yeast"), Some(Form::Fresh));
         assert_eq!(Form::of("active dry yeast"), Some(Form::ActiveDry));
         assert_eq!(Form::of("yeast"), None);
@@ -109,8 +109,8 @@ mod tests {
 
         #[test]
         fn twice_as_much_stays_twice_as_much(mass in 1..1_000_000_i128, k in 1..100_i64) {
-            let once = convert(g(mass), Form::Fresh, Form::Instant).expect("small");
-            let many = convert(g(mass).times(Number::whole(k)).expect("small"), Form::Fresh, Form::Instant);
+            let once = convert(g(mass), Form::Fresh, Form::InstantDry).expect("small");
+            let many = convert(g(mass).times(Number::whole(k)).expect("small"), Form::Fresh, Form::InstantDry);
             prop_assert_eq!(many, once.times(Number::whole(k)));
         }
     }

@@ -283,5 +283,12 @@ pub fn on_card(
         };
         cells.push(format!("{} → {cell}", show::temperature(room, units)));
     }
-    Ok(Some(format!("{liquids}, by room and flour: {}", cells.join(", "))))
+    let row = cells.join(", ");
+    // The unit once is enough, unless there are two.
+    let (row, unit) = match units {
+        Units::Metric => (row.replace(" °C", ""), ", °C"),
+        Units::Us => (row.replace(" °F", ""), ", °F"),
+        Units::Both => (row, ""),
+    };
+    Ok(Some(format!("{liquids} by room and flour{unit}: {row}")))
 }
