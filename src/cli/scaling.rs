@@ -158,14 +158,16 @@ fn amount(text: &str) -> Option<Value> {
     }
 }
 
-fn mass(text: &str) -> Option<Mass> {
+/// Reads a weight as the language does.
+pub(super) fn mass(text: &str) -> Option<Mass> {
     match amount(text)? {
         Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
         _ => None,
     }
 }
 
-fn number(text: &str) -> Option<Number> {
+/// Reads a bare number as the language does.
+pub(super) fn number(text: &str) -> Option<Number> {
     match amount(text)? {
         Value::Count(count) => Some(count.value()),
         _ => None,

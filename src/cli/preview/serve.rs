@@ -1,7 +1,7 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
-use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::good::Good;
+use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::page;
 use super::place::Place;
 use super::source_page;
@@ -192,10 +192,7 @@ async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Respons
 /// What has to be made for the request.
 async fn made(state: Arc<State>, path: String, query: String) -> Response<Body> {
     let _place = match path.as_str() {
-        "/plan" => match state.planning.acquire().await {
-            Ok(place) => Some(place),
-            Err(_) => None,
-        },
+        "/plan" => state.planning.acquire().await.ok(),
         _ => None,
     };
     let worker = Arc::clone(&state);

@@ -99,12 +99,7 @@ pub(super) fn read(path: &Path, name: &str) -> Result<Read, String> {
 ///
 /// # Errors
 /// In plain words, when the file cannot be read.
-pub(super) fn view(
-    place: &Place,
-    good: &Good,
-    asked: &Asked,
-    follow: &dyn Fn(Vec<PathBuf>),
-) -> Result<View, String> {
+pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Vec<PathBuf>)) -> Result<View, String> {
     let now = read(&asked.path, &asked.name)?;
     follow(folders_of(place, &now));
     let problems = problems(&now);
@@ -136,7 +131,8 @@ pub(super) fn view(
             None
         }
     };
-    state.card = card.as_ref().map(|card| Sha256::digest(card).iter().take(12).map(|byte| format!("{byte:02x}")).collect());
+    state.card =
+        card.as_ref().map(|card| Sha256::digest(card).iter().take(12).map(|byte| format!("{byte:02x}")).collect());
     Ok(View { state, card })
 }
 
@@ -234,7 +230,10 @@ pub(super) fn list(place: &Place) -> Vec<Entry> {
         let count = |severity| problems.iter().filter(|problem| problem.severity == severity).count();
         Entry { file, kind, title, errors: count(Severity::Error), warnings: count(Severity::Warning) }
     });
-    entries.collect()
+    let mut entries: Vec<Entry> = entries.collect();
+    // What is baked from comes before what it is baked in.
+    entries.sort_by_key(|entry| entry.kind == "kitchen");
+    entries
 }
 
 /// What a file is, and its name; the path where it has none.
