@@ -11,6 +11,7 @@ mod editor;
 mod explain;
 mod fix;
 mod list;
+mod new;
 mod orders;
 mod output;
 mod plan;
@@ -52,6 +53,8 @@ enum Colour {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Write a first file, from a few questions or from notes
+    New(new::Arguments),
     /// Find every problem in every file, at once
     Check(check::Arguments),
     /// Make batch cards: what to weigh, what to do, scaled to any size
@@ -117,6 +120,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     };
     let mut output = Output::new(arguments.color);
     match arguments.command {
+        Command::New(arguments) => new::run(&arguments, &mut output),
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),

@@ -21,6 +21,7 @@ pub mod list;
 pub mod loader;
 pub mod loads;
 pub mod mend;
+pub mod notes;
 pub mod number;
 pub mod pan;
 pub mod parse;

@@ -398,6 +398,7 @@ pub fn reason(error: &io::Error) -> String {
         io::ErrorKind::PermissionDenied => "reading or writing it is not allowed".to_owned(),
         io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
         io::ErrorKind::NotADirectory => "a folder on the way to it is a file".to_owned(),
+        io::ErrorKind::AlreadyExists => "there is a file of that name already".to_owned(),
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
         _ => error.to_string(),
     }
@@ -420,6 +421,22 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     }
     file.as_file().sync_all()?;
     file.persist(&target).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// Writes a whole new file or nothing. What is there already stays.
+///
+/// # Errors
+/// When there is something at the path, also a link that leads nowhere, or the folder cannot be written to.
+pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    if let Some(permissions) = usual_permissions() {
+        file.as_file().set_permissions(permissions)?;
+    }
+    file.as_file().sync_all()?;
+    file.persist_noclobber(path).map_err(|error| error.error)?;
     Ok(())
 }
 

@@ -158,6 +158,7 @@ pub(super) fn amount(text: &str) -> Option<Value> {
     }
 }
 
+/// Reads a weight as the language does.
 pub(super) fn mass(text: &str) -> Option<Mass> {
     match amount(text)? {
         Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
@@ -165,7 +166,8 @@ pub(super) fn mass(text: &str) -> Option<Mass> {
     }
 }
 
-fn number(text: &str) -> Option<Number> {
+/// Reads a bare number as the language does.
+pub(super) fn number(text: &str) -> Option<Number> {
     match amount(text)? {
         Value::Count(count) => Some(count.value()),
         _ => None,

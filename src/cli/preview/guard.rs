@@ -14,7 +14,7 @@ const CARD_SCRIPT: &str = include_str!("../../emit/html/card.js");
 
 /// The policy of the page itself: its own style and script, its own frames, and nothing from elsewhere.
 pub(super) const PAGE_POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; \
-     connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+     connect-src 'self'; frame-src 'self'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 /// The policy of a text with its lines: a style, and nothing that runs.
 pub(super) const SOURCE_POLICY: &str = "default-src 'none'; style-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";

@@ -117,7 +117,9 @@
   function showProblems(problems) {
     var open = {};
     Array.prototype.forEach.call($('found').querySelectorAll('details[open]'), function (one) { open[one.dataset.key] = true; });
-    var items = problems.map(function (problem) {
+    var rank = ['error', 'warning', 'advice'];
+    var sorted = problems.slice().sort(function (a, b) { return rank.indexOf(a.severity) - rank.indexOf(b.severity); });
+    var items = sorted.map(function (problem) {
       var item = make('li', '', problem.severity);
       item.appendChild(link(problem.at));
       item.appendChild(make('span', problem.severity + ': ', 'kind'));
@@ -185,7 +187,7 @@
     document.title = (errors ? '(' + errors + ') ' : '') + now.title;
     $('said').textContent = now.said || '';
     $('said').hidden = !now.said;
-    $('stale').hidden = !now.stale;
+    $('stale').hidden = !now.stale || asked.view === 'text';
     var recipe = now.kind === 'recipe';
     $('asked').hidden = now.kind === 'kitchen';
     $('pieces-label').hidden = !recipe || (!now.pieces && !asked.pieces);

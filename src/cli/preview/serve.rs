@@ -192,10 +192,7 @@ async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Respons
 /// What has to be made for the request.
 async fn made(state: Arc<State>, path: String, query: String) -> Response<Body> {
     let _place = match path.as_str() {
-        "/plan" => match state.planning.acquire().await {
-            Ok(place) => Some(place),
-            Err(_) => None,
-        },
+        "/plan" => state.planning.acquire().await.ok(),
         _ => None,
     };
     let worker = Arc::clone(&state);

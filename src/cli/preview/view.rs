@@ -230,7 +230,10 @@ pub(super) fn list(place: &Place) -> Vec<Entry> {
         let count = |severity| problems.iter().filter(|problem| problem.severity == severity).count();
         Entry { file, kind, title, errors: count(Severity::Error), warnings: count(Severity::Warning) }
     });
-    entries.collect()
+    let mut entries: Vec<Entry> = entries.collect();
+    // What is baked from comes before what it is baked in.
+    entries.sort_by_key(|entry| entry.kind == "kitchen");
+    entries
 }
 
 /// What a file is, and its name; the path where it has none.

@@ -1,0 +1,76 @@
+//! Small things about words: list marks, names, wrapping.
+
+/// What a name of the language cannot hold.
+const MARKS: [char; 10] = [':', ',', '{', '}', '[', ']', '#', '=', '"', '…'];
+
+/// A line without the bullet, number or heading mark of a list, and the number if it was one.
+///
+/// `1.` and `2)` are numbers of a list only one after the other; `2) eggs` alone is two eggs with a slip.
+pub(super) fn without_mark(line: &str, last: usize) -> (&str, Option<usize>) {
+    let line = line.trim();
+    let bare = line.trim_start_matches(|c: char| "#=-*•·–—‣◦▪●○>+~☐☑✓".contains(c) || c.is_whitespace());
+    let bare = bare.strip_prefix("[ ]").or_else(|| bare.strip_prefix("[x]")).unwrap_or(bare).trim_start();
+    match number_of_list(bare) {
+        (length, Some(number)) if number == 1 || last.checked_add(1) == Some(number) => {
+            (bare.get(length..).unwrap_or(bare).trim(), Some(number))
+        }
+        _ => (bare.trim_end(), None),
+    }
+}
+
+/// How long a number of a list (`1.`, `2)`) at the start of a text is, and which.
+pub(super) fn number_of_list(text: &str) -> (usize, Option<usize>) {
+    let digits = text.len() - text.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+    let (number, rest) = text.split_at(digits);
+    let after = rest.strip_prefix('.').or_else(|| rest.strip_prefix(')')).filter(|after| after.starts_with(' '));
+    match (number.parse(), after.filter(|after| !after.trim().is_empty())) {
+        (Ok(number), Some(_)) => (digits + 1, Some(number)),
+        _ => (0, None),
+    }
+}
+
+/// Words as a name: what a name cannot hold left out, white space made one.
+pub(super) fn name(text: &str) -> String {
+    let plain = text.replace(MARKS, " ").replace("..", " ");
+    let plain = plain.replace("..", " ");
+    let joined = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
+    joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | ' ')).to_owned()
+}
+
+/// The first letter small, unless the word is in capitals.
+pub(super) fn small(text: &str) -> String {
+    let mut letters = text.chars();
+    match (letters.next(), letters.next()) {
+        (Some(first), second) if second.is_none_or(char::is_lowercase) => {
+            first.to_lowercase().chain(text.chars().skip(1)).collect()
+        }
+        _ => text.to_owned(),
+    }
+}
+
+/// Words as prose: braces and brackets plain, no comment inside, at most so many columns a line.
+pub(super) fn prose(text: &str, columns: usize) -> Vec<String> {
+    let mut plain = String::with_capacity(text.len());
+    for character in text.chars() {
+        if matches!(character, '{' | '}' | '[' | ']' | '\\') {
+            plain.push('\\');
+        }
+        plain.push(character);
+    }
+    let mut lines: Vec<String> = vec![String::new()];
+    for word in plain.split_whitespace() {
+        let word = if word == "#" { "no." } else { word };
+        let Some(line) = lines.last_mut() else { continue };
+        // `until` at the start of a line would be a sign.
+        let holds = word.eq_ignore_ascii_case("until") || line.chars().count() + word.chars().count() < columns;
+        if line.is_empty() {
+            line.push_str(word);
+        } else if holds {
+            line.push(' ');
+            line.push_str(word);
+        } else {
+            lines.push(word.to_owned());
+        }
+    }
+    lines
+}
