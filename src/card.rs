@@ -99,6 +99,8 @@ pub struct TimelineRow {
     pub part: String,
     /// The step.
     pub step: String,
+    /// Its place among the steps of its part, from 1.
+    pub number: usize,
     /// Who is busy.
     pub kind: StepKind,
     /// Minutes from the first step to the start.
@@ -153,6 +155,13 @@ pub fn card(
         parts.extend(maker.part(*id)?);
     }
     let (allergens, allergens_unknown) = allergens::of(recipe, formula);
+    let timeline = crate::timeline::of(recipe, formula)?;
+    for part in &mut parts {
+        for (at, step) in part.steps.iter_mut().enumerate() {
+            let row = timeline.rows.iter().find(|row| row.part == part.name && row.number == at + 1);
+            step.starts = row.map(|row| row.start);
+        }
+    }
     let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
     Ok(Card {
         title: recipe.name.to_string(),
@@ -171,7 +180,7 @@ pub fn card(
         short_cautions: short_cautions(recipe, formula, units),
         notes: texts(TextKind::Note),
         credits: texts(TextKind::Credit),
-        timeline: crate::timeline::of(recipe, formula)?,
+        timeline,
     })
 }
 

@@ -36,6 +36,7 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Timeline, Overflow> {
                 let row = TimelineRow {
                     part: name(part.map(|part| &part.name)),
                     step: name(step.map(|step| &step.name)),
+                    number: task.step.step + 1,
                     kind: task.kind,
                     start: *start,
                     end: *end,

@@ -203,6 +203,8 @@ pub struct StepCard {
     pub temperature: Option<Temperature>,
     /// As printed.
     pub temperature_shown: Option<String>,
+    /// Minutes from the recipe's first step to the start of this one; `None` when no plan holds it.
+    pub starts: Option<i64>,
     /// Whose card it prints on.
     pub station: String,
     /// Hands needed at once.

@@ -39,6 +39,7 @@ impl Maker<'_> {
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
                 temperature_shown: step.temperature.map(|(low, high)| show::temperature_range(low, high, self.units)),
+                starts: None,
                 station: station_of(self.recipe, id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,

@@ -209,6 +209,9 @@ fn whole(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Made {
             flows.extend(part(press, one, !lonely, article));
         }
         flows.extend(timeline::figure(press, card, article));
+        if !card.credits.is_empty() {
+            frame::keep_last(&mut flows);
+        }
         flows.extend(head::credits(press, &card.credits, article));
         flows
     })
@@ -229,6 +232,9 @@ fn by_part(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
             if at + 1 == count {
                 flows.extend(head::notes(press, &card.notes, article));
                 flows.extend(timeline::figure(press, card, article));
+                if !card.credits.is_empty() {
+                    frame::keep_last(&mut flows);
+                }
                 flows.extend(head::credits(press, &card.credits, article));
             }
             flows
@@ -247,11 +253,16 @@ fn part(press: &mut Press<'_>, part: &PartCard, tab: bool, article: Node) -> Vec
         flows.push(head::tab(press, &name, &base_line(part), false, section));
     }
     flows.extend(strip::strip(press, part, section));
-    flows.extend(facts::facts(press, part, section));
+    let facts = facts::facts(press, part, section);
+    if !facts.is_empty() {
+        frame::keep_last(&mut flows);
+    }
+    flows.extend(facts);
     flows.extend(head::part_care(press, &part.cautions, section));
     flows.extend(head::notes(press, &part.notes, section));
     let numbered: Vec<(usize, &crate::card::StepCard)> =
         part.steps.iter().enumerate().map(|(at, step)| (at + 1, step)).collect();
-    flows.extend(steps::steps(press, &numbered, if has_tab { 3 } else { 2 }, section));
+    let set = steps::Set { level: if has_tab { 3 } else { 2 }, starts: false };
+    flows.extend(steps::steps(press, &numbered, set, section));
     flows
 }

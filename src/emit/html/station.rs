@@ -45,7 +45,7 @@ fn work(card: &Card, work: &Work<'_>) -> Markup {
             @if is_last { (facts::facts(part)) }
             (head::part_care(&part.cautions))
             (head::notes(&part.notes))
-            ol.steps { @for (number, step) in &work.steps { (steps::step(step, *number)) } }
+            ol.steps { @for (number, step) in &work.steps { (steps::step(step, *number, true)) } }
             (handovers(card, "Goes out", "to", &work.goes_out))
         }
     }

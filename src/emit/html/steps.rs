@@ -14,13 +14,18 @@ const LONGEST_TIMER: i64 = 12 * 3600;
 pub(super) fn steps(part: &PartCard) -> Markup {
     html! {
         @if !part.steps.is_empty() {
-            ol.steps { @for (at, one) in part.steps.iter().enumerate() { (step(one, at + 1)) } }
+            ol.steps { @for (at, one) in part.steps.iter().enumerate() { (step(one, at + 1, false)) } }
         }
     }
 }
 
-/// One step.
-pub(super) fn step(step: &StepCard, number: usize) -> Markup {
+/// When a step begins, for a station that does not see the others' steps.
+pub(in crate::emit) fn start_shown(step: &StepCard) -> Option<String> {
+    step.starts.map(|minutes| format!("{} after start", super::timeline::clock(minutes)))
+}
+
+/// One step; `with_start` also says when it begins.
+pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
     let name = clean(&step.name);
     html! {
         li class={ "step " (step.kind.word()) } {
@@ -29,6 +34,7 @@ pub(super) fn step(step: &StepCard, number: usize) -> Markup {
                 @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
                 @if !step.whole_time_shown.is_empty() { p { small { (clean(&step.whole_time_shown)) " together" } } }
                 @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (clean(up_to)) } } }
+                @if let Some(start) = start_shown(step).filter(|_| with_start) { p { small.start { (start) } } }
                 @if let Some(heat) = &step.temperature_shown { (self::heat(&clean(heat))) }
                 p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }
             }

@@ -96,14 +96,13 @@ pub(in crate::emit) fn lanes(card: &Card) -> Vec<Lane<'_>> {
         let mut blocks: Vec<Block<'_>> = Vec::new();
         let mut ends: Vec<i64> = Vec::new();
         for row in card.timeline.rows.iter().filter(|row| row.part == part.name) {
-            let number = part.steps.iter().position(|step| step.name == row.step).map_or(0, |at| at + 1);
             let free = ends.iter().position(|end| *end <= row.start);
             let track = free.unwrap_or(ends.len());
             match ends.get_mut(track) {
                 Some(end) => *end = row.end,
                 None => ends.push(row.end),
             }
-            blocks.push(Block { row, number, track });
+            blocks.push(Block { row, number: row.number, track });
         }
         if !blocks.is_empty() {
             lanes.push(Lane { name: &part.name, blocks, tracks: ends.len() });

@@ -220,3 +220,10 @@ pub(super) enum Flow {
     /// Blocks of half the width, in two columns beside each other.
     Two(Vec<Block>),
 }
+
+/// Keeps the last block on a page with what comes after it.
+pub(super) fn keep_last(flows: &mut [Flow]) {
+    if let Some(Flow::One(block)) = flows.last_mut() {
+        block.keep = true;
+    }
+}

@@ -100,7 +100,7 @@ fn weigh(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
         });
         let table = Table {
             summary: format!("{name}: what to weigh out of it."),
-            name_title: "for".to_owned(),
+            name_title: String::new(),
             rows: rows.collect(),
             total: None,
             columns: vec![figures("weigh", one.portions.iter().map(|portion| plain(&portion.shown)).collect())],

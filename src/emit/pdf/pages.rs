@@ -130,12 +130,12 @@ impl<'a, 'p> Filler<'a, 'p> {
         self.put(0.0, frame);
     }
 
-    /// How much room a block and those that it must stay with take; only the next where that is more than a page.
+    /// How much room a block and those that it must stay with take; only the next where all are more than a page.
     fn needs(&self, block: &Block, rest: &[Flow]) -> f32 {
         let mut chain = block.frame.height;
-        let mut shortest = chain;
+        let mut with_next = chain;
         let mut keep = block.keep;
-        for flow in rest {
+        for (at, flow) in rest.iter().enumerate() {
             if !keep {
                 break;
             }
@@ -149,13 +149,14 @@ impl<'a, 'p> Filler<'a, 'p> {
                     keep = false;
                 }
             }
-            if chain <= self.continued_room() {
-                shortest = chain;
-            } else {
-                break;
+            if at == 0 {
+                with_next = chain;
+            }
+            if chain > self.continued_room() {
+                return if with_next > self.continued_room() { block.frame.height } else { with_next };
             }
         }
-        shortest
+        chain
     }
 
     /// Two columns, as low as they can be.

@@ -44,14 +44,18 @@ fn work(press: &mut Press<'_>, card: &Card, work: &Work<'_>, article: Node) -> V
     let mut flows = vec![head::tab(press, &plain(&part.name), &base, false, section)];
     flows.extend(handovers(press, card, true, &work.comes_in, section));
     if let Some(weighs) = &work.weighs {
-        flows.extend(strip::strip(press, weighs, section));
+        let mut strip = strip::strip(press, weighs, section);
+        if let Some(Flow::One(first)) = strip.first_mut().filter(|_| !work.comes_in.is_empty()) {
+            first.above = press.em * 0.5;
+        }
+        flows.extend(strip);
     }
     if is_last {
         flows.extend(facts::facts(press, part, section));
     }
     flows.extend(head::part_care(press, &part.cautions, section));
     flows.extend(head::notes(press, &part.notes, section));
-    flows.extend(steps::steps(press, &work.steps, 3, section));
+    flows.extend(steps::steps(press, &work.steps, steps::Set { level: 3, starts: true }, section));
     flows.extend(handovers(press, card, false, &work.goes_out, section));
     flows
 }
@@ -87,5 +91,6 @@ fn handovers(press: &mut Press<'_>, card: &Card, comes: bool, all: &[Handover], 
         rows.push(words);
     }
     let frame = head::boxed_rows(press, label, &rows, Some(3), parent);
-    vec![Flow::One(Block::new(frame, press.em * 0.6))]
+    // What comes in stands over what is done with it.
+    vec![Flow::One(Block { keep: comes, ..Block::new(frame, press.em * 0.6) })]
 }

@@ -6,11 +6,20 @@ use super::prose::{self, Look};
 use super::tags::{Node, Role};
 use super::{Press, plain};
 use crate::card::StepCard;
-use crate::emit::html::steps::doing;
+use crate::emit::html::steps::{doing, start_shown};
 use crate::step::StepKind;
 
-/// Steps with their numbers, under headings of a level; in two columns across.
-pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], level: u16, parent: Node) -> Vec<Flow> {
+/// How steps are set.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Set {
+    /// The level of their headings.
+    pub(super) level: u16,
+    /// Whether they say when they begin, for a station that does not see the others' steps.
+    pub(super) starts: bool,
+}
+
+/// Steps with their numbers, in two columns across.
+pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], set: Set, parent: Node) -> Vec<Flow> {
     if all.is_empty() {
         return Vec::new();
     }
@@ -19,7 +28,7 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], level: u1
     let mut blocks = Vec::with_capacity(all.len());
     for (number, one) in all {
         let item = press.tags.add(Some(list), Role::ListItem);
-        let frame = step(press, one, *number, level, width, item);
+        let frame = step(press, one, *number, set, width, item);
         blocks.push(Block { ruled: true, ..Block::new(frame, 0.0) });
     }
     if press.geometry.columns && all.len() > 1 {
@@ -34,7 +43,7 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], level: u1
     }
 }
 
-fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width: f32, item: Node) -> Frame {
+fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: f32, item: Node) -> Frame {
     let em = press.em;
     let side = if press.geometry.columns { em * 8.0 } else { em * 9.5 };
     let inset = em * 1.35;
@@ -52,11 +61,11 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width
     let mut words = vec![Words::new(name.clone(), size).bold()];
     words.extend(step.equipment.as_ref().map(|tool| Words::new(format!(", {}", plain(tool)), size).ink(SOFT)));
     let mut right = Frame::default();
-    let heading = press.tagged(&words, Setting::left(room - indent, 1.2), body, Role::Heading(level, name));
+    let heading = press.tagged(&words, Setting::left(room - indent, 1.2), body, Role::Heading(set.level, name));
     right.append(heading, indent, 0.0);
     right.place(number_frame, 0.0, 0.0);
 
-    let left = when(press, step, side - inset, body);
+    let left = when(press, step, set, side - inset, body);
 
     let look = Look { size: em * 1.12, width: room, bold: false };
     let words = prose::set(press, &step.prose, &[], look, body);
@@ -74,7 +83,7 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, level: u16, width
 }
 
 /// What is at the left: time, loads, heat, who is busy.
-fn when(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
+fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node) -> Frame {
     let em = press.em;
     // What is read from a metre away is not broken; a long one is set a little smaller.
     let faces = press.faces;
@@ -94,6 +103,7 @@ fn when(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame 
         lines.push((small(format!("{} together", step.whole_time_shown)), 1.25));
     }
     lines.extend(step.up_to_shown.as_ref().map(|up_to| (small(format!("up to {up_to}")), 1.25)));
+    lines.extend(start_shown(step).filter(|_| set.starts).map(|start| (small(start), 1.25)));
     if let Some(heat) = &step.temperature_shown {
         match heat.split_once(" (") {
             Some((first, also)) => {

@@ -32,6 +32,7 @@ pub(super) struct Row {
 /// A table.
 pub(super) struct Table {
     pub(super) summary: String,
+    /// What stands above the names; a table without it has no head.
     pub(super) name_title: String,
     pub(super) rows: Vec<Row>,
     /// The name of the last row, when there is a total.
@@ -65,9 +66,12 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
     let node = press.tags.add(Some(parent), Role::Table(table.summary.clone()));
     let mut blocks = Vec::with_capacity(table.rows.len() + 2);
 
-    let head_node = press.tags.add(Some(node), Role::TableHead);
-    let head = Rc::new(head(press, table, &columns, (tick, name_room), head_node));
-    blocks.push(Block::new((*head).clone(), 0.0).kept());
+    // A short table under a name that says it all has no head; its rows have theirs.
+    let head = (!table.name_title.is_empty()).then(|| {
+        let head_node = press.tags.add(Some(node), Role::TableHead);
+        Rc::new(head(press, table, &columns, (tick, name_room), head_node))
+    });
+    blocks.extend(head.iter().map(|head| Block::new(Frame::clone(head), 0.0).kept()));
 
     let body = press.tags.add(Some(node), Role::TableBody);
     let count = table.rows.len();
@@ -86,7 +90,7 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         } else if table.ruled || at + 1 < count {
             frame.fill(0.0, frame.height - em * 0.06, width, em * 0.06, HAIR);
         }
-        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)), ruled: false });
+        blocks.push(Block { frame, above: 0.0, keep: false, repeat: head.clone(), ruled: false });
     }
     if let Some(total) = &table.total {
         let foot = press.tags.add(Some(node), Role::TableFoot);
@@ -94,11 +98,14 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         let words = [Words::new(total.clone(), em * 1.25).bold()];
         let mut frame = line(press, &columns, count, &words, (tick, name_room), row_node, false);
         frame.fill(0.0, 0.0, width, em * 0.18, BLACK);
-        blocks.push(Block { frame, above: 0.0, keep: false, repeat: Some(Rc::clone(&head)), ruled: false });
+        blocks.push(Block { frame, above: 0.0, keep: false, repeat: head.clone(), ruled: false });
     }
-    // A strip is torn only when it is higher than a page; then a total keeps the line above it.
-    for block in blocks.iter_mut().rev().skip(1) {
-        block.keep = true;
+    // A table is torn only when it is higher than a page; then its head and its total each keep a row.
+    let whole: f32 = blocks.iter().map(|block| block.frame.height).sum();
+    let stays = whole < press.geometry.height - em * 5.0;
+    let count = blocks.len();
+    for (at, block) in blocks.iter_mut().enumerate() {
+        block.keep = at + 1 < count && (stays || at == 0 || (at + 2 == count && table.total.is_some()));
     }
     blocks.into_iter().map(Flow::One).collect()
 }
@@ -324,7 +331,8 @@ fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &str, baseline: f32, node
     }
     match figure.also {
         Some(also) => {
-            let words = [Words::new(" ", column.small * 0.9), column.small_words(also)];
+            let words = [column.small_words(also).unbroken()];
+            frame.set(column.right(), baseline, run(Words::new(" ", column.small)), Some(node));
             let setting = Setting { width: column.room(), leading: 1.2, side: Side::Right };
             let set = paragraph::set(press.faces, &words, setting, Some(node));
             let high = set.height;
