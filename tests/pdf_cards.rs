@@ -185,7 +185,10 @@ fn says_the_same(command: &str, file: &Path, more: &[&str]) {
     ));
     let revision = text.split("revision ").nth(1).and_then(|rest| rest.split_whitespace().next()).unwrap_or("");
     for token in pdf.keys().filter(|token| !html.contains_key(*token)) {
-        assert!(foot.contains_key(token) || revision.contains(token.as_str()), "{place}: {token} is only in the PDF\n{text}");
+        assert!(
+            foot.contains_key(token) || revision.contains(token.as_str()),
+            "{place}: {token} is only in the PDF\n{text}"
+        );
     }
 }
 
@@ -280,7 +283,8 @@ fn fits_every_paper() {
     let papers = [("a4", 595.3, 841.9), ("a5", 419.5, 595.3), ("letter", 612.0, 792.0), ("index", 288.0, 432.0)];
     let hostile = root().join("tests/cards/hostile.miche");
     let two = root().join("tests/published/c15-two-preferments.miche");
-    let files = [root().join("examples/rhubarb-crumb-buns.miche"), root().join("examples/market-day.miche"), hostile, two];
+    let files =
+        [root().join("examples/rhubarb-crumb-buns.miche"), root().join("examples/market-day.miche"), hostile, two];
     for (at, file) in files.iter().enumerate() {
         for (paper, wide, high) in papers.into_iter().skip(if at == 1 || at == 2 { 2 } else { 0 }) {
             for orientation in if at == 0 { vec!["portrait", "landscape"] } else { vec!["portrait"] } {
@@ -310,9 +314,7 @@ fn tears_no_step_and_no_row() {
     };
     for name in ["rhubarb-crumb-buns", "harbour-levain-loaf"] {
         let file = root().join(format!("examples/{name}.miche"));
-        for (paper, orientation) in
-            [("a4", "portrait"), ("a5", "landscape"), ("index", "landscape")]
-        {
+        for (paper, orientation) in [("a4", "portrait"), ("a5", "landscape"), ("index", "landscape")] {
             let more = ["--paper", paper, "--orientation", orientation];
             let html = html_of("card", &file, &more);
             let texts = Printed::new("card", &file, &more).pages();
