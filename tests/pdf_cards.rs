@@ -1,5 +1,7 @@
 //! Cards and lists as PDF, read back with programs that are not ours: poppler's pdfinfo, pdffonts and pdftotext.
 
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::unwrap_used)]
+
 use std::collections::BTreeMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
