@@ -1,7 +1,8 @@
 //! How long a key press takes in the language server: `cargo bench --bench editor`.
 //!
 //! A recipe of 2 000 lines is open; a letter is typed or deleted at one place after the other. Counted is the work from
-//! the change to the problems of the new text: reading, formula, all checks, everything as the editor gets it.
+//! the change to the problems of the new text: reading, formula, all checks, everything as the editor gets it. How long
+//! the plain reading of the whole text takes stands beside it, as a measure of the machine and of what else it does.
 
 // A benchmark that cannot start has nothing better to do than to fall.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
@@ -11,6 +12,8 @@ mod long;
 
 use lsp_server::Notification;
 use miche::editor::Server;
+use miche::parse::Reading;
+use miche::source::SourceId;
 use serde_json::json;
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -22,6 +25,17 @@ fn main() {
         let times = key_presses(&long::long_recipe(lines));
         let at = |share: usize| times[times.len() * share / 100];
         println!("{lines:5} lines: median {:?}, p90 {:?}, p99 {:?}", at(50), at(90), at(99));
+        let text = long::long_recipe(lines);
+        let mut whole: Vec<Duration> = (0..20)
+            .map(|_| {
+                let start = Instant::now();
+                let reading = Reading::of(SourceId(0), &text);
+                assert!(reading.problems.is_empty());
+                start.elapsed()
+            })
+            .collect();
+        whole.sort();
+        println!("            beside it, reading the whole text once: median {:?}", whole[10]);
     }
 }
 

@@ -390,6 +390,40 @@ fn other_files_of_the_folder_are_told_of_when_what_they_use_breaks() {
 }
 
 #[test]
+fn what_was_told_of_a_text_that_is_closed_unsaved_is_taken_back() {
+    let folder = examples();
+    let (_, saved, text) = example(&folder, "mother-dough.miche");
+    let unsaved = "untitled:Untitled-1".to_owned();
+    let mut editor = Editor::start(folder.path(), false);
+    for uri in [saved, unsaved] {
+        let wrong = text.replace("65 %", "65 gramms");
+        assert!(told(&editor.open(&uri, &wrong)).iter().any(|(check, _)| check == "unknown-unit"), "{uri}");
+        editor.tell("textDocument/didClose", document(&uri));
+        editor.wait_for(&uri, |problems| !told(problems).iter().any(|(check, _)| check == "unknown-unit"));
+    }
+    assert_eq!(editor.end(), Some(0));
+}
+
+#[test]
+fn some_lines_are_brought_into_the_layout_and_the_others_left() {
+    let folder = examples();
+    let (_, uri, text) = example(&folder, "harbour-rolls.miche");
+    let untidy = text
+        .replace("salt .......................... 2 %", "salt .. 2 %")
+        .replace("butter ........................ 4 %", "butter .. 4 %");
+    let mut editor = Editor::start(folder.path(), false);
+    editor.open(&uri, &untidy);
+    let (line, _) = place(&untidy, "salt ..", 0, 0);
+    let range = json!({ "start": { "line": line, "character": 0 }, "end": { "line": line + 1, "character": 0 } });
+    let options = json!({ "tabSize": 4, "insertSpaces": true });
+    let ask = json!({ "textDocument": { "uri": uri }, "range": range, "options": options });
+    let edits: Vec<lsp::TextEdit> = editor.ask("textDocument/rangeFormatting", ask);
+    assert_eq!(edits.len(), 1, "{edits:?}");
+    assert_eq!(edits[0].new_text, "salt .......................... 2 %\n");
+    assert_eq!(editor.end(), Some(0));
+}
+
+#[test]
 fn a_recipe_typed_letter_by_letter_ends_where_check_does() {
     let folder = examples();
     let (path, uri, text) = example(&folder, "milk-honey-tin-loaf.miche");

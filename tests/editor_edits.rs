@@ -197,7 +197,7 @@ fn ranges_are_in_the_text(text: &str, encoding: Encoding, answer: &Value) -> Res
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 192, ..ProptestConfig::default() })]
 
     /// Reading what changed gives what reading everything gives.
     #[test]
@@ -218,7 +218,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 
     /// Whatever is typed, every request has an answer, all its places are in the text, and the problems are those of a
     /// server that sees the text for the first time.

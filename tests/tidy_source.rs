@@ -105,7 +105,10 @@ fn files(folder: &str, endings: &[&str]) -> Vec<Source> {
         for entry in fs::read_dir(&folder).unwrap_or_else(|why| panic!("{}: {why}", folder.display())) {
             let path = entry.expect("a readable folder").path();
             if path.is_dir() {
-                folders.push(path);
+                // What a package manager fetched is not ours.
+                if !path.ends_with("node_modules") {
+                    folders.push(path);
+                }
             } else if endings.iter().any(|ending| path.extension().is_some_and(|found| found == *ending)) {
                 found.push(read(path));
             }

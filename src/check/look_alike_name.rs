@@ -34,7 +34,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let names = names(tree);
     let mut seen: HashMap<String, &Name> = HashMap::new();
     for name in &names {
-        if name.text.split(' ').any(is_mixed) {
+        if !name.text.is_ascii() && name.text.split(' ').any(is_mixed) {
             diagnostics.push(mixed(name));
             continue;
         }
@@ -73,6 +73,10 @@ fn mixed(name: &Name) -> Diagnostic {
 
 /// The Latin word that a word looks like.
 fn latin(text: &str) -> String {
+    // Nearly all names; an editor asks at every key.
+    if text.is_ascii() {
+        return text.to_owned();
+    }
     text.chars().map(|letter| TWINS.iter().find(|(twin, _)| *twin == letter).map_or(letter, |(_, latin)| *latin)).collect()
 }
 

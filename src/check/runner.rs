@@ -198,13 +198,18 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     for selection in &selections {
         worked.extend(work_out(project, tree.source, selection, diagnostics));
     }
-    for check in ALL {
+    // Side by side, and their problems in the order of the checks, so that nothing depends on which was done first.
+    let found = ALL.par_iter().map(|check| {
+        let mut found = Vec::new();
         if let Run::Recipe(run) = check.run {
             for (recipe, formula) in &worked {
-                run(&Subject { recipe, formula }, diagnostics);
+                run(&Subject { recipe, formula }, &mut found);
             }
         }
-    }
+        found
+    });
+    let found: Vec<Vec<Diagnostic>> = found.collect();
+    diagnostics.extend(found.into_iter().flatten());
 }
 
 /// Resolves and solves a recipe under one selection.

@@ -135,6 +135,18 @@ impl Converter<'_> {
         }
     }
 
+    /// What can be folded. The lines of a tree end at LF, those of the editor also at a CR by itself.
+    pub(super) fn fold(&self, view: &View, fold: Fold) -> Option<lsp::FoldingRange> {
+        let start = view.tree().lines.get(fold.first)?.span.range().start;
+        let end = view.tree().lines.get(fold.last)?.span.range().end;
+        Some(lsp::FoldingRange {
+            start_line: self.offset(view, start).line,
+            end_line: self.offset(view, end).line,
+            kind: fold.comments.then_some(lsp::FoldingRangeKind::Comment),
+            ..lsp::FoldingRange::default()
+        })
+    }
+
     /// The words of a text and what they are, each counted from the one before.
     pub(super) fn tokens(&self, view: &View, tokens: &[(Span, Token)]) -> Vec<lsp::SemanticToken> {
         let mut last = Point { line: 0, column: 0 };
@@ -167,17 +179,6 @@ fn position(point: Point) -> lsp::Position {
 /// A place that the editor named.
 pub(super) fn point(position: lsp::Position) -> Point {
     Point { line: position.line, column: position.character }
-}
-
-/// What can be folded.
-pub(super) fn fold(fold: Fold) -> lsp::FoldingRange {
-    let line = |line: usize| u32::try_from(line).unwrap_or(u32::MAX);
-    lsp::FoldingRange {
-        start_line: line(fold.first),
-        end_line: line(fold.last),
-        kind: fold.comments.then_some(lsp::FoldingRangeKind::Comment),
-        ..lsp::FoldingRange::default()
-    }
 }
 
 /// Edits of some files as one change. Files that are open are named with the version that the edits are for.

@@ -6,6 +6,15 @@ use crate::source::Span;
 use crate::tidy::{LineRange, tidy};
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
+/// The lines that a stretch of the text touches. One that ends before the first letter of a line does not touch it.
+pub(super) fn lines(view: &View, from: usize, to: usize) -> LineRange {
+    let breaks = |end: usize| view.text().bytes().take(end).filter(|byte| *byte == b'\n').count();
+    let first = breaks(from) + 1;
+    let ends_before = to > from && view.text().as_bytes().get(to - 1) == Some(&b'\n');
+    let last = breaks(to) + usize::from(!ends_before);
+    LineRange { first, last: last.max(first) }
+}
+
 /// The edits that tidy a text, line by line, so that the cursor stays where it is.
 pub(super) fn edits(view: &View, range: Option<LineRange>) -> Vec<Edit> {
     // A fault leaves the text alone; `miche tidy` tells it.

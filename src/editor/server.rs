@@ -9,7 +9,6 @@ use super::{actions, completion, definition, folding, formatting, hints, hover, 
 use super::{rename, tokens, uri};
 use crate::diagnostic::Edit;
 use crate::source::SourceId;
-use crate::tidy::LineRange;
 use gen_lsp_types as lsp;
 use lsp_server::{ErrorCode, Notification, Request, Response};
 use serde::Serialize;
@@ -127,8 +126,9 @@ impl Server {
                 let convert = server.converter();
                 outline::outline(view).into_iter().map(|entry| convert.entry(view, entry)).collect::<Vec<_>>()
             }),
-            "textDocument/foldingRange" => self.with(params, |_, view, _: lsp::FoldingRangeParams| {
-                folding::folds(view).into_iter().map(convert::fold).collect::<Vec<_>>()
+            "textDocument/foldingRange" => self.with(params, |server, view, _: lsp::FoldingRangeParams| {
+                let convert = server.converter();
+                folding::folds(view).into_iter().filter_map(|fold| convert.fold(view, fold)).collect::<Vec<_>>()
             }),
             "textDocument/semanticTokens/full" => self.with(params, |server, view, _: lsp::SemanticTokensParams| {
                 let data = server.converter().tokens(view, &tokens::tokens(view));
@@ -147,10 +147,8 @@ impl Server {
             }),
             "textDocument/rangeFormatting" => {
                 self.with(params, |server, view, params: lsp::DocumentRangeFormattingParams| {
-                    let first = params.range.start.line as usize + 1;
-                    // A range that ends before the first column of a line does not hold that line.
-                    let last = params.range.end.line as usize + usize::from(params.range.end.character > 0);
-                    server.text_edits(view, formatting::edits(view, Some(LineRange { first, last: last.max(first) })))
+                    let (from, to) = server.offsets(view, params.range);
+                    server.text_edits(view, formatting::edits(view, Some(formatting::lines(view, from, to))))
                 })
             }
             "textDocument/codeLens" => self.with(params, |server, view, _: lsp::CodeLensParams| {
@@ -202,9 +200,8 @@ impl Server {
                 let Ok(params) = serde_json::from_value::<lsp::DidCloseTextDocumentParams>(note.params) else { return };
                 let uri = params.text_document.uri.0;
                 self.desk.close(&uri);
-                self.changed.remove(&uri);
-                self.waiting = self.desk.files();
-                self.told.remove(&uri);
+                // What was told of the text as it was on the screen is told again of the file as it is on disk.
+                self.touch(uri);
             }
             "textDocument/didSave" | "workspace/didChangeWatchedFiles" => {
                 self.desk.disk_changed();

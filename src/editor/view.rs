@@ -14,6 +14,9 @@ use crate::timeline;
 use std::cell::OnceCell;
 use std::sync::Arc;
 
+/// The planner is asked for the clock at every key; with more steps than this it would be felt.
+const MOST_STEPS: usize = 150;
+
 /// A file with all that it uses. Whatever changes, another view is made.
 #[derive(Debug)]
 pub(super) struct View {
@@ -69,9 +72,13 @@ impl View {
         self.worked.get_or_init(work).as_ref()
     }
 
-    /// When each step begins, everything as early as the kitchen allows.
+    /// When each step begins, everything as early as the kitchen allows; `None` for a recipe of very many steps.
     pub(super) fn timeline(&self) -> Option<&Timeline> {
-        let draw = || self.worked().and_then(|(recipe, formula)| timeline::of(recipe, formula).ok());
+        let draw = || {
+            let (recipe, formula) = self.worked()?;
+            let steps: usize = recipe.parts.iter().map(|part| part.steps.len()).sum();
+            (steps <= MOST_STEPS).then(|| timeline::of(recipe, formula).ok()).flatten()
+        };
         self.timeline.get_or_init(draw).as_ref()
     }
 

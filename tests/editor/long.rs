@@ -1,6 +1,6 @@
 //! A long recipe file: a market list of doughs, each with its formula and steps, as one file of 2 000 lines.
 
-/// A recipe with so many lines or a few more: doughs of 18 lines each, all of them in order.
+/// A recipe with so many lines or a few more: doughs of 18 lines each. Nothing is made of them, of which `check` warns.
 pub fn long_recipe(lines: usize) -> String {
     let mut text = String::from("recipe Skerrow market list\nuse \"bakehouse.miche\"\nuse \"larder.miche\"\n\n");
     let mut number = 0;

@@ -1,0 +1,2 @@
+" Files that end in .miche.
+autocmd BufNewFile,BufRead *.miche setfiletype miche
