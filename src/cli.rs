@@ -4,11 +4,14 @@ mod batches;
 mod card;
 mod check;
 mod checkout;
+mod cost;
 mod deliver;
 mod diff;
 mod editor;
 mod explain;
+mod figures;
 mod fix;
+mod label;
 mod list;
 mod orders;
 mod output;
@@ -17,6 +20,7 @@ mod preview;
 mod revision;
 mod scaling;
 mod sheet;
+mod stock;
 mod tidy;
 
 use crate::report;
@@ -60,6 +64,12 @@ enum Command {
     Tidy(tidy::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
+    /// The label of what is made: ingredients, allergens, quantities, net weight, nutrition
+    Label(label::Arguments),
+    /// What a batch, a part and a piece cost
+    Cost(cost::Arguments),
+    /// The largest batch from what there is, what limits it, and what remains
+    Stock(stock::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),
     /// Serve an editor: the language server, over standard input and output
@@ -118,6 +128,9 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
+        Command::Label(arguments) => label::run(&arguments, &mut output),
+        Command::Cost(arguments) => cost::run(&arguments, &mut output),
+        Command::Stock(arguments) => stock::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Editor(arguments) => editor::run(&arguments, &mut output),
         Command::Preview(arguments) => preview::run(&arguments, &mut output),

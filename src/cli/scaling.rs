@@ -165,6 +165,14 @@ fn mass(text: &str) -> Option<Mass> {
     }
 }
 
+/// Reads a share as the language does: `12 %`.
+pub(super) fn proportion(text: &str) -> Option<crate::quantity::Proportion> {
+    match amount(text)? {
+        Value::Proportion(share) => Some(share),
+        _ => None,
+    }
+}
+
 fn number(text: &str) -> Option<Number> {
     match amount(text)? {
         Value::Count(count) => Some(count.value()),
