@@ -149,7 +149,8 @@ fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usiz
             // A preferment's lines already stand in the total formula.
             Refers::Part(other) if recipe.part(*other).is_some_and(|other| other.from == Some(id)) => {}
             Refers::Part(other) => {
-                let inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
+                let mut inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
+                inner.iter_mut().for_each(|item| item.aside |= line.aside);
                 if is_dough(formula, *other)? {
                     for item in inner {
                         put(&mut list, item)?;

@@ -17,7 +17,7 @@ costs 0.50 CROWN per kg
 ingredient butter
 costs 8 CROWN per kg
 
-ingredient plum
+ingredient plums
 costs 3 CROWN per kg
 ";
 

@@ -65,7 +65,7 @@ impl Nutrition {
             }
             sums.push(sum);
         }
-        let uncounted = leaves.iter().filter(|item| item.aside || item.mass.is_none());
+        let uncounted = leaves.iter().filter(|item| item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO));
         Ok(Nutrition { sums, uncounted: uncounted.map(|item| item.name.clone()).collect() })
     }
 

@@ -26,7 +26,8 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
     list(&label.ingredients, label, &mut runs);
     runs.push(Run::plain("."));
     blocks.push(Block::Text(runs));
-    if !label.contains.is_empty() {
+    // In the European Union the list itself says it, and beside a list no statement is made (Article 21).
+    if label.law == Law::Us && !label.contains.is_empty() {
         blocks
             .push(Block::Text(vec![Run::strong("Contains"), Run::plain(format!(": {}.", label.contains.join(", ")))]));
     }
