@@ -5,11 +5,14 @@ mod card;
 mod check;
 mod checkout;
 mod day_figures;
+mod cost;
 mod deliver;
 mod diff;
 mod editor;
 mod explain;
+mod figures;
 mod fix;
+mod label;
 mod list;
 mod new;
 mod orders;
@@ -20,6 +23,7 @@ mod revision;
 mod scaling;
 mod sheet;
 mod sums;
+mod stock;
 mod tidy;
 
 use crate::report;
@@ -67,6 +71,12 @@ enum Command {
     Sums(sums::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
+    /// The label of what is made: ingredients, allergens, quantities, net weight, nutrition
+    Label(label::Arguments),
+    /// What a batch, a part and a piece cost
+    Cost(cost::Arguments),
+    /// The largest batch from what there is, what limits it, and what remains
+    Stock(stock::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),
     /// Serve an editor: the language server, over standard input and output
@@ -127,6 +137,9 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::Sums(arguments) => sums::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
+        Command::Label(arguments) => label::run(&arguments, &mut output),
+        Command::Cost(arguments) => cost::run(&arguments, &mut output),
+        Command::Stock(arguments) => stock::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Editor(arguments) => editor::run(&arguments, &mut output),
         Command::Preview(arguments) => preview::run(&arguments, &mut output),

@@ -2,6 +2,7 @@
 
 pub mod calendar;
 pub mod comparison;
+pub mod figures;
 pub mod html;
 pub mod json;
 pub mod list;

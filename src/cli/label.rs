@@ -1,0 +1,59 @@
+//! `miche label`: ingredient list, allergens, quantities, net weight and nutrition of what is made.
+
+use super::Outcome;
+use super::batches::complain;
+use super::figures::Figures;
+use super::output::Output;
+use crate::allergen::Law;
+use crate::quantity::Proportion;
+use crate::{emit, label};
+use clap::{Args, ValueEnum};
+
+/// What `label` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    figures: Figures,
+    /// By whose law
+    #[arg(long, value_enum, default_value_t = LawWanted::Eu)]
+    law: LawWanted,
+    /// What the oven takes of the weight, for example `12 %`
+    #[arg(long, value_name = "PERCENT")]
+    bake_loss: Option<String>,
+    /// Say the quantity of this ingredient too; may be given several times
+    #[arg(long, value_name = "NAME")]
+    quantity: Vec<String>,
+}
+
+/// By whose law.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum LawWanted {
+    /// Regulation (EU) 1169/2011
+    Eu,
+    /// FALCPA, the FASTER Act and 21 CFR 101
+    Us,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    let bake_loss = match &arguments.bake_loss {
+        None => Proportion::ZERO,
+        Some(text) => match super::scaling::proportion(text) {
+            Some(loss) if loss >= Proportion::ZERO && loss < Proportion::WHOLE => loss,
+            _ => {
+                let why = format!("--bake-loss {text}: this is no share such as `12 %`, from 0 % to less than 100 %");
+                return complain(output, &why);
+            }
+        },
+    };
+    let law = match arguments.law {
+        LawWanted::Eu => Law::Eu,
+        LawWanted::Us => Law::Us,
+    };
+    let wanted = label::Wanted { law, bake_loss, quantities: arguments.quantity.clone() };
+    arguments.figures.run(
+        output,
+        |batch| label::of(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
+        emit::figures::label::page,
+        emit::figures::label::json,
+    )
+}

@@ -1,0 +1,178 @@
+//! Labels, costs and stocks from outside: figures worked out by hand, and properties that hold at any size.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use serde_json::Value;
+use std::fs;
+use std::process::Command;
+
+const LARDER: &str = "\
+ingredient strong white flour
+costs 1.20 CROWN per kg
+
+ingredient salt
+costs 0.50 CROWN per kg
+
+ingredient butter
+costs 8 CROWN per kg
+
+ingredient plums
+costs 3 CROWN per kg
+";
+
+const BUNS: &str = "\
+recipe Plum buns
+makes 20 buns
+use \"larder.miche\"
+
+part dough
+strong white flour ............ 1 kg
+water ......................... 60 %
+butter ........................ 10 %
+salt .......................... 2 %
+divide 20 x 86 g
+
+part jam
+percent of plums
+plums ......................... 500 g, yield 80 %
+caster sugar .................. 50 %
+makes 600 g, loss 20 %
+
+part buns
+per piece
+dough ......................... 1 piece
+jam ........................... 30 g
+";
+
+fn said(recipe: &str, arguments: &[&str]) -> (bool, String) {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("larder.miche"), LARDER).expect("a file");
+    fs::write(folder.path().join("buns.miche"), recipe).expect("a file");
+    let output =
+        Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output().expect("it runs");
+    let fine = output.status.success();
+    let text = if fine { output.stdout } else { output.stderr };
+    (fine, String::from_utf8(text).expect("UTF-8"))
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let (fine, text) = said(BUNS, &[arguments, &["--format", "json"]].concat());
+    assert!(fine, "{text}");
+    serde_json::from_str(&text).expect("JSON")
+}
+
+fn near(value: &Value, wanted: f64) -> bool {
+    value.as_f64().is_some_and(|value| (value - wanted).abs() < 1e-6)
+}
+
+fn names(label: &Value) -> Vec<String> {
+    let list = label["labels"][0]["ingredients"].as_array().expect("a list");
+    list.iter().map(|item| item["ingredient"].as_str().expect("a name").to_owned()).collect()
+}
+
+/// 1 kg flour at 1.20, 100 g butter at 8, 20 g salt at 0.50: 1.20 + 0.80 + 0.01. Plums 500 g of which 80 % are edible:
+/// 625 g at 3: 1.875. Together 3.885; the sugar has no price.
+#[test]
+fn costs_add_up_exactly() {
+    let cost = &json(&["cost", "buns.miche"])["costs"][0];
+    assert!(near(&cost["total"], 3.885), "{cost}");
+    assert!(near(&cost["each"], 3.885 / 20.0), "{cost}");
+    assert_eq!(cost["currency"], "CROWN");
+    assert_eq!(cost["missing"], serde_json::json!(["caster sugar"]));
+    assert_eq!(cost["is_lower_bound"], true);
+    let sum = |key: &str| -> f64 {
+        cost[key].as_array().expect("a list").iter().filter_map(|one| one["cost"].as_f64()).sum()
+    };
+    assert!((sum("ingredients") - 3.885).abs() < 1e-9);
+    assert!((sum("parts") - 3.885).abs() < 1e-9);
+}
+
+/// The order of a label is that of the weights, so it does not change with the size of the batch.
+#[test]
+fn the_order_of_a_label_is_the_same_at_any_size() {
+    for law in ["eu", "us"] {
+        let once = names(&json(&["label", "buns.miche", "--law", law]));
+        for times in ["1/2", "3", "20"] {
+            assert_eq!(names(&json(&["label", "buns.miche", "--law", law, "--times", times])), once);
+        }
+        assert_eq!(once, ["strong white flour", "water", "jam", "butter", "salt"]);
+    }
+}
+
+/// Regulation (EU) 1169/2011, Annex VII, Part A, 1 (from memory): water is what is left of it in what is sold, and up to
+/// 5 % may go unsaid. 2320 g of buns hold 1720 g of others and 600 g of water; a loss of 24 % leaves 43.2 g in 1763.2 g.
+#[test]
+fn water_that_has_left_is_not_on_the_label() {
+    assert!(names(&json(&["label", "buns.miche", "--bake-loss", "20 %"])).contains(&"water".to_owned()));
+    assert!(!names(&json(&["label", "buns.miche", "--bake-loss", "24 %"])).contains(&"water".to_owned()));
+    assert!(names(&json(&["label", "buns.miche", "--bake-loss", "24 %", "--law", "us"])).contains(&"water".to_owned()));
+}
+
+/// Regulation (EU) 1169/2011, Article 22 and Annex VIII, 3 (from memory): the weight as used on the weight as sold. Plums:
+/// 500 g in 20 buns of 116 g, less a bake loss of 10 %.
+#[test]
+fn what_the_name_names_has_its_quantity() {
+    let label = json(&["label", "buns.miche", "--bake-loss", "10 %"]);
+    let quantities = label["labels"][0]["quantities"].as_array().expect("a list");
+    let plums = quantities.iter().find(|one| one["ingredient"] == "plums").expect("plums are in the name");
+    // 600 g of jam are made and 20 x 30 g used: all of it.
+    assert!(near(&plums["percent"], 500.0 / (20.0 * 116.0 * 0.9) * 100.0), "{plums}");
+    assert!(near(&label["labels"][0]["each_g"], 116.0 * 0.9));
+}
+
+/// Salt is 96.895 % of table salt in USDA SR26 ABBREV 02047, nearly nothing in flour (0.005 %), butter (0.0275 %), plums and
+/// sugar: 20 g x 0.96895 + 1000 g x 0.00005 + 100 g x 0.000275, and at most 0.01 g from the rest.
+#[test]
+fn nutrients_are_the_larders() {
+    let label = json(&["label", "buns.miche"]);
+    let sums = label["labels"][0]["nutrition_batch"].as_array().expect("a list");
+    let salt = sums.iter().find(|one| one["nutrient"] == "salt").and_then(|one| one["amount"].as_f64()).expect("salt");
+    assert!((salt - (19.379 + 0.05 + 0.0275)).abs() < 0.01, "{salt}");
+}
+
+#[test]
+fn allergens_stand_out_by_each_law() {
+    let (_, eu) = said(BUNS, &["label", "buns.miche", "--format", "markdown"]);
+    assert!(eu.contains("**strong white flour (wheat)**"), "{eu}");
+    assert!(eu.contains("**butter (milk)**"), "{eu}");
+    assert!(eu.contains("not analysed") && eu.contains("saturates"), "{eu}");
+    let (_, us) = said(BUNS, &["label", "buns.miche", "--law", "us", "--format", "text"]);
+    assert!(us.contains("CONTAINS: milk, wheat."), "{us}");
+}
+
+#[test]
+fn what_is_used_and_what_remains_is_what_was_had() {
+    let arguments = ["stock", "buns.miche", "--have", "strong white flour=2.3 kg", "--have", "butter=1 kg"];
+    let stock = &json(&arguments)["stocks"][0];
+    assert_eq!(stock["limit"], "strong white flour");
+    // Whole buns: 46 of 50 g of flour each.
+    assert!(near(&stock["pieces"], 46.0), "{stock}");
+    for one in stock["remains"].as_array().expect("a list") {
+        let figure = |key: &str| one[key].as_f64().expect("a figure");
+        assert!((figure("used_g") + figure("left_g") - figure("had_g")).abs() < 1e-9);
+        assert!(figure("left_g") >= 0.0);
+    }
+}
+
+#[test]
+fn wrong_asking_is_said() {
+    for (arguments, word) in [
+        (&["label", "buns.miche", "--bake-loss", "100 %"][..], "--bake-loss"),
+        (&["label", "buns.miche", "--quantity", "plumbs"], "did you mean"),
+        (&["stock", "buns.miche"], "--have"),
+    ] {
+        let (fine, text) = said(BUNS, arguments);
+        assert!(!fine && text.contains(word), "{arguments:?}: {text}");
+    }
+}
+
+/// A hostile name reaches no output raw.
+#[test]
+fn names_are_escaped() {
+    let recipe = BUNS.replace("Plum buns", "Plum <b>buns</b>");
+    for command in ["label", "cost"] {
+        let (fine, page) = said(&recipe, &[command, "buns.miche", "--format", "html"]);
+        assert!(fine && !page.contains("<b>"), "{page}");
+    }
+}
