@@ -10,12 +10,14 @@ mod editor;
 mod explain;
 mod fix;
 mod list;
+mod merge;
 mod orders;
 mod output;
 mod plan;
 mod preview;
 mod revision;
 mod scaling;
+mod setup;
 mod sheet;
 mod tidy;
 
@@ -56,6 +58,10 @@ enum Command {
     Card(card::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
+    /// Merge two changed versions of a file line by line, as git asks for it
+    Merge(merge::Arguments),
+    /// Make git show and merge formulas as formulas, in this repository
+    Setup(setup::Arguments),
     /// Bring files into the one layout; never changes what they say
     Tidy(tidy::Arguments),
     /// What to buy and to weigh out, added up
@@ -116,6 +122,8 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::Merge(arguments) => merge::run(&arguments, &mut output),
+        Command::Setup(arguments) => setup::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),

@@ -20,6 +20,7 @@ pub mod list;
 pub mod loader;
 pub mod loads;
 pub mod mend;
+pub mod merge;
 pub mod number;
 pub mod parse;
 pub mod plan;

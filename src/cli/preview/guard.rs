@@ -17,8 +17,7 @@ pub(super) const PAGE_POLICY: &str = "default-src 'none'; script-src 'self'; sty
      connect-src 'self'; frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 /// The policy of a text with its lines: a style, and nothing that runs.
-pub(super) const SOURCE_POLICY: &str =
-    "default-src 'none'; style-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
+pub(super) const SOURCE_POLICY: &str = "default-src 'none'; style-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
 
 /// The policy of what is only data.
 pub(super) const DATA_POLICY: &str =

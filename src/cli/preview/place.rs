@@ -91,6 +91,9 @@ impl Place {
 
     /// A path as it is shown in a problem (`examples/../larder.miche`) as the file's name.
     pub(super) fn name_shown(&self, shown: &str) -> String {
-        fs::canonicalize(self.root.join(shown)).ok().and_then(|real| self.name(&real)).unwrap_or_else(|| shown.to_owned())
+        fs::canonicalize(self.root.join(shown))
+            .ok()
+            .and_then(|real| self.name(&real))
+            .unwrap_or_else(|| shown.to_owned())
     }
 }

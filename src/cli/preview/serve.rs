@@ -1,7 +1,7 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
-use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::good::Good;
+use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::page;
 use super::place::Place;
 use super::source_page;

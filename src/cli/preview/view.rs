@@ -99,12 +99,7 @@ pub(super) fn read(path: &Path, name: &str) -> Result<Read, String> {
 ///
 /// # Errors
 /// In plain words, when the file cannot be read.
-pub(super) fn view(
-    place: &Place,
-    good: &Good,
-    asked: &Asked,
-    follow: &dyn Fn(Vec<PathBuf>),
-) -> Result<View, String> {
+pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Vec<PathBuf>)) -> Result<View, String> {
     let now = read(&asked.path, &asked.name)?;
     follow(folders_of(place, &now));
     let problems = problems(&now);
@@ -136,7 +131,8 @@ pub(super) fn view(
             None
         }
     };
-    state.card = card.as_ref().map(|card| Sha256::digest(card).iter().take(12).map(|byte| format!("{byte:02x}")).collect());
+    state.card =
+        card.as_ref().map(|card| Sha256::digest(card).iter().take(12).map(|byte| format!("{byte:02x}")).collect());
     Ok(View { state, card })
 }
 
