@@ -15,12 +15,14 @@ mod fix;
 mod label;
 mod list;
 mod new;
+mod merge;
 mod orders;
 mod output;
 mod plan;
 mod preview;
 mod revision;
 mod scaling;
+mod setup;
 mod sheet;
 mod sums;
 mod stock;
@@ -65,6 +67,10 @@ enum Command {
     Card(card::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
+    /// Merge two changed versions of a file line by line, as git asks for it
+    Merge(merge::Arguments),
+    /// Make git show and merge formulas as formulas, in this repository
+    Setup(setup::Arguments),
     /// Bring files into the one layout; never changes what they say
     Tidy(tidy::Arguments),
     /// The sums of the bench: water and ice, yeast, levain, tins, what it consists of
@@ -134,6 +140,8 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::Merge(arguments) => merge::run(&arguments, &mut output),
+        Command::Setup(arguments) => setup::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
         Command::Sums(arguments) => sums::run(&arguments, &mut output),
         Command::List(arguments) => list::run(&arguments, &mut output),

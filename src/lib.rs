@@ -24,6 +24,7 @@ pub mod loader;
 pub mod loads;
 pub mod mend;
 pub mod notes;
+pub mod merge;
 pub mod number;
 pub mod pan;
 pub mod parse;

@@ -1,5 +1,7 @@
 //! `miche diff`: what changed in the formula, not in the text.
 
+mod git;
+
 use super::Outcome;
 use super::checkout::Checkout;
 use super::output::Output;
@@ -40,6 +42,12 @@ pub(super) struct Arguments {
     /// Exit with 1 when something changed
     #[arg(long)]
     exit_code: bool,
+    /// Be git's external diff: take its seven or nine arguments
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code"])]
+    git: bool,
+    /// Print one file as git compares it in its history: laid out, without what only layout changes
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "git"])]
+    textconv: bool,
 }
 
 /// How changes are printed.
@@ -56,6 +64,12 @@ enum Format {
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    if arguments.git {
+        return git::run(&arguments.paths, output);
+    }
+    if arguments.textconv {
+        return git::textconv(&arguments.paths, output);
+    }
     match all_changes(arguments) {
         Ok(all) => {
             let delivered = deliver(arguments, &all, output);
@@ -193,30 +207,39 @@ fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
     }
     let mut loader = Loader::new();
     let source = loader.load_as(place, shown).map_err(|error| error.to_string())?;
+    Ok(Some(worked_through(loader, source)))
+}
+
+fn worked_through(loader: Loader, source: SourceId) -> Read {
     let project = loader.into_project();
     let problems = check_file(&project, source);
-    Ok(Some(Read { project, source, problems }))
+    Read { project, source, problems }
 }
 
 /// Compares two files; `None` when neither is a recipe.
 fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, String> {
     let (old_read, new_read) = (read(old.0, old.1)?, read(new.0, new.1)?);
-    let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
     if old_read.is_none() && new_read.is_none() {
         return Err(format!("neither {} nor {} is there", old.1, new.1));
     }
+    Ok(between(old_read, new_read, new.1))
+}
+
+/// Compares two versions of which one may not be there; `None` when they are no recipes.
+fn between(old_read: Option<Read>, new_read: Option<Read>, shown: &str) -> Option<Changes> {
+    let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
     let is_recipe = |read: &Option<Read>| {
         read.as_ref()
             .is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
     };
     if !is_recipe(&old_read) || !is_recipe(&new_read) {
-        return Ok(None);
+        return None;
     }
     let (old_text, new_text) = (text(old_read.as_ref()), text(new_read.as_ref()));
     let (old_read, new_read) = (old_read.as_ref().unwrap_or(&nothing), new_read.as_ref().unwrap_or(&nothing));
     let comparison = over_every_choice(old_read, new_read);
     let text_changed = old_text != new_text;
-    Ok(comparison.map(|comparison| Changes { file: new.1.to_owned(), comparison, text_changed }))
+    comparison.map(|comparison| Changes { file: shown.to_owned(), comparison, text_changed })
 }
 
 fn text(read: Option<&Read>) -> Option<String> {

@@ -166,6 +166,14 @@ pub(super) fn mass(text: &str) -> Option<Mass> {
     }
 }
 
+/// Reads a share as the language does: `12 %`.
+pub(super) fn proportion(text: &str) -> Option<crate::quantity::Proportion> {
+    match amount(text)? {
+        Value::Proportion(share) => Some(share),
+        _ => None,
+    }
+}
+
 /// Reads a bare number as the language does.
 pub(super) fn number(text: &str) -> Option<Number> {
     match amount(text)? {
