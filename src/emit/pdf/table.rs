@@ -145,7 +145,7 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
         }
     }
     let title = laid.title_words(press);
-    let mut widest = paragraph::least_width(press.faces, &[title.clone()]);
+    let mut widest = paragraph::least_width(press.faces, std::slice::from_ref(&title));
     if scale > 0.9 {
         widest = paragraph::width(press.faces, &[title]).min(em * 5.5);
     }

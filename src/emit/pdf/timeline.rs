@@ -73,7 +73,7 @@ impl Picture<'_, '_> {
     }
 
     /// A path in the units of the layout.
-    fn path(&mut self, path: Vec<Stretch>, fill: Option<Ink>, pen: Option<(Ink, f32, Option<(f32, f32)>)>) {
+    fn path(&mut self, path: Vec<Stretch>, fill: Option<Ink>, pen: Option<Pen>) {
         let s = self.scale;
         let scaled = path.into_iter().map(|stretch| match stretch {
             Stretch::Move(x, y) => Stretch::Move(x * s, y * s),
@@ -81,8 +81,7 @@ impl Picture<'_, '_> {
             Stretch::Curve(a, b, c, d, x, y) => Stretch::Curve(a * s, b * s, c * s, d * s, x * s, y * s),
             Stretch::Close => Stretch::Close,
         });
-        let pen =
-            pen.map(|(ink, width, dash)| Pen { ink, width: width * s, dash: dash.map(|(on, off)| (on * s, off * s)) });
+        let pen = pen.map(|pen| Pen { width: pen.width * s, dash: pen.dash.map(|(on, off)| (on * s, off * s)), ..pen });
         let scaled = scaled.collect();
         self.draw(Drawn::Path(scaled, fill, pen));
     }
@@ -119,7 +118,7 @@ impl Picture<'_, '_> {
                 Stretch::Move(x + 8.0, low),
                 Stretch::Line(x + 15.0, low - 16.0),
             ];
-            self.path(sides, None, Some((BLACK, 2.5, None)));
+            self.path(sides, None, Some(Pen { ink: BLACK, width: 2.5, dash: None }));
         }
         for (moment, x) in &labels {
             self.text(&clock(*moment), *x, y - 10.0, BLACK, false, 0.5);
@@ -145,14 +144,14 @@ impl Picture<'_, '_> {
                     [Stretch::Move(*a as f32, *b as f32), Stretch::Line(*c as f32, *d as f32)]
                 });
                 let strokes: Vec<Stretch> = strokes.collect();
-                self.path(strokes, None, Some((BLACK, 2.0, None)));
-                self.path(rounded(left, high, wide, deep, 0.0), None, Some((BLACK, 2.5, None)));
+                self.path(strokes, None, Some(Pen { ink: BLACK, width: 2.0, dash: None }));
+                self.path(rounded(left, high, wide, deep, 0.0), None, Some(Pen { ink: BLACK, width: 2.5, dash: None }));
                 self.fill(center - 13.0, top + 10.5, 26.0, TRACK - 21.0, WHITE);
                 self.text(&label, center, base, BLACK, true, 0.5);
             }
             StepKind::Wait => {
                 let ring = rounded(x + 2.5, top + 12.0, (width - 5.0).max(1.0), TRACK - 24.0, 8.0);
-                self.path(ring, None, Some((BLACK, 2.5, Some((0.2, 5.0)))));
+                self.path(ring, None, Some(Pen { ink: BLACK, width: 2.5, dash: Some((0.2, 5.0)) }));
                 self.fill(center - 11.0, top + 10.0, 22.0, TRACK - 20.0, WHITE);
                 self.text(&label, center, base, BLACK, false, 0.5);
             }
