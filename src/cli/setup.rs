@@ -81,7 +81,7 @@ fn settings() -> impl Iterator<Item = (&'static str, &'static str)> {
 }
 
 /// Puts our line into the attributes or takes it out; all other lines stay.
-fn write_attributes(path: &PathBuf, undo: bool) -> Result<(), String> {
+fn write_attributes(path: &Path, undo: bool) -> Result<(), String> {
     let before = if path.exists() { read_text(path).map_err(|error| error.to_string())? } else { String::new() };
     let mut lines: Vec<&str> = before.lines().filter(|line| line.trim() != ATTRIBUTES).collect();
     if !undo {
