@@ -5,7 +5,7 @@ use super::checkout::{git, top_of};
 use super::output::Output;
 use crate::loader::{read_text, reason, write_whole};
 use clap::{Args, ValueEnum};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// The line that says what is done with which files. It stands among the repository's own settings and not in a
 /// `.gitattributes` that all who clone it would get: they may not have this program.
