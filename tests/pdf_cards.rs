@@ -129,7 +129,7 @@ fn tokens(text: &str) -> BTreeMap<String, usize> {
         let is_digit = |c: char| c.is_ascii_digit() || c == '.';
         let goes_on = token.chars().last().is_none_or(|last| is_digit(last) == is_digit(*c));
         let counts = c.is_alphanumeric() || inside;
-        if !token.is_empty() && !(counts && goes_on) {
+        if !(token.is_empty() || counts && goes_on) {
             *all.entry(std::mem::take(&mut token)).or_default() += 1;
         }
         if counts {
@@ -257,7 +257,7 @@ fn has_the_structure_of_a_card() {
     assert_eq!([count("H2"), count("Table"), count("Figure"), count("L")], [4, 3, 1, 3], "{tree}");
     assert_eq!([count("H3"), count("LI"), count("Lbl"), count("LBody")], [16; 4], "{tree}");
     assert!(count("TH") > 30, "{tree}");
-    let first = lines.iter().position(|line| line.starts_with("TH")).expect("a head");
+    let first = lines.iter().position(|line| line.split([' ', ':']).next() == Some("TH")).expect("a head");
     assert!(lines[first + 2].contains("what goes in"), "{tree}");
     let bytes = made("card", &root().join("examples/harbour-levain-loaf.miche"), &["--format", "pdf"]);
     let find = |what: &[u8]| bytes.windows(what.len()).any(|window| window == what);
