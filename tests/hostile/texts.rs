@@ -40,10 +40,16 @@ pub const TRAPS: &[Trap] = &[
     Trap { name: "one long word", make: |size| head(&format!("{} .. 1 kg", "f".repeat(size))) },
     Trap { name: "a long title", make: |size| format!("recipe {}\nflour .. 1 kg\n", "t".repeat(size)) },
     Trap { name: "names of a kilobyte", make: |size| head(&again(&format!("{}№ .. 1 g\n", "n".repeat(1000)), size)) },
-    Trap { name: "names that differ at the end", make: |size| head(&again("buckwheat flour of number № .. 1 g\n", size)) },
+    Trap {
+        name: "names that differ at the end",
+        make: |size| head(&again("buckwheat flour of number № .. 1 g\n", size)),
+    },
     Trap { name: "one name again and again", make: |size| head(&again("flour .. 1 g\n", size)) },
     Trap { name: "dotted words", make: |size| head(&again("a.b.", size)) },
-    Trap { name: "one letter in every alphabet", make: |size| head(&again("fl\u{43e}ur № .. 1 g\nflour № .. 1 g\n", size)) },
+    Trap {
+        name: "one letter in every alphabet",
+        make: |size| head(&again("fl\u{43e}ur № .. 1 g\nflour № .. 1 g\n", size)),
+    },
     Trap { name: "marks over one letter", make: |size| head(&format!("e{} .. 1 kg", "\u{301}".repeat(size / 2))) },
     // Lines.
     Trap { name: "stray lines", make: |size| head(&again("what is this №?\n", size)) },
@@ -72,10 +78,7 @@ pub const TRAPS: &[Trap] = &[
     Trap { name: "backslashes in a note", make: |size| head(&format!("note {}", "\\".repeat(size))) },
     // Choices.
     Trap { name: "choices", make: |size| head(&again("choose c№: a№ or b№\n", size)) },
-    Trap {
-        name: "options",
-        make: |size| head(&format!("choose c: {}z", again("o№ or ", size).replace('\n', " "))),
-    },
+    Trap { name: "options", make: |size| head(&format!("choose c: {}z", again("o№ or ", size).replace('\n', " "))) },
     Trap { name: "conditions on no choice", make: |size| head(&again("salt № .. 1 g [option №]\n", size)) },
     Trap {
         name: "lines under a choice",
@@ -102,6 +105,23 @@ pub const TRAPS: &[Trap] = &[
             let count = size / 24;
             let part = |number: usize| format!("part p{}\np{number} .. 50 %\n\n", (number + 1) % count.max(1));
             head(&(0..count).map(part).collect::<String>())
+        },
+    },
+    Trap {
+        name: "a ladder of parts",
+        make: |size| {
+            // Every rung can be reached over either side of all rungs below it.
+            let rung = |number: usize| {
+                let below = number;
+                format!(
+                    "part a{0}\na{below} .. 10 g\nb{below} .. 10 g\n\npart b{0}\na{below} .. 10 g\nb{below} .. 10 g\n\n",
+                    number + 1
+                )
+            };
+            let rungs: String = (0..size / 64).map(rung).collect();
+            head(&format!(
+                "part a0\nplain flour .. 1 kg\nmix: hands 5 min\n    Mix {{plain flour}}.\n\npart b0\negg .. 1 kg\nkeeps 1 day, chilled\n\n{rungs}"
+            ))
         },
     },
     Trap { name: "empty parts", make: |size| head(&again("part p№\n", size)) },
@@ -149,8 +169,7 @@ pub const TRAPS: &[Trap] = &[
     // Kitchens, larders, days.
     Trap { name: "ingredients of a larder", make: |size| again("ingredient thing №\nwater 10 %\n\n", size) },
     Trap {
-        name: "other names",
-        make: |size| format!("ingredient thing\nalso called {}z\n", again("name №, ", size)),
+        name: "other names", make: |size| format!("ingredient thing\nalso called {}z\n", again("name №, ", size))
     },
     Trap { name: "equipment", make: |size| format!("kitchen K\n{}", again("oven № x 1\n", size)) },
     Trap { name: "the same equipment", make: |size| format!("kitchen K\n{}", again("oven x 1\n", size)) },
