@@ -3,7 +3,8 @@
 //! Sources: Food Allergen Labeling and Consumer Protection Act of 2004 with the FASTER Act of 2021 (United States);
 //! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's.
 
-use crate::recipe::{PartId, Recipe};
+use crate::recipe::{PartId, Recipe, Refers};
+use std::collections::HashSet;
 
 /// Whose law.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -99,18 +100,22 @@ impl Law {
 
 /// The allergens of a part, counting the parts in it, as larder files name them.
 pub fn of_part(recipe: &Recipe, id: PartId) -> Vec<String> {
-    let mut all = Vec::new();
-    collect(recipe, id, 0, &mut all);
-    all
-}
-
-fn collect(recipe: &Recipe, id: PartId, depth: usize, all: &mut Vec<String>) {
-    // Parts cannot draw on themselves, but a ring that was reported must not hang.
-    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return };
-    for line in &part.lines {
-        match &line.refers {
-            crate::recipe::Refers::Part(other) => collect(recipe, *other, depth + 1, all),
-            crate::recipe::Refers::Pantry(facts) => {
+    let mut all: Vec<String> = Vec::new();
+    // Each part once, however many ways lead to it, and without the program's own stack: parts may lie deep in parts.
+    let mut seen = HashSet::from([id]);
+    let lines = |id: PartId| recipe.part(id).map_or(&[][..], |part| &part.lines).iter();
+    let mut open = vec![lines(id)];
+    while let Some(lines_left) = open.last_mut() {
+        match lines_left.next().map(|line| &line.refers) {
+            None => {
+                open.pop();
+            }
+            Some(Refers::Part(other)) => {
+                if seen.insert(*other) {
+                    open.push(lines(*other));
+                }
+            }
+            Some(Refers::Pantry(facts)) => {
                 for allergen in facts.iter().flat_map(|facts| &facts.allergens) {
                     if !all.contains(allergen) {
                         all.push(allergen.clone());
@@ -119,6 +124,7 @@ fn collect(recipe: &Recipe, id: PartId, depth: usize, all: &mut Vec<String>) {
             }
         }
     }
+    all
 }
 
 #[cfg(test)]

@@ -38,6 +38,7 @@ checks! {
     unknown_step,
     unknown_option,
     twice_named,
+    too_much,
     part_cycle,
     two_amounts_disagree,
     percent_without_base,

@@ -135,7 +135,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         }
     };
     let mut output = Output::new(arguments.color);
-    match arguments.command {
+    let outcome = match arguments.command {
         Command::New(arguments) => new::run(&arguments, &mut output),
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
@@ -152,5 +152,12 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Editor(arguments) => editor::run(&arguments, &mut output),
         Command::Preview(arguments) => preview::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
+    };
+    match output.failed() {
+        Some(error) => {
+            output.complain(&format!("standard output: {}", crate::loader::reason(error)));
+            Outcome::Trouble
+        }
+        None => outcome,
     }
 }

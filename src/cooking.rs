@@ -8,6 +8,7 @@ use crate::quantity::Duration;
 use crate::recipe::{Part, PartId, Recipe};
 use crate::step::{Step, StepKind, Target, Words};
 use crate::temperature::Temperature;
+use std::collections::HashMap;
 
 /// Equipment that is hot when it is used, unless a low temperature is said.
 const HOT: &[&str] =
@@ -71,34 +72,64 @@ pub fn bakes(step: &Step) -> bool {
     is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]))
 }
 
-/// Whether something drawn in the step of that place is cooked then or later, in this part or in one that takes it up.
-///
-/// `None` when that cannot be told, because a part on the way has no steps.
-pub fn is_cooked_later(recipe: &Recipe, id: PartId, from_step: usize) -> Option<bool> {
-    cooked_later(recipe, id, from_step, 0)
+/// So many parts lie in one another at most where it is asked whether something is cooked later.
+const DEEPEST: usize = 200;
+
+/// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
+/// is kept, since many ways may lead through the same part.
+pub struct Later<'r> {
+    recipe: &'r Recipe,
+    known: HashMap<(PartId, usize), Option<bool>>,
 }
 
-fn cooked_later(recipe: &Recipe, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
-    let part = recipe.part(id)?;
-    // Parts cannot draw on themselves, but a ring that was reported must not hang.
-    if part.steps.is_empty() || depth > recipe.parts.len() {
-        return None;
+impl<'r> Later<'r> {
+    /// For a recipe.
+    pub fn of(recipe: &'r Recipe) -> Later<'r> {
+        Later { recipe, known: HashMap::new() }
     }
-    if part.steps.iter().skip(from_step).any(cooks) {
-        return Some(true);
+
+    /// Whether something drawn in the step of that place is cooked then or later.
+    ///
+    /// `None` when that cannot be told, because a part on the way has no steps.
+    pub fn is_cooked(&mut self, id: PartId, from_step: usize) -> Option<bool> {
+        self.look(id, from_step, 0)
     }
-    if let Some(total) = part.from {
-        let step = recipe.part(total).and_then(|part| first_draw(part, Target::Preferment(id))).unwrap_or(0);
-        return cooked_later(recipe, total, step, depth + 1);
+
+    fn look(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
+        if let Some(known) = self.known.get(&(id, from_step)) {
+            return *known;
+        }
+        // Parts cannot draw on themselves, but a ring that was reported must not hang.
+        if depth > DEEPEST {
+            return None;
+        }
+        let found = self.find(id, from_step, depth);
+        self.known.insert((id, from_step), found);
+        found
     }
-    let mut all = true;
-    let mut used = false;
-    for (user, line) in recipe.users(id) {
-        used = true;
-        let step = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
-        all &= cooked_later(recipe, user, step, depth + 1)?;
+
+    fn find(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
+        let recipe = self.recipe;
+        let part = recipe.part(id)?;
+        if part.steps.is_empty() {
+            return None;
+        }
+        if part.steps.iter().skip(from_step).any(cooks) {
+            return Some(true);
+        }
+        if let Some(total) = part.from {
+            let step = recipe.part(total).and_then(|part| first_draw(part, Target::Preferment(id))).unwrap_or(0);
+            return self.look(total, step, depth + 1);
+        }
+        let mut all = true;
+        let mut used = false;
+        for (user, line) in recipe.users(id) {
+            used = true;
+            let step = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
+            all &= self.look(user, step, depth + 1)?;
+        }
+        Some(used && all)
     }
-    Some(used && all)
 }
 
 /// The first step that draws on something.

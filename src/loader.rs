@@ -13,6 +13,7 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+mod links;
 mod shelf;
 
 pub use shelf::Shelf;
@@ -407,12 +408,20 @@ pub fn reason(error: &io::Error) -> String {
 /// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
 ///
 /// # Errors
-/// When the folder cannot be written to; the old file is then still whole.
+/// When the file or its folder may not or cannot be written to; the old file is then still whole.
 pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    // A link stays a link: what it points to is replaced.
-    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let target = links::behind(path);
     let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let permissions = fs::metadata(&target).map(|metadata| metadata.permissions()).ok();
+    let there = fs::metadata(&target).ok();
+    if there.as_ref().is_some_and(|there| !there.is_file() && !there.is_dir()) {
+        // A pipe or a terminal has no old content to keep, and must not be replaced by a file.
+        return fs::OpenOptions::new().write(true).open(&target)?.write_all(bytes);
+    }
+    let permissions = there.map(|there| there.permissions());
+    if permissions.as_ref().is_some_and(fs::Permissions::readonly) {
+        // Renaming over it would work all the same.
+        return Err(io::ErrorKind::PermissionDenied.into());
+    }
     let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
     file.write_all(bytes)?;
     let permissions = permissions.or_else(usual_permissions);

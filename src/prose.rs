@@ -27,6 +27,18 @@ pub enum Insert {
 }
 
 impl Insert {
+    /// The same without characters that cannot be seen, whatever the author wrote between the braces.
+    fn clean(self) -> Insert {
+        let seen = |text: String| if text.contains(is_hidden) { text.replace(is_hidden, "") } else { text };
+        match self {
+            Insert::Amount { before, amount, ingredient } => {
+                Insert::Amount { before, amount: seen(amount), ingredient: seen(ingredient) }
+            }
+            Insert::Each { amount, ingredient } => Insert::Each { amount: seen(amount), ingredient: seen(ingredient) },
+            Insert::Measure(text) => Insert::Measure(seen(text)),
+        }
+    }
+
     /// As plain words.
     pub fn plain(&self) -> String {
         match self {
@@ -52,6 +64,11 @@ pub struct Prose {
     inserts: Vec<Insert>,
 }
 
+/// A text that CommonMark has read, where `&#27;` may have become a character that cannot be seen.
+fn seen(text: &str) -> String {
+    text.chars().filter(|c| !is_hidden(*c) || *c == '\n').collect()
+}
+
 impl Prose {
     /// Words of the program.
     pub fn of(text: &str) -> Prose {
@@ -71,7 +88,7 @@ impl Prose {
         self.markdown.push(OPEN);
         self.markdown.push_str(&self.inserts.len().to_string());
         self.markdown.push(CLOSE);
-        self.inserts.push(insert);
+        self.inserts.push(insert.clean());
     }
 
     /// Whether nothing is said.
@@ -104,7 +121,8 @@ impl Prose {
                     let safe = is_safe_link(&dest_url);
                     links.push(safe);
                     if safe {
-                        let dest_url = CowStr::from(self.without_marks(&dest_url));
+                        let dest_url = CowStr::from(seen(&self.without_marks(&dest_url)));
+                        let title = CowStr::from(seen(&title));
                         out.push(Event::Start(Tag::Link { link_type, dest_url, title, id }));
                     }
                 }
@@ -131,7 +149,7 @@ impl Prose {
         let mut rest = text;
         while let Some((before, after)) = rest.split_once(OPEN) {
             if !before.is_empty() {
-                out.push(wrap(before.to_owned()));
+                out.push(wrap(seen(before)));
             }
             let (number, after) = after.split_once(CLOSE).unwrap_or((after, ""));
             if let Some(insert) = number.parse::<usize>().ok().and_then(|number| self.inserts.get(number)) {
@@ -140,7 +158,7 @@ impl Prose {
             rest = after;
         }
         if !rest.is_empty() {
-            out.push(wrap(rest.to_owned()));
+            out.push(wrap(seen(rest)));
         }
     }
 

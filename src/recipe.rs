@@ -338,7 +338,16 @@ impl Recipe {
 
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
+        // One walk over all lines: a question for the users of each part would be one for each.
+        let mut is_drawn_on = vec![false; self.parts.len()];
+        for line in self.parts.iter().flat_map(|part| &part.lines) {
+            if let Refers::Part(PartId(at)) = line.refers
+                && let Some(drawn_on) = is_drawn_on.get_mut(at)
+            {
+                *drawn_on = true;
+            }
+        }
         let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
-        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
+        own.filter(|(id, _)| is_drawn_on.get(id.0) == Some(&false)).map(|(id, _)| id).last()
     }
 }

@@ -29,7 +29,17 @@ use std::sync::Arc;
 /// Uses may lead this deep; the loader refuses rings, this bounds chains.
 pub const DEEPEST_USE: usize = 32;
 
-/// Resolves a recipe. `None` when the file is no recipe.
+/// A recipe of more parts is refused.
+const MOST_PARTS: usize = 10_000;
+
+fn too_many_parts(outline: &Outline<'_>) -> Option<Diagnostic> {
+    let part = outline.parts.get(MOST_PARTS)?;
+    let message = format!("this part is one more than the {MOST_PARTS} that a recipe can have");
+    let help = "make several recipes of it, and bring in with `use` what they have in common";
+    Some(Diagnostic::error("too-much", part.name.span, message).help(help))
+}
+
+/// Resolves a recipe. `None` when the file is no recipe, or one that is too large.
 pub fn recipe(
     project: &Project,
     source: SourceId,
@@ -51,6 +61,10 @@ fn resolve_at_depth(
         return None;
     }
     let outline = Outline::of(tree);
+    if let Some(problem) = choices::too_many(&outline).or_else(|| too_many_parts(&outline)) {
+        diagnostics.push(problem);
+        return None;
+    }
     let choices = choices::read(&outline, diagnostics);
     let selection = choices::normal_selection(&choices, selection);
     choices::check_conditions(tree, &choices, diagnostics);

@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::cooking::has_word;
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{PartId, Recipe, Refers};
+use crate::recipe::{Recipe, Refers};
 use crate::source::Span;
 use crate::step::Words;
 use crate::syntax::TextKind;
@@ -80,7 +80,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(|part| part.foreign.is_some());
                     // A part of the recipe itself is looked at line by line.
-                    (if foreign { through(recipe, *other, 0) } else { Vec::new() }, foreign)
+                    (if foreign { crate::allergen::of_part(recipe, *other) } else { Vec::new() }, foreign)
                 }
             };
             for allergen in &found {
@@ -149,24 +149,6 @@ fn plain(words: &[Words]) -> String {
         _ => None,
     });
     texts.collect::<Vec<_>>().join(" ")
-}
-
-/// All allergens in a part, counting the parts in it.
-fn through(recipe: &Recipe, id: PartId, depth: usize) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return all };
-    for line in &part.lines {
-        let found = match &line.refers {
-            Refers::Pantry(facts) => facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(),
-            Refers::Part(other) => through(recipe, *other, depth + 1),
-        };
-        for allergen in found {
-            if !all.contains(&allergen) {
-                all.push(allergen);
-            }
-        }
-    }
-    all
 }
 
 /// Whether the name of a line tells of the allergen: `sesame paste`, or `dough` of wheat.

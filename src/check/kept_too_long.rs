@@ -9,6 +9,7 @@ use crate::quantity::{Duration, Mass};
 use crate::recipe::{Keeps, KeptAt, Part, PartId};
 use crate::show;
 use crate::source::Span;
+use std::collections::HashMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,12 +33,13 @@ pub(super) const CHECK: Check = Check {
 const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let mut known = HashMap::new();
     for (id, part, solved) in subject.own_parts() {
         let Some(keeps) = part.keeps.filter(|keeps| is_chilled(keeps) && is_ready(part, solved.composition.flour)) else { continue };
         if caution::is_said(subject.recipe, part, &["keep", "kept", "chill", "discard", "shelf", "refrigerat", "store"]) {
             continue;
         }
-        let (oldest, spans) = oldest(subject, id, 0);
+        let (oldest, spans) = oldest(subject, id, 0, &mut known);
         let Ok(total) = oldest.plus(keeps.time) else { continue };
         if total <= LONGEST {
             continue;
@@ -75,14 +77,24 @@ fn is_ready(part: &Part, flour: Mass) -> bool {
     !part.steps.is_empty() && (flour == Mass::ZERO || part.steps.iter().any(cooks))
 }
 
-/// The longest time that the chilled, ready parts in a part may have been kept already.
-fn oldest(subject: &Subject<'_>, id: PartId, depth: usize) -> (Duration, Vec<(Span, String)>) {
+/// How old a part may be, and where that is said.
+type Age = (Duration, Vec<(Span, String)>);
+
+/// So many parts lie in one another at most where their ages are added up.
+const DEEPEST: usize = 200;
+
+/// The longest time that the chilled, ready parts in a part may have been kept already. What was found out once is kept in
+/// `known`, since many ways may lead through the same part.
+fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<PartId, Age>) -> Age {
+    if let Some(age) = known.get(&id) {
+        return age.clone();
+    }
     let mut longest = (Duration::ZERO, Vec::new());
-    let Some(part) = subject.recipe.part(id).filter(|_| depth <= subject.recipe.parts.len()) else { return longest };
+    let Some(part) = subject.recipe.part(id).filter(|_| depth <= DEEPEST) else { return longest };
     for line in &part.lines {
         let crate::recipe::Refers::Part(other) = line.refers else { continue };
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
-        let (below, mut spans) = oldest(subject, other, depth + 1);
+        let (below, mut spans) = oldest(subject, other, depth + 1, known);
         let own = inner.keeps.filter(|keeps| is_chilled(keeps) && is_ready(inner, solved.composition.flour));
         let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
         let Ok(total) = below.plus(time) else { continue };
@@ -93,5 +105,6 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize) -> (Duration, Vec<(Sp
             longest = (total, spans);
         }
     }
+    known.insert(id, longest.clone());
     longest
 }

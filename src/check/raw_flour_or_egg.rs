@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::caution;
-use crate::cooking::{cooks, first_draw, has_word, is_cooked_later, words_of};
+use crate::cooking::{cooks, first_draw, has_word, Later, words_of};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::recipe::{Ingredient, Part};
 use crate::step::Target;
@@ -30,11 +30,12 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
+    let mut later = Later::of(recipe);
     for (id, part, _) in subject.own_parts() {
         for (at, line) in part.lines.iter().enumerate() {
             let Some(raw) = raw(line) else { continue };
             let Some(step) = first_draw(part, Target::Line(at)) else { continue };
-            if is_cooked_later(recipe, id, step) != Some(false) || !is_eaten(subject, part, raw) {
+            if later.is_cooked(id, step) != Some(false) || !is_eaten(subject, part, raw) {
                 continue;
             }
             if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {

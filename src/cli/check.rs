@@ -33,7 +33,14 @@ pub(super) struct Arguments {
     /// How to print the problems
     #[arg(long, value_enum, default_value_t = Format::Human)]
     format: Format,
+    /// Show every problem with its lines, however many there are
+    #[arg(long)]
+    all: bool,
 }
+
+/// So many problems are shown with their lines; nobody reads more at once, and a folder of another program's files holds a
+/// hundred thousand.
+const MOST_SHOWN: usize = 200;
 
 /// How problems are printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -90,7 +97,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
             Err(()) => trouble = true,
         }
     }
-    let printed = arguments.dry_run || print(&checked, arguments.format, trouble, output);
+    let printed = arguments.dry_run || print(&checked, arguments, trouble, output);
     let worst = if arguments.strict { Severity::Warning } else { Severity::Error };
     if trouble || !printed {
         Outcome::Trouble
@@ -121,14 +128,21 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
 }
 
 /// Prints the problems; `false` when that failed.
-fn print(checked: &Checked, format: Format, trouble: bool, output: &mut Output) -> bool {
+fn print(checked: &Checked, arguments: &Arguments, trouble: bool, output: &mut Output) -> bool {
     let (sources, problems) = (&checked.project.sources, &checked.problems);
-    let log = match format {
+    let log = match arguments.format {
         Format::Human => {
             let (colour, width) = (output.colours_out(), output.width());
-            for problem in problems {
+            let most = if arguments.all { usize::MAX } else { MOST_SHOWN };
+            for problem in worst_first(problems, most) {
                 output.print(&report::terminal::render(sources, problem, colour, width));
                 output.print("\n");
+            }
+            if problems.len() > most {
+                output.print(&format!(
+                    "{} more are not shown: --all shows them, --format short gives each one line\n",
+                    problems.len() - most
+                ));
             }
             output.print(&summary(checked));
             return true;
@@ -159,6 +173,17 @@ fn print(checked: &Checked, format: Format, trouble: bool, output: &mut Output) 
             false
         }
     }
+}
+
+/// As many problems as are shown, in their order: when there are more, errors before warnings before advice.
+fn worst_first(problems: &[Diagnostic], most: usize) -> Vec<&Diagnostic> {
+    let mut by_weight: Vec<(usize, &Diagnostic)> = problems.iter().enumerate().collect();
+    if problems.len() > most {
+        by_weight.sort_by_key(|(_, problem)| problem.severity);
+        by_weight.truncate(most);
+        by_weight.sort_by_key(|(at, _)| *at);
+    }
+    by_weight.into_iter().map(|(_, problem)| problem).collect()
 }
 
 fn summary(checked: &Checked) -> String {

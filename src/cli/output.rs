@@ -8,19 +8,22 @@ use std::io::{self, IsTerminal, Write};
 /// Where a command prints.
 pub(super) struct Output {
     colour: Colour,
+    /// Whether nothing more can be printed.
     closed: bool,
+    /// Why, unless the reader has gone away.
+    failed: Option<io::Error>,
     /// What was complained of, where it is not for a terminal.
     heard: Option<RefCell<String>>,
 }
 
 impl Output {
     pub(super) fn new(colour: Colour) -> Output {
-        Output { colour, closed: false, heard: None }
+        Output { colour, closed: false, failed: None, heard: None }
     }
 
     /// An output that keeps complaints instead of printing them, and prints no problems.
     pub(super) fn listening() -> Output {
-        Output { colour: Colour::Never, closed: false, heard: Some(RefCell::default()) }
+        Output { colour: Colour::Never, closed: false, failed: None, heard: Some(RefCell::default()) }
     }
 
     /// What was complained of, a line each.
@@ -62,9 +65,15 @@ impl Output {
             return;
         }
         let mut out = io::stdout().lock();
-        if out.write_all(bytes).and_then(|()| out.flush()).is_err() {
+        if let Err(error) = out.write_all(bytes).and_then(|()| out.flush()) {
             self.closed = true;
+            self.failed = Some(error).filter(|error| error.kind() != io::ErrorKind::BrokenPipe);
         }
+    }
+
+    /// Why something could not be printed: a full disk, not a reader that has gone away.
+    pub(super) fn failed(&self) -> Option<&io::Error> {
+        self.failed.as_ref()
     }
 
     /// Says something on standard error, behind the program's name.

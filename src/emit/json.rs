@@ -178,7 +178,7 @@ struct WireTotal<'a> {
 /// # Errors
 /// Only what the serializer reports, which these types never cause.
 pub fn render(card: &Card) -> serde_json::Result<String> {
-    serde_json::to_string_pretty(&wire(card)).map(|text| text + "\n")
+    crate::report::to_json(&wire(card)).map(|text| text + "\n")
 }
 
 /// Several cards as a JSON array, ending in a line break.
@@ -187,7 +187,7 @@ pub fn render(card: &Card) -> serde_json::Result<String> {
 /// Only what the serializer reports, which these types never cause.
 pub fn render_all(cards: &[Card]) -> serde_json::Result<String> {
     let wires: Vec<Wire<'_>> = cards.iter().map(wire).collect();
-    serde_json::to_string_pretty(&wires).map(|text| text + "\n")
+    crate::report::to_json(&wires).map(|text| text + "\n")
 }
 
 fn wire(card: &Card) -> Wire<'_> {

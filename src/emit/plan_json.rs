@@ -94,7 +94,7 @@ pub fn render(schedule: &Schedule) -> Result<String, serde_json::Error> {
             })
             .collect(),
     };
-    let mut text = serde_json::to_string_pretty(&wire)?;
+    let mut text = crate::report::to_json(&wire)?;
     text.push('\n');
     Ok(text)
 }

@@ -12,10 +12,13 @@ use crate::source::Span;
 use crate::step::{Loads, Order as StepOrder, Step, StepKind, StepRef, Target, Words};
 use crate::syntax::Name;
 use crate::temperature::Temperature;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
+
+/// Through so many batches without steps the ends of what they take are looked for.
+const DEEPEST: usize = 200;
 
 /// What a minute of standing counts, by what stands. Common practice, no source: a dough that has risen suffers most, then
 /// what is ready and grows stale (in `ask`), then work left half done; what keeps, or may rest longer, suffers least.
@@ -161,7 +164,7 @@ impl<'a> Making<'a> {
             }
             let taken = taken(recipe, batch.part, part, step, step_at);
             for other in taken.iter().filter_map(|id| self.batches.of_part(batch.order, *id)) {
-                for ends in self.ends_of(other, 0) {
+                for ends in self.ends_of(other, &mut HashSet::new()) {
                     self.use_part(ends, &mine);
                 }
             }
@@ -259,11 +262,15 @@ impl<'a> Making<'a> {
     }
 
     /// The tasks that end a batch, and how long it keeps after each; of a batch without steps, those of what it takes.
-    fn ends_of(&self, at: usize, depth: usize) -> Vec<(usize, Option<Minute>)> {
+    fn ends_of(&self, at: usize, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
+        // A batch that several ways lead to is taken once; the ways double with every part they pass.
+        if !seen.insert(at) {
+            return Vec::new();
+        }
         let Some(batch) = self.batches.list.get(at) else { return Vec::new() };
         let Some((recipe, part)) = self.part_of(batch) else { return Vec::new() };
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
-        if part.steps.is_empty() && depth < self.batches.list.len() {
+        if part.steps.is_empty() && seen.len() < DEEPEST {
             let taken = (0..part.lines.len()).filter_map(|line| match part.lines.get(line)?.refers {
                 Refers::Part(id) => Some(id),
                 Refers::Pantry(_) => None,
@@ -271,7 +278,7 @@ impl<'a> Making<'a> {
             let taken = taken.chain(recipe.preferments(batch.part).map(|(id, _)| id));
             return taken
                 .filter_map(|id| self.batches.of_part(batch.order, id))
-                .flat_map(|other| self.ends_of(other, depth + 1))
+                .flat_map(|other| self.ends_of(other, seen))
                 .map(|(end, inner)| (end, inner.or(keeps)))
                 .collect();
         }
@@ -290,7 +297,8 @@ impl<'a> Making<'a> {
             let own = order.recipe.parts().filter(|(id, _)| order.recipe.users(*id).next().is_none());
             for batch in own.filter(|(_, part)| part.from.is_none()).filter_map(|(id, _)| self.batches.of_part(at, id))
             {
-                let ends: Vec<usize> = self.ends_of(batch, 0).into_iter().map(|(task, _)| task).collect();
+                let ends: Vec<usize> =
+                    self.ends_of(batch, &mut HashSet::new()).into_iter().map(|(task, _)| task).collect();
                 if let Some(list) = finals.get_mut(at) {
                     list.extend(ends);
                 }

@@ -34,7 +34,7 @@ struct Also<'a> {
 /// Only what the serializer reports, which these types never cause.
 pub fn render(sources: &Sources, diagnostics: &[Diagnostic]) -> serde_json::Result<String> {
     let problems: Vec<Problem<'_>> = diagnostics.iter().map(|diagnostic| problem(sources, diagnostic)).collect();
-    serde_json::to_string_pretty(&problems)
+    crate::report::to_json(&problems)
 }
 
 fn problem<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Problem<'a> {

@@ -156,7 +156,7 @@ pub fn render(sources: &Sources, diagnostics: &[Diagnostic], all_read: bool) -> 
             results: diagnostics.iter().map(|diagnostic| result(sources, diagnostic)).collect(),
         }],
     };
-    serde_json::to_string_pretty(&log)
+    crate::report::to_json(&log)
 }
 
 fn level(severity: Severity) -> &'static str {

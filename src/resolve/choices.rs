@@ -9,9 +9,29 @@ use crate::syntax::{Content, Name, Tree};
 /// So many ways to choose are all tried; beyond that each option is tried once with the other choices at their defaults.
 const MOST_SELECTIONS: usize = 64;
 
+/// More options than this, in all choices together, are refused.
+const MOST_OPTIONS: usize = 100;
+
+/// The problem of a recipe that offers too many options.
+pub(super) fn too_many(outline: &Outline<'_>) -> Option<Diagnostic> {
+    let mut count = 0_usize;
+    for line in &outline.head {
+        let Content::Choose { options, .. } = &line.content else { continue };
+        count += options.len();
+        if count > MOST_OPTIONS {
+            let message =
+                format!("with this line the recipe offers over {MOST_OPTIONS} options, more than are looked at");
+            let help = "make several recipes of it, and bring in with `use` what they have in common";
+            return Some(Diagnostic::error("too-much", line.said, message).help(help));
+        }
+    }
+    None
+}
+
 /// The choices of a recipe's tree, without reporting anything.
 pub fn choices_of(tree: &Tree) -> Vec<Choice> {
-    read(&Outline::of(tree), &mut Vec::new())
+    let outline = Outline::of(tree);
+    if too_many(&outline).is_some() { Vec::new() } else { read(&outline, &mut Vec::new()) }
 }
 
 pub(super) fn read(outline: &Outline<'_>, diagnostics: &mut Vec<Diagnostic>) -> Vec<Choice> {

@@ -101,8 +101,8 @@ struct WireStep<'a> {
 pub fn render(all: &[Changes]) -> serde_json::Result<String> {
     let files: Vec<WireFile<'_>> = all.iter().map(file).collect();
     let text = match files.as_slice() {
-        [one] => serde_json::to_string_pretty(one),
-        many => serde_json::to_string_pretty(many),
+        [one] => crate::report::to_json(one),
+        many => crate::report::to_json(many),
     };
     text.map(|text| text + "\n")
 }

@@ -108,6 +108,6 @@ pub fn json(costs: &[Cost]) -> Result<String, serde_json::Error> {
             parts: cost.parts.iter().map(|part| WirePart { part: &part.name, cost: part.cost.to_f64() }).collect(),
         }
     };
-    serde_json::to_string_pretty(&WireAll { format: 1, costs: costs.iter().map(wire).collect() })
+    crate::report::to_json(&WireAll { format: 1, costs: costs.iter().map(wire).collect() })
         .map(|text| text + "\n")
 }

@@ -269,5 +269,5 @@ pub fn json(labels: &[Label]) -> Result<String, String> {
             caution: CAUTION,
         });
     }
-    serde_json::to_string_pretty(&all).map(|text| text + "\n").map_err(|error| error.to_string())
+    crate::report::to_json(&all).map(|text| text + "\n").map_err(|error| error.to_string())
 }

@@ -85,5 +85,5 @@ pub fn json(stocks: &[Stock]) -> Result<String, serde_json::Error> {
             remains: remains.collect(),
         });
     }
-    serde_json::to_string_pretty(&all).map(|text| text + "\n")
+    crate::report::to_json(&all).map(|text| text + "\n")
 }

@@ -72,7 +72,7 @@ pub fn render(list: &List) -> serde_json::Result<String> {
             })
             .collect(),
     };
-    serde_json::to_string_pretty(&wire).map(|text| text + "\n")
+    crate::report::to_json(&wire).map(|text| text + "\n")
 }
 
 fn grams(mass: crate::quantity::Mass) -> f64 {

@@ -49,7 +49,7 @@ pub fn render(sums: &Sums) -> serde_json::Result<String> {
         sections: sums.sections.iter().map(section).collect(),
         cautions: &sums.cautions,
     };
-    serde_json::to_string_pretty(&wire).map(|text| text + "\n")
+    crate::report::to_json(&wire).map(|text| text + "\n")
 }
 
 fn section(section: &Section) -> WireSection<'_> {

@@ -131,47 +131,43 @@ pub fn checks(project: &Project, sources: &[SourceId]) -> bool {
     !problems.iter().any(|problem| problem.severity == Severity::Error)
 }
 
-/// Makes batches of a recipe in some sizes, also where it has errors, and cards and lists of them in every format.
+/// Makes a batch of a recipe, also where it has errors, and cards and a list of it in every format. Which size, units and
+/// sheets is settled by the text's length, so that each input is quick and all of them together try everything.
 pub fn makes_cards(project: &Project, source: SourceId) {
     let Some(file) = project.file(source) else { return };
-    for selection in selections(&choices_of(&file.tree)).into_iter().take(3) {
-        let Some((recipe, formula)) = work_out(project, source, &selection, &mut Vec::new()) else { continue };
-        let recipe = Arc::new(recipe);
-        let factors = [Some(Number::ONE), Number::fraction(1, 3), Some(Number::whole(7))];
-        for factor in factors.into_iter().flatten() {
-            let Ok(formula) = formula.times(factor) else { continue };
-            let recipe = Arc::clone(&recipe);
-            lays_out(&[Batch { recipe, formula, factor, limit: None, ready: None, made_for: Vec::new() }], None);
-        }
-    }
+    let length = project.sources.get(source).map_or(0, |source| source.text.len());
+    let all = selections(&choices_of(&file.tree));
+    let Some(selection) = all.get(length % all.len()) else { return };
+    let Some((recipe, formula)) = work_out(project, source, selection, &mut Vec::new()) else { return };
+    let factor = match length % 4 {
+        0 => Number::fraction(1, 3).unwrap_or(Number::ONE),
+        1 => Number::whole(7),
+        _ => Number::ONE,
+    };
+    let Ok(formula) = formula.times(factor) else { return };
+    let recipe = Arc::new(recipe);
+    lays_out(&[Batch { recipe, formula, factor, limit: None, ready: None, made_for: Vec::new() }], None, length);
 }
 
 /// Batches as cards and as a list, in every format.
-pub fn lays_out(batches: &[Batch], day: Option<&DayHead>) {
-    let sheet = |by| Sheet {
-        paper: Paper::A5,
-        orientation: Orientation::Portrait,
-        by,
-        printed: "2027-04-17".to_owned(),
-        revision: None,
-    };
-    for units in [Units::Metric, Units::Both] {
-        let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
-        let Ok(cards) = cards else { continue };
-        let style = emit::text::Style { width: 80, colour: false };
-        is_clean(&emit::text::render_all(&cards, day, style));
-        is_clean(&emit::markdown::render_all(&cards, day));
-        is_json(&emit::json::render_all(&cards).expect("cards are JSON"));
-        for by in [By::Recipe, By::Part, By::Station] {
-            is_safe_html(&emit::html::render(&cards, day, &sheet(by)));
-        }
-        let Ok(list) = list::of(&cards, units) else { continue };
-        is_clean(&emit::list::text::render(&list, style));
-        is_clean(&emit::list::markdown::render(&list));
-        is_safe_csv(&emit::list::csv::render(&list));
-        is_json(&emit::list::json::render(&list).expect("a list is JSON"));
-        is_safe_html(&emit::html::render_list(&list, day, &sheet(By::Recipe)));
-    }
+pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
+    let units = if which.is_multiple_of(2) { Units::Metric } else { Units::Both };
+    let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
+    let Ok(cards) = cards else { return };
+    let style = emit::text::Style { width: 80, colour: false };
+    is_clean(&emit::text::render_all(&cards, day, style));
+    is_clean(&emit::markdown::render_all(&cards, day));
+    is_json(&emit::json::render_all(&cards).expect("cards are JSON"));
+    let by = [By::Recipe, By::Part, By::Station][which % 3];
+    let printed = "2027-04-17".to_owned();
+    let sheet = Sheet { paper: Paper::A5, orientation: Orientation::Portrait, by, printed, revision: None };
+    is_safe_html(&emit::html::render(&cards, day, &sheet));
+    let Ok(list) = list::of(&cards, units) else { return };
+    is_clean(&emit::list::text::render(&list, style));
+    is_clean(&emit::list::markdown::render(&list));
+    is_safe_csv(&emit::list::csv::render(&list));
+    is_json(&emit::list::json::render(&list).expect("a list is JSON"));
+    is_safe_html(&emit::html::render_list(&list, day, &sheet));
 }
 
 /// A page holds one script, its own, and nothing that fetches or runs.

@@ -19,6 +19,6 @@ miche_fuzz::target!(|text| {
     if let Ok(batches) = day_batch::batches(&day, work) {
         // A day of many orders is a long page; some of them show what all would.
         let some = &batches[..batches.len().min(3)];
-        lays_out(some, Some(&DayHead::of(&day, Units::Both)));
+        lays_out(some, Some(&DayHead::of(&day, Units::Both)), text.len());
     }
 });

@@ -1,0 +1,234 @@
+//! Texts that mean harm: they cost no more than a plain text of the same size, within a generous ratio, and what they hold
+//! reaches no output.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used)]
+
+#[path = "hostile/texts.rs"]
+mod texts;
+
+use miche::card::of_batch;
+use miche::check::{check_file, work_out};
+use miche::day_batch::Batch;
+use miche::emit;
+use miche::loader::Loader;
+use miche::number::Number;
+use miche::report;
+use miche::resolve::{choices_of, selections};
+use miche::show::Units;
+use miche::tidy::tidy;
+use std::path::Path;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+use texts::TRAPS;
+
+/// Everything that is done to a text, each by itself.
+fn stages(text: &str) -> [(&'static str, Duration); 4] {
+    let clock = Instant::now();
+    let mut loader = Loader::new();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/made up.miche");
+    let source = loader.take_text("made up", text.to_owned(), &folder);
+    let project = loader.into_project();
+    let read = clock.elapsed();
+    let clock = Instant::now();
+    let problems = check_file(&project, source);
+    let checked = clock.elapsed();
+    let clock = Instant::now();
+    for problem in problems.iter().take(100) {
+        report::terminal::render(&project.sources, problem, false, 80);
+    }
+    for problem in &problems {
+        report::short::render(&project.sources, problem);
+    }
+    let tree = &project.file(source).expect("it was read").tree;
+    let default = selections(&choices_of(tree)).into_iter().next().expect("there is a default");
+    if let Some((recipe, formula)) = work_out(&project, source, &default, &mut Vec::new()) {
+        let recipe = Arc::new(recipe);
+        let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
+        if let Ok(card) = of_batch(&batch, Units::Metric) {
+            emit::text::render(&card, emit::text::Style { width: 80, colour: false });
+            emit::markdown::render(&card);
+            emit::json::render(&card).expect("a card is JSON");
+        }
+    }
+    let shown = clock.elapsed();
+    let clock = Instant::now();
+    tidy(text, None).expect("tidying changes nothing that is said");
+    [("read", read), ("check", checked), ("show", shown), ("tidy", clock.elapsed())]
+}
+
+/// Bytes of a trap. In a plain text of that size everything takes some tenths of a second, even when nothing is optimised.
+const SIZE: usize = 6_000;
+
+/// So many times what the same stage takes for a plain text of the same size is still no trap: a text of nothing but
+/// braces, or of nothing but steps, has more to work on than one with prose in it.
+const RATIO: u32 = 60;
+
+/// A stage that is done so quickly is not compared: what else runs on the machine would decide.
+const AT_ONCE: Duration = Duration::from_millis(1500);
+
+/// A text that is right, of about so many bytes.
+fn plain(bytes: usize) -> String {
+    let mut text = "recipe Plain\n".to_owned();
+    let mut number = 0;
+    while text.len() < bytes {
+        text.push_str(&format!(
+            "part dough {number}\nplain flour .... 1 kg\nwater .... 62 %\nsalt .... 1.8 %\ninstant yeast .... 1 %\n\n\
+             mix: hands 10 min\n    Mix {{plain flour}}, {{water}}, {{salt}} and {{instant yeast}}; keep the bowl covered.\n    \
+             until smooth\n"
+        ));
+        number += 1;
+    }
+    text
+}
+
+/// The quickest of several goes counts: what else runs on the machine only makes them slower.
+fn quickest(text: &str, goes: usize) -> [(&'static str, Duration); 4] {
+    let mut best = stages(text);
+    for _ in 1..goes {
+        for (best, again) in best.iter_mut().zip(stages(text)) {
+            best.1 = best.1.min(again.1);
+        }
+    }
+    best
+}
+
+/// No stage takes much longer for a hostile text than for a plain one of the same size.
+#[test]
+fn no_text_is_a_trap() {
+    let usual = quickest(&plain(SIZE), 3);
+    let mut slow = Vec::new();
+    for trap in TRAPS {
+        let text = (trap.make)(SIZE);
+        assert!(text.len() > SIZE / 2, "{} is {} bytes long", trap.name, text.len());
+        let mut took = stages(&text);
+        let is_slow = |took: &[(&str, Duration); 4]| {
+            took.iter().zip(&usual).any(|((_, took), (_, usual))| *took > AT_ONCE && *took > *usual * RATIO)
+        };
+        if is_slow(&took) {
+            took = quickest(&text, 3);
+        }
+        if is_slow(&took) {
+            slow.push(format!("{}: {took:?} instead of {usual:?}", trap.name));
+        }
+    }
+    assert!(slow.is_empty(), "{slow:#?}");
+}
+
+/// Twice the text takes about twice the time: nothing grows with the square of a plain text.
+#[test]
+fn time_grows_with_the_text() {
+    let total = |text: &str| quickest(text, 3).iter().map(|(_, took)| *took).min().unwrap_or_default();
+    let (small, large) = (plain(SIZE), plain(8 * SIZE));
+    // Tidying, the quickest of the four by far when it is linear, tells most.
+    let (few, many) = (total(&small), total(&large));
+    assert!(many < few * 40, "8 times the text takes {many:?} instead of {few:?}");
+}
+
+/// What the fuzzers found once stays found.
+#[test]
+fn what_was_found_is_withstood() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/hostile/found");
+    let mut count = 0;
+    for entry in std::fs::read_dir(&folder).expect("there are findings") {
+        let path = entry.expect("readable").path();
+        let text = String::from_utf8(std::fs::read(&path).expect("readable")).expect("UTF-8");
+        for (what, output) in outputs(&text) {
+            let hidden = output.chars().find(|c| is_unseen(*c));
+            assert!(hidden.is_none(), "{hidden:?} in {what} of {}", path.display());
+        }
+        tidy(&text, None).expect("tidying changes nothing that is said");
+        count += 1;
+    }
+    assert!(count >= 2);
+}
+
+/// CommonMark turns `&#27;` into the character itself, behind the back of everything that looks at the text.
+#[test]
+fn entities_smuggle_nothing_in() {
+    let text = "recipe Rolls\nmakes 4 rolls\nnote Ring &#27;[31m twice &#x202E; and [there](https://example.org \"&#7;\") \
+                &#xE000;0&#xE001; `&#0;`.\nflour .... 400 g\nwater .... 60 %\n\
+                mix: hands 5 min\n    Mix {flour} and {water} &#x1b;[2J well &#8203;.\n    until smooth &#x9b;31m\n";
+    let mut cards = 0;
+    for (what, output) in outputs(text) {
+        let hidden = output.chars().find(|c| is_unseen(*c));
+        assert!(hidden.is_none(), "{hidden:?} in {what}: {output}");
+        cards += usize::from(output.contains("twice"));
+    }
+    assert!(cards >= 4, "the note stands on {cards} cards");
+}
+
+/// Characters that steer a terminal or hide in a text.
+fn is_unseen(c: char) -> bool {
+    (c.is_control() && !matches!(c, '\n' | '\t'))
+        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+}
+
+/// All reports and cards of a text, also of one with errors.
+fn outputs(text: &str) -> Vec<(&'static str, String)> {
+    let mut loader = Loader::new();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/made up.miche");
+    let source = loader.take_text("made up", text.to_owned(), &folder);
+    let project = loader.into_project();
+    let problems = check_file(&project, source);
+    let mut outputs = vec![
+        ("the JSON report", report::json::render(&project.sources, &problems).expect("JSON")),
+        ("the SARIF report", report::sarif::render(&project.sources, &problems, true).expect("SARIF")),
+    ];
+    for problem in &problems {
+        outputs.push(("a problem", report::terminal::render(&project.sources, problem, false, 80)));
+        outputs.push(("a short problem", report::short::render(&project.sources, problem)));
+        outputs.push(("an annotation", report::github::render(&project.sources, problem)));
+    }
+    let tree = &project.file(source).expect("it was read").tree;
+    for selection in selections(&choices_of(tree)) {
+        let Some((recipe, formula)) = work_out(&project, source, &selection, &mut Vec::new()) else { continue };
+        let recipe = Arc::new(recipe);
+        let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
+        let card = of_batch(&batch, Units::Both).expect("a card");
+        let sheet = emit::html::Sheet {
+            paper: emit::html::Paper::A4,
+            orientation: emit::html::Orientation::Portrait,
+            by: emit::html::By::Recipe,
+            printed: "2027-04-17".to_owned(),
+            revision: None,
+        };
+        outputs.push(("the text card", emit::text::render(&card, emit::text::Style { width: 80, colour: false })));
+        outputs.push(("the Markdown card", emit::markdown::render(&card)));
+        outputs.push(("the JSON card", emit::json::render(&card).expect("JSON")));
+        outputs.push(("the HTML card", emit::html::render(std::slice::from_ref(&card), None, &sheet)));
+    }
+    outputs
+}
+
+/// A recipe at its limits is taken, one beyond them is refused with one plain problem.
+#[test]
+fn limits_hold() {
+    let checks = |text: &str| {
+        let mut loader = Loader::new();
+        let source = loader.take_text("made up", text.to_owned(), Path::new("./made up"));
+        let problems = check_file(&loader.into_project(), source);
+        problems.iter().filter(|one| one.severity == miche::diagnostic::Severity::Error).map(|one| one.check).collect()
+    };
+    let options = |count: usize| {
+        let all: Vec<String> = (0..count).map(|number| format!("o{number}")).collect();
+        let lines: String = all.iter().map(|option| format!("salt .... 9 g [{option}]\n")).collect();
+        format!(
+            "recipe R\nchoose c: {}\nflour .... 1 kg\n{lines}weigh: hands 1 min\n    Weigh {{flour}} and {{salt}}.\n",
+            all.join(" or ")
+        )
+    };
+    let none: Vec<&str> = Vec::new();
+    let found: Vec<&str> = checks(&options(100));
+    assert_eq!(found, none);
+    let found: Vec<&str> = checks(&options(101));
+    assert_eq!(found, ["too-much"]);
+    let parts = |count: usize| -> String {
+        let parts: String = (0..count).map(|number| format!("part p{number}\n")).collect();
+        format!("recipe R\n{parts}")
+    };
+    let found: Vec<&str> = checks(&parts(10_001));
+    assert_eq!(found, ["too-much"]);
+    let found: Vec<&str> = checks(&parts(12));
+    assert!(!found.contains(&"too-much"));
+}
