@@ -75,6 +75,7 @@ checks! {
     late_preheat,
     no_pan_size,
     tin_fill,
+    tins_disagree,
     raw_flour_or_egg,
     kept_too_long,
     slow_cooling,

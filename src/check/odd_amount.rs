@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::number::Number;
-use crate::quantity::Proportion;
+use crate::quantity::{Mass, Proportion};
 use crate::recipe::{LineAmount, Part, Refers};
 use crate::show;
 
@@ -12,7 +12,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 %, an edible yield far from the larder's, and more on a piece than five pieces weigh",
+    looks_for: "a loss in dividing over 20 %, a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
           simply grows. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
@@ -30,6 +30,7 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         odd_loss(part, diagnostics);
+        odd_piece(part, diagnostics);
         odd_yields(part, diagnostics);
         odd_topping(subject, part, diagnostics);
     }
@@ -42,6 +43,21 @@ fn odd_loss(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
     if let Some(loss) = divide.loss.filter(|loss| *loss > high) {
         let message = format!("a loss of {} is unusual in dividing: common practice is up to {}", show::percent(loss), show::percent(high));
         diagnostics.push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether a point or a digit has slipped"));
+    }
+}
+
+/// A piece that nobody would shape by hand.
+fn odd_piece(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(divide) = part.divide else { return };
+    let (least, most) = (Mass::new(Number::whole(2)), Mass::new(Number::whole(5000)));
+    if divide.each < least || divide.each > most {
+        let message = format!(
+            "pieces of {} are unusual: common practice is {} to {}",
+            show::mass_plain(divide.each),
+            show::mass_plain(least),
+            show::mass_plain(most)
+        );
+        diagnostics.push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether the unit is right, g or kg"));
     }
 }
 

@@ -6,7 +6,8 @@ use crate::diagnostic::{Diagnostic, Severity};
 use crate::number::Number;
 use crate::show;
 use crate::source::Span;
-use crate::syntax::{Content, KeptHow, Quantity, StepClause, StepLine, Tree};
+use crate::step::StepKind;
+use crate::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Quantity, StepClause, StepLine, Tree};
 use crate::temperature::Temperature;
 use crate::value::{Said, evaluate};
 
@@ -17,8 +18,8 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
-          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C. It is told from the name of \
-          the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C; nothing that is not to \
+          freeze stands below -5 °C or goes in below freezing. It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -32,7 +33,7 @@ const USUAL: &[(&[&str], &str, i64, i64)] = &[
     (&["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
     (&["freez"], "food is frozen", -45, -5),
     (&["chill", "refrigerat"], "food is chilled", -5, 12),
-    (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "", -273, 1000),
+    (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -49,6 +50,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 }
             }
             Content::Step(step) => diagnostics.extend(step_problem(step)),
+            Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
         }
     }
@@ -66,8 +68,25 @@ fn step_problem(step: &StepLine) -> Option<Diagnostic> {
         match known {
             Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
             None if oven => outside(at, "ovens bake", 80, 330, step.name.span),
+            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", -5, 400, step.name.span),
             None => None,
         }
+    })
+}
+
+/// What goes in below freezing, unless it is said to be frozen; sugar and fat may go in very hot.
+fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
+    let frozen = |text: &str| has_word(text, &["frozen", "ice", "iced", "freezer"]);
+    let said_frozen = line.clauses.iter().any(|clause| match &clause.value {
+        IngredientClause::Preparation(text) => frozen(text),
+        _ => false,
+    });
+    if frozen(line.name.key.as_str()) || said_frozen {
+        return None;
+    }
+    line.clauses.iter().find_map(|clause| match &clause.value {
+        IngredientClause::At(at) => outside(at, "ingredients that are not frozen go in", 0, 200, line.name.span),
+        _ => None,
     })
 }
 

@@ -15,9 +15,9 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "a time far outside common practice for what is done: a bake of 40 hours, a rise of 45 seconds, a chill of 10 minutes",
-    why: "`h` for `min` makes a plan that nobody can keep. Common practice: no single step keeps hands busy for more than four \
-          hours, or half an hour for one piece; nothing bakes for more than twelve hours; a mixer runs an hour at most; doughs \
-          rise for ten minutes to three days, in a warm place one day; food is chilled for a quarter of an hour or more and cools for a day at most; and \
+    why: "`h` for `min` makes a plan that nobody can keep. Common practice: no single step keeps hands busy for more than three \
+          hours, or half an hour for one piece; nothing bakes for more than twelve hours; a mixer runs three quarters of an hour at most; a bench rest is over in three hours; doughs \
+          rise for ten minutes to three days, in a warm place one day; food is chilled for a quarter of an hour or more and cools for half a day at most; and \
           `up to` is not sixty times the time itself; the longer end of a range is four times the shorter at most. Where it is meant so, `# allow odd-time: reason` above the line keeps \
           it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -32,9 +32,10 @@ const HOUR: i64 = 3600;
 /// Steps that wait, by the beginnings of their names, and from how many to how many seconds that is usual.
 const WAITS: &[(&[&str], &str, i64, i64)] = &[
     (&["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk"], "doughs rise, prove and ripen", 10 * MINUTE, 72 * HOUR),
-    (&["autolyse", "bench"], "doughs rest on the bench", 2 * MINUTE, 24 * HOUR),
+    (&["autolyse"], "doughs rest before they are mixed", 2 * MINUTE, 24 * HOUR),
+    (&["bench"], "doughs rest on the bench", 2 * MINUTE, 3 * HOUR),
     (&["chill", "freez", "refrigerat"], "food is chilled", 15 * MINUTE, 30 * 24 * HOUR),
-    (&["cool"], "food cools", 2 * MINUTE + 1, 24 * HOUR),
+    (&["cool"], "food cools", 2 * MINUTE + 1, 12 * HOUR),
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -99,11 +100,11 @@ fn usual(step: &StepLine) -> (&'static str, i64, i64) {
                 (*what, *least, if warm { (*most).min(day) } else { *most })
             })
         }
-        _ if uses("mixer") => ("mixers run", 0, HOUR),
+        _ if uses("mixer") => ("mixers run", 0, 45 * MINUTE),
         StepKind::Tend if uses("oven") => ("ovens bake", 0, 12 * HOUR),
-        StepKind::Tend => ("such a step is tended", 0, 48 * HOUR),
+        StepKind::Tend => ("such a step is tended", 0, 24 * HOUR),
         StepKind::Hands if each => ("one piece keeps hands busy", 0, HOUR / 2),
-        StepKind::Hands => ("one step keeps hands busy", 0, 4 * HOUR),
+        StepKind::Hands => ("one step keeps hands busy", 0, 3 * HOUR),
     }
 }
 

@@ -1,0 +1,73 @@
+//! `tins-disagree`: a tin of one size in `makes` and of another in the steps.
+
+use super::{Check, Family, Run, Subject};
+use crate::cooking::{has_word, words_of};
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::pan::Pan;
+use crate::quantity::Length;
+use crate::show::{self, Units};
+use crate::step::{Step, Words};
+use crate::value::{Said, Value};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "tins-disagree",
+    severity: Severity::Warning,
+    family: Family::Kitchen,
+    looks_for: "a tin whose sides in `makes` are not those that the steps say",
+    why: "Dough for one tin goes into another. The size in `makes` is what is scaled by; the size in the steps is what is read at \
+          the bench. Both come from one tin.",
+    bad: "recipe Tin loaf\nmakes 1 loaf, tin 32 cm x 13 cm x 7 cm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
+          Mix {flour} and {water} and lay the dough in a tin of {23 cm} by {13 cm}.\n    until smooth\n",
+    good: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 cm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
+           Mix {flour} and {water} and lay the dough in a tin of {23 cm} by {13 cm}.\n    until smooth\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        let Some(baked_in) = part.pan.or(subject.recipe.pan) else { continue };
+        let (Pan::Tin(long, wide, _) | Pan::Sheet(long, wide)) = baked_in.pan else { continue };
+        for step in part.steps.iter().filter(|step| has_word(&words_of(step), &["tin", "tins"])) {
+            for (one, a, other, b) in sides(step) {
+                let same = (a.min(b), a.max(b)) == (long.min(wide), long.max(wide));
+                if same {
+                    continue;
+                }
+                let by = |a: Length, b: Length| {
+                    format!("{} by {}", show::length(a, Units::Metric), show::length(b, Units::Metric))
+                };
+                let message = format!("a tin of {} here, and of {} in `makes`", by(a, b), by(long, wide));
+                diagnostics.push(
+                    Diagnostic::warning(CHECK.name, one.span.to(other.span), message)
+                        .also(baked_in.span, "the tin that is scaled by")
+                        .help("write the same tin in both places"),
+                );
+            }
+        }
+    }
+}
+
+/// Pairs of lengths in a step's words that stand right after a tin: `a tin of {23 cm} by {13 cm}`.
+fn sides(step: &Step) -> impl Iterator<Item = (Said, Length, Said, Length)> + '_ {
+    step.words.windows(4).filter_map(|four| {
+        let [Words::Text(before), Words::Measure(one), Words::Text(between), Words::Measure(other)] = four else {
+            return None;
+        };
+        let last_words: Vec<&str> = before.split_whitespace().rev().take(2).collect();
+        let of_tin = last_words.iter().any(|word| ["tin", "tins"].contains(&word.trim_matches(|c: char| !c.is_alphanumeric())));
+        if !of_tin || !["by", "x", "×"].contains(&between.trim()) {
+            return None;
+        }
+        let length = |said: &[Said]| match said.first() {
+            Some(said) => match said.value {
+                Value::Length(length) => Some((*said, length)),
+                _ => None,
+            },
+            None => None,
+        };
+        let ((one, a), (other, b)) = (length(one)?, length(other)?);
+        Some((one, a, other, b))
+    })
+}
