@@ -108,6 +108,5 @@ pub fn json(costs: &[Cost]) -> Result<String, serde_json::Error> {
             parts: cost.parts.iter().map(|part| WirePart { part: &part.name, cost: part.cost.to_f64() }).collect(),
         }
     };
-    crate::report::to_json(&WireAll { format: 1, costs: costs.iter().map(wire).collect() })
-        .map(|text| text + "\n")
+    crate::report::to_json(&WireAll { format: 1, costs: costs.iter().map(wire).collect() }).map(|text| text + "\n")
 }
