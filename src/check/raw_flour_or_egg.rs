@@ -4,8 +4,9 @@ use super::{Check, Family, Run, Subject};
 use crate::caution;
 use crate::cooking::{cooks, first_draw, has_word, Later, words_of};
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{Ingredient, Part};
+use crate::recipe::{Ingredient, Part, Recipe};
 use crate::step::Target;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,11 +32,13 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
+    // Asked of every raw line, and the same for all of them.
+    let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
     for (id, part, _) in subject.own_parts() {
         for (at, line) in part.lines.iter().enumerate() {
             let Some(raw) = raw(line) else { continue };
             let Some(step) = first_draw(part, Target::Line(at)) else { continue };
-            if later.is_cooked(id, step) != Some(false) || !is_eaten(subject, part, raw) {
+            if later.is_cooked(id, step) != Some(false) || !(*cooked_somewhere || is_eaten(recipe, part, raw)) {
                 continue;
             }
             if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {
@@ -70,15 +73,13 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     (line.facts().is_some_and(|facts| facts.raw_flour) || is_flour).then_some("flour")
 }
 
-/// Whether what is made is eaten as it is, as far as the recipe tells: something in it is cooked before, or it is set,
-/// served or filled. A dough that merely ends in its tub is a dough.
-fn is_eaten(subject: &Subject<'_>, part: &Part, raw: &str) -> bool {
-    let recipe = subject.recipe;
+/// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first
+/// whether something in the recipe is cooked. A dough that merely ends in its tub is a dough.
+fn is_eaten(recipe: &Recipe, part: &Part, raw: &str) -> bool {
     let in_pieces = matches!(recipe.makes, Some(crate::recipe::HeadMakes::Pieces { .. }));
-    let cooked_somewhere = recipe.parts().any(|(_, part)| part.steps.iter().any(cooks));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
         has_word(&words_of(step), &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
     });
-    cooked_somewhere || (in_pieces && served) || (raw == "egg" && !has_flour)
+    (in_pieces && served) || (raw == "egg" && !has_flour)
 }
