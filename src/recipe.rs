@@ -305,9 +305,48 @@ pub struct Recipe {
     pub larder: Arc<Larder>,
     /// The recipes whose parts it may draw on.
     pub used: Vec<UsedRecipe>,
+    /// For each part, the lines that draw on it.
+    users: Vec<Vec<(PartId, usize)>>,
+}
+
+/// The head of a recipe, to which its parts are then added.
+#[derive(Debug)]
+pub(crate) struct Head {
+    pub(crate) name: Name,
+    pub(crate) source: SourceId,
+    pub(crate) makes: Option<HeadMakes>,
+    pub(crate) pan: Option<BakedIn>,
+    pub(crate) bake_loss: Option<Proportion>,
+    pub(crate) choices: Vec<Choice>,
+    pub(crate) selection: Selection,
+    pub(crate) kitchen: Arc<Kitchen>,
+    pub(crate) larder: Arc<Larder>,
+    pub(crate) used: Vec<UsedRecipe>,
 }
 
 impl Recipe {
+    /// A recipe without parts.
+    pub(crate) fn new(head: Head) -> Recipe {
+        let Head { name, source, makes, pan, bake_loss, choices, selection, kitchen, larder, used } = head;
+        let (parts, texts, users) = (Vec::new(), Vec::new(), Vec::new());
+        Recipe { name, source, makes, pan, bake_loss, choices, selection, parts, texts, kitchen, larder, used, users }
+    }
+
+    /// Notes who draws on whom, once all parts are there: many ask, and each would walk all lines.
+    pub(crate) fn note_users(&mut self) {
+        let mut users = vec![Vec::new(); self.parts.len()];
+        for (id, part) in self.parts() {
+            for (at, line) in part.lines.iter().enumerate() {
+                if let Refers::Part(of) = line.refers
+                    && let Some(users) = users.get_mut(of.0)
+                {
+                    users.push((id, at));
+                }
+            }
+        }
+        self.users = users;
+    }
+
     /// The part of that number.
     pub fn part(&self, id: PartId) -> Option<&Part> {
         self.parts.get(id.0)
@@ -330,24 +369,12 @@ impl Recipe {
 
     /// The lines of other parts that draw on a part: the part, and the line's place in it.
     pub fn users(&self, of: PartId) -> impl Iterator<Item = (PartId, usize)> + '_ {
-        self.parts().flat_map(move |(id, part)| {
-            let draws = move |line: &Ingredient| line.refers == Refers::Part(of);
-            part.lines.iter().enumerate().filter(move |(_, line)| draws(line)).map(move |(at, _)| (id, at))
-        })
+        self.users.get(of.0).into_iter().flatten().copied()
     }
 
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
-        // One walk over all lines: a question for the users of each part would be one for each.
-        let mut is_drawn_on = vec![false; self.parts.len()];
-        for line in self.parts.iter().flat_map(|part| &part.lines) {
-            if let Refers::Part(PartId(at)) = line.refers
-                && let Some(drawn_on) = is_drawn_on.get_mut(at)
-            {
-                *drawn_on = true;
-            }
-        }
         let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
-        own.filter(|(id, _)| is_drawn_on.get(id.0) == Some(&false)).map(|(id, _)| id).last()
+        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
     }
 }

@@ -19,7 +19,7 @@ pub(crate) use pans::pan;
 use crate::diagnostic::Diagnostic;
 use crate::larder::builtin;
 use crate::project::Project;
-use crate::recipe::{Foreign, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
+use crate::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::source::{SourceId, Span};
 use crate::step::{Order, StepRef, Target, Words};
 use crate::syntax::{Content, FileKind, Key, Name, Tree};
@@ -71,7 +71,7 @@ fn resolve_at_depth(
     let surroundings = surroundings(project, tree, &selection, depth, diagnostics);
     let head = head::read(&outline, &selection, diagnostics);
     let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));
-    let mut recipe = Recipe {
+    let mut recipe = Recipe::new(Head {
         name,
         source,
         makes: head.makes,
@@ -79,13 +79,12 @@ fn resolve_at_depth(
         bake_loss: head.bake_loss,
         choices,
         selection,
-        parts: Vec::new(),
-        texts: Vec::new(),
         kitchen: surroundings.kitchen,
         larder: surroundings.larder,
         used: surroundings.used,
-    };
+    });
     parts::read(&mut recipe, &outline, head.measures, diagnostics);
+    recipe.note_users();
     recipe.texts = head::texts(&outline, &recipe.selection, head.measures, diagnostics);
     Some(recipe)
 }

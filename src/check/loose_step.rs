@@ -5,7 +5,7 @@ use crate::diagnostic::{Diagnostic, Severity};
 use crate::recipe::{Part, Recipe};
 use crate::show;
 use crate::step::{Order, Step, StepRef};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -28,6 +28,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let waits = waits(recipe);
     let rings = rings(&waits);
+    let waited_for: HashSet<StepRef> = waits.values().flatten().copied().collect();
     for ring in &rings {
         diagnostics.extend(ring_problem(recipe, ring));
     }
@@ -35,7 +36,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (at, step) in part.steps.iter().enumerate() {
             let here = StepRef { part: id, step: at };
             let in_ring = rings.iter().any(|ring| ring.contains(&here));
-            if !in_ring && is_dead_end(part, step, at, here, &waits) {
+            if !in_ring && !waited_for.contains(&here) && is_dead_end(part, step, at) {
                 diagnostics.push(dead_end(part, step, at));
             }
         }
@@ -61,24 +62,29 @@ fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
 fn rings(waits: &HashMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
     let mut starts: Vec<StepRef> = waits.keys().copied().collect();
     starts.sort_by_key(|step| (step.part, step.step));
-    let mut done: Vec<StepRef> = Vec::new();
+    let mut done: HashSet<StepRef> = HashSet::new();
+    let mut on_path: HashSet<StepRef> = HashSet::new();
     let mut rings = Vec::new();
     for start in starts {
         let mut path: Vec<(StepRef, usize)> = vec![(start, 0)];
+        on_path.insert(start);
         while let Some((here, next)) = path.last_mut() {
             if done.contains(here) {
+                on_path.remove(here);
                 path.pop();
                 continue;
             }
             let Some(before) = waits.get(here).and_then(|list| list.get(*next)).copied() else {
-                done.push(*here);
+                done.insert(*here);
+                on_path.remove(here);
                 path.pop();
                 continue;
             };
             *next += 1;
-            if let Some(at) = path.iter().position(|(step, _)| *step == before) {
-                rings.push(path.iter().skip(at).map(|(step, _)| *step).collect());
+            if on_path.contains(&before) {
+                rings.push(path.iter().map(|(step, _)| *step).skip_while(|step| *step != before).collect());
             } else if !done.contains(&before) {
+                on_path.insert(before);
                 path.push((before, 0));
             }
         }
@@ -110,14 +116,14 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
     Some(problem)
 }
 
-/// A step that is not the last of its part and that no step waits for, though others wait for something else instead.
-fn is_dead_end(part: &Part, step: &Step, at: usize, here: StepRef, waits: &HashMap<StepRef, Vec<StepRef>>) -> bool {
+/// Whether a step that no step waits for is not the last of its part, and others wait for something else instead.
+fn is_dead_end(part: &Part, step: &Step, at: usize) -> bool {
     let is_last = at + 1 == part.steps.len();
     let beside = step.order.iter().any(|order| matches!(order, Order::During(_)));
     let next_beside = part.steps.get(at + 1).is_some_and(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
     // Steps that stand beside another (`during`) end when they end; so may one that only others run beside.
     let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
-    !is_last && !beside && !last_of_beside && !waits.values().flatten().any(|before| *before == here)
+    !is_last && !beside && !last_of_beside
 }
 
 fn dead_end(part: &Part, step: &Step, at: usize) -> Diagnostic {
