@@ -236,6 +236,39 @@ fn what_a_formula_uses_is_read_as_it_stood_then() {
 }
 
 #[test]
+fn yeast_is_counted_through_the_parts_and_dry_as_fresh() {
+    let sponge = "recipe Skerrow sponge loaf\n\npart sponge\nwheat flour ..... 500 g\nwater ..... 500 g\n\
+fresh yeast ..... 5 g\n\nstir: hands 5 min\n    Stir {wheat flour}, {water} and {fresh yeast}.\n\npart dough\n\
+sponge ..... 1005 g\nwheat flour ..... 500 g\nwater ..... 150 g\nsalt ..... 20 g\nfresh yeast ..... 5 g\n\n\
+mix: hands 10 min\n    Mix {sponge}, {wheat flour}, {water}, {salt} and {fresh yeast}.\n";
+    let (head, dough) = sponge.split_once("part dough").expect("two parts");
+    // 0.33 g of instant yeast for a gram of fresh: J. Hamelman, Bread (2004), 'Yeast conversions, fresh to dry'.
+    let dry = dough.replace("fresh yeast ..... 5 g", "instant yeast ..... 1.65 g").replace("{fresh", "{instant");
+    let unsaid = dough.replace("fresh yeast", "yeast");
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "Fresh", "loaf.miche", sponge);
+    repository.commit("2026-03-02", "Dry", "loaf.miche", &format!("{head}part dough{dry}"));
+    repository.commit("2026-03-03", "Some yeast", "loaf.miche", &format!("{head}part dough{unsaid}"));
+    let changes = repository.changes(&["loaf.miche"]);
+    let figures: Vec<&Value> = changes.iter().map(|change| &change["figures"]).collect();
+    assert_eq!(figures.len(), 3, "{changes:#?}");
+    assert_eq!(figures[2]["part"], "dough");
+    assert_eq!(
+        figures[2]["yeast"],
+        serde_json::json!([{"ingredient": "fresh yeast", "percent": 1}]),
+        "5 g and 5 g on 1000 g"
+    );
+    assert_eq!(figures[2]["yeast_as_fresh_percent"], 1);
+    let both = serde_json::json!([
+        {"ingredient": "fresh yeast", "percent": 0.5},
+        {"ingredient": "instant yeast", "percent": 0.165}
+    ]);
+    assert_eq!(figures[1]["yeast"], both, "{changes:#?}");
+    assert_eq!(figures[1]["yeast_as_fresh_percent"], 1);
+    assert!(figures[0]["yeast_as_fresh_percent"].is_null(), "what form is it? {changes:#?}");
+}
+
+#[test]
 fn trouble_is_said_in_a_sentence() {
     let repository = Repository::new();
     repository.write("loaf.miche", LOAF);

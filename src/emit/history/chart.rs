@@ -10,7 +10,7 @@ use maud::{Markup, html};
 /// The drawing's width in its own units.
 const WIDTH: f64 = 1000.0;
 /// Where the first revision stands.
-const LEFT: f64 = 110.0;
+const LEFT: f64 = 165.0;
 /// Room at the right, for half of the last figure.
 const RIGHT: f64 = 50.0;
 /// A panel's height.
@@ -34,6 +34,8 @@ enum Mark {
 struct Panel {
     name: &'static str,
     mark: Mark,
+    /// How many decimals a baker reads of it.
+    decimals: usize,
     /// Percent, the oldest revision first; `None` where there is none.
     values: Vec<Option<f64>>,
 }
@@ -44,14 +46,14 @@ pub fn render(history: &History) -> Option<String> {
     if rows.iter().filter(|row| row.figures().is_some()).count() < 2 {
         return None;
     }
-    let panel = |name, mark, of: fn(&KeyFigures) -> Option<Proportion>| {
+    let panel = |name, mark, decimals, of: fn(&KeyFigures) -> Option<Proportion>| {
         let percent = |row: &&Row| Some(of(row.figures()?)?.percent().ok()?.to_f64());
-        Panel { name, mark, values: rows.iter().map(percent).collect() }
+        Panel { name, mark, decimals, values: rows.iter().map(percent).collect() }
     };
     let panels: Vec<Panel> = [
-        panel("hydration", Mark::Disc, |figures| figures.hydration),
-        panel("salt", Mark::Square, |figures| figures.salt),
-        panel("yeast, as fresh", Mark::Diamond, |figures| figures.yeast_as_fresh),
+        panel("hydration", Mark::Disc, 1, |figures| figures.hydration),
+        panel("salt", Mark::Square, 2, |figures| figures.salt),
+        panel("yeast, as fresh", Mark::Diamond, 2, |figures| figures.yeast_as_fresh),
     ]
     .into_iter()
     .filter(|panel| panel.values.iter().flatten().any(|value| *value > 0.0))
@@ -76,7 +78,7 @@ pub fn render(history: &History) -> Option<String> {
                 @if *dated { text x=(at(*x)) y=(at(bottom + 18.0)) text-anchor="middle" font-size="11" { (clean(super::date(row))) } }
             }
             @if rows.iter().any(|row| row.figures().is_none()) {
-                text x="0" y=(at(bottom + 2.0)) font-size="11" { "× no figures" }
+                text x="0" y=(at(bottom + 18.0)) font-size="11" { "× no figures" }
             }
         }
     };
@@ -110,20 +112,27 @@ fn draw(panel: &Panel, top: f64, across: &[f64]) -> Markup {
         top + PANEL - MARGIN - share * (PANEL - 2.0 * MARGIN)
     };
     let value = |place: usize| panel.values.get(place).copied().flatten();
-    let is_new = |place: usize| value(place).is_some() && (place == 0 || value(place) != value(place - 1));
+    let shown = |place: usize| value(place).map(|value| percent(value, panel.decimals));
+    let before = |place: usize| place.checked_sub(1).and_then(value);
+    let is_new = |place: usize| shown(place).is_some() && (place == 0 || shown(place) != shown(place - 1));
+    // A figure that fell stands under its mark, out of the way of the line that comes down to it.
+    let written_at = |place: usize, value: f64| match before(place) {
+        Some(before) if before > value => height(value) + 18.0,
+        _ => height(value) - 9.0,
+    };
     let told = spaced(across, is_new);
     let base = top + PANEL - 4.0;
     html! {
         line x1="0" x2=(at(WIDTH)) y1=(at(base)) y2=(at(base)) stroke="currentColor" stroke-width="0.5" {}
         text x="0" y=(at(top + PANEL / 2.0)) font-weight="bold" { (panel.name) }
-        text x="0" y=(at(top + PANEL / 2.0 + 16.0)) font-size="11" { (range(low, high)) }
+        text x="0" y=(at(top + PANEL / 2.0 + 16.0)) font-size="11" { (range(low, high, panel.decimals)) }
         @for run in runs(&panel.values, across) {
             polyline points=(points(&run, height)) fill="none" stroke="currentColor" stroke-width="1.5" {}
         }
-        @for ((value, x), told) in panel.values.iter().zip(across).zip(told) {
+        @for (place, ((value, x), told)) in panel.values.iter().zip(across).zip(told).enumerate() {
             @if let Some(value) = value {
                 (mark(panel.mark, *x, height(*value)))
-                @if told { text x=(at(*x)) y=(at(height(*value) - 9.0)) text-anchor="middle" { (percent(*value)) } }
+                @if told { text x=(at(*x)) y=(at(written_at(place, *value))) text-anchor="middle" { (percent(*value, panel.decimals)) } }
             }
         }
     }
@@ -169,12 +178,13 @@ fn mark(mark: Mark, x: f64, y: f64) -> Markup {
     }
 }
 
-fn range(low: f64, high: f64) -> String {
-    if high > low { format!("{} to {}", percent(low), percent(high)) } else { "unchanged".to_owned() }
+fn range(low: f64, high: f64, decimals: usize) -> String {
+    let (low, high) = (percent(low, decimals), percent(high, decimals));
+    if low == high { "unchanged".to_owned() } else { format!("{low} to {high}") }
 }
 
-fn percent(value: f64) -> String {
-    let digits = format!("{value:.2}");
+fn percent(value: f64, decimals: usize) -> String {
+    let digits = format!("{value:.decimals$}");
     format!("{} %", digits.trim_end_matches('0').trim_end_matches('.'))
 }
 
