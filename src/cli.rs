@@ -12,6 +12,7 @@ mod editor;
 mod explain;
 mod figures;
 mod fix;
+mod history;
 mod label;
 mod list;
 mod merge;
@@ -67,6 +68,8 @@ enum Command {
     Card(card::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
+    /// Show how a formula changed over its git revisions: hydration, salt, yeast, weights, time
+    History(history::Arguments),
     /// Merge two changed versions of a file line by line, as git asks for it
     Merge(merge::Arguments),
     /// Make git show and merge formulas as formulas, in this repository
@@ -140,6 +143,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::History(arguments) => history::run(&arguments, &mut output),
         Command::Merge(arguments) => merge::run(&arguments, &mut output),
         Command::Setup(arguments) => setup::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),

@@ -3,6 +3,7 @@
 pub mod calendar;
 pub mod comparison;
 pub mod figures;
+pub mod history;
 pub mod html;
 pub mod json;
 pub mod list;

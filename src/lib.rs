@@ -20,6 +20,7 @@ pub mod diagnostic;
 pub mod editor;
 pub mod emit;
 pub mod formula;
+pub mod history;
 pub mod kitchen;
 pub mod label;
 pub mod larder;

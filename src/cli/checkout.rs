@@ -46,10 +46,15 @@ impl Checkout {
         let inside = real.strip_prefix(&self.top).unwrap_or(path);
         self.folder.path().join(inside)
     }
+
+    /// Where a path lies in the checkout, as git names it: from the top of the repository.
+    pub(super) fn inside(&self, path: &str) -> PathBuf {
+        self.folder.path().join(path)
+    }
 }
 
 /// The path with its existing part resolved: a file that is gone now may still be asked for at a revision.
-fn nearest_real(path: &Path) -> PathBuf {
+pub(super) fn nearest_real(path: &Path) -> PathBuf {
     let mut rest = Vec::new();
     let mut at = path;
     loop {

@@ -194,14 +194,15 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
 }
 
 /// One side read and worked out under every selection.
-struct Read {
-    project: Project,
-    source: SourceId,
-    problems: Vec<Diagnostic>,
+pub(super) struct Read {
+    pub(super) project: Project,
+    pub(super) source: SourceId,
+    /// What `check` finds in it.
+    pub(super) problems: Vec<Diagnostic>,
 }
 
 /// Reads a side; `None` when there is no such file.
-fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
+pub(super) fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
     if place != Path::new("-") && !place.exists() {
         return Ok(None);
     }
@@ -222,21 +223,20 @@ fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, Stri
     if old_read.is_none() && new_read.is_none() {
         return Err(format!("neither {} nor {} is there", old.1, new.1));
     }
-    Ok(between(old_read, new_read, new.1))
+    Ok(between(old_read.as_ref(), new_read.as_ref(), new.1))
 }
 
 /// Compares two versions of which one may not be there; `None` when they are no recipes.
-fn between(old_read: Option<Read>, new_read: Option<Read>, shown: &str) -> Option<Changes> {
+pub(super) fn between(old_read: Option<&Read>, new_read: Option<&Read>, shown: &str) -> Option<Changes> {
     let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
-    let is_recipe = |read: &Option<Read>| {
-        read.as_ref()
-            .is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
+    let is_recipe = |read: Option<&Read>| {
+        read.is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
     };
-    if !is_recipe(&old_read) || !is_recipe(&new_read) {
+    if !is_recipe(old_read) || !is_recipe(new_read) {
         return None;
     }
-    let (old_text, new_text) = (text(old_read.as_ref()), text(new_read.as_ref()));
-    let (old_read, new_read) = (old_read.as_ref().unwrap_or(&nothing), new_read.as_ref().unwrap_or(&nothing));
+    let (old_text, new_text) = (text(old_read), text(new_read));
+    let (old_read, new_read) = (old_read.unwrap_or(&nothing), new_read.unwrap_or(&nothing));
     let comparison = over_every_choice(old_read, new_read);
     let text_changed = old_text != new_text;
     comparison.map(|comparison| Changes { file: shown.to_owned(), comparison, text_changed })
@@ -285,7 +285,7 @@ fn selections_of(old: &Read, new: &Read) -> Vec<Selection> {
     if all.len() > 1 { all } else { of(old) }
 }
 
-fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
+pub(super) fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
     work_out(&read.project, read.source, selection, &mut Vec::new())
 }
 

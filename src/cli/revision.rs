@@ -24,6 +24,13 @@ pub(super) fn of(path: &Path) -> Option<String> {
 }
 
 fn git(folder: &Path, arguments: &[&str]) -> Option<String> {
+    let text = String::from_utf8(quiet_git(folder, arguments)?).ok()?;
+    Some(text.trim().to_owned())
+}
+
+/// What git prints, run so that it runs nothing that a repository names, waits for nobody and changes nothing; `None` when
+/// it fails.
+pub(super) fn quiet_git(folder: &Path, arguments: &[&str]) -> Option<Vec<u8>> {
     let output = Command::new("git")
         .arg("-C")
         .arg(folder)
@@ -36,6 +43,5 @@ fn git(folder: &Path, arguments: &[&str]) -> Option<String> {
         .stderr(Stdio::null())
         .output()
         .ok()?;
-    let text = String::from_utf8(output.stdout).ok().filter(|_| output.status.success())?;
-    Some(text.trim().to_owned())
+    output.status.success().then_some(output.stdout)
 }

@@ -93,7 +93,7 @@ fn printed(paths: &[PathBuf], output: &Output) -> Result<String, String> {
         Some(worked_through(loader, source))
     };
     let (old_read, new_read) = (read(&old_text, &old_shown, path), read(&new_text, &new_shown, new_path));
-    match between(old_read, new_read, &new_shown) {
+    match between(old_read.as_ref(), new_read.as_ref(), &new_shown) {
         Some(changes) => {
             let style = emit::text::Style { width: output.width(), colour: output.colours_out() };
             shown.push_str(&emit::comparison::text::render(&[changes], style));

@@ -1,0 +1,286 @@
+//! `miche history` on a real git repository, and the workflow file for a code host.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use serde_json::Value;
+use std::fs;
+use std::process::{Command, Output};
+
+/// 1000 g flour, 650 g water, 20 g salt, 15 g yeast, two loaves of 842 g, 10 + 40 min. The water of the yeast counts, and of
+/// salt only what the law calls salt, so hydration is near 66 % and salt near 1.94 %.
+const LOAF: &str = "recipe Skerrow tin loaf\nmakes 2 loaves\n\npart dough\nwheat flour ................... 1000 g\n\
+water ......................... 650 g\nsalt .......................... 20 g\nfresh yeast ................... 15 g\n\
+divide 2 x 842 g\n\nmix: hands 10 min\n    Mix {wheat flour}, {water}, {salt} and {fresh yeast}.\nbake: tend 40 min\n    \
+Bake until brown.\n";
+
+struct Repository {
+    folder: tempfile::TempDir,
+}
+
+impl Repository {
+    fn new() -> Repository {
+        let repository = Repository { folder: tempfile::tempdir().expect("a folder") };
+        repository.git("2026-01-01", &["init", "-q", "-b", "main"]);
+        repository
+    }
+
+    fn run(&self, day: &str, program: &str, arguments: &[&str]) -> Output {
+        let when = format!("{day}T05:00:00 +0000");
+        Command::new(program)
+            .args(arguments)
+            .current_dir(self.folder.path())
+            .env("GIT_CONFIG_GLOBAL", "/dev/null")
+            .env("GIT_CONFIG_NOSYSTEM", "1")
+            .env("GIT_CEILING_DIRECTORIES", std::env::temp_dir())
+            .envs([("GIT_AUTHOR_NAME", "Baker"), ("GIT_AUTHOR_EMAIL", "baker@skerrow.example")])
+            .envs([("GIT_COMMITTER_NAME", "Baker"), ("GIT_COMMITTER_EMAIL", "baker@skerrow.example")])
+            .envs([("GIT_AUTHOR_DATE", &when), ("GIT_COMMITTER_DATE", &when)])
+            .output()
+            .expect("it runs")
+    }
+
+    fn git(&self, day: &str, arguments: &[&str]) -> String {
+        let output = self.run(day, "git", arguments);
+        assert!(output.status.success(), "git {arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).expect("UTF-8").trim().to_owned()
+    }
+
+    fn write(&self, name: &str, text: &str) {
+        fs::write(self.folder.path().join(name), text).expect("written");
+    }
+
+    /// Commits a text of a file.
+    fn commit(&self, day: &str, subject: &str, name: &str, text: &str) {
+        self.write(name, text);
+        self.git(day, &["add", "-A"]);
+        self.git(day, &["commit", "-q", "-m", subject]);
+    }
+
+    fn history(&self, arguments: &[&str]) -> String {
+        let mut all = vec!["history"];
+        all.extend(arguments);
+        let output = self.run("2026-12-01", env!("CARGO_BIN_EXE_miche"), &all);
+        assert!(output.status.success(), "miche {all:?}: {}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).expect("UTF-8")
+    }
+
+    fn changes(&self, arguments: &[&str]) -> Vec<Value> {
+        let mut all = arguments.to_vec();
+        all.extend(["--format", "json"]);
+        let whole: Value = serde_json::from_str(&self.history(&all)).expect("JSON");
+        assert_eq!(whole["format"], 1);
+        whole["changes"].as_array().expect("a list").clone()
+    }
+
+    /// What it complains of, having printed nothing and exited with 2.
+    fn complaint(&self, arguments: &[&str]) -> String {
+        let mut all = vec!["history"];
+        all.extend(arguments);
+        let output = self.run("2026-12-01", env!("CARGO_BIN_EXE_miche"), &all);
+        assert_eq!(output.status.code(), Some(2), "{all:?}");
+        assert!(output.stdout.is_empty(), "{all:?}");
+        String::from_utf8(output.stderr).expect("UTF-8")
+    }
+}
+
+fn subjects(changes: &[Value]) -> Vec<&str> {
+    changes.iter().map(|change| change["subject"].as_str().expect("a text")).collect()
+}
+
+fn wetter() -> String {
+    LOAF.replace("650 g", "700 g").replace("842 g", "867 g")
+}
+
+/// The loaf, laid out anew, made wetter, renamed, saltier.
+fn told() -> Repository {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", LOAF);
+    repository.commit("2026-03-02", "Shorter leaders", "loaf.miche", &LOAF.replace(" .......", " ..."));
+    repository.commit("2026-03-03", "Wetter", "loaf.miche", &wetter());
+    repository.git("2026-03-04", &["mv", "loaf.miche", "tin.miche"]);
+    repository.git("2026-03-04", &["commit", "-q", "-m", "Another name"]);
+    let saltier = wetter().replace(" 20 g", " 22 g").replace("867 g", "868 g").replace("40 min", "45 min");
+    repository.commit("2026-03-05", "Saltier", "tin.miche", &saltier);
+    repository
+}
+
+#[test]
+fn a_row_is_a_change_of_meaning_and_a_renamed_file_is_followed() {
+    let changes = told().changes(&["tin.miche"]);
+    assert_eq!(subjects(&changes), ["Saltier", "Wetter", "The loaf"], "layout and a new file name change no dough");
+    let figures = |at: usize, name: &str| changes[at]["figures"][name].as_f64().expect("a number");
+    let hydration: Vec<f64> = (0..3).map(|at| figures(at, "hydration_percent")).collect();
+    assert!((65.0..67.0).contains(&hydration[2]), "650 g of water and what the yeast holds: {hydration:?}");
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-3;
+    assert!(near(hydration[1] - hydration[2], 5.0), "50 g more on 1000 g of flour: {hydration:?}");
+    assert!(near(hydration[0], hydration[1]), "salt brings next to no water: {hydration:?}");
+    let salt = figures(0, "salt_percent") / figures(1, "salt_percent");
+    assert!((salt - 1.1).abs() < 0.005, "22 g after 20 g, and the trace that flour holds: {salt}");
+    assert_eq!((figures(0, "piece_g"), figures(2, "piece_g")), (868.0, 842.0));
+    assert_eq!((figures(0, "total_g"), figures(2, "total_g")), (1737.0, 1685.0));
+    assert_eq!((figures(0, "minutes"), figures(2, "minutes")), (55.0, 50.0));
+    assert_eq!(figures(0, "yeast_as_fresh_percent"), 1.5);
+    assert_eq!(changes[0]["date"], "2026-03-05");
+    assert_eq!(changes[0].get("then_called"), None);
+    assert_eq!(changes[2]["then_called"], "loaf.miche");
+}
+
+#[test]
+fn what_is_not_committed_stands_first_and_last_limits() {
+    let repository = told();
+    let name = repository.git("2026-03-06", &["rev-parse", "--short", "HEAD"]);
+    repository.write("tin.miche", &wetter());
+    let changes = repository.changes(&["tin.miche", "--last", "1"]);
+    assert_eq!(subjects(&changes), ["not yet committed", "Saltier"]);
+    assert_eq!((&changes[0]["commit"], &changes[0]["date"]), (&Value::Null, &Value::Null));
+    assert_eq!(changes[1]["short"], name.as_str());
+}
+
+#[test]
+fn every_format_says_the_same() {
+    let repository = told();
+    let name = repository.git("2026-03-06", &["rev-parse", "--short", "HEAD"]);
+    let text = repository.history(&["tin.miche"]);
+    let row = text.lines().find(|line| line.ends_with("Saltier")).expect("a row");
+    let row: Vec<&str> = row.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).collect();
+    let expected = ["2026-03-05", &name, "71 %", "2.14 %", "1.5 % fresh", "868 g", "1737 g", "55 min", "Saltier"];
+    assert_eq!(row, expected, "{text}");
+    assert!(text.contains("5 revisions, of which 3 changed"), "{text}");
+    let markdown = repository.history(&["tin.miche", "--format", "markdown"]);
+    assert!(markdown.contains(&format!("| {} |", expected.join(" | "))), "{markdown}");
+    let html = repository.history(&["tin.miche", "--format", "html"]);
+    for cell in expected {
+        assert!(html.contains(&format!(">{cell}</td>")), "{cell}: {html}");
+    }
+    assert_eq!(html.matches("<polyline").count(), 3, "hydration, salt and yeast");
+    assert_eq!((html.matches("<circle").count(), html.matches("<polygon").count()), (3, 3));
+    repository.history(&["tin.miche", "-o", "history.html"]);
+    assert_eq!(fs::read_to_string(repository.folder.path().join("history.html")).expect("read"), html);
+}
+
+#[test]
+fn a_broken_revision_is_a_row_and_so_is_its_mending() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", LOAF);
+    repository.commit("2026-03-02", "Half a line", "loaf.miche", &LOAF.replace("650 g", "650 650 gg"));
+    repository.commit("2026-03-03", "No text", "loaf.miche", "");
+    fs::write(repository.folder.path().join("loaf.miche"), b"\xff\xfe\x00").expect("written");
+    repository.git("2026-03-04", &["commit", "-q", "-a", "-m", "Bytes"]);
+    repository.commit("2026-03-05", "Mended", "loaf.miche", LOAF);
+    repository.git("2026-03-06", &["rm", "-q", "loaf.miche"]);
+    repository.git("2026-03-06", &["commit", "-q", "-m", "Taken away"]);
+    let changes = repository.changes(&["loaf.miche"]);
+    assert_eq!(subjects(&changes), ["Taken away", "Mended", "Bytes", "No text", "Half a line", "The loaf"]);
+    let states: Vec<&str> = changes.iter().map(|change| change["state"].as_str().expect("a word")).collect();
+    assert_eq!(states, ["gone", "known", "unclear", "unclear", "unclear", "known"]);
+    assert!(changes[4]["why"].as_str().is_some_and(|why| !why.is_empty()));
+    assert!(changes[4]["figures"].is_null(), "figures of a wrong formula are not told");
+    assert_eq!(changes[1]["figures"], changes[5]["figures"], "mended is as before");
+    for format in ["text", "markdown", "html"] {
+        let shown = repository.history(&["loaf.miche", "--format", format]);
+        assert_eq!(shown.matches("cannot be worked out").count(), 3, "{shown}");
+        assert!(shown.contains("the file is not there"), "{shown}");
+    }
+    let html = repository.history(&["loaf.miche", "--format", "html"]);
+    assert_eq!(html.matches("<polyline").count(), 0, "no line is drawn over a gap");
+}
+
+#[test]
+fn a_hostile_subject_stays_text() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "<script>alert(1)</script> | \u{1b}[31m \u{202e}x", "loaf.miche", LOAF);
+    repository.commit("2026-03-02", "<img src=x> `a` *b*", "loaf.miche", &wetter());
+    for format in ["text", "markdown", "html"] {
+        let shown = repository.history(&["loaf.miche", "--format", format]);
+        assert!(!shown.contains('\u{1b}') && !shown.contains('\u{202e}'), "{format}: {shown:?}");
+        if format != "text" {
+            assert!(!shown.contains("<script") && !shown.contains("<img"), "{format}: {shown}");
+            assert!(shown.contains("&lt;script&gt;"), "{format}: {shown}");
+        }
+        if format == "markdown" {
+            assert!(shown.contains("\\| ") && shown.contains("\\`a\\` \\*b\\*"), "{shown}");
+        }
+    }
+    assert_eq!(subjects(&repository.changes(&["loaf.miche"]))[0], "<img src=x> `a` *b*");
+}
+
+#[test]
+fn a_merged_branch_is_one_row() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", LOAF);
+    repository.git("2026-03-02", &["checkout", "-q", "-b", "trial"]);
+    repository.commit("2026-03-02", "Trial", "loaf.miche", &LOAF.replace("650 g", "690 g").replace("842", "862"));
+    repository.commit("2026-03-03", "Second trial", "loaf.miche", &wetter());
+    repository.git("2026-03-04", &["checkout", "-q", "main"]);
+    repository.git("2026-03-04", &["merge", "-q", "--no-ff", "-m", "Take the trial", "trial"]);
+    assert_eq!(subjects(&repository.changes(&["loaf.miche"])), ["Take the trial", "The loaf"]);
+}
+
+#[test]
+fn what_a_formula_uses_is_read_as_it_stood_then() {
+    let repository = Repository::new();
+    let larder = "ingredient island milk\nwater 88 %\n";
+    let uses = LOAF
+        .replace("makes 2", "use \"harbour.miche\"\nmakes 2")
+        .replace("water ....", "island milk ")
+        .replace("{water}", "{island milk}");
+    repository.write("harbour.miche", larder);
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", &uses);
+    repository.write("harbour.miche", &larder.replace("88 %", "80 %"));
+    repository.commit("2026-03-02", "Salt and creamy milk", "loaf.miche", &uses.replace(" 20 g", " 22 g"));
+    let changes = repository.changes(&["loaf.miche"]);
+    let hydration: Vec<&Value> = changes.iter().map(|change| &change["figures"]["hydration_percent"]).collect();
+    assert_eq!(hydration.len(), 2, "{changes:#?}");
+    assert_ne!(hydration[0], hydration[1], "650 g of milk with 80 % and with 88 % water: {changes:#?}");
+}
+
+#[test]
+fn yeast_is_counted_through_the_parts_and_dry_as_fresh() {
+    let sponge = "recipe Skerrow sponge loaf\n\npart sponge\nwheat flour ..... 500 g\nwater ..... 500 g\n\
+fresh yeast ..... 5 g\n\nstir: hands 5 min\n    Stir {wheat flour}, {water} and {fresh yeast}.\n\npart dough\n\
+sponge ..... 1005 g\nwheat flour ..... 500 g\nwater ..... 150 g\nsalt ..... 20 g\nfresh yeast ..... 5 g\n\n\
+mix: hands 10 min\n    Mix {sponge}, {wheat flour}, {water}, {salt} and {fresh yeast}.\n";
+    let (head, dough) = sponge.split_once("part dough").expect("two parts");
+    // 0.33 g of instant yeast for a gram of fresh: J. Hamelman, Bread (2004), 'Yeast conversions, fresh to dry'.
+    let dry = dough.replace("fresh yeast ..... 5 g", "instant yeast ..... 1.65 g").replace("{fresh", "{instant");
+    let unsaid = dough.replace("fresh yeast", "yeast");
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "Fresh", "loaf.miche", sponge);
+    repository.commit("2026-03-02", "Dry", "loaf.miche", &format!("{head}part dough{dry}"));
+    repository.commit("2026-03-03", "Some yeast", "loaf.miche", &format!("{head}part dough{unsaid}"));
+    let changes = repository.changes(&["loaf.miche"]);
+    let figures: Vec<&Value> = changes.iter().map(|change| &change["figures"]).collect();
+    assert_eq!(figures.len(), 3, "{changes:#?}");
+    assert_eq!(figures[2]["part"], "dough");
+    assert_eq!(
+        figures[2]["yeast"],
+        serde_json::json!([{"ingredient": "fresh yeast", "percent": 1}]),
+        "5 g and 5 g on 1000 g"
+    );
+    assert_eq!(figures[2]["yeast_as_fresh_percent"], 1);
+    let both = serde_json::json!([
+        {"ingredient": "fresh yeast", "percent": 0.5},
+        {"ingredient": "instant yeast", "percent": 0.165}
+    ]);
+    assert_eq!(figures[1]["yeast"], both, "{changes:#?}");
+    assert_eq!(figures[1]["yeast_as_fresh_percent"], 1);
+    assert!(figures[0]["yeast_as_fresh_percent"].is_null(), "what form is it? {changes:#?}");
+}
+
+#[test]
+fn trouble_is_said_in_a_sentence() {
+    let repository = Repository::new();
+    repository.write("loaf.miche", LOAF);
+    assert!(repository.complaint(&["loaf.miche"]).contains("was never committed"));
+    repository.commit("2026-03-01", "All", "harbour.miche", "ingredient island milk\nwater 88 %\n");
+    assert!(repository.complaint(&["gone.miche"]).contains("there is no file gone.miche"));
+    assert!(repository.complaint(&["harbour.miche"]).contains("no recipe"));
+    assert!(repository.complaint(&["."]).contains("is a folder"));
+    assert!(repository.complaint(&["-"]).contains("standard input has no history"));
+    assert!(repository.complaint(&["loaf.miche", "-o", "x.png"]).contains("--format"));
+    let outside = tempfile::tempdir().expect("a folder");
+    let file = outside.path().join("loaf.miche");
+    fs::write(&file, LOAF).expect("written");
+    assert!(repository.complaint(&[file.to_str().expect("UTF-8")]).contains("lies in no git repository"));
+}
