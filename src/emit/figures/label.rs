@@ -64,7 +64,7 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
     blocks.push(words(format!("{net}{loss}.")));
     blocks.push(Block::Heading("Nutrition, calculated".to_owned()));
     blocks.push(table(label)?);
-    blocks.extend(gaps(label));
+    blocks.extend(gaps(label)?);
     blocks.push(words(CAUTION));
     Ok(blocks)
 }
@@ -102,6 +102,8 @@ type Round = fn(Number) -> Result<String, Overflow>;
 enum Gap {
     /// Nothing.
     None,
+    /// Those of next to nothing, within what is tolerated anyway.
+    Trace,
     /// The figures of ingredients that are a small part of the whole: it is at least so much.
     Small,
     /// Those of more than [`LARGE`] of the weight: what is left to add up says nothing.
@@ -111,12 +113,22 @@ enum Gap {
 /// Which share of the weight as sold may lack figures. Common practice, no source.
 const LARGE: Proportion = Proportion::new(Number::constant(1, 20));
 
+/// Which share may lack figures without a word in the table: a gram in 100 g, of whatever it is. The EU guidance on tolerances of
+/// December 2012 lets a declared fat be 1.5 g off and more, the others 2 g and more (from memory); salt is held closer.
+const TRACE: Proportion = Proportion::new(Number::constant(1, 100));
+
 fn gap(label: &Label, missing: &[String]) -> Result<Gap, Overflow> {
     if missing.is_empty() {
         return Ok(Gap::None);
     }
     let lacking = label.weight_of(missing)?;
-    Ok(if lacking > label.net.share(LARGE)? { Gap::Large } else { Gap::Small })
+    Ok(if lacking > label.net.share(LARGE)? {
+        Gap::Large
+    } else if label.law == Law::Eu && lacking <= label.net.share(TRACE)? {
+        Gap::Trace
+    } else {
+        Gap::Small
+    })
 }
 
 /// A row of the table: the sum of the batch, and how it is shown.
@@ -163,7 +175,10 @@ fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
         row("of which sugars", Nutrient::Sugars, rounding::eu_grams)?,
         row("fibre", Nutrient::Fibre, rounding::eu_grams)?,
         row("protein", Nutrient::Protein, rounding::eu_grams)?,
-        row("salt", Nutrient::Salt, rounding::eu_salt)?,
+        match row("salt", Nutrient::Salt, rounding::eu_salt)? {
+            Row { gap: Gap::Trace, name, amount, round, unit } => Row { gap: Gap::Small, name, amount, round, unit },
+            salt => salt,
+        },
     ])
 }
 
@@ -184,7 +199,7 @@ fn table(label: &Label) -> Result<Block, Overflow> {
                     format!("at least 0 {}", row.unit).trim_end().to_owned()
                 }
                 Gap::Small => format!("at least {figure} {}", row.unit).trim_end().to_owned(),
-                Gap::None => format!("{figure} {}", row.unit).trim_end().to_owned(),
+                Gap::None | Gap::Trace => format!("{figure} {}", row.unit).trim_end().to_owned(),
             });
         }
         table.push(cells);
@@ -193,7 +208,7 @@ fn table(label: &Label) -> Result<Block, Overflow> {
 }
 
 /// What the table lacks.
-fn gaps(label: &Label) -> Vec<Block> {
+fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
     let mut gaps = vec![words(match label.law {
         Law::Eu => "The table is incomplete: the larder has no saturates, which the law asks for.".to_owned(),
         Law::Us => {
@@ -209,16 +224,23 @@ fn gaps(label: &Label) -> Vec<Block> {
         }
     }
     if !missing.is_empty() {
-        let missing = show::list(&missing);
+        let share = label.weight_of(&missing)?.as_share_of(label.net)?;
+        let names = show::list(&missing);
+        let weight = share.percent()?.decimal(1);
+        let so = if label.law == Law::Eu && share <= TRACE {
+            "That little is within what is tolerated of all but salt."
+        } else {
+            "That is why it says `at least` or `not known`."
+        };
         gaps.push(words(format!(
-            "The larder lacks figures of {missing}: where it says `at least` or `not known`, they are not in the sum."
+            "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
         )));
     }
     if !label.nutrition.uncounted.is_empty() {
         let names = show::list(&label.nutrition.uncounted);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
-    gaps
+    Ok(gaps)
 }
 
 #[derive(Serialize)]
