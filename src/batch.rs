@@ -22,6 +22,8 @@ pub enum Target {
     Base(Mass),
     /// As much as can be made of what there is.
     Have(Vec<(Name, Mass)>),
+    /// The same; what the recipe does not take stays where it is.
+    Stock(Vec<(Name, Mass)>),
 }
 
 /// Why a batch of the wanted size cannot be made.
@@ -86,6 +88,16 @@ pub fn factor(recipe: &Recipe, formula: &Formula, target: &Target) -> Result<(Nu
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
         Target::Have(stock) => batch.out_of(stock),
+        Target::Stock(stock) => {
+            let mut taken = Vec::with_capacity(stock.len());
+            for one in stock {
+                if batch.needed(&one.0.key)?.is_some_and(|mass| mass > Mass::ZERO) {
+                    taken.push(one.clone());
+                }
+            }
+            // When nothing fits, the first name says best what is wrong.
+            batch.out_of(if taken.is_empty() { stock } else { &taken })
+        }
     }
 }
 

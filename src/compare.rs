@@ -7,6 +7,7 @@ mod figures;
 mod lines;
 mod matching;
 mod merge;
+mod prices;
 mod steps;
 
 use crate::diagnostic::Diagnostic;
@@ -250,6 +251,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
         Figure::words("makes", makes(old), makes(new)),
         Figure::words("choices", choices(old), choices(new)),
         Figure::words("kitchen", kitchen(old), kitchen(new)),
+        prices::of_whole(old, new),
     ]
     .into_iter()
     .flatten()

@@ -5,6 +5,7 @@ use crate::number::{Number, Overflow};
 use crate::quantity::{Count, Mass, Proportion};
 use crate::recipe::{Recipe, Refers};
 use crate::syntax::Key;
+use jiff::civil::Date;
 
 /// An ingredient's cost.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,6 +16,38 @@ pub struct LineCost {
     pub bought: Option<Mass>,
     /// Its cost; `None` without a price or a weight.
     pub cost: Option<Number>,
+    /// What the larder says it costs, for each gram.
+    pub per_gram: Option<Number>,
+    /// Of which day that price is, if the larder says.
+    pub priced_on: Option<Date>,
+}
+
+/// From when on a price is old.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Ageing {
+    /// The day that counts as today.
+    pub on: Date,
+    /// How many days a price stays good.
+    pub good_for_days: i64,
+}
+
+impl Ageing {
+    /// How many days old a price is, when that is more than it stays good.
+    fn age(self, priced_on: Date) -> Option<i64> {
+        let days = priced_on.duration_until(self.on).as_hours() / 24;
+        (days > self.good_for_days).then_some(days)
+    }
+}
+
+/// A price that is old.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OldPrice {
+    /// Of what.
+    pub name: String,
+    /// Of which day.
+    pub priced_on: Date,
+    /// How many days ago that was.
+    pub days: i64,
 }
 
 /// A part's cost, without the parts in it.
@@ -48,10 +81,28 @@ pub struct Cost {
 }
 
 impl Cost {
+    /// Whether something costs something, and nothing that is weighed lacks a price.
+    pub fn is_known(&self) -> bool {
+        let lacks_price = |line: &LineCost| line.cost.is_none() && line.bought.is_some();
+        self.total.is_positive() && !self.lines.iter().any(lacks_price)
+    }
+
     /// The cost of one piece.
     pub fn each(&self) -> Result<Option<Number>, Overflow> {
         let pieces = self.pieces.filter(|pieces| pieces.value().is_positive());
         pieces.map(|pieces| self.total.over(pieces.value())).transpose()
+    }
+
+    /// The prices that are old, the oldest first. A price without a date has no age.
+    pub fn old_prices(&self, ageing: Ageing) -> Vec<OldPrice> {
+        let old = |line: &LineCost| {
+            let priced_on = line.priced_on?;
+            let days = ageing.age(priced_on)?;
+            Some(OldPrice { name: line.name.clone(), priced_on, days })
+        };
+        let mut all: Vec<OldPrice> = self.lines.iter().filter_map(old).collect();
+        all.sort_by_key(|price| price.priced_on);
+        all
     }
 
     /// Which share of the total a line is; `None` when nothing has a price.
@@ -112,7 +163,10 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
                 _ => None,
             };
             own = own.plus(one.unwrap_or(Number::ZERO))?;
-            add(&mut cost, &line.name.text, bought, one)?;
+            let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
+            let priced_on = price.and_then(|price| price.on);
+            let per_gram = price.map(|price| price.per_gram);
+            add(&mut cost, LineCost { name, bought, cost: one, per_gram, priced_on })?;
         }
         cost.total = cost.total.plus(own)?;
         cost.parts.push(PartCost { name: part.name.to_string(), cost: own });
@@ -121,20 +175,20 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
     Ok(cost)
 }
 
-fn add(cost: &mut Cost, name: &str, bought: Option<Mass>, one: Option<Number>) -> Result<(), Overflow> {
-    let key = Key::new(name);
-    if one.is_none() && !cost.missing.iter().any(|known| Key::new(known) == key) {
-        cost.missing.push(name.to_owned());
+fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {
+    let key = Key::new(&line.name);
+    if line.cost.is_none() && !cost.missing.iter().any(|known| Key::new(known) == key) {
+        cost.missing.push(line.name.clone());
     }
-    let Some(known) = cost.lines.iter_mut().find(|line| Key::new(&line.name) == key) else {
-        cost.lines.push(LineCost { name: name.to_owned(), bought, cost: one });
+    let Some(known) = cost.lines.iter_mut().find(|known| Key::new(&known.name) == key) else {
+        cost.lines.push(line);
         return Ok(());
     };
-    known.bought = match (known.bought, bought) {
+    known.bought = match (known.bought, line.bought) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
         (one, other) => one.or(other),
     };
-    known.cost = match (known.cost, one) {
+    known.cost = match (known.cost, line.cost) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
         (one, other) => one.or(other),
     };

@@ -71,8 +71,10 @@ pub struct Label {
     pub quantities: Vec<Quantity>,
     /// What the batch weighs as sold.
     pub net: Mass,
-    /// What was lost in baking.
-    pub bake_loss: Proportion,
+    /// What was lost in baking; `None` when nobody says, and `net` is then the weight before the oven.
+    pub bake_loss: Option<Proportion>,
+    /// Whether what is made is two fifths flour and more.
+    pub is_dough: bool,
     /// How many pieces.
     pub pieces: Option<Count>,
     /// The weight of one.
@@ -81,13 +83,24 @@ pub struct Label {
     pub nutrition: Nutrition,
 }
 
+impl Label {
+    /// What the ingredients of these names weigh together.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn weight_of(&self, names: &[String]) -> Result<Mass, Overflow> {
+        let named = leaves(&self.ingredients).into_iter().filter(|item| names.contains(&item.name));
+        Mass::sum(named.filter_map(|item| item.mass))
+    }
+}
+
 /// What is asked of a label.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Wanted {
     /// By whose law.
     pub law: Law,
-    /// What the oven takes of the weight.
-    pub bake_loss: Proportion,
+    /// What the oven takes of the weight; without it the recipe's own figure counts.
+    pub bake_loss: Option<Proportion>,
     /// Ingredients whose quantity is to be said besides those in the name.
     pub quantities: Vec<String>,
 }
@@ -111,7 +124,8 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
     let id = recipe.final_part().ok_or_else(unweighed)?;
     let solved = formula.part(id).ok_or_else(unweighed)?;
     let made = solved.makes.or(solved.goes_in).filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
-    let net = made.share(wanted.bake_loss.rest()?)?;
+    let bake_loss = wanted.bake_loss.or(recipe.bake_loss);
+    let net = made.share(bake_loss.unwrap_or(Proportion::ZERO).rest()?)?;
     if net <= Mass::ZERO {
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
@@ -124,8 +138,22 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
     let pieces = formula.pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let name = recipe.name.to_string();
-    let (law, bake_loss) = (wanted.law, wanted.bake_loss);
-    Ok(Label { name, law, ingredients, contains, unknown, quantities, net, bake_loss, pieces, each, nutrition })
+    let law = wanted.law;
+    let is_dough = is_dough(formula, id)?;
+    Ok(Label {
+        name,
+        law,
+        ingredients,
+        contains,
+        unknown,
+        quantities,
+        net,
+        bake_loss,
+        is_dough,
+        pieces,
+        each,
+        nutrition,
+    })
 }
 
 /// What is in `mass` of a part, same names put together.

@@ -16,6 +16,8 @@ pub struct Price {
     pub per_gram: Number,
     /// The name of the money, if said.
     pub currency: Option<String>,
+    /// Of which day it is, if said.
+    pub on: Option<jiff::civil::Date>,
     /// Where it was said.
     pub span: Span,
 }
@@ -121,7 +123,7 @@ impl Larder {
     /// Takes in facts from a used file under all their names.
     pub fn add(&mut self, facts: Facts, names: &[Key]) {
         // Another name of the block may be the one that the larder below knows.
-        let under = names.iter().find_map(|name| self.exact(name));
+        let under = names.iter().find_map(|name| self.find(name));
         let facts = Arc::new(match under {
             Some(under) => facts.over(&under),
             None => facts,
@@ -133,26 +135,72 @@ impl Larder {
 
     /// What is known under a name.
     ///
-    /// `butter for the tins` is butter, and `plums` are found under `plum`.
+    /// `butter for the tins` is butter, and `plums` and `plum` are the same. What the baker's own files say goes before what
+    /// the program brings, in whichever of these forms it was written.
     pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
-        if let Some(facts) = self.exact(name) {
-            return Some(facts);
-        }
-        let text = name.as_str();
-        if let Some((what, _)) = text.split_once(" for ") {
-            return self.find(&Key::new(what));
-        }
-        let singular = text.strip_suffix("es").and_then(|stem| self.exact(&Key::new(stem)));
-        singular.or_else(|| text.strip_suffix('s').and_then(|stem| self.exact(&Key::new(stem))))
-    }
-
-    fn exact(&self, name: &Key) -> Option<Arc<Facts>> {
-        self.own.get(name).cloned().or_else(|| builtin::find(name))
+        let forms = forms(name);
+        let own = forms.iter().find_map(|form| self.own.get(form).cloned());
+        own.or_else(|| forms.iter().find_map(builtin::find))
     }
 
     /// Every name that is known, for 'did you mean'.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         let brought = builtin::names().map(|name| -> &str { name });
         self.own.keys().map(Key::as_str).chain(brought)
+    }
+}
+
+/// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
+/// what stands before ` for `.
+fn forms(name: &Key) -> Vec<Key> {
+    let whole = name.as_str();
+    let before = whole.split_once(" for ").map(|(what, _)| what);
+    let mut forms = Vec::new();
+    for text in [Some(whole), before].into_iter().flatten() {
+        forms.push(Key::new(text));
+        let singulars = [("ies", "y"), ("es", ""), ("s", "")];
+        let singulars = singulars.into_iter().filter_map(|(end, other)| Some((text.strip_suffix(end)?, other)));
+        forms.extend(singulars.map(|(stem, other)| Key::new(&format!("{stem}{other}"))));
+        forms.extend(["s", "es"].map(|end| Key::new(&format!("{text}{end}"))));
+        forms.extend(text.strip_suffix('y').map(|stem| Key::new(&format!("{stem}ies"))));
+    }
+    forms
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::SourceId;
+
+    fn priced(name: &str) -> Facts {
+        let span = Span::new(SourceId(0), 0, 0);
+        let price = Price { per_gram: Number::ONE, currency: None, on: None, span };
+        Facts { name: name.to_owned(), price: Some(price), ..Facts::default() }
+    }
+
+    #[test]
+    fn own_words_go_before_the_larder_that_is_brought_in_either_number() {
+        for (written, asked) in [
+            ("plum", "plums"),
+            ("plums", "plum"),
+            ("cherry", "cherries"),
+            ("potato", "potatoes"),
+            ("butter", "butter for the tins"),
+            ("plum", "plums for the top"),
+        ] {
+            let mut larder = Larder::new();
+            larder.add(priced(written), &[Key::new(written)]);
+            let found = larder.find(&Key::new(asked)).unwrap_or_else(|| panic!("{asked} is not found"));
+            assert!(found.price.is_some(), "{asked}: the built-in larder answers for the baker's {written}");
+            // What the block leaves open still comes from below.
+            let below = Larder::new().find(&Key::new(asked));
+            assert_eq!(found.water, below.and_then(|facts| facts.water), "{asked}");
+        }
+    }
+
+    #[test]
+    fn what_nobody_describes_is_not_found() {
+        assert_eq!(Larder::new().find(&Key::new("moon dust")), None);
+        assert_eq!(Larder::new().find(&Key::new("s")), None);
     }
 }

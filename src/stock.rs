@@ -1,10 +1,14 @@
 //! What remains of what there was, when as much as possible was made of it.
 
+use crate::diagnostic::Severity;
 use crate::formula::Formula;
 use crate::number::Overflow;
+use crate::parse::parse;
 use crate::quantity::Mass;
 use crate::recipe::{Recipe, Refers};
-use crate::syntax::{Key, Name};
+use crate::source::SourceId;
+use crate::syntax::{Amount, Content, Key, Name};
+use crate::value::evaluate;
 
 /// One ingredient of the stock.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,4 +48,43 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
         }
     }
     Ok(used)
+}
+
+/// Reads a list of what there is: lines like `strong white flour .... 2 kg`, comments and blank lines. What stands twice is
+/// added up.
+///
+/// # Errors
+/// A sentence that names the line.
+pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
+    const HEAD: &str = "recipe what there is\n";
+    let text = format!("{HEAD}{}", text.trim_start_matches('\u{feff}'));
+    let (tree, diagnostics) = parse(SourceId(u32::MAX), &text);
+    // The line of the head is not the baker's.
+    if let Some(problem) = diagnostics.iter().find(|problem| problem.severity == Severity::Error) {
+        let at = usize::try_from(problem.span.start).unwrap_or(usize::MAX);
+        let number = text.as_bytes().iter().take(at).filter(|byte| **byte == b'\n').count();
+        return Err(format!("line {number}: {}", problem.message));
+    }
+    let mut all: Vec<(Name, Mass)> = Vec::new();
+    for (number, line) in tree.lines.iter().enumerate().skip(1) {
+        let unread = |why: &str| format!("line {number}: {why}; write what there is as `strong white flour .... 2 kg`");
+        let line = match &line.content {
+            Content::Blank | Content::Comment => continue,
+            Content::Ingredient(line) => line,
+            _ => return Err(unread("this is no ingredient with its weight")),
+        };
+        let said = match &line.amount {
+            Amount::Chain(chain) => chain.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new())),
+            _ => None,
+        };
+        let mass = said.and_then(|said| said.mass()).filter(|mass| *mass > Mass::ZERO);
+        let mass = mass.ok_or_else(|| unread(&format!("of {} no weight is said", line.name)))?;
+        match all.iter_mut().find(|(name, _)| name.key == line.name.key) {
+            Some((_, known)) => {
+                *known = known.plus(mass).map_err(|_| unread("the sum leaves the range of exact numbers"))?;
+            }
+            None => all.push((line.name.clone(), mass)),
+        }
+    }
+    Ok(all)
 }

@@ -413,6 +413,7 @@ pub enum Content {
         currency: Option<Name>,
         number: Option<WrittenNumber>,
         unit: Option<Spanned<Unit>>,
+        on: Option<Spanned<jiff::civil::Date>>,
     },
     Source(String),
     Section(String),

@@ -9,7 +9,7 @@ use std::process::Command;
 
 const LARDER: &str = "\
 ingredient strong white flour
-costs 1.20 CROWN per kg
+costs 1.20 CROWN per kg, on 2026-11-02
 
 ingredient salt
 costs 0.50 CROWN per kg
@@ -17,8 +17,8 @@ costs 0.50 CROWN per kg
 ingredient butter
 costs 8 CROWN per kg
 
-ingredient plums
-costs 3 CROWN per kg
+ingredient plum
+costs 3 CROWN per kg, on 2026-03-02
 ";
 
 const BUNS: &str = "\
@@ -174,5 +174,139 @@ fn names_are_escaped() {
     for command in ["label", "cost"] {
         let (fine, page) = said(&recipe, &[command, "buns.miche", "--format", "html"]);
         assert!(fine && !page.contains("<b>"), "{page}");
+    }
+}
+
+/// The recipe says what the oven takes; the command line goes before it; without either it is the weight of the dough.
+#[test]
+fn bake_loss_is_the_recipes_own_or_said_to_be_missing() {
+    let baked = BUNS.replace("makes 20 buns", "makes 20 buns, bake loss 10 %");
+    let each = |recipe: &str, arguments: &[&str]| {
+        let (fine, text) = said(recipe, &[&["label", "buns.miche", "--format", "json"], arguments].concat());
+        assert!(fine, "{text}");
+        let label: Value = serde_json::from_str(&text).expect("JSON");
+        (label["labels"][0]["each_g"].clone(), label["labels"][0]["bake_loss_percent"].clone())
+    };
+    let (weight, loss) = each(&baked, &[]);
+    assert!(near(&weight, 116.0 * 0.9) && near(&loss, 10.0), "{weight} {loss}");
+    let (weight, loss) = each(&baked, &["--bake-loss", "12 %"]);
+    assert!(near(&weight, 116.0 * 0.88) && near(&loss, 12.0), "{weight} {loss}");
+    let (weight, loss) = each(BUNS, &[]);
+    assert!(near(&weight, 116.0) && loss.is_null(), "{weight} {loss}");
+    let page = |recipe: &str| said(recipe, &["label", "buns.miche", "--format", "text"]).1;
+    assert!(page(&baked).contains("after a bake loss of 10 %"), "{}", page(&baked));
+    assert!(page(BUNS).contains("the weight of the dough"), "{}", page(BUNS));
+}
+
+/// 2026-03-02 to 2026-09-01 are 29 + 30 + 31 + 30 + 31 + 31 + 1 = 183 days; half a year, 180 days, is over on 2026-08-29.
+#[test]
+fn old_prices_are_named() {
+    let old = |arguments: &[&str]| {
+        let cost = json(&[&["cost", "buns.miche"], arguments].concat());
+        cost["costs"][0]["old_prices"].as_array().expect("a list").iter().map(ToString::to_string).collect::<String>()
+    };
+    assert_eq!(old(&["--on", "2026-08-29"]), "");
+    assert_eq!(old(&["--on", "2026-08-30"]), "\"plums\"");
+    assert_eq!(old(&["--on", "2026-09-01", "--older-than", "183 days"]), "");
+    assert_eq!(old(&["--on", "2026-11-04", "--older-than", "1 day"]), "\"plums\"\"strong white flour\"");
+    let (_, page) = said(BUNS, &["cost", "buns.miche", "--on", "2026-09-01", "--format", "text"]);
+    assert!(page.contains("plums (2026-03-02, 183 days ago)"), "{page}");
+}
+
+#[test]
+fn a_change_of_price_is_a_change() {
+    let folder = tempfile::tempdir().expect("a folder");
+    // Without sugar all has a price, so the cost of a piece is known.
+    let recipe =
+        BUNS.replace("caster sugar .................. 50 %\n", "").replace("makes 600 g, loss 20 %", "makes 400 g");
+    let recipe = recipe.replace("jam ........................... 30 g", "jam ........................... 20 g");
+    for (name, larder) in [("old", LARDER.to_owned()), ("new", LARDER.replace("costs 8 CROWN", "costs 9.50 CROWN"))] {
+        fs::create_dir(folder.path().join(name)).expect("a folder");
+        fs::write(folder.path().join(name).join("larder.miche"), larder).expect("a file");
+        fs::write(folder.path().join(name).join("buns.miche"), &recipe).expect("a file");
+    }
+    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["diff", "old/buns.miche", "new/buns.miche"])
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    let text = String::from_utf8(output.stdout).expect("UTF-8") + &String::from_utf8_lossy(&output.stderr);
+    assert!(text.contains("8.00 CROWN") && text.contains("9.50 CROWN"), "{text}");
+    // 3.885 over 20 buns, and 100 g of butter at 1.50 more: 0.19425 and 0.20175.
+    assert!(text.contains("0.194 CROWN") && text.contains("0.202 CROWN"), "{text}");
+}
+
+#[test]
+fn a_stock_file_is_read_as_the_language_writes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("larder.miche"), LARDER).expect("a file");
+    fs::write(folder.path().join("buns.miche"), BUNS).expect("a file");
+    let stock = |text: &str, more: &[&str]| {
+        fs::write(folder.path().join("store.txt"), text).expect("a file");
+        let arguments = [&["stock", "buns.miche", "--from", "store.txt", "--format", "json"], more].concat();
+        let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+            .args(arguments)
+            .current_dir(folder.path())
+            .output()
+            .expect("runs");
+        let text = if output.status.success() { output.stdout } else { output.stderr };
+        (output.status.success(), String::from_utf8(text).expect("UTF-8"))
+    };
+    let store = "# the store on a Monday\n\nstrong white flour .... 2.3 kg\nbutter .... 600 g\nbutter .... 400 g\noats .... 5 kg\n";
+    let (fine, text) = stock(store, &[]);
+    assert!(fine, "{text}");
+    let answer: Value = serde_json::from_str(&text).expect("JSON");
+    let stock_of = &answer["stocks"][0];
+    assert!(near(&stock_of["pieces"], 46.0), "{stock_of}");
+    let remains = stock_of["remains"].as_array().expect("a list");
+    let of = |name: &str| remains.iter().find(|one| one["ingredient"] == name).expect("it was there");
+    assert!(near(&of("butter")["had_g"], 1000.0) && near(&of("butter")["left_g"], 770.0), "{text}");
+    assert!(near(&of("oats")["used_g"], 0.0) && near(&of("oats")["left_g"], 5000.0), "{text}");
+    // What is said on the command line goes before the file.
+    let (_, text) = stock(store, &["--have", "butter=100 g"]);
+    assert!(text.contains("\"pieces\": 20.0"), "{text}");
+    for (text, words) in [
+        ("strong white flour .... 2 kg\nbutter .... some\n", "line 2"),
+        ("note buy more\n", "line 1"),
+        ("butter .... 2 pieces\n", "no weight"),
+        ("", "say what there is"),
+        ("oats .... 2 kg\n", "oats"),
+    ] {
+        let (fine, said) = stock(text, &[]);
+        assert!(!fine && said.contains(words), "{text}: {said}");
+    }
+    let (fine, said) = stock(store, &["--times", "2"]);
+    assert!(!fine && said.contains("itself"), "{said}");
+}
+
+/// An ingredient that weighs much and has no figures leaves a table that says nothing, and it says so.
+#[test]
+fn what_is_not_known_is_not_counted_as_nothing() {
+    let dusty = BUNS.replace("butter ........................ 10 %", "moon meal ..................... 10 %");
+    let (fine, page) = said(&dusty, &["label", "buns.miche", "--format", "text"]);
+    assert!(fine && page.contains("not known") && page.contains("moon meal"), "{page}");
+    // 5 % of the flour are 50 g in 2320 g of buns, 2.2 %; 1 % are 0.4 %, within the tolerances of all but salt.
+    for (butter, moon, protein, salt) in [("5 %", "5 %", true, true), ("9 %", "1 %", false, true)] {
+        let lines = format!("butter ........................ {butter}\nmoon meal ..................... {moon}");
+        let little = BUNS.replace("butter ........................ 10 %", &lines);
+        let (fine, page) = said(&little, &["label", "buns.miche", "--format", "text"]);
+        assert!(fine && page.contains("moon meal"), "{page}");
+        let is_least = |name: &str| {
+            let row = page.lines().find(|line| line.trim_start().starts_with(name)).expect("a row");
+            row.contains("at least")
+        };
+        assert_eq!((is_least("protein"), is_least("salt")), (protein, salt), "{page}");
+    }
+}
+
+#[test]
+fn each_of_them_is_explained() {
+    for (topic, words) in [
+        ("label", ["1169/2011", "101.9(c)", "net weight"]),
+        ("cost", ["edible share", "of a piece", "Arithmetic"]),
+        ("stock", ["left = there is", "the least of", "Arithmetic"]),
+    ] {
+        let (fine, text) = said(BUNS, &["explain", topic]);
+        assert!(fine && words.iter().all(|word| text.contains(word)), "{text}");
     }
 }

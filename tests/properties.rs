@@ -10,15 +10,18 @@ mod recipes;
 #[path = "properties/texts.rs"]
 mod texts;
 
+use miche::allergen::Law;
+use miche::batch::{self, Target};
 use miche::card::card;
 use miche::formula::Formula;
 use miche::kitchen::{Kitchen, Scale};
 use miche::number::{Number, sum};
-use miche::quantity::Mass;
+use miche::quantity::{Mass, Proportion};
 use miche::recipe::{PartId, Recipe};
 use miche::resolve::pantry::bare_kitchen;
 use miche::show::Units;
 use miche::weigh::{ScaleUsed, weigh_out};
+use miche::{cost, label, stock};
 use proptest::prelude::*;
 use recipes::{made_up, solved};
 use std::sync::Arc;
@@ -209,5 +212,63 @@ proptest! {
         let card = card(&recipe, &scaled, factor, None, Units::Metric).expect("in range");
         let faults = figures::faults(&card);
         prop_assert!(faults.is_empty(), "{faults:#?}\n{}", made.text(1));
+    }
+
+    /// Costs add up to the last digit, by part and by ingredient, and grow with the batch.
+    #[test]
+    fn costs_add_up(made in made_up(), factor in (1_u32..500, 1_u32..500)) {
+        let text = made.text(1).replacen('\n', "\nuse \"larder.miche\"\n", 1);
+        let (recipe, formula, _) = solved(&text);
+        let factor = number(factor.0, factor.1);
+        let once = cost::of(&recipe, &formula).expect("in one money");
+        let scaled = cost::of(&recipe, &formula.times(factor).expect("in range")).expect("in one money");
+        for cost in [&once, &scaled] {
+            prop_assert!(cost.total.is_positive(), "the example's flour has a price");
+            prop_assert_eq!(sum(cost.parts.iter().map(|part| part.cost)), Ok(cost.total));
+            prop_assert_eq!(sum(cost.lines.iter().filter_map(|line| line.cost)), Ok(cost.total));
+        }
+        prop_assert_eq!(once.total.times(factor), Ok(scaled.total));
+    }
+
+    /// A label lists the same in the same order at any size, and its shares and nutrients in 100 g are the same.
+    #[test]
+    fn a_label_does_not_know_the_size_of_the_batch(
+        made in made_up(), factor in (1_u32..500, 1_u32..500), loss in 0_u32..30, is_us in any::<bool>(),
+    ) {
+        let (recipe, formula, _) = solved(&made.text(1));
+        let factor = number(factor.0, factor.1);
+        let law = if is_us { Law::Us } else { Law::Eu };
+        let bake_loss = Some(Proportion::new(number(loss, 100)));
+        let wanted = label::Wanted { law, bake_loss, quantities: Vec::new() };
+        let once = label::of(&recipe, &formula, &wanted).expect("it has a weight");
+        let scaled = label::of(&recipe, &formula.times(factor).expect("in range"), &wanted).expect("it has a weight");
+        let names = |label: &label::Label| label.ingredients.iter().map(|item| item.name.clone()).collect::<Vec<_>>();
+        prop_assert_eq!(names(&once), names(&scaled));
+        prop_assert_eq!(&once.quantities, &scaled.quantities);
+        prop_assert_eq!(once.net.times(factor), Ok(scaled.net));
+        let falls = |pair: &[label::Item]| pair[0].mass >= pair[1].mass;
+        prop_assert!(once.ingredients.windows(2).all(falls), "{:?}", once.ingredients);
+        for (one, other) in once.nutrition.sums.iter().zip(&scaled.nutrition.sums) {
+            prop_assert_eq!(one.amount.times(factor), Ok(other.amount));
+        }
+    }
+
+    /// What there was is what is used and what is left, exactly; nothing is used that was not there.
+    #[test]
+    fn what_was_had_is_used_or_left(made in made_up(), flour in 1_u32..100_000, water in 1_u32..100_000) {
+        let (recipe, formula, _) = solved(&made.text(1));
+        let line = |name: &str| {
+            let span = miche::source::Span::new(miche::source::SourceId(0), 0, 0);
+            miche::syntax::Name::new(name, span)
+        };
+        let flour_line = recipe.parts[0].lines[0].name.to_string();
+        let stock = vec![(line(&flour_line), Mass::new(number(flour, 1))), (line("water"), Mass::new(number(water, 1)))];
+        if let Ok((factor, _)) = batch::factor(&recipe, &formula, &Target::Stock(stock.clone())) {
+            let scaled = formula.times(factor).expect("in range");
+            for one in stock::remains(&recipe, &scaled, &stock).expect("in range") {
+                prop_assert!(one.left >= Mass::ZERO, "{one:?}");
+                prop_assert_eq!(one.used.plus(one.left), Ok(one.had));
+            }
+        }
     }
 }

@@ -1,5 +1,7 @@
 //! What stands behind each bench sum: its formula, its units and its sources, for `miche explain`.
 
+mod figures;
+
 use std::fmt::Write;
 
 /// A sum, explained.
@@ -7,6 +9,8 @@ use std::fmt::Write;
 pub struct Topic {
     /// Its name: `miche explain water`.
     pub name: &'static str,
+    /// The command that prints it.
+    pub command: &'static str,
     /// What it answers.
     pub answers: &'static str,
     /// Formula after formula.
@@ -22,6 +26,7 @@ pub struct Topic {
 /// Water and ice.
 pub const WATER_TEMPERATURE: Topic = Topic {
     name: "water",
+    command: "sums",
     answers: "how warm the water must be for the desired dough temperature, and how much of it is ice",
     formulas: &[
         "water = 3 × desired − (room + flour + friction)",
@@ -49,6 +54,7 @@ pub const WATER_TEMPERATURE: Topic = Topic {
 /// Forms of yeast.
 pub const YEAST: Topic = Topic {
     name: "yeast",
+    command: "sums",
     answers: "how much of one form of yeast does the work of another",
     formulas: &["active dry = 0.4 × fresh", "instant = 0.33 × fresh"],
     units: "Masses; the factors have no unit.",
@@ -62,6 +68,7 @@ pub const YEAST: Topic = Topic {
 /// Building a levain.
 pub const LEVAIN: Topic = Topic {
     name: "levain",
+    command: "sums",
     answers: "how to build a levain from a seed in so many feeds",
     formulas: &[
         "each feed makes factor × what went into it; factor: the smallest multiple of ½ with seed × factor^feeds ≥ needed",
@@ -79,6 +86,7 @@ pub const LEVAIN: Topic = Topic {
 /// The estimate of fermentation.
 pub const FERMENTATION: Topic = Topic {
     name: "fermentation",
+    command: "sums",
     answers: "how far each choice of a recipe has fermented, and by how much the yeast must change when a rest does; an estimate",
     formulas: &[
         "hours at 25 °C = ∫ speed(T(t)) dt / speed(25 °C); two versions are alike when yeast × hours are",
@@ -109,6 +117,7 @@ pub const FERMENTATION: Topic = Topic {
 /// Tins.
 pub const PANS: Topic = Topic {
     name: "tins",
+    command: "sums",
     answers: "how much dough a tin, a round or a sheet takes, how it scales to another, and what a piece weighs when baked",
     formulas: &[
         "area of a round = π/4 × across²; of a sheet or tin = length × width; volume = area × height",
@@ -129,6 +138,7 @@ pub const PANS: Topic = Topic {
 /// What things consist of.
 pub const COMPOSITION: Topic = Topic {
     name: "composition",
+    command: "sums",
     answers: "how much flour, water, fat, salt and sugar is in every part and in the whole, and the hydration and salt that really are",
     formulas: &[
         "water = Σ mass × share of water in the larder, over all ingredients but flour; fat, salt and sugar likewise, over all",
@@ -145,6 +155,7 @@ pub const COMPOSITION: Topic = Topic {
 /// Brines and preserves.
 pub const PRESERVES: Topic = Topic {
     name: "preserves",
+    command: "sums",
     answers: "how salty a brine is, how sour a pickle, how sweet a preserve",
     formulas: &[
         "salt in the brine = salt / (salt + liquids); on everything = salt / all that goes in",
@@ -161,7 +172,18 @@ pub const PRESERVES: Topic = Topic {
 };
 
 /// All topics.
-pub const ALL: &[&Topic] = &[&WATER_TEMPERATURE, &YEAST, &LEVAIN, &FERMENTATION, &PANS, &COMPOSITION, &PRESERVES];
+pub const ALL: &[&Topic] = &[
+    &WATER_TEMPERATURE,
+    &YEAST,
+    &LEVAIN,
+    &FERMENTATION,
+    &PANS,
+    &COMPOSITION,
+    &PRESERVES,
+    &figures::LABEL,
+    &figures::COST,
+    &figures::STOCK,
+];
 
 /// The topic of that name.
 pub fn find(name: &str) -> Option<&'static Topic> {
@@ -171,7 +193,7 @@ pub fn find(name: &str) -> Option<&'static Topic> {
 /// A topic as plain text.
 pub fn explain(topic: &Topic) -> String {
     let mut text = String::new();
-    let _ = writeln!(text, "{} (bench sum, `miche sums`)\n", topic.name);
+    let _ = writeln!(text, "{} (sum, `miche {}`)\n", topic.name, topic.command);
     let _ = writeln!(text, "Answers {}.\n", topic.answers);
     for formula in topic.formulas {
         let _ = writeln!(text, "    {formula}");

@@ -8,6 +8,8 @@ use super::scaling::Scaling;
 use crate::day_batch::Batch;
 use crate::emit::figures::{self, Block};
 use crate::loader::Loader;
+use crate::quantity::Mass;
+use crate::syntax::Name;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -58,6 +60,11 @@ impl Figures {
     /// A sentence that says which option cannot be read.
     pub(super) fn target(&self) -> Result<crate::batch::Target, String> {
         self.scaling.target()
+    }
+
+    /// Makes the batches of what there is.
+    pub(super) fn take_stock(&mut self, stock: Vec<(Name, Mass)>) {
+        self.scaling.stock = stock;
     }
 
     /// Works out one thing a batch, lays it out and delivers it.

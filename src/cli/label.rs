@@ -17,7 +17,7 @@ pub(super) struct Arguments {
     /// By whose law
     #[arg(long, value_enum, default_value_t = LawWanted::Eu)]
     law: LawWanted,
-    /// What the oven takes of the weight, for example `12 %`
+    /// What the oven takes of the weight, for example `12 %`, instead of what the recipe says
     #[arg(long, value_name = "PERCENT")]
     bake_loss: Option<String>,
     /// Say the quantity of this ingredient too; may be given several times
@@ -36,9 +36,9 @@ enum LawWanted {
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let bake_loss = match &arguments.bake_loss {
-        None => Proportion::ZERO,
+        None => None,
         Some(text) => match super::scaling::proportion(text) {
-            Some(loss) if loss >= Proportion::ZERO && loss < Proportion::WHOLE => loss,
+            Some(loss) if loss >= Proportion::ZERO && loss < Proportion::WHOLE => Some(loss),
             _ => {
                 let why = format!("--bake-loss {text}: this is no share such as `12 %`, from 0 % to less than 100 %");
                 return complain(output, &why);

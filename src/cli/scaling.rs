@@ -31,6 +31,9 @@ pub(super) struct Scaling {
     /// Make as much as can be made of this, for example `strong white flour=2 kg`; may be given several times
     #[arg(long, value_name = "NAME=MASS", group = "scale")]
     have: Vec<String>,
+    /// What there is in all, from `miche stock`; of it counts what the recipe takes
+    #[arg(skip)]
+    pub(super) stock: Vec<(Name, Mass)>,
     /// Take an option: `hand`, or `mixing=hand`; may be given several times
     #[arg(long, value_name = "OPTION")]
     choose: Vec<String>,
@@ -65,6 +68,9 @@ impl Scaling {
     /// # Errors
     /// A sentence that says which option cannot be read.
     pub(super) fn target(&self) -> Result<Target, String> {
+        if !self.stock.is_empty() {
+            return Ok(Target::Stock(self.stock.clone()));
+        }
         if let Some(text) = &self.pieces {
             return number(text).map(Target::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
         }

@@ -6,23 +6,28 @@ use super::figures::Figures;
 use super::output::Output;
 use crate::batch::Target;
 use crate::emit::figures::stock::{self, Stock};
+use crate::loader;
+use crate::quantity::Mass;
+use crate::syntax::Name;
 use clap::Args;
+use std::path::PathBuf;
 
 /// What `stock` takes.
 #[derive(Debug, Args)]
 pub(super) struct Arguments {
     #[command(flatten)]
     figures: Figures,
+    /// A file of what there is, lines like `strong white flour .... 2 kg`; `-` is standard input
+    #[arg(long, value_name = "FILE")]
+    from: Option<PathBuf>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let there_is = match arguments.figures.target() {
-        Ok(Target::Have(stock)) => stock,
-        Ok(_) => {
-            return complain(output, "say what there is: --have \"strong white flour=2 kg\", once for each ingredient");
-        }
+pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
+    let there_is = match there_is(arguments) {
+        Ok(there_is) => there_is,
         Err(why) => return complain(output, &why),
     };
+    arguments.figures.take_stock(there_is.clone());
     arguments.figures.run(
         output,
         |batch| {
@@ -39,4 +44,30 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         |stock| Ok(stock::page(stock)),
         |stocks| stock::json(stocks).map_err(|error| error.to_string()),
     )
+}
+
+/// What there is: the lines of a file, and what --have says over them.
+fn there_is(arguments: &Arguments) -> Result<Vec<(Name, Mass)>, String> {
+    let said = match arguments.figures.target()? {
+        Target::Have(said) => said,
+        Target::AsWritten => Vec::new(),
+        _ => return Err("miche stock finds the size of the batch itself; leave the other size away".to_owned()),
+    };
+    let mut all = match &arguments.from {
+        Some(path) => {
+            let text = loader::read_text(path).map_err(|error| error.to_string())?;
+            crate::stock::read(&text).map_err(|why| format!("{}, {why}", path.display()))?
+        }
+        None => Vec::new(),
+    };
+    all.retain(|(name, _)| !said.iter().any(|(other, _)| other.key == name.key));
+    all.extend(said);
+    if all.is_empty() {
+        return Err(
+            "say what there is: --have \"strong white flour=2 kg\", once for each ingredient, or --from FILE with \
+                    lines like `strong white flour .... 2 kg`"
+                .to_owned(),
+        );
+    }
+    Ok(all)
 }

@@ -160,6 +160,7 @@ fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
             .filter(|_| old.name.same(&new.name)),
         Figure::words("optional", yes(old.optional, "yes"), yes(new.optional, "yes")),
         Figure::words("set aside", yes(old.aside, "yes"), yes(new.aside, "yes")),
+        super::prices::of_line(old, new),
     ]
     .into_iter()
     .flatten()

@@ -48,6 +48,11 @@ pub(super) fn words(text: impl Into<String>) -> Block {
     Block::Text(vec![Run::plain(text)])
 }
 
+/// Whether a table's head says anything; one that does not is not printed, except where the format asks for one.
+fn has_words(head: &[String]) -> bool {
+    head.iter().any(|cell| !cell.is_empty())
+}
+
 /// As plain text.
 pub fn text(blocks: &[Block]) -> String {
     let mut out = String::new();
@@ -71,7 +76,7 @@ pub fn text(blocks: &[Block]) -> String {
                     let cells = rows.iter().chain([head]).filter_map(|row| row.get(at));
                     cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
                 };
-                for row in [head].into_iter().chain(rows) {
+                for row in [head].into_iter().filter(|head| has_words(head)).chain(rows) {
                     let mut line = String::from("  ");
                     for (at, cell) in row.iter().enumerate() {
                         let (cell, width) = (clean(cell), wide(at));
@@ -148,7 +153,9 @@ pub fn html(blocks: &[Block], title: &str) -> String {
                                 }
                             },
                             Block::Table(head, rows) => table {
-                                thead { tr { @for cell in head { th scope="col" { (clean(cell)) } } } }
+                                @if has_words(head) {
+                                    thead { tr { @for cell in head { th scope="col" { (clean(cell)) } } } }
+                                }
                                 tbody { @for row in rows { tr { @for cell in row { td { (clean(cell)) } } } } }
                             },
                         }

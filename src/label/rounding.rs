@@ -1,7 +1,9 @@
 //! How figures of a nutrition table are rounded.
 //!
 //! United States: 21 CFR 101.9(c), paragraphs (1) calories, (2) fat, (4) sodium, (6) carbohydrate, fibre and sugars and
-//! (7) protein. European Union: Commission guidance on tolerances, December 2012, table 4. Both from memory of the text.
+//! (7) protein, as FDA's A Food Labeling Guide, Appendix H, October 2009, prints them (seen); a half rounds up (NLEA
+//! inspection guide, attachments 6 to 8, seen). European Union: Commission guidance on tolerances, December 2012, table 4 (from
+//! memory).
 
 use crate::number::{Number, Overflow};
 
@@ -83,7 +85,7 @@ mod tests {
         }
     }
 
-    /// 21 CFR 101.9(c)(1), from memory.
+    /// 21 CFR 101.9(c)(1) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen).
     #[test]
     fn calories_at_every_boundary() {
         let rows =
@@ -91,7 +93,7 @@ mod tests {
         table(us_calories, &rows);
     }
 
-    /// 21 CFR 101.9(c)(2), from memory.
+    /// 21 CFR 101.9(c)(2) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen).
     #[test]
     fn fat_at_every_boundary() {
         let rows = [(499, "0"), (500, "0.5"), (749, "0.5"), (750, "1"), (4_749, "4.5"), (4_750, "5"), (5_499, "5")];
@@ -99,14 +101,14 @@ mod tests {
         table(us_fat, &[(5_500, "6")]);
     }
 
-    /// 21 CFR 101.9(c)(4), from memory.
+    /// 21 CFR 101.9(c)(4) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen).
     #[test]
     fn sodium_at_every_boundary() {
         let rows = [(4_999, "0"), (5_000, "5"), (140_000, "140"), (140_001, "140"), (144_999, "140"), (145_000, "150")];
         table(us_sodium, &rows);
     }
 
-    /// 21 CFR 101.9(c)(6) and (7), from memory.
+    /// 21 CFR 101.9(c)(6) and (7) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen).
     #[test]
     fn carbohydrate_at_every_boundary() {
         table(us_grams, &[(499, "0"), (500, "less than 1"), (999, "less than 1"), (1_000, "1"), (1_500, "2")]);

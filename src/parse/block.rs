@@ -269,17 +269,19 @@ fn flag(words: &str) -> Flag {
 
 fn costs<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
     let price = numbers::number(reader, pairs.next()?)?;
-    let mut currency = None;
-    let mut count = None;
-    let mut unit = None;
+    let (mut currency, mut count, mut unit, mut on) = (None, None, None, None);
     for pair in pairs {
         match pair.as_rule() {
             Rule::currency => currency = Some(reader.name(&pair)),
             Rule::number => count = Some(numbers::number(reader, pair)?),
+            Rule::date => {
+                let span = reader.span(&pair);
+                on = Some(Spanned::new(date(reader, pair)?, span));
+            }
             _ => unit = Some(unit_of(reader, &pair)?),
         }
     }
-    Some(Content::Costs { price, currency, number: count, unit })
+    Some(Content::Costs { price, currency, number: count, unit, on })
 }
 
 fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
@@ -302,24 +304,26 @@ fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
 fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Moment> {
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
-    let date_pair = inner.next()?;
-    let date_span = reader.span(&date_pair);
-    let mut digits = date_pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
+    let date = date(reader, inner.next()?);
+    let time = clock(reader, inner.next()?);
+    Some(Moment { when: date?.to_datetime(time?), span })
+}
+
+fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Date> {
+    let span = reader.span(&pair);
+    let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
     let (year, month, day) = (digits.next().flatten(), digits.next().flatten(), digits.next().flatten());
     let narrow = |number: i16| i8::try_from(number).ok();
     let date = match (year, month.and_then(narrow), day.and_then(narrow)) {
         (Some(year), Some(month), Some(day)) => Date::new(year, month, day).ok(),
         _ => None,
     };
-    let time = clock(reader, inner.next()?);
-    let Some(date) = date else {
-        let written = reader.slice(date_span);
-        let problem =
-            Diagnostic::error("impossible-number", date_span, format!("`{written}` is not a day of the calendar"));
+    if date.is_none() {
+        let written = reader.slice(span);
+        let problem = Diagnostic::error("impossible-number", span, format!("`{written}` is not a day of the calendar"));
         reader.report(problem.help("write year, month and day, `2026-12-05`"));
-        return None;
-    };
-    Some(Moment { when: date.to_datetime(time?), span })
+    }
+    date
 }
 
 fn make<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {

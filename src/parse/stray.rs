@@ -132,7 +132,9 @@ fn form_of(rule: Rule) -> (&'static str, &'static str) {
         Rule::energy_line => ("`energy`", "`energy 364 kcal` (in 100 g)"),
         Rule::flag_line => ("this line", "`counts as flour`, `not flour`, `raw flour`, `raw egg` or `ready to eat`"),
         Rule::names_line => ("this line", "`also called NAME, NAME` or `contains ALLERGEN, ALLERGEN`"),
-        Rule::costs_line => ("`costs`", "`costs 1.20 per kg`"),
+        Rule::costs_line => {
+            ("`costs`", "`costs 1.20 per kg`, with `, on 2026-11-01` behind it to say of which day the price is")
+        }
         Rule::free_line => ("this line", "`source TEXT` or `section NAME`"),
         Rule::ready_line => ("`ready`", "`ready 2026-12-05 15:00`"),
         Rule::make_line => {

@@ -83,8 +83,14 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
         },
         Content::AlsoCalled(names) => block.names.extend(names.iter().cloned()),
         Content::Contains(names) => facts.allergens.extend(names.iter().map(|name| name.key.as_str().to_owned())),
-        Content::Costs { price, currency, number, unit } => {
-            facts.price = price_of(facts, *price, currency.as_ref(), *number, *unit, line.said, diagnostics);
+        Content::Costs { price, currency, number, unit, on } => {
+            let per_gram = price_per_gram(facts, *price, *number, *unit, line.said, diagnostics);
+            facts.price = per_gram.map(|per_gram| Price {
+                per_gram,
+                currency: currency.as_ref().map(|name| name.text.to_string()),
+                on: on.map(|on| on.value),
+                span: line.said,
+            });
         }
         Content::Source(text) => facts.sources.push(text.clone()),
         Content::Section(text) => facts.section = Some(text.clone()),
@@ -134,15 +140,14 @@ fn density(
     }
 }
 
-fn price_of(
+fn price_per_gram(
     facts: &Facts,
     price: WrittenNumber,
-    currency: Option<&Name>,
     number: Option<WrittenNumber>,
     unit: Option<Spanned<Unit>>,
     span: Span,
     diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Price> {
+) -> Option<Number> {
     let count = number.map_or(Number::ONE, |number| number.value);
     let grams = match unit.map_or(Unit::Piece, |unit| unit.value) {
         Unit::Piece => facts.one_weighs.map(Mass::value),
@@ -162,7 +167,7 @@ fn price_of(
     };
     let per_gram = grams.times(count).and_then(|grams| price.value.over(grams));
     match per_gram {
-        Ok(per_gram) => Some(Price { per_gram, currency: currency.map(|name| name.text.to_string()), span }),
+        Ok(per_gram) => Some(per_gram),
         Err(_) => {
             diagnostics.push(too_large(span));
             None

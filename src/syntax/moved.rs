@@ -233,7 +233,12 @@ impl Moved for Content {
             Content::OneWeighs(quantity) | Content::Fact(_, quantity) => quantity.moved(by),
             Content::Energy(number) => number.moved(by),
             Content::AlsoCalled(names) | Content::Contains(names) => names.moved(by),
-            Content::Costs { price, currency, number, unit } => all!(by: price, currency, number, unit),
+            Content::Costs { price, currency, number, unit, on } => {
+                all!(by: price, currency, number, unit);
+                if let Some(on) = on {
+                    on.span.moved(by);
+                }
+            }
             Content::Ready(moment) => moment.moved(by),
             Content::Make { quantity, path, clauses } => all!(by: quantity, path, clauses),
         }

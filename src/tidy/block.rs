@@ -35,9 +35,10 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         Content::Flag(flag) => flag_words(*flag).to_owned(),
         Content::AlsoCalled(names) => format!("also called {}", joined(names, ", ")),
         Content::Contains(names) => format!("contains {}", joined(names, ", ")),
-        Content::Costs { price, currency, number, unit } => {
+        Content::Costs { price, currency, number, unit, on } => {
             let currency = currency.as_ref().map_or_else(String::new, |currency| format!(" {currency}"));
-            format!("costs {}{currency} per {}", written(page, price), per(page, number.as_ref(), (*unit)?))
+            let said = format!("costs {}{currency} per {}", written(page, price), per(page, number.as_ref(), (*unit)?));
+            with_clauses(said, on.map(|on| format!("on {}", date(on.value))))
         }
         Content::Source(words) => format!("source {words}"),
         Content::Section(words) => format!("section {words}"),
@@ -108,6 +109,9 @@ fn clock(time: Time) -> String {
 }
 
 fn moment(moment: Moment) -> String {
-    let when = moment.when;
-    format!("{:04}-{:02}-{:02} {}", when.year(), when.month(), when.day(), clock(when.time()))
+    format!("{} {}", date(moment.when.date()), clock(moment.when.time()))
+}
+
+fn date(date: jiff::civil::Date) -> String {
+    format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
 }

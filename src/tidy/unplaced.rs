@@ -259,11 +259,14 @@ impl Unplace for Content {
             Content::OneWeighs(weight) | Content::Fact(_, weight) => weight.unplace(),
             Content::Energy(number) => number.unplace(),
             Content::AlsoCalled(names) | Content::Contains(names) => names.unplace(),
-            Content::Costs { price, currency, number, unit } => {
+            Content::Costs { price, currency, number, unit, on } => {
                 price.unplace();
                 currency.unplace();
                 number.unplace();
                 unit.unplace();
+                if let Some(on) = on {
+                    on.span.unplace();
+                }
             }
             Content::Ready(moment) => moment.unplace(),
             Content::Make { quantity, path, clauses } => {

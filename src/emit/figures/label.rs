@@ -5,6 +5,7 @@ use crate::allergen::Law;
 use crate::label::nutrition::{Nutrient, Sum};
 use crate::label::{Item, Label, rounding};
 use crate::number::{Number, Overflow};
+use crate::quantity::Proportion;
 use crate::show;
 use serde::Serialize;
 
@@ -38,11 +39,11 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
     for quantity in &label.quantities {
         let share = quantity.share.percent()?;
         let text = if share > Number::whole(100) {
-            format!("made with {} g of {} per 100 g", share.decimal(0), quantity.name)
+            format!("made with {} g of {} for each 100 g", share.decimal(0), quantity.name)
         } else {
-            format!("{}: {} %", quantity.name, share.decimal(if share < Number::whole(10) { 1 } else { 0 }))
+            format!("{} {} %", quantity.name, share.decimal(if share < Number::whole(10) { 1 } else { 0 }))
         };
-        blocks.push(words(format!("Quantity, as used on the weight as sold: {text}.")));
+        blocks.push(words(format!("Quantity: {text} (weight as used, on the weight as sold).")));
     }
     let net = match label.each {
         Some(each) => {
@@ -50,15 +51,20 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
         }
         None => format!("Net weight of the batch: {}", show::mass_plain(label.net)),
     };
-    let loss = if label.bake_loss.value().is_zero() {
-        "; no bake loss is counted, say it with --bake-loss".to_owned()
-    } else {
-        format!(", after a bake loss of {}", show::percent(label.bake_loss))
+    let loss = match label.bake_loss {
+        None if label.is_dough => {
+            ". That is the weight of the dough: nobody says what the oven takes. Weigh a piece before and after, and say it \
+             behind `makes`, `bake loss 12 %`, or with --bake-loss"
+                .to_owned()
+        }
+        None => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
+        Some(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
+        Some(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
     blocks.push(words(format!("{net}{loss}.")));
     blocks.push(Block::Heading("Nutrition, calculated".to_owned()));
     blocks.push(table(label)?);
-    blocks.extend(gaps(label));
+    blocks.extend(gaps(label)?);
     blocks.push(words(CAUTION));
     Ok(blocks)
 }
@@ -91,49 +97,88 @@ fn list(items: &[Item], label: &Label, runs: &mut Vec<Run>) {
 
 type Round = fn(Number) -> Result<String, Overflow>;
 
+/// What a figure lacks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Gap {
+    /// Nothing.
+    None,
+    /// Those of next to nothing, within what is tolerated anyway.
+    Trace,
+    /// The figures of ingredients that are a small part of the whole: it is at least so much.
+    Small,
+    /// Those of more than [`LARGE`] of the weight: what is left to add up says nothing.
+    Large,
+}
+
+/// Which share of the weight as sold may lack figures. Common practice, no source.
+const LARGE: Proportion = Proportion::new(Number::constant(1, 20));
+
+/// Which share may lack figures without a word in the table: a gram in 100 g, of whatever it is. The EU guidance on tolerances of
+/// December 2012 lets a declared fat be 1.5 g off and more, the others 2 g and more (from memory); salt is held closer.
+const TRACE: Proportion = Proportion::new(Number::constant(1, 100));
+
+fn gap(label: &Label, missing: &[String]) -> Result<Gap, Overflow> {
+    if missing.is_empty() {
+        return Ok(Gap::None);
+    }
+    let lacking = label.weight_of(missing)?;
+    Ok(if lacking > label.net.share(LARGE)? {
+        Gap::Large
+    } else if label.law == Law::Eu && lacking <= label.net.share(TRACE)? {
+        Gap::Trace
+    } else {
+        Gap::Small
+    })
+}
+
 /// A row of the table: the sum of the batch, and how it is shown.
 struct Row {
     name: &'static str,
     amount: Number,
-    is_least: bool,
+    gap: Gap,
     round: Round,
     unit: &'static str,
 }
 
 fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
     let nutrition = &label.nutrition;
-    let row = |name, nutrient, round: Round| -> Row {
-        let sum = nutrition.sum(nutrient);
-        let amount = sum.map_or(Number::ZERO, |sum| sum.amount);
-        Row { name, amount, is_least: sum.is_none_or(|sum| !sum.missing.is_empty()), round, unit: "g" }
+    let row = |name, nutrient, round: Round| -> Result<Row, Overflow> {
+        let (amount, gap) = match nutrition.sum(nutrient) {
+            Some(sum) => (sum.amount, gap(label, &sum.missing)?),
+            None => (Number::ZERO, Gap::Large),
+        };
+        Ok(Row { name, amount, gap, round, unit: "g" })
     };
     if label.law == Law::Us {
-        let salt = row("sodium", Nutrient::Salt, rounding::us_sodium);
+        let salt = row("sodium", Nutrient::Salt, rounding::us_sodium)?;
         // The larder's salt is sodium x 2.5, so a gram of it is 400 mg of sodium.
         let sodium = Row { amount: salt.amount.times(Number::whole(400))?, unit: "mg", ..salt };
         return Ok(vec![
-            Row { unit: "", ..row("calories", Nutrient::Energy, rounding::us_calories) },
-            row("total fat", Nutrient::Fat, rounding::us_fat),
+            Row { unit: "", ..row("calories", Nutrient::Energy, rounding::us_calories)? },
+            row("total fat", Nutrient::Fat, rounding::us_fat)?,
             sodium,
-            row("total carbohydrate", Nutrient::Carbohydrate, rounding::us_grams),
-            row("dietary fiber", Nutrient::Fibre, rounding::us_grams),
-            row("total sugars", Nutrient::Sugars, rounding::us_grams),
-            row("protein", Nutrient::Protein, rounding::us_grams),
+            row("total carbohydrate", Nutrient::Carbohydrate, rounding::us_grams)?,
+            row("dietary fiber", Nutrient::Fibre, rounding::us_grams)?,
+            row("total sugars", Nutrient::Sugars, rounding::us_grams)?,
+            row("protein", Nutrient::Protein, rounding::us_grams)?,
         ]);
     }
     let (kilojoules, kilocalories, missing) = nutrition.eu_energy()?;
-    let is_least = !missing.is_empty();
+    let energy_gap = gap(label, &missing)?;
     let Sum { amount, missing, .. } = nutrition.available_carbohydrate()?;
-    let energy = |amount, unit| Row { name: "energy", amount, is_least, round: rounding::eu_energy, unit };
+    let energy = |amount, unit| Row { name: "energy", amount, gap: energy_gap, round: rounding::eu_energy, unit };
     Ok(vec![
         energy(kilojoules, "kJ"),
         energy(kilocalories, "kcal"),
-        row("fat", Nutrient::Fat, rounding::eu_grams),
-        Row { name: "carbohydrate", amount, is_least: !missing.is_empty(), round: rounding::eu_grams, unit: "g" },
-        row("of which sugars", Nutrient::Sugars, rounding::eu_grams),
-        row("fibre", Nutrient::Fibre, rounding::eu_grams),
-        row("protein", Nutrient::Protein, rounding::eu_grams),
-        row("salt", Nutrient::Salt, rounding::eu_salt),
+        row("fat", Nutrient::Fat, rounding::eu_grams)?,
+        Row { name: "carbohydrate", amount, gap: gap(label, &missing)?, round: rounding::eu_grams, unit: "g" },
+        row("of which sugars", Nutrient::Sugars, rounding::eu_grams)?,
+        row("fibre", Nutrient::Fibre, rounding::eu_grams)?,
+        row("protein", Nutrient::Protein, rounding::eu_grams)?,
+        match row("salt", Nutrient::Salt, rounding::eu_salt)? {
+            Row { gap: Gap::Trace, name, amount, round, unit } => Row { gap: Gap::Small, name, amount, round, unit },
+            salt => salt,
+        },
     ])
 }
 
@@ -147,8 +192,15 @@ fn table(label: &Label) -> Result<Block, Overflow> {
         let one = label.pieces.map(|pieces| Number::ONE.over(pieces.value())).transpose()?;
         for factor in [Some(hundred), one].into_iter().flatten() {
             let figure = (row.round)(row.amount.times(factor)?)?;
-            let least = if row.is_least { "at least " } else { "" };
-            cells.push(format!("{least}{figure} {}", row.unit).trim_end().to_owned());
+            cells.push(match row.gap {
+                Gap::Large => "not known".to_owned(),
+                // At least less than a half is not to be read.
+                Gap::Small if figure.starts_with(['<', 'l']) => {
+                    format!("at least 0 {}", row.unit).trim_end().to_owned()
+                }
+                Gap::Small => format!("at least {figure} {}", row.unit).trim_end().to_owned(),
+                Gap::None | Gap::Trace => format!("{figure} {}", row.unit).trim_end().to_owned(),
+            });
         }
         table.push(cells);
     }
@@ -156,7 +208,7 @@ fn table(label: &Label) -> Result<Block, Overflow> {
 }
 
 /// What the table lacks.
-fn gaps(label: &Label) -> Vec<Block> {
+fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
     let mut gaps = vec![words(match label.law {
         Law::Eu => "The table is incomplete: the larder has no saturates, which the law asks for.".to_owned(),
         Law::Us => {
@@ -172,16 +224,23 @@ fn gaps(label: &Label) -> Vec<Block> {
         }
     }
     if !missing.is_empty() {
-        let missing = show::list(&missing);
+        let share = label.weight_of(&missing)?.as_share_of(label.net)?;
+        let names = show::list(&missing);
+        let weight = share.percent()?.decimal(1);
+        let so = if label.law == Law::Eu && share <= TRACE {
+            "That little is within what is tolerated of all but salt."
+        } else {
+            "That is why it says `at least` or `not known`."
+        };
         gaps.push(words(format!(
-            "The larder lacks figures of {missing}: where it says `at least`, they are not in the sum."
+            "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
         )));
     }
     if !label.nutrition.uncounted.is_empty() {
         let names = show::list(&label.nutrition.uncounted);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
-    gaps
+    Ok(gaps)
 }
 
 #[derive(Serialize)]
@@ -199,6 +258,7 @@ struct Wire<'a> {
     unknown: &'a [String],
     quantities: Vec<WireQuantity<'a>>,
     net_g: f64,
+    bake_loss_percent: Option<f64>,
     each_g: Option<f64>,
     nutrition_batch: Vec<WireSum<'a>>,
     not_counted: &'a [String],
@@ -249,7 +309,7 @@ pub fn json(labels: &[Label]) -> Result<String, String> {
             nutrient: row.name,
             unit: if row.unit.is_empty() { "kcal" } else { row.unit },
             amount: row.amount.to_f64(),
-            is_lower_bound: row.is_least,
+            is_lower_bound: row.gap != Gap::None,
         };
         let quantity = |quantity| -> WireQuantity<'_> {
             let quantity: &crate::label::Quantity = quantity;
@@ -263,6 +323,7 @@ pub fn json(labels: &[Label]) -> Result<String, String> {
             unknown: &label.unknown,
             quantities: label.quantities.iter().map(quantity).collect(),
             net_g: label.net.value().to_f64(),
+            bake_loss_percent: label.bake_loss.and_then(|loss| loss.percent().ok()).map(Number::to_f64),
             each_g: label.each.map(|each| each.value().to_f64()),
             nutrition_batch: rows.into_iter().map(sum).collect(),
             not_counted: &label.nutrition.uncounted,

@@ -1,0 +1,66 @@
+//! What stands behind the label, the cost and the stock.
+
+use super::Topic;
+
+/// The label.
+pub const LABEL: Topic = Topic {
+    name: "label",
+    command: "label",
+    answers: "what stands on a label: the order of the ingredients, allergens, quantities, net weight and nutrition",
+    formulas: &[
+        "order: by weight as used at mixing, heaviest first; lines of one name are added up over all parts",
+        "net weight = what is made × (1 − bake loss); of a piece: net weight / pieces",
+        "water in the EU = net weight − Σ the other ingredients; at most 5 % of the net weight need not be listed",
+        "quantity of an ingredient = its weight as used / net weight; over 100 %: grams in 100 g",
+        "a nutrient in 100 g = Σ weight × the larder's share / net weight × 100 g",
+        "EU: carbohydrate = the larder's carbohydrate − fibre; kJ = 37 fat + 17 carbohydrate + 17 protein + 8 fibre; kcal = 9, 4, 4 and 2",
+        "EU rounding: energy to 1; grams from 10 to 1, above 0.5 to 0.1, else <0.5; salt from 1 g to 0.1, above 0.0125 to 0.01, else <0.01",
+        "US rounding: calories below 5 none, to 50 by 5, above by 10; fat below 0.5 g none, below 5 g by 0.5, above by 1; sodium below \
+         5 mg none, to 140 by 5, above by 10; carbohydrate, fibre, sugars and protein below 0.5 g none, below 1 g said so, above by 1",
+        "salt = 2.5 × sodium",
+    ],
+    units: "Masses; nutrients in grams (sodium in milligrams) in 100 g and in a piece. A half rounds up.",
+    holds: "Calculated, not analysed: as good as the larder, and for what leaves the oven as water only. What is put in to taste or used \
+            for dusting is listed and not counted. Bought ingredients have ingredients and allergens of their own: they are on the pack. \
+            The larder has no figures of saturates, trans fat, cholesterol, added sugars or vitamins. Have a label checked under the law \
+            of the place where you sell.",
+    sources: &[
+        "Regulation (EU) 1169/2011, Articles 18 and 21, Annex VII Part A (order, water), Article 22 and Annex VIII (quantities), Annexes I \
+         and XIV (nutrients, energy) (from memory); Annex II (allergens) (seen)",
+        "European Commission, guidance on tolerances for nutrient values, December 2012, table 4: rounding (from memory)",
+        "21 CFR 101.9(c) as FDA's A Food Labeling Guide, Appendix H, October 2009, prints it: rounding (seen)",
+        "21 CFR 101.4(a): descending order (from memory); FALCPA 2004 and FDA's page on the FASTER Act: nine allergens (seen)",
+        "USDA National Nutrient Database, SR26 composition: the larder's figures (seen)",
+    ],
+};
+
+/// The cost.
+pub const COST: Topic = Topic {
+    name: "cost",
+    command: "cost",
+    answers: "what a batch, a part and a piece cost, and which ingredient makes it dear",
+    formulas: &[
+        "bought = weight used / edible share; without an edible share all of it is eaten",
+        "cost of an ingredient = bought × price; of a part = Σ its own ingredients; of the batch = Σ parts; of a piece = batch / pieces",
+        "share of an ingredient = its cost / cost of the batch",
+        "a price is old when today − its day > the time given with --older-than, 180 days if nothing is said",
+    ],
+    units: "Money has the name that the larder gives it and no exchange; prices for each kilogram, litre or piece as the larder says.",
+    holds: "Ingredients only. Wages, heat and rent are not in it; the minutes of hands stand beside it. Without a price or a weight the \
+            total is the least it costs. Water without a price costs nothing.",
+    sources: &["Arithmetic", "that a price is asked again after half a year: common practice, no source"],
+};
+
+/// The stock.
+pub const STOCK: Topic = Topic {
+    name: "stock",
+    command: "stock",
+    answers: "the largest batch of whole pieces from what there is, what runs out first, and what is left",
+    formulas: &[
+        "times the recipe = the least of (there is / the recipe takes), over all that was named; then down to whole pieces",
+        "left = there is − used",
+    ],
+    units: "Masses.",
+    holds: "For what was named: of everything else there is taken to be enough.",
+    sources: &["Arithmetic"],
+};

