@@ -13,7 +13,8 @@ mod steps;
 use crate::diagnostic::Diagnostic;
 use crate::formula::Formula;
 use crate::number::Number;
-use crate::quantity::{Mass, Proportion};
+use crate::pan::Pan;
+use crate::quantity::{Length, Mass, Proportion};
 use crate::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::step::Words;
 use crate::timeline;
@@ -249,6 +250,8 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let kitchen = |version: Version<'_>| version.recipe.kitchen.name.clone();
     [
         Figure::words("makes", makes(old), makes(new)),
+        Figure::words("tin", baked_in(old), baked_in(new)),
+        Figure::share("bake loss", old.recipe.bake_loss, new.recipe.bake_loss),
         Figure::words("choices", choices(old), choices(new)),
         Figure::words("kitchen", kitchen(old), kitchen(new)),
         prices::of_whole(old, new),
@@ -256,6 +259,19 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// What a piece is baked in or on, as a file says it.
+fn baked_in(version: Version<'_>) -> String {
+    let length = |length: Length| crate::show::length(length, crate::show::Units::Metric);
+    match version.recipe.pan.map(|baked_in| baked_in.pan) {
+        None => String::new(),
+        Some(Pan::Tin(long, wide, high)) => format!("tin {} × {} × {}", length(long), length(wide), length(high)),
+        Some(Pan::Holds(volume)) => format!("tin {} ml", volume.value().decimal(1)),
+        Some(Pan::Round(across, None)) => format!("round {}", length(across)),
+        Some(Pan::Round(across, Some(high))) => format!("round {} × {}", length(across), length(high)),
+        Some(Pan::Sheet(long, wide)) => format!("sheet {} × {}", length(long), length(wide)),
+    }
 }
 
 fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {

@@ -13,7 +13,7 @@ use crate::emit::comparison::Changes;
 use crate::formula::Formula;
 use crate::loader::{Loader, find_files, reason, write_whole};
 use crate::project::Project;
-use crate::recipe::{Recipe, Selection};
+use crate::recipe::{Choice, Recipe, Selection};
 use crate::resolve::{choices_of, selections};
 use crate::source::SourceId;
 use crate::syntax::FileKind;
@@ -250,8 +250,8 @@ fn text(read: Option<&Read>) -> Option<String> {
 /// The comparison over every way to choose.
 fn over_every_choice(old: &Read, new: &Read) -> Option<Comparison> {
     let mut all: Vec<(Selection, Comparison)> = Vec::new();
-    let mut choices = Vec::new();
-    for selection in selections_of(old, new) {
+    let choices = choices_of_both(old, new);
+    for selection in selections(&choices) {
         let (old_one, new_one) = (worked(old, &selection), worked(new, &selection));
         let empty = empty_recipe(old_one.as_ref().or(new_one.as_ref()));
         let (Some(old_version), Some(new_version)) =
@@ -263,26 +263,29 @@ fn over_every_choice(old: &Read, new: &Read) -> Option<Comparison> {
             Version { recipe: &old_version.0, formula: &old_version.1, problems: &old.problems },
             Version { recipe: &new_version.0, formula: &new_version.1, problems: &new.problems },
         );
-        if choices.is_empty() {
-            choices = if new_version.0.choices.is_empty() {
-                old_version.0.choices.clone()
-            } else {
-                new_version.0.choices.clone()
-            };
-        }
         all.push((selection, comparison));
     }
     merge(&choices, all)
 }
 
-/// The ways to choose of both versions, the new one's first.
-fn selections_of(old: &Read, new: &Read) -> Vec<Selection> {
-    let of = |read: &Read| -> Vec<Selection> {
-        let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
-        selections(&choices)
-    };
-    let all = of(new);
-    if all.len() > 1 { all } else { of(old) }
+/// The choices of both versions: the new one's, and after them what only the old one had. An option that one version
+/// does not know is there its default.
+fn choices_of_both(old: &Read, new: &Read) -> Vec<Choice> {
+    let of = |read: &Read| read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+    let mut choices = of(new);
+    for before in of(old) {
+        match choices.iter_mut().find(|choice| choice.name.same(&before.name)) {
+            Some(choice) => {
+                for option in before.options {
+                    if !choice.options.iter().any(|known| known.same(&option)) {
+                        choice.options.push(option);
+                    }
+                }
+            }
+            None => choices.push(before),
+        }
+    }
+    choices
 }
 
 pub(super) fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
@@ -295,6 +298,8 @@ fn empty_recipe(of: Option<&(Recipe, Formula)>) -> Option<(Recipe, Formula)> {
     let mut empty = recipe.clone();
     empty.parts.clear();
     empty.makes = None;
+    empty.pan = None;
+    empty.bake_loss = None;
     empty.choices.clear();
     empty.texts.clear();
     empty.used.clear();

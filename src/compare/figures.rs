@@ -55,7 +55,7 @@ impl Figure {
         Figure::numbers(figure, Some(Number::whole(old)), Some(Number::whole(new)), print)
     }
 
-    fn share(figure: &'static str, old: Option<Proportion>, new: Option<Proportion>) -> Option<Figure> {
+    pub(super) fn share(figure: &'static str, old: Option<Proportion>, new: Option<Proportion>) -> Option<Figure> {
         let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok());
         Figure::numbers(figure, percent(old), percent(new), |value| format!("{} %", value.decimal(1)))
     }

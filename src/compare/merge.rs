@@ -35,6 +35,7 @@ pub fn merge(choices: &[Choice], all: Vec<(Selection, Comparison)>) -> Option<Co
     let merger = Merger { choices, selections };
     let mut merged = comparisons.first()?.clone();
     merged.head = merger.gather(comparisons.iter().map(|one| one.head.as_slice()));
+    merged.plan = merger.gather(comparisons.iter().map(|one| one.plan.as_slice()));
     merged.parts = merger.parts(&comparisons);
     for other in comparisons.iter().skip(1) {
         add_new(&mut merged.allergens_gained, &other.allergens_gained);

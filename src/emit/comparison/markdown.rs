@@ -35,6 +35,9 @@ fn comparison_body(out: &mut String, comparison: &Comparison) {
     if let Some(factor) = comparison.rescaled {
         let _ = writeln!(out, "- every amount is **{} times** what it was", crate::show::number(factor));
     }
+    for part in &comparison.parts {
+        summary(out, part);
+    }
     for figure in comparison.head.iter().chain(&comparison.plan) {
         let _ = writeln!(out, "- {}", figure_line(figure));
     }
@@ -52,6 +55,23 @@ fn comparison_body(out: &mut String, comparison: &Comparison) {
     }
     for part in &comparison.parts {
         part_body(out, part);
+    }
+}
+
+/// What a baker asks first, in one line: `dough: hydration 65 % → 70 %, piece weight 842 g → 870 g`.
+fn summary(out: &mut String, part: &PartChange) {
+    const FIRST: [&str; 5] = ["hydration", "salt on flour", "prefermented flour", "piece weight", "total"];
+    let side = |text: &str| if text.is_empty() { "nothing".to_owned() } else { escaped(text) };
+    let named =
+        |name: &&str| part.figures.iter().filter(move |figure| figure.figure == *name).collect::<Vec<&Figure>>();
+    let fact = |figure: &Figure| {
+        let only = escaped(&bracketed(&figure.only));
+        format!("{}{only} {} → {}", figure.figure, side(&figure.old), side(&figure.new))
+    };
+    let facts: Vec<String> = FIRST.iter().flat_map(|name| named(name)).map(fact).collect();
+    if part.change == Change::Changed && !facts.is_empty() {
+        let only = escaped(&bracketed(&part.only));
+        let _ = writeln!(out, "- **{}**{only}: {}", escaped(&part.name), facts.join(", "));
     }
 }
 
