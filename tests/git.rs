@@ -104,7 +104,7 @@ fn git_log_shows_figures_and_no_layout() {
     repository.git(&["commit", "-q", "-am", "Wetter"]);
     for arguments in [&["log", "-p", "-1"][..], &["show"][..]] {
         let shown = repository.git(arguments);
-        assert!(shown.contains("+= dough: hydration 70 %"), "{shown}");
+        assert!(shown.contains("+= dough: hydration 71.04 %"), "{shown}");
         assert!(!shown.contains("\n-salt"), "layout only: {shown}");
     }
 }

@@ -68,7 +68,7 @@ fn summary(out: &mut String, part: &PartChange) {
         let only = escaped(&bracketed(&figure.only));
         format!("{}{only} {} → {}", figure.figure, side(&figure.old), side(&figure.new))
     };
-    let facts: Vec<String> = FIRST.iter().flat_map(|name| named(name)).map(fact).collect();
+    let facts: Vec<String> = FIRST.iter().flat_map(named).map(fact).collect();
     if part.change == Change::Changed && !facts.is_empty() {
         let only = escaped(&bracketed(&part.only));
         let _ = writeln!(out, "- **{}**{only}: {}", escaped(&part.name), facts.join(", "));
