@@ -114,6 +114,11 @@ pub struct Larder {
     own: HashMap<Key, Arc<Facts>>,
 }
 
+/// Whether the larder that the program brings has just this name.
+pub(crate) fn brought(name: &Key) -> bool {
+    builtin::find(name).is_some()
+}
+
 impl Larder {
     /// A larder that holds only what the program brings.
     pub fn new() -> Larder {

@@ -5,7 +5,8 @@ use crate::formula::Formula;
 use crate::number::Overflow;
 use crate::plan::ask::{self, Hours};
 use crate::plan::batches::Order;
-use crate::plan::solve;
+use crate::plan::problem::Problem;
+use crate::plan::solve::{self, Plan};
 use crate::plan::tasks;
 use crate::recipe::Recipe;
 use crate::step::{StepKind, StepRef};
@@ -17,11 +18,32 @@ use std::sync::Arc;
 /// # Errors
 /// When a number leaves the range of exact numbers.
 pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Timeline, Overflow> {
+    of_again(recipe, formula, &mut Memory::default())
+}
+
+/// The last question to the planner and its answer. Most of what is typed changes neither.
+#[derive(Debug, Default)]
+pub struct Memory {
+    last: Option<(Problem, Option<Plan>)>,
+}
+
+/// As [`of`], without planning again what was planned the last time.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Result<Timeline, Overflow> {
     let order = Order { recipe: Arc::new(recipe.clone()), formula: formula.clone(), wanted: String::new(), span: None };
     let tasks = tasks::of(&[order], &recipe.kitchen)?;
     let problem = ask::problem(&tasks, &recipe.kitchen, &Hours::default());
     // Steps that no plan can hold are reported by the checks; a card without times is then still of use.
-    let Ok(solved) = solve::quickly(&problem) else { return Ok(Timeline::default()) };
+    let (_, solved) = match memory.last.take().filter(|(asked, _)| *asked == problem) {
+        Some(known) => memory.last.insert(known),
+        None => {
+            let solved = solve::quickly(&problem).ok();
+            memory.last.insert((problem, solved))
+        }
+    };
+    let Some(solved) = solved else { return Ok(Timeline::default()) };
     let mut rows: Vec<(StepRef, TimelineRow)> = Vec::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
         match rows.iter_mut().find(|(step, _)| *step == task.step) {

@@ -314,6 +314,26 @@ fn a_new_name_goes_everywhere_and_nothing_is_wrong_afterwards() {
 }
 
 #[test]
+fn a_larder_name_is_renamed_with_its_plurals() {
+    let folder = examples();
+    let larder = folder.path().join("orchard.miche");
+    std::fs::write(&larder, "ingredient skerrow plum\n    1 piece = 60 g\n").expect("written");
+    let jam = folder.path().join("stewed.miche");
+    let words = "recipe Stewed\nuse \"orchard.miche\"\n\nskerrow plums .... 300 g\n\nstew: hands 5 min\n    Stew {skerrow plums}.\n";
+    std::fs::write(&jam, words).expect("written");
+    let (_, uri, text) = example(&folder, "orchard.miche");
+    let mut editor = Editor::start(folder.path(), false);
+    editor.open(&uri, &text);
+    let (line, column) = place(&text, "skerrow plum", 0, 2);
+    let mut ask = at(&uri, line, column);
+    ask["newName"] = json!("skerrow damson");
+    let edit: lsp::WorkspaceEdit = editor.ask("textDocument/rename", ask);
+    apply(&edit);
+    assert_eq!(std::fs::read_to_string(&jam).expect("there"), words.replace("plum", "damson"));
+    assert_eq!(editor.end(), Some(0));
+}
+
+#[test]
 fn a_name_that_would_read_as_something_else_is_refused() {
     let folder = examples();
     let (_, uri, text) = example(&folder, "rhubarb-crumb-buns.miche");

@@ -2,7 +2,7 @@
 
 use super::position::{Encoding, Pages, Point};
 use super::uri;
-use super::view::View;
+use super::view::{Planned, View};
 use crate::check::{Memory, check_again};
 use crate::diagnostic::Diagnostic;
 use crate::loader::{Loader, Shelf, find_files};
@@ -22,6 +22,8 @@ pub struct Desk {
     changes: u64,
     views: HashMap<PathBuf, (u64, Rc<View>)>,
     folder: Option<(u64, Rc<Folder>)>,
+    /// What was planned, by file.
+    planned: HashMap<PathBuf, Planned>,
 }
 
 /// A text as the editor has it.
@@ -88,6 +90,7 @@ impl Desk {
         if let Some(document) = self.open.remove(uri) {
             self.shelf.close(&document.path);
             self.views.remove(&document.path);
+            self.planned.remove(&document.path);
         }
         self.changes += 1;
     }
@@ -120,7 +123,7 @@ impl Desk {
         let loaded = loader.load(path);
         let (project, shelf) = loader.into_parts();
         self.shelf = shelf;
-        let view = Rc::new(View::of(project, loaded.ok()?)?);
+        let view = Rc::new(View::of(project, loaded.ok()?, self.planned.entry(path.to_owned()).or_default().clone())?);
         // What is not open is looked at once; it need not be kept.
         if self.open.values().any(|document| document.path == path) {
             self.views.insert(path.to_owned(), (self.changes, Rc::clone(&view)));
@@ -158,7 +161,8 @@ impl Desk {
         sources.dedup();
         let (project, shelf) = loader.into_parts();
         self.shelf = shelf;
-        let views = sources.into_iter().filter_map(|source| View::of(project.clone(), source)).collect();
+        let views =
+            sources.into_iter().filter_map(|source| View::of(project.clone(), source, Planned::default())).collect();
         let folder = Rc::new(Folder { views });
         self.folder = Some((self.changes, Rc::clone(&folder)));
         folder

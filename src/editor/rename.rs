@@ -1,7 +1,7 @@
 //! A new name for something, in all files that name it. A name that would read as something else is refused.
 
 use super::desk::Folder;
-use super::mentions;
+use super::mentions::{self, Mention};
 use super::references::references;
 use super::scope::Thing;
 use super::view::View;
@@ -40,10 +40,22 @@ pub(super) fn rename(view: &View, folder: &Folder, offset: usize, name: &str) ->
     }
     let edits: Vec<Edit> = references(view, folder, offset)
         .into_iter()
-        .map(|found| Edit { span: found.span, text: name.clone() })
+        .map(|found| Edit { span: found.span, text: numbered(folder, &found, &name) })
         .collect();
     reads_the_same(folder, &edits, &name)?;
     Ok(edits)
+}
+
+/// The new name at one place: where a larder's `plum` was written `plums`, the new name stands for several as well, if an
+/// `s` is all that takes. Without one it is found all the same.
+fn numbered(folder: &Folder, found: &Mention, name: &str) -> String {
+    let Thing::Larder(_, old) = &found.thing else { return name.to_owned() };
+    let written = folder.views.iter().find(|view| view.source == found.span.source);
+    let several = written.is_some_and(|view| Key::new(view.slice(found.span)) != *old);
+    match name.ends_with(|last: char| last.is_alphabetic() && !"sxzhyo".contains(last.to_ascii_lowercase())) {
+        true if several => format!("{name}s"),
+        _ => name.to_owned(),
+    }
 }
 
 /// What has the new name already, among the things that the old one could be confused with.

@@ -225,17 +225,39 @@ impl Scope {
         if let Some(file) = self.parts.get(&name.key).filter(|_| part != Some(&name.key)) {
             return (Thing::Part(*file, name.key.clone()), None);
         }
-        if let Some(file) = self.larder.get(&name.key) {
-            return (Thing::Larder(*file, name.key.clone()), None);
-        }
-        if let Some(cut) = raw.find(" for ") {
-            let key = Key::new(raw.get(..cut).unwrap_or(""));
-            if let Some(file) = self.larder.get(&key) {
-                let length = raw.get(..cut).unwrap_or("").trim_end().len();
-                return (Thing::Larder(*file, key), Some(length));
-            }
+        if let Some((file, key, length)) = self.in_larder(&name.key, raw) {
+            return (Thing::Larder(file, key), length);
         }
         (Thing::Ingredient(self.source, name.key.clone()), None)
+    }
+
+    /// The name of a used larder that an ingredient's name is found under, the way [`crate::larder::Larder::find`] goes:
+    /// the name itself, what stands before `for`, and the singular (`plums` under `plum`).
+    fn in_larder(&self, key: &Key, raw: &str) -> Option<(SourceId, Key, Option<usize>)> {
+        let exact = |key: Key| self.larder.get(&key).map(|file| (*file, key.clone(), None));
+        if let Some(found) = exact(key.clone()) {
+            return Some(found);
+        }
+        // What the program itself knows under just this name comes before a singular of the used larder.
+        if crate::larder::brought(key) {
+            return None;
+        }
+        if let Some(cut) = raw.find(" for ") {
+            let front = raw.get(..cut).unwrap_or("").trim_end();
+            let (file, key, length) = self.in_larder(&Key::new(front), front)?;
+            return Some((file, key, length.or(Some(front.len()))));
+        }
+        let text = key.as_str();
+        for ending in ["es", "s"] {
+            let Some(stem) = text.strip_suffix(ending).map(Key::new) else { continue };
+            if let Some(found) = exact(stem.clone()) {
+                return Some(found);
+            }
+            if crate::larder::brought(&stem) {
+                return None;
+            }
+        }
+        None
     }
 
     /// What braces in a part draw on: a line of it, or a preferment that is taken out of it.

@@ -11,11 +11,15 @@ use crate::recipe::{Recipe, Selection};
 use crate::source::{SourceId, Span};
 use crate::syntax::Tree;
 use crate::timeline;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// The planner is asked for the clock at every key; with more steps than this it would be felt.
 const MOST_STEPS: usize = 150;
+
+/// What was planned for a file, kept from one view of it to the next.
+pub(super) type Planned = Rc<RefCell<timeline::Memory>>;
 
 /// A file with all that it uses. Whatever changes, another view is made.
 #[derive(Debug)]
@@ -29,13 +33,14 @@ pub(super) struct View {
     pages: OnceCell<Pages>,
     worked: OnceCell<Option<(Recipe, Formula)>>,
     timeline: OnceCell<Option<Timeline>>,
+    planned: Planned,
     scope: OnceCell<Scope>,
     mentions: OnceCell<Vec<Mention>>,
 }
 
 impl View {
     /// A view of a file of a project; `None` when it is not in it.
-    pub(super) fn of(project: Project, source: SourceId) -> Option<View> {
+    pub(super) fn of(project: Project, source: SourceId, planned: Planned) -> Option<View> {
         let text = Arc::clone(&project.sources.get(source)?.text);
         let tree = Arc::clone(&project.file(source)?.tree);
         Some(View {
@@ -46,6 +51,7 @@ impl View {
             pages: OnceCell::new(),
             worked: OnceCell::new(),
             timeline: OnceCell::new(),
+            planned,
             scope: OnceCell::new(),
             mentions: OnceCell::new(),
         })
@@ -77,7 +83,9 @@ impl View {
         let draw = || {
             let (recipe, formula) = self.worked()?;
             let steps: usize = recipe.parts.iter().map(|part| part.steps.len()).sum();
-            (steps <= MOST_STEPS).then(|| timeline::of(recipe, formula).ok()).flatten()
+            (steps <= MOST_STEPS)
+                .then(|| timeline::of_again(recipe, formula, &mut self.planned.borrow_mut()).ok())
+                .flatten()
         };
         self.timeline.get_or_init(draw).as_ref()
     }
