@@ -175,3 +175,139 @@ fn an_allergen_gained_or_lost_is_said_in_every_format() {
     }
     assert_eq!(diff(LOAF, &with)["allergens"]["gained"].as_array().map(Vec::len), Some(1));
 }
+
+#[test]
+fn edits_of_names_weights_signs_and_equipment_are_named() {
+    let renamed = diff(LOAF, &LOAF.replace("fresh yeast", "baker's yeast"));
+    assert_eq!(lines(&renamed).len(), 1, "{renamed:#}");
+    let line = &renamed["parts"][0]["lines"][0];
+    assert!(line.to_string().contains("fresh yeast") && line.to_string().contains("baker's yeast"), "{line:#}");
+    let gone =
+        diff(LOAF, &LOAF.replace("fresh yeast ................... 1.5 %\n", "").replace(" and {fresh yeast}", ""));
+    assert_eq!(lines(&gone), [("fresh yeast".to_owned(), "removed".to_owned())], "{gone:#}");
+    let using = diff(LOAF, &edited("hands 10 min", "hands 10 min, using mixer"));
+    assert_eq!(facts(&using, "steps", "step"), [("mix".to_owned(), "changed".to_owned())], "{using:#}");
+    let moved = LOAF.replace("rise: wait 60 min, at 24 C\n    until doubled\n", "")
+        + "rise: wait 60 min, at 24 C\n    until doubled\n";
+    let steps = diff(LOAF, &moved)["parts"][0]["steps"].to_string();
+    assert!(steps.contains("\"moved\":true"), "{steps}");
+    let words = diff(LOAF, &edited("and {fresh yeast}.", "and {fresh yeast} well."));
+    assert_eq!(facts(&words, "steps", "step"), [("mix".to_owned(), "changed".to_owned())], "{words:#}");
+}
+
+#[test]
+fn a_batch_rescaled_throughout_is_one_fact() {
+    let doubled = LOAF.replace("1000 g", "2000 g").replace("makes 2", "makes 4").replace("divide 2", "divide 4");
+    let changes = diff(LOAF, &doubled);
+    assert_eq!(lines(&changes), [], "{changes:#}");
+    assert_eq!(facts(&changes, "steps", "step"), [], "{changes:#}");
+    let said = printed(LOAF, &doubled, "text");
+    assert!(said.contains("2 times"), "{said}");
+    assert!(!said.contains("wheat flour"), "{said}");
+}
+
+#[test]
+fn problems_raised_and_cleared_are_said() {
+    let short = edited("2 x 842 g", "2 x 942 g");
+    let changes = diff(LOAF, &short);
+    assert_eq!(changes["problems"]["raised"].as_array().map(Vec::len), Some(1), "{changes:#}");
+    assert_eq!(changes["problems"]["cleared"].as_array().map(Vec::len), Some(0), "{changes:#}");
+    let back = diff(&short, LOAF);
+    assert_eq!(back["problems"]["cleared"].as_array().map(Vec::len), Some(1), "{back:#}");
+}
+
+#[test]
+fn a_longer_plan_is_said_with_its_minutes() {
+    let plan = diff(LOAF, &edited("wait 60 min", "wait 75 min"))["plan"].to_string();
+    assert!(plan.contains("from the first step to the last"), "{plan}");
+    assert!(plan.contains("1 h 50 min") && plan.contains("2 h 5 min"), "{plan}");
+}
+
+/// Every percentage and every time of every example, changed one at a time: the diff names the line or the step it stands
+/// in, in the part it stands in.
+#[test]
+fn each_figure_of_the_examples_is_named_when_it_changes() {
+    let mut tried = 0;
+    // The edited files need what the examples use beside them, and must not stand among the examples.
+    let folder = tempfile::tempdir().expect("a folder");
+    for path in formulas() {
+        let name = path.file_name().expect("a name");
+        if path.parent().is_some_and(|folder| folder.ends_with("examples")) {
+            fs::copy(&path, folder.path().join(name)).expect("copied");
+        }
+    }
+    for path in formulas().into_iter().filter(|path| path.parent().is_some_and(|folder| folder.ends_with("examples"))) {
+        let text = fs::read_to_string(&path).expect("a text");
+        if !text.lines().any(|line| line.starts_with("recipe ")) {
+            continue;
+        }
+        for (number, line) in text.lines().enumerate() {
+            let Some((name, rest)) = line.split_once(" ...") else { continue };
+            let Some(percent) = rest.trim_start_matches(['.', ' ']).split_once(" %").map(|(figure, _)| figure) else {
+                continue;
+            };
+            let Ok(figure) = percent.parse::<f64>() else { continue };
+            let changed = line.replacen(&format!("{percent} %"), &format!("{} %", figure + 1.0), 1);
+            let lines: Vec<&str> =
+                text.lines().enumerate().map(|(at, line)| if at == number { changed.as_str() } else { line }).collect();
+            let old = folder.path().join(path.file_name().expect("a name"));
+            let new = folder.path().join("edited.miche");
+            fs::write(&new, lines.join("\n") + "\n").expect("written");
+            let output = miche(&["diff", &old.display().to_string(), &new.display().to_string(), "--format", "json"]);
+            let changes: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+            let named = facts(&changes, "lines", "ingredient");
+            assert!(
+                named.iter().any(|(ingredient, _)| ingredient.eq_ignore_ascii_case(name.trim())),
+                "{}:{}: {line} -> {changed}: {named:?}",
+                path.display(),
+                number + 1
+            );
+            tried += 1;
+        }
+    }
+    assert!(tried > 40, "{tried}");
+}
+
+/// Edits of different lines by two people, merged, are both edits made to one text.
+#[test]
+fn merging_edits_of_different_lines_is_making_both() {
+    let edits = [
+        ("1000 g", "1200 g"),
+        ("65 %", "68 %"),
+        ("2 %", "1.9 %"),
+        ("1.5 %", "1.2 %"),
+        ("wait 60 min", "wait 70 min"),
+        ("tend 40 min", "tend 38 min"),
+        ("until brown", "until deep brown"),
+    ];
+    for (at, (mine, by)) in edits.iter().enumerate() {
+        for (theirs, to) in edits.iter().skip(at + 1) {
+            let folder = tempfile::tempdir().expect("a folder");
+            let file = |name: &str, text: &str| {
+                let path = folder.path().join(name);
+                fs::write(&path, text).expect("written");
+                path.display().to_string()
+            };
+            let (base, ours) = (file("base.miche", LOAF), file("ours.miche", &edited(mine, by)));
+            let others = file("theirs.miche", &edited(theirs, to));
+            let output = miche(&["merge", &base, &ours, &others]);
+            assert_eq!(output.status.code(), Some(0), "{mine}, {theirs}: {}", String::from_utf8_lossy(&output.stderr));
+            let both = edited(mine, by).replacen(theirs, to, 1);
+            assert_eq!(fs::read_to_string(&ours).expect("merged"), both, "{mine}, {theirs}");
+        }
+    }
+}
+
+/// One rich difference, as it is read: to be reviewed as a whole when it changes.
+#[test]
+fn a_rich_difference_reads_well() {
+    let new = edited("65 %", "70 %")
+        .replace("fresh yeast ................... 1.5 %", "fresh yeast ................... 0.75 %")
+        .replace("tend 40 min", "tend 51 min")
+        .replace("divide", "sesame seeds .................. 4 %\ndivide");
+    for format in ["text", "markdown"] {
+        insta::with_settings!({ omit_expression => true }, {
+            insta::assert_snapshot!(format!("rich_{format}"), printed(LOAF, &new, format));
+        });
+    }
+}
