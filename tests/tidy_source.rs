@@ -283,3 +283,25 @@ fn what_breaks_a_rule_is_found() {
     assert!(is_unfinished(&formula(concat!("// TO", "DO later"))).is_some());
     assert!(is_unfinished(&formula("methodos")).is_none());
 }
+
+/// Benches, scripts and fuzz targets stand under `tests/`, and what tools want at the top is a dot-file.
+#[test]
+fn the_top_of_the_project_holds_what_belongs_there() {
+    let known = [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE-APACHE",
+        "LICENSE-MIT",
+        "grammar",
+        "src",
+        "tests",
+        "examples",
+        "target",
+    ];
+    for entry in std::fs::read_dir(env!("CARGO_MANIFEST_DIR")).unwrap() {
+        let name = entry.unwrap().file_name().to_string_lossy().into_owned();
+        assert!(name.starts_with('.') || known.contains(&name.as_str()), "{name} does not belong at the top");
+    }
+}

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# What the program is built from: licences, doubles, sources, known faults (deny.toml), and the lock file.
+# What the program is built from: licences, doubles, sources, known faults (.deny.toml), and the lock file.
 # The data on known faults comes from the network; without one they are left out, which is said.
 set -euo pipefail
 cd "$(dirname "$0")/../.."

@@ -7,7 +7,7 @@
 // A benchmark that cannot start has nothing better to do than to fall.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-#[path = "../tests/editor/long.rs"]
+#[path = "../editor/long.rs"]
 mod long;
 
 use lsp_server::Notification;
