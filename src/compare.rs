@@ -43,15 +43,6 @@ impl Change {
             Change::Changed => "changed",
         }
     }
-
-    /// The change seen from the other side.
-    pub fn reversed(self) -> Change {
-        match self {
-            Change::Added => Change::Removed,
-            Change::Removed => Change::Added,
-            Change::Changed => Change::Changed,
-        }
-    }
 }
 
 /// One version of a recipe under one selection of its choices.

@@ -54,11 +54,6 @@ impl Model {
     fn against_25(self, at: f64) -> f64 {
         self.speed(at) / self.speed(25.0)
     }
-
-    /// How fast yeast works, 1 at 25 °C, to four decimals.
-    pub fn speed_at(self, at: Temperature) -> Number {
-        rounded(self.against_25(at.celsius().to_f64()))
-    }
 }
 
 /// A stretch of a dough's life.

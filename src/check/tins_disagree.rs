@@ -1,7 +1,6 @@
 //! `tins-disagree`: a tin of one size in `makes` and of another in the steps.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::{has_word, words_of};
 use crate::diagnostic::{Diagnostic, Severity};
 use crate::pan::Pan;
 use crate::quantity::Length;
@@ -29,7 +28,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         let Some(baked_in) = part.pan.or(subject.recipe.pan) else { continue };
         let (Pan::Tin(long, wide, _) | Pan::Sheet(long, wide)) = baked_in.pan else { continue };
-        for step in part.steps.iter().filter(|step| has_word(&words_of(step), &["tin", "tins"])) {
+        for step in &part.steps {
             for (one, a, other, b) in sides(step) {
                 let same = (a.min(b), a.max(b)) == (long.min(wide), long.max(wide));
                 if same {

@@ -49,22 +49,9 @@ enum Format {
     Json,
 }
 
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending {
-            "md" | "markdown" => Some(Format::Markdown),
-            "html" | "htm" => Some(Format::Html),
-            "pdf" => Some(Format::Pdf),
-            "txt" | "text" => Some(Format::Text),
-            "json" => Some(Format::Json),
-            _ => None,
-        }
-    }
-}
-
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
-    let format = match wanted(arguments.format, &arguments.delivery, Format::of_ending, usual) {
+    let format = match wanted(arguments.format, &arguments.delivery, usual) {
         Ok(format) => format,
         Err(why) => return complain(output, &why),
     };
@@ -86,8 +73,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(cards) => cards,
         Err(why) => return complain(output, &why),
     };
-    let style =
-        emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
+    let style = arguments.delivery.style(output);
     let day = made.day.as_ref();
     let text = match format {
         Format::Text => Ok(emit::text::render_all(&cards, day, style)),

@@ -1,6 +1,6 @@
 //! Options that give the day's temperatures, shared by the commands that reckon the water.
 
-use super::scaling::{amount, degrees};
+use super::scaling::degrees;
 use crate::bench::mixing::Today;
 use crate::temperature::{Temperature, TemperatureDifference};
 use clap::Args;
@@ -82,12 +82,4 @@ fn difference(text: &str) -> Result<TemperatureDifference, String> {
         Some(TemperatureDifference::from_celsius(number))
     };
     difference.ok_or_else(unreadable)
-}
-
-/// Reads a share such as `12 %`.
-pub(super) fn share(text: &str) -> Option<crate::quantity::Proportion> {
-    match amount(text)? {
-        crate::value::Value::Proportion(share) => Some(share),
-        _ => None,
-    }
 }

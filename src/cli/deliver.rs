@@ -4,8 +4,9 @@ use super::Outcome;
 use super::batches::complain;
 use super::output::Output;
 use crate::emit::pdf::{NoPdf, Pdf};
+use crate::emit::text::Style;
 use crate::loader::{reason, write_whole};
-use clap::Args;
+use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// Where the result goes.
@@ -20,6 +21,11 @@ impl Delivery {
     /// Whether the result goes to standard output.
     pub(super) fn is_screen(&self) -> bool {
         self.output.is_none()
+    }
+
+    /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
+    pub(super) fn style(&self, output: &Output) -> Style {
+        Style { width: output.width(), colour: self.is_screen() && output.colours_out() }
     }
 
     /// Writes or prints the result.
@@ -59,22 +65,45 @@ impl Delivery {
     }
 }
 
-/// The format that was asked for, that the file's ending says, or that is usual.
+/// How a page without pictures of its own is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PageFormat {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer
+    Html,
+    /// For programs
+    Json,
+}
+
+impl PageFormat {
+    /// Text on a terminal, Markdown elsewhere.
+    pub(super) fn usual(output: &Output) -> PageFormat {
+        if output.is_terminal() { PageFormat::Text } else { PageFormat::Markdown }
+    }
+}
+
+/// The format that was asked for, that the file's ending says, or that is usual. An ending is the name of a format, or one of
+/// the other endings that its files have.
 ///
 /// # Errors
 /// A sentence when the ending says no format.
-pub(super) fn wanted<F>(
-    asked: Option<F>,
-    delivery: &Delivery,
-    of_ending: impl Fn(&str) -> Option<F>,
-    usual: F,
-) -> Result<F, String> {
+pub(super) fn wanted<F: ValueEnum>(asked: Option<F>, delivery: &Delivery, usual: F) -> Result<F, String> {
     match (asked, &delivery.output) {
         (Some(format), _) => Ok(format),
         (None, None) => Ok(usual),
         (None, Some(path)) => {
             let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
-            of_ending(&ending).ok_or_else(|| format!("{}: the ending says no format; give --format", path.display()))
+            let name = match ending.as_str() {
+                "md" => "markdown",
+                "txt" => "text",
+                "htm" => "html",
+                name => name,
+            };
+            F::from_str(name, false)
+                .map_err(|_| format!("{}: the ending says no format; give --format", path.display()))
         }
     }
 }

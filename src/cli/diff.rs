@@ -3,7 +3,9 @@
 mod git;
 
 use super::Outcome;
+use super::batches::complain;
 use super::checkout::Checkout;
+use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use crate::check::{check_file, work_out};
 use crate::compare::{Comparison, Version, compare, merge};
@@ -11,13 +13,13 @@ use crate::diagnostic::Diagnostic;
 use crate::emit;
 use crate::emit::comparison::Changes;
 use crate::formula::Formula;
-use crate::loader::{Loader, find_files, reason, write_whole};
+use crate::loader::{Loader, find_files};
 use crate::project::Project;
 use crate::recipe::{Choice, Recipe, Selection};
 use crate::resolve::{choices_of, selections};
 use crate::source::SourceId;
 use crate::syntax::FileKind;
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -35,10 +37,9 @@ pub(super) struct Arguments {
     to: Option<String>,
     /// How to print what changed; without it, what the ending of `-o` says, or text
     #[arg(long, value_enum)]
-    format: Option<Format>,
-    /// Write into this file, whole or not at all
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
     /// Exit with 1 when something changed
     #[arg(long)]
     exit_code: bool,
@@ -48,19 +49,6 @@ pub(super) struct Arguments {
     /// Print one file as git compares it in its history: laid out, without what only layout changes
     #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "git"])]
     textconv: bool,
-}
-
-/// How changes are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For a terminal
-    Text,
-    /// For a review comment
-    Markdown,
-    /// One page, before and now in two columns
-    Html,
-    /// For programs
-    Json,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
@@ -76,51 +64,21 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
             let changed = all.iter().any(|changes| !changes.is_empty());
             if delivered == Outcome::Fine && arguments.exit_code && changed { Outcome::Errors } else { delivered }
         }
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
-    }
-}
-
-fn format_of(arguments: &Arguments) -> Result<Format, String> {
-    if let Some(format) = arguments.format {
-        return Ok(format);
-    }
-    let Some(path) = &arguments.output else { return Ok(Format::Text) };
-    match path.extension().and_then(|ending| ending.to_str()).unwrap_or("") {
-        "md" | "markdown" => Ok(Format::Markdown),
-        "html" | "htm" => Ok(Format::Html),
-        "json" => Ok(Format::Json),
-        "txt" => Ok(Format::Text),
-        _ => Err(format!("{}: the ending says no format; give --format", path.display())),
+        Err(why) => complain(output, &why),
     }
 }
 
 fn deliver(arguments: &Arguments, all: &[Changes], output: &mut Output) -> Outcome {
-    let to_file = arguments.output.is_some();
-    let style = emit::text::Style { width: output.width(), colour: !to_file && output.colours_out() };
-    let text = format_of(arguments).and_then(|format| match format {
-        Format::Text => Ok(emit::comparison::text::render(all, style)),
-        Format::Markdown => Ok(emit::comparison::markdown::render(all)),
-        Format::Html => Ok(emit::comparison::html::render(all)),
-        Format::Json => emit::comparison::json::render(all).map_err(|error| error.to_string()),
+    let delivery = &arguments.delivery;
+    let text = wanted(arguments.format, delivery, PageFormat::Text).and_then(|format| match format {
+        PageFormat::Text => Ok(emit::comparison::text::render(all, delivery.style(output))),
+        PageFormat::Markdown => Ok(emit::comparison::markdown::render(all)),
+        PageFormat::Html => Ok(emit::comparison::html::render(all)),
+        PageFormat::Json => emit::comparison::json::render(all).map_err(|error| error.to_string()),
     });
-    let written = text.and_then(|text| match &arguments.output {
-        None => {
-            output.print(&text);
-            Ok(())
-        }
-        Some(path) => {
-            write_whole(path, text.as_bytes()).map_err(|error| format!("{}: {}", path.display(), reason(&error)))
-        }
-    });
-    match written {
-        Ok(()) => Outcome::Fine,
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
+    match text {
+        Ok(text) => delivery.deliver(&text, output),
+        Err(why) => complain(output, &why),
     }
 }
 

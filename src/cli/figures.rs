@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::batches::{self, complain};
-use super::deliver::{Delivery, wanted};
+use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use crate::day_batch::Batch;
@@ -10,7 +10,7 @@ use crate::emit::figures::{self, Block};
 use crate::loader::Loader;
 use crate::quantity::Mass;
 use crate::syntax::Name;
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 
 /// Which batches, in which format, where to.
@@ -23,34 +23,9 @@ pub(super) struct Figures {
     scaling: Scaling,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
-    format: Option<Format>,
+    format: Option<PageFormat>,
     #[command(flatten)]
     delivery: Delivery,
-}
-
-/// How a page of figures is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// Plain text for a terminal
-    Text,
-    /// CommonMark with tables
-    Markdown,
-    /// One file for the browser and the printer
-    Html,
-    /// For programs
-    Json,
-}
-
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending {
-            "md" | "markdown" => Some(Format::Markdown),
-            "txt" | "text" => Some(Format::Text),
-            "html" | "htm" => Some(Format::Html),
-            "json" => Some(Format::Json),
-            _ => None,
-        }
-    }
 }
 
 impl Figures {
@@ -88,16 +63,15 @@ impl Figures {
         page: impl Fn(&T) -> Result<Vec<Block>, crate::number::Overflow>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Result<String, Outcome> {
-        let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
         let format =
-            wanted(self.format, &self.delivery, Format::of_ending, usual).map_err(|why| complain(output, &why))?;
+            wanted(self.format, &self.delivery, PageFormat::usual(output)).map_err(|why| complain(output, &why))?;
         let mut loader = Loader::new();
         let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
         let project = loader.into_project();
         let made = batches::make(&project, source, &self.scaling, output)?;
         let all: Result<Vec<T>, String> = made.batches.iter().map(of).collect();
         let all = all.map_err(|why| complain(output, &why))?;
-        if format == Format::Json {
+        if format == PageFormat::Json {
             return json(&all).map_err(|why| complain(output, &why));
         }
         let mut blocks = Vec::new();
@@ -110,8 +84,8 @@ impl Figures {
             _ => None,
         });
         Ok(match format {
-            Format::Text => figures::text(&blocks),
-            Format::Html => figures::html(&blocks, &title.unwrap_or_default()),
+            PageFormat::Text => figures::text(&blocks),
+            PageFormat::Html => figures::html(&blocks, &title.unwrap_or_default()),
             _ => figures::markdown(&blocks),
         })
     }

@@ -6,7 +6,7 @@
 use super::Outcome;
 use super::batches::complain;
 use super::checkout::{Checkout, nearest_real, top_of};
-use super::deliver::{Delivery, wanted};
+use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{Read, between, read, worked};
 use super::output::Output;
 use super::revision::quiet_git;
@@ -15,7 +15,7 @@ use crate::emit;
 use crate::history::{History, KeyFigures, Row, State};
 use crate::recipe::Selection;
 use crate::syntax::FileKind;
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::{Path, PathBuf};
 
 /// What `history` takes.
@@ -29,38 +29,13 @@ pub(super) struct Arguments {
     last: Option<u32>,
     /// How to print it; without it, what the ending of `-o` says, or text
     #[arg(long, value_enum)]
-    format: Option<Format>,
+    format: Option<PageFormat>,
     #[command(flatten)]
     delivery: Delivery,
 }
 
-/// How a history is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// For a terminal
-    Text,
-    /// A table for a page or a comment
-    Markdown,
-    /// One page with a drawn chart
-    Html,
-    /// For programs
-    Json,
-}
-
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending {
-            "txt" => Some(Format::Text),
-            "md" | "markdown" => Some(Format::Markdown),
-            "html" | "htm" => Some(Format::Html),
-            "json" => Some(Format::Json),
-            _ => None,
-        }
-    }
-}
-
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let format = match wanted(arguments.format, &arguments.delivery, Format::of_ending, Format::Text) {
+    let format = match wanted(arguments.format, &arguments.delivery, PageFormat::Text) {
         Ok(format) => format,
         Err(why) => return complain(output, &why),
     };
@@ -68,13 +43,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(history) => history,
         Err(why) => return complain(output, &why),
     };
-    let colour = arguments.delivery.is_screen() && output.colours_out();
-    let style = emit::text::Style { width: output.width(), colour };
+    let style = arguments.delivery.style(output);
     let text = match format {
-        Format::Text => emit::history::text::render(&history, style),
-        Format::Markdown => emit::history::markdown::render(&history),
-        Format::Html => emit::history::html::render(&history),
-        Format::Json => match emit::history::json::render(&history) {
+        PageFormat::Text => emit::history::text::render(&history, style),
+        PageFormat::Markdown => emit::history::markdown::render(&history),
+        PageFormat::Html => emit::history::html::render(&history),
+        PageFormat::Json => match emit::history::json::render(&history) {
             Ok(text) => text,
             Err(error) => return complain(output, &error.to_string()),
         },

@@ -46,20 +46,6 @@ enum Format {
     Json,
 }
 
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending {
-            "md" | "markdown" => Some(Format::Markdown),
-            "txt" | "text" => Some(Format::Text),
-            "html" | "htm" => Some(Format::Html),
-            "pdf" => Some(Format::Pdf),
-            "csv" => Some(Format::Csv),
-            "json" => Some(Format::Json),
-            _ => None,
-        }
-    }
-}
-
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     match made(arguments, output) {
         Ok(Made::Text(text)) => arguments.delivery.deliver(&text, output),
@@ -76,8 +62,7 @@ enum Made {
 
 fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
-    let format = wanted(arguments.format, &arguments.delivery, Format::of_ending, usual)
-        .map_err(|why| complain(output, &why))?;
+    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(output, &why))?;
     if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
         return Err(complain(
             output,
@@ -103,10 +88,7 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
     let text = match format {
         Format::Text => {
-            let style = emit::text::Style {
-                width: output.width(),
-                colour: arguments.delivery.is_screen() && output.colours_out(),
-            };
+            let style = arguments.delivery.style(output);
             emit::list::text::render(&list, style)
         }
         Format::Markdown => emit::list::markdown::render(&list),

@@ -1,11 +1,12 @@
 //! `miche plan`: when to do what.
 
 use super::Outcome;
+use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
 use crate::emit;
-use crate::loader::{Loader, reason, write_whole};
+use crate::loader::Loader;
 use crate::plan::explain;
 use crate::plan::limit::Limit;
 use crate::plan::schedule::Schedule;
@@ -51,9 +52,8 @@ pub(super) struct Arguments {
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
     format: Option<Format>,
-    /// Write into this file, whole or not at all
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
+    #[command(flatten)]
+    delivery: Delivery,
 }
 
 /// How a sheet is ordered when not by the clock.
@@ -80,22 +80,9 @@ enum Format {
     Ics,
 }
 
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending.to_ascii_lowercase().as_str() {
-            "md" | "markdown" => Some(Format::Markdown),
-            "txt" | "text" => Some(Format::Text),
-            "html" | "htm" => Some(Format::Html),
-            "json" => Some(Format::Json),
-            "ics" => Some(Format::Ics),
-            _ => None,
-        }
-    }
-}
-
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     match plan(arguments, output) {
-        Ok(text) => deliver(arguments, &text, output),
+        Ok(text) => arguments.delivery.deliver(&text, output),
         Err(outcome) => outcome,
     }
 }
@@ -105,7 +92,8 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         output.complain(why);
         Outcome::Trouble
     };
-    let format = wanted_format(arguments, output).map_err(|why| complain(&why))?;
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(&why))?;
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
     let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
@@ -249,34 +237,5 @@ impl Search {
     fn lasting(time: Duration) -> Search {
         let millis = u64::try_from(time.as_millis()).unwrap_or(u64::MAX);
         Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(time) }
-    }
-}
-
-fn wanted_format(arguments: &Arguments, output: &Output) -> Result<Format, String> {
-    if let Some(format) = arguments.format {
-        return Ok(format);
-    }
-    match &arguments.output {
-        Some(path) => {
-            let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("");
-            Format::of_ending(ending)
-                .ok_or_else(|| format!("{}: the ending says no format; give --format", path.display()))
-        }
-        None if output.is_terminal() => Ok(Format::Text),
-        None => Ok(Format::Markdown),
-    }
-}
-
-fn deliver(arguments: &Arguments, text: &str, output: &mut Output) -> Outcome {
-    let Some(path) = &arguments.output else {
-        output.print(text);
-        return Outcome::Fine;
-    };
-    match write_whole(path, text.as_bytes()) {
-        Ok(()) => Outcome::Fine,
-        Err(error) => {
-            output.complain(&format!("{}: {}", path.display(), reason(&error)));
-            Outcome::Trouble
-        }
     }
 }

@@ -2,8 +2,8 @@
 
 use super::Outcome;
 use super::batches::{self, complain};
-use super::day_figures::{DayFigures, share};
-use super::deliver::{Delivery, wanted};
+use super::day_figures::DayFigures;
+use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::{self, Scaling};
 use crate::bench::sums::{LevainAsked, Version};
@@ -18,7 +18,7 @@ use crate::quantity::Proportion;
 use crate::recipe::{Recipe, Selection};
 use crate::resolve::{choices_of, selections};
 use crate::source::SourceId;
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 
 /// What `sums` takes.
@@ -60,34 +60,9 @@ pub(super) struct Arguments {
     rest: Vec<String>,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
-    format: Option<Format>,
+    format: Option<PageFormat>,
     #[command(flatten)]
     delivery: Delivery,
-}
-
-/// How sums are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Format {
-    /// Plain text for a terminal
-    Text,
-    /// CommonMark with tables
-    Markdown,
-    /// One page for the browser and the printer
-    Html,
-    /// For programs
-    Json,
-}
-
-impl Format {
-    fn of_ending(ending: &str) -> Option<Format> {
-        match ending {
-            "md" | "markdown" => Some(Format::Markdown),
-            "html" | "htm" => Some(Format::Html),
-            "txt" | "text" => Some(Format::Text),
-            "json" => Some(Format::Json),
-            _ => None,
-        }
-    }
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
@@ -108,8 +83,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 
 /// The text, and what of it cannot be.
 fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), Outcome> {
-    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
-    let format = wanted(arguments.format, &arguments.delivery, Format::of_ending, usual)
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))
         .map_err(|why| complain(output, &why))?;
     let asked = arguments.asked().map_err(|why| complain(output, &why))?;
     let mut loader = Loader::new();
@@ -125,10 +99,10 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
         texts.push(render(&sums, format, arguments, output)?);
     }
     let text = match format {
-        Format::Json if texts.len() != 1 => {
+        PageFormat::Json if texts.len() != 1 => {
             format!("[{}]\n", texts.iter().map(|text| text.trim_end()).collect::<Vec<_>>().join(","))
         }
-        Format::Html if texts.len() > 1 => {
+        PageFormat::Html if texts.len() > 1 => {
             return Err(complain(
                 output,
                 "the sums of a day as HTML: ask for one recipe at a time, or for --format markdown",
@@ -139,14 +113,13 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
     Ok((text, impossible))
 }
 
-fn render(sums: &Sums, format: Format, arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
-    let style =
-        emit::text::Style { width: output.width(), colour: arguments.delivery.is_screen() && output.colours_out() };
+fn render(sums: &Sums, format: PageFormat, arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
+    let style = arguments.delivery.style(output);
     match format {
-        Format::Text => Ok(emit::sums::text::render(sums, style)),
-        Format::Markdown => Ok(emit::sums::markdown::render(sums)),
-        Format::Html => Ok(emit::sums::html::render(sums)),
-        Format::Json => emit::sums::json::render(sums).map_err(|error| complain(output, &error.to_string())),
+        PageFormat::Text => Ok(emit::sums::text::render(sums, style)),
+        PageFormat::Markdown => Ok(emit::sums::markdown::render(sums)),
+        PageFormat::Html => Ok(emit::sums::html::render(sums)),
+        PageFormat::Json => emit::sums::json::render(sums).map_err(|error| complain(output, &error.to_string())),
     }
 }
 
@@ -208,7 +181,7 @@ impl Arguments {
         let mass = |option: &str, text: &str| {
             scaling::mass(text).ok_or_else(|| format!("{option} {text}: this is not a weight such as `20 g`"))
         };
-        let hydration = share(&self.hydration)
+        let hydration = scaling::proportion(&self.hydration)
             .filter(|share| share.value().is_positive())
             .ok_or_else(|| format!("--hydration {}: this is not a share such as `100 %`", self.hydration))?;
         let every = scaling::duration(&self.every)
@@ -238,7 +211,7 @@ fn moment(text: &str) -> Option<jiff::civil::DateTime> {
 }
 
 fn loss(option: &str, text: &str) -> Result<Proportion, String> {
-    share(text)
+    scaling::proportion(text)
         .filter(|share| !share.value().is_negative() && *share < Proportion::WHOLE)
         .ok_or_else(|| format!("{option} {text}: this is not a share below 100 %, such as `12 %`"))
 }

@@ -5,7 +5,7 @@ use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, comp
 use crate::diagnostic::Diagnostic;
 use crate::number::Overflow;
 use crate::quantity::{Count, Mass, Proportion};
-use crate::recipe::{Base, HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
+use crate::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::value::{Value, too_large};
 
 pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
@@ -387,11 +387,6 @@ impl Part {
     /// Whether its lines have percentages: of its own base, or of its total formula's.
     pub fn base_or_from(&self) -> bool {
         self.base.is_some() || self.from.is_some()
-    }
-
-    /// Whether 100 % is everything in it.
-    pub fn is_by_total(&self) -> bool {
-        matches!(self.base, Some((Base::Total, _)))
     }
 
     /// Whether a line of it draws on that part.
