@@ -4,9 +4,10 @@ pub mod cost;
 pub mod label;
 pub mod stock;
 
+use super::document::document;
 use super::markdown::{escaped, row};
 use crate::report::clean;
-use maud::{DOCTYPE, html};
+use maud::html;
 use std::fmt::Write;
 
 /// What stands on a page.
@@ -132,16 +133,7 @@ th+th,td+td{text-align:right;font-variant-numeric:tabular-nums}h2{font-size:1.1r
 
 /// As one HTML file that stands by itself.
 pub fn html(blocks: &[Block], title: &str) -> String {
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (clean(title)) }
-                style { (maud::PreEscaped(STYLE)) }
-            }
-            body {
+    let body = html! {
                 main {
                     @for block in blocks {
                         @match block {
@@ -161,8 +153,6 @@ pub fn html(blocks: &[Block], title: &str) -> String {
                         }
                     }
                 }
-            }
-        }
     };
-    page.into_string() + "\n"
+    document(title, STYLE, &html! {}, &body)
 }

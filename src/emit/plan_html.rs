@@ -1,24 +1,16 @@
 //! A plan as a page: a drawn timeline, then the run sheet.
 
+use super::document::document;
 use super::plan_svg;
 use crate::plan::schedule::{Row, Schedule};
 use crate::report::clean;
-use maud::{DOCTYPE, PreEscaped, html};
+use maud::{PreEscaped, html};
 
 /// The page.
 pub fn render(schedule: &Schedule, changes: &[String]) -> String {
     let title = clean(&schedule.title).into_owned();
     let drawing = plan_svg::render(schedule);
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { "Plan: " (title) }
-                style { (PreEscaped(STYLE)) }
-            }
-            body {
+    let body = html! {
                 h1 { "Plan: " (title) }
                 ul {
                     @for made in &schedule.made {
@@ -43,12 +35,8 @@ pub fn render(schedule: &Schedule, changes: &[String]) -> String {
                 }
                 @for change in changes { p { (clean(change)) } }
                 p { (super::plan::verdict(schedule)) }
-            }
-        }
     };
-    let mut text = page.into_string();
-    text.push('\n');
-    text
+    document(&format!("Plan: {title}"), STYLE, &html! {}, &body)
 }
 
 /// A day's heading and its rows with their numbers.

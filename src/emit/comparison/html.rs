@@ -2,8 +2,9 @@
 
 use super::{Changes, Run, amount, bracketed, by_how_much, words};
 use crate::compare::{Change, Comparison, Figure, PartChange, StepChange};
+use crate::emit::document::{document, sealed};
 use crate::report::clean;
-use maud::{DOCTYPE, Markup, html};
+use maud::{Markup, html};
 
 const STYLE: &str = "\
 :root{color-scheme:light dark}\
@@ -18,20 +19,8 @@ del{text-decoration:line-through}ins{text-decoration:underline;font-weight:700}\
 /// Renders the changes of all files.
 pub fn render(all: &[Changes]) -> String {
     let title = all.first().map_or("", |first| first.comparison.recipe.as_str());
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
-                title { "Changes: " (clean(title)) }
-                style { (maud::PreEscaped(STYLE)) }
-            }
-            body { main { @for changes in all { (file(changes)) } } }
-        }
-    };
-    page.into_string() + "\n"
+    let body = html! { main { @for changes in all { (file(changes)) } } };
+    document(&format!("Changes: {title}"), STYLE, &sealed(), &body)
 }
 
 fn file(changes: &Changes) -> Markup {

@@ -1,9 +1,10 @@
 //! A history as one self-contained page: the chart, and the table under it.
 
 use super::{FIGURES, cells, chart, counted, date, instead, parts, subject, title};
+use crate::emit::document::{document, sealed};
 use crate::history::{History, Row};
 use crate::report::clean;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, PreEscaped, html};
 
 const STYLE: &str = "\
 :root{color-scheme:light dark}\
@@ -18,17 +19,7 @@ th,td{text-align:left;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #88
 pub fn render(history: &History) -> String {
     let title = clean(title(history));
     let parts = parts(history);
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'";
-                title { "History: " (title) }
-                style { (PreEscaped(STYLE)) }
-            }
-            body { main {
+    let body = html! { main {
                 h1 { (title) }
                 p { (counted(history)) "." @if !parts.is_empty() { " Figures of " (clean(&parts.join(", "))) "." } }
                 @if let Some(chart) = chart::render(history) { (PreEscaped(chart)) }
@@ -41,10 +32,8 @@ pub fn render(history: &History) -> String {
                     } }
                     tbody { @for row in &history.rows { (line(row)) } }
                 }
-            } }
-        }
-    };
-    page.into_string() + "\n"
+    } };
+    document(&format!("History: {title}"), STYLE, &sealed(), &body)
 }
 
 fn line(row: &Row) -> Markup {

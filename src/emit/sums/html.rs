@@ -1,8 +1,9 @@
 //! Bench sums as one HTML page that stands by itself: plain tables, for the screen and the printer.
 
 use crate::bench::{Section, Sums};
+use crate::emit::document::document;
 use crate::report::clean;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, html};
 
 /// The page's own style.
 const STYLE: &str = "body{font:16px/1.45 system-ui,sans-serif;max-width:46rem;margin:2rem auto;padding:0 1rem;color:#111;background:#fff}\
@@ -15,25 +16,13 @@ const STYLE: &str = "body{font:16px/1.45 system-ui,sans-serif;max-width:46rem;ma
 pub fn render(sums: &Sums) -> String {
     let title = clean(&format!("{}: bench sums", sums.recipe)).into_owned();
     let body = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (title) }
-                // A constant of the program, never input.
-                style { (PreEscaped(STYLE)) }
-            }
-            body {
                 main {
                     h1 { (title) }
                     @for one in &sums.sections { (section(one)) }
                     @for caution in &sums.cautions { p.care { b { "Caution. " } (clean(caution)) } }
                 }
-            }
-        }
     };
-    body.into_string() + "\n"
+    document(&title, STYLE, &html! {}, &body)
 }
 
 fn section(section: &Section) -> Markup {
