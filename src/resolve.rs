@@ -24,6 +24,7 @@ use crate::source::{SourceId, Span};
 use crate::step::{Order, StepRef, Target, Words};
 use crate::syntax::{Content, FileKind, Key, Name, Tree};
 use outline::Outline;
+pub(crate) use outline::is_head_line;
 use std::sync::Arc;
 
 /// Uses may lead this deep; the loader refuses rings, this bounds chains.

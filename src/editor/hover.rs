@@ -6,6 +6,7 @@ use super::problems;
 use super::scope::Thing;
 use super::view::View;
 use crate::diagnostic::Diagnostic;
+use crate::emit::markdown::escaped;
 use crate::kitchen::Capacity;
 use crate::larder::Facts;
 use crate::quantity::Proportion;
@@ -301,19 +302,6 @@ fn kitchen_item(view: &View, key: &Key) -> Option<String> {
     }
     words.push(format!("in {}", escaped(&recipe.kitchen.name)));
     Some(words.join(" · "))
-}
-
-/// Words of a file inside Markdown: nothing in them is markup.
-pub(super) fn escaped(words: &str) -> String {
-    let mut text = String::with_capacity(words.len());
-    for character in crate::report::clean(words).chars() {
-        if matches!(character, '\\' | '`' | '*' | '_' | '{' | '}' | '[' | ']' | '<' | '>' | '#' | '|' | '&' | '!' | '~')
-        {
-            text.push('\\');
-        }
-        text.push(character);
-    }
-    text
 }
 
 /// For temperatures shown beside figures.

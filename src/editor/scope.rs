@@ -4,7 +4,7 @@
 //! files in which something is wrong.
 
 use crate::project::Project;
-use crate::resolve::DEEPEST_USE;
+use crate::resolve::{DEEPEST_USE, is_head_line};
 use crate::source::SourceId;
 use crate::syntax::{Content, FileKind, Key, Line, Name, Tree};
 use std::collections::{HashMap, HashSet};
@@ -87,20 +87,9 @@ impl Current {
 
 /// Whether a line before the first `part` line belongs to a part that goes by the recipe's name.
 fn makes_a_part(content: &Content) -> bool {
-    !matches!(
-        content,
-        Content::Recipe(_)
-            | Content::Makes { .. }
-            | Content::Use(_)
-            | Content::Choose { .. }
-            | Content::Measures(_)
-            | Content::Text { .. }
-            | Content::Blank
-            | Content::Comment
-            | Content::Prose(_)
-            | Content::Until(_)
-            | Content::Stray
-    )
+    let takes_no_side =
+        matches!(content, Content::Blank | Content::Comment | Content::Prose(_) | Content::Until(_) | Content::Stray);
+    !takes_no_side && !is_head_line(content)
 }
 
 impl Parts {

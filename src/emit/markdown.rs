@@ -281,7 +281,7 @@ fn prose(prose: &Prose) -> String {
 }
 
 /// Text that CommonMark must not read as markup.
-pub(super) fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let clean = crate::report::clean(text);
     let mut out = String::with_capacity(clean.len());
     for character in clean.chars() {

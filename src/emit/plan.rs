@@ -107,18 +107,7 @@ impl Sheet<'_> {
     }
 
     fn escaped(&self, text: &str) -> String {
-        let text = clean(text);
-        if !self.markdown {
-            return text.into_owned();
-        }
-        let mut out = String::with_capacity(text.len());
-        for c in text.chars() {
-            if "\\`*_[]<>|#&~".contains(c) {
-                out.push('\\');
-            }
-            out.push(c);
-        }
-        out
+        if self.markdown { super::markdown::escaped(text) } else { clean(text).into_owned() }
     }
 
     fn section(&mut self, title: &str) {

@@ -101,7 +101,8 @@ impl<'t> Outline<'t> {
     }
 }
 
-fn is_head_line(content: &Content) -> bool {
+/// Whether a line belongs to the recipe as a whole, so that before the first `part` line it begins none.
+pub(crate) fn is_head_line(content: &Content) -> bool {
     matches!(
         content,
         Content::Recipe(_)
