@@ -4,8 +4,8 @@ use super::Outcome;
 use super::batches::complain;
 use super::figures::Figures;
 use super::output::Output;
+use super::scaling::loss;
 use crate::allergen::Law;
-use crate::quantity::Proportion;
 use crate::{emit, label};
 use clap::{Args, ValueEnum};
 
@@ -35,15 +35,10 @@ enum LawWanted {
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let bake_loss = match &arguments.bake_loss {
-        None => None,
-        Some(text) => match super::scaling::proportion(text) {
-            Some(loss) if loss >= Proportion::ZERO && loss < Proportion::WHOLE => Some(loss),
-            _ => {
-                let why = format!("--bake-loss {text}: this is no share such as `12 %`, from 0 % to less than 100 %");
-                return complain(output, &why);
-            }
-        },
+    let bake_loss = arguments.bake_loss.as_deref().map(|text| loss("--bake-loss", text));
+    let bake_loss = match bake_loss.transpose() {
+        Ok(bake_loss) => bake_loss,
+        Err(why) => return complain(output, &why),
     };
     let law = match arguments.law {
         LawWanted::Eu => Law::Eu,

@@ -180,6 +180,16 @@ pub(super) fn proportion(text: &str) -> Option<crate::quantity::Proportion> {
     }
 }
 
+/// Reads what is lost: a share from nothing to less than all.
+///
+/// # Errors
+/// A sentence that names the option.
+pub(super) fn loss(option: &str, text: &str) -> Result<crate::quantity::Proportion, String> {
+    proportion(text)
+        .filter(|share| !share.value().is_negative() && *share < crate::quantity::Proportion::WHOLE)
+        .ok_or_else(|| format!("{option} {text}: this is not a share below 100 %, such as `12 %`"))
+}
+
 /// Reads a bare number as the language does.
 pub(super) fn number(text: &str) -> Option<Number> {
     match amount(text)? {

@@ -14,7 +14,6 @@ use crate::emit;
 use crate::formula::Formula;
 use crate::loader::Loader;
 use crate::project::Project;
-use crate::quantity::Proportion;
 use crate::recipe::{Recipe, Selection};
 use crate::resolve::{choices_of, selections};
 use crate::source::SourceId;
@@ -170,7 +169,7 @@ impl Arguments {
             today: self.day.today()?,
             levain: self.levain_asked()?,
             tin: self.tin.as_deref().map(scaling::pan).transpose()?,
-            bake_loss: self.bake_loss.as_deref().map(|text| loss("--bake-loss", text)).transpose()?,
+            bake_loss: self.bake_loss.as_deref().map(|text| scaling::loss("--bake-loss", text)).transpose()?,
             rests: self.rest.iter().map(|text| rest(text)).collect::<Result<_, _>>()?,
             units: self.scaling.units(),
         })
@@ -208,12 +207,6 @@ impl Arguments {
 
 fn moment(text: &str) -> Option<jiff::civil::DateTime> {
     jiff::civil::DateTime::strptime("%Y-%m-%d %H:%M", text.trim()).ok()
-}
-
-fn loss(option: &str, text: &str) -> Result<Proportion, String> {
-    scaling::proportion(text)
-        .filter(|share| !share.value().is_negative() && *share < Proportion::WHOLE)
-        .ok_or_else(|| format!("{option} {text}: this is not a share below 100 %, such as `12 %`"))
 }
 
 fn rest(text: &str) -> Result<(String, crate::quantity::Duration), String> {
