@@ -7,6 +7,7 @@
 use crate::number::Number;
 use crate::source::{SourceId, Span, Spanned};
 use crate::unit::{Measures, Unit};
+use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
@@ -43,6 +44,13 @@ impl Key {
     }
 }
 
+/// A key is found by any text that is folded as it is.
+impl Borrow<str> for Key {
+    fn borrow(&self) -> &str {
+        &self.0
+    }
+}
+
 /// A name as it was written, and where.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Name {
@@ -62,7 +70,10 @@ impl Name {
         } else {
             text.trim().into()
         };
-        Name { key: Key::new(&folded), text: folded, span }
+        // Most names are written as they are compared; then both are one text.
+        let same = folded.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+        let key = if same { Key(Arc::clone(&folded)) } else { Key::new(&folded) };
+        Name { text: folded, key, span }
     }
 
     /// Whether both name the same thing.

@@ -23,7 +23,6 @@ pub struct Reading {
 }
 
 /// Lines being read.
-#[derive(Default)]
 struct Sheet {
     lines: Vec<Line>,
     problems: Vec<Diagnostic>,
@@ -48,7 +47,7 @@ impl Reading {
         let raw_lines = lines::split(source, text, &mut problems);
         let kind = file_kind(&raw_lines, text);
         let old = old.filter(|(reading, _)| reading.tree.kind == kind);
-        let mut sheet = Sheet::default();
+        let mut sheet = Sheet::with_room_for(raw_lines.len());
         let mut open: Option<OpenText> = None;
         let starts: Vec<usize> = raw_lines.iter().map(|raw| raw.span.range().start).collect();
         let kept = old.map_or(Kept::NOTHING, |(reading, old_text)| Kept::of(reading, old_text, text, &starts));
@@ -90,6 +89,15 @@ impl Reading {
 }
 
 impl Sheet {
+    fn with_room_for(lines: usize) -> Sheet {
+        Sheet {
+            lines: Vec::with_capacity(lines),
+            problems: Vec::new(),
+            counts: Vec::with_capacity(lines),
+            open: Vec::with_capacity(lines + 1),
+        }
+    }
+
     /// Takes lines from an older reading, moved by so many bytes.
     fn take(&mut self, old: &Reading, from: usize, to: usize, by: i64) {
         let before = |line: usize| line.checked_sub(1).and_then(|above| old.counts.get(above)).copied().unwrap_or(0);

@@ -17,11 +17,10 @@ const DECIMAL_DIGITS: usize = 9;
 /// Reads a number; `None` when it was reported.
 pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<WrittenNumber> {
     let span = reader.span(&pair);
-    let mut negative = false;
+    let negative = pair.as_str().starts_with(['-', '−']);
     let mut read = None;
     for inner in pair.into_inner() {
         match inner.as_rule() {
-            Rule::sign => negative = true,
             Rule::trouble_comma => return decimal_comma(reader, &inner),
             Rule::trouble_power => {
                 return impossible(reader, span, "powers of ten are not read", "write all the digits");
@@ -99,7 +98,15 @@ fn decimal(text: &str) -> Result<(Number, Number), Trouble> {
     if before.len() > WHOLE_DIGITS || after.len() > DECIMAL_DIGITS {
         return Err(Trouble::TooManyDigits);
     }
-    let digits: i128 = format!("{before}{after}").parse().map_err(|_| Trouble::TooManyDigits)?;
+    // Both together are at most 24 digits, which is far from the end of the range.
+    let digits = before
+        .bytes()
+        .chain(after.bytes())
+        .try_fold(0_i128, |value, byte| byte.is_ascii_digit().then(|| value * 10 + i128::from(byte - b'0')));
+    let digits = digits.ok_or(Trouble::TooManyDigits)?;
+    if after.is_empty() {
+        return Ok((Number::fraction(digits, 1).ok_or(Trouble::ZeroDenominator)?, Number::constant(1, 2)));
+    }
     let scale = (0..after.len()).fold(1_i128, |scale, _| scale * 10);
     let value = Number::fraction(digits, scale).ok_or(Trouble::ZeroDenominator)?;
     let slack = Number::fraction(1, scale * 2).ok_or(Trouble::ZeroDenominator)?;

@@ -7,6 +7,10 @@ use miche::source::SourceId;
 use std::path::Path;
 use std::process::ExitCode;
 
+/// The allocator of the program itself.
+#[global_allocator]
+static PIECES: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     let (mut lines, mut problems) = (0, 0);
     for path in std::env::args_os().skip(1) {
