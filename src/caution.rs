@@ -222,6 +222,10 @@ impl Danger {
     }
 }
 
+/// What is said of deep fat.
+const DEEP_FAT: &[&str] =
+    &["deep fry", "deep-fry", "deep fat", "deep-fat", "deep fried", "deep-fried", "frying oil", "frying fat"];
+
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
 const CANDY: Number = Number::whole(108);
 
@@ -235,32 +239,25 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
         Danger::HotSugar => {
             let sugary =
                 part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey", "syrup", "glucose"]));
+            if !sugary {
+                return None;
+            }
             let boils = part.steps.iter().find(|step| {
                 let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY) && !bakes(step);
                 let words = words_of(step);
                 hot && has_word(&words, &["sugar", "syrup", "honey", "boil"]) || has_word(&words, &["carameli"])
             });
-            boils.filter(|_| sugary).map(|step| step.name.span)
+            boils.map(|step| step.name.span)
         }
         Danger::DeepFat => part
             .steps
             .iter()
             .find(|step| {
                 let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
-                let words = words_of(step);
-                fryer
-                    || [
-                        "deep fry",
-                        "deep-fry",
-                        "deep fat",
-                        "deep-fat",
-                        "deep fried",
-                        "deep-fried",
-                        "frying oil",
-                        "frying fat",
-                    ]
-                    .iter()
-                    .any(|said| words.contains(said))
+                fryer || {
+                    let words = words_of(step);
+                    has_word(&words, &["deep", "frying"]) && DEEP_FAT.iter().any(|said| words.contains(said))
+                }
             })
             .map(|step| step.name.span),
     }

@@ -42,8 +42,22 @@ pub fn words_of(step: &Step) -> String {
 
 /// Whether a text has a word that begins with one of these.
 pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
-    let mut words = text.split(|c: char| !c.is_alphanumeric() && c != '-');
-    words.any(|word| beginnings.iter().any(|beginning| word.starts_with(beginning)))
+    let mut in_word = false;
+    for (at, c) in text.char_indices() {
+        let goes_on = c.is_alphanumeric() || c == '-';
+        if goes_on && !in_word {
+            let rest = text.get(at..).unwrap_or("").as_bytes();
+            // Most words begin with another letter, which is quicker to see than that they are another word.
+            let begins = |beginning: &&str| {
+                rest.first() == beginning.as_bytes().first() && rest.starts_with(beginning.as_bytes())
+            };
+            if beginnings.iter().any(begins) {
+                return true;
+            }
+        }
+        in_word = goes_on;
+    }
+    false
 }
 
 /// Whether a step works with heat by what its head says: hot equipment, or a temperature that cooks.

@@ -4,6 +4,7 @@ use crate::number::Number;
 use crate::quantity::{Density, Mass, Proportion};
 use crate::source::Span;
 use crate::syntax::Key;
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -116,7 +117,7 @@ pub struct Larder {
 
 /// Whether the larder that the program brings has just this name.
 pub(crate) fn brought(name: &Key) -> bool {
-    builtin::find(name).is_some()
+    builtin::find(name.as_str()).is_some()
 }
 
 impl Larder {
@@ -143,9 +144,9 @@ impl Larder {
     /// `butter for the tins` is butter, and `plums` and `plum` are the same. What the baker's own files say goes before what
     /// the program brings, in whichever of these forms it was written.
     pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
-        let forms = forms(name);
-        let own = forms.iter().find_map(|form| self.own.get(form).cloned());
-        own.or_else(|| forms.iter().find_map(builtin::find))
+        let own = || forms(name.as_str()).find_map(|form| self.own.get(form.as_ref()).cloned());
+        let own = if self.own.is_empty() { None } else { own() };
+        own.or_else(|| forms(name.as_str()).find_map(|form| builtin::find(&form)))
     }
 
     /// Every name that is known, for 'did you mean'.
@@ -157,19 +158,16 @@ impl Larder {
 
 /// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
 /// what stands before ` for `.
-fn forms(name: &Key) -> Vec<Key> {
-    let whole = name.as_str();
-    let before = whole.split_once(" for ").map(|(what, _)| what);
-    let mut forms = Vec::new();
-    for text in [Some(whole), before].into_iter().flatten() {
-        forms.push(Key::new(text));
-        let singulars = [("ies", "y"), ("es", ""), ("s", "")];
-        let singulars = singulars.into_iter().filter_map(|(end, other)| Some((text.strip_suffix(end)?, other)));
-        forms.extend(singulars.map(|(stem, other)| Key::new(&format!("{stem}{other}"))));
-        forms.extend(["s", "es"].map(|end| Key::new(&format!("{text}{end}"))));
-        forms.extend(text.strip_suffix('y').map(|stem| Key::new(&format!("{stem}ies"))));
-    }
-    forms
+fn forms(name: &str) -> impl Iterator<Item = Cow<'_, str>> {
+    let before = name.split_once(" for ").map(|(what, _)| what);
+    // Endings that are taken off, and what stands in their place.
+    let endings = [("", ""), ("ies", "y"), ("es", ""), ("s", ""), ("", "s"), ("", "es"), ("y", "ies")];
+    [Some(name), before].into_iter().flatten().flat_map(move |text| {
+        endings.into_iter().filter_map(move |(end, other)| {
+            let stem = text.strip_suffix(end)?;
+            Some(if other.is_empty() { Cow::Borrowed(stem) } else { Cow::Owned(format!("{stem}{other}")) })
+        })
+    })
 }
 
 #[cfg(test)]

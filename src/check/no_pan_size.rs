@@ -34,8 +34,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if subject.recipe.pan.is_some() || parts.iter().any(|part| part.pan.is_some()) {
             continue;
         }
+        if !steps().any(bakes) || steps().any(says_size) {
+            continue;
+        }
         let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| has_word(&words_of(step), &["batter"]));
-        if !is_batter || !steps().any(bakes) || steps().any(says_size) {
+        if !is_batter {
             continue;
         }
         let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };

@@ -55,10 +55,13 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
     let added = stretches.iter().filter(|stretch| !stretch.beside);
     let sum = Duration::sum(added.clone().map(|stretch| stretch.time)).ok()?;
     let single = stretches.iter().find(|stretch| stretch.time > longest);
+    if single.is_none() && sum <= longest {
+        return None;
+    }
     let own = show::duration_range(step.time.0, step.time.1);
     let (message, main) = if let Some(single) = single {
         (format!("`{}` takes {own}, but its prose asks for {}", step.name, show::duration(single.time)), single)
-    } else if sum > longest {
+    } else {
         let parts: Vec<String> = added.clone().map(|stretch| show::duration(stretch.time)).collect();
         let over = sum.minus(longest).ok()?;
         let message = format!(
@@ -69,8 +72,6 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
             show::duration(over)
         );
         (message, added.clone().next_back()?)
-    } else {
-        return None;
     };
     Some(
         Diagnostic::warning(CHECK.name, main.span, message)

@@ -10,7 +10,7 @@ use crate::resolve::pantry;
 use crate::source::SourceId;
 use crate::syntax::Key;
 use std::collections::HashMap;
-use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::sync::{Arc, OnceLock};
 
 /// The text of the built-in larder.
 pub const LARDER_TEXT: &str = include_str!("larder.miche");
@@ -22,23 +22,27 @@ const SOURCE: SourceId = SourceId(u32::MAX);
 
 /// Where each name's block lies in the text.
 struct Index {
-    blocks: HashMap<Key, (usize, usize)>,
-    parsed: Mutex<HashMap<usize, Option<Arc<Facts>>>>,
+    blocks: HashMap<Key, usize>,
+    bounds: Vec<(usize, usize)>,
+    /// What each block says, once it was asked for. Each has its own lock: files are checked side by side.
+    parsed: Vec<OnceLock<Option<Arc<Facts>>>>,
 }
 
 fn index() -> &'static Index {
     static INDEX: OnceLock<Index> = OnceLock::new();
     INDEX.get_or_init(|| {
         let mut blocks = HashMap::with_capacity(1024);
-        for (start, end) in block_bounds(LARDER_TEXT) {
-            for line in LARDER_TEXT.get(start..end).unwrap_or("").lines() {
+        let bounds = block_bounds(LARDER_TEXT);
+        for (number, (start, end)) in bounds.iter().enumerate() {
+            for line in LARDER_TEXT.get(*start..*end).unwrap_or("").lines() {
                 let names = line.strip_prefix("ingredient ").or_else(|| line.strip_prefix("also called "));
                 for name in names.unwrap_or("").split(',').filter(|name| !name.trim().is_empty()) {
-                    blocks.insert(Key::new(name), (start, end));
+                    blocks.insert(Key::new(name), number);
                 }
             }
         }
-        Index { blocks, parsed: Mutex::new(HashMap::new()) }
+        let parsed = bounds.iter().map(|_| OnceLock::new()).collect();
+        Index { blocks, bounds, parsed }
     })
 }
 
@@ -56,19 +60,17 @@ fn block_bounds(text: &str) -> Vec<(usize, usize)> {
     starts.iter().copied().zip(ends).collect()
 }
 
-/// The facts of a built-in ingredient.
-pub(super) fn find(name: &Key) -> Option<Arc<Facts>> {
+/// The facts of a built-in ingredient, by its folded name.
+pub(super) fn find(name: &str) -> Option<Arc<Facts>> {
     let index = index();
-    let (start, end) = *index.blocks.get(name)?;
-    let mut parsed = index.parsed.lock().unwrap_or_else(PoisonError::into_inner);
-    parsed
-        .entry(start)
-        .or_insert_with(|| {
-            let (tree, _) = parse(SOURCE, LARDER_TEXT.get(start..end)?);
-            let (mut blocks, _) = pantry::blocks(&tree);
-            blocks.pop().map(|block| Arc::new(block.facts))
-        })
-        .clone()
+    let number = *index.blocks.get(name)?;
+    let read = || {
+        let (start, end) = *index.bounds.get(number)?;
+        let (tree, _) = parse(SOURCE, LARDER_TEXT.get(start..end)?);
+        let (mut blocks, _) = pantry::blocks(&tree);
+        blocks.pop().map(|block| Arc::new(block.facts))
+    };
+    index.parsed.get(number)?.get_or_init(read).clone()
 }
 
 /// All built-in names.
