@@ -151,8 +151,7 @@ impl Larder {
 
     /// Every name that is known, for 'did you mean'.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        let brought = builtin::names().map(|name| -> &str { name });
-        self.own.keys().map(Key::as_str).chain(brought)
+        self.own.keys().map(Key::as_str).chain(builtin::names().map(|name| -> &str { name }))
     }
 }
 

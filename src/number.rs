@@ -73,8 +73,9 @@ impl Number {
 
     /// The same result at either width, since both give lowest terms.
     fn combined(self, other: Number, narrow: Narrow, wide: Wide) -> Result<Number, Overflow> {
-        let small = self.narrow().zip(other.narrow()).and_then(|(one, other)| narrow(&one, &other));
-        if let Some(small) = small {
+        if let (Some(one), Some(two)) = (self.narrow(), other.narrow())
+            && let Some(small) = narrow(&one, &two)
+        {
             return Ok(Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into())));
         }
         wide(&self.0, &other.0).map(Number).ok_or(Overflow)

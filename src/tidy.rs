@@ -100,7 +100,11 @@ pub fn layout(tree: &Tree, problems: &[Diagnostic], text: &str, range: Option<Li
     }
     let mut written = Vec::with_capacity(tree.lines.len());
     for (line, kept) in tree.lines.iter().zip(&mut kept) {
-        let said = if *kept || has_odd_blanks(page, line) { None } else { line::said(page, line) };
+        let said = if *kept || has_odd_blanks(page, line) || has_odd_comma(page, line) {
+            None
+        } else {
+            line::said(page, line)
+        };
         *kept = said.is_none();
         written.push(said);
     }
@@ -160,8 +164,17 @@ fn line_of(tree: &Tree, span: Span) -> usize {
 
 /// Whether a line holds white space that the grammar takes for letters (an ideographic space, a line separator).
 fn has_odd_blanks(page: Page<'_>, line: &Line) -> bool {
-    let usual = |c: char| matches!(c, ' ' | '\t' | '\u{A0}' | '\u{2009}' | '\u{202F}');
+    let usual = |c: char| matches!(c, ' ' | '\t' | '\u{A0}' | '\u{2000}'..='\u{200A}' | '\u{202F}' | '\u{205F}');
     page.slice(line.said).contains(|c: char| c.is_whitespace() && !usual(c))
+}
+
+/// Whether a comma stands between two digits of a line in which nothing was wrong: `sliced, at 2,5egg` ends a clause there,
+/// and with a blank behind its comma `at 2` would be a temperature.
+fn has_odd_comma(page: Page<'_>, line: &Line) -> bool {
+    let said = page.slice(line.said).as_bytes();
+    let between =
+        |around: &[u8]| matches!(around, [before, b',', after] if before.is_ascii_digit() && after.is_ascii_digit());
+    matches!(line.content, Content::Ingredient(_) | Content::Step(_)) && said.windows(3).any(between)
 }
 
 /// The text that a tree was read from.

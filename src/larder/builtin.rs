@@ -8,7 +8,6 @@ use crate::kitchen::Kitchen;
 use crate::parse::parse;
 use crate::resolve::pantry;
 use crate::source::SourceId;
-use crate::syntax::Key;
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
@@ -22,8 +21,10 @@ const SOURCE: SourceId = SourceId(u32::MAX);
 
 /// Where each name's block lies in the text.
 struct Index {
-    blocks: HashMap<Key, usize>,
-    bounds: Vec<(usize, usize)>,
+    /// Names as they are compared; a test keeps the text written so, so that none has to be folded here.
+    blocks: HashMap<&'static str, usize>,
+    /// Where each block starts, and where the last one ends.
+    bounds: Vec<usize>,
     /// What each block says, once it was asked for. Each has its own lock: files are checked side by side.
     parsed: Vec<OnceLock<Option<Arc<Facts>>>>,
 }
@@ -31,33 +32,24 @@ struct Index {
 fn index() -> &'static Index {
     static INDEX: OnceLock<Index> = OnceLock::new();
     INDEX.get_or_init(|| {
-        let mut blocks = HashMap::with_capacity(1024);
-        let bounds = block_bounds(LARDER_TEXT);
-        for (number, (start, end)) in bounds.iter().enumerate() {
-            for line in LARDER_TEXT.get(*start..*end).unwrap_or("").lines() {
-                let names = line.strip_prefix("ingredient ").or_else(|| line.strip_prefix("also called "));
-                for name in names.unwrap_or("").split(',').filter(|name| !name.trim().is_empty()) {
-                    blocks.insert(Key::new(name), number);
-                }
+        let mut blocks = HashMap::with_capacity(2048);
+        let mut bounds = Vec::with_capacity(1024);
+        let mut at = 0;
+        for line in LARDER_TEXT.split_inclusive('\n') {
+            let named = line.strip_prefix("ingredient ");
+            if named.is_some() {
+                bounds.push(at);
+            }
+            at += line.len();
+            let names = named.or_else(|| line.strip_prefix("also called ")).unwrap_or("");
+            for name in names.split(',').map(str::trim).filter(|name| !name.is_empty()) {
+                blocks.insert(name, bounds.len().saturating_sub(1));
             }
         }
         let parsed = bounds.iter().map(|_| OnceLock::new()).collect();
+        bounds.push(at);
         Index { blocks, bounds, parsed }
     })
-}
-
-/// Start and end of every `ingredient` block.
-fn block_bounds(text: &str) -> Vec<(usize, usize)> {
-    let mut starts = Vec::new();
-    let mut at = 0;
-    for line in text.split_inclusive('\n') {
-        if line.starts_with("ingredient ") {
-            starts.push(at);
-        }
-        at += line.len();
-    }
-    let ends = starts.iter().copied().skip(1).chain([text.len()]);
-    starts.iter().copied().zip(ends).collect()
 }
 
 /// The facts of a built-in ingredient, by its folded name.
@@ -65,7 +57,7 @@ pub(super) fn find(name: &str) -> Option<Arc<Facts>> {
     let index = index();
     let number = *index.blocks.get(name)?;
     let read = || {
-        let (start, end) = *index.bounds.get(number)?;
+        let (start, end) = (*index.bounds.get(number)?, *index.bounds.get(number + 1)?);
         let (tree, _) = parse(SOURCE, LARDER_TEXT.get(start..end)?);
         let (mut blocks, _) = pantry::blocks(&tree);
         blocks.pop().map(|block| Arc::new(block.facts))
@@ -75,7 +67,7 @@ pub(super) fn find(name: &str) -> Option<Arc<Facts>> {
 
 /// All built-in names.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
-    index().blocks.keys().map(Key::as_str)
+    index().blocks.keys().copied()
 }
 
 /// The built-in home kitchen.
@@ -89,4 +81,18 @@ pub fn home_kitchen() -> Kitchen {
             kitchen
         })
         .clone()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::syntax::Key;
+
+    #[test]
+    fn every_name_is_written_as_it_is_compared_and_found() {
+        for name in names() {
+            assert_eq!(Key::new(name).as_str(), name);
+            assert!(find(name).is_some(), "{name}");
+        }
+    }
 }
