@@ -1,7 +1,6 @@
 //! miche: a compiler for formulas that bakers write.
 
-// Named by what pest generates without its `std` feature. That feature guards the stack at every step, which costs a quarter
-// of the time of parsing, against recursion that the grammar of one line does not have.
+// Named by what pest generates without its `std` feature, of which nothing is needed here.
 extern crate alloc;
 
 pub mod allergen;
