@@ -79,6 +79,34 @@ fn exit_codes_tell_no_change_change_and_trouble() {
 }
 
 #[test]
+fn a_slip_of_the_pen_is_no_removed_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let a = folder.path().join("loaf.miche").display().to_string();
+    fs::write(&a, LOAF).expect("written");
+    let slip = folder.path().join("laof.miche").display().to_string();
+    for paths in [[&a, &slip], [&slip, &a]] {
+        let output = miche(&["diff", paths[0], paths[1]]);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{said}");
+        assert!(output.stdout.is_empty());
+        assert!(said.contains(&format!("{slip}: there is no such file; did you mean `{a}`?")), "{said}");
+    }
+    let far = folder.path().join("something else.miche").display().to_string();
+    let said = String::from_utf8(miche(&["diff", &a, &far]).stderr).expect("UTF-8");
+    assert!(said.contains("there is no such file") && !said.contains("did you mean"), "{said}");
+    let here = folder.path().display().to_string();
+    let output = miche(&["diff", &here, &format!("{here}/none")]);
+    assert_eq!(output.status.code(), Some(2), "a folder that is not there");
+    let output = miche(&["diff", &here, &a]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.code() == Some(2) && said.contains("is a folder"), "{said}");
+    // Who names the null device means it.
+    let output = miche(&["diff", &a, "/dev/null", "--format", "json"]);
+    let changes: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(changes["parts"][0]["change"], "removed");
+}
+
+#[test]
 fn layout_and_comments_change_no_meaning() {
     let text = format!("# A word on it.\n{}", edited("salt ..........................", "salt ...."));
     let changes = diff(LOAF, &text);

@@ -111,9 +111,14 @@ fn printed(paths: &[PathBuf], output: &Output) -> Result<String, String> {
     Ok(shown)
 }
 
-/// The text of a side; `None` for a file that is new or gone, for which git gives the null device.
+/// The null device, which git gives in place of a file that is new or gone.
+pub(super) fn is_nothing(path: &Path) -> bool {
+    path == Path::new("/dev/null") || (cfg!(windows) && path == Path::new("nul"))
+}
+
+/// The text of a side; `None` for a file that is new or gone.
 fn text_of(path: &Path) -> Result<Option<String>, String> {
-    if path == Path::new("/dev/null") || path == Path::new("nul") {
+    if is_nothing(path) {
         return Ok(None);
     }
     read_text(path).map(Some).map_err(|error| error.to_string())
