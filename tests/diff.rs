@@ -339,3 +339,38 @@ fn a_rich_difference_reads_well() {
         });
     }
 }
+
+#[test]
+fn notes_and_cautions_stand_in_the_json_too() {
+    let noted = format!("{LOAF}note Best on the second day.\n").replacen("divide", "caution Hot tins.\ndivide", 1);
+    let changes = diff(LOAF, &noted);
+    assert_eq!(changes["changed"], true);
+    let part = &changes["parts"][0]["texts"];
+    let expected = serde_json::json!([
+        {"kind": "caution", "change": "added", "text": "Hot tins."},
+        {"kind": "note", "change": "added", "text": "Best on the second day."}
+    ]);
+    assert_eq!(*part, expected, "{changes:#}");
+    assert_eq!(diff(&noted, &noted)["texts"], serde_json::json!([]));
+    let head = LOAF.replacen("makes", "note For the harbour.\nmakes", 1);
+    let expected = serde_json::json!([{"kind": "note", "change": "removed", "text": "For the harbour."}]);
+    assert_eq!(diff(&head, LOAF)["texts"], expected);
+    for format in ["text", "markdown", "html"] {
+        let shown = printed(LOAF, &noted, format);
+        assert!(shown.contains("caution added: Hot tins."), "{shown}");
+    }
+    let reworded = diff(LOAF, &edited("Mix {wheat", "Gently mix {wheat"));
+    let step = &reworded["parts"][0]["steps"][0];
+    assert!(step["new_text"].as_str().is_some_and(|text| text.starts_with("Gently mix")), "{reworded:#}");
+}
+
+#[test]
+fn a_review_comment_says_each_chief_figure_once() {
+    let shown = printed(LOAF, &edited("65 %", "70 %"), "markdown");
+    for figure in ["hydration", "total"] {
+        assert_eq!(shown.matches(figure).count(), 1, "{figure}: {shown}");
+    }
+    // A part in which nothing but these changed needs no section of its own.
+    let weight = printed(LOAF, &edited("2 x 842 g", "2 x 840 g"), "markdown");
+    assert_eq!(weight.matches("piece weight").count(), 1, "{weight}");
+}

@@ -65,6 +65,11 @@ impl Composition {
         share(self.water, self.flour)
     }
 
+    /// Whether so much is of unknown water, over 2 %, that the hydration is only a lower bound.
+    pub fn hydration_is_least(&self) -> bool {
+        self.unknown.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
+    }
+
     /// Salt on flour; `None` without flour.
     pub fn salt_on_flour(&self) -> Option<Proportion> {
         share(self.salt, self.flour)
