@@ -10,12 +10,13 @@ mod merge;
 mod prices;
 mod steps;
 
+use crate::allergen;
 use crate::diagnostic::Diagnostic;
 use crate::formula::Formula;
 use crate::number::Number;
 use crate::pan::Pan;
 use crate::quantity::{Length, Mass, Proportion};
-use crate::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::step::Words;
 use crate::syntax::TextKind;
 use crate::timeline;
@@ -213,18 +214,8 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    for (id, part) in version.recipe.parts() {
-        if version.formula.part(id).is_some_and(|part| part.is_made) {
-            for line in &part.lines {
-                if let Refers::Pantry(Some(facts)) = &line.refers {
-                    all.extend(facts.allergens.iter().cloned());
-                }
-            }
-        }
-    }
+    let mut all = allergen::of_recipe(version.recipe, version.formula).known;
     all.sort();
-    all.dedup();
     all
 }
 
