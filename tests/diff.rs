@@ -374,3 +374,15 @@ fn a_review_comment_says_each_chief_figure_once() {
     let weight = printed(LOAF, &edited("2 x 842 g", "2 x 840 g"), "markdown");
     assert_eq!(weight.matches("piece weight").count(), 1, "{weight}");
 }
+
+/// Bicarbonate of soda is 68 % salt to the law (sodium x 2.5, Regulation (EU) 1169/2011, Annex I) and none to a baker.
+#[test]
+fn what_raises_a_dough_is_no_salt_to_a_baker() {
+    let named = |line: &str| {
+        let changes = diff(LOAF, &edited("divide", &format!("{line}\ndivide")));
+        changes["parts"][0]["figures"].as_array().expect("a list").iter().any(|one| one["figure"] == "salt on flour")
+    };
+    assert!(!named("bicarbonate of soda ........... 1 %"));
+    assert!(!named("baking powder ................. 4 %"));
+    assert!(named("salted butter ................. 10 %"));
+}

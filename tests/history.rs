@@ -75,7 +75,7 @@ fn a_row_is_a_change_of_meaning_and_a_renamed_file_is_followed() {
     assert!(near(hydration[1] - hydration[2], 5.0), "50 g more on 1000 g of flour: {hydration:?}");
     assert!(near(hydration[0], hydration[1]), "salt brings next to no water: {hydration:?}");
     let salt = figures(0, "salt_percent") / figures(1, "salt_percent");
-    assert!((salt - 1.1).abs() < 0.005, "22 g after 20 g, and the trace that flour holds: {salt}");
+    assert!((salt - 1.1).abs() < 0.005, "22 g after 20 g, and the trace that yeast holds: {salt}");
     assert_eq!((figures(0, "piece_g"), figures(2, "piece_g")), (868.0, 842.0));
     assert_eq!((figures(0, "total_g"), figures(2, "total_g")), (1737.0, 1685.0));
     assert_eq!((figures(0, "minutes"), figures(2, "minutes")), (55.0, 50.0));
@@ -103,7 +103,7 @@ fn every_format_says_the_same() {
     let text = repository.history(&["tin.miche"]);
     let row = text.lines().find(|line| line.ends_with("Saltier")).expect("a row");
     let row: Vec<&str> = row.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).collect();
-    let expected = ["2026-03-05", &name, "71 %", "2.14 %", "1.5 % fresh", "868 g", "1737 g", "55 min", "Saltier"];
+    let expected = ["2026-03-05", &name, "71 %", "2.2 %", "1.5 % fresh", "868 g", "1737 g", "55 min", "Saltier"];
     assert_eq!(row, expected, "{text}");
     assert!(text.contains("5 revisions, of which 3 changed"), "{text}");
     let markdown = repository.history(&["tin.miche", "--format", "markdown"]);

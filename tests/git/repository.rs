@@ -7,8 +7,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-/// 1000 g flour, 650 g water, 20 g salt, 15 g yeast, two loaves of 842 g, 10 + 40 min. The water of the yeast counts, and of
-/// salt only what the law calls salt, so hydration is near 66 % and salt near 1.94 %.
+/// 1000 g flour, 650 g water, 20 g salt, 15 g yeast, two loaves of 842 g, 10 + 40 min. The water of the yeast counts, so
+/// hydration is near 66 %; salt is 2 %.
 pub const LOAF: &str = "recipe Skerrow tin loaf\nmakes 2 loaves\n\npart dough\nwheat flour ................... 1000 g\n\
 water ......................... 650 g\nsalt .......................... 20 g\nfresh yeast ................... 15 g\n\
 divide 2 x 842 g\n\nmix: hands 10 min\n    Mix {wheat flour}, {water}, {salt} and {fresh yeast}.\nbake: tend 40 min\n    \
