@@ -3,7 +3,9 @@
 //! Sources: Food Allergen Labeling and Consumer Protection Act of 2004 with the FASTER Act of 2021 (United States);
 //! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's.
 
-use crate::recipe::{PartId, Recipe, Refers};
+use crate::formula::Formula;
+use crate::quantity::Mass;
+use crate::recipe::{Ingredient, PartId, Recipe, Refers};
 use std::collections::HashSet;
 
 /// Whose law.
@@ -98,33 +100,76 @@ impl Law {
     }
 }
 
+/// What is found in some parts.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Found {
+    /// Allergens as larder files name them, each once, in the order in which they are met.
+    pub known: Vec<String>,
+    /// Ingredients of which nothing is known, as often as they are met.
+    pub unknown: Vec<String>,
+}
+
+/// What is in everything that a batch consists of, also what is set aside or optional: it still touches the food.
+pub fn of_recipe(recipe: &Recipe, formula: &Formula) -> Found {
+    // What another batch of the day makes for this one is in it all the same.
+    let draws_on = |id: PartId| formula.part(id).is_some_and(|part| part.makes > Some(Mass::ZERO));
+    let parts = recipe.parts().filter(|(id, part)| part.foreign.is_none() || draws_on(*id));
+    walk(recipe, parts.map(|(id, _)| id))
+}
+
 /// The allergens of a part, counting the parts in it, as larder files name them.
 pub fn of_part(recipe: &Recipe, id: PartId) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    // Each part once, however many ways lead to it, and without the program's own stack: parts may lie deep in parts.
-    let mut seen = HashSet::from([id]);
-    let lines = |id: PartId| recipe.part(id).map_or(&[][..], |part| &part.lines).iter();
-    let mut open = vec![lines(id)];
-    while let Some(lines_left) = open.last_mut() {
-        match lines_left.next().map(|line| &line.refers) {
-            None => {
+    walk(recipe, [id]).known
+}
+
+/// Goes through some parts and all parts in them, each once, however many ways lead to it. It does not use the program's
+/// own stack: parts may lie deep in parts.
+fn walk(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
+    let mut found = Found::default();
+    let mut seen = HashSet::new();
+    for first in parts {
+        let mut open: Vec<Lines<'_>> = seen.insert(first).then(|| Lines::of(recipe, first)).into_iter().collect();
+        while let Some(lines) = open.last_mut() {
+            let Some(line) = lines.left.next() else {
                 open.pop();
-            }
-            Some(Refers::Part(other)) => {
-                if seen.insert(*other) {
-                    open.push(lines(*other));
-                }
-            }
-            Some(Refers::Pantry(facts)) => {
-                for allergen in facts.iter().flat_map(|facts| &facts.allergens) {
-                    if !all.contains(allergen) {
-                        all.push(allergen.clone());
+                continue;
+            };
+            match &line.refers {
+                Refers::Part(other) => {
+                    if seen.insert(*other) {
+                        open.push(Lines::of(recipe, *other));
                     }
                 }
+                Refers::Pantry(Some(facts)) => {
+                    for allergen in &facts.allergens {
+                        if !found.known.contains(allergen) {
+                            found.known.push(allergen.clone());
+                        }
+                    }
+                }
+                // A preferment's lines stand in the formula it is taken out of.
+                Refers::Pantry(None) if lines.are_repeated => {}
+                Refers::Pantry(None) => found.unknown.push(line.name.to_string()),
             }
         }
     }
-    all
+    found
+}
+
+/// The lines of a part that were not looked at yet.
+struct Lines<'a> {
+    left: std::slice::Iter<'a, Ingredient>,
+    are_repeated: bool,
+}
+
+impl<'a> Lines<'a> {
+    fn of(recipe: &'a Recipe, id: PartId) -> Lines<'a> {
+        let part = recipe.part(id);
+        Lines {
+            left: part.map_or(&[][..], |part| &part.lines).iter(),
+            are_repeated: part.is_some_and(|part| part.from.is_some()),
+        }
+    }
 }
 
 #[cfg(test)]

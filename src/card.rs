@@ -2,7 +2,6 @@
 //!
 //! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
 
-mod allergens;
 mod part_card;
 mod parts;
 mod spoons;
@@ -13,6 +12,7 @@ pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, Pref
 pub use stations::{Handover, Station, Work, stations};
 pub use steps::{mere_prose, station_of};
 
+use crate::allergen;
 use crate::batch::Limit;
 use crate::caution;
 use crate::day_batch::Batch;
@@ -154,7 +154,11 @@ pub fn card(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let (allergens, allergens_unknown) = allergens::of(recipe, formula);
+    let mut contains = allergen::of_recipe(recipe, formula);
+    for list in [&mut contains.known, &mut contains.unknown] {
+        list.sort();
+        list.dedup();
+    }
     let timeline = crate::timeline::of(recipe, formula)?;
     for part in &mut parts {
         for (at, step) in part.steps.iter_mut().enumerate() {
@@ -174,8 +178,8 @@ pub fn card(
         kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
         parts,
         total_formula: maker.total_formula()?,
-        allergens,
-        allergens_unknown,
+        allergens: contains.known,
+        allergens_unknown: contains.unknown,
         cautions: cautions(recipe, formula, units),
         short_cautions: short_cautions(recipe, formula, units),
         notes: texts(TextKind::Note),

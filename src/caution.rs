@@ -43,7 +43,7 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
         .map(|(_, part)| part)
         .collect();
     let mut list = Vec::new();
-    list.extend(allergens(recipe, &made));
+    list.extend(allergens(recipe, formula));
     list.extend(raw(&made));
     list.extend(cooling(&made));
     list.extend(date_marking(&made));
@@ -57,13 +57,8 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
     list
 }
 
-fn allergens(recipe: &Recipe, made: &[&Part]) -> Option<Caution> {
-    let mut names: Vec<String> = Vec::new();
-    for (id, part) in recipe.parts() {
-        if made.iter().any(|known| std::ptr::eq(*known, part)) {
-            names.extend(allergen::of_part(recipe, id));
-        }
-    }
+fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
+    let names = allergen::of_recipe(recipe, formula).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
     let (us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {

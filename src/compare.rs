@@ -10,13 +10,15 @@ mod merge;
 mod prices;
 mod steps;
 
+use crate::allergen;
 use crate::diagnostic::Diagnostic;
 use crate::formula::Formula;
 use crate::number::Number;
 use crate::pan::Pan;
 use crate::quantity::{Length, Mass, Proportion};
-use crate::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::step::Words;
+use crate::syntax::TextKind;
 use crate::timeline;
 
 pub use figures::Figure;
@@ -78,7 +80,7 @@ pub struct Comparison {
     /// Problems that the old version had and the new has not.
     pub problems_cleared: Vec<(String, String)>,
     /// Notes, cautions and credits that came or went.
-    pub texts: Vec<(Change, String)>,
+    pub texts: Vec<TextChange>,
     /// Times from the first step to the last, and hands-on.
     pub plan: Vec<Figure>,
 }
@@ -98,10 +100,21 @@ pub struct PartChange {
     pub figures: Vec<Figure>,
     /// Its steps that changed.
     pub steps: Vec<StepChange>,
-    /// Notes and cautions that came or went.
-    pub texts: Vec<(Change, String)>,
+    /// Notes, cautions and credits that came or went.
+    pub texts: Vec<TextChange>,
     /// The options under which alone this holds; empty for all.
     pub only: String,
+}
+
+/// A note, caution or credit that came or went; one that was reworded did both.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TextChange {
+    /// What happened to it.
+    pub change: Change,
+    /// Which of the three it is.
+    pub kind: TextKind,
+    /// What it says.
+    pub text: String,
 }
 
 /// An ingredient line that changed.
@@ -201,18 +214,8 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    for (id, part) in version.recipe.parts() {
-        if version.formula.part(id).is_some_and(|part| part.is_made) {
-            for line in &part.lines {
-                if let Refers::Pantry(Some(facts)) = &line.refers {
-                    all.extend(facts.allergens.iter().cloned());
-                }
-            }
-        }
-    }
+    let mut all = allergen::of_recipe(version.recipe, version.formula).known;
     all.sort();
-    all.dedup();
     all
 }
 
@@ -278,11 +281,12 @@ fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     .collect()
 }
 
-fn texts(old: &[Text], new: &[Text]) -> Vec<(Change, String)> {
+fn texts(old: &[Text], new: &[Text]) -> Vec<TextChange> {
     let words = |text: &Text| plain_words(&text.words, Number::ONE);
     let said = |list: &[Text], text: &Text| list.iter().any(|one| one.kind == text.kind && words(one) == words(text));
-    let gone = old.iter().filter(|text| !said(new, text)).map(|text| (Change::Removed, words(text)));
-    let come = new.iter().filter(|text| !said(old, text)).map(|text| (Change::Added, words(text)));
+    let told = |change: Change, text: &Text| TextChange { change, kind: text.kind, text: words(text) };
+    let gone = old.iter().filter(|text| !said(new, text)).map(|text| told(Change::Removed, text));
+    let come = new.iter().filter(|text| !said(old, text)).map(|text| told(Change::Added, text));
     gone.chain(come).collect()
 }
 

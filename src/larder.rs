@@ -155,6 +155,12 @@ impl Larder {
     }
 }
 
+/// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
+/// the tins` is `butter`.
+pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {
+    name == asked || forms(name).contains(asked)
+}
+
 /// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
 /// what stands before ` for `.
 fn forms(name: &str) -> impl Iterator<Item = Cow<'_, str>> {

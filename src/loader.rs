@@ -1,7 +1,7 @@
 //! The only place that reads and writes files.
 
 use crate::diagnostic::Diagnostic;
-use crate::parse::{nearest, parse};
+use crate::parse::parse;
 use crate::project::{File, Project};
 use crate::resolve::DEEPEST_USE;
 use crate::source::{SourceId, Span};
@@ -14,8 +14,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 mod links;
+mod near;
 mod shelf;
 
+use near::{near_file, unreadable};
 pub use shelf::Shelf;
 
 /// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
@@ -120,7 +122,7 @@ impl Loader {
             let here = PathBuf::from("./standard input");
             return Ok(self.take_text("standard input", text, &here));
         }
-        let real = self.real(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
+        let real = self.real(path).map_err(|error| unreadable(path, &shown, &error))?;
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
@@ -348,21 +350,6 @@ fn file_name(path: &Path) -> String {
     path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
 }
 
-/// A file of the same folder whose name is near.
-fn near_file(folder: &Path, written: &str) -> Option<String> {
-    let wanted = Path::new(written);
-    let parent = wanted.parent().unwrap_or(Path::new(""));
-    let entries = fs::read_dir(folder.join(parent)).ok()?;
-    let mut names: Vec<String> = entries
-        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .filter(|name| name.ends_with(".miche"))
-        .collect();
-    names.sort();
-    let wanted_name = wanted.file_name()?.to_str()?;
-    let near = nearest(wanted_name, names.iter().map(String::as_str))?;
-    Some(parent.join(near).display().to_string())
-}
-
 fn read_file(path: &Path) -> Result<String, String> {
     let metadata = fs::metadata(path).map_err(|error| reason(&error))?;
     if metadata.is_dir() {
@@ -462,6 +449,14 @@ fn usual_permissions() -> Option<fs::Permissions> {
     None
 }
 
+/// Whether there is anything at a path that was named on the command line.
+///
+/// # Errors
+/// When there is not; with the nearest name of that folder, for a slip of the pen.
+pub fn must_be_there(path: &Path) -> Result<(), Unreadable> {
+    fs::metadata(path).map(|_| ()).map_err(|error| unreadable(path, &path.display().to_string(), &error))
+}
+
 /// The `.miche` files that a path names: the file itself, or all below a folder that git does not ignore, sorted.
 ///
 /// # Errors
@@ -471,7 +466,7 @@ pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
         return Ok(vec![path.to_owned()]);
     }
     let shown = path.display().to_string();
-    let metadata = fs::metadata(path).map_err(|error| Unreadable { path: shown.clone(), why: reason(&error) })?;
+    let metadata = fs::metadata(path).map_err(|error| unreadable(path, &shown, &error))?;
     if !metadata.is_dir() {
         return Ok(vec![path.to_owned()]);
     }

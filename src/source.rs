@@ -103,15 +103,6 @@ impl Source {
         Position { line, column }
     }
 
-    /// Where a byte offset is, as the language server protocol counts: from 0, columns in UTF-16 units.
-    pub fn utf16(&self, offset: u32) -> (usize, usize) {
-        let line = self.line_starts.partition_point(|start| *start <= offset).max(1);
-        let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
-        let end = (offset as usize).min(self.text.len());
-        let column = self.text.get(start..end).map_or(0, |before| before.encode_utf16().count());
-        (line - 1, column)
-    }
-
     /// The text of a place; empty when the place is not in this text.
     pub fn slice(&self, span: Span) -> &str {
         self.text.get(span.range()).unwrap_or("")
@@ -161,11 +152,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn columns_count_characters_and_utf16() {
+    fn columns_count_characters() {
         let source = Source::new("a", "crème\n½ 🥐 x");
         let x = u32::try_from(source.text.find('x').expect("x is there")).expect("small");
         assert_eq!(source.position(x), Position { line: 2, column: 5 });
-        assert_eq!(source.utf16(x), (1, 5));
         assert_eq!(source.position(0), Position { line: 1, column: 1 });
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::diagnostic::Severity;
 use crate::formula::Formula;
+use crate::larder::is_called;
 use crate::number::Overflow;
 use crate::parse::parse;
 use crate::quantity::Mass;
@@ -42,7 +43,7 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
     for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
-            if line.name.key == *key && matches!(line.refers, Refers::Pantry(_)) {
+            if matches!(line.refers, Refers::Pantry(_)) && is_called(&line.name.key, key) {
                 used = used.plus(amount.mass.unwrap_or(Mass::ZERO))?;
             }
         }
@@ -79,7 +80,7 @@ pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
         };
         let mass = said.and_then(|said| said.mass()).filter(|mass| *mass > Mass::ZERO);
         let mass = mass.ok_or_else(|| unread(&format!("of {} no weight is said", line.name)))?;
-        match all.iter_mut().find(|(name, _)| name.key == line.name.key) {
+        match all.iter_mut().find(|(name, _)| is_called(&name.key, &line.name.key)) {
             Some((_, known)) => {
                 *known = known.plus(mass).map_err(|_| unread("the sum leaves the range of exact numbers"))?;
             }

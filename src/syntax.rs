@@ -342,6 +342,17 @@ pub enum TextKind {
     Credit,
 }
 
+impl TextKind {
+    /// The word that such a line begins with.
+    pub fn word(self) -> &'static str {
+        match self {
+            TextKind::Note => "note",
+            TextKind::Caution => "caution",
+            TextKind::Credit => "credit",
+        }
+    }
+}
+
 /// What a line says.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 #[allow(missing_docs)] // the variants are the lines of the language, described in grammar/LANGUAGE.md

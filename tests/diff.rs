@@ -79,6 +79,34 @@ fn exit_codes_tell_no_change_change_and_trouble() {
 }
 
 #[test]
+fn a_slip_of_the_pen_is_no_removed_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let a = folder.path().join("loaf.miche").display().to_string();
+    fs::write(&a, LOAF).expect("written");
+    let slip = folder.path().join("laof.miche").display().to_string();
+    for paths in [[&a, &slip], [&slip, &a]] {
+        let output = miche(&["diff", paths[0], paths[1]]);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{said}");
+        assert!(output.stdout.is_empty());
+        assert!(said.contains(&format!("{slip}: there is no such file; did you mean `{a}`?")), "{said}");
+    }
+    let far = folder.path().join("something else.miche").display().to_string();
+    let said = String::from_utf8(miche(&["diff", &a, &far]).stderr).expect("UTF-8");
+    assert!(said.contains("there is no such file") && !said.contains("did you mean"), "{said}");
+    let here = folder.path().display().to_string();
+    let output = miche(&["diff", &here, &format!("{here}/none")]);
+    assert_eq!(output.status.code(), Some(2), "a folder that is not there");
+    let output = miche(&["diff", &here, &a]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.code() == Some(2) && said.contains("is a folder"), "{said}");
+    // Who names the null device means it.
+    let output = miche(&["diff", &a, "/dev/null", "--format", "json"]);
+    let changes: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(changes["parts"][0]["change"], "removed");
+}
+
+#[test]
 fn layout_and_comments_change_no_meaning() {
     let text = format!("# A word on it.\n{}", edited("salt ..........................", "salt ...."));
     let changes = diff(LOAF, &text);
@@ -310,4 +338,51 @@ fn a_rich_difference_reads_well() {
             insta::assert_snapshot!(format!("rich_{format}"), printed(LOAF, &new, format));
         });
     }
+}
+
+#[test]
+fn notes_and_cautions_stand_in_the_json_too() {
+    let noted = format!("{LOAF}note Best on the second day.\n").replacen("divide", "caution Hot tins.\ndivide", 1);
+    let changes = diff(LOAF, &noted);
+    assert_eq!(changes["changed"], true);
+    let part = &changes["parts"][0]["texts"];
+    let expected = serde_json::json!([
+        {"kind": "caution", "change": "added", "text": "Hot tins."},
+        {"kind": "note", "change": "added", "text": "Best on the second day."}
+    ]);
+    assert_eq!(*part, expected, "{changes:#}");
+    assert_eq!(diff(&noted, &noted)["texts"], serde_json::json!([]));
+    let head = LOAF.replacen("makes", "note For the harbour.\nmakes", 1);
+    let expected = serde_json::json!([{"kind": "note", "change": "removed", "text": "For the harbour."}]);
+    assert_eq!(diff(&head, LOAF)["texts"], expected);
+    for format in ["text", "markdown", "html"] {
+        let shown = printed(LOAF, &noted, format);
+        assert!(shown.contains("caution added: Hot tins."), "{shown}");
+    }
+    let reworded = diff(LOAF, &edited("Mix {wheat", "Gently mix {wheat"));
+    let step = &reworded["parts"][0]["steps"][0];
+    assert!(step["new_text"].as_str().is_some_and(|text| text.starts_with("Gently mix")), "{reworded:#}");
+}
+
+#[test]
+fn a_review_comment_says_each_chief_figure_once() {
+    let shown = printed(LOAF, &edited("65 %", "70 %"), "markdown");
+    for figure in ["hydration", "total"] {
+        assert_eq!(shown.matches(figure).count(), 1, "{figure}: {shown}");
+    }
+    // A part in which nothing but these changed needs no section of its own.
+    let weight = printed(LOAF, &edited("2 x 842 g", "2 x 840 g"), "markdown");
+    assert_eq!(weight.matches("piece weight").count(), 1, "{weight}");
+}
+
+/// Bicarbonate of soda is 68 % salt to the law (sodium x 2.5, Regulation (EU) 1169/2011, Annex I) and none to a baker.
+#[test]
+fn what_raises_a_dough_is_no_salt_to_a_baker() {
+    let named = |line: &str| {
+        let changes = diff(LOAF, &edited("divide", &format!("{line}\ndivide")));
+        changes["parts"][0]["figures"].as_array().expect("a list").iter().any(|one| one["figure"] == "salt on flour")
+    };
+    assert!(!named("bicarbonate of soda ........... 1 %"));
+    assert!(!named("baking powder ................. 4 %"));
+    assert!(named("salted butter ................. 10 %"));
 }

@@ -3,80 +3,35 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "git/repository.rs"]
+mod repository;
+
+use repository::{LOAF, Repository, printed};
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Output;
 
-const LOAF: &str = "recipe Skerrow tin loaf\nmakes 2 loaves\n\npart dough\nwheat flour ................... 1000 g\n\
-water ......................... 650 g\nsalt .......................... 20 g\nfresh yeast ................... 15 g\n\
-divide 2 x 842 g\n\nmix: hands 10 min\n    Mix {wheat flour}, {water}, {salt} and {fresh yeast}.\nbake: tend 40 min\n    \
-Bake until brown.\n";
+const DAY: &str = "2026-03-01";
+const NAME: &str = "tin loaf.miche";
 
-/// A repository with one committed formula, in a folder with a space in its name.
-struct Repository {
-    folder: tempfile::TempDir,
+/// A repository with one committed formula, in which git was set up.
+fn set_up() -> Repository {
+    let repository = Repository::new();
+    repository.commit(DAY, "The loaf", NAME, LOAF);
+    repository.miche(&["setup", "git"]);
+    repository
 }
 
-impl Repository {
-    fn new() -> Repository {
-        let repository =
-            Repository { folder: tempfile::Builder::new().prefix("miche git ").tempdir().expect("a folder") };
-        repository.git(&["init", "-q", "-b", "main"]);
-        repository.write(LOAF);
-        repository.git(&["add", "."]);
-        repository.git(&["commit", "-q", "-m", "The loaf"]);
-        repository
-    }
+/// Commits `theirs` on a branch of its own and `ours` on main, and merges.
+fn merge(repository: &Repository, ours: &str, theirs: &str) -> Output {
+    repository.git(DAY, &["checkout", "-q", "-b", "theirs"]);
+    repository.commit(DAY, "Theirs", NAME, theirs);
+    repository.git(DAY, &["checkout", "-q", "main"]);
+    repository.commit(DAY, "Ours", NAME, ours);
+    repository.run(DAY, "git", &["merge", "-q", "--no-edit", "theirs"])
+}
 
-    fn write(&self, text: &str) {
-        fs::write(self.folder.path().join("tin loaf.miche"), text).expect("written");
-    }
-
-    fn read(&self) -> String {
-        fs::read_to_string(self.folder.path().join("tin loaf.miche")).expect("read")
-    }
-
-    fn run(&self, program: &str, arguments: &[&str]) -> Output {
-        let binary = Path::new(env!("CARGO_BIN_EXE_miche"));
-        let path = format!(
-            "{}:{}",
-            binary.parent().expect("a folder").display(),
-            std::env::var("PATH").expect("a search path")
-        );
-        Command::new(program)
-            .args(arguments)
-            .current_dir(self.folder.path())
-            .env("PATH", path)
-            .env("GIT_CONFIG_GLOBAL", "/dev/null")
-            .env("GIT_CONFIG_NOSYSTEM", "1")
-            .envs([("GIT_AUTHOR_NAME", "Baker"), ("GIT_AUTHOR_EMAIL", "baker@skerrow.example")])
-            .envs([("GIT_COMMITTER_NAME", "Baker"), ("GIT_COMMITTER_EMAIL", "baker@skerrow.example")])
-            .output()
-            .expect("it runs")
-    }
-
-    fn git(&self, arguments: &[&str]) -> String {
-        let output = self.run("git", arguments);
-        assert!(output.status.success(), "git {arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        String::from_utf8(output.stdout).expect("UTF-8")
-    }
-
-    fn miche(&self, arguments: &[&str]) -> String {
-        let output = self.run(env!("CARGO_BIN_EXE_miche"), arguments);
-        assert!(output.status.success(), "miche {arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        String::from_utf8(output.stdout).expect("UTF-8")
-    }
-
-    /// Commits `theirs` on a branch of its own and `ours` on main, and merges.
-    fn merge(&self, ours: &str, theirs: &str) -> Output {
-        self.git(&["checkout", "-q", "-b", "theirs"]);
-        self.write(theirs);
-        self.git(&["commit", "-q", "-am", "Theirs"]);
-        self.git(&["checkout", "-q", "main"]);
-        self.write(ours);
-        self.git(&["commit", "-q", "-am", "Ours"]);
-        self.run("git", &["merge", "-q", "--no-edit", "theirs"])
-    }
+fn read(repository: &Repository) -> String {
+    fs::read_to_string(repository.at(NAME)).expect("read")
 }
 
 fn wetter() -> String {
@@ -85,25 +40,23 @@ fn wetter() -> String {
 
 #[test]
 fn git_diff_speaks_of_the_formula() {
-    let repository = Repository::new();
-    repository.miche(&["setup", "git"]);
-    repository.write(&wetter());
-    let shown = repository.git(&["diff"]);
+    let repository = set_up();
+    repository.write(NAME, &wetter());
+    let shown = repository.git(DAY, &["diff"]);
     assert!(shown.contains("tin loaf.miche"), "{shown}");
     assert!(shown.contains("65 %") && shown.contains("70 %"), "hydration: {shown}");
-    repository.write(&LOAF.replace(" .......", " ....."));
-    let shown = repository.git(&["diff"]);
+    repository.write(NAME, &LOAF.replace(" .......", " ....."));
+    let shown = repository.git(DAY, &["diff"]);
     assert!(shown.contains("The text changed, the recipe did not."), "{shown}");
 }
 
 #[test]
 fn git_log_shows_figures_and_no_layout() {
-    let repository = Repository::new();
-    repository.miche(&["setup", "git"]);
-    repository.write(&wetter().replace("salt .....", "salt ..."));
-    repository.git(&["commit", "-q", "-am", "Wetter"]);
+    let repository = set_up();
+    repository.write(NAME, &wetter().replace("salt .....", "salt ..."));
+    repository.git(DAY, &["commit", "-q", "-am", "Wetter"]);
     for arguments in [&["log", "-p", "-1"][..], &["show"][..]] {
-        let shown = repository.git(arguments);
+        let shown = repository.git(DAY, arguments);
         assert!(shown.contains("+= dough: hydration 71.04 %"), "{shown}");
         assert!(!shown.contains("\n-salt"), "layout only: {shown}");
     }
@@ -111,23 +64,21 @@ fn git_log_shows_figures_and_no_layout() {
 
 #[test]
 fn different_ingredients_merge_and_nothing_is_lost() {
-    let repository = Repository::new();
-    repository.miche(&["setup", "git"]);
+    let repository = set_up();
     // Neighbouring lines, which git alone cannot merge.
-    let output = repository.merge(&wetter(), &LOAF.replace("20 g", "22 g"));
+    let output = merge(&repository, &wetter(), &LOAF.replace("20 g", "22 g"));
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    assert_eq!(repository.read(), wetter().replace("20 g", "22 g"));
+    assert_eq!(read(&repository), wetter().replace("20 g", "22 g"));
 }
 
 #[test]
 fn the_same_ingredient_is_a_conflict_with_both_figures() {
-    let repository = Repository::new();
-    repository.miche(&["setup", "git"]);
-    let output = repository.merge(&wetter(), &LOAF.replace("650 g", "620 g"));
+    let repository = set_up();
+    let output = merge(&repository, &wetter(), &LOAF.replace("650 g", "620 g"));
     assert!(!output.status.success());
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert!(said.contains("700 g` here") && said.contains("620 g` there"), "{said}");
-    let text = repository.read();
+    let text = read(&repository);
     for part in ["<<<<<<< ours\n", "700 g\n|||||||", "650 g\n=======", "620 g\n>>>>>>> theirs"] {
         assert!(text.contains(part), "{part:?} in {text}");
     }
@@ -136,19 +87,127 @@ fn the_same_ingredient_is_a_conflict_with_both_figures() {
 #[test]
 fn setting_up_twice_is_setting_up_once_and_can_be_undone() {
     let repository = Repository::new();
-    let attributes = repository.folder.path().join(".git/info/attributes");
-    fs::create_dir_all(repository.folder.path().join(".git/info")).expect("a folder");
-    fs::write(&attributes, "*.png binary\n").expect("written");
-    let before = repository.git(&["config", "--local", "--list"]);
+    let attributes = repository.at(".git/info/attributes");
+    repository.write(".git/info/attributes", "*.png binary\n");
+    let before = repository.git(DAY, &["config", "--local", "--list"]);
     repository.miche(&["setup", "git", "--dry-run"]);
-    assert_eq!(repository.git(&["config", "--local", "--list"]), before);
+    assert_eq!(repository.git(DAY, &["config", "--local", "--list"]), before);
     repository.miche(&["setup", "git"]);
-    let once = repository.git(&["config", "--local", "--list"]);
+    let once = repository.git(DAY, &["config", "--local", "--list"]);
     assert_ne!(once, before);
     repository.miche(&["setup", "git"]);
-    assert_eq!(repository.git(&["config", "--local", "--list"]), once);
+    assert_eq!(repository.git(DAY, &["config", "--local", "--list"]), once);
     assert_eq!(fs::read_to_string(&attributes).expect("read"), "*.png binary\n*.miche diff=miche merge=miche\n");
     repository.miche(&["setup", "git", "--undo"]);
-    assert_eq!(repository.git(&["config", "--local", "--list"]), before);
+    assert_eq!(repository.git(DAY, &["config", "--local", "--list"]), before);
     assert_eq!(fs::read_to_string(&attributes).expect("read"), "*.png binary\n");
+}
+
+/// What git shows through the external diff driver, run in a folder of the repository.
+fn driven(repository: &Repository, folder: &str, arguments: &[&str]) -> String {
+    let all = [&["diff"], arguments].concat();
+    printed("git", &all, repository.run_in(folder, DAY, "git", &all))
+}
+
+/// What git shows with `--textconv`, its own line diffs.
+fn converted(repository: &Repository, arguments: &[&str]) -> String {
+    driven(repository, "", &[&["--no-ext-diff"], arguments].concat())
+}
+
+#[test]
+fn a_new_file_is_shown_whole_and_so_is_one_taken_away() {
+    let repository = set_up();
+    repository.write("breads/hearth loaf.miche", &LOAF.replace("tin loaf", "hearth loaf"));
+    repository.git(DAY, &["add", "."]);
+    let shown = driven(&repository, "", &["--cached"]);
+    assert!(shown.starts_with("breads/hearth loaf.miche (new file)\nSkerrow hearth loaf\n"), "{shown}");
+    assert!(shown.contains("ALLERGEN GAINED: wheat") && shown.contains("── dough (new)"), "{shown}");
+    let rows = |shown: &str, word: &str| shown.lines().filter(|line| line.ends_with(word)).count();
+    assert_eq!(rows(&shown, "  new"), 4, "each ingredient: {shown}");
+    let shown = converted(&repository, &["--cached"]);
+    assert!(shown.contains("\n+water ......................... 650 g\n"), "{shown}");
+    assert!(shown.contains("\n+= dough: hydration 66.04 %"), "{shown}");
+    assert!(!shown.lines().any(|line| line.starts_with('-') && !line.starts_with("---")), "{shown}");
+
+    repository.git(DAY, &["commit", "-q", "-m", "The hearth loaf"]);
+    repository.git(DAY, &["rm", "-q", "breads/hearth loaf.miche"]);
+    let shown = driven(&repository, "", &["--cached"]);
+    assert!(shown.starts_with("breads/hearth loaf.miche (taken away)\nSkerrow hearth loaf\n"), "{shown}");
+    assert!(shown.contains("allergen no longer in it: wheat") && shown.contains("── dough (gone)"), "{shown}");
+    assert_eq!(rows(&shown, "  gone"), 4, "each ingredient: {shown}");
+    let shown = converted(&repository, &["--cached"]);
+    assert!(shown.contains("\n-= dough: hydration 66.04 %"), "{shown}");
+    assert!(!shown.lines().any(|line| line.starts_with('+') && !line.starts_with("+++")), "{shown}");
+}
+
+#[test]
+fn a_new_name_is_no_change_of_the_formula() {
+    let repository = set_up();
+    repository.git(DAY, &["mv", NAME, "harbour loaf.miche"]);
+    let shown = driven(&repository, "", &["--cached", "-M"]);
+    assert_eq!(shown, "tin loaf.miche → harbour loaf.miche\nSkerrow tin loaf\n  No change.\n\n");
+    let shown = converted(&repository, &["--cached", "-M"]);
+    assert!(shown.contains("rename to harbour loaf.miche") && !shown.contains("\n@@"), "{shown}");
+    repository.write("harbour loaf.miche", &wetter());
+    repository.git(DAY, &["add", "."]);
+    let shown = driven(&repository, "", &["--cached", "-M"]);
+    assert!(shown.starts_with("tin loaf.miche → harbour loaf.miche\nSkerrow tin loaf\n── dough\n"), "{shown}");
+    assert!(shown.contains("650 g") && shown.contains("700 g") && !shown.contains("salt"), "only the water: {shown}");
+    let shown = converted(&repository, &["--cached", "-M"]);
+    assert!(
+        shown.contains("\n-= dough: hydration 66.04 %") && shown.contains("\n+= dough: hydration 71.04 %"),
+        "{shown}"
+    );
+}
+
+#[test]
+fn a_file_that_is_not_merged_yet_is_named() {
+    let repository = Repository::new();
+    repository.commit(DAY, "The loaf", NAME, LOAF);
+    let output = merge(&repository, &wetter(), &LOAF.replace("650 g", "620 g"));
+    assert!(!output.status.success());
+    repository.miche(&["setup", "git"]);
+    assert_eq!(driven(&repository, "", &["--cached"]), "tin loaf.miche: not merged yet\n");
+    // Without more, git shows both sides in its own way, over the lines of `--textconv`.
+    let shown = driven(&repository, "", &[]);
+    assert!(shown.contains("<<<<<<<") && shown.contains("700 g") && shown.contains("620 g"), "{shown}");
+    let now = shown.lines().filter(|line| line.starts_with("++=") || line.starts_with(" +="));
+    assert_eq!(now.filter(|line| line.contains("hydration")).count(), 0, "both waters are no formula: {shown}");
+}
+
+/// 650 g of milk of which 88 % is water, and 15 g of yeast: 58 % of hydration.
+fn milk_loaf(repository: &Repository) {
+    repository.write("breads/harbour.miche", "ingredient island milk\nwater 88 %\n");
+    let loaf = LOAF
+        .replace("makes 2", "use \"harbour.miche\"\nmakes 2")
+        .replace("water ....", "island milk ")
+        .replace("{water}", "{island milk}");
+    repository.commit(DAY, "With milk", "breads/milk loaf.miche", &loaf);
+    repository.write("breads/milk loaf.miche", &loaf.replace("650 g", "700 g"));
+}
+
+#[test]
+fn the_larder_is_found_where_the_file_lies() {
+    let repository = set_up();
+    milk_loaf(&repository);
+    for (folder, arguments) in [("", &[][..]), ("breads", &[]), ("breads", &["--relative"])] {
+        let shown = driven(&repository, folder, arguments);
+        assert!(shown.contains("58.2 %  →  62.6 %"), "{folder} {arguments:?}: {shown}");
+        assert!(!shown.contains("missing-use"), "{shown}");
+    }
+    // The old text comes from git, under its new name too.
+    repository.git(DAY, &["mv", "breads/milk loaf.miche", "breads/white loaf.miche"]);
+    let shown = driven(&repository, "", &["HEAD", "-M"]);
+    assert!(shown.contains("58.2 %  →  62.6 %") && shown.contains('→'), "{shown}");
+}
+
+#[test]
+fn figures_without_the_larder_say_that_they_are_the_least() {
+    let repository = set_up();
+    milk_loaf(&repository);
+    let shown = converted(&repository, &[]);
+    assert!(
+        shown.contains("= dough: hydration at least 1.04 %, salt"),
+        "git does not say where the file lies: {shown}"
+    );
 }

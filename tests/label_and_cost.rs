@@ -236,6 +236,22 @@ fn a_change_of_price_is_a_change() {
     assert!(text.contains("0.194 CROWN") && text.contains("0.202 CROWN"), "{text}");
 }
 
+/// As in a larder: capitals and the other number are the same ingredient.
+#[test]
+fn what_there_is_may_be_called_as_in_a_larder() {
+    let stock = |name: &str| {
+        let text = json(&["stock", "buns.miche", "--have", &format!("{name}=5 kg")]).to_string();
+        text.replace(&format!("\"{name}\""), "\"plums\"")
+    };
+    let plums = stock("plums");
+    assert!(plums.contains("\"plums\""), "{plums}");
+    for name in ["plum", "PLUM", "Plums"] {
+        assert_eq!(stock(name), plums, "{name}");
+    }
+    let (fine, text) = said(BUNS, &["stock", "buns.miche", "--have", "plmus=5 kg"]);
+    assert!(!fine && text.contains("did you mean `plums`?"), "{text}");
+}
+
 #[test]
 fn a_stock_file_is_read_as_the_language_writes() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -170,6 +170,28 @@ fn what_cannot_be_planned_is_refused_with_its_place() {
     assert!(text.contains("open at 12:00"), "{text}");
 }
 
+/// Mix 12, rise 45, shape 24, prove 50, bake 30: the bake cannot come within an hour of the mix, nor all of it be made in two.
+#[test]
+fn what_contradicts_itself_is_named_with_its_times() {
+    let with = |name: &str, recipe: &str| files(name, &[("rolls.miche", recipe), ("kitchen.miche", KITCHEN)]);
+    let hurried = ROLLS.replace("bake: tend 15 min", "bake: tend 15 min, after prove, within 1 h after mix");
+    let text = refused(&[&with("hurried", &hurried), "--ready", "2026-12-05 15:00"], 1);
+    let flat = text.split_whitespace().filter(|word| *word != "|").collect::<Vec<&str>>().join(" ");
+    assert!(flat.contains("`bake` comes at most 1 h after `mix`"), "{text}");
+    assert!(flat.contains("`rise` (45 min)") && flat.contains("`prove` (50 min)"), "{text}");
+    // Rise 45, shape 24, prove 50 lie between, where an hour is left.
+    assert!(flat.contains("come to 1 h 59 min: 59 min too much") && text.contains("11 │ bake"), "{text}");
+    assert!(flat.contains("leave more time between `mix` and `bake`"), "{text}");
+
+    let late = ["--ready", "2026-12-05 15:00", "--from", "2026-12-05 13:00"];
+    let text = refused(&[&with("late", ROLLS), late[0], late[1], late[2], late[3]], 1);
+    let flat = text.split_whitespace().filter(|word| *word != "|").collect::<Vec<&str>>().join(" ");
+    assert!(flat.contains("`Rolls` is wanted at 15:00 on Saturday"), "{text}");
+    assert!(flat.contains("nothing starts before 13:00 on Saturday"), "{text}");
+    assert!(flat.contains("41 min too much"), "161 minutes in 120: {text}");
+    assert!(!flat.contains("oven x 2"), "no other kitchen helps: {text}");
+}
+
 #[test]
 fn an_oven_too_few_is_named_with_figures() {
     let cakes = "recipe Cakes\nmakes 4 cakes\nuse \"kitchen.miche\"\nflour .... 1 kg\nmilk .... 60 %, not flour\n\

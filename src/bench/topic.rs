@@ -142,6 +142,8 @@ pub const COMPOSITION: Topic = Topic {
     answers: "how much flour, water, fat, salt and sugar is in every part and in the whole, and the hydration and salt that really are",
     formulas: &[
         "water = Σ mass × share of water in the larder, over all ingredients but flour; fat, salt and sugar likewise, over all",
+        "salt = salt as it is weighed + Σ mass × salt of salted butter, cheese and the like; not the sodium of flour, baking soda and \
+         baking powder, which a label counts as salt",
         "hydration = water / flour; by the lines: (water, milk and their like as a whole) / flour",
     ],
     units: "Masses; shares on flour as it comes, its own moisture counted as flour.",

@@ -2,7 +2,7 @@
 
 use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
 use crate::bench::mixing::Today;
-use crate::formula::{Composition, SolvedLine, SolvedPart};
+use crate::formula::{SolvedLine, SolvedPart};
 use crate::number::{Number, Overflow};
 use crate::quantity::{Count, Mass, Proportion};
 use crate::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
@@ -53,7 +53,7 @@ impl Maker<'_> {
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
             hydration: solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece),
-            hydration_is_least: is_least(&solved.composition),
+            hydration_is_least: solved.composition.hydration_is_least(),
             prefermented: solved.prefermented,
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
             water_shown: crate::bench::sums::on_card(self.recipe, self.formula, id, &Today::default(), self.units)?,
@@ -309,12 +309,6 @@ fn measure_of(
         _ => factor,
     };
     first.value.times(times).map(|value| Some(show::value_plain(value)))
-}
-
-/// Whether so much is of unknown water that the hydration is only a lower bound.
-fn is_least(composition: &Composition) -> bool {
-    let unknown = composition.unknown.as_share_of(composition.total);
-    unknown.is_ok_and(|share| share.value() > Number::constant(2, 100))
 }
 
 fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {

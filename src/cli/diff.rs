@@ -13,7 +13,7 @@ use crate::diagnostic::Diagnostic;
 use crate::emit;
 use crate::emit::comparison::Changes;
 use crate::formula::Formula;
-use crate::loader::{Loader, find_files};
+use crate::loader::{Loader, find_files, must_be_there};
 use crate::project::Project;
 use crate::recipe::{Choice, Recipe, Selection};
 use crate::resolve::{choices_of, selections};
@@ -98,9 +98,16 @@ impl Side {
         match shown.split_once(':') {
             Some((revision, path)) if !as_file => {
                 let checkout = Checkout::of(revision, Path::new(path))?;
-                Ok(Side { place: checkout.path(Path::new(path)), shown, _checkout: Some(checkout) })
+                let place = checkout.path(Path::new(path));
+                Ok(Side { place, shown, _checkout: Some(checkout) })
             }
-            _ => Ok(Side { place: text.to_owned(), shown, _checkout: None }),
+            _ => {
+                // A revision may lack a file that is new or was taken away; a plain path that is not there is a slip of the pen.
+                if !as_file && !git::is_nothing(text) {
+                    must_be_there(text).map_err(|error| error.to_string())?;
+                }
+                Ok(Side { place: text.to_owned(), shown, _checkout: None })
+            }
         }
     }
 
@@ -136,8 +143,13 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
     if !old.place.is_dir() && !new.place.is_dir() {
         return files((&old.place, &old.shown), (&new.place, &new.shown)).map(|changes| changes.into_iter().collect());
     }
+    for (one, other) in [(old, new), (new, old)] {
+        if one.place.is_dir() && other.place.exists() && !other.place.is_dir() && !git::is_nothing(&other.place) {
+            return Err(format!("{} is a folder and {} a file; give two of one kind", one.shown, other.shown));
+        }
+    }
     let listed = |side: &Side| -> BTreeSet<PathBuf> {
-        let found = find_files(&side.place).unwrap_or_default();
+        let found = if side.place.is_dir() { find_files(&side.place).unwrap_or_default() } else { Vec::new() };
         found.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect()
     };
     let mut names = listed(old);
@@ -161,7 +173,7 @@ pub(super) struct Read {
 
 /// Reads a side; `None` when there is no such file.
 pub(super) fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
-    if place != Path::new("-") && !place.exists() {
+    if git::is_nothing(place) || (place != Path::new("-") && !place.exists()) {
         return Ok(None);
     }
     let mut loader = Loader::new();

@@ -60,7 +60,7 @@ fn there_is(arguments: &Arguments) -> Result<Vec<(Name, Mass)>, String> {
         }
         None => Vec::new(),
     };
-    all.retain(|(name, _)| !said.iter().any(|(other, _)| other.key == name.key));
+    all.retain(|(name, _)| !said.iter().any(|(other, _)| crate::larder::is_called(&name.key, &other.key)));
     all.extend(said);
     if all.is_empty() {
         return Err(

@@ -17,7 +17,8 @@ pub struct Composition {
     pub water: Mass,
     /// Fat.
     pub fat: Mass,
-    /// Salt, also that in salted butter or cheese.
+    /// What bakers call salt: salt as it is weighed, and what is in salted butter, cheese and the like. The sodium of flour and
+    /// of raising agents, which labels count as salt, is none of it.
     pub salt: Mass,
     /// Sugars.
     pub sugar: Mass,
@@ -63,6 +64,11 @@ impl Composition {
     /// Water on flour; `None` without flour.
     pub fn hydration(&self) -> Option<Proportion> {
         share(self.water, self.flour)
+    }
+
+    /// Whether so much is of unknown water, over 2 %, that the hydration is only a lower bound.
+    pub fn hydration_is_least(&self) -> bool {
+        self.unknown.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
     }
 
     /// Salt on flour; `None` without flour.
@@ -147,11 +153,24 @@ fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Compositi
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
         fat: share(facts.and_then(|facts| facts.fat))?,
-        salt: share(facts.and_then(|facts| facts.salt))?,
+        salt: if is_flour { Mass::ZERO } else { share(facts.and_then(bakers_salt))? },
         sugar: share(facts.and_then(|facts| facts.sugar))?,
         total: mass,
         unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
     })
+}
+
+/// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and
+/// bicarbonate of soda 68 %.
+fn bakers_salt(facts: &Facts) -> Option<Proportion> {
+    const NEARLY_ALL: Number = Number::constant(9, 10);
+    const RAISING: [&str; 5] = ["baking powder", "baking soda", "bicarbonate", "saleratus", "ammonia"];
+    let salt = facts.salt?;
+    let name = facts.name.to_lowercase();
+    if RAISING.iter().any(|agent| name.contains(agent)) {
+        return None;
+    }
+    Some(if salt.value() >= NEARLY_ALL { Proportion::new(Number::ONE) } else { salt })
 }
 
 /// The share of a part's flour that its preferments take.

@@ -2,6 +2,7 @@
 
 mod early;
 mod relax;
+mod ring;
 
 pub use early::ready_days_early;
 

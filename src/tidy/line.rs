@@ -6,7 +6,7 @@ use super::clause::in_order;
 use super::{block, column, prose};
 use crate::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StepClause,
-    StepLine, TextKind, WrittenPan,
+    StepLine, WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -22,7 +22,7 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         Content::Choose { name, options } => format!("choose {name}: {}", joined(options, " or ")),
         Content::Measures(measures) => format!("measures {}", measures.value.word()),
         Content::Text { kind, pieces } => {
-            let word = text_word(*kind);
+            let word = kind.word();
             let start = page.words_after(line.said, word.len());
             with_words(word, &prose::pieces(page, pieces, start)?)
         }
@@ -78,14 +78,6 @@ pub(super) fn with_clauses(mut head: String, clauses: impl IntoIterator<Item = S
         head.push_str(&clause);
     }
     head
-}
-
-fn text_word(kind: TextKind) -> &'static str {
-    match kind {
-        TextKind::Note => "note",
-        TextKind::Caution => "caution",
-        TextKind::Credit => "credit",
-    }
 }
 
 fn with_words(keyword: &str, words: &str) -> String {

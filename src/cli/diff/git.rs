@@ -30,7 +30,8 @@ pub(super) fn run(paths: &[PathBuf], output: &mut Output) -> Outcome {
 }
 
 /// Prints one file in the one layout, with the figures of its parts, so that git's own line diffs read well. Git gives it
-/// in a temporary file: what it uses is not in reach, so only what it says itself is worked out.
+/// in a temporary file and does not say where it lies: what it uses is looked for from the top of the working tree, the
+/// same for both sides, and where water is not known of, the hydration says that it is the least.
 pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Outcome {
     let [path] = paths else {
         output.complain("--textconv takes one file");
@@ -57,12 +58,14 @@ fn figures(text: &str) -> String {
     let Some((recipe, formula)) = worked(&read, &Selection::default()) else { return String::new() };
     let mut lines = String::new();
     for (id, part) in recipe.parts() {
-        let (Some(solved), None) = (formula.part(id), &part.foreign) else { continue };
+        // Lines that cannot be read, such as the markers of a conflict, leave no figure that means anything.
+        let (Some(solved), None, false) = (formula.part(id), &part.foreign, part.broken) else { continue };
         let share =
             |name: &str, share: Option<Proportion>| share.map(|share| format!("{name} {}", show::percent(share)));
         let mass = |name: &str, mass: Option<Mass>| mass.map(|mass| format!("{name} {}", show::mass_plain(mass)));
+        let hydration = if solved.composition.hydration_is_least() { "hydration at least" } else { "hydration" };
         let facts = [
-            share("hydration", solved.composition.hydration()),
+            share(hydration, solved.composition.hydration()),
             share("salt on flour", solved.composition.salt_on_flour()),
             mass("total", solved.goes_in),
             mass("piece weight", solved.each),
@@ -85,11 +88,16 @@ fn printed(paths: &[PathBuf], output: &Output) -> Result<String, String> {
     };
     let (old_text, new_text) = (text_of(old)?, text_of(new)?);
     let (old_shown, new_shown) = (path.display().to_string(), new_path.display().to_string());
-    let title = if path == new_path { new_shown.clone() } else { format!("{old_shown} → {new_shown}") };
+    let title = match (&old_text, &new_text) {
+        (None, Some(_)) => format!("{new_shown} (new file)"),
+        (Some(_), None) => format!("{old_shown} (taken away)"),
+        _ if path == new_path => new_shown.clone(),
+        _ => format!("{old_shown} → {new_shown}"),
+    };
     let mut shown = format!("{}\n", clean(&title));
     let read = |text: &Option<String>, shown: &str, place: &Path| -> Option<Read> {
         let mut loader = Loader::new();
-        let source = loader.take_text(shown, text.clone()?, &absolute(place));
+        let source = loader.take_text(shown, text.clone()?, &place_of(place));
         Some(worked_through(loader, source))
     };
     let (old_read, new_read) = (read(&old_text, &old_shown, path), read(&new_text, &new_shown, new_path));
@@ -111,12 +119,25 @@ fn printed(paths: &[PathBuf], output: &Output) -> Result<String, String> {
     Ok(shown)
 }
 
-/// The text of a side; `None` for a file that is new or gone, for which git gives the null device.
+/// The null device, which git gives in place of a file that is new or gone.
+pub(super) fn is_nothing(path: &Path) -> bool {
+    path == Path::new("/dev/null") || (cfg!(windows) && path == Path::new("nul"))
+}
+
+/// The text of a side; `None` for a file that is new or gone.
 fn text_of(path: &Path) -> Result<Option<String>, String> {
-    if path == Path::new("/dev/null") || path == Path::new("nul") {
+    if is_nothing(path) {
         return Ok(None);
     }
     read_text(path).map(Some).map_err(|error| error.to_string())
+}
+
+/// Where a file lies that git names: from the top of the working tree, where git starts its drivers, or with `--relative`
+/// from the folder in which git was started.
+fn place_of(path: &Path) -> PathBuf {
+    let below = std::env::var_os("GIT_PREFIX").map(|prefix| PathBuf::from(prefix).join(path));
+    let relative = below.filter(|below| !path.exists() && below.exists());
+    absolute(relative.as_deref().unwrap_or(path))
 }
 
 fn absolute(path: &Path) -> PathBuf {

@@ -1,7 +1,7 @@
 //! Changes as one self-contained HTML page: before and now in two columns, to be read or printed.
 
 use super::{Changes, Run, amount, bracketed, by_how_much, words};
-use crate::compare::{Change, Comparison, Figure, PartChange, StepChange};
+use crate::compare::{Change, Comparison, Figure, PartChange, StepChange, TextChange};
 use crate::emit::document::{document, sealed};
 use crate::report::clean;
 use maud::{Markup, html};
@@ -46,7 +46,7 @@ fn body(comparison: &Comparison) -> Markup {
         }
         @for (check, message) in &comparison.problems_raised { p { strong { "New problem" } " (" (check) "): " (clean(message)) } }
         @for (check, message) in &comparison.problems_cleared { p { "Problem gone (" (check) "): " (clean(message)) } }
-        @for (change, text) in &comparison.texts { p { "Note " (change.word()) ": " (clean(text)) } }
+        @for text in &comparison.texts { (text_row(text)) }
         @for part in &comparison.parts { (part_body(part)) }
     }
 }
@@ -94,10 +94,14 @@ fn part_body(part: &PartChange) -> Markup {
                     }
                 }
             }
-            @for (change, text) in &part.texts { p { "Note " (change.word()) ": " (clean(text)) } }
+            @for text in &part.texts { (text_row(text)) }
             @for step in &part.steps { (step_body(step)) }
         }
     }
+}
+
+fn text_row(text: &TextChange) -> Markup {
+    html! { p { (text.kind.word()) " " (text.change.word()) ": " (clean(&text.text)) } }
 }
 
 fn step_body(step: &StepChange) -> Markup {

@@ -1,7 +1,7 @@
 //! Changes for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 use super::Changes;
-use crate::compare::{Comparison, Figure, LineChange, PartChange, StepChange};
+use crate::compare::{Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::emit::json::Figure as Wire;
 use crate::quantity::{Mass, Proportion};
 use serde::Serialize;
@@ -22,6 +22,15 @@ struct WireFile<'a> {
     allergens: WireAllergens<'a>,
     problems: WireProblems<'a>,
     plan: Vec<WireFigure<'a>>,
+    texts: Vec<WireText<'a>>,
+}
+
+/// A note, caution or credit that came or went.
+#[derive(Serialize)]
+struct WireText<'a> {
+    kind: &'a str,
+    change: &'a str,
+    text: &'a str,
 }
 
 #[derive(Serialize)]
@@ -52,6 +61,7 @@ struct WirePart<'a> {
     lines: Vec<WireLine<'a>>,
     figures: Vec<WireFigure<'a>>,
     steps: Vec<WireStep<'a>>,
+    texts: Vec<WireText<'a>>,
 }
 
 #[derive(Serialize)]
@@ -122,7 +132,12 @@ fn file(changes: &Changes) -> WireFile<'_> {
         allergens: WireAllergens { gained: &first.allergens_gained, lost: &first.allergens_lost },
         problems: WireProblems { raised: problems(&first.problems_raised), cleared: problems(&first.problems_cleared) },
         plan: figures(&first.plan),
+        texts: texts(&first.texts),
     }
+}
+
+fn texts(list: &[TextChange]) -> Vec<WireText<'_>> {
+    list.iter().map(|text| WireText { kind: text.kind.word(), change: text.change.word(), text: &text.text }).collect()
 }
 
 fn problems(list: &[(String, String)]) -> Vec<WireProblem<'_>> {
@@ -142,6 +157,7 @@ fn part(part: &PartChange) -> WirePart<'_> {
         lines: part.lines.iter().map(line).collect(),
         figures: figures(&part.figures),
         steps: part.steps.iter().map(step).collect(),
+        texts: texts(&part.texts),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Changes as Markdown for a review comment: the facts first, a table a part, the words folded away.
 
 use super::{Changes, Run, amount, bracketed, by_how_much, words};
-use crate::compare::{Change, Comparison, Figure, PartChange, StepChange};
+use crate::compare::{Change, Comparison, Figure, PartChange, StepChange, TextChange};
 use crate::emit::markdown::escaped;
 use std::fmt::Write;
 
@@ -47,9 +47,7 @@ fn comparison_body(out: &mut String, comparison: &Comparison) {
     for (check, message) in &comparison.problems_cleared {
         let _ = writeln!(out, "- problem gone ({check}): {}", escaped(message));
     }
-    for (change, text) in &comparison.texts {
-        let _ = writeln!(out, "- note {}: {}", change.word(), escaped(text));
-    }
+    texts(out, &comparison.texts);
     if !out.ends_with("\n\n") {
         out.push('\n');
     }
@@ -58,9 +56,17 @@ fn comparison_body(out: &mut String, comparison: &Comparison) {
     }
 }
 
+fn texts(out: &mut String, texts: &[TextChange]) {
+    for TextChange { change, kind, text } in texts {
+        let _ = writeln!(out, "- {} {}: {}", kind.word(), change.word(), escaped(text));
+    }
+}
+
+/// The figures that stand at the top, and there only.
+const FIRST: [&str; 5] = ["hydration", "salt on flour", "prefermented flour", "piece weight", "total"];
+
 /// What a baker asks first, in one line: `dough: hydration 65 % → 70 %, piece weight 842 g → 870 g`.
 fn summary(out: &mut String, part: &PartChange) {
-    const FIRST: [&str; 5] = ["hydration", "salt on flour", "prefermented flour", "piece weight", "total"];
     let side = |text: &str| if text.is_empty() { "nothing".to_owned() } else { escaped(text) };
     let named =
         |name: &&str| part.figures.iter().filter(move |figure| figure.figure == *name).collect::<Vec<&Figure>>();
@@ -84,6 +90,12 @@ fn figure_line(figure: &Figure) -> String {
 }
 
 fn part_body(out: &mut String, part: &PartChange) {
+    let stays = part.change == Change::Changed;
+    let rest: Vec<&Figure> = part.figures.iter().filter(|figure| !stays || !FIRST.contains(&figure.figure)).collect();
+    let nothing_else = part.lines.is_empty() && rest.is_empty() && part.texts.is_empty() && part.steps.is_empty();
+    if stays && part.was.is_none() && nothing_else {
+        return;
+    }
     let what = match part.change {
         Change::Added => " (new)",
         Change::Removed => " (gone)",
@@ -118,12 +130,10 @@ fn part_body(out: &mut String, part: &PartChange) {
         }
         out.push('\n');
     }
-    for figure in &part.figures {
+    for figure in rest {
         let _ = writeln!(out, "- {}", figure_line(figure));
     }
-    for (change, text) in &part.texts {
-        let _ = writeln!(out, "- note {}: {}", change.word(), escaped(text));
-    }
+    texts(out, &part.texts);
     for step in &part.steps {
         step_lines(out, step);
     }

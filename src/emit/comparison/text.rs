@@ -1,7 +1,7 @@
 //! Changes for the terminal: before and now side by side.
 
 use super::{Changes, Run, amount, bracketed, by_how_much, words};
-use crate::compare::{Change, Comparison, Figure, PartChange, StepChange};
+use crate::compare::{Change, Comparison, Figure, PartChange, StepChange, TextChange};
 use crate::emit::text::{Style, wrap};
 use crate::report::clean;
 use std::fmt::Write;
@@ -69,9 +69,9 @@ fn body(out: &mut String, comparison: &Comparison, style: Style) {
     notes(out, &comparison.texts, style);
 }
 
-fn notes(out: &mut String, texts: &[(Change, String)], style: Style) {
-    for (change, text) in texts {
-        let line = format!("note {}: {}", change.word(), clean(text));
+fn notes(out: &mut String, texts: &[TextChange], style: Style) {
+    for TextChange { change, kind, text } in texts {
+        let line = format!("{} {}: {}", kind.word(), change.word(), clean(text));
         let _ = writeln!(out, "{}", wrap(&line, style.width, "  ", "    "));
     }
 }

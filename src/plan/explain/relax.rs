@@ -16,14 +16,25 @@ impl Case<'_> {
     pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
         let mut ways = Vec::new();
         let mut because = Vec::new();
-        self.more_equipment(&mut ways, &mut because);
-        self.more_cooks(&mut ways, &mut because);
-        self.longer_hours(&mut ways, &mut because);
+        let contradiction = self.contradiction();
+        match &contradiction {
+            // More to work with changes nothing about what the files say themselves.
+            Some(contradiction) if !contradiction.loads_wait => because.push(contradiction.said.clone()),
+            _ => {
+                self.more_equipment(&mut ways, &mut because);
+                self.more_cooks(&mut ways, &mut because);
+                self.longer_hours(&mut ways, &mut because);
+            }
+        }
         self.longer_keeping(&mut ways, &mut because);
         self.later(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
+        if because.is_empty() {
+            because.extend(contradiction.iter().map(|contradiction| contradiction.said.clone()));
+        }
+        let contradiction = contradiction.filter(|contradiction| because.first() == Some(&contradiction.said));
         let message = match (why, because.first()) {
             (Infeasible::Unknown, Some(because)) => format!("no plan was found within the limit: {because}"),
             (_, Some(because)) => format!("there is no plan: {because}"),
@@ -35,6 +46,13 @@ impl Case<'_> {
             if order != problem.span {
                 problem = problem.also(order, "this order");
             }
+        }
+        if let Some(contradiction) = contradiction {
+            problem = contradiction.mark(problem);
+            if ways.is_empty() {
+                return problem.help("these cannot all hold: change one of them");
+            }
+            return problem.help(ways.join("; or "));
         }
         problem = with_kitchen(problem, self.kitchen);
         problem.help(if ways.is_empty() {
@@ -116,7 +134,7 @@ impl Case<'_> {
         Some(format!("between {} and {}", self.wall(*first)?, self.wall(*last)?))
     }
 
-    fn wall(&self, minute: Minute) -> Option<String> {
+    pub(super) fn wall(&self, minute: Minute) -> Option<String> {
         self.clock.and_then(|clock| clock.at(minute)).map(|at| at.strftime("%H:%M on %A").to_string())
     }
 
