@@ -158,7 +158,7 @@ impl Larder {
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
 /// the tins` is `butter`.
 pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {
-    name == asked || forms(name).contains(asked)
+    name == asked || forms(name.as_str()).any(|form| form == asked.as_str())
 }
 
 /// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
