@@ -22,8 +22,8 @@ impl Screen {
         command.args(["new-session", "-d", "-x", &columns.to_string(), "-y", &lines.to_string(), "-c"]).arg(folder);
         // By `env`, since a shell may set its own path when it starts.
         let environment: String = environment.iter().map(|(key, value)| format!("{key}='{value}' ")).collect();
-        // The screen of a program that has ended can still be looked at.
-        command.arg(format!("env {environment}{words}; echo \"ended with $?\"; sleep 600"));
+        // The screen of a program that has ended can still be looked at, also after Ctrl-C.
+        command.arg(format!("trap : INT; env {environment}{words}; echo \"ended with $?\"; sleep 600"));
         let output = command.output().expect("tmux starts");
         assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         screen
@@ -52,7 +52,7 @@ impl Screen {
 
     /// Types a text as it stands.
     pub fn write(&self, text: &str) {
-        assert!(self.run(&["send-keys", "-l", text]).status.success(), "{text}");
+        assert!(self.run(&["send-keys", "-l", "--", text]).status.success(), "{text}");
     }
 
     /// Types a line and its end.
