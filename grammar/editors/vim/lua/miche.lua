@@ -96,6 +96,18 @@ local function attached(client, buffer)
       show(client, buffer)
     end,
   })
+  -- Old Neovims put off problems that come in while one types, and on a busy machine they have been seen to forget them.
+  vim.api.nvim_create_autocmd("InsertLeave", {
+    buffer = buffer,
+    callback = function()
+      show(client, buffer)
+      vim.defer_fn(function()
+        if vim.api.nvim_buf_is_loaded(buffer) and vim.api.nvim_get_mode().mode:sub(1, 1) ~= "i" then
+          vim.diagnostic.show(nil, buffer)
+        end
+      end, 600)
+    end,
+  })
 end
 
 local function root_of(file)
