@@ -23,6 +23,8 @@ enum Is {
     Drawn,
     Option,
     Path,
+    On,
+    Date,
 }
 
 /// From, to, and the scopes that stand there, the outermost first.
@@ -68,6 +70,11 @@ fn expected(text: &str) -> Vec<(Span, Is)> {
                 assert!(step.clauses.iter().all(|clause| clause.value != StepClause::Broken));
             }
             Content::Use(path) | Content::Make { path, .. } => found.push((path.span, Is::Path)),
+            Content::Costs { on: Some(on), .. } => {
+                found.push((on.span, Is::Date));
+                let before = text[..on.span.range().start].trim_end().len();
+                found.push((Span::new(on.span.source, before - "on".len(), before), Is::On));
+            }
             Content::Prose(pieces) | Content::Until(pieces) => {
                 for piece in pieces {
                     if let Piece::Use(_, name) = piece {
@@ -125,6 +132,8 @@ fn the_textmate_grammar_colours_what_the_parser_reads() {
                 Is::Ingredient | Is::Drawn => "variable.other.ingredient",
                 Is::Option => "variable.other.enummember",
                 Is::Path => "string.quoted",
+                Is::On => "keyword.other.miche",
+                Is::Date => "constant.numeric.date",
             };
             let (line, start) = place(&text, span.range().start, char::len_utf16);
             let (_, end) = place(&text, span.range().end, char::len_utf16);
@@ -185,6 +194,8 @@ fn the_vim_syntax_colours_what_the_parser_reads() {
                 Is::Drawn => "micheDrawn",
                 Is::Option => "micheTaken",
                 Is::Path => "micheString",
+                Is::On => "micheOn",
+                Is::Date => "micheDate",
             };
             let (line, start) = place(&text, span.range().start, char::len_utf8);
             let groups = lines[line].get(start..start + span.range().len()).unwrap_or_default();

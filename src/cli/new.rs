@@ -82,9 +82,17 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 fn from_figures(arguments: &Arguments, output: &mut Output) -> Outcome {
     let mut given = first::Given::of(arguments);
     if !arguments.yes && ask::can_ask() {
-        match ask::fill(&mut given, output) {
-            Ok(()) => {}
-            Err(why) => return complain(output, &why),
+        // Before anybody has answered everything for nothing.
+        let free = |name: &str| match target(arguments, name) {
+            Some(path) if path.symlink_metadata().is_ok() => {
+                Err(format!("{}: there is a file of that name already", path.display()))
+            }
+            _ => Ok(()),
+        };
+        let known = given.name.as_deref().or(arguments.output.as_ref().map(|_| ""));
+        let filled = known.map_or(Ok(()), &free).and_then(|()| ask::fill(&mut given, &free, output));
+        if let Err(why) = filled {
+            return complain(output, &why);
         }
     }
     let first = match given.first() {
@@ -105,7 +113,12 @@ fn from_figures(arguments: &Arguments, output: &mut Output) -> Outcome {
         output.complain("these figures do not fit each other, so nothing was written");
         return Outcome::Errors;
     }
-    write(path.as_deref(), &first.text, output)
+    let written = write(path.as_deref(), &first.text, output);
+    let missing = given.missing();
+    if written == Outcome::Fine && !arguments.yes && !missing.is_empty() {
+        output.tell(&format!("As usual, since they were not given: {}.", missing.join(", ")));
+    }
+    written
 }
 
 fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Outcome {

@@ -2,6 +2,8 @@
 //!
 //! Told by the words before the cursor and not by the tree, because a line that is being typed is not read yet.
 
+mod price;
+
 use super::place;
 use super::view::View;
 use crate::larder::Larder;
@@ -70,6 +72,8 @@ pub(super) fn offers(view: &View, offset: usize, files: &[String]) -> Vec<Offer>
         for file in files {
             typed.offer(inside, file, Kind::File, "");
         }
+    } else if let Some(rest) = keyword_rest(words, "costs ") {
+        typed.price(rest);
     } else if let Some(unit) = unit_typed(words) {
         typed.units(unit);
     } else if indent > 0 && place::step_above(view.tree(), index).is_some_and(|step| step.indent < indent) {
@@ -456,7 +460,7 @@ const KITCHEN_LINES: &[(&str, &str)] = &[
     ("raw egg", ""),
     ("ready to eat", ""),
     ("contains ", "allergens"),
-    ("costs ", "a price"),
+    ("costs ", "a price: `costs 1.20 EUR per kg, on 2026-03-01`"),
     ("section ", "where in a shop"),
     ("source ", "where the figures come from"),
     ("note ", ""),

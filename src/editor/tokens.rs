@@ -111,6 +111,21 @@ fn prose(view: &View, pieces: &[Piece], found: &mut Vec<(Span, Token)>) {
     }
 }
 
+/// How long the date is with which words begin; 0 where there is none.
+fn date(words: &str) -> usize {
+    let mut fields = words.splitn(3, '-');
+    let digits = |field: &str| field.bytes().take_while(u8::is_ascii_digit).count();
+    match (fields.next(), fields.next(), fields.next()) {
+        (Some(year), Some(month), Some(rest))
+            if year.len() == 4 && digits(year) == 4 && month.len() <= 2 && digits(month) == month.len() =>
+        {
+            let day = digits(rest);
+            if day == 0 || month.is_empty() { 0 } else { year.len() + month.len() + day + 2 }
+        }
+        _ => 0,
+    }
+}
+
 /// Numbers with the unit behind them.
 fn numbers(view: &View, span: Span, found: &mut Vec<(Span, Token)>) {
     let words = view.slice(span);
@@ -119,7 +134,7 @@ fn numbers(view: &View, span: Span, found: &mut Vec<(Span, Token)>) {
         let start = at + start;
         let rest = words.get(start..).unwrap_or("");
         let is_number = |c: char| c.is_ascii_digit() || c == '.' || c == '/' || c == ':';
-        let length = rest.find(|c: char| !is_number(c)).unwrap_or(rest.len());
+        let length = rest.find(|c: char| !is_number(c)).unwrap_or(rest.len()).max(date(rest));
         let inside_word =
             words.get(..start).and_then(|before| before.chars().next_back()).is_some_and(char::is_alphabetic);
         if !inside_word {

@@ -17,9 +17,15 @@ pub struct Preview {
 
 impl Preview {
     pub fn start(path: &Path) -> Preview {
+        Preview::start_at(path, 0)
+    }
+
+    /// At a port of the caller's own; 0 for a free one.
+    pub fn start_at(path: &Path, port: u16) -> Preview {
         let mut child = Command::new(env!("CARGO_BIN_EXE_miche"))
             .arg("preview")
             .arg(path)
+            .args(["--port", &port.to_string()])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()

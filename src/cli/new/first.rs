@@ -52,14 +52,29 @@ impl Given {
         }
     }
 
+    /// What was not said and so is as usual, by the options that say it.
+    pub(super) fn missing(&self) -> Vec<&'static str> {
+        let all = [
+            ("--pieces", self.pieces.is_some()),
+            ("--noun", self.noun.is_some()),
+            ("--flour or --each", self.flour.is_some() || self.each.is_some()),
+            ("--flour-name", self.flour_name.is_some()),
+            ("--water", self.water.is_some()),
+            ("--salt", self.salt.is_some()),
+            ("--yeast", self.yeast.is_some()),
+            ("--mixing", self.mixing.is_some()),
+        ];
+        all.into_iter().filter(|(_, said)| !said).map(|(option, _)| option).collect()
+    }
+
     /// The file.
     ///
     /// # Errors
     /// A sentence that says which figure cannot be read or does not fit.
     pub(super) fn first(&self) -> Result<First, String> {
-        let name = self.name.clone().ok_or("give the recipe a name: `miche new \"Harbour buns\"`")?;
+        let name = self.name.clone().ok_or(NO_NAME)?;
         let name = plain_name("the name", &name)?;
-        let pieces = whole(self.pieces.as_deref().unwrap_or("2"))?;
+        let pieces = whole("--pieces", self.pieces.as_deref().unwrap_or("2"))?;
         let noun = plain_name("--noun", self.noun.as_deref().unwrap_or("loaves"))?;
         let flour_name = plain_name("--flour-name", self.flour_name.as_deref().unwrap_or("strong white flour"))?;
         let mut shares = Vec::new();
@@ -74,7 +89,7 @@ impl Given {
             }
         }
         for said in &self.add {
-            let (name, share) = addition(said)?;
+            let (name, share) = addition("--add", said)?;
             let twice = std::iter::once(&flour_name).chain(shares.iter().map(|(name, ..)| name));
             if twice.map(|name| Key::new(name)).any(|known| known == Key::new(&name)) {
                 return Err(format!("--add {said}: there is {name} already"));
@@ -201,22 +216,31 @@ fn share_of(
     each.over(step)?.floor().times(step)
 }
 
+/// Said where nobody can be asked for a name.
+const NO_NAME: &str = "give the recipe a name, `miche new \"Harbour buns\"`, and what is not as usual: --pieces 12, --noun buns, \
+     --flour \"2 kg\" or --each \"90 g\", --flour-name, --water 62, --salt 1.8, --yeast 1.2, --add butter=10, --mixing machine";
+
+/// What was wrong with a text; `what` is the option that gave it, or nothing when it answers a question.
+fn wrong(what: &str, text: &str, why: &str) -> String {
+    format!("{what} {text}: {why}").trim_start().to_owned()
+}
+
 /// A name that the language takes.
 pub(super) fn plain_name(what: &str, text: &str) -> Result<String, String> {
     let text = text.split_whitespace().collect::<Vec<&str>>().join(" ");
     let bad = text.contains([':', ',', '{', '}', '[', ']', '#', '=', '"', '…']) || text.contains("..");
     if text.is_empty() || bad || !text.chars().any(char::is_alphabetic) || text.chars().any(crate::parse::is_hidden) {
-        return Err(format!("{what}: a name is letters, figures and spaces, without `: , {{ }} [ ] # = \"` and dots"));
+        return Err(wrong(what, &text, "a name is letters, figures and spaces, without `: , { } [ ] # = \"` and dots"));
     }
     Ok(text)
 }
 
 /// A number of pieces.
-pub(super) fn whole(text: &str) -> Result<Number, String> {
+pub(super) fn whole(what: &str, text: &str) -> Result<Number, String> {
     let most = Number::whole(1_000_000);
     number(text)
         .filter(|number| number.is_whole() && number.is_positive() && *number <= most)
-        .ok_or_else(|| format!("--pieces {text}: this is no whole number of pieces"))
+        .ok_or_else(|| wrong(what, text, "this is no whole number of pieces; write one such as 12"))
 }
 
 /// A share as it was written, without the sign, and its value.
@@ -225,25 +249,26 @@ pub(super) fn percent(what: &str, text: &str) -> Result<(String, Number), String
     let value = number(bare).filter(|share| !share.is_negative() && *share <= Number::whole(1000));
     value
         .map(|share| (bare.to_owned(), share))
-        .ok_or_else(|| format!("{what} {text}: this is no percentage; write a number such as 65 or 1.8"))
+        .ok_or_else(|| wrong(what, text, "this is no percentage up to 1000; write a number such as 65 or 1.8"))
 }
 
 /// `butter=10`, or as people say it, `butter 10 %`.
-pub(super) fn addition(text: &str) -> Result<(String, String), String> {
-    let wrong = || format!("--add {text}: write a name and a percentage, `butter=10`");
+pub(super) fn addition(what: &str, text: &str) -> Result<(String, String), String> {
+    let unclear = || wrong(what, text, "write a name and a percentage of the flour, such as `butter=10`");
     let (name, share) = match text.split_once('=') {
         Some(both) => both,
         None => {
             let bare = text.trim().trim_end_matches('%').trim_end();
-            bare.rsplit_once(' ').ok_or_else(wrong)?
+            bare.rsplit_once(' ').ok_or_else(unclear)?
         }
     };
-    let name = plain_name("--add", name)?;
-    percent("--add", share).map_err(|_| wrong())?;
+    let name = plain_name(what, name)?;
+    percent(what, share).map_err(|_| unclear())?;
     Ok((name, share.trim().to_owned()))
 }
 
 /// A weight in grams.
 pub(super) fn grams(what: &str, text: &str) -> Result<Number, String> {
-    mass(text).map(Mass::value).ok_or_else(|| format!("{what} {text}: this is no weight; write one such as `1 kg`"))
+    let grams = mass(text).map(Mass::value).filter(|grams| grams.is_positive());
+    grams.ok_or_else(|| wrong(what, text, "this is no weight; write one such as `1 kg`"))
 }

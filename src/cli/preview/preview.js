@@ -10,6 +10,20 @@
     return made;
   }
 
+  // Names in messages stand between backticks.
+  function marked(text) {
+    var made = document.createDocumentFragment();
+    text.split('`').forEach(function (piece, at, all) {
+      if (at % 2 && at < all.length - 1) { made.appendChild(make('code', piece)); } else { made.appendChild(document.createTextNode(at % 2 ? '`' + piece : piece)); }
+    });
+    return made;
+  }
+  function said(tag, text, kind) {
+    var made = make(tag, '', kind);
+    made.appendChild(marked(text));
+    return made;
+  }
+
   // What is shown stands in the address, so that it can be loaded again, kept and opened twice.
   var asked = { file: '', view: 'card', pieces: '', units: 'metric', ready: '', choose: [], text: '', line: '' };
   function readAddress() {
@@ -61,6 +75,7 @@
       coming = null;
       $('empty').hidden = true;
       document.body.dataset.shown = shown;
+      settled();
     });
     frame.dataset.name = name;
     coming = frame;
@@ -75,10 +90,12 @@
     $('empty').hidden = false;
   }
 
+  // Of a kitchen or a larder there is no card.
+  function textOnly(kind) { return kind !== 'recipe' && kind !== 'day'; }
   var shown = '';
   function showSheet(state) {
     var key;
-    if (asked.view === 'text' || state.kind === 'kitchen') {
+    if (asked.view === 'text' || textOnly(state.kind)) {
       var file = asked.text || asked.file;
       var hash = asked.line ? '#L' + asked.line : '';
       key = 'text ' + file + ' ' + version;
@@ -123,20 +140,20 @@
       var item = make('li', '', problem.severity);
       item.appendChild(link(problem.at));
       item.appendChild(make('span', problem.severity + ': ', 'kind'));
-      item.appendChild(document.createTextNode(problem.message));
-      if (problem.help) { item.appendChild(make('div', problem.help, 'help')); }
+      item.appendChild(marked(problem.message));
+      if (problem.help) { item.appendChild(said('div', problem.help, 'help')); }
       problem.also.forEach(function (spot) {
         var also = make('div', '', 'help');
         also.appendChild(link(spot));
-        also.appendChild(document.createTextNode(spot.words));
+        also.appendChild(marked(spot.words));
         item.appendChild(also);
       });
       if (problem.why) {
         var why = make('details');
         why.dataset.key = problem.check;
         why.open = Boolean(open[problem.check]);
-        why.appendChild(make('summary', problem.check));
-        why.appendChild(make('p', problem.why));
+        why.appendChild(make('summary', 'Why? (' + problem.check + ')'));
+        why.appendChild(said('p', problem.why));
         item.appendChild(why);
       }
       return item;
@@ -185,11 +202,11 @@
     $('makes').textContent = now.makes || '';
     var errors = now.problems.filter(function (one) { return one.severity === 'error'; }).length;
     document.title = (errors ? '(' + errors + ') ' : '') + now.title;
-    $('said').textContent = now.said || '';
+    $('said').replaceChildren(marked(now.said || ''));
     $('said').hidden = !now.said;
     $('stale').hidden = !now.stale || asked.view === 'text';
     var recipe = now.kind === 'recipe';
-    $('asked').hidden = now.kind === 'kitchen';
+    $('asked').hidden = textOnly(now.kind);
     $('pieces-label').hidden = !recipe || (!now.pieces && !asked.pieces);
     if (now.pieces) { $('pieces').placeholder = now.pieces; }
     if (now.noun) { $('noun').textContent = now.noun; }
@@ -197,10 +214,10 @@
     $('units').value = asked.units;
     $('ready-label').hidden = asked.view !== 'plan' || !recipe;
     if (document.activeElement !== $('ready')) { $('ready').value = asked.ready; }
-    var view = now.kind === 'kitchen' ? 'text' : asked.view;
+    var view = textOnly(now.kind) ? 'text' : asked.view;
     Array.prototype.forEach.call(document.querySelectorAll('[data-view]'), function (tab) {
       tab.setAttribute('aria-pressed', String(tab.dataset.view === view));
-      tab.hidden = now.kind === 'kitchen' && tab.dataset.view !== 'text';
+      tab.hidden = textOnly(now.kind) && tab.dataset.view !== 'text';
     });
     showChoices(now.choices);
     showProblems(now.problems);
@@ -208,31 +225,40 @@
   }
 
   var latest = 0;
+  // The list looks at every file of the folder: it waits until what is being looked at is there.
+  var listWaits = false;
+  function settled() {
+    if (listWaits && !coming) { listWaits = false; refreshList(); }
+  }
   function refresh() {
-    if (!asked.file) { return; }
+    if (!asked.file) { settled(); return; }
     var turn = ++latest;
     fetch('/state?' + question()).then(function (answer) {
       if (answer.ok) { return answer.json(); }
       return answer.text().then(function (words) { throw new Error(words); });
     }).then(function (now) {
-      if (turn === latest) { draw(now); }
+      if (turn === latest) { draw(now); settled(); }
     }, function (error) {
       if (turn !== latest) { return; }
       // A file that is gone for a moment (an editor is saving) keeps its card.
       $('said').textContent = error.message;
       $('said').hidden = false;
       if (!state) { clear(''); }
+      settled();
     });
   }
 
   var entries = [];
-  function drawList() {
-    var words = $('search').value.trim().toLowerCase().split(/\s+/);
-    var fitting = entries.filter(function (entry) {
+  function fitting() {
+    var wanted = $('search').value.trim().toLowerCase().split(/\s+/);
+    return entries.filter(function (entry) {
       var text = (entry.title + ' ' + entry.file).toLowerCase();
-      return words.every(function (word) { return text.indexOf(word) >= 0; });
+      return wanted.every(function (word) { return text.indexOf(word) >= 0; });
     });
-    $('recipes').replaceChildren.apply($('recipes'), fitting.map(function (entry) {
+  }
+  function drawList() {
+    var found = fitting();
+    $('recipes').replaceChildren.apply($('recipes'), found.map(function (entry) {
       var item = make('li');
       var to = make('a');
       var name = make('span', entry.title);
@@ -250,7 +276,7 @@
       item.appendChild(to);
       return item;
     }));
-    $('none').hidden = fitting.length > 0 || !entries.length;
+    $('none').hidden = found.length > 0 || !entries.length;
     document.body.classList.toggle('alone', entries.length < 2);
   }
   function pick(file) {
@@ -269,6 +295,8 @@
       drawList();
       if (!asked.file) {
         clear(entries.length ? 'Choose a recipe from the list.' : 'There are no recipes in this folder yet. `miche new` writes a first one.');
+        // Where there is no room for both, the list comes first.
+        menu(entries.length > 1);
       }
     }, function () { /* the next save asks again */ });
   }
@@ -277,8 +305,21 @@
     document.body.classList.toggle('menu', open);
     $('menu').setAttribute('aria-expanded', String(open));
   }
-  $('menu').addEventListener('click', function () { menu(!document.body.classList.contains('menu')); });
+  $('menu').addEventListener('click', function () {
+    menu(!document.body.classList.contains('menu'));
+    if (document.body.classList.contains('menu')) { $('search').focus(); }
+  });
+  document.addEventListener('keydown', function (event) {
+    if (event.key === 'Escape' && document.body.classList.contains('menu')) { menu(false); $('menu').focus(); }
+  });
+  document.querySelector('main').addEventListener('pointerdown', function (event) {
+    if (asked.file && event.target !== $('menu')) { menu(false); }
+  });
   $('search').addEventListener('input', drawList);
+  $('search').addEventListener('keydown', function (event) {
+    var first = fitting()[0];
+    if (event.key === 'Enter' && first) { pick(first.file); }
+  });
   $('asked').addEventListener('submit', function (event) { event.preventDefault(); });
   var typing = 0;
   $('pieces').addEventListener('input', function () {
@@ -313,8 +354,8 @@
       $('live').className = 'on';
       if (event.data === version) { return; }
       version = event.data;
+      if (entries.length) { listWaits = true; } else { refreshList(); }
       refresh();
-      refreshList();
     });
     ears.addEventListener('error', function () {
       $('live').textContent = 'miche preview has ended';

@@ -31,5 +31,15 @@ pub(super) fn render(place: &Place, read: &Read) -> String {
 
 fn said(problem: &Problem) -> Markup {
     let (severity, message) = problem.words();
-    html! { tr.said { td {} td class=(severity) { b { (severity) ":" } " " (message) } } }
+    // Names in messages stand between backticks.
+    let pieces = message.split('`').enumerate();
+    html! {
+        tr.said {
+            td {}
+            td class=(severity) {
+                b { (severity) ":" } " "
+                @for (at, piece) in pieces { @if at % 2 == 1 { code { (piece) } } @else { (piece) } }
+            }
+        }
+    }
 }

@@ -123,7 +123,7 @@ pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Ve
         noun: None,
         choices: Vec::new(),
     };
-    let Some(shown) = shown.filter(|_| kind != "kitchen") else { return Ok(View { state, card: None }) };
+    let Some(shown) = shown.filter(|_| matches!(kind, "recipe" | "day")) else { return Ok(View { state, card: None }) };
     let card = match asked.scaling().and_then(|scaling| card(&shown, &scaling, &mut state)) {
         Ok(card) => Some(card),
         Err(why) => {
@@ -231,20 +231,25 @@ pub(super) fn list(place: &Place) -> Vec<Entry> {
         Entry { file, kind, title, errors: count(Severity::Error), warnings: count(Severity::Warning) }
     });
     let mut entries: Vec<Entry> = entries.collect();
-    // What is baked from comes before what it is baked in.
-    entries.sort_by_key(|entry| entry.kind == "kitchen");
+    // What is baked comes before what it is baked in and from.
+    entries.sort_by_key(|entry| !matches!(entry.kind, "recipe" | "day"));
     entries
 }
 
 /// What a file is, and its name; the path where it has none.
 fn kind_of(read: &Read, name: &str) -> (&'static str, String) {
     let Some(file) = read.project.file(read.source) else { return ("kitchen", name.to_owned()) };
+    let title = title_of(&file.tree);
     let kind = match file.tree.kind {
         FileKind::Recipe => "recipe",
         FileKind::Day => "day",
+        // Ingredients without a kitchen's name.
+        FileKind::Kitchen if title.is_none() => {
+            return ("larder", name.strip_suffix(".miche").unwrap_or(name).replace('-', " "));
+        }
         FileKind::Kitchen => "kitchen",
     };
-    (kind, title_of(&file.tree).map_or_else(|| name.to_owned(), |title| clean(&title).into_owned()))
+    (kind, title.map_or_else(|| name.to_owned(), |title| clean(&title).into_owned()))
 }
 
 fn title_of(tree: &Tree) -> Option<String> {

@@ -12,7 +12,7 @@ use serde::Serialize;
 pub(super) struct State {
     /// Its path from the root.
     pub(super) file: String,
-    /// `recipe`, `day` or `kitchen`.
+    /// `recipe`, `day`, `kitchen` or `larder`.
     pub(super) kind: &'static str,
     /// Its name.
     pub(super) title: String,

@@ -25,10 +25,13 @@ syntax match micheFrom /,\s*from\s\+/ contained nextgroup=michePart
 syntax match micheEquipment /^\s*\zs[^#,\[\]{}: \t.][^#,\[\]{}:.]\{-}\ze\s\+[x×]\s*\d/ nextgroup=micheRest
 
 " What stands behind it.
-syntax match micheRest /.*/ contained contains=micheNumber,micheString,micheCondition,micheComment,micheClause
+syntax match micheRest /.*/ contained contains=micheNumber,micheDate,micheOn,micheString,micheCondition,micheComment,micheClause
 syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
 syntax match micheNumber /\(\k\|\.\)\@1<![−-]\?\(\d\+\([.,\/]\d\+\)*\s*[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\?\|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\)\(\s\+\d\+\/\d\+\)\?/ contained nextgroup=micheUnit skipwhite
 syntax match micheUnit /\(%\|\(fl\s*oz\|[°º]\?\(mg\|kg\|g\|oz\|lb\|ml\|cl\|dl\|l\|tsp\|tbsp\|cups\?\|pt\|qt\|gal\|pieces\?\|mm\|cm\|m\|in\|s\|min\|h\|days\?\|weeks\?\|c\|f\)\)\>\)/ contained
+" After numbers, because of two that begin at one place the later counts.
+syntax match micheDate /\(\k\|[.-]\)\@1<!\d\{4}-\d\{1,2}-\d\{1,2}\(\k\|-\)\@!/ contained
+syntax match micheOn /,\s*\zson\ze\s\+\d\{4}-/ contained
 syntax match micheString /"[^"]*"\?/ contained
 syntax match micheCondition /\[[^\[\]]*\]\ze\s*\(\s#\(\s.*\)\?\)\?$/ contained contains=micheMark,micheTaken
 syntax match micheTaken /[^\[\], \t][^\[\],]*/ contained
@@ -81,6 +84,8 @@ highlight default link micheOption Constant
 highlight default link micheTaken Constant
 highlight default link micheEquipment Type
 highlight default link micheNumber Number
+highlight default link micheDate Number
+highlight default link micheOn Statement
 highlight default link micheUnit Special
 highlight default link micheString String
 highlight default link micheWords String
