@@ -14,7 +14,7 @@ const browser = await puppeteer.launch({
   args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-sync", "--disable-dev-shm-usage"],
 });
 const page = (await browser.pages())[0] ?? (await browser.newPage());
-page.setDefaultTimeout(30000);
+page.setDefaultTimeout(120000);
 
 // Everything that went wrong on the page since it was last asked.
 let faults = [];
