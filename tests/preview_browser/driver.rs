@@ -4,14 +4,16 @@ use serde_json::{Value, json};
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 /// How long anything is waited for; machines are busy.
 const LIMIT: Duration = Duration::from_secs(120);
 
-/// One browser at a time: eight of them at once on two cores wait for each other longer than for the preview.
-static ONE: Mutex<()> = Mutex::new(());
+/// Two browsers at a time: eight of them at once on two cores wait for each other longer than for the preview.
+static PLACES: [Mutex<()>; 2] = [Mutex::new(()), Mutex::new(())];
+static NEXT: AtomicUsize = AtomicUsize::new(0);
 
 /// What a test sees of the sheet that is shown: the card, plan or text in its frame.
 const SHEET: &str = "const frame=document.querySelector('#sheets iframe:not(.coming)');\
@@ -25,7 +27,7 @@ pub struct Browser {
     asks: Option<ChildStdin>,
     answers: BufReader<ChildStdout>,
     _profile: tempfile::TempDir,
-    _alone: MutexGuard<'static, ()>,
+    _place: MutexGuard<'static, ()>,
 }
 
 fn modules() -> PathBuf {
@@ -55,7 +57,8 @@ pub fn browser() -> Option<Browser> {
         return None;
     }
     // A test that failed has let go of its browser all the same.
-    let alone = ONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let place = &PLACES[NEXT.fetch_add(1, Ordering::Relaxed) % PLACES.len()];
+    let place = place.lock().unwrap_or_else(PoisonError::into_inner);
     let profile = tempfile::tempdir().expect("a folder");
     let mut child = Command::new("node")
         .arg(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/scripts/drive_browser.mjs"))
@@ -67,7 +70,7 @@ pub fn browser() -> Option<Browser> {
         .expect("node starts");
     let asks = child.stdin.take();
     let answers = BufReader::new(child.stdout.take().expect("a pipe"));
-    Some(Browser { child, asks, answers, _profile: profile, _alone: alone })
+    Some(Browser { child, asks, answers, _profile: profile, _place: place })
 }
 
 impl Browser {
