@@ -45,6 +45,8 @@ impl std::error::Error for Unreadable {}
 pub struct Loader {
     project: Project,
     known: HashMap<PathBuf, SourceId>,
+    /// The one path of each path that was asked for, since thousands of recipes may use one larder.
+    reals: HashMap<PathBuf, PathBuf>,
     /// Files that were read ahead and whose uses were not followed yet.
     ahead: HashMap<PathBuf, ReadAhead>,
     /// The root of each folder that was asked for.
@@ -136,8 +138,14 @@ impl Loader {
     }
 
     /// The one path of a file. A file that was never saved has its own.
-    fn real(&self, path: &Path) -> io::Result<PathBuf> {
+    fn real(&mut self, path: &Path) -> io::Result<PathBuf> {
+        if let Some(known) = self.reals.get(path) {
+            return Ok(known.clone());
+        }
         let found = fs::canonicalize(path);
+        if let Ok(real) = &found {
+            self.reals.insert(path.to_owned(), real.clone());
+        }
         match &self.shelf {
             Some(shelf) if found.is_err() => shelf.open_path(path).map_or(found, Ok),
             _ => found,
@@ -169,6 +177,7 @@ impl Loader {
         let mut seen = HashSet::new();
         for (path, read) in paths.iter().zip(read) {
             let Some((real, text)) = read else { continue };
+            self.reals.insert(path.clone(), real.clone());
             if !self.known.contains_key(&real) && seen.insert(real.clone()) {
                 let source = self.project.sources.add(path.display().to_string(), text);
                 taken.push((real, path.display().to_string(), source));

@@ -19,7 +19,9 @@ pub struct Overflow;
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Number(Ratio<i128>);
 
-/// One operation at two widths: nearly every figure of a kitchen fits the narrow one, which is several times faster.
+/// One operation on whole numbers, which have nothing to bring to lowest terms, and at two widths of fractions: nearly every
+/// figure of a kitchen fits the narrow one, which is several times faster.
+type Whole = fn(i64, i64) -> Option<i64>;
 type Narrow = fn(&Ratio<i64>, &Ratio<i64>) -> Option<Ratio<i64>>;
 type Wide = fn(&Ratio<i128>, &Ratio<i128>) -> Option<Ratio<i128>>;
 
@@ -50,17 +52,17 @@ impl Number {
 
     /// Sum.
     pub fn plus(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, Ratio::checked_add, Ratio::checked_add)
+        self.combined(other, i64::checked_add, Ratio::checked_add, Ratio::checked_add)
     }
 
     /// Difference.
     pub fn minus(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, Ratio::checked_sub, Ratio::checked_sub)
+        self.combined(other, i64::checked_sub, Ratio::checked_sub, Ratio::checked_sub)
     }
 
     /// Product.
     pub fn times(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, Ratio::checked_mul, Ratio::checked_mul)
+        self.combined(other, i64::checked_mul, Ratio::checked_mul, Ratio::checked_mul)
     }
 
     /// Quotient; dividing by nothing counts as leaving the range.
@@ -68,15 +70,22 @@ impl Number {
         if other.is_zero() {
             return Err(Overflow);
         }
-        self.combined(other, Ratio::checked_div, Ratio::checked_div)
+        self.combined(other, |_, _| None, Ratio::checked_div, Ratio::checked_div)
     }
 
-    /// The same result at either width, since both give lowest terms.
-    fn combined(self, other: Number, narrow: Narrow, wide: Wide) -> Result<Number, Overflow> {
-        if let (Some(one), Some(two)) = (self.narrow(), other.narrow())
-            && let Some(small) = narrow(&one, &two)
-        {
-            return Ok(Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into())));
+    /// The same result in each way, since all give lowest terms.
+    #[inline]
+    fn combined(self, other: Number, whole: Whole, narrow: Narrow, wide: Wide) -> Result<Number, Overflow> {
+        if let (Some(one), Some(two)) = (self.narrow(), other.narrow()) {
+            if *one.denom() == 1
+                && *two.denom() == 1
+                && let Some(value) = whole(*one.numer(), *two.numer())
+            {
+                return Ok(Number::whole(value));
+            }
+            if let Some(small) = narrow(&one, &two) {
+                return Ok(Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into())));
+            }
         }
         wide(&self.0, &other.0).map(Number).ok_or(Overflow)
     }
