@@ -188,7 +188,7 @@ fn ingredient<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = P
     let name = reader.name(&pairs.next()?);
     let leader = reader.span(&pairs.next()?);
     let amount = amount(reader, pairs.next()?);
-    let mut clauses = Vec::new();
+    let mut clauses = Vec::with_capacity(pairs.size_hint().0);
     for pair in pairs {
         let span = reader.span(&pair);
         if pair.as_rule() == Rule::trouble_rest {
@@ -241,7 +241,7 @@ fn step<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t
     let duration_pair = pairs.next()?;
     let duration_span = reader.span(&duration_pair);
     let duration = quantity_of(reader, duration_pair, &[Dimension::Time]);
-    let mut clauses = Vec::new();
+    let mut clauses = Vec::with_capacity(pairs.size_hint().0);
     for pair in pairs {
         let span = reader.span(&pair);
         if pair.as_rule() == Rule::trouble_rest {

@@ -204,7 +204,8 @@ pub(super) fn shortened(text: &str) -> String {
 /// Reads a quantity; `None` when something in it was reported.
 pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Quantity> {
     let span = reader.span(&pair);
-    let mut terms = Vec::new();
+    // Nearly always one; a vector that grows by itself would make room for four, in every figure of every file.
+    let mut terms = Vec::with_capacity(1);
     let mut upper_terms = Vec::new();
     let mut upper_number = None;
     let mut whole = true;
@@ -250,7 +251,7 @@ fn mixed_range(reader: &mut Reader<'_, '_>, span: Span) -> Option<Quantity> {
 
 /// One term and, for `90-120 min`, the number at the other end.
 fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Option<WrittenNumber>)> {
-    let mut numbers = Vec::new();
+    let (mut first, mut second) = (None, None);
     let mut unit = None;
     let mut whole = true;
     for inner in pair.into_inner() {
@@ -265,12 +266,13 @@ fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Opti
             }
         } else {
             match number(reader, inner) {
-                Some(read) => numbers.push(read),
+                Some(read) if first.is_none() => first = Some(read),
+                Some(read) => second = Some(read),
                 None => whole = false,
             }
         }
     }
-    let first = *numbers.first()?;
+    let first = first?;
     if !whole {
         return None;
     }
@@ -278,7 +280,7 @@ fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Opti
     if first.value.is_negative() && !is_temperature {
         return impossible(reader, first.span, "it is less than nothing", "leave out the minus sign");
     }
-    Some((Term { number: first, unit }, numbers.get(1).copied()))
+    Some((Term { number: first, unit }, second))
 }
 
 fn unknown_unit(reader: &mut Reader<'_, '_>, span: Span, word: &str) {

@@ -33,6 +33,7 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
             _ => push_text(&mut pieces, pair.as_str()),
         }
     }
+    pieces.shrink_to_fit();
     pieces
 }
 
