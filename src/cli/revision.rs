@@ -1,7 +1,7 @@
 //! The git revision of a file, so that an old card can be recognised.
 
 use std::path::Path;
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
 
 /// The short name of the last commit that changed the file, and whether it was changed since.
 ///
@@ -14,24 +14,36 @@ pub(super) fn of(path: &Path) -> Option<String> {
     let real = std::fs::canonicalize(path).ok()?;
     let folder = real.parent()?;
     let name = real.file_name()?.to_str()?;
-    let commit = git(folder, &["rev-list", "-1", "--abbrev-commit", "HEAD", "--", name])?;
+    // All three are asked at once: each takes longer to start than to answer.
+    let commit = started(folder, &["rev-list", "-1", "--abbrev-commit", "HEAD", "--", name]);
+    let kept = started(folder, &["rev-parse", &format!("HEAD:./{name}")]);
+    let now = started(folder, &["hash-object", "--no-filters", "--", name]);
+    let (commit, kept, now) = (answer(commit), answer(kept), answer(now));
+    let commit = commit?;
     if commit.is_empty() {
         return Some("not yet committed".to_owned());
     }
-    let kept = git(folder, &["rev-parse", &format!("HEAD:./{name}")]);
-    let now = git(folder, &["hash-object", "--no-filters", "--", name]);
     Some(if kept.is_some() && kept == now { commit } else { format!("{commit}, changed since") })
-}
-
-fn git(folder: &Path, arguments: &[&str]) -> Option<String> {
-    let text = String::from_utf8(quiet_git(folder, arguments)?).ok()?;
-    Some(text.trim().to_owned())
 }
 
 /// What git prints, run so that it runs nothing that a repository names, waits for nobody and changes nothing; `None` when
 /// it fails.
 pub(super) fn quiet_git(folder: &Path, arguments: &[&str]) -> Option<Vec<u8>> {
-    let output = Command::new("git")
+    printed(started(folder, arguments)?)
+}
+
+fn answer(git: Option<Child>) -> Option<String> {
+    let text = String::from_utf8(printed(git?)?).ok()?;
+    Some(text.trim().to_owned())
+}
+
+fn printed(git: Child) -> Option<Vec<u8>> {
+    let output = git.wait_with_output().ok()?;
+    output.status.success().then_some(output.stdout)
+}
+
+fn started(folder: &Path, arguments: &[&str]) -> Option<Child> {
+    Command::new("git")
         .arg("-C")
         .arg(folder)
         .args(["-c", "core.fsmonitor=false", "-c", "core.hooksPath=", "--no-pager", "--literal-pathspecs"])
@@ -40,8 +52,8 @@ pub(super) fn quiet_git(folder: &Path, arguments: &[&str]) -> Option<Vec<u8>> {
         .env("GIT_NO_LAZY_FETCH", "1")
         .env("GIT_TERMINAL_PROMPT", "0")
         .stdin(Stdio::null())
+        .stdout(Stdio::piped())
         .stderr(Stdio::null())
-        .output()
-        .ok()?;
-    output.status.success().then_some(output.stdout)
+        .spawn()
+        .ok()
 }
