@@ -106,7 +106,7 @@ fn paper_style(sheet: &Sheet, feet: &[Foot]) -> String {
     let small = (size * 0.68).max(5.5);
     for (at, foot) in feet.iter().enumerate() {
         let name = Foot::page_name(at);
-        let font = format!("font:{small}pt \"Miche Card\",Verdana,sans-serif;color:#333");
+        let font = format!("font:{small:.3}pt \"Miche Card\",Verdana,sans-serif;color:#333");
         let _ = writeln!(
             css,
             "@media print{{.{name}{{page:{name}}}}}\n@page {name}{{\
