@@ -168,13 +168,15 @@ fn has_odd_blanks(page: Page<'_>, line: &Line) -> bool {
     page.slice(line.said).contains(|c: char| c.is_whitespace() && !usual(c))
 }
 
-/// Whether a comma stands between two digits of a line in which nothing was wrong: `sliced, at 2,5egg` ends a clause there,
-/// and with a blank behind its comma `at 2` would be a temperature.
+/// Whether a line in which nothing was wrong would read as something else with a blank behind each comma: in `at 2,5egg` it
+/// makes `at 2` a temperature, and in `50 %,# soft` it begins a comment.
 fn has_odd_comma(page: Page<'_>, line: &Line) -> bool {
     let said = page.slice(line.said).as_bytes();
-    let between =
+    let in_digits =
         |around: &[u8]| matches!(around, [before, b',', after] if before.is_ascii_digit() && after.is_ascii_digit());
-    matches!(line.content, Content::Ingredient(_) | Content::Step(_)) && said.windows(3).any(between)
+    let before_comment = |pair: &[u8]| pair == b",#";
+    matches!(line.content, Content::Ingredient(_) | Content::Step(_))
+        && (said.windows(3).any(in_digits) || said.windows(2).any(before_comment))
 }
 
 /// The text that a tree was read from.
