@@ -2,7 +2,7 @@
 
 pub mod calendar;
 pub mod comparison;
-mod document;
+pub(crate) mod document;
 pub mod figures;
 pub mod history;
 pub mod html;

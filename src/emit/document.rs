@@ -5,6 +5,11 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 /// A page with a title, a style of ours, whatever else stands in its head, and its body.
 pub(super) fn document(title: &str, style: &'static str, head: &Markup, body: &Markup) -> String {
+    frame(title, head, &html! { style { (PreEscaped(style)) } }, body) + "\n"
+}
+
+/// Any page of ours: a title, what else stands in the head before it, how the page looks, and its body.
+pub(crate) fn frame(title: &str, head: &Markup, style: &Markup, body: &Markup) -> String {
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -13,12 +18,12 @@ pub(super) fn document(title: &str, style: &'static str, head: &Markup, body: &M
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 (head)
                 title { (clean(title)) }
-                style { (PreEscaped(style)) }
+                (style)
             }
             body { (body) }
         }
     };
-    page.into_string() + "\n"
+    page.into_string()
 }
 
 /// For a head: nothing runs on the page and nothing is fetched.

@@ -1,7 +1,8 @@
 //! The page's own files, and small pages that are made.
 
+use crate::emit::document::frame;
 use crate::report::clean;
-use maud::{DOCTYPE, Markup, html};
+use maud::{Markup, html};
 
 /// A file that never changes.
 pub(super) struct Asset {
@@ -26,20 +27,8 @@ pub(super) fn asset(path: &str) -> Option<Asset> {
 
 /// A document with the style of texts.
 pub(super) fn document(title: &str, body: &Markup) -> String {
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (clean(title)) }
-                link rel="stylesheet" href="/text.css";
-            }
-            body { (body) }
-        }
-    };
-    page.into_string()
+    let head = html! { meta name="color-scheme" content="light dark"; };
+    frame(title, &head, &html! { link rel="stylesheet" href="/text.css"; }, body)
 }
 
 /// A few words in place of what cannot be shown.
