@@ -7,5 +7,5 @@ use std::process::ExitCode;
 static PIECES: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 fn main() -> ExitCode {
-    miche::cli::run()
+    miche::edge::cli::run()
 }

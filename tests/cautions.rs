@@ -5,10 +5,10 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
-use miche::caution::{Caution, for_recipe};
+use miche::check::caution::{Caution, for_recipe};
 use miche::check::{find, work_out};
-use miche::loader::{Loader, find_files};
-use miche::recipe::Selection;
+use miche::edge::loader::{Loader, find_files};
+use miche::model::recipe::Selection;
 use std::fs;
 use std::path::Path;
 

@@ -4,8 +4,8 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use miche::check::{self, ALL, Check, check_file};
-use miche::diagnostic::Diagnostic;
-use miche::loader::Loader;
+use miche::edge::loader::Loader;
+use miche::text::diagnostic::Diagnostic;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -6,10 +6,10 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use miche::check::{check_file, find};
-use miche::diagnostic::Diagnostic;
-use miche::loader::{Loader, find_files};
-use miche::project::Project;
-use miche::report::terminal;
+use miche::edge::loader::{Loader, find_files};
+use miche::model::project::Project;
+use miche::out::report::terminal;
+use miche::text::diagnostic::Diagnostic;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -9,7 +9,7 @@ mod client;
 use client::{Editor, at, place, uri, words};
 use gen_lsp_types as lsp;
 use miche::check::check_file;
-use miche::loader::Loader;
+use miche::edge::loader::Loader;
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -7,9 +7,9 @@
 mod long;
 
 use lsp_server::{Notification, Request, RequestId, Response};
-use miche::editor::{Encoding, Pages, Server};
-use miche::parse::Reading;
-use miche::source::SourceId;
+use miche::edge::editor::{Encoding, Pages, Server};
+use miche::language::parse::Reading;
+use miche::text::source::SourceId;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::{Value, json};
@@ -185,7 +185,7 @@ fn ranges_are_in_the_text(text: &str, encoding: Encoding, answer: &Value) -> Res
                 prop_assert!(start <= end, "{start:?} to {end:?}");
                 for (line, column) in [start, end] {
                     let narrow = |value: u64| u32::try_from(value).unwrap_or(u32::MAX);
-                    let point = miche::editor::Point { line: narrow(line), column: narrow(column) };
+                    let point = miche::edge::editor::Point { line: narrow(line), column: narrow(column) };
                     let offset = pages.offset(text, point, encoding);
                     prop_assert_eq!(pages.point(text, offset, encoding), point, "no place of the text");
                 }

@@ -4,9 +4,9 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use miche::parse::parse;
-use miche::source::{SourceId, Span};
-use miche::syntax::{Content, Piece, StepClause};
+use miche::language::parse::parse;
+use miche::language::syntax::{Content, Piece, StepClause};
+use miche::text::source::{SourceId, Span};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;

@@ -6,21 +6,21 @@
 #[path = "properties/figures.rs"]
 mod figures;
 
-use miche::batch::{self, Target};
-use miche::card::{Card, card};
 use miche::check::{check_file, work_out};
-use miche::diagnostic::Severity;
-use miche::emit;
-use miche::emit::html::{By, Orientation, Paper, Sheet};
-use miche::loader::{Loader, find_files};
-use miche::number::Number;
-use miche::project::Project;
-use miche::recipe::Selection;
-use miche::report;
-use miche::resolve::{choices_of, selections};
-use miche::show::Units;
-use miche::source::SourceId;
-use miche::syntax::{Content, FileKind, Line};
+use miche::edge::loader::{Loader, find_files};
+use miche::figures::card::{Card, card};
+use miche::language::syntax::{Content, FileKind, Line};
+use miche::make::batch::{self, Target};
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::model::project::Project;
+use miche::model::recipe::Selection;
+use miche::out;
+use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::out::report;
+use miche::solve::resolve::{choices_of, selections};
+use miche::text::diagnostic::Severity;
+use miche::text::source::SourceId;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -106,9 +106,9 @@ fn cards_of(project: &Project, source: SourceId, selection: &Selection) -> Vec<(
 
 /// Every format shows the title, every part, every ingredient and every step.
 fn shows(example: &str, card: &Card) {
-    let markdown = emit::markdown::render(card);
-    let text = emit::text::render(card, emit::text::Style { width: 200, colour: false });
-    let narrow = emit::text::render(card, emit::text::Style { width: 48, colour: false });
+    let markdown = out::markdown::render(card);
+    let text = out::text::render(card, out::text::Style { width: 200, colour: false });
+    let narrow = out::text::render(card, out::text::Style { width: 48, colour: false });
     let sheet = Sheet {
         paper: Paper::A4,
         orientation: Orientation::Portrait,
@@ -116,8 +116,8 @@ fn shows(example: &str, card: &Card) {
         printed: "2027-04-17".to_owned(),
         revision: None,
     };
-    let html = emit::html::render(std::slice::from_ref(card), None, &sheet);
-    let json = emit::json::render(card).expect("a card is JSON");
+    let html = out::html::render(std::slice::from_ref(card), None, &sheet);
+    let json = out::json::render(card).expect("a card is JSON");
     let read: serde_json::Value = serde_json::from_str(&json).expect("a card is JSON");
     assert_eq!(read.pointer("/parts").and_then(|parts| parts.as_array()).map(Vec::len), Some(card.parts.len()));
     assert!(!narrow.is_empty());
@@ -242,7 +242,7 @@ fn look_at(name: &str) {
     let (project, source) = example(&format!("{name}.miche"));
     let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("it is a recipe");
     let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
-    let text = emit::text::render(&card, emit::text::Style { width: 100, colour: false });
+    let text = out::text::render(&card, out::text::Style { width: 100, colour: false });
     let file = project.sources.get(source).expect("it was read").text.clone();
     let rule = "═".repeat(100);
     insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {

@@ -7,16 +7,16 @@
 #[path = "hostile/texts.rs"]
 mod texts;
 
-use miche::card::of_batch;
 use miche::check::{check_file, work_out};
-use miche::day_batch::Batch;
-use miche::emit;
-use miche::loader::Loader;
-use miche::number::Number;
-use miche::report;
-use miche::resolve::{choices_of, selections};
-use miche::show::Units;
-use miche::tidy::tidy;
+use miche::edge::loader::Loader;
+use miche::figures::card::of_batch;
+use miche::language::tidy::tidy;
+use miche::make::day_batch::Batch;
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::out;
+use miche::out::report;
+use miche::solve::resolve::{choices_of, selections};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -46,9 +46,9 @@ fn stages(text: &str) -> [(&'static str, Duration); 4] {
         let recipe = Arc::new(recipe);
         let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
         if let Ok(card) = of_batch(&batch, Units::Metric) {
-            emit::text::render(&card, emit::text::Style { width: 80, colour: false });
-            emit::markdown::render(&card);
-            emit::json::render(&card).expect("a card is JSON");
+            out::text::render(&card, out::text::Style { width: 80, colour: false });
+            out::markdown::render(&card);
+            out::json::render(&card).expect("a card is JSON");
         }
     }
     let shown = clock.elapsed();
@@ -188,17 +188,17 @@ fn outputs(text: &str) -> Vec<(&'static str, String)> {
         let recipe = Arc::new(recipe);
         let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
         let card = of_batch(&batch, Units::Both).expect("a card");
-        let sheet = emit::html::Sheet {
-            paper: emit::html::Paper::A4,
-            orientation: emit::html::Orientation::Portrait,
-            by: emit::html::By::Recipe,
+        let sheet = out::html::Sheet {
+            paper: out::html::Paper::A4,
+            orientation: out::html::Orientation::Portrait,
+            by: out::html::By::Recipe,
             printed: "2027-04-17".to_owned(),
             revision: None,
         };
-        outputs.push(("the text card", emit::text::render(&card, emit::text::Style { width: 80, colour: false })));
-        outputs.push(("the Markdown card", emit::markdown::render(&card)));
-        outputs.push(("the JSON card", emit::json::render(&card).expect("JSON")));
-        outputs.push(("the HTML card", emit::html::render(std::slice::from_ref(&card), None, &sheet)));
+        outputs.push(("the text card", out::text::render(&card, out::text::Style { width: 80, colour: false })));
+        outputs.push(("the Markdown card", out::markdown::render(&card)));
+        outputs.push(("the JSON card", out::json::render(&card).expect("JSON")));
+        outputs.push(("the HTML card", out::html::render(std::slice::from_ref(&card), None, &sheet)));
     }
     outputs
 }
@@ -210,7 +210,11 @@ fn limits_hold() {
         let mut loader = Loader::new();
         let source = loader.take_text("made up", text.to_owned(), Path::new("./made up"));
         let problems = check_file(&loader.into_project(), source);
-        problems.iter().filter(|one| one.severity == miche::diagnostic::Severity::Error).map(|one| one.check).collect()
+        problems
+            .iter()
+            .filter(|one| one.severity == miche::text::diagnostic::Severity::Error)
+            .map(|one| one.check)
+            .collect()
     };
     let options = |count: usize| {
         let all: Vec<String> = (0..count).map(|number| format!("o{number}")).collect();

@@ -3,10 +3,10 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use miche::larder::{Facts, Larder};
-use miche::number::Number;
-use miche::quantity::Proportion;
-use miche::syntax::Key;
+use miche::language::syntax::Key;
+use miche::measure::number::Number;
+use miche::measure::quantity::Proportion;
+use miche::model::larder::{Facts, Larder};
 use std::sync::Arc;
 
 fn facts(name: &str) -> Arc<Facts> {

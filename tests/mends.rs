@@ -3,13 +3,13 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use miche::check::{check_file, work_out};
-use miche::diagnostic::Diagnostic;
-use miche::formula::Formula;
-use miche::loader::Loader;
-use miche::mend::{Mended, mend};
-use miche::parse::parse;
-use miche::recipe::Selection;
-use miche::source::SourceId;
+use miche::edge::loader::Loader;
+use miche::language::parse::parse;
+use miche::model::recipe::Selection;
+use miche::solve::formula::Formula;
+use miche::text::diagnostic::Diagnostic;
+use miche::text::mend::{Mended, mend};
+use miche::text::source::SourceId;
 use proptest::prelude::*;
 use std::fs;
 use std::path::Path;
@@ -47,7 +47,7 @@ fn run(folder: &Path, args: &[&str]) -> Output {
 fn after_the_mends_the_file_is_clean_of_them() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/wrong");
     let mut mended_files = 0;
-    for path in miche::loader::find_files(&folder).expect("files") {
+    for path in miche::edge::loader::find_files(&folder).expect("files") {
         let text = fs::read_to_string(&path).expect("UTF-8");
         let (_, before) = check(&text, &path);
         let Some(after) = mend(&text, |text| check(text, &path)) else { continue };

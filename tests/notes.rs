@@ -5,10 +5,10 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
-use miche::notes::{Draft, draft};
-use miche::parse::parse;
-use miche::source::SourceId;
-use miche::syntax::Content;
+use miche::language::notes::{Draft, draft};
+use miche::language::parse::parse;
+use miche::language::syntax::Content;
+use miche::text::source::SourceId;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 use std::fs;

@@ -7,19 +7,19 @@
 mod verify;
 
 use jiff::tz::TimeZone;
-use miche::batch::{self, Target};
 use miche::check::work_out;
-use miche::kitchen::Kitchen;
-use miche::loader::Loader;
+use miche::edge::loader::Loader;
+use miche::language::syntax::FileKind;
+use miche::make::batch::{self, Target};
+use miche::model::kitchen::Kitchen;
+use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
 use miche::plan::batches::Order;
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
 use miche::plan::problem::Problem;
 use miche::plan::{solve, tasks};
-use miche::recipe::Selection;
-use miche::resolve::day::{Wanted, day};
-use miche::syntax::FileKind;
+use miche::solve::resolve::day::{Wanted, day};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 

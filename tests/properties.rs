@@ -10,18 +10,19 @@ mod recipes;
 #[path = "properties/texts.rs"]
 mod texts;
 
-use miche::allergen::Law;
-use miche::batch::{self, Target};
-use miche::card::card;
-use miche::formula::Formula;
-use miche::kitchen::{Kitchen, Scale};
-use miche::number::{Number, sum};
-use miche::quantity::{Mass, Proportion};
-use miche::recipe::{PartId, Recipe};
-use miche::resolve::pantry::bare_kitchen;
-use miche::show::Units;
-use miche::weigh::{ScaleUsed, weigh_out};
-use miche::{cost, label, stock};
+use miche::figures::card::card;
+use miche::figures::{cost, label};
+use miche::make::batch::{self, Target};
+use miche::make::stock;
+use miche::measure::number::{Number, sum};
+use miche::measure::quantity::{Mass, Proportion};
+use miche::measure::show::Units;
+use miche::measure::weigh::{ScaleUsed, weigh_out};
+use miche::model::allergen::Law;
+use miche::model::kitchen::{Kitchen, Scale};
+use miche::model::recipe::{PartId, Recipe};
+use miche::solve::formula::Formula;
+use miche::solve::resolve::pantry::bare_kitchen;
 use proptest::prelude::*;
 use recipes::{made_up, solved};
 use std::sync::Arc;
@@ -34,7 +35,7 @@ fn number(above: u32, below: u32) -> Number {
 fn parts<'a>(
     recipe: &'a Recipe,
     formula: &'a Formula,
-) -> impl Iterator<Item = (PartId, &'a miche::recipe::Part, &'a miche::formula::SolvedPart)> {
+) -> impl Iterator<Item = (PartId, &'a miche::model::recipe::Part, &'a miche::solve::formula::SolvedPart)> {
     recipe.parts().map(|(id, part)| (id, part, formula.part(id).expect("every part is solved")))
 }
 
@@ -101,10 +102,10 @@ proptest! {
                 }
             }
             if part.from.is_none() {
-                let is_base = |line: &miche::recipe::Ingredient| match &part.base {
-                    Some((miche::recipe::Base::Flour, _)) => line.is_flour,
-                    Some((miche::recipe::Base::Total, _)) => true,
-                    Some((miche::recipe::Base::Named(name), _)) => line.name.same(name),
+                let is_base = |line: &miche::model::recipe::Ingredient| match &part.base {
+                    Some((miche::model::recipe::Base::Flour, _)) => line.is_flour,
+                    Some((miche::model::recipe::Base::Total, _)) => true,
+                    Some((miche::model::recipe::Base::Named(name), _)) => line.name.same(name),
                     None => false,
                 };
                 let in_base = lines().filter(|(line, _)| is_base(line)).filter_map(|(_, amount)| amount.mass);
@@ -148,7 +149,7 @@ proptest! {
         let (recipe, formula, _) = solved(&made.text(1));
         for (_, part, solved) in parts(&recipe, &formula) {
             for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
-                let draws = || solved.draws.iter().filter(|draw| draw.target == miche::step::Target::Line(at));
+                let draws = || solved.draws.iter().filter(|draw| draw.target == miche::model::step::Target::Line(at));
                 if draws().next().is_none() {
                     continue;
                 }
@@ -258,8 +259,8 @@ proptest! {
     fn what_was_had_is_used_or_left(made in made_up(), flour in 1_u32..100_000, water in 1_u32..100_000) {
         let (recipe, formula, _) = solved(&made.text(1));
         let line = |name: &str| {
-            let span = miche::source::Span::new(miche::source::SourceId(0), 0, 0);
-            miche::syntax::Name::new(name, span)
+            let span = miche::text::source::Span::new(miche::text::source::SourceId(0), 0, 0);
+            miche::language::syntax::Name::new(name, span)
         };
         let flour_line = recipe.parts[0].lines[0].name.to_string();
         let stock = vec![(line(&flour_line), Mass::new(number(flour, 1))), (line("water"), Mass::new(number(water, 1)))];

@@ -11,11 +11,11 @@
 #![allow(clippy::expect_used, clippy::panic)]
 
 use miche::check::check_file;
-use miche::diagnostic::Severity;
-use miche::loader::Loader;
-use miche::parse::parse;
-use miche::source::SourceId;
-use miche::syntax::{Content, Key, Name, Piece};
+use miche::edge::loader::Loader;
+use miche::language::parse::parse;
+use miche::language::syntax::{Content, Key, Name, Piece};
+use miche::text::diagnostic::Severity;
+use miche::text::source::SourceId;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;

@@ -7,7 +7,7 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use miche::check::check_file;
-use miche::loader::{Loader, find_files};
+use miche::edge::loader::{Loader, find_files};
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -9,10 +9,10 @@ mod generate;
 mod ugly;
 
 use generate::{messy_file, spoil};
-use miche::parse::parse;
-use miche::source::SourceId;
-use miche::syntax::{Amount, Content, Tree};
-use miche::tidy::{LineRange, equal_meaning, tidy};
+use miche::language::parse::parse;
+use miche::language::syntax::{Amount, Content, Tree};
+use miche::language::tidy::{LineRange, equal_meaning, tidy};
+use miche::text::source::SourceId;
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -30,7 +30,7 @@ fn tidied(text: &str) -> String {
 fn all_files() -> Vec<(PathBuf, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut files = Vec::new();
-    for folder in ["examples", "tests/published", "src/larder"] {
+    for folder in ["examples", "tests/published", "src/model/larder"] {
         for entry in fs::read_dir(root.join(folder)).expect("a folder") {
             let path = entry.expect("an entry").path();
             if path.extension().is_some_and(|ending| ending == "miche") {

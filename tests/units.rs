@@ -7,13 +7,13 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
-use miche::number::Number;
-use miche::parse::parse;
-use miche::source::SourceId;
-use miche::syntax::{Content, Piece, Quantity};
-use miche::temperature::TemperatureDifference;
-use miche::unit::{Measures, Unit};
-use miche::value::{Value, evaluate};
+use miche::language::parse::parse;
+use miche::language::syntax::{Content, Piece, Quantity};
+use miche::language::value::{Value, evaluate};
+use miche::measure::number::Number;
+use miche::measure::temperature::TemperatureDifference;
+use miche::measure::unit::{Measures, Unit};
+use miche::text::source::SourceId;
 use std::collections::BTreeSet;
 
 /// The table has so many significant digits where a conversion does not end earlier.

@@ -2,12 +2,12 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::formula::linear;
-use crate::number::{self, Number};
-use crate::recipe::{Base, Ingredient, LineAmount};
-use crate::show;
-use crate::value::Said;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::formula::linear;
+use crate::measure::number::{self, Number};
+use crate::model::recipe::{Base, Ingredient, LineAmount};
+use crate::measure::show;
+use crate::language::value::Said;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -52,7 +52,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             Base::Total => "everything".to_owned(),
             Base::Named(name) => format!("`{name}`"),
         };
-        let percent = show::percent(crate::quantity::Proportion::new(total));
+        let percent = show::percent(crate::measure::quantity::Proportion::new(total));
         let message = if has_fixed {
             format!("{what} is 100 %, but its percentages alone come to {percent} and leave nothing for the lines by weight")
         } else {

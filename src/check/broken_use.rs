@@ -1,7 +1,7 @@
 //! `broken-use`: a used file that has errors of its own.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found in [`super::check_file`], which checks the used files.
 pub(super) const CHECK: Check = Check {

@@ -1,14 +1,14 @@
 //! `changed-piece-weight`: a piece weight in the prose that is not the one of the formula.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::Mass;
-use crate::recipe::{LineAmount, Part, Recipe, Refers};
-use crate::show;
-use crate::source::Span;
-use crate::step::{Step, Words};
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{LineAmount, Part, Recipe, Refers};
+use crate::measure::show;
+use crate::text::source::Span;
+use crate::model::step::{Step, Words};
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

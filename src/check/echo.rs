@@ -1,8 +1,8 @@
 //! Takes out problems that only echo another: one slip of the pen, one problem.
 
-use crate::diagnostic::Diagnostic;
-use crate::source::{Source, Span};
-use crate::syntax::{Content, Key, Tree};
+use crate::language::syntax::{Content, Key, Tree};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Source, Span};
 
 /// Problems that say which lines hold under which option; while an option is unknown nobody knows.
 const UNDER_OPTIONS: &[&str] = &["twice-named", "used-up", "never-used", "not-all-used", "unlike-choices"];

@@ -1,10 +1,10 @@
 //! `held-too-cool`: food kept warm below the temperature of hot holding.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::has_word;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::show;
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,12 +1,12 @@
 //! `hidden-allergen`: an allergen that enters through a part, or against what the recipe says of itself.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::has_word;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{Recipe, Refers};
-use crate::source::Span;
-use crate::step::Words;
-use crate::syntax::TextKind;
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::{Recipe, Refers};
+use crate::text::source::Span;
+use crate::model::step::Words;
+use crate::language::syntax::TextKind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -80,7 +80,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(|part| part.foreign.is_some());
                     // A part of the recipe itself is looked at line by line.
-                    (if foreign { crate::allergen::of_part(recipe, *other) } else { Vec::new() }, foreign)
+                    (if foreign { crate::model::allergen::of_part(recipe, *other) } else { Vec::new() }, foreign)
                 }
             };
             for allergen in &found {

@@ -1,7 +1,7 @@
 //! `hidden-character`: control characters and marks that change the direction of writing without being seen.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -1,8 +1,8 @@
 //! `hot-or-caustic`: lye, boiling sugar and deep fat without a word of caution.
 
 use super::{Check, Family, Run, Subject};
-use crate::caution::{self, Danger};
-use crate::diagnostic::{Diagnostic, Severity};
+use crate::check::caution::{self, Danger};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

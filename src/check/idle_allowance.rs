@@ -1,7 +1,7 @@
 //! `idle-allowance`: an allowance that no longer suppresses anything.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found when the allowances of a file are applied.
 pub(super) const CHECK: Check = Check {

@@ -1,7 +1,7 @@
 //! `impossible-number`: a number that cannot be computed with: divided by nothing, with more digits than can be kept, a range that runs backward.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -1,14 +1,14 @@
 //! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
 
 use super::{Check, Family, Run, Subject};
-use crate::caution;
-use crate::cooking::cooks;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::{Duration, Mass};
-use crate::recipe::{Keeps, KeptAt, Part, PartId};
-use crate::show;
-use crate::source::Span;
+use crate::check::caution;
+use crate::model::cooking::cooks;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::model::recipe::{Keeps, KeptAt, Part, PartId};
+use crate::measure::show;
+use crate::text::source::Span;
 use std::collections::HashMap;
 
 /// The check and its explanation.
@@ -92,7 +92,7 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<P
     let mut longest = (Duration::ZERO, Vec::new());
     let Some(part) = subject.recipe.part(id).filter(|_| depth <= DEEPEST) else { return longest };
     for line in &part.lines {
-        let crate::recipe::Refers::Part(other) = line.refers else { continue };
+        let crate::model::recipe::Refers::Part(other) = line.refers else { continue };
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
         let (below, mut spans) = oldest(subject, other, depth + 1, known);
         let own = inner.keeps.filter(|keeps| is_chilled(keeps) && is_ready(inner, solved.composition.flour));

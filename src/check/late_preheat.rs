@@ -1,9 +1,9 @@
 //! `late-preheat`: heating the oven when it is needed already.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::{has_word, is_hot, words_of};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::step::Step;
+use crate::model::cooking::{has_word, is_hot, words_of};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::step::Step;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,7 +1,7 @@
 //! `leading-zero`: a number that begins with a zero, such as `04`.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read.
 pub(super) const CHECK: Check = Check {

@@ -1,8 +1,8 @@
 //! `look-alike-name`: names with letters that only look like the ones they seem to be.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::syntax::{Content, Name, Piece, StepClause, Tree};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::language::syntax::{Content, Name, Piece, StepClause, Tree};
 use std::collections::HashMap;
 
 /// The check and its explanation.

@@ -1,10 +1,10 @@
 //! `loose-step`: a step that can never begin, or that leads to nothing.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{Part, Recipe};
-use crate::show;
-use crate::step::{Order, Step, StepRef};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::{Part, Recipe};
+use crate::measure::show;
+use crate::model::step::{Order, Step, StepRef};
 use std::collections::{HashMap, HashSet};
 
 /// The check and its explanation.

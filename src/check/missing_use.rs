@@ -1,7 +1,7 @@
 //! `missing-use`: a `use` or `make` line whose file is not there, cannot be read, or is of the wrong kind.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -1,9 +1,9 @@
 //! `never-used`: an ingredient that no step takes, a part that no part uses.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::quantity::Mass;
-use crate::step::Target;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::quantity::Mass;
+use crate::model::step::Target;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

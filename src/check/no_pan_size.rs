@@ -1,11 +1,11 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::{bakes, has_word, words_of};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::Part;
-use crate::step::{Step, Words};
-use crate::unit::Dimension;
+use crate::model::cooking::{bakes, has_word, words_of};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::Part;
+use crate::model::step::{Step, Words};
+use crate::measure::unit::Dimension;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

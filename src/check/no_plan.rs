@@ -1,7 +1,7 @@
 //! `no-plan`: a recipe or a day that no plan can be made of.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found when a plan is made.
 pub(super) const CHECK: Check = Check {

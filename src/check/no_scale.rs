@@ -2,9 +2,9 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::formula::linear;
-use crate::recipe::LineAmount;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::formula::linear;
+use crate::model::recipe::LineAmount;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

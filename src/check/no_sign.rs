@@ -1,11 +1,11 @@
 //! `no-sign`: cooking by the clock alone.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::{has_word, is_hot};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::quantity::Duration;
-use crate::step::{Step, StepKind, Words};
-use crate::value::Value;
+use crate::model::cooking::{has_word, is_hot};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::quantity::Duration;
+use crate::model::step::{Step, StepKind, Words};
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,9 +1,9 @@
 //! `no-such-equipment`: a step uses what the kitchen does not have.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::parse::nearest;
-use crate::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::language::parse::nearest;
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

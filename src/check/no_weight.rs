@@ -2,10 +2,10 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
-use crate::show;
-use crate::value::{Said, Value};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::measure::show;
+use crate::language::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

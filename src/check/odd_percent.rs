@@ -1,14 +1,14 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::has_word;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::formula::SolvedPart;
-use crate::number::Number;
-use crate::quantity::{Duration, Mass, Proportion};
-use crate::recipe::{Ingredient, Part, Refers};
-use crate::show;
-use crate::step::StepKind;
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::formula::SolvedPart;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::measure::show;
+use crate::model::step::StepKind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

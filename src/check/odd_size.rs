@@ -1,11 +1,11 @@
 //! `odd-size`: a sheet ten times as long as it is wide.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::show::{self, Units};
-use crate::syntax::{Content, Piece, Quantity, Tree};
-use crate::value::{Said, Value, evaluate};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::show::{self, Units};
+use crate::language::syntax::{Content, Piece, Quantity, Tree};
+use crate::language::value::{Said, Value, evaluate};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,7 +34,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn uneven(one: &[Quantity], other: &[Quantity]) -> Option<Diagnostic> {
-    let length = |quantities: &[Quantity]| -> Option<(Said, crate::quantity::Length)> {
+    let length = |quantities: &[Quantity]| -> Option<(Said, crate::measure::quantity::Length)> {
         let said = evaluate(quantities.first()?, None, &mut Vec::new())?;
         match said.value {
             Value::Length(length) if length.value().is_positive() => Some((said, length)),

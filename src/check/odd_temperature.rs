@@ -1,15 +1,15 @@
 //! `odd-temperature`: a temperature that does not suit what is done at it.
 
 use super::{Check, Family, Run};
-use crate::cooking::has_word;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::show;
-use crate::source::Span;
-use crate::step::StepKind;
-use crate::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Quantity, StepClause, StepLine, Tree};
-use crate::temperature::Temperature;
-use crate::value::{Said, evaluate};
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::show;
+use crate::text::source::Span;
+use crate::model::step::StepKind;
+use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Quantity, StepClause, StepLine, Tree};
+use crate::measure::temperature::Temperature;
+use crate::language::value::{Said, evaluate};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -105,7 +105,7 @@ fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Op
     }
     let written = show::said_plain(&first);
     let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
-    let both = if first.unit == Some(crate::unit::Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
+    let both = if first.unit == Some(crate::measure::unit::Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
     let message = format!("{both} is unusual here: {what} from {low} to {high} °C");
     Some(
         Diagnostic::advice(CHECK.name, first.span, message)

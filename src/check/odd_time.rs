@@ -1,13 +1,13 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::{Check, Family, Run};
-use crate::cooking::has_word;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::Duration;
-use crate::show;
-use crate::syntax::{Content, StepClause, StepKind, StepLine, Tree};
-use crate::value::evaluate;
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Tree};
+use crate::language::value::evaluate;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -2,9 +2,9 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::cooking::first_draw;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::step::Target;
+use crate::model::cooking::first_draw;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::step::Target;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

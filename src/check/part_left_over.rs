@@ -2,9 +2,9 @@
 
 use super::part_short::{counts_differ, making_span, uses};
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,11 +1,11 @@
 //! `part-short`: the other parts use more of a part than is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::Mass;
-use crate::recipe::{Part, PartId};
-use crate::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{Part, PartId};
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -50,7 +50,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// Whether the pieces do not come out even, which `pieces-mismatch` says more plainly.
-pub(super) fn counts_differ(part: &Part, solved: &crate::formula::SolvedPart) -> bool {
+pub(super) fn counts_differ(part: &Part, solved: &crate::solve::formula::SolvedPart) -> bool {
     part.divide.is_some_and(|divide| solved.balance.pieces_used.is_some_and(|used| used != divide.count))
 }
 
@@ -61,13 +61,13 @@ fn is_short(left: Mass, used: Mass) -> bool {
 }
 
 /// The line that says what a part makes, else its name.
-pub(super) fn making_span(part: &Part) -> crate::source::Span {
+pub(super) fn making_span(part: &Part) -> crate::text::source::Span {
     let divide = part.divide.map(|divide| divide.span);
     divide.or(part.makes.map(|makes| makes.span)).unwrap_or(part.name.span)
 }
 
 /// Where the other parts take a part, and how much.
-pub(super) fn uses(subject: &Subject<'_>, id: PartId) -> Vec<(crate::source::Span, String)> {
+pub(super) fn uses(subject: &Subject<'_>, id: PartId) -> Vec<(crate::text::source::Span, String)> {
     let users = subject.recipe.users(id);
     users
         .filter_map(|(user, at)| {

@@ -1,10 +1,10 @@
 //! `percent-without-base`: percentages, and nothing that says what 100 % is.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::formula::linear;
-use crate::recipe::{Base, Ingredient, LineAmount, Part};
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::formula::linear;
+use crate::model::recipe::{Base, Ingredient, LineAmount, Part};
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,10 +1,10 @@
 //! `pieces-mismatch`: pieces made against pieces used.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{HeadMakes, LineAmount, Part, Refers};
-use crate::show;
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers};
+use crate::measure::show;
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

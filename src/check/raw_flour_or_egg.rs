@@ -1,11 +1,11 @@
 //! `raw-flour-or-egg`: raw flour or egg that is eaten without being cooked.
 
 use super::{Check, Family, Run, Subject};
-use crate::caution;
-use crate::cooking::{cooks, first_draw, has_word, Later, words_of};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::{Ingredient, Part, Recipe};
-use crate::step::Target;
+use crate::check::caution;
+use crate::model::cooking::{cooks, first_draw, has_word, Later, words_of};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::step::Target;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -76,7 +76,7 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first
 /// whether something in the recipe is cooked. A dough that merely ends in its tub is a dough.
 fn is_eaten(recipe: &Recipe, part: &Part, raw: &str) -> bool {
-    let in_pieces = matches!(recipe.makes, Some(crate::recipe::HeadMakes::Pieces { .. }));
+    let in_pieces = matches!(recipe.makes, Some(crate::model::recipe::HeadMakes::Pieces { .. }));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
         has_word(&words_of(step), &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])

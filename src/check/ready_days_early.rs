@@ -1,7 +1,7 @@
 //! `ready-days-early`: what a plan has ready on a day before the one on which it is wanted.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found when a plan is made.
 pub(super) const CHECK: Check = Check {

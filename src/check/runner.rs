@@ -2,14 +2,14 @@
 
 use super::echo::drop_echoes;
 use super::{ALL, Run, Subject};
-use crate::allowance;
-use crate::diagnostic::{Diagnostic, Severity, sort_and_dedup};
-use crate::formula::Formula;
-use crate::project::Project;
-use crate::recipe::{Recipe, Selection};
-use crate::resolve;
-use crate::source::{SourceId, Spanned};
-use crate::syntax::{Content, FileKind, Tree};
+use crate::check::allowance;
+use crate::language::syntax::{Content, FileKind, Tree};
+use crate::model::project::Project;
+use crate::model::recipe::{Recipe, Selection};
+use crate::solve::formula::Formula;
+use crate::solve::resolve;
+use crate::text::diagnostic::{Diagnostic, Severity, sort_and_dedup};
+use crate::text::source::{SourceId, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;

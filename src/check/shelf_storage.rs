@@ -1,13 +1,13 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
 use super::{Check, Family, Run, Subject};
-use crate::caution;
-use crate::cooking::{bakes, has_word, words_of};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::Duration;
-use crate::recipe::{Keeps, KeptAt, Part};
-use crate::show;
+use crate::check::caution;
+use crate::model::cooking::{bakes, has_word, words_of};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::model::recipe::{Keeps, KeptAt, Part};
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,12 +1,12 @@
 //! `slow-cooling`: cooked food that stands too long before it is chilled.
 
 use super::{Check, Family, Run, Subject};
-use crate::caution;
-use crate::cooking::{bakes, time_before_cold};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::quantity::Duration;
-use crate::recipe::KeptAt;
-use crate::show;
+use crate::check::caution;
+use crate::model::cooking::{bakes, time_before_cold};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::quantity::Duration;
+use crate::model::recipe::KeptAt;
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// From 57 °C to 21 °C.
-const FIRST_STAGE: Duration = Duration::new(crate::number::Number::whole(2 * 3600));
+const FIRST_STAGE: Duration = Duration::new(crate::measure::number::Number::whole(2 * 3600));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {

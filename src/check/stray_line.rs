@@ -1,7 +1,7 @@
 //! `stray-line`: a line, a clause or a brace that fits nothing the language can say.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -1,12 +1,12 @@
 //! `times-do-not-add-up`: the times in the prose of a step against the step's own.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::quantity::Duration;
-use crate::show;
-use crate::source::Span;
-use crate::step::{Step, Words};
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::text::source::Span;
+use crate::model::step::{Step, Words};
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,11 +1,11 @@
 //! `tin-fill`: far too much or too little dough for its tin.
 
 use super::{Check, Family, Run, Subject};
-use crate::pan::room_for;
-use crate::bench::sums::piece;
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::show;
+use crate::measure::pan::room_for;
+use crate::figures::bench::sums::piece;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

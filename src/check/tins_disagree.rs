@@ -1,12 +1,12 @@
 //! `tins-disagree`: a tin of one size in `makes` and of another in the steps.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::pan::Pan;
-use crate::quantity::Length;
-use crate::show::{self, Units};
-use crate::step::{Step, Words};
-use crate::value::{Said, Value};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::pan::Pan;
+use crate::measure::quantity::Length;
+use crate::measure::show::{self, Units};
+use crate::model::step::{Step, Words};
+use crate::language::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,13 +1,13 @@
 //! `too-big-a-load`: a load that does not fit and cannot be split.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::kitchen::{Capacity, Equipment};
-use crate::number::Number;
-use crate::quantity::Mass;
-use crate::recipe::{Part, PartId};
-use crate::show;
-use crate::step::{Loads, Step, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::kitchen::{Capacity, Equipment};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{Part, PartId};
+use crate::measure::show;
+use crate::model::step::{Loads, Step, Words};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -97,7 +97,7 @@ impl Load<'_> {
     }
 
     fn follows_at_once(&self) -> bool {
-        use crate::step::Order;
+        use crate::model::step::Order;
         let enough = self.equipment.count > 1;
         !enough && self.step.order.iter().any(|order| matches!(order, Order::StraightAfter(_) | Order::Within(..)))
     }

@@ -1,8 +1,8 @@
 //! `too-few-cooks`: a step needs more people than work in the kitchen.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::step::StepKind;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::step::StepKind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,13 +1,13 @@
 //! `too-fine-for-scale`: an amount that the kitchen's scale cannot weigh.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::kitchen::{Kitchen, Scale};
-use crate::number::Number;
-use crate::quantity::{Mass, Proportion};
-use crate::recipe::{Ingredient, LineAmount, Refers};
-use crate::show;
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::kitchen::{Kitchen, Scale};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::recipe::{Ingredient, LineAmount, Refers};
+use crate::measure::show;
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

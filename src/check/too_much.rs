@@ -1,7 +1,7 @@
 //! `too-much`: more parts or options than one recipe can have.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

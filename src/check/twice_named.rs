@@ -1,7 +1,7 @@
 //! `twice-named`: the same thing said or named twice: an ingredient of one part, a part, a step, a key line.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -4,13 +4,13 @@
 //! base is known, which is done here.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Overflow;
-use crate::quantity::{Mass, Proportion};
-use crate::recipe::{Ingredient, LineAmount};
-use crate::resolve::{compare, disagreement, weigh};
-use crate::show;
-use crate::value::{Said, Value};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Overflow;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::recipe::{Ingredient, LineAmount};
+use crate::solve::resolve::{compare, disagreement, weigh};
+use crate::measure::show;
+use crate::language::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -57,12 +57,12 @@ fn compare_with_share(
     if !one_is_share {
         return Ok(None);
     }
-    let in_base = |said: &Said| -> Result<Option<(Mass, crate::number::Number)>, Overflow> {
+    let in_base = |said: &Said| -> Result<Option<(Mass, crate::measure::number::Number)>, Overflow> {
         match said.value {
             Value::Proportion(share) => Ok(Some((base.share(share)?, base.value().times(said.slack)?))),
             value => match weigh(value, line.facts()).transpose()? {
                 Some(mass) if matches!(value, Value::Mass(_)) => Ok(Some((mass, said.slack))),
-                Some(mass) => Ok(Some((mass, crate::number::Number::ZERO))),
+                Some(mass) => Ok(Some((mass, crate::measure::number::Number::ZERO))),
                 None => Ok(None),
             },
         }

@@ -1,7 +1,7 @@
 //! `unclear-allowance`: an allowance that names no check or gives no reason.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found when the allowances of a file are applied.
 pub(super) const CHECK: Check = Check {

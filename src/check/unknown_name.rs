@@ -1,7 +1,7 @@
 //! `unknown-name`: a name in braces, after `percent of`, `from` or before `all` that names nothing here.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

@@ -1,9 +1,9 @@
 //! `unlike-choices`: an option that changes nothing.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::resolve::choices_of;
-use crate::syntax::Tree;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::resolve::choices_of;
+use crate::language::syntax::Tree;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,7 +34,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         if choice.options.len() < 2 {
             continue;
         }
-        let is_marked = |option: &crate::syntax::Name| tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)));
+        let is_marked = |option: &crate::language::syntax::Name| tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)));
         let (marked, idle): (Vec<_>, Vec<_>) = choice.options.iter().partition(|option| is_marked(option));
         if marked.is_empty() {
             let message = format!("`{}` can be chosen, but no line is marked with any of its options", choice.name);
@@ -47,7 +47,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         }
         for option in idle {
             let others: Vec<String> = marked.iter().map(|option| format!("`{option}`")).collect();
-            let message = format!("no line holds for `{option}` alone, while {} has its own", crate::show::list(&others));
+            let message = format!("no line holds for `{option}` alone, while {} has its own", crate::measure::show::list(&others));
             let mut problem = Diagnostic::warning(CHECK.name, option.span, message).label("chooses only what is left out");
             let first = marked.iter().find_map(|option| {
                 tree.lines.iter().flat_map(|line| &line.only).find(|name| name.same(option))

@@ -1,14 +1,14 @@
 //! `used-up`: the steps take more of an ingredient than there is.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::formula::{Draw, SolvedPart};
-use crate::number::{self, Number};
-use crate::quantity::Mass;
-use crate::recipe::{Part, Recipe};
-use crate::show;
-use crate::source::Span;
-use crate::step::Target;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::solve::formula::{Draw, SolvedPart};
+use crate::measure::number::{self, Number};
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{Part, Recipe};
+use crate::measure::show;
+use crate::text::source::Span;
+use crate::model::step::Target;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -45,7 +45,7 @@ pub(super) fn by_target(solved: &SolvedPart) -> Vec<Drawing<'_>> {
 }
 
 /// What a target is called, how much there is of it, and where it is listed.
-pub(super) fn stock(recipe: &Recipe, formula: &crate::formula::Formula, part: &Part, solved: &SolvedPart, target: Target) -> (String, Option<Mass>, Span) {
+pub(super) fn stock(recipe: &Recipe, formula: &crate::solve::formula::Formula, part: &Part, solved: &SolvedPart, target: Target) -> (String, Option<Mass>, Span) {
     match target {
         Target::Line(at) => {
             let line = part.lines.get(at);
@@ -119,8 +119,8 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &
 /// A preferment that takes more than the total formula has.
 fn taken_by_preferments(
     part: &Part,
-    line: &crate::recipe::Ingredient,
-    amount: &crate::formula::SolvedLine,
+    line: &crate::model::recipe::Ingredient,
+    amount: &crate::solve::formula::SolvedLine,
 ) -> Option<Diagnostic> {
     let (mass, left) = (amount.mass?, amount.final_mix?);
     if !left.value().is_negative() {

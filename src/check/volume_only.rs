@@ -2,10 +2,10 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::recipe::LineAmount;
-use crate::show;
-use crate::value::Value;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::recipe::LineAmount;
+use crate::measure::show;
+use crate::language::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -35,7 +35,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let is_water = line.name.key.as_str().split(' ').next_back() == Some("water");
             let Some(mass) = amount.mass.filter(|_| only_volume && !is_water && !line.aside) else { continue };
             let written = said.first().map(show::said_plain).unwrap_or_default();
-            let grams = mass.value().decimal(if mass.value() < crate::number::Number::whole(10) { 1 } else { 0 });
+            let grams = mass.value().decimal(if mass.value() < crate::measure::number::Number::whole(10) { 1 } else { 0 });
             let span = line.amount_span;
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, span, format!("`{}` is given only by volume, in a formula by weight", line.name))

@@ -1,13 +1,13 @@
 //! `water-temperature`: water that would have to be below freezing, or hotter than yeast stands.
 
 use super::{Check, Family, Run, Subject};
-use crate::cooking::{first_draw, has_word};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::{Number, Overflow};
-use crate::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::show::{self, Units};
-use crate::step::Target;
-use crate::temperature::Temperature;
+use crate::model::cooking::{first_draw, has_word};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::{Number, Overflow};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::measure::show::{self, Units};
+use crate::model::step::Target;
+use crate::measure::temperature::Temperature;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

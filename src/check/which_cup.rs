@@ -1,7 +1,7 @@
 //! `which-cup`: cups, spoons, pints and gallons in a file that does not say which country's.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

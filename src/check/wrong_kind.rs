@@ -1,7 +1,7 @@
 //! `wrong-kind`: an amount of the wrong kind: a weight where a time is wanted, a range where one amount is computed with.
 
 use super::{Check, Family, Run};
-use crate::diagnostic::Severity;
+use crate::text::diagnostic::Severity;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {

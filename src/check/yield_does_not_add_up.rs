@@ -1,12 +1,12 @@
 //! `yield-does-not-add-up`: what `divide` or `makes` says against what goes in and is lost.
 
 use super::{Check, Family, Run, Subject};
-use crate::diagnostic::{Diagnostic, Severity};
-use crate::number::Number;
-use crate::quantity::{Mass, Proportion};
-use crate::recipe::{HeadMakes, Part};
-use crate::show;
-use crate::source::Span;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::recipe::{HeadMakes, Part};
+use crate::measure::show;
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -4,11 +4,11 @@ use super::problem::{
     Due, Equipment, Holding, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Standing, Task, Window,
 };
 use super::tasks::{self, Tasks};
-use crate::kitchen::{Capacity, Kitchen};
-use crate::number::Number;
-use crate::quantity::Duration;
-use crate::step::StepKind;
-use crate::syntax::Name;
+use crate::language::syntax::Name;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::model::kitchen::{Capacity, Kitchen};
+use crate::model::step::StepKind;
 
 /// The longest pause within a spell of hands-on work: time to wash the hands and fetch the next thing. Common practice,
 /// no source.
@@ -123,14 +123,14 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
     Some(Holding { equipment, setting: one.temperature.and_then(|at| tenths(at.celsius())), size })
 }
 
-fn shared(equipment: &crate::kitchen::Equipment) -> Option<i64> {
+fn shared(equipment: &crate::model::kitchen::Equipment) -> Option<i64> {
     match equipment.holds? {
         Capacity::Pieces(count) => count.value().to_whole().filter(|count| *count > 0),
         Capacity::Mass(_) => None,
     }
 }
 
-fn equipment(one: &crate::kitchen::Equipment) -> Equipment {
+fn equipment(one: &crate::model::kitchen::Equipment) -> Equipment {
     let said = one.agrees.and_then(|agrees| tenths(agrees.celsius())).unwrap_or(0);
     Equipment {
         count: one.count,

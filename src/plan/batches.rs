@@ -1,10 +1,10 @@
 //! What is made for some orders: every part of every order, and a part of a used recipe once for all that draw on it.
 
-use crate::formula::{Formula, SolvedPart};
-use crate::number::Overflow;
-use crate::quantity::{Count, Mass};
-use crate::recipe::{Part, PartId, Recipe};
-use crate::source::{SourceId, Span};
+use crate::measure::number::Overflow;
+use crate::measure::quantity::{Count, Mass};
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::source::{SourceId, Span};
 use std::collections::HashMap;
 use std::sync::Arc;
 

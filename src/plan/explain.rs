@@ -13,12 +13,12 @@ use super::fault::Fault;
 use super::problem::{Minute, Problem};
 use super::solve::Infeasible;
 use super::tasks::{Task, Tasks};
-use crate::diagnostic::Diagnostic;
-use crate::kitchen::Kitchen;
-use crate::parse::nearest;
-use crate::quantity::Duration;
-use crate::show;
-use crate::source::{SourceId, Span};
+use crate::language::parse::nearest;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::model::kitchen::Kitchen;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
 
 /// A problem that cannot be planned, with what it was made from.
 pub struct Case<'a> {
@@ -63,7 +63,7 @@ pub fn missing_equipment(orders: &[Order], tasks: &Tasks, kitchen: &Kitchen) -> 
         };
         problems.push(with_kitchen(problem, kitchen));
     }
-    crate::diagnostic::sort_and_dedup(&mut problems);
+    crate::text::diagnostic::sort_and_dedup(&mut problems);
     problems
 }
 
@@ -94,7 +94,7 @@ impl Case<'_> {
         match why {
             Infeasible::Faults(faults) => {
                 let mut problems: Vec<Diagnostic> = faults.iter().map(|fault| self.fault(fault)).collect();
-                crate::diagnostic::sort_and_dedup(&mut problems);
+                crate::text::diagnostic::sort_and_dedup(&mut problems);
                 problems
             }
             Infeasible::Impossible | Infeasible::Unknown => vec![self.together(why)],

@@ -2,16 +2,16 @@
 
 use super::batches::{Batch, Batches, Order};
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
-use crate::card::station_of;
-use crate::kitchen::Kitchen;
-use crate::loads;
-use crate::number::{Number, Overflow};
-use crate::quantity::Duration;
-use crate::recipe::{Part, PartId, Recipe, Refers};
-use crate::source::Span;
-use crate::step::{Loads, Order as StepOrder, Step, StepKind, StepRef, Target, Words};
-use crate::syntax::Name;
-use crate::temperature::Temperature;
+use crate::figures::card::station_of;
+use crate::language::syntax::Name;
+use crate::make::loads;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Duration;
+use crate::measure::temperature::Temperature;
+use crate::model::kitchen::Kitchen;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef, Target, Words};
+use crate::text::source::Span;
 use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.

@@ -11,9 +11,9 @@
 mod long;
 
 use lsp_server::Notification;
-use miche::editor::Server;
-use miche::parse::Reading;
-use miche::source::SourceId;
+use miche::edge::editor::Server;
+use miche::language::parse::Reading;
+use miche::text::source::SourceId;
 use serde_json::json;
 use std::path::Path;
 use std::time::{Duration, Instant};

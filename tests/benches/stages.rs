@@ -4,19 +4,19 @@
 
 use divan::counter::{BytesCount, ItemsCount};
 use divan::{Bencher, black_box};
-use miche::card::{Card, of_batch};
 use miche::check::{check_file, work_out};
-use miche::day_batch::Batch;
-use miche::emit;
-use miche::emit::html::{By, Orientation, Paper, Sheet};
-use miche::loader::Loader;
-use miche::number::Number;
-use miche::parse::parse;
-use miche::project::Project;
-use miche::recipe::Selection;
-use miche::show::Units;
-use miche::source::SourceId;
-use miche::tidy::tidy;
+use miche::edge::loader::Loader;
+use miche::figures::card::{Card, of_batch};
+use miche::language::parse::parse;
+use miche::language::tidy::tidy;
+use miche::make::day_batch::Batch;
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::model::project::Project;
+use miche::model::recipe::Selection;
+use miche::out;
+use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::text::source::SourceId;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -97,7 +97,7 @@ fn formula_to_card(bencher: Bencher<'_, '_>) {
 #[divan::bench(args = ["text", "markdown", "html", "json"])]
 fn card_to(bencher: Bencher<'_, '_>, format: &str) {
     let cards = the_card();
-    let style = emit::text::Style { width: 80, colour: false };
+    let style = out::text::Style { width: 80, colour: false };
     let sheet = Sheet {
         paper: Paper::A4,
         orientation: Orientation::Portrait,
@@ -106,9 +106,9 @@ fn card_to(bencher: Bencher<'_, '_>, format: &str) {
         revision: None,
     };
     bencher.bench(|| match format {
-        "text" => emit::text::render_all(black_box(&cards), None, style),
-        "markdown" => emit::markdown::render_all(black_box(&cards), None),
-        "html" => emit::html::render(black_box(&cards), None, &sheet),
-        _ => emit::json::render_all(black_box(&cards)).unwrap_or_default(),
+        "text" => out::text::render_all(black_box(&cards), None, style),
+        "markdown" => out::markdown::render_all(black_box(&cards), None),
+        "html" => out::html::render(black_box(&cards), None, &sheet),
+        _ => out::json::render_all(black_box(&cards)).unwrap_or_default(),
     });
 }

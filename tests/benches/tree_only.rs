@@ -1,9 +1,9 @@
 //! Reads files into trees and does nothing else, so that a whole process can be measured beside one that renders a text.
 //! Prints how many lines and problems there were, which also keeps the work from being left out.
 
-use miche::loader::read_text;
-use miche::parse::parse;
-use miche::source::SourceId;
+use miche::edge::loader::read_text;
+use miche::language::parse::parse;
+use miche::text::source::SourceId;
 use std::path::Path;
 use std::process::ExitCode;
 

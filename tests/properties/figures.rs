@@ -1,8 +1,8 @@
 //! Figures read back from a card as a person reads them.
 
-use miche::card::{Card, LineCard, PartCard};
-use miche::number::{Number, sum};
-use miche::prose::{Insert, Prose};
+use miche::figures::card::{Card, LineCard, PartCard};
+use miche::language::prose::{Insert, Prose};
+use miche::measure::number::{Number, sum};
 use pulldown_cmark::Event;
 
 /// The grams that a card prints: `160 g`, `12.345 kg`, `1 234 g`; `None` for what is no mass.

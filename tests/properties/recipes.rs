@@ -2,10 +2,10 @@
 //! grams, ounces, pieces and millilitres; a preferment; a filling; pieces put together; steps that share the lines out.
 
 use miche::check::work_out;
-use miche::diagnostic::{Diagnostic, Severity};
-use miche::formula::Formula;
-use miche::loader::Loader;
-use miche::recipe::{Recipe, Selection};
+use miche::edge::loader::Loader;
+use miche::model::recipe::{Recipe, Selection};
+use miche::solve::formula::Formula;
+use miche::text::diagnostic::{Diagnostic, Severity};
 use proptest::prelude::*;
 use std::path::Path;
 

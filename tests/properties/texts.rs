@@ -1,19 +1,19 @@
 //! Texts of every kind: the tree keeps them whole, and nothing in them makes the program fall.
 
-use miche::card::card;
 use miche::check::{check_file, work_out};
-use miche::diagnostic::{Diagnostic, Severity};
-use miche::emit;
-use miche::loader::Loader;
-use miche::number::Number;
-use miche::parse::parse;
-use miche::project::Project;
-use miche::report;
-use miche::resolve::{choices_of, selections};
-use miche::show::Units;
-use miche::source::{SourceId, Sources};
-use miche::syntax::Tree;
-use miche::tidy::tidy;
+use miche::edge::loader::Loader;
+use miche::figures::card::card;
+use miche::language::parse::parse;
+use miche::language::syntax::Tree;
+use miche::language::tidy::tidy;
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::model::project::Project;
+use miche::out;
+use miche::out::report;
+use miche::solve::resolve::{choices_of, selections};
+use miche::text::diagnostic::{Diagnostic, Severity};
+use miche::text::source::{SourceId, Sources};
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -346,17 +346,18 @@ fn makes_cards(project: &Project, source: SourceId, problems: &[Diagnostic]) -> 
         for factor in [Number::ONE, third, Number::whole(7)] {
             let Ok(scaled) = formula.times(factor) else { continue };
             let Ok(card) = card(&recipe, &scaled, factor, None, Units::Both) else { continue };
-            let style = emit::text::Style { width: 80, colour: false };
-            let text = emit::text::render(&card, style);
-            let markdown = emit::markdown::render(&card);
+            let style = out::text::Style { width: 80, colour: false };
+            let text = out::text::render(&card, style);
+            let markdown = out::markdown::render(&card);
             prop_assert!(!text.is_empty() && !markdown.is_empty());
             for output in [&text, &markdown] {
                 prop_assert!(!output.chars().any(is_control), "{output:?}");
             }
-            let json = emit::json::render(&card).expect("a card is JSON");
+            let json = out::json::render(&card).expect("a card is JSON");
             prop_assert!(serde_json::from_str::<serde_json::Value>(&json).is_ok());
             if is_right {
-                let metric = miche::card::card(&recipe, &scaled, factor, None, Units::Metric).expect("as before");
+                let metric =
+                    miche::figures::card::card(&recipe, &scaled, factor, None, Units::Metric).expect("as before");
                 let faults = super::figures::faults(&metric);
                 prop_assert!(faults.is_empty(), "{faults:#?}");
             }

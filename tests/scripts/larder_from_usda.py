@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Makes src/larder/larder.miche and tests/data/usda-extract.tsv from the USDA's public tables.
+"""Makes src/model/larder/larder.miche and tests/data/usda-extract.tsv from the USDA's public tables.
 
 usage: larder_from_usda.py DATA_FOLDER [--check]
 
@@ -19,7 +19,7 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
-LARDER = ROOT / "src/larder/larder.miche"
+LARDER = ROOT / "src/model/larder/larder.miche"
 EXTRACT = ROOT / "tests/data/usda-extract.tsv"
 
 # Reg. (EU) 1169/2011, Annex I, 11: salt is sodium x 2.5. (The ratio of the masses in sodium chloride is 2.54.)
@@ -389,7 +389,7 @@ def make(data):
             extract.append(row)
     larder = HEADER + "\n" + "\n\n".join(pieces) + "\n"
     head = [
-        "# What stands behind src/larder/larder.miche. USDA National Nutrient Database for Standard Reference: Release 26,",
+        "# What stands behind src/model/larder/larder.miche. USDA National Nutrient Database for Standard Reference: Release 26,",
         "# ABBREV (composition in 100 g) and Release 28, WEIGHT and FOOD_DES. US Government work, public domain. Made by",
         "# tests/scripts/larder_from_usda.py. Empty: not in the table or not used. `water` itself is 100 % in the larder.",
         "# name\tndb\tdescription\twater\tkcal\tprotein\tfat\tcarbohydrate\tsugar\tfibre\tsodium_mg\tash\trefuse\tweights",

@@ -1,10 +1,10 @@
 //! Orders that are ready on a day before the one on which they are wanted.
 
 use super::time;
-use crate::diagnostic::Diagnostic;
 use crate::plan::batches::Order;
 use crate::plan::schedule::Schedule;
-use crate::source::Span;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 
 /// A warning for each order that a plan has ready on an earlier day than it is wanted.
 pub fn ready_days_early(schedule: &Schedule, orders: &[Order]) -> Vec<Diagnostic> {

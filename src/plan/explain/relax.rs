@@ -5,8 +5,8 @@ use super::super::limit::Limit;
 use super::super::problem::{Minute, Problem, Rule, Task, Window};
 use super::super::solve::{self, Infeasible};
 use super::{Case, place, time, with_kitchen};
-use crate::diagnostic::Diagnostic;
 use crate::plan::clock::Clock;
+use crate::text::diagnostic::Diagnostic;
 
 /// Steps of search that trying one way out may cost.
 const EFFORT: u64 = 60_000;
@@ -265,7 +265,7 @@ impl Case<'_> {
         ask::problem(self.tasks, self.kitchen, &hours)
     }
 
-    fn worst_place(&self) -> crate::source::Span {
+    fn worst_place(&self) -> crate::text::source::Span {
         place(self.orders)
     }
 }

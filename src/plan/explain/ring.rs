@@ -4,9 +4,9 @@ use super::super::network::Cause;
 use super::super::problem::{Minute, Rule};
 use super::super::solve;
 use super::{Case, step, time};
-use crate::diagnostic::Diagnostic;
-use crate::show;
-use crate::source::Span;
+use crate::measure::show;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 
 /// Statements of which not all can hold.
 pub(super) struct Contradiction {

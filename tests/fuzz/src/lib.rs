@@ -1,21 +1,21 @@
 //! What the fuzz targets share: a project without a disk, what must hold of everything that is made, and a way to change
 //! texts line by line, since a file of the language is a list of lines.
 
-use miche::card::{Card, DayHead, of_batch};
+use miche::figures::card::{Card, DayHead, of_batch};
 use miche::check::{check_files, work_out};
-use miche::day_batch::Batch;
-use miche::diagnostic::{Diagnostic, Severity};
-use miche::emit;
-use miche::emit::html::{By, Orientation, Paper, Sheet};
-use miche::list;
-use miche::number::Number;
-use miche::parse::parse;
-use miche::project::{File, Project};
-use miche::report;
-use miche::resolve::{choices_of, selections};
-use miche::show::Units;
-use miche::source::{SourceId, Sources, Span};
-use miche::syntax::{Content, Tree};
+use miche::make::day_batch::Batch;
+use miche::text::diagnostic::{Diagnostic, Severity};
+use miche::out;
+use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::figures::list;
+use miche::measure::number::Number;
+use miche::language::parse::parse;
+use miche::model::project::{File, Project};
+use miche::out::report;
+use miche::solve::resolve::{choices_of, selections};
+use miche::measure::show::Units;
+use miche::text::source::{SourceId, Sources, Span};
+use miche::language::syntax::{Content, Tree};
 use std::sync::{Arc, OnceLock};
 
 /// Files that inputs may use, by the names under which they use them.
@@ -154,20 +154,20 @@ pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
     let units = if which.is_multiple_of(2) { Units::Metric } else { Units::Both };
     let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
     let Ok(cards) = cards else { return };
-    let style = emit::text::Style { width: 80, colour: false };
-    is_clean(&emit::text::render_all(&cards, day, style));
-    is_clean(&emit::markdown::render_all(&cards, day));
-    is_json(&emit::json::render_all(&cards).expect("cards are JSON"));
+    let style = out::text::Style { width: 80, colour: false };
+    is_clean(&out::text::render_all(&cards, day, style));
+    is_clean(&out::markdown::render_all(&cards, day));
+    is_json(&out::json::render_all(&cards).expect("cards are JSON"));
     let by = [By::Recipe, By::Part, By::Station][which % 3];
     let printed = "2027-04-17".to_owned();
     let sheet = Sheet { paper: Paper::A5, orientation: Orientation::Portrait, by, printed, revision: None };
-    is_safe_html(&emit::html::render(&cards, day, &sheet));
+    is_safe_html(&out::html::render(&cards, day, &sheet));
     let Ok(list) = list::of(&cards, units) else { return };
-    is_clean(&emit::list::text::render(&list, style));
-    is_clean(&emit::list::markdown::render(&list));
-    is_safe_csv(&emit::list::csv::render(&list));
-    is_json(&emit::list::json::render(&list).expect("a list is JSON"));
-    is_safe_html(&emit::html::render_list(&list, day, &sheet));
+    is_clean(&out::list::text::render(&list, style));
+    is_clean(&out::list::markdown::render(&list));
+    is_safe_csv(&out::list::csv::render(&list));
+    is_json(&out::list::json::render(&list).expect("a list is JSON"));
+    is_safe_html(&out::html::render_list(&list, day, &sheet));
 }
 
 /// A page holds one script, its own, and nothing that fetches or runs.

@@ -1,0 +1,113 @@
+//! Allowances: a comment that keeps one check quiet on the next line, with a reason.
+//!
+//! ```text
+//! # allow odd-percent: a salt crust, not a dough
+//! salt ............. 45 %
+//! ```
+//!
+//! The comment stands on a line of its own; blank lines and other comments may lie between it and its line. What no longer
+//! suppresses anything is reported, so that it cannot hide the next real problem.
+
+use crate::check::{self, Check};
+use crate::language::parse::nearest;
+use crate::language::syntax::{Content, Line, Tree};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Source, Span};
+
+/// The checks that cannot be allowed: they are about allowances.
+const NEVER: &[&str] = &["idle-allowance", "unclear-allowance"];
+
+/// One allowance that is in order.
+struct Allowance {
+    check: &'static Check,
+    /// The comment.
+    span: Span,
+    /// The comment's line with its line break.
+    whole: Span,
+    /// The line it speaks of; `None` at the end of a file.
+    target: Option<Span>,
+}
+
+/// Takes out what the file allows, and reports allowances that are unclear or idle.
+pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
+    let mut problems = Vec::new();
+    let allowances = read(tree, source, &mut problems);
+    for allowance in &allowances {
+        let before = diagnostics.len();
+        diagnostics.retain(|problem| !allowance.covers(problem));
+        // Where a line could not be read, checks were left out; what they would have found is not known.
+        if diagnostics.len() == before && !tree.has_strays() {
+            problems.push(allowance.idle());
+        }
+    }
+    diagnostics.append(&mut problems);
+}
+
+impl Allowance {
+    fn covers(&self, problem: &Diagnostic) -> bool {
+        problem.check == self.check.name
+            && self.target.is_some_and(|line| {
+                problem.span.source == line.source && (line.start..=line.end).contains(&problem.span.start)
+            })
+    }
+
+    fn idle(&self) -> Diagnostic {
+        let name = self.check.name;
+        Diagnostic::warning("idle-allowance", self.span, format!("`{name}` finds nothing on the next line"))
+            .help("take the comment out")
+            .mend("take the comment out", self.whole, "")
+    }
+}
+
+fn read(tree: &Tree, source: &Source, problems: &mut Vec<Diagnostic>) -> Vec<Allowance> {
+    let mut list = Vec::new();
+    for (at, line) in tree.lines.iter().enumerate() {
+        let (Content::Comment, Some(span)) = (&line.content, line.comment) else { continue };
+        let words = source.slice(span).trim_start_matches('#').trim();
+        match meant(words) {
+            None => {}
+            Some(Err((message, help))) => {
+                problems.push(Diagnostic::error("unclear-allowance", span, message).help(help))
+            }
+            Some(Ok(check)) => {
+                let below = tree.lines.get(at + 1..).unwrap_or_default();
+                let target = below.iter().find(|line| !matches!(line.content, Content::Blank | Content::Comment));
+                let whole = below.first().map_or(line.span, |next| Span { end: next.span.start, ..line.span });
+                list.push(Allowance { check, span, whole, target: target.map(|line: &Line| line.span) });
+            }
+        }
+    }
+    list
+}
+
+/// What a comment allows; `None` when it is no allowance, such as `# allow an hour more in winter`.
+fn meant(comment: &str) -> Option<Result<&'static Check, (String, String)>> {
+    let said = comment.strip_prefix("allow")?.strip_prefix([' ', '\t'])?.trim();
+    let (name, reason) = said.split_once(':').map_or((said, None), |(name, reason)| (name.trim(), Some(reason.trim())));
+    let form = || "write `# allow CHECK: reason`".to_owned();
+    if let Some(check) = check::find(name) {
+        if NEVER.contains(&name) {
+            return Some(Err((
+                format!("`{name}` cannot be allowed"),
+                "mend the allowance that it is about".to_owned(),
+            )));
+        }
+        return Some(match reason {
+            Some(reason) if !reason.is_empty() => Ok(check),
+            _ => Err((
+                format!("the allowance of `{name}` gives no reason"),
+                format!("write why behind it, `# allow {name}: reason`"),
+            )),
+        });
+    }
+    // One word before a colon, or a word with a hyphen, was meant as the name of a check.
+    let one_word = !name.contains(char::is_whitespace);
+    if !one_word || (reason.is_none() && !name.contains('-')) {
+        return None;
+    }
+    let help = match nearest(name, check::ALL.iter().map(|check| check.name)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("`miche explain` lists the checks; {}", form()),
+    };
+    Some(Err((format!("there is no check `{name}`"), help)))
+}

@@ -1,0 +1,270 @@
+//! Cautions: what can hurt, said in general words with the published source, for the cards and for the checks.
+//!
+//! They are found from what a recipe says, so they can miss what it does not say. Each defers to local food law and
+//! licensed practice.
+
+use crate::check::raw_in;
+use crate::language::syntax::TextKind;
+use crate::measure::number::Number;
+use crate::measure::show;
+use crate::model::allergen::{self, Law};
+use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
+use crate::model::recipe::{KeptAt, Part, Recipe};
+use crate::model::step::Words;
+use crate::solve::formula::Formula;
+use crate::text::source::Span;
+
+/// One caution of a recipe.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Caution {
+    /// The check that is about the same thing; `miche explain` says more.
+    pub check: &'static str,
+    /// What it says, in whole sentences.
+    pub text: String,
+    /// The same for a printed card, which has little room: without sources, and without what every caution ends with.
+    pub short: String,
+    /// Where the rule was published.
+    pub source: &'static str,
+}
+
+/// What every caution ends with.
+pub const DEFERS: &str = "General advice: local food law and licensed practice go before it.";
+
+fn caution(check: &'static str, text: impl AsRef<str>, source: &'static str) -> Caution {
+    let short = text.as_ref().to_owned();
+    Caution { check, text: format!("{short} {DEFERS}"), short, source }
+}
+
+/// All cautions of a recipe, for its cards. Parts of used recipes that are made count in; others do not.
+pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
+    let made: Vec<&Part> = recipe
+        .parts()
+        .filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
+        .map(|(_, part)| part)
+        .collect();
+    let mut list = Vec::new();
+    list.extend(allergens(recipe, formula));
+    list.extend(raw(&made));
+    list.extend(cooling(&made));
+    list.extend(date_marking(&made));
+    list.extend(hot_holding(&made));
+    list.extend(preserves(&made));
+    for danger in Danger::ALL {
+        if made.iter().any(|part| danger_in(part, danger).is_some()) {
+            list.push(caution("hot-or-caustic", danger.text(), danger.source()));
+        }
+    }
+    list
+}
+
+fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
+    let names = allergen::of_recipe(recipe, formula).known;
+    let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
+    let (us, eu) = (words(Law::Us), words(Law::Eu));
+    if us.is_empty() && eu.is_empty() {
+        return None;
+    }
+    let none = |words: String| if words.is_empty() { "none that it lists".to_owned() } else { words };
+    let text = format!(
+        "Contains, in the words of US law: {}. In the words of EU law: {}. Only what the larder knows is listed; read the labels.",
+        none(us.clone()),
+        none(eu.clone())
+    );
+    let long =
+        caution("hidden-allergen", text, "FALCPA 2004 and FASTER Act 2021 (US); Regulation (EU) 1169/2011, Annex II");
+    Some(Caution { short: format!("By US law: {}. By EU law: {}. Read the labels.", none(us), none(eu)), ..long })
+}
+
+fn raw(made: &[&Part]) -> Option<Caution> {
+    let has = |what: &str| made.iter().flat_map(|part| &part.lines).any(|line| raw_in(line) == Some(what));
+    let text = match (has("flour"), has("egg")) {
+        (true, true) => {
+            "Raw flour and raw egg: do not taste dough or batter before it is baked, and wash hands, tools and boards after them."
+        }
+        (true, false) => {
+            "Raw flour is not treated to kill germs: do not taste dough or batter before it is baked, and wash hands, tools and boards after it."
+        }
+        (false, true) => "Raw egg may carry Salmonella: keep it cold, and wash hands, tools and boards after it.",
+        (false, false) => return None,
+    };
+    Some(caution(
+        "raw-flour-or-egg",
+        text,
+        "FDA and CDC on raw flour (2016, 2019); Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
+    ))
+}
+
+/// Food that is cooked, moist and goes into the cold.
+fn is_cooked_and_chilled(part: &Part) -> bool {
+    let chilled = part.keeps.is_some_and(|keeps| matches!(keeps.how, KeptAt::Chilled | KeptAt::Frozen));
+    let hot = part.steps.iter().position(cooks);
+    let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
+    hot.is_some() && (chilled || cold_after) && !part.steps.iter().any(bakes)
+}
+
+fn cooling(made: &[&Part]) -> Option<Caution> {
+    let parts: Vec<String> =
+        made.iter().filter(|part| is_cooked_and_chilled(part)).map(|part| part.name.to_string()).collect();
+    let text =
+        format!("Cool {} from 57 °C to 21 °C within 2 hours, and to 5 °C within 6 hours in all.", show::list(&parts));
+    (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14"))
+}
+
+fn date_marking(made: &[&Part]) -> Option<Caution> {
+    let parts: Vec<String> = made
+        .iter()
+        .filter(|part| {
+            part.keeps.is_some_and(|keeps| keeps.how == KeptAt::Chilled && keeps.time.value() > Number::whole(86_400))
+        })
+        .filter(|part| part.steps.iter().any(cooks))
+        .map(|part| part.name.to_string())
+        .collect();
+    let text = format!(
+        "Write the date on {}: ready food that needs refrigeration is kept at 5 °C or below for 7 days at most, the day it is made counted.",
+        show::list(&parts)
+    );
+    (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17"))
+}
+
+fn hot_holding(made: &[&Part]) -> Option<Caution> {
+    let holds = made
+        .iter()
+        .flat_map(|part| &part.steps)
+        .any(|step| is_hot(step) && has_word(step.name.key.as_str(), &["hold", "keep"]));
+    holds.then(|| {
+        caution(
+            "held-too-cool",
+            "Hold hot food at 57 °C or above, measured in the middle.",
+            "FDA Food Code 3-501.16 (from memory); TM 10-412, card A No. 32",
+        )
+    })
+}
+
+fn preserves(made: &[&Part]) -> Option<Caution> {
+    let is_preserve = |part: &&&Part| {
+        has_word(part.name.key.as_str(), &["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
+            || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["brine"]))
+    };
+    let parts: Vec<String> = made.iter().filter(is_preserve).map(|part| part.name.to_string()).collect();
+    let text = format!(
+        "{}: not tested for storage on a shelf. Keep it refrigerated; shelf storage needs a tested process (acidified foods: finished equilibrium pH 4.6 or below).",
+        show::list(&parts)
+    );
+    (!parts.is_empty()).then(|| caution("shelf-storage", text, "21 CFR 114.3"))
+}
+
+/// Work that burns.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Danger {
+    /// Sodium hydroxide for glazing.
+    Lye,
+    /// Sugar boiled to syrup or caramel.
+    HotSugar,
+    /// Frying in deep fat.
+    DeepFat,
+}
+
+impl Danger {
+    const ALL: [Danger; 3] = [Danger::Lye, Danger::HotSugar, Danger::DeepFat];
+
+    /// What it is called.
+    pub(crate) fn noun(self) -> &'static str {
+        match self {
+            Danger::Lye => "lye",
+            Danger::HotSugar => "boiling sugar",
+            Danger::DeepFat => "deep fat",
+        }
+    }
+
+    /// Beginnings of words by which a caution is known to be about it.
+    pub(crate) fn words(self) -> &'static [&'static str] {
+        match self {
+            Danger::Lye => &["lye", "caustic", "glove", "goggle"],
+            Danger::HotSugar => &["sugar", "caramel", "syrup", "burn"],
+            Danger::DeepFat => &["fat", "oil", "fry", "fire", "burn"],
+        }
+    }
+
+    /// A caution that a recipe could carry.
+    pub(crate) fn example(self) -> &'static str {
+        match self {
+            Danger::Lye => "Lye burns: goggles and gloves, lye into cold water and never the other way round.",
+            Danger::HotSugar => {
+                "Hot sugar sticks and burns: keep others away, add liquid slowly, cool a burn under running water."
+            }
+            Danger::DeepFat => "Hot fat: dry what goes in, never leave it alone, lid at hand, no water near.",
+        }
+    }
+
+    fn text(self) -> &'static str {
+        match self {
+            Danger::Lye => {
+                "Lye burns skin and eyes: wear goggles and gloves, add lye to cold water and never water to lye, use no aluminium, \
+                 and keep it locked away and labelled. Use food-grade lye at the strength the law allows."
+            }
+            Danger::HotSugar => {
+                "Boiling sugar sticks and burns deeply: keep people away, add liquid slowly, and cool burns with running water."
+            }
+            Danger::DeepFat => {
+                "Hot fat burns and catches fire: fill the fryer half at most, keep it below 190 °C, put in nothing wet, never leave it \
+                 alone, and put a fire out with the lid, never with water."
+            }
+        }
+    }
+
+    fn source(self) -> &'static str {
+        "common practice, no source; work-safety law of the place"
+    }
+}
+
+/// What is said of deep fat.
+const DEEP_FAT: &[&str] =
+    &["deep fry", "deep-fry", "deep fat", "deep-fat", "deep fried", "deep-fried", "frying oil", "frying fat"];
+
+/// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
+const CANDY: Number = Number::whole(108);
+
+/// Where a part works with something that burns.
+pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
+    match danger {
+        Danger::Lye => {
+            let is_lye = |name: &str| has_word(name, &["lye", "caustic", "naoh"]) || name.contains("sodium hydroxide");
+            part.lines.iter().find(|line| is_lye(line.name.key.as_str())).map(|line| line.name.span)
+        }
+        Danger::HotSugar => {
+            let sugary =
+                part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey", "syrup", "glucose"]));
+            if !sugary {
+                return None;
+            }
+            let boils = part.steps.iter().find(|step| {
+                let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY) && !bakes(step);
+                let words = words_of(step);
+                hot && has_word(&words, &["sugar", "syrup", "honey", "boil"]) || has_word(&words, &["carameli"])
+            });
+            boils.map(|step| step.name.span)
+        }
+        Danger::DeepFat => part
+            .steps
+            .iter()
+            .find(|step| {
+                let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
+                fryer || {
+                    let words = words_of(step);
+                    // Two questions tell of most steps what eight would.
+                    let may = ["deep", "frying"].iter().any(|stem| words.contains(stem));
+                    may && DEEP_FAT.iter().any(|said| words.contains(said))
+                }
+            })
+            .map(|step| step.name.span),
+    }
+}
+
+/// Whether a `caution` of the part or of the recipe's head has a word that begins with one of these.
+pub(crate) fn is_said(recipe: &Recipe, part: &Part, beginnings: &[&str]) -> bool {
+    let cautions = recipe.texts.iter().chain(&part.texts).filter(|text| text.kind == TextKind::Caution);
+    cautions.flat_map(|text| &text.words).any(|word| match word {
+        Words::Text(text) => has_word(&text.to_lowercase(), beginnings),
+        _ => false,
+    })
+}

@@ -1,0 +1,207 @@
+//! Checks: what is looked for in a recipe, one file each.
+//!
+//! A check is a value that carries its own explanation and examples; the tests run the examples, `miche explain` prints
+//! the rest. Some problems are found while a file is read or resolved; their checks have a file here too, for the
+//! explanation, and nothing to run.
+//!
+//! To add a check, write `check/my_check.rs` with its `pub const CHECK`, and name it in the list below.
+
+use crate::language::syntax::Tree;
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+macro_rules! checks {
+    ($($module:ident),* $(,)?) => {
+        $(mod $module;)*
+
+        /// Every check, in the order in which `miche explain` lists them within a family.
+        pub const ALL: &[&Check] = &[$(&$module::CHECK),*];
+    };
+}
+
+checks! {
+    stray_line,
+    no_title,
+    hidden_character,
+    unknown_unit,
+    wrong_kind,
+    which_cup,
+    decimal_comma,
+    impossible_number,
+    leading_zero,
+    missing_use,
+    broken_use,
+    use_outside_root,
+    use_ring,
+    unknown_name,
+    unknown_step,
+    unknown_option,
+    twice_named,
+    too_much,
+    part_cycle,
+    two_amounts_disagree,
+    percent_without_base,
+    base_not_100,
+    no_scale,
+    no_weight,
+    part_short,
+    part_left_over,
+    yield_does_not_add_up,
+    pieces_mismatch,
+    odd_percent,
+    odd_amount,
+    volume_only,
+    water_temperature,
+    look_alike_name,
+    never_used,
+    used_up,
+    no_plan,
+    ready_days_early,
+    not_all_used,
+    out_of_order,
+    loose_step,
+    times_do_not_add_up,
+    odd_time,
+    odd_temperature,
+    odd_size,
+    no_sign,
+    changed_piece_weight,
+    unlike_choices,
+    no_such_equipment,
+    too_few_cooks,
+    too_big_a_load,
+    too_fine_for_scale,
+    late_preheat,
+    no_pan_size,
+    tin_fill,
+    tins_disagree,
+    raw_flour_or_egg,
+    kept_too_long,
+    slow_cooling,
+    held_too_cool,
+    shelf_storage,
+    hot_or_caustic,
+    hidden_allergen,
+    unclear_allowance,
+    idle_allowance,
+}
+
+pub mod allowance;
+pub mod caution;
+mod echo;
+pub mod explain;
+mod runner;
+
+pub(crate) use raw_flour_or_egg::raw as raw_in;
+pub use runner::{Memory, check_again, check_file, check_files, work_out};
+
+/// What a check is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Family {
+    /// How the file is written.
+    Writing,
+    /// Names and files.
+    Names,
+    /// Amounts and the formula.
+    Formula,
+    /// What the steps do with the ingredients.
+    Steps,
+    /// What the kitchen has and can do.
+    Kitchen,
+    /// What can hurt.
+    Safety,
+    /// What a file allows.
+    Allowances,
+}
+
+impl Family {
+    /// Its heading.
+    pub fn title(self) -> &'static str {
+        match self {
+            Family::Writing => "How the file is written",
+            Family::Names => "Names and files",
+            Family::Formula => "Amounts and the formula",
+            Family::Steps => "Steps and what they use",
+            Family::Kitchen => "The kitchen and its equipment",
+            Family::Safety => "Cautions: what can hurt",
+            Family::Allowances => "Allowances",
+        }
+    }
+}
+
+/// A recipe under one selection of its choices, worked out.
+pub struct Subject<'a> {
+    /// The recipe.
+    pub recipe: &'a Recipe,
+    /// Its amounts.
+    pub formula: &'a Formula,
+}
+
+impl<'a> Subject<'a> {
+    /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
+    pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        let (recipe, formula) = (self.recipe, self.formula);
+        let parts = recipe.parts().filter(|(_, part)| part.foreign.is_none());
+        parts.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
+    }
+
+    /// As [`Subject::own_parts`], without parts in which some line could not be read: their sums would mislead.
+    pub fn whole_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        self.own_parts().filter(|(_, part, _)| !part.broken)
+    }
+}
+
+/// How a check is run.
+#[derive(Clone, Copy)]
+pub enum Run {
+    /// Its problems are found while the file is read, bound or solved.
+    Elsewhere,
+    /// Its problems are found when a plan is made; `check` makes none.
+    Planning,
+    /// Once for every selection of choices.
+    Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
+    /// Once for a file of any kind, on what is written.
+    Tree(fn(&Tree, &mut Vec<Diagnostic>)),
+}
+
+/// A check with its explanation.
+pub struct Check {
+    /// Its name, fixed once released.
+    pub name: &'static str,
+    /// How much it usually matters.
+    pub severity: Severity,
+    /// What it is about.
+    pub family: Family,
+    /// What it looks for, in a sentence.
+    pub looks_for: &'static str,
+    /// Why that matters to a baker, and how to mend it.
+    pub why: &'static str,
+    /// A file in which it finds something. Files beside it follow after a line `=== name.miche ===`.
+    pub bad: &'static str,
+    /// A file in which it finds nothing.
+    pub good: &'static str,
+    /// Where the rule comes from.
+    pub sources: &'static [&'static str],
+    /// How it is run.
+    pub run: Run,
+}
+
+/// The check of that name.
+pub fn find(name: &str) -> Option<&'static Check> {
+    ALL.iter().copied().find(|check| check.name == name)
+}
+
+/// The files of an example: the first is the one that is checked, the others stand beside it.
+pub fn example_files(example: &str) -> Vec<(String, String)> {
+    let mut files = vec![("example.miche".to_owned(), String::new())];
+    for line in example.split_inclusive('\n') {
+        let name = line.trim_end().strip_prefix("=== ").and_then(|rest| rest.strip_suffix(" ==="));
+        match (name, files.last_mut()) {
+            (Some(name), _) => files.push((name.to_owned(), String::new())),
+            (None, Some((_, text))) => text.push_str(line),
+            (None, None) => {}
+        }
+    }
+    files
+}

@@ -1,0 +1,167 @@
+//! The command line: one file a command.
+
+mod batches;
+mod card;
+mod check;
+mod checkout;
+mod cost;
+mod day_figures;
+mod deliver;
+mod diff;
+mod editor;
+mod explain;
+mod figures;
+mod fix;
+mod history;
+mod label;
+mod list;
+mod merge;
+mod new;
+mod orders;
+mod output;
+mod plan;
+mod preview;
+mod revision;
+mod scaling;
+mod setup;
+mod sheet;
+mod stock;
+mod sums;
+mod tidy;
+
+use crate::out::report;
+use clap::{Parser, Subcommand, ValueEnum};
+use output::Output;
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+/// A compiler for formulas that bakers write.
+#[derive(Debug, Parser)]
+#[command(name = "miche", version, about, max_term_width = 100)]
+#[command(after_help = "Exit status: 0 fine, 1 errors in a recipe, 2 wrong use or a file that cannot be read.")]
+struct Arguments {
+    /// When to colour what is printed
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    color: Colour,
+    #[command(subcommand)]
+    command: Command,
+}
+
+/// When to colour.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Colour {
+    /// On a terminal, unless NO_COLOR is set
+    Auto,
+    /// Also into files and pipes
+    Always,
+    /// Nowhere
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Write a first file, from a few questions or from notes
+    New(new::Arguments),
+    /// Find every problem in every file, at once
+    Check(check::Arguments),
+    /// Make batch cards: what to weigh, what to do, scaled to any size
+    Card(card::Arguments),
+    /// Say what changed in the formula, not in the text
+    Diff(diff::Arguments),
+    /// Show how a formula changed over its git revisions: hydration, salt, yeast, weights, time
+    History(history::Arguments),
+    /// Merge two changed versions of a file line by line, as git asks for it
+    Merge(merge::Arguments),
+    /// Make git show and merge formulas as formulas, in this repository
+    Setup(setup::Arguments),
+    /// Bring files into the one layout; never changes what they say
+    Tidy(tidy::Arguments),
+    /// The sums of the bench: water and ice, yeast, levain, tins, what it consists of
+    Sums(sums::Arguments),
+    /// What to buy and to weigh out, added up
+    List(list::Arguments),
+    /// The label of what is made: ingredients, allergens, quantities, net weight, nutrition
+    Label(label::Arguments),
+    /// What a batch, a part and a piece cost
+    Cost(cost::Arguments),
+    /// The largest batch from what there is, what limits it, and what remains
+    Stock(stock::Arguments),
+    /// Say when to do what, for one recipe, several, or a day in one kitchen
+    Plan(plan::Arguments),
+    /// Serve an editor: the language server, over standard input and output
+    Editor(editor::Arguments),
+    /// Show cards, plans and problems in a browser, live as files are saved
+    Preview(preview::Arguments),
+    /// Say what a check means, why, and how to mend it
+    Explain(explain::Arguments),
+}
+
+/// How a run of the program ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Nothing to complain of.
+    Fine,
+    /// Errors in a recipe.
+    Errors,
+    /// Wrong use, or a file that cannot be read.
+    Trouble,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> ExitCode {
+        ExitCode::from(match outcome {
+            Outcome::Fine => 0,
+            Outcome::Errors => 1,
+            Outcome::Trouble => 2,
+        })
+    }
+}
+
+/// Runs the program on the arguments it was started with.
+pub fn run() -> ExitCode {
+    run_with(std::env::args_os()).into()
+}
+
+fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // clap prints help to standard output and mistakes to standard error.
+            if !error.use_stderr() {
+                // A reader that has gone away (`| head`) is no mistake.
+                let _ = error.print();
+                return Outcome::Fine;
+            }
+            // It repeats what was typed, which may hold anything.
+            Output::new(Colour::Never).print_error_text(&report::clean(&error.render().to_string()));
+            return Outcome::Trouble;
+        }
+    };
+    let mut output = Output::new(arguments.color);
+    let outcome = match arguments.command {
+        Command::New(arguments) => new::run(&arguments, &mut output),
+        Command::Check(arguments) => check::run(&arguments, &mut output),
+        Command::Card(arguments) => card::run(&arguments, &mut output),
+        Command::Diff(arguments) => diff::run(&arguments, &mut output),
+        Command::History(arguments) => history::run(&arguments, &mut output),
+        Command::Merge(arguments) => merge::run(&arguments, &mut output),
+        Command::Setup(arguments) => setup::run(&arguments, &mut output),
+        Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
+        Command::Sums(arguments) => sums::run(&arguments, &mut output),
+        Command::List(arguments) => list::run(&arguments, &mut output),
+        Command::Label(arguments) => label::run(&arguments, &mut output),
+        Command::Cost(arguments) => cost::run(&arguments, &mut output),
+        Command::Stock(mut arguments) => stock::run(&mut arguments, &mut output),
+        Command::Plan(arguments) => plan::run(&arguments, &mut output),
+        Command::Editor(arguments) => editor::run(&arguments, &mut output),
+        Command::Preview(arguments) => preview::run(&arguments, &mut output),
+        Command::Explain(arguments) => explain::run(&arguments, &mut output),
+    };
+    match output.failed() {
+        Some(error) => {
+            output.complain(&format!("standard output: {}", crate::edge::loader::reason(error)));
+            Outcome::Trouble
+        }
+        None => outcome,
+    }
+}

@@ -1,0 +1,118 @@
+//! `miche card`: batch cards.
+
+use super::Outcome;
+use super::batches::{self, Made, complain};
+use super::day_figures::DayFigures;
+use super::deliver::{Delivery, wanted};
+use super::output::Output;
+use super::scaling::Scaling;
+use super::sheet::Printing;
+use crate::edge::loader::Loader;
+use crate::figures::bench::mixing::Today;
+use crate::figures::bench::sums::on_card;
+use crate::figures::card::Card;
+use crate::out;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// What `card` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe or a day; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    scaling: Scaling,
+    #[command(flatten)]
+    today: DayFigures,
+    #[command(flatten)]
+    printing: Printing,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+/// How a card is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer
+    Html,
+    /// The same for the printer, without a browser
+    Pdf,
+    /// For programs
+    Json,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = match wanted(arguments.format, &arguments.delivery, usual) {
+        Ok(format) => format,
+        Err(why) => return complain(output, &why),
+    };
+    let mut loader = Loader::new();
+    let source = match loader.load(&arguments.file) {
+        Ok(source) => source,
+        Err(error) => {
+            output.complain(&error.to_string());
+            return Outcome::Trouble;
+        }
+    };
+    let project = loader.into_project();
+    let made = batches::make(&project, source, &arguments.scaling, output);
+    let (made, cards) = match made.and_then(|made| Ok((made.cards(&arguments.scaling, output)?, made))) {
+        Ok((cards, made)) => (made, cards),
+        Err(outcome) => return outcome,
+    };
+    let cards = match pour_today(&made, cards, arguments) {
+        Ok(cards) => cards,
+        Err(why) => return complain(output, &why),
+    };
+    let style = arguments.delivery.style(output);
+    let day = made.day.as_ref();
+    let text = match format {
+        Format::Text => Ok(out::text::render_all(&cards, day, style)),
+        Format::Markdown => Ok(out::markdown::render_all(&cards, day)),
+        Format::Html => match arguments.printing.sheet(&arguments.file) {
+            Ok(sheet) => Ok(out::html::render(&cards, day, &sheet)),
+            Err(why) => return complain(output, &why),
+        },
+        Format::Pdf => match arguments.printing.sheet(&arguments.file) {
+            Ok(sheet) => return arguments.delivery.deliver_pdf(&out::pdf::render(&cards, day, &sheet), output),
+            Err(why) => return complain(output, &why),
+        },
+        // A recipe is one card, a day a list of them, also when it holds only one.
+        Format::Json => match cards.as_slice() {
+            [card] if day.is_none() => out::json::render(card),
+            cards => out::json::render_all(cards),
+        },
+    };
+    match text {
+        Ok(text) => arguments.delivery.deliver(&text, output),
+        Err(error) => {
+            output.complain(&error.to_string());
+            Outcome::Trouble
+        }
+    }
+}
+
+/// Puts the water for the day's temperatures on the cards, where they were given.
+fn pour_today(made: &Made, mut cards: Vec<Card>, arguments: &Arguments) -> Result<Vec<Card>, String> {
+    let today = arguments.today.today()?;
+    if today == Today::default() {
+        return Ok(cards);
+    }
+    let units = arguments.scaling.units();
+    for (batch, card) in made.batches.iter().zip(&mut cards) {
+        for part in &mut card.parts {
+            part.water_shown = on_card(&batch.recipe, &batch.formula, part.id, &today, units)
+                .map_err(|_| "temperatures of that size leave the range of exact numbers".to_owned())?;
+        }
+    }
+    Ok(cards)
+}

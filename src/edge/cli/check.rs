@@ -1,0 +1,205 @@
+//! `miche check`: every problem in every file, at once.
+
+use super::Outcome;
+use super::output::Output;
+use crate::check::{self, check_files};
+use crate::edge::loader::{Loader, find_files};
+use crate::language::parse::nearest;
+use crate::model::project::Project;
+use crate::out::report;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use clap::{Args, ValueEnum};
+use std::collections::HashSet;
+use std::path::PathBuf;
+
+/// What `check` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Files, or folders that hold `.miche` files; `-` is standard input
+    #[arg(required = true, value_name = "PATH")]
+    paths: Vec<PathBuf>,
+    /// Treat warnings as errors
+    #[arg(long)]
+    strict: bool,
+    /// Say nothing of this check; may be given several times
+    #[arg(long, value_name = "CHECK")]
+    allow: Vec<String>,
+    /// Make all mends that are certain, and check again
+    #[arg(long)]
+    fix: bool,
+    /// With --fix: show what would be changed, and change nothing
+    #[arg(long, requires = "fix")]
+    dry_run: bool,
+    /// How to print the problems
+    #[arg(long, value_enum, default_value_t = Format::Human)]
+    format: Format,
+    /// Show every problem with its lines, however many there are
+    #[arg(long)]
+    all: bool,
+}
+
+/// So many problems are shown with their lines; nobody reads more at once, and a folder of another program's files holds a
+/// hundred thousand.
+const MOST_SHOWN: usize = 200;
+
+/// How problems are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// With the lines they are about
+    Human,
+    /// One a line: `file:line:column: error[check]: message`
+    Short,
+    /// For programs
+    Json,
+    /// For code-scanning services: SARIF 2.1.0
+    Sarif,
+    /// For workflows: annotations beside the lines
+    Github,
+}
+
+/// What is checked and what came of it.
+struct Checked {
+    project: Project,
+    files: usize,
+    problems: Vec<Diagnostic>,
+    /// Why files could not be read.
+    unread: Vec<String>,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    if let Some(wrong) = arguments.allow.iter().find(|name| check::find(name).is_none()) {
+        let near = nearest(wrong, check::ALL.iter().map(|check| check.name));
+        let hint = near.map_or("`miche explain` lists them".to_owned(), |near| format!("did you mean `{near}`?"));
+        output.complain(&format!("--allow: there is no check `{wrong}`; {hint}"));
+        return Outcome::Trouble;
+    }
+    let mut files = Vec::new();
+    let mut trouble = false;
+    for path in &arguments.paths {
+        match find_files(path) {
+            Ok(found) => files.extend(found),
+            Err(error) => {
+                output.complain(&error.to_string());
+                trouble = true;
+            }
+        }
+    }
+    let mut checked = check_paths(&files, arguments);
+    for why in &checked.unread {
+        output.complain(why);
+    }
+    trouble |= !checked.unread.is_empty();
+    if arguments.fix {
+        match super::fix::run(&files, &checked.project, &checked.problems, arguments.dry_run, output) {
+            // What is left is told of the files as they are now.
+            Ok(made) if made > 0 && !arguments.dry_run => checked = check_paths(&files, arguments),
+            Ok(_) => {}
+            Err(()) => trouble = true,
+        }
+    }
+    let printed = arguments.dry_run || print(&checked, arguments, trouble, output);
+    let worst = if arguments.strict { Severity::Warning } else { Severity::Error };
+    if trouble || !printed {
+        Outcome::Trouble
+    } else if checked.problems.iter().any(|problem| problem.severity <= worst) {
+        Outcome::Errors
+    } else {
+        Outcome::Fine
+    }
+}
+
+fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
+    let mut loader = Loader::new();
+    let mut sources = Vec::new();
+    let mut seen = HashSet::new();
+    let mut unread = Vec::new();
+    for loaded in loader.load_all(files) {
+        match loaded {
+            // A file may be named twice, by itself and by its folder.
+            Ok(source) if seen.insert(source) => sources.push(source),
+            Ok(_) => {}
+            Err(error) => unread.push(error.to_string()),
+        }
+    }
+    let project = loader.into_project();
+    let found = check_files(&project, &sources).into_iter().flatten();
+    let problems = found.filter(|problem| !arguments.allow.iter().any(|name| name == problem.check)).collect();
+    Checked { project, files: sources.len(), problems, unread }
+}
+
+/// Prints the problems; `false` when that failed.
+fn print(checked: &Checked, arguments: &Arguments, trouble: bool, output: &mut Output) -> bool {
+    let (sources, problems) = (&checked.project.sources, &checked.problems);
+    let log = match arguments.format {
+        Format::Human => {
+            let (colour, width) = (output.colours_out(), output.width());
+            let most = if arguments.all { usize::MAX } else { MOST_SHOWN };
+            for problem in worst_first(problems, most) {
+                output.print(&report::terminal::render(sources, problem, colour, width));
+                output.print("\n");
+            }
+            if problems.len() > most {
+                output.print(&format!(
+                    "{} more are not shown: --all shows them, --format short gives each one line\n",
+                    problems.len() - most
+                ));
+            }
+            output.print(&summary(checked));
+            return true;
+        }
+        Format::Short => {
+            for problem in problems {
+                output.print(&report::short::render(sources, problem));
+            }
+            output.print(&summary(checked));
+            return true;
+        }
+        Format::Github => {
+            for problem in problems {
+                output.print(&report::github::render(sources, problem));
+            }
+            return true;
+        }
+        Format::Json => report::json::render(sources, problems),
+        Format::Sarif => report::sarif::render(sources, problems, !trouble),
+    };
+    match log {
+        Ok(text) => {
+            output.print(&format!("{text}\n"));
+            true
+        }
+        Err(error) => {
+            output.complain(&error.to_string());
+            false
+        }
+    }
+}
+
+/// As many problems as are shown, in their order: when there are more, errors before warnings before advice.
+fn worst_first(problems: &[Diagnostic], most: usize) -> Vec<&Diagnostic> {
+    let mut by_weight: Vec<(usize, &Diagnostic)> = problems.iter().enumerate().collect();
+    if problems.len() > most {
+        by_weight.sort_by_key(|(_, problem)| problem.severity);
+        by_weight.truncate(most);
+        by_weight.sort_by_key(|(at, _)| *at);
+    }
+    by_weight.into_iter().map(|(_, problem)| problem).collect()
+}
+
+fn summary(checked: &Checked) -> String {
+    let count = |severity: Severity| checked.problems.iter().filter(|problem| problem.severity == severity).count();
+    let several = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
+    let mut words = Vec::new();
+    let counts = [
+        (count(Severity::Error), "error", "errors"),
+        (count(Severity::Warning), "warning", "warnings"),
+        (count(Severity::Advice), "piece of advice", "pieces of advice"),
+    ];
+    for (count, one, many) in counts {
+        if count > 0 {
+            words.push(several(count, one, many));
+        }
+    }
+    let found = if words.is_empty() { "nothing to mend".to_owned() } else { crate::measure::show::list(&words) };
+    format!("{}: {found}\n", several(checked.files, "file", "files"))
+}

@@ -1,0 +1,50 @@
+//! `miche cost`: what a batch, a part and a piece cost, by the prices in the larder.
+
+use super::Outcome;
+use super::batches::complain;
+use super::figures::Figures;
+use super::output::Output;
+use crate::figures::cost;
+use crate::figures::cost::Ageing;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::out;
+use clap::Args;
+
+/// What `cost` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    figures: Figures,
+    /// The day on which the prices are looked at, for example 2026-11-25, instead of today
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// Name the prices that are older than this, by the dates in the larder
+    #[arg(long, value_name = "TIME", default_value = "180 days")]
+    older_than: String,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    let ageing = match ageing(arguments) {
+        Ok(ageing) => ageing,
+        Err(why) => return complain(output, &why),
+    };
+    arguments.figures.run(
+        output,
+        |batch| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),
+        |cost| out::figures::cost::page(cost, ageing),
+        |costs| out::figures::cost::json(costs, ageing).map_err(|error| error.to_string()),
+    )
+}
+
+fn ageing(arguments: &Arguments) -> Result<Ageing, String> {
+    let on = match &arguments.on {
+        Some(text) => text.parse().map_err(|_| format!("--on {text}: this is not a date such as 2026-11-25"))?,
+        None => jiff::ZonedDateTime::now().date(),
+    };
+    let text = &arguments.older_than;
+    let time = super::scaling::duration(text).filter(|time| *time >= Duration::ZERO);
+    let days = time.and_then(|time| time.value().over(Number::whole(86_400)).ok()?.floor().to_whole());
+    let good_for_days = days.ok_or_else(|| format!("--older-than {text}: this is no time such as `180 days`"))?;
+    Ok(Ageing { on, good_for_days })
+}

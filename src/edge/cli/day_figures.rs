@@ -1,0 +1,85 @@
+//! Options that give the day's temperatures, shared by the commands that reckon the water.
+
+use super::scaling::degrees;
+use crate::figures::bench::mixing::Today;
+use crate::measure::temperature::{Temperature, TemperatureDifference};
+use clap::Args;
+
+/// The day's temperatures; a bare number is °C, `72 F` is °F.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "The day's temperatures (a bare number is °C)")]
+pub(super) struct DayFigures {
+    /// The room
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    room: Option<String>,
+    /// The flour; as warm as the room if nothing is said
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    flour_at: Option<String>,
+    /// The preferment; as warm as its last place if nothing is said
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    preferment_at: Option<String>,
+    /// The water from the tap; 15 °C if nothing is said
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    tap: Option<String>,
+    /// The mixer's friction, instead of the kitchen's
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
+    friction: Option<String>,
+}
+
+impl DayFigures {
+    /// What was given.
+    ///
+    /// # Errors
+    /// A sentence that says which figure cannot be read or cannot be.
+    pub(super) fn today(&self) -> Result<Today, String> {
+        let today = Today {
+            room: temperature("--room", self.room.as_deref())?,
+            flour: temperature("--flour-at", self.flour_at.as_deref())?,
+            preferment: temperature("--preferment-at", self.preferment_at.as_deref())?,
+            tap: temperature("--tap", self.tap.as_deref())?,
+            friction: match &self.friction {
+                Some(text) => Some(difference(text)?),
+                None => None,
+            },
+        };
+        if let Some(tap) = today.tap.filter(|tap| tap.celsius().is_negative()) {
+            return Err(format!("--tap {} °C: water from a tap is not below freezing", tap.celsius().decimal(1)));
+        }
+        if today.room.is_none() && today.flour.is_some() {
+            return Err("--flour-at wants --room beside it: the sum is made of both".to_owned());
+        }
+        Ok(today)
+    }
+}
+
+/// Nobody bakes outside of these: −40 to 60 °C.
+fn temperature(option: &str, text: Option<&str>) -> Result<Option<Temperature>, String> {
+    let Some(text) = text else { return Ok(None) };
+    let unreadable = || format!("{option} {text}: this is not a temperature such as `22` or `72 F`");
+    let (number, fahrenheit) = degrees(text).ok_or_else(unreadable)?;
+    let at =
+        if fahrenheit { Temperature::from_fahrenheit(number).ok() } else { Some(Temperature::from_celsius(number)) };
+    let at = at.ok_or_else(unreadable)?;
+    let celsius = at.celsius();
+    if celsius < crate::measure::number::Number::whole(-40) || celsius > crate::measure::number::Number::whole(60) {
+        return Err(format!(
+            "{option} {text}: no bench is {} °C warm; a temperature is between -40 and 60 °C",
+            celsius.decimal(1)
+        ));
+    }
+    Ok(Some(at))
+}
+
+fn difference(text: &str) -> Result<TemperatureDifference, String> {
+    let unreadable = || format!("--friction {text}: this is not a number of degrees such as `12` or `22 F`");
+    let (number, fahrenheit) = degrees(text).ok_or_else(unreadable)?;
+    if number.is_negative() {
+        return Err(format!("--friction {text}: no mixer cools a dough, its friction cannot be less than nothing"));
+    }
+    let difference = if fahrenheit {
+        TemperatureDifference::from_fahrenheit(number).ok()
+    } else {
+        Some(TemperatureDifference::from_celsius(number))
+    };
+    difference.ok_or_else(unreadable)
+}

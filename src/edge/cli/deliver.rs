@@ -1,0 +1,109 @@
+//! Where a card or a list goes: to standard output, or into a file, whole or not at all.
+
+use super::Outcome;
+use super::batches::complain;
+use super::output::Output;
+use crate::edge::loader::{reason, write_whole};
+use crate::out::pdf::{NoPdf, Pdf};
+use crate::out::text::Style;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// Where the result goes.
+#[derive(Debug, Args)]
+pub(super) struct Delivery {
+    /// Write into this file, whole or not at all
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+impl Delivery {
+    /// Whether the result goes to standard output.
+    pub(super) fn is_screen(&self) -> bool {
+        self.output.is_none()
+    }
+
+    /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
+    pub(super) fn style(&self, output: &Output) -> Style {
+        Style { width: output.width(), colour: self.is_screen() && output.colours_out() }
+    }
+
+    /// Writes or prints the result.
+    pub(super) fn deliver(&self, text: &str, output: &mut Output) -> Outcome {
+        self.deliver_bytes(text.as_bytes(), output)
+    }
+
+    /// Writes a PDF, and says what its type had no sign for. It is not poured over a terminal.
+    pub(super) fn deliver_pdf(&self, made: &Result<Pdf, NoPdf>, output: &mut Output) -> Outcome {
+        let pdf = match made {
+            Ok(pdf) => pdf,
+            Err(error) => return complain(output, &error.to_string()),
+        };
+        if self.output.is_none() && output.is_terminal() {
+            return complain(output, "a PDF is not for a terminal; write it into a file with `-o card.pdf`");
+        }
+        if !pdf.missing.is_empty() {
+            let signs: Vec<String> = pdf.missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+            output.complain(&format!(
+                "the type of the PDF has no sign for {}; there it stands as its number, such as [U+{:04X}]; the HTML has it",
+                crate::measure::show::list(&signs),
+                pdf.missing.first().map_or(0, |c| u32::from(*c))
+            ));
+        }
+        self.deliver_bytes(&pdf.bytes, output)
+    }
+
+    fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Outcome {
+        let Some(path) = &self.output else {
+            output.print_bytes(bytes);
+            return Outcome::Fine;
+        };
+        match write_whole(path, bytes) {
+            Ok(()) => Outcome::Fine,
+            Err(error) => complain(output, &format!("{}: {}", path.display(), reason(&error))),
+        }
+    }
+}
+
+/// How a page without pictures of its own is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PageFormat {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer
+    Html,
+    /// For programs
+    Json,
+}
+
+impl PageFormat {
+    /// Text on a terminal, Markdown elsewhere.
+    pub(super) fn usual(output: &Output) -> PageFormat {
+        if output.is_terminal() { PageFormat::Text } else { PageFormat::Markdown }
+    }
+}
+
+/// The format that was asked for, that the file's ending says, or that is usual. An ending is the name of a format, or one of
+/// the other endings that its files have.
+///
+/// # Errors
+/// A sentence when the ending says no format.
+pub(super) fn wanted<F: ValueEnum>(asked: Option<F>, delivery: &Delivery, usual: F) -> Result<F, String> {
+    match (asked, &delivery.output) {
+        (Some(format), _) => Ok(format),
+        (None, None) => Ok(usual),
+        (None, Some(path)) => {
+            let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
+            let name = match ending.as_str() {
+                "md" => "markdown",
+                "txt" => "text",
+                "htm" => "html",
+                name => name,
+            };
+            F::from_str(name, false)
+                .map_err(|_| format!("{}: the ending says no format; give --format", path.display()))
+        }
+    }
+}

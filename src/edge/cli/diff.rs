@@ -1,0 +1,278 @@
+//! `miche diff`: what changed in the formula, not in the text.
+
+mod git;
+
+use super::Outcome;
+use super::batches::complain;
+use super::checkout::Checkout;
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::output::Output;
+use crate::check::{check_file, work_out};
+use crate::edge::loader::{Loader, find_files, must_be_there};
+use crate::figures::compare::{Comparison, Version, compare, merge};
+use crate::language::syntax::FileKind;
+use crate::model::project::Project;
+use crate::model::recipe::{Choice, Recipe, Selection};
+use crate::out;
+use crate::out::comparison::Changes;
+use crate::solve::formula::Formula;
+use crate::solve::resolve::{choices_of, selections};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::SourceId;
+use clap::Args;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// What `diff` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Two files or folders, each also as `REVISION:PATH` or `-`; with `--from`, the paths to compare
+    #[arg(value_name = "PATH", required = true)]
+    paths: Vec<PathBuf>,
+    /// Compare these paths at this git revision …
+    #[arg(long, value_name = "REVISION")]
+    from: Option<String>,
+    /// … with this one; without it, with the files as they are now
+    #[arg(long, value_name = "REVISION", requires = "from")]
+    to: Option<String>,
+    /// How to print what changed; without it, what the ending of `-o` says, or text
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+    /// Exit with 1 when something changed
+    #[arg(long)]
+    exit_code: bool,
+    /// Be git's external diff: take its seven or nine arguments
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code"])]
+    git: bool,
+    /// Print one file as git compares it in its history: laid out, without what only layout changes
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "git"])]
+    textconv: bool,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    if arguments.git {
+        return git::run(&arguments.paths, output);
+    }
+    if arguments.textconv {
+        return git::textconv(&arguments.paths, output);
+    }
+    match all_changes(arguments) {
+        Ok(all) => {
+            let delivered = deliver(arguments, &all, output);
+            let changed = all.iter().any(|changes| !changes.is_empty());
+            if delivered == Outcome::Fine && arguments.exit_code && changed { Outcome::Errors } else { delivered }
+        }
+        Err(why) => complain(output, &why),
+    }
+}
+
+fn deliver(arguments: &Arguments, all: &[Changes], output: &mut Output) -> Outcome {
+    let delivery = &arguments.delivery;
+    let text = wanted(arguments.format, delivery, PageFormat::Text).and_then(|format| match format {
+        PageFormat::Text => Ok(out::comparison::text::render(all, delivery.style(output))),
+        PageFormat::Markdown => Ok(out::comparison::markdown::render(all)),
+        PageFormat::Html => Ok(out::comparison::html::render(all)),
+        PageFormat::Json => out::comparison::json::render(all).map_err(|error| error.to_string()),
+    });
+    match text {
+        Ok(text) => delivery.deliver(&text, output),
+        Err(why) => complain(output, &why),
+    }
+}
+
+/// Where one side lies on the disk, and what it is called.
+struct Side {
+    place: PathBuf,
+    shown: String,
+    /// Kept until the comparison is done.
+    _checkout: Option<Checkout>,
+}
+
+impl Side {
+    /// `PATH`, `-`, or `REVISION:PATH`.
+    fn of(text: &Path) -> Result<Side, String> {
+        let shown = text.display().to_string();
+        let as_file = text == Path::new("-") || text.exists();
+        match shown.split_once(':') {
+            Some((revision, path)) if !as_file => {
+                let checkout = Checkout::of(revision, Path::new(path))?;
+                let place = checkout.path(Path::new(path));
+                Ok(Side { place, shown, _checkout: Some(checkout) })
+            }
+            _ => {
+                // A revision may lack a file that is new or was taken away; a plain path that is not there is a slip of the pen.
+                if !as_file && !git::is_nothing(text) {
+                    must_be_there(text).map_err(|error| error.to_string())?;
+                }
+                Ok(Side { place: text.to_owned(), shown, _checkout: None })
+            }
+        }
+    }
+
+    /// A path at a revision.
+    fn at(revision: &str, path: &Path) -> Result<Side, String> {
+        let checkout = Checkout::of(revision, path)?;
+        let shown = format!("{revision}:{}", path.display());
+        Ok(Side { place: checkout.path(path), shown, _checkout: Some(checkout) })
+    }
+}
+
+fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
+    let mut all = Vec::new();
+    if let Some(from) = &arguments.from {
+        for path in &arguments.paths {
+            let old = Side::at(from, path)?;
+            let new = match &arguments.to {
+                Some(to) => Side::at(to, path)?,
+                None => Side { place: path.clone(), shown: path.display().to_string(), _checkout: None },
+            };
+            all.extend(sides(&old, &new)?);
+        }
+        return Ok(all);
+    }
+    match arguments.paths.as_slice() {
+        [old, new] => sides(&Side::of(old)?, &Side::of(new)?),
+        _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),
+    }
+}
+
+/// Compares two files, or the files of the same name in two folders.
+fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
+    if !old.place.is_dir() && !new.place.is_dir() {
+        return files((&old.place, &old.shown), (&new.place, &new.shown)).map(|changes| changes.into_iter().collect());
+    }
+    for (one, other) in [(old, new), (new, old)] {
+        if one.place.is_dir() && other.place.exists() && !other.place.is_dir() && !git::is_nothing(&other.place) {
+            return Err(format!("{} is a folder and {} a file; give two of one kind", one.shown, other.shown));
+        }
+    }
+    let listed = |side: &Side| -> BTreeSet<PathBuf> {
+        let found = if side.place.is_dir() { find_files(&side.place).unwrap_or_default() } else { Vec::new() };
+        found.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect()
+    };
+    let mut names = listed(old);
+    names.extend(listed(new));
+    let mut all = Vec::new();
+    for name in names {
+        let shown = |side: &Side| format!("{}/{}", side.shown.trim_end_matches('/'), name.display());
+        let (old_place, new_place) = (old.place.join(&name), new.place.join(&name));
+        all.extend(files((&old_place, &shown(old)), (&new_place, &shown(new)))?);
+    }
+    Ok(all.into_iter().filter(|changes| !changes.is_empty()).collect())
+}
+
+/// One side read and worked out under every selection.
+pub(super) struct Read {
+    pub(super) project: Project,
+    pub(super) source: SourceId,
+    /// What `check` finds in it.
+    pub(super) problems: Vec<Diagnostic>,
+}
+
+/// Reads a side; `None` when there is no such file.
+pub(super) fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
+    if git::is_nothing(place) || (place != Path::new("-") && !place.exists()) {
+        return Ok(None);
+    }
+    let mut loader = Loader::new();
+    let source = loader.load_as(place, shown).map_err(|error| error.to_string())?;
+    Ok(Some(worked_through(loader, source)))
+}
+
+fn worked_through(loader: Loader, source: SourceId) -> Read {
+    let project = loader.into_project();
+    let problems = check_file(&project, source);
+    Read { project, source, problems }
+}
+
+/// Compares two files; `None` when neither is a recipe.
+fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, String> {
+    let (old_read, new_read) = (read(old.0, old.1)?, read(new.0, new.1)?);
+    if old_read.is_none() && new_read.is_none() {
+        return Err(format!("neither {} nor {} is there", old.1, new.1));
+    }
+    Ok(between(old_read.as_ref(), new_read.as_ref(), new.1))
+}
+
+/// Compares two versions of which one may not be there; `None` when they are no recipes.
+pub(super) fn between(old_read: Option<&Read>, new_read: Option<&Read>, shown: &str) -> Option<Changes> {
+    let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
+    let is_recipe = |read: Option<&Read>| {
+        read.is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
+    };
+    if !is_recipe(old_read) || !is_recipe(new_read) {
+        return None;
+    }
+    let (old_text, new_text) = (text(old_read), text(new_read));
+    let (old_read, new_read) = (old_read.unwrap_or(&nothing), new_read.unwrap_or(&nothing));
+    let comparison = over_every_choice(old_read, new_read);
+    let text_changed = old_text != new_text;
+    comparison.map(|comparison| Changes { file: shown.to_owned(), comparison, text_changed })
+}
+
+fn text(read: Option<&Read>) -> Option<String> {
+    let read = read?;
+    read.project.sources.get(read.source).map(|source| source.text.to_string())
+}
+
+/// The comparison over every way to choose.
+fn over_every_choice(old: &Read, new: &Read) -> Option<Comparison> {
+    let mut all: Vec<(Selection, Comparison)> = Vec::new();
+    let choices = choices_of_both(old, new);
+    for selection in selections(&choices) {
+        let (old_one, new_one) = (worked(old, &selection), worked(new, &selection));
+        let empty = empty_recipe(old_one.as_ref().or(new_one.as_ref()));
+        let (Some(old_version), Some(new_version)) =
+            (old_one.as_ref().or(empty.as_ref()), new_one.as_ref().or(empty.as_ref()))
+        else {
+            continue;
+        };
+        let comparison = compare(
+            Version { recipe: &old_version.0, formula: &old_version.1, problems: &old.problems },
+            Version { recipe: &new_version.0, formula: &new_version.1, problems: &new.problems },
+        );
+        all.push((selection, comparison));
+    }
+    merge(&choices, all)
+}
+
+/// The choices of both versions: the new one's, and after them what only the old one had. An option that one version
+/// does not know is there its default.
+fn choices_of_both(old: &Read, new: &Read) -> Vec<Choice> {
+    let of = |read: &Read| read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+    let mut choices = of(new);
+    for before in of(old) {
+        match choices.iter_mut().find(|choice| choice.name.same(&before.name)) {
+            Some(choice) => {
+                for option in before.options {
+                    if !choice.options.iter().any(|known| known.same(&option)) {
+                        choice.options.push(option);
+                    }
+                }
+            }
+            None => choices.push(before),
+        }
+    }
+    choices
+}
+
+pub(super) fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
+    work_out(&read.project, read.source, selection, &mut Vec::new())
+}
+
+/// The other side of a file that is new or gone: the same recipe with nothing in it.
+fn empty_recipe(of: Option<&(Recipe, Formula)>) -> Option<(Recipe, Formula)> {
+    let (recipe, _) = of?;
+    let mut empty = recipe.clone();
+    empty.parts.clear();
+    empty.makes = None;
+    empty.pan = None;
+    empty.bake_loss = None;
+    empty.choices.clear();
+    empty.texts.clear();
+    empty.used.clear();
+    let formula = Formula::of(&empty, &mut Vec::new());
+    Some((empty, formula))
+}

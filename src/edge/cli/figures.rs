@@ -1,0 +1,92 @@
+//! What commands that print a page of figures share: which batches, in which format, where to.
+
+use super::Outcome;
+use super::batches::{self, complain};
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::output::Output;
+use super::scaling::Scaling;
+use crate::edge::loader::Loader;
+use crate::language::syntax::Name;
+use crate::make::day_batch::Batch;
+use crate::measure::quantity::Mass;
+use crate::out::figures::{self, Block};
+use clap::Args;
+use std::path::PathBuf;
+
+/// Which batches, in which format, where to.
+#[derive(Debug, Args)]
+pub(super) struct Figures {
+    /// A recipe or a day; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    scaling: Scaling,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+impl Figures {
+    /// The size of batch that was asked for.
+    ///
+    /// # Errors
+    /// A sentence that says which option cannot be read.
+    pub(super) fn target(&self) -> Result<crate::make::batch::Target, String> {
+        self.scaling.target()
+    }
+
+    /// Makes the batches of what there is.
+    pub(super) fn take_stock(&mut self, stock: Vec<(Name, Mass)>) {
+        self.scaling.stock = stock;
+    }
+
+    /// Works out one thing a batch, lays it out and delivers it.
+    pub(super) fn run<T>(
+        &self,
+        output: &mut Output,
+        of: impl Fn(&Batch) -> Result<T, String>,
+        page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        json: impl Fn(&[T]) -> Result<String, String>,
+    ) -> Outcome {
+        match self.text(output, of, page, json) {
+            Ok(text) => self.delivery.deliver(&text, output),
+            Err(outcome) => outcome,
+        }
+    }
+
+    fn text<T>(
+        &self,
+        output: &Output,
+        of: impl Fn(&Batch) -> Result<T, String>,
+        page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        json: impl Fn(&[T]) -> Result<String, String>,
+    ) -> Result<String, Outcome> {
+        let format =
+            wanted(self.format, &self.delivery, PageFormat::usual(output)).map_err(|why| complain(output, &why))?;
+        let mut loader = Loader::new();
+        let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
+        let project = loader.into_project();
+        let made = batches::make(&project, source, &self.scaling, output)?;
+        let all: Result<Vec<T>, String> = made.batches.iter().map(of).collect();
+        let all = all.map_err(|why| complain(output, &why))?;
+        if format == PageFormat::Json {
+            return json(&all).map_err(|why| complain(output, &why));
+        }
+        let mut blocks = Vec::new();
+        for one in &all {
+            let page = page(one);
+            blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
+        }
+        let title = blocks.iter().find_map(|block| match block {
+            Block::Title(title) => Some(title.clone()),
+            _ => None,
+        });
+        Ok(match format {
+            PageFormat::Text => figures::text(&blocks),
+            PageFormat::Html => figures::html(&blocks, &title.unwrap_or_default()),
+            _ => figures::markdown(&blocks),
+        })
+    }
+}

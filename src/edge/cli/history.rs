@@ -1,0 +1,243 @@
+//! `miche history`: how a formula changed over its git revisions.
+//!
+//! A branch that was merged in is one revision, the merge: only along one line of history does a revision have one before it
+//! to be compared with. What a formula uses is read as it stood at the same revision.
+
+use super::Outcome;
+use super::batches::complain;
+use super::checkout::{Checkout, nearest_real, top_of};
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::diff::{Read, between, read, worked};
+use super::output::Output;
+use super::revision::quiet_git;
+use crate::figures::history::{History, KeyFigures, Row, State};
+use crate::language::syntax::FileKind;
+use crate::model::recipe::Selection;
+use crate::out;
+use crate::text::diagnostic::Severity;
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// What `history` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe in a git repository; renamed files are followed
+    #[arg(value_name = "FILE")]
+    path: PathBuf,
+    /// Look only at the last so many revisions of the file
+    #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u32).range(1..))]
+    last: Option<u32>,
+    /// How to print it; without it, what the ending of `-o` says, or text
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    let format = match wanted(arguments.format, &arguments.delivery, PageFormat::Text) {
+        Ok(format) => format,
+        Err(why) => return complain(output, &why),
+    };
+    let history = match gather(&arguments.path, arguments.last) {
+        Ok(history) => history,
+        Err(why) => return complain(output, &why),
+    };
+    let style = arguments.delivery.style(output);
+    let text = match format {
+        PageFormat::Text => out::history::text::render(&history, style),
+        PageFormat::Markdown => out::history::markdown::render(&history),
+        PageFormat::Html => out::history::html::render(&history),
+        PageFormat::Json => match out::history::json::render(&history) {
+            Ok(text) => text,
+            Err(error) => return complain(output, &error.to_string()),
+        },
+    };
+    arguments.delivery.deliver(&text, output)
+}
+
+/// A commit that touched the file.
+struct Revision {
+    commit: String,
+    short: String,
+    date: String,
+    subject: String,
+    /// The file's name in it, from the top of the repository.
+    name: String,
+    /// Whether it took the file away.
+    removed: bool,
+}
+
+/// What a version of the file is.
+enum Version {
+    /// A recipe, right or wrong.
+    Recipe(Box<Read>),
+    /// Something that no figures can be read off, and why.
+    Unclear(String),
+    Gone,
+}
+
+fn gather(path: &Path, last: Option<u32>) -> Result<History, String> {
+    let shown = path.display().to_string();
+    if path == Path::new("-") {
+        return Err("standard input has no history; give a file that lies in a git repository".to_owned());
+    }
+    if path.is_dir() {
+        return Err(format!("{shown} is a folder; give one file in it"));
+    }
+    let is_there = path.exists();
+    let missing = || format!("there is no file {shown}, and git knows of none that was called so");
+    let whole = std::path::absolute(path).map_err(|error| error.to_string())?;
+    let real = nearest_real(&whole);
+    let top = top_of(&real).map_err(|_| {
+        if is_there { format!("{shown} lies in no git repository, so it has no history") } else { missing() }
+    })?;
+    let inside = real.strip_prefix(&top).ok().and_then(Path::to_str).ok_or_else(missing)?;
+    let revisions = revisions(&top, inside, last);
+    if revisions.is_empty() {
+        return Err(if is_there {
+            format!("{shown} was never committed, so it has no history yet")
+        } else {
+            missing()
+        });
+    }
+    let mut rows = Vec::new();
+    let mut before: Option<Version> = None;
+    let mut recipe = String::new();
+    for revision in revisions.iter().rev() {
+        let version = version_at(revision, &top);
+        let then_called = (revision.name != inside).then(|| revision.name.clone());
+        if let Some(state) = changed(before.as_ref(), &version, &mut recipe) {
+            rows.push(Row {
+                commit: Some(revision.commit.clone()),
+                short: revision.short.clone(),
+                date: revision.date.clone(),
+                subject: revision.subject.clone(),
+                then_called,
+                state,
+            });
+        }
+        before = Some(version);
+    }
+    let now = if is_there { version_of(read(&real, &shown)) } else { Version::Gone };
+    if let Some(state) = changed(before.as_ref(), &now, &mut recipe) {
+        let subject = "not yet committed".to_owned();
+        let (short, date) = (String::new(), String::new());
+        rows.push(Row { commit: None, short, date, subject, then_called: None, state });
+    }
+    if recipe.is_empty() && matches!(now, Version::Unclear(_)) && is_other_kind(&real, &shown) {
+        return Err(format!("{shown} is no recipe; only recipes have figures to follow"));
+    }
+    rows.reverse();
+    Ok(History { file: shown, recipe, rows, revisions: revisions.len() })
+}
+
+/// The commits that touched the file on the branch's own line, newest first.
+fn revisions(top: &Path, name: &str, last: Option<u32>) -> Vec<Revision> {
+    let count = last.map(|last| format!("--max-count={last}"));
+    let mut arguments = vec![
+        "log",
+        "--follow",
+        "--first-parent",
+        "-z",
+        "--name-status",
+        "--no-ext-diff",
+        "--no-textconv",
+        "--no-relative",
+        "--no-show-signature",
+        "--no-color",
+        "--encoding=UTF-8",
+        "--date=short",
+        "--format=%H%x00%h%x00%ad%x00%s",
+    ];
+    arguments.extend(count.as_deref());
+    arguments.extend(["--", name]);
+    let Some(printed) = quiet_git(top, &arguments) else { return Vec::new() };
+    let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
+    let mut all = Vec::new();
+    while let (Some(commit), Some(short), Some(date), Some(subject), Some(status), Some(mut name)) =
+        (fields.next(), fields.next(), fields.next(), fields.next(), fields.next(), fields.next())
+    {
+        let status = status.trim().to_owned();
+        // A renamed or copied file comes with both names.
+        if status.starts_with(['R', 'C']) {
+            name = fields.next().unwrap_or(name);
+        }
+        all.push(Revision { commit, short, date, subject, name, removed: status == "D" });
+    }
+    all
+}
+
+fn version_at(revision: &Revision, top: &Path) -> Version {
+    if revision.removed {
+        return Version::Gone;
+    }
+    match Checkout::of(&revision.commit, top) {
+        Ok(checkout) => {
+            let place = checkout.inside(&revision.name);
+            if !place.exists() {
+                return Version::Unclear("it was no .miche file then".to_owned());
+            }
+            version_of(read(&place, &revision.name))
+        }
+        Err(why) => Version::Unclear(why),
+    }
+}
+
+fn version_of(read: Result<Option<Read>, String>) -> Version {
+    match read {
+        Ok(Some(read)) => match kind(&read) {
+            Some(FileKind::Recipe) => Version::Recipe(Box::new(read)),
+            _ => Version::Unclear("it is no recipe".to_owned()),
+        },
+        Ok(None) => Version::Gone,
+        Err(why) => Version::Unclear(why),
+    }
+}
+
+fn kind(read: &Read) -> Option<FileKind> {
+    read.project.file(read.source).map(|file| file.tree.kind)
+}
+
+/// Whether the file can be read and is a kitchen, a larder or a day.
+fn is_other_kind(place: &Path, shown: &str) -> bool {
+    matches!(read(place, shown), Ok(Some(read)) if kind(&read) != Some(FileKind::Recipe))
+}
+
+/// What the formula is now, if it means something else than before.
+fn changed(before: Option<&Version>, now: &Version, name: &mut String) -> Option<State> {
+    match (before, now) {
+        (None | Some(Version::Gone), Version::Gone) => None,
+        (_, Version::Gone) => Some(State::Gone),
+        (Some(Version::Unclear(old)), Version::Unclear(new)) if old == new => None,
+        (_, Version::Unclear(why)) => Some(State::Unclear(why.clone())),
+        (Some(Version::Recipe(old)), Version::Recipe(new)) => {
+            let changes = between(Some(old), Some(new), "");
+            let silent = changes.is_some_and(|changes| changes.is_empty());
+            (!silent).then(|| state_of(new, name))
+        }
+        (_, Version::Recipe(new)) => Some(state_of(new, name)),
+    }
+}
+
+/// The figures of a version. A recipe with errors has none: they could be anything, as on a card, which is not made then.
+fn state_of(read: &Read, name: &mut String) -> State {
+    let mut errors = read.problems.iter().filter(|problem| problem.severity == Severity::Error);
+    if let Some(first) = errors.next() {
+        let more = match errors.count() {
+            0 => String::new(),
+            more => format!(" (and {more} more)"),
+        };
+        return State::Unclear(format!("{}{more}", first.message));
+    }
+    let Some((recipe, formula)) = worked(read, &Selection::default()) else {
+        return State::Unclear("no recipe can be read in it".to_owned());
+    };
+    match KeyFigures::of(&recipe, &formula) {
+        Ok(figures) => {
+            *name = recipe.name.to_string();
+            State::Known(Box::new(figures))
+        }
+        Err(_) => State::Unclear("a number in it is too large to work with".to_owned()),
+    }
+}

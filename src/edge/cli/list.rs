@@ -1,0 +1,110 @@
+//! `miche list`: what to buy and what to weigh out, added up over recipes and days.
+
+use super::Outcome;
+use super::batches::{self, complain};
+use super::deliver::{Delivery, wanted};
+use super::output::Output;
+use super::scaling::Scaling;
+use super::sheet::Printing;
+use crate::edge::loader::Loader;
+use crate::figures::card::DayHead;
+use crate::figures::list;
+use crate::out;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// What `list` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Recipes and days; `-` is standard input
+    #[arg(required = true, value_name = "FILE")]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    scaling: Scaling,
+    #[command(flatten)]
+    printing: Printing,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+/// How a list is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer
+    Html,
+    /// The same for the printer, without a browser
+    Pdf,
+    /// Comma-separated values for a spreadsheet
+    Csv,
+    /// For programs
+    Json,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match made(arguments, output) {
+        Ok(Made::Text(text)) => arguments.delivery.deliver(&text, output),
+        Ok(Made::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
+        Err(outcome) => outcome,
+    }
+}
+
+/// A finished list.
+enum Made {
+    Text(String),
+    Pdf(Result<out::pdf::Pdf, out::pdf::NoPdf>),
+}
+
+fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(output, &why))?;
+    if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
+        return Err(complain(
+            output,
+            "--pieces, --total, --base, --have and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made",
+        ));
+    }
+    let mut loader = Loader::new();
+    let mut sources = Vec::with_capacity(arguments.files.len());
+    for file in &arguments.files {
+        sources.push(loader.load(file).map_err(|error| complain(output, &error.to_string()))?);
+    }
+    let project = loader.into_project();
+    let mut cards = Vec::new();
+    let mut day: Option<DayHead> = None;
+    for source in &sources {
+        let made = batches::make(&project, *source, &arguments.scaling, output)?;
+        cards.extend(made.cards(&arguments.scaling, output)?);
+        if sources.len() == 1 {
+            day = made.day;
+        }
+    }
+    let list = list::of(&cards, arguments.scaling.units())
+        .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
+    let text = match format {
+        Format::Text => {
+            let style = arguments.delivery.style(output);
+            out::list::text::render(&list, style)
+        }
+        Format::Markdown => out::list::markdown::render(&list),
+        Format::Html | Format::Pdf => {
+            let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
+            let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
+            // The revision of one file would say nothing of a list over several.
+            sheet.revision = sheet.revision.filter(|_| arguments.files.len() == 1);
+            if format == Format::Pdf {
+                return Ok(Made::Pdf(out::pdf::render_list(&list, day.as_ref(), &sheet)));
+            }
+            out::html::render_list(&list, day.as_ref(), &sheet)
+        }
+        Format::Csv => out::list::csv::render(&list),
+        Format::Json => out::list::json::render(&list).map_err(|error| complain(output, &error.to_string()))?,
+    };
+    Ok(Made::Text(text))
+}

@@ -1,0 +1,328 @@
+//! From the files and options of a command to orders: which recipe, how much of it, for when, in which kitchen.
+
+use super::Outcome;
+use super::output::Output;
+use super::scaling::Scaling;
+use crate::check::{check_file, work_out};
+use crate::language::parse;
+use crate::language::syntax::{Content, FileKind};
+use crate::make::batch::{self, Target};
+use crate::measure::show;
+use crate::model::kitchen::Kitchen;
+use crate::model::project::Project;
+use crate::model::recipe::{HeadMakes, Recipe};
+use crate::out::report;
+use crate::plan::ask::Hours;
+use crate::plan::batches::Order;
+use crate::plan::clock::{Clock, NoSuchTime};
+use crate::plan::problem::Minute;
+use crate::plan::tasks::Tasks;
+use crate::solve::resolve::{
+    self,
+    day::{Day, Wanted},
+};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::{SourceId, Span};
+use jiff::civil::DateTime;
+use jiff::tz::TimeZone;
+use std::sync::Arc;
+
+/// What is to be made, where and for when.
+pub(super) struct Asked {
+    /// The day's or the recipes' names.
+    pub(super) title: String,
+    /// The orders.
+    pub(super) orders: Vec<Order>,
+    /// The one kitchen.
+    pub(super) kitchen: Arc<Kitchen>,
+    /// The clock, if there is a time.
+    pub(super) clock: Option<Clock>,
+    dues: Vec<Option<Minute>>,
+    from: Option<Minute>,
+}
+
+/// The times that were given as options.
+pub(super) struct Times<'a> {
+    /// For when.
+    pub(super) ready: Option<&'a str>,
+    /// Not before.
+    pub(super) from: Option<&'a str>,
+    /// Where.
+    pub(super) zone: TimeZone,
+}
+
+/// A time that is wanted, and where it was said.
+#[derive(Clone, Copy)]
+struct Due {
+    when: DateTime,
+    span: Option<Span>,
+}
+
+impl Asked {
+    /// Opening hours for as long before the last due time as any sensible plan could reach.
+    pub(super) fn hours(&self, tasks: &Tasks, kitchen: &Kitchen) -> Hours {
+        let Some(clock) = &self.clock else { return Hours::default() };
+        let last = self.dues.iter().flatten().copied().max().unwrap_or(0);
+        let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
+        // Work is only done in opening hours; a week more leaves room for closed hours in between.
+        let reach = (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440);
+        let from = self.from.map_or(last - reach, |from| from.max(last - reach));
+        let open = clock.open(kitchen.opens, kitchen.closes, from, last);
+        Hours { open, dues: self.dues.clone(), earliest: Some(from) }
+    }
+}
+
+/// The time zone of that name, or the system's.
+///
+/// # Errors
+/// A sentence, when there is none of that name.
+pub(super) fn zone(name: Option<&str>) -> Result<TimeZone, String> {
+    match name {
+        None => Ok(TimeZone::system()),
+        Some(name) => TimeZone::get(name).map_err(|_| {
+            format!("--zone {name}: there is no such time zone; write one such as `Europe/Oslo` or `UTC`")
+        }),
+    }
+}
+
+/// Reads, checks and scales everything that was asked for. Problems are printed.
+///
+/// # Errors
+/// How the program ends, when something is wrong.
+pub(super) fn gather(
+    project: &Project,
+    sources: &[SourceId],
+    scaling: &Scaling,
+    times: &Times<'_>,
+    output: &Output,
+) -> Result<Asked, Outcome> {
+    let complain = |why: &str| {
+        output.complain(why);
+        Outcome::Trouble
+    };
+    let mut errors = false;
+    for source in sources {
+        let problems = check_file(project, *source);
+        show(project, problems.iter().filter(|problem| problem.severity != Severity::Advice), output);
+        errors |= problems.iter().any(|problem| problem.severity == Severity::Error);
+    }
+    if errors {
+        return Err(Outcome::Errors);
+    }
+    let ready = times.ready.map(|text| moment("--ready", text)).transpose().map_err(|why| complain(&why))?;
+    let from = times.from.map(|text| moment("--from", text)).transpose().map_err(|why| complain(&why))?;
+    let mut orders = Vec::new();
+    let mut dues: Vec<Option<Due>> = Vec::new();
+    let mut kitchens: Vec<(SourceId, Arc<Kitchen>)> = Vec::new();
+    let mut titles = Vec::new();
+    for source in sources {
+        if project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day) {
+            let Some(day) = resolve::day::day(project, *source, &mut Vec::new()) else { continue };
+            titles.push(day.name.to_string());
+            kitchens.push((*source, day.kitchen.clone()));
+            for (order, due) in of_day(project, &day).map_err(|why| why.print(project, output))? {
+                orders.push(order);
+                let due = due.map(|moment| Due { when: moment.when, span: Some(moment.span) });
+                dues.push(due.or(ready.map(|when| Due { when, span: None })));
+            }
+            continue;
+        }
+        let selection = scaling.selection(project, *source).map_err(|why| complain(&why))?;
+        let target = scaling.target().map_err(|why| complain(&why))?;
+        let Some((recipe, formula)) = work_out(project, *source, &selection, &mut Vec::new()) else {
+            return Err(complain(
+                "this is no recipe and no day; plans are made of files that begin with `recipe` or `day`",
+            ));
+        };
+        let (factor, _) = batch::factor(&recipe, &formula, &target).map_err(|impossible| {
+            let help = impossible.help.map_or(String::new(), |help| format!("; {help}"));
+            complain(&format!("{}{help}", impossible.why))
+        })?;
+        let scaled = formula.times(factor);
+        let formula = scaled.map_err(|_| complain("a batch of that size leaves the range of exact numbers"))?;
+        kitchens.push((*source, recipe.kitchen.clone()));
+        titles.push(recipe.name.to_string());
+        let wanted = wanted_of(&recipe, &formula);
+        orders.push(Order { recipe: Arc::new(recipe), formula, wanted, span: None });
+        dues.push(ready.map(|when| Due { when, span: None }));
+    }
+    let kitchen = one_kitchen(&kitchens).map_err(|why| complain(&why))?;
+    let timed = with_clock(&dues, from, times).map_err(|why| why.print(project, output))?;
+    Ok(Asked { title: titles.join(", "), orders, kitchen, clock: timed.0, dues: timed.1, from: timed.2 })
+}
+
+/// What went wrong: words for the user, or a problem with a place.
+enum Wrong {
+    Use(String),
+    Place(Box<Diagnostic>),
+}
+
+impl Wrong {
+    fn print(self, project: &Project, output: &Output) -> Outcome {
+        match self {
+            Wrong::Use(why) => {
+                output.complain(&why);
+                Outcome::Trouble
+            }
+            Wrong::Place(problem) => {
+                show(project, std::iter::once(&*problem), output);
+                Outcome::Errors
+            }
+        }
+    }
+}
+
+type Timed = (Option<Clock>, Vec<Option<Minute>>, Option<Minute>);
+
+fn with_clock(dues: &[Option<Due>], from: Option<DateTime>, times: &Times<'_>) -> Result<Timed, Wrong> {
+    let Some(last) = dues.iter().flatten().map(|due| due.when).max() else {
+        if from.is_some() {
+            return Err(Wrong::Use("--from needs a time by which things are ready: give --ready as well".to_owned()));
+        }
+        return Ok((None, vec![None; dues.len()], None));
+    };
+    let no_clock = |_| Wrong::Use(format!("{} is too far away to be planned", written(last)));
+    let clock = Clock::around(times.zone.clone(), last.date()).map_err(no_clock)?;
+    let minute = |due: &Due, name: &str| {
+        clock.minute(due.when).map_err(|why| {
+            let (message, help) = match why {
+                NoSuchTime::Skipped => (
+                    format!("there is no {} that day: the clocks are put forward over it", written(due.when)),
+                    "name a time before or after the skipped hour",
+                ),
+                NoSuchTime::OutOfReach => {
+                    (format!("{} is too far away to be planned", written(due.when)), "name a nearer day")
+                }
+            };
+            match due.span {
+                Some(span) => Wrong::Place(Box::new(Diagnostic::error("no-plan", span, message).help(help))),
+                None => Wrong::Use(format!("{name} {}: {message}; {help}", written(due.when))),
+            }
+        })
+    };
+    let mut minutes = Vec::with_capacity(dues.len());
+    for due in dues {
+        minutes.push(due.as_ref().map(|due| minute(due, "--ready")).transpose()?);
+    }
+    let from = from.map(|when| minute(&Due { when, span: None }, "--from")).transpose()?;
+    if let (Some(from), Some(first)) = (from, minutes.iter().flatten().min())
+        && *first <= from
+    {
+        return Err(Wrong::Use("--ready is not after --from, so there is no time to make anything in".to_owned()));
+    }
+    // Without a time of its own an order is wanted with the others.
+    let all = minutes.iter().flatten().max().copied();
+    Ok((Some(clock), minutes.into_iter().map(|minute| minute.or(all)).collect(), from))
+}
+
+fn written(when: DateTime) -> String {
+    when.strftime("%Y-%m-%d %H:%M").to_string()
+}
+
+fn show<'a>(project: &Project, problems: impl Iterator<Item = &'a Diagnostic>, output: &Output) {
+    for problem in problems {
+        let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
+        output.print_error_text(&format!("{text}\n"));
+    }
+}
+
+/// The orders of a day, each scaled to what is wanted.
+fn of_day(project: &Project, day: &Day) -> Result<Vec<(Order, Option<crate::language::syntax::Moment>)>, Wrong> {
+    let mut orders = Vec::new();
+    for line in &day.orders {
+        let Some((recipe, formula)) = work_out(project, line.recipe, &line.selection, &mut Vec::new()) else {
+            continue;
+        };
+        let target = match line.wanted {
+            Wanted::Pieces(count) => Target::Pieces(count.value()),
+            Wanted::Mass(mass) => Target::Total(mass),
+        };
+        let problem = |message: String| Diagnostic::error("no-plan", line.span, message);
+        let (factor, _) = batch::factor(&recipe, &formula, &target).map_err(|impossible| {
+            let problem = problem(format!("{} cannot be made to this order: {}", recipe.name, impossible.why));
+            Wrong::Place(Box::new(match impossible.help {
+                Some(help) => problem.help(help),
+                None => problem,
+            }))
+        })?;
+        let formula = formula.times(factor).map_err(|_| {
+            Wrong::Place(Box::new(problem("an order of that size leaves the range of exact numbers".to_owned())))
+        })?;
+        let wanted = wanted_of(&recipe, &formula);
+        orders.push((Order { recipe: Arc::new(recipe), formula, wanted, span: Some(line.span) }, line.ready));
+    }
+    Ok(orders)
+}
+
+fn wanted_of(recipe: &Recipe, formula: &crate::solve::formula::Formula) -> String {
+    match (&recipe.makes, formula.pieces) {
+        (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => format!("{} {noun}", show::number(pieces.value())),
+        (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
+        _ => {
+            let made = recipe.final_part().and_then(|id| formula.part(id)?.makes);
+            made.map(show::mass_plain).unwrap_or_default()
+        }
+    }
+}
+
+/// The kitchen of all files: those that name one must name the same.
+fn one_kitchen(kitchens: &[(SourceId, Arc<Kitchen>)]) -> Result<Arc<Kitchen>, String> {
+    let mut named = kitchens.iter().map(|(_, kitchen)| kitchen).filter(|kitchen| kitchen.span.is_some());
+    let Some(first) = named.next() else {
+        return kitchens
+            .first()
+            .map(|(_, kitchen)| kitchen.clone())
+            .ok_or_else(|| "there is nothing to plan".to_owned());
+    };
+    match named.find(|other| other.span != first.span) {
+        Some(other) => Err(format!(
+            "the files are made in different kitchens, `{}` and `{}`; a plan is for one: write a day that uses one of them",
+            first.name, other.name
+        )),
+        None => Ok(first.clone()),
+    }
+}
+
+fn moment(option: &str, text: &str) -> Result<DateTime, String> {
+    let line = format!("day x\nready {}", text.trim().replace('T', " "));
+    let (tree, diagnostics) = parse::parse(SourceId(u32::MAX), &line);
+    match tree.lines.get(1).map(|line| &line.content) {
+        Some(Content::Ready(moment)) if diagnostics.is_empty() => Ok(moment.when),
+        _ => Err(format!("{option} {text}: this is no time; write day and time, \"2026-12-05 15:00\"")),
+    }
+}
+
+/// The kitchen with one line of it said otherwise.
+///
+/// # Errors
+/// A sentence, when the line is none of a kitchen.
+pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, String> {
+    let unreadable =
+        || format!("--what-if {line}: this is no line of a kitchen; write `cooks 2`, `oven x 2` or `open 06:00-20:00`");
+    let (tree, mut diagnostics) = parse::parse(SourceId(u32::MAX), &format!("kitchen x\n{line}"));
+    let [_, said] = tree.lines.as_slice() else { return Err(unreadable()) };
+    if !diagnostics.is_empty() {
+        return Err(unreadable());
+    }
+    let read = resolve::pantry::kitchen(&tree, kitchen, &mut diagnostics);
+    if !diagnostics.is_empty() {
+        return Err(unreadable());
+    }
+    let mut other = kitchen.clone();
+    match &said.content {
+        Content::Equipment { clauses, .. } => {
+            for equipment in read.equipment {
+                match other.equipment.iter_mut().find(|known| known.name.same(&equipment.name)) {
+                    // Only the number changes, unless the line says more.
+                    Some(known) if clauses.is_empty() => known.count = equipment.count,
+                    Some(known) => *known = equipment,
+                    None => other.equipment.push(equipment),
+                }
+            }
+        }
+        Content::Cooks(_) => other.cooks = read.cooks,
+        Content::Open { .. } => (other.opens, other.closes) = (read.opens, read.closes),
+        _ => return Err(unreadable()),
+    }
+    Ok(other)
+}

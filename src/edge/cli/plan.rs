@@ -1,0 +1,241 @@
+//! `miche plan`: when to do what.
+
+use super::Outcome;
+use super::deliver::{Delivery, wanted};
+use super::orders::{self, Asked};
+use super::output::Output;
+use super::scaling::Scaling;
+use crate::edge::loader::Loader;
+use crate::model::project::Project;
+use crate::out;
+use crate::out::report;
+use crate::plan::explain;
+use crate::plan::limit::Limit;
+use crate::plan::schedule::Schedule;
+use crate::plan::solve;
+use crate::plan::{ask, tasks};
+use crate::text::source::SourceId;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
+
+/// Steps of the search for each millisecond of the limit: about what a small machine takes.
+const STEPS_PER_MILLI: u64 = Limit::USUAL_STEPS / 10_000;
+
+/// What `plan` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// Recipes, or a day; `-` is standard input
+    #[arg(value_name = "FILE", required = true)]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    scaling: Scaling,
+    /// When everything is to be ready, for example "2026-12-05 15:00"; without it the plan counts from zero
+    #[arg(long, value_name = "WHEN")]
+    ready: Option<String>,
+    /// Nothing starts before, for example "2026-12-04 07:00"
+    #[arg(long, value_name = "WHEN")]
+    from: Option<String>,
+    /// The time zone of all times; without it that of the system
+    #[arg(long, value_name = "ZONE")]
+    zone: Option<String>,
+    /// How long to look for the best plan: a time, or a number of steps such as "500000 steps", which is the same on
+    /// every machine
+    #[arg(long, value_name = "TIME", default_value = "10s")]
+    limit: String,
+    /// Also say what another kitchen would change, for example "cooks 2" or "oven x 2"; may be given several times
+    #[arg(long, value_name = "LINE")]
+    what_if: Vec<String>,
+    /// Order the sheet by who works or by what is used
+    #[arg(long, value_enum)]
+    by: Option<By>,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+/// How a sheet is ordered when not by the clock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum By {
+    /// A sheet for each person
+    Person,
+    /// A sheet for each piece of equipment
+    Equipment,
+}
+
+/// How a plan is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// A page with a drawn timeline
+    Html,
+    /// For programs
+    Json,
+    /// A calendar (iCalendar, RFC 5545) with an alarm at each start of hands-on work
+    Ics,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match plan(arguments, output) {
+        Ok(text) => arguments.delivery.deliver(&text, output),
+        Err(outcome) => outcome,
+    }
+}
+
+fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
+    let complain = |why: &str| {
+        output.complain(why);
+        Outcome::Trouble
+    };
+    let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
+    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(&why))?;
+    let limit = Search::read(&arguments.limit)
+        .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
+    let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
+    let mut loader = Loader::new();
+    let mut sources = Vec::new();
+    for file in &arguments.files {
+        sources.push(loader.load(file).map_err(|error| complain(&error.to_string()))?);
+    }
+    let project = loader.into_project();
+    let times = orders::Times { ready: arguments.ready.as_deref(), from: arguments.from.as_deref(), zone };
+    let asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
+    if format == Format::Ics && asked.clock.is_none() {
+        return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
+    }
+    let show = |problems: &[crate::text::diagnostic::Diagnostic]| {
+        for problem in problems {
+            let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
+            output.print_error_text(&format!("{text}\n"));
+        }
+    };
+    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+        show(&problems);
+        Outcome::Errors
+    })?;
+    show(&explain::ready_days_early(&schedule, &asked.orders));
+    let mut changes = Vec::new();
+    for line in &arguments.what_if {
+        let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
+        let other = best(&asked, &kitchen, limit);
+        changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
+    }
+    let text = match format {
+        Format::Json => out::plan_json::render(&schedule),
+        Format::Ics => Ok(out::calendar::render(&schedule, &stamp(&schedule))),
+        Format::Html => Ok(out::plan_html::render(&schedule, &changes)),
+        Format::Text | Format::Markdown => {
+            let by = match arguments.by {
+                None => out::plan::By::Clock,
+                Some(By::Person) => out::plan::By::Person,
+                Some(By::Equipment) => out::plan::By::Equipment,
+            };
+            let markdown = format == Format::Markdown;
+            Ok(out::plan::render(&schedule, by, markdown, &changes))
+        }
+    };
+    text.map_err(|error| complain(&error.to_string()))
+}
+
+/// The plan of one file as a page, looked for no longer than `longest`.
+///
+/// # Errors
+/// Why there is none, in sentences.
+pub(super) fn page(
+    project: &Project,
+    source: SourceId,
+    scaling: &Scaling,
+    ready: Option<&str>,
+    longest: Duration,
+) -> Result<String, String> {
+    let zone = orders::zone(None)?;
+    let times = orders::Times { ready, from: None, zone };
+    let output = Output::listening();
+    let asked = match orders::gather(project, &[source], scaling, &times, &output) {
+        Ok(asked) => asked,
+        Err(_) => {
+            let heard = output.heard();
+            return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
+        }
+    };
+    let limit = Search::lasting(longest);
+    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+        let said = problems.into_iter().map(|problem| match problem.help {
+            Some(help) => format!("{}; {help}", problem.message),
+            None => problem.message,
+        });
+        said.collect::<Vec<String>>().join("\n")
+    })?;
+    Ok(out::plan_html::render(&schedule, &[]))
+}
+
+/// The best plan in a kitchen.
+fn best(
+    asked: &Asked,
+    kitchen: &crate::model::kitchen::Kitchen,
+    limit: Search,
+) -> Result<Schedule, Vec<crate::text::diagnostic::Diagnostic>> {
+    let tasks = tasks::of(&asked.orders, kitchen).map_err(|_| vec![explain::too_large(&asked.orders)])?;
+    let missing = explain::missing_equipment(&asked.orders, &tasks, kitchen);
+    if !missing.is_empty() {
+        return Err(missing);
+    }
+    let hours = asked.hours(&tasks, kitchen);
+    let problem = ask::problem(&tasks, kitchen, &hours);
+    let until = limit.time.and_then(|time| Instant::now().checked_add(time));
+    let stop = || until.is_some_and(|until| Instant::now() >= until);
+    let solved = solve::plan(&problem, &Limit { steps: limit.steps, stop: &stop });
+    match solved {
+        Ok(solved) => {
+            let clock = asked.clock.clone();
+            Ok(Schedule::of(&asked.title, &asked.orders, &tasks, kitchen, &hours, clock, &solved))
+        }
+        Err(why) => {
+            let case = explain::Case {
+                orders: &asked.orders,
+                tasks: &tasks,
+                kitchen,
+                hours: &hours,
+                problem: &problem,
+                clock: asked.clock.as_ref(),
+            };
+            Err(case.explain(&why))
+        }
+    }
+}
+
+/// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.
+fn stamp(schedule: &Schedule) -> String {
+    out::calendar::utc(schedule, 0).unwrap_or_default()
+}
+
+/// How long to search.
+#[derive(Debug, Clone, Copy)]
+struct Search {
+    steps: u64,
+    time: Option<Duration>,
+}
+
+impl Search {
+    /// Reads `10s` or `500000 steps`. A time is also a number of steps, about as many as a small machine takes in it: they
+    /// make a plan the same everywhere, and the clock only ends what would take too long here.
+    fn read(text: &str) -> Option<Search> {
+        if let Some(steps) = text.trim().strip_suffix("steps") {
+            return Some(Search { steps: steps.trim().parse().ok()?, time: None });
+        }
+        let time = super::scaling::duration(text)?;
+        let millis = time.value().times(crate::measure::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
+        let millis = u64::try_from(millis).ok()?;
+        Some(Search::lasting(Duration::from_millis(millis)))
+    }
+
+    fn lasting(time: Duration) -> Search {
+        let millis = u64::try_from(time.as_millis()).unwrap_or(u64::MAX);
+        Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(time) }
+    }
+}

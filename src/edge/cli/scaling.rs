@@ -1,0 +1,256 @@
+//! Options that say how much is made and with which choices, shared by the commands that make batches.
+
+use crate::language::parse::nearest;
+use crate::language::syntax::{Amount, Content, Key, Name};
+use crate::language::value::{Value, evaluate};
+use crate::make::batch::Target;
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::show::Units;
+use crate::model::project::Project;
+use crate::model::recipe::{Choice, Selection};
+use crate::solve::resolve::{choices_of, normal_selection};
+use crate::text::source::SourceId;
+use clap::{Args, ValueEnum};
+
+/// How much is made, with which choices, in which units.
+#[derive(Debug, Args)]
+pub(super) struct Scaling {
+    /// Make this many pieces
+    #[arg(long, value_name = "N", group = "scale")]
+    pieces: Option<String>,
+    /// Make so many times the recipe
+    #[arg(long, value_name = "X", group = "scale")]
+    times: Option<String>,
+    /// Make this much in all, for example `12 kg`
+    #[arg(long, value_name = "MASS", group = "scale")]
+    total: Option<String>,
+    /// Use this much flour (or whatever 100 % is)
+    #[arg(long, value_name = "MASS", group = "scale")]
+    base: Option<String>,
+    /// Make as much as can be made of this, for example `strong white flour=2 kg`; may be given several times
+    #[arg(long, value_name = "NAME=MASS", group = "scale")]
+    have: Vec<String>,
+    /// What there is in all, from `miche stock`; of it counts what the recipe takes
+    #[arg(skip)]
+    pub(super) stock: Vec<(Name, Mass)>,
+    /// Take an option: `hand`, or `mixing=hand`; may be given several times
+    #[arg(long, value_name = "OPTION")]
+    choose: Vec<String>,
+    /// Units to print in
+    #[arg(long, value_enum, default_value_t = UnitsWanted::Metric)]
+    units: UnitsWanted,
+}
+
+/// Units to print in.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum UnitsWanted {
+    /// Grams, °C, cm
+    Metric,
+    /// Pounds and ounces, °F, inches
+    Us,
+    /// Metric with US behind it
+    Both,
+}
+
+impl Scaling {
+    /// Units to print in.
+    pub(super) fn units(&self) -> Units {
+        match self.units {
+            UnitsWanted::Metric => Units::Metric,
+            UnitsWanted::Us => Units::Us,
+            UnitsWanted::Both => Units::Both,
+        }
+    }
+
+    /// The size of batch that was asked for.
+    ///
+    /// # Errors
+    /// A sentence that says which option cannot be read.
+    pub(super) fn target(&self) -> Result<Target, String> {
+        if !self.stock.is_empty() {
+            return Ok(Target::Stock(self.stock.clone()));
+        }
+        if let Some(text) = &self.pieces {
+            return number(text).map(Target::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
+        }
+        if let Some(text) = &self.times {
+            return number(text)
+                .map(Target::Times)
+                .ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
+        }
+        if let Some(text) = &self.total {
+            return mass(text)
+                .map(Target::Total)
+                .ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
+        }
+        if let Some(text) = &self.base {
+            return mass(text).map(Target::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
+        }
+        if self.have.is_empty() {
+            return Ok(Target::AsWritten);
+        }
+        let stock = |text: &String| {
+            let (name, amount) = text.split_once('=')?;
+            let span = crate::text::source::Span::new(SourceId(u32::MAX), 0, 0);
+            Some((Name::new(name, span), mass(amount)?))
+        };
+        let all: Option<Vec<_>> = self.have.iter().map(stock).collect();
+        all.map(Target::Have)
+            .ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
+    }
+
+    /// Whether a choice was asked for.
+    pub(super) fn chooses(&self) -> bool {
+        !self.choose.is_empty()
+    }
+
+    /// Whether something was asked for that is about one recipe only.
+    pub(super) fn is_of_one_recipe(&self) -> bool {
+        let one = [&self.pieces, &self.total, &self.base].iter().any(|option| option.is_some());
+        one || !self.have.is_empty() || self.chooses()
+    }
+
+    /// The choices that were asked for.
+    ///
+    /// # Errors
+    /// A sentence that names the options there are.
+    pub(super) fn selection(&self, project: &Project, source: SourceId) -> Result<Selection, String> {
+        let choices = project.file(source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        let mut selection = Selection::new();
+        for text in &self.choose {
+            choose(&choices, text, &mut selection)?;
+        }
+        Ok(normal_selection(&choices, &selection))
+    }
+}
+
+fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
+    let (of, option) = match text.split_once('=') {
+        Some((choice, option)) => (Some(Key::new(choice)), Key::new(option)),
+        None => (None, Key::new(text)),
+    };
+    let mut fitting = choices.iter().filter(|choice| of.as_ref().is_none_or(|key| choice.name.key == *key));
+    let found = fitting.find(|choice| choice.options.iter().any(|known| known.key == option));
+    if let Some(choice) = found {
+        selection.take(&choice.name.key, &option);
+        return Ok(());
+    }
+    let known: Vec<&str> =
+        choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
+    Err(match nearest(option.as_str(), known.iter().copied()) {
+        _ if known.is_empty() => format!("--choose {text}: the recipe offers no choice"),
+        Some(near) => format!("--choose {text}: there is no such option; did you mean `{near}`?"),
+        None => format!("--choose {text}: there is no such option; there are {}", known.join(", ")),
+    })
+}
+
+fn unreadable(option: &str, text: &str, wanted: &str) -> String {
+    format!("{option} {text}: this is not {wanted}")
+}
+
+/// Reads an amount as the language does, by the language's own parser.
+pub(super) fn amount(text: &str) -> Option<Value> {
+    let line = format!("recipe x\nx .. {}", text.trim());
+    let (tree, diagnostics) = crate::language::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return None };
+    let Content::Ingredient(ingredient) = &line.content else { return None };
+    let Amount::Chain(chain) = &ingredient.amount else { return None };
+    match chain.as_slice() {
+        [one] if diagnostics.is_empty() && ingredient.clauses.is_empty() => {
+            evaluate(one, None, &mut Vec::new()).map(|said| said.value)
+        }
+        _ => None,
+    }
+}
+
+/// Reads a weight as the language does.
+pub(super) fn mass(text: &str) -> Option<Mass> {
+    match amount(text)? {
+        Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
+        _ => None,
+    }
+}
+
+/// Reads a share as the language does: `12 %`.
+pub(super) fn proportion(text: &str) -> Option<crate::measure::quantity::Proportion> {
+    match amount(text)? {
+        Value::Proportion(share) => Some(share),
+        _ => None,
+    }
+}
+
+/// Reads what is lost: a share from nothing to less than all.
+///
+/// # Errors
+/// A sentence that names the option.
+pub(super) fn loss(option: &str, text: &str) -> Result<crate::measure::quantity::Proportion, String> {
+    proportion(text)
+        .filter(|share| !share.value().is_negative() && *share < crate::measure::quantity::Proportion::WHOLE)
+        .ok_or_else(|| format!("{option} {text}: this is not a share below 100 %, such as `12 %`"))
+}
+
+/// Reads a bare number as the language does.
+pub(super) fn number(text: &str) -> Option<Number> {
+    match amount(text)? {
+        Value::Count(count) => Some(count.value()),
+        _ => None,
+    }
+}
+
+/// Reads a time as the language does: `10s`, `2 min`.
+pub(super) fn duration(text: &str) -> Option<crate::measure::quantity::Duration> {
+    // Behind a bare number the unit may stand without a space.
+    let at = text.find(|c: char| c.is_ascii_alphabetic())?;
+    let (number, unit) = text.split_at(at);
+    let line = format!("recipe x\nx: wait {} {}", number.trim(), unit.trim());
+    let (tree, diagnostics) = crate::language::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return None };
+    let Content::Step(step) = &line.content else { return None };
+    if !diagnostics.is_empty() || !step.clauses.is_empty() {
+        return None;
+    }
+    evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).map(|(_, most)| most)
+}
+
+/// Reads degrees as the language does, `22`, `22 C`, `-4 C`, `72 F`: the number, and whether it is in °F.
+pub(super) fn degrees(text: &str) -> Option<(Number, bool)> {
+    let text = text.trim();
+    let at = text.find(|c: char| c.is_alphabetic() || c == '°').unwrap_or(text.len());
+    let (digits, unit) = text.split_at(at);
+    let fahrenheit = match unit.trim().trim_start_matches('°') {
+        "" | "C" | "c" => false,
+        "F" | "f" => true,
+        _ => return None,
+    };
+    let (negative, digits) = match digits.trim().strip_prefix(['-', '−']) {
+        Some(rest) => (true, rest),
+        None => (false, digits.trim()),
+    };
+    let number = number(digits)?;
+    let number = if negative { Number::ZERO.minus(number).ok()? } else { number };
+    Some((number, fahrenheit))
+}
+
+/// Reads a tin as the language does: `tin 23 cm x 13 cm x 7 cm`, `round 24 cm`.
+///
+/// # Errors
+/// A sentence that says how a tin is written.
+pub(super) fn pan(text: &str) -> Result<crate::measure::pan::Pan, String> {
+    let unreadable = || {
+        format!(
+            "--tin {text}: this is not a tin; write `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`, `round 24 cm` or `sheet 60 cm x 40 cm`"
+        )
+    };
+    let line = format!("recipe x\nmakes 1 piece, {}", text.trim());
+    let (tree, diagnostics) = crate::language::parse::parse(SourceId(u32::MAX), &line);
+    let [_, line] = tree.lines.as_slice() else { return Err(unreadable()) };
+    let Content::Makes { pan: Some(written), loss: None, bake_loss: None, .. } = &line.content else {
+        return Err(unreadable());
+    };
+    let mut problems = diagnostics;
+    match crate::solve::resolve::pan(written, None, &mut problems) {
+        Some(found) if problems.is_empty() => Ok(found.pan),
+        _ => Err(problems.first().map_or_else(unreadable, |problem| format!("--tin {text}: {}", problem.message))),
+    }
+}

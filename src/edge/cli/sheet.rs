@@ -1,0 +1,89 @@
+//! Options that say how cards are set on paper, and what their foot says of where they come from.
+
+use super::revision;
+use crate::out::html::{By, Orientation, Paper, Sheet};
+use clap::{Args, ValueEnum};
+use std::path::Path;
+
+/// How cards are set on paper.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Printing")]
+pub(super) struct Printing {
+    /// The paper that cards are set for
+    #[arg(long, value_enum, default_value_t = PaperWanted::A4)]
+    paper: PaperWanted,
+    /// Which way round; a sheet lies upright and a filing card across if nothing is said
+    #[arg(long, value_enum)]
+    orientation: Option<OrientationWanted>,
+    /// What stands on one sheet
+    #[arg(long, value_enum, default_value_t = ByWanted::Recipe)]
+    by: ByWanted,
+    /// The date to print in the foot, instead of today's
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    date: Option<String>,
+}
+
+/// The paper to print on.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum PaperWanted {
+    /// 210 × 297 mm
+    A4,
+    /// 148 × 210 mm
+    A5,
+    /// 8 1/2 × 11 in
+    Letter,
+    /// A filing card of 4 × 6 in
+    Index,
+}
+
+/// Which way round the paper lies.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum OrientationWanted {
+    /// Taller than wide
+    Portrait,
+    /// Wider than tall
+    Landscape,
+}
+
+/// What stands on one sheet.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum ByWanted {
+    /// Everything that one station does
+    Station,
+    /// One part
+    Part,
+    /// The whole recipe
+    Recipe,
+}
+
+impl Printing {
+    /// The sheet for a card of the file at `path`.
+    ///
+    /// # Errors
+    /// A sentence that says why the date cannot be read.
+    pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
+        let printed = match &self.date {
+            Some(text) => text
+                .parse::<jiff::civil::Date>()
+                .map_err(|_| format!("--date {text}: this is not a date such as 2027-04-17"))?,
+            None => jiff::ZonedDateTime::now().date(),
+        };
+        let paper = match self.paper {
+            PaperWanted::A4 => Paper::A4,
+            PaperWanted::A5 => Paper::A5,
+            PaperWanted::Letter => Paper::Letter,
+            PaperWanted::Index => Paper::Index,
+        };
+        let orientation = match self.orientation {
+            None => paper.usual_orientation(),
+            Some(OrientationWanted::Portrait) => Orientation::Portrait,
+            Some(OrientationWanted::Landscape) => Orientation::Landscape,
+        };
+        let by = match self.by {
+            ByWanted::Station => By::Station,
+            ByWanted::Part => By::Part,
+            ByWanted::Recipe => By::Recipe,
+        };
+        Ok(Sheet { paper, orientation, by, printed: printed.to_string(), revision: revision::of(path) })
+    }
+}

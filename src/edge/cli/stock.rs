@@ -1,0 +1,73 @@
+//! `miche stock`: the largest whole batch from what there is, what limits it, and what remains.
+
+use super::Outcome;
+use super::batches::complain;
+use super::figures::Figures;
+use super::output::Output;
+use crate::edge::loader;
+use crate::language::syntax::Name;
+use crate::make::batch::Target;
+use crate::measure::quantity::Mass;
+use crate::out::figures::stock::{self, Stock};
+use clap::Args;
+use std::path::PathBuf;
+
+/// What `stock` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    figures: Figures,
+    /// A file of what there is, lines like `strong white flour .... 2 kg`; `-` is standard input
+    #[arg(long, value_name = "FILE")]
+    from: Option<PathBuf>,
+}
+
+pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
+    let there_is = match there_is(arguments) {
+        Ok(there_is) => there_is,
+        Err(why) => return complain(output, &why),
+    };
+    arguments.figures.take_stock(there_is.clone());
+    arguments.figures.run(
+        output,
+        |batch| {
+            let remains = crate::make::stock::remains(&batch.recipe, &batch.formula, &there_is)
+                .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
+            Ok(Stock {
+                recipe: batch.recipe.name.to_string(),
+                factor: batch.factor,
+                pieces: batch.formula.pieces.map(crate::measure::quantity::Count::value),
+                limit: batch.limit.as_ref().map(|limit| limit.ingredient.clone()),
+                remains,
+            })
+        },
+        |stock| Ok(stock::page(stock)),
+        |stocks| stock::json(stocks).map_err(|error| error.to_string()),
+    )
+}
+
+/// What there is: the lines of a file, and what --have says over them.
+fn there_is(arguments: &Arguments) -> Result<Vec<(Name, Mass)>, String> {
+    let said = match arguments.figures.target()? {
+        Target::Have(said) => said,
+        Target::AsWritten => Vec::new(),
+        _ => return Err("miche stock finds the size of the batch itself; leave the other size away".to_owned()),
+    };
+    let mut all = match &arguments.from {
+        Some(path) => {
+            let text = loader::read_text(path).map_err(|error| error.to_string())?;
+            crate::make::stock::read(&text).map_err(|why| format!("{}, {why}", path.display()))?
+        }
+        None => Vec::new(),
+    };
+    all.retain(|(name, _)| !said.iter().any(|(other, _)| crate::model::larder::is_called(&name.key, &other.key)));
+    all.extend(said);
+    if all.is_empty() {
+        return Err(
+            "say what there is: --have \"strong white flour=2 kg\", once for each ingredient, or --from FILE with \
+                    lines like `strong white flour .... 2 kg`"
+                .to_owned(),
+        );
+    }
+    Ok(all)
+}

@@ -1,0 +1,219 @@
+//! `miche sums`: the sums of the bench.
+
+use super::Outcome;
+use super::batches::{self, complain};
+use super::day_figures::DayFigures;
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::output::Output;
+use super::scaling::{self, Scaling};
+use crate::check::work_out;
+use crate::edge::loader::Loader;
+use crate::figures::bench::sums::{LevainAsked, Version};
+use crate::figures::bench::{self, Asked, Sums};
+use crate::make::day_batch::Batch;
+use crate::model::project::Project;
+use crate::model::recipe::{Recipe, Selection};
+use crate::out;
+use crate::solve::formula::Formula;
+use crate::solve::resolve::{choices_of, selections};
+use crate::text::source::SourceId;
+use clap::Args;
+use std::path::PathBuf;
+
+/// What `sums` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe or a day; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    scaling: Scaling,
+    #[command(flatten)]
+    day: DayFigures,
+    /// The seed that a levain is built from, for example `20 g`
+    #[arg(long, value_name = "MASS")]
+    seed: Option<String>,
+    /// How much levain; what the recipe takes if nothing is said
+    #[arg(long, value_name = "MASS", requires = "seed")]
+    levain: Option<String>,
+    /// In how many feeds
+    #[arg(long, value_name = "N", default_value_t = 1, requires = "seed")]
+    feeds: u32,
+    /// Water on flour in the levain
+    #[arg(long, value_name = "PERCENT", default_value = "100 %", requires = "seed")]
+    hydration: String,
+    /// How long a feed takes to ripen
+    #[arg(long, value_name = "TIME", default_value = "8 h", requires = "seed")]
+    every: String,
+    /// When the levain is to be ripe
+    #[arg(long, value_name = "MOMENT", requires = "seed")]
+    ripe: Option<String>,
+    /// Another tin: `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`, `round 24 cm`, `sheet 60 cm x 40 cm`
+    #[arg(long, value_name = "TIN")]
+    tin: Option<String>,
+    /// What a piece loses in the oven, instead of what the recipe says
+    #[arg(long, value_name = "PERCENT")]
+    bake_loss: Option<String>,
+    /// Another time for a step, for example `rise=90 min`; says the yeast that goes with it; may be given several times
+    #[arg(long, value_name = "STEP=TIME")]
+    rest: Vec<String>,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match all(arguments, output) {
+        Ok((text, impossible)) => {
+            let outcome = arguments.delivery.deliver(&text, output);
+            if outcome != Outcome::Fine || impossible.is_empty() {
+                return outcome;
+            }
+            for why in &impossible {
+                output.complain(why);
+            }
+            Outcome::Errors
+        }
+        Err(outcome) => outcome,
+    }
+}
+
+/// The text, and what of it cannot be.
+fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), Outcome> {
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))
+        .map_err(|why| complain(output, &why))?;
+    let asked = arguments.asked().map_err(|why| complain(output, &why))?;
+    let mut loader = Loader::new();
+    let source = loader.load(&arguments.file).map_err(|error| complain(output, &error.to_string()))?;
+    let project = loader.into_project();
+    let made = batches::make(&project, source, &arguments.scaling, output)?;
+    let mut texts = Vec::new();
+    let mut impossible = Vec::new();
+    for batch in &made.batches {
+        let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
+            .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
+        impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));
+        texts.push(render(&sums, format, arguments, output)?);
+    }
+    let text = match format {
+        PageFormat::Json if texts.len() != 1 => {
+            format!("[{}]\n", texts.iter().map(|text| text.trim_end()).collect::<Vec<_>>().join(","))
+        }
+        PageFormat::Html if texts.len() > 1 => {
+            return Err(complain(
+                output,
+                "the sums of a day as HTML: ask for one recipe at a time, or for --format markdown",
+            ));
+        }
+        _ => texts.join("\n"),
+    };
+    Ok((text, impossible))
+}
+
+fn render(sums: &Sums, format: PageFormat, arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
+    let style = arguments.delivery.style(output);
+    match format {
+        PageFormat::Text => Ok(out::sums::text::render(sums, style)),
+        PageFormat::Markdown => Ok(out::sums::markdown::render(sums)),
+        PageFormat::Html => Ok(out::sums::html::render(sums)),
+        PageFormat::Json => out::sums::json::render(sums).map_err(|error| complain(output, &error.to_string())),
+    }
+}
+
+/// The sums of a batch, with all its choices beside each other; in a day, where the choice is made, with that alone.
+fn of_batch(
+    project: &Project,
+    source: SourceId,
+    batch: &Batch,
+    asked: &Asked,
+    in_a_day: bool,
+) -> Result<Sums, crate::measure::number::Overflow> {
+    let mut worked: Vec<(String, Recipe, Formula)> = Vec::new();
+    if !in_a_day && let Some(file) = project.file(source) {
+        for selection in selections(&choices_of(&file.tree)) {
+            // The chosen one stands first, as what those with one choice changed are held against.
+            let other = differs(&batch.recipe.selection, &selection);
+            let [option] = other.as_slice() else { continue };
+            if let Some((recipe, formula)) = work_out(project, source, &selection, &mut Vec::new()) {
+                worked.push((option.clone(), recipe, formula.times(batch.factor)?));
+            }
+        }
+    }
+    let mut versions = vec![Version { name: options(&batch.recipe), recipe: &batch.recipe, formula: &batch.formula }];
+    versions.extend(worked.iter().map(|(name, recipe, formula)| Version { name: name.clone(), recipe, formula }));
+    bench::sums(&batch.recipe, &batch.formula, &versions, asked)
+}
+
+/// The options of the other selection that this one does not have.
+fn differs(chosen: &Selection, other: &Selection) -> Vec<String> {
+    let changed = other.iter().filter(|(choice, option)| chosen.of(choice) != Some(*option));
+    changed.map(|(_, option)| option.as_str().to_owned()).collect()
+}
+
+/// `machine, crumb`
+fn options(recipe: &Recipe) -> String {
+    let taken: Vec<&str> = recipe
+        .choices
+        .iter()
+        .filter_map(|choice| recipe.selection.of(&choice.name.key))
+        .map(crate::language::syntax::Key::as_str)
+        .collect();
+    taken.join(", ")
+}
+
+impl Arguments {
+    fn asked(&self) -> Result<Asked, String> {
+        Ok(Asked {
+            today: self.day.today()?,
+            levain: self.levain_asked()?,
+            tin: self.tin.as_deref().map(scaling::pan).transpose()?,
+            bake_loss: self.bake_loss.as_deref().map(|text| scaling::loss("--bake-loss", text)).transpose()?,
+            rests: self.rest.iter().map(|text| rest(text)).collect::<Result<_, _>>()?,
+            units: self.scaling.units(),
+        })
+    }
+
+    fn levain_asked(&self) -> Result<Option<LevainAsked>, String> {
+        let Some(seed) = &self.seed else { return Ok(None) };
+        let mass = |option: &str, text: &str| {
+            scaling::mass(text).ok_or_else(|| format!("{option} {text}: this is not a weight such as `20 g`"))
+        };
+        let hydration = scaling::proportion(&self.hydration)
+            .filter(|share| share.value().is_positive())
+            .ok_or_else(|| format!("--hydration {}: this is not a share such as `100 %`", self.hydration))?;
+        let every = scaling::duration(&self.every)
+            .and_then(crate::measure::quantity::Duration::whole_minutes)
+            .filter(|minutes| (1..=100_000).contains(minutes))
+            .ok_or_else(|| format!("--every {}: this is not a time such as `8 h`", self.every))?;
+        let ready = match &self.ripe {
+            Some(text) => Some(
+                moment(text)
+                    .ok_or_else(|| format!("--ripe {text}: this is not a moment such as `2026-12-05 06:00`"))?,
+            ),
+            None => None,
+        };
+        Ok(Some(LevainAsked {
+            needed: self.levain.as_deref().map(|text| mass("--levain", text)).transpose()?,
+            seed: mass("--seed", seed)?,
+            feeds: self.feeds,
+            hydration,
+            ready,
+            every_minutes: every,
+        }))
+    }
+}
+
+fn moment(text: &str) -> Option<jiff::civil::DateTime> {
+    jiff::civil::DateTime::strptime("%Y-%m-%d %H:%M", text.trim()).ok()
+}
+
+fn rest(text: &str) -> Result<(String, crate::measure::quantity::Duration), String> {
+    let read = || {
+        let (name, time) = text.split_once('=')?;
+        let time = scaling::duration(time.trim())?;
+        Some((crate::language::syntax::Key::new(name).as_str().to_owned(), time))
+    };
+    read().ok_or_else(|| format!("--rest {text}: this is not a step and a time such as `rise=90 min`"))
+}

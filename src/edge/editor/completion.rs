@@ -1,0 +1,476 @@
+//! What can be said at a place: keywords, ingredients of this part, larder names, steps, options, units, files.
+//!
+//! Told by the words before the cursor and not by the tree, because a line that is being typed is not read yet.
+
+mod price;
+
+use super::place;
+use super::view::View;
+use crate::language::syntax::{Content, FileKind, Key};
+use crate::model::larder::Larder;
+use crate::text::source::Span;
+use std::collections::HashSet;
+
+/// What kind of thing is offered; the editor shows a picture for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    Keyword,
+    Ingredient,
+    Part,
+    Step,
+    Choice,
+    Unit,
+    Equipment,
+    File,
+}
+
+/// Something that can stand at the cursor.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Offer {
+    /// As it is shown and typed.
+    pub label: String,
+    /// What it is.
+    pub kind: Kind,
+    /// A few words about it.
+    pub detail: String,
+    /// What is put in place of `span`.
+    pub text: String,
+    /// What was typed of it already.
+    pub span: Span,
+}
+
+/// The words on the line before the cursor, and what of them is being typed.
+struct Typed<'v> {
+    view: &'v View,
+    /// From the line's first word to the cursor.
+    words: &'v str,
+    /// The cursor.
+    offset: usize,
+    offers: Vec<Offer>,
+}
+
+/// Everything that fits at an offset.
+pub(super) fn offers(view: &View, offset: usize, files: &[String]) -> Vec<Offer> {
+    let text = view.text();
+    let before = text.get(..offset).unwrap_or("");
+    let start = before.rfind('\n').map_or(0, |at| at + 1);
+    let line = before.get(start..).unwrap_or("");
+    let indent = line.len() - line.trim_start().len();
+    let words = line.trim_start();
+    if words.starts_with("# ") {
+        return allowances(view, words, offset);
+    }
+    let index = place::line(view.tree(), offset).map_or(0, |(index, _)| index);
+    let mut typed = Typed { view, words, offset, offers: Vec::new() };
+    let part = place::part(view.tree(), index);
+    if let Some(inside) = after_open(words, '{', '}') {
+        typed.braces(inside, part.as_ref());
+    } else if let Some(inside) = after_open(words, '[', ']') {
+        let typed_of = inside.rsplit(',').next().unwrap_or("").trim_start();
+        typed.options(typed_of);
+    } else if let Some(inside) = after_quote(words) {
+        for file in files {
+            typed.offer(inside, file, Kind::File, "");
+        }
+    } else if let Some(rest) = keyword_rest(words, "costs ") {
+        typed.price(rest);
+    } else if let Some(unit) = unit_typed(words) {
+        typed.units(unit);
+    } else if indent > 0 && place::step_above(view.tree(), index).is_some_and(|step| step.indent < indent) {
+        if !words.contains(' ') {
+            typed.offer(words, "until ", Kind::Keyword, "the sign by which the step is done");
+        }
+    } else {
+        typed.line(part.as_ref());
+    }
+    typed.offers
+}
+
+/// What stands behind the last opening mark that was not closed.
+fn after_open(words: &str, open: char, close: char) -> Option<&str> {
+    let at = words.rfind(open)?;
+    let inside = words.get(at + open.len_utf8()..)?;
+    (!inside.contains(close)).then_some(inside)
+}
+
+/// What stands inside a quotation mark that was not closed.
+fn after_quote(words: &str) -> Option<&str> {
+    let inside = words.split('"').skip(1).step_by(2).last()?;
+    (words.matches('"').count() % 2 == 1).then_some(inside)
+}
+
+/// The letters behind a number, where a unit may stand.
+fn unit_typed(words: &str) -> Option<&str> {
+    let letters = words
+        .rfind(|c: char| !(c.is_alphabetic() || c == '°' || c == '%'))
+        .map_or(0, |at| at + words.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
+    let typed = words.get(letters..)?;
+    let before = words.get(..letters)?.trim_end();
+    // An amount stands behind a leader, a colon, a comma or a word of its own; a number in a name is none.
+    let is_amount = words.contains("..") || words.contains([':', ',']) || first_word(words) != words;
+    let number = before.ends_with(|c: char| c.is_ascii_digit() || "½⅓⅔¼¾".contains(c));
+    let is_place = words.ends_with(' ') || !typed.is_empty();
+    (is_amount && number && is_place && typed.chars().count() < 6).then_some(typed)
+}
+
+fn first_word(words: &str) -> &str {
+    words.split_whitespace().next().unwrap_or("")
+}
+
+impl Typed<'_> {
+    /// Offers something in place of what was typed, when that is its beginning.
+    fn offer(&mut self, typed: &str, label: &str, kind: Kind, detail: &str) {
+        let text = label.to_owned();
+        self.offer_as(typed, label.trim_end(), text, kind, detail);
+    }
+
+    fn offer_as(&mut self, typed: &str, label: &str, text: String, kind: Kind, detail: &str) {
+        let fits = label.to_lowercase().starts_with(&typed.to_lowercase())
+            || label.to_lowercase().split(' ').any(|word| word.starts_with(&typed.to_lowercase()));
+        if !fits || label.is_empty() {
+            return;
+        }
+        let span = Span::new(self.view.source, self.offset - typed.len(), self.offset);
+        let offer = Offer { label: label.to_owned(), kind, detail: detail.to_owned(), text, span };
+        if !self.offers.iter().any(|known| known.label == offer.label && known.kind == offer.kind) {
+            self.offers.push(offer);
+        }
+    }
+
+    fn all(&mut self, typed: &str, labels: &[(&str, &str)], kind: Kind) {
+        for (label, detail) in labels {
+            self.offer(typed, label, kind, detail);
+        }
+    }
+
+    /// `{rest of wh`: ingredients of this part, behind an amount also.
+    fn braces(&mut self, inside: &str, part: Option<&Key>) {
+        let inside = inside.trim_start();
+        let (typed, share) = match inside.rfind(" of ") {
+            Some(at) => (inside.get(at + 4..).unwrap_or("").trim_start(), true),
+            None => (inside, false),
+        };
+        let scope = self.view.scope();
+        if let Some(part_key) = part
+            && let Some(own) = scope.own.by_key.get(part_key)
+        {
+            for name in &own.ingredients {
+                let detail = place::drawn_line(self.view, part_key, &name.key)
+                    .and_then(|found| found.amount.mass)
+                    .map(crate::measure::show::mass_plain)
+                    .unwrap_or_default();
+                self.offer(typed, &name.text, Kind::Ingredient, &detail);
+            }
+            for name in &scope.own.names {
+                if scope.own.by_key.get(&name.key).is_some_and(|other| other.from.as_ref() == Some(part_key)) {
+                    self.offer(typed, &name.text, Kind::Part, "a preferment of this part");
+                }
+            }
+        }
+        if !share {
+            let shares = [("rest of ", "what the other braces leave"), ("half of ", "half of an ingredient")];
+            self.all(typed, &shares, Kind::Keyword);
+        }
+    }
+
+    fn options(&mut self, typed: &str) {
+        let lines = &self.view.tree().lines;
+        for line in lines {
+            let Content::Choose { name, options } = &line.content else { continue };
+            for option in options {
+                self.offer(typed, &option.text, Kind::Choice, &format!("option of {name}"));
+            }
+        }
+    }
+
+    fn units(&mut self, typed: &str) {
+        let words = self.words;
+        let units: &[&str] = if words.contains(':') && words.contains("..") {
+            ALL_UNITS
+        } else if words.contains(':') || first_word(words) == "keeps" {
+            &["min", "h", "s", "day", "days", "week", "weeks", "C", "F", "at a time"]
+        } else if words.contains("..") {
+            &["g", "kg", "%", "mg", "oz", "lb", "ml", "cl", "dl", "l", "tsp", "tbsp", "cup", "cups", "piece", "C", "F"]
+        } else {
+            ALL_UNITS
+        };
+        for unit in units {
+            self.offer(typed, unit, Kind::Unit, "");
+        }
+    }
+
+    /// A line outside prose.
+    fn line(&mut self, part: Option<&Key>) {
+        let words = self.words;
+        let kind = self.view.tree().kind;
+        let clause = words.rsplit(',').next().unwrap_or("").trim_start();
+        let has_clause = words.contains(',');
+        let first = first_word(words).to_lowercase();
+        if let Some(at) = leader_end(words).filter(|_| kind == FileKind::Recipe) {
+            let amount = words.get(at..).unwrap_or("").trim_start();
+            if has_clause {
+                self.all(clause, INGREDIENT_CLAUSES, Kind::Keyword);
+            } else {
+                let amounts = [("all", "all of another part"), ("to taste", ""), ("as needed", "")];
+                self.all(amount, &amounts, Kind::Keyword);
+            }
+        } else if let Some((name, after)) =
+            words.split_once(':').filter(|_| first != "choose" && kind == FileKind::Recipe)
+        {
+            if has_clause {
+                self.step_clause(clause, part, name);
+            } else {
+                let kinds = [
+                    ("hands ", "somebody works all the time"),
+                    ("tend ", "somebody stays in reach"),
+                    ("wait ", "nobody is needed"),
+                ];
+                self.all(after.trim_start(), &kinds, Kind::Keyword);
+            }
+        } else if let Some(rest) = keyword_rest(words, "percent of ") {
+            self.all(rest, &[("flour", "all that counts as flour"), ("total", "everything")], Kind::Keyword);
+            self.part_ingredients(rest, part);
+        } else if let Some(rest) = keyword_rest(words, "measures ") {
+            self.all(rest, &[("US", ""), ("metric", ""), ("imperial", "")], Kind::Keyword);
+        } else if first == "part" && has_clause {
+            let from: Vec<String> = self.view.scope().own.names.iter().map(|name| format!("from {name}")).collect();
+            for label in from {
+                self.offer(clause, &label, Kind::Part, "a preferment is taken out of it");
+            }
+        } else if first == "keeps" && has_clause {
+            self.all(clause, &[("chilled", ""), ("frozen", ""), ("at ", "at a temperature")], Kind::Keyword);
+        } else if (first == "divide" || first == "makes") && has_clause {
+            let clauses = [
+                ("loss ", "what sticks, trims and evaporates"),
+                ("tin ", "what a piece is baked in: `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`"),
+                ("round ", "what a piece is baked in: `round 24 cm x 5 cm`"),
+                ("sheet ", "what a piece is baked on: `sheet 60 cm x 40 cm`"),
+                ("bake loss ", "what a piece loses in the oven"),
+            ];
+            self.all(clause, &clauses, Kind::Keyword);
+        } else if has_clause && kind == FileKind::Kitchen {
+            let clauses = [("holds ", ""), ("friction ", ""), ("heating ", ""), ("agrees within ", ""), ("up to ", "")];
+            self.all(clause, &clauses, Kind::Keyword);
+        } else if has_clause && kind == FileKind::Day {
+            self.all(clause, &[("choose ", "an option"), ("ready ", "when")], Kind::Keyword);
+        } else {
+            self.line_start(words, kind, part);
+        }
+    }
+
+    fn step_clause(&mut self, clause: &str, part: Option<&Key>, own_name: &str) {
+        let Some(part_key) = part else { return self.all(clause, STEP_CLAUSES, Kind::Keyword) };
+        for word in ["straight after ", "after ", "during "] {
+            if let Some(rest) = keyword_rest(clause, word) {
+                return self.steps(rest, part_key, own_name);
+            }
+        }
+        if keyword_rest(clause, "within ").is_some()
+            && let Some(at) = clause.find(" after ")
+        {
+            return self.steps(clause.get(at + 7..).unwrap_or(""), part_key, own_name);
+        }
+        if let Some(rest) = keyword_rest(clause, "using ").or_else(|| keyword_rest(clause, "station ")) {
+            let Some((recipe, _)) = self.view.worked() else { return };
+            for item in &recipe.kitchen.equipment {
+                self.offer(rest, &item.name.text, Kind::Equipment, &recipe.kitchen.name);
+            }
+            return;
+        }
+        self.all(clause, STEP_CLAUSES, Kind::Keyword);
+    }
+
+    /// Steps of this part by their names, those of other parts with `of PART`.
+    fn steps(&mut self, typed: &str, part: &Key, own_name: &str) {
+        let scope = self.view.scope();
+        let own = Key::new(own_name);
+        if let Some(here) = scope.own.by_key.get(part) {
+            for step in here.steps.iter().filter(|step| step.key != own) {
+                self.offer(typed, &step.text, Kind::Step, "of this part");
+            }
+        }
+        for other in scope.own.names.iter().filter(|name| name.key != *part) {
+            let steps = scope.own.by_key.get(&other.key).map(|part| &part.steps[..]).unwrap_or_default();
+            for step in steps {
+                self.offer(typed, &format!("{step} of {other}"), Kind::Step, "");
+            }
+        }
+    }
+
+    fn part_ingredients(&mut self, typed: &str, part: Option<&Key>) {
+        let own = part.and_then(|part| self.view.scope().own.by_key.get(part));
+        for name in own.map(|part| &part.ingredients[..]).unwrap_or_default() {
+            self.offer(typed, &name.text, Kind::Ingredient, "");
+        }
+    }
+
+    /// The first words of a line, by where it stands.
+    fn line_start(&mut self, typed: &str, kind: FileKind, part: Option<&Key>) {
+        match kind {
+            FileKind::Kitchen => self.all(typed, KITCHEN_LINES, Kind::Keyword),
+            FileKind::Day => self.all(typed, DAY_LINES, Kind::Keyword),
+            FileKind::Recipe => {
+                if self.view.tree().lines.iter().all(|line| !matches!(line.content, Content::Recipe(_))) {
+                    let first = [
+                        ("recipe ", "a recipe"),
+                        ("kitchen ", "a kitchen"),
+                        ("day ", "a day"),
+                        ("ingredient ", "a larder block"),
+                    ];
+                    self.all(typed, &first, Kind::Keyword);
+                }
+                if part.is_none() || self.view.scope().own.implicit {
+                    self.all(typed, HEAD_LINES, Kind::Keyword);
+                }
+                self.all(typed, PART_LINES, Kind::Keyword);
+                self.ingredient_lines(typed, part);
+            }
+        }
+    }
+
+    /// Names of other parts and of the larder, with the leader behind them.
+    fn ingredient_lines(&mut self, typed: &str, part: Option<&Key>) {
+        let scope = self.view.scope();
+        let others: Vec<String> =
+            scope.own.names.iter().chain(scope.foreign_parts()).map(ToString::to_string).collect();
+        for name in others.iter().filter(|name| part != Some(&Key::new(name))) {
+            self.offer_as(typed, name, crate::language::tidy::leader(name), Kind::Part, "a part");
+        }
+        // Some hundreds of names help nobody who has typed nothing.
+        if typed.is_empty() {
+            return;
+        }
+        let brought = Larder::new();
+        let larder = self.view.worked().map_or(&brought, |(recipe, _)| &*recipe.larder);
+        let folded = typed.to_lowercase();
+        let fitting = larder
+            .names()
+            .filter(|name| name.split(' ').any(|word| word.starts_with(&folded)) || name.starts_with(&folded));
+        let mut names: Vec<String> = fitting.map(str::to_owned).collect::<HashSet<_>>().into_iter().collect();
+        names.sort();
+        for name in names {
+            self.offer_as(typed, &name, crate::language::tidy::leader(&name), Kind::Ingredient, "from the larder");
+        }
+    }
+}
+
+/// Where the amount behind a dotted leader begins.
+fn leader_end(words: &str) -> Option<usize> {
+    let at = words.find("..")?;
+    if at == 0 {
+        return None;
+    }
+    let dots = words.get(at..)?.bytes().take_while(|byte| *byte == b'.').count();
+    Some(at + dots)
+}
+
+fn keyword_rest<'w>(words: &'w str, keyword: &str) -> Option<&'w str> {
+    let start = words.get(..keyword.len())?;
+    start.eq_ignore_ascii_case(keyword).then(|| words.get(keyword.len()..)).flatten()
+}
+
+/// `# allow CHECK: reason`.
+fn allowances(view: &View, words: &str, offset: usize) -> Vec<Offer> {
+    let mut typed = Typed { view, words, offset, offers: Vec::new() };
+    let comment = words.get(2..).unwrap_or("").trim_start();
+    match keyword_rest(comment, "allow ") {
+        Some(name) if !name.contains(':') => {
+            for check in crate::check::ALL {
+                typed.offer_as(name, check.name, format!("{}: ", check.name), Kind::Keyword, check.looks_for);
+            }
+        }
+        _ if comment.len() < 6 => typed.offer(comment, "allow ", Kind::Keyword, "keeps a check quiet on the next line"),
+        _ => {}
+    }
+    typed.offers
+}
+
+const ALL_UNITS: &[&str] = &[
+    "g", "kg", "%", "mg", "oz", "lb", "ml", "cl", "dl", "l", "tsp", "tbsp", "cup", "cups", "fl oz", "pt", "qt", "gal",
+    "piece", "pieces", "mm", "cm", "m", "in", "s", "min", "h", "day", "days", "week", "weeks", "C", "F",
+];
+
+const INGREDIENT_CLAUSES: &[(&str, &str)] = &[
+    ("at ", "how warm it goes in"),
+    ("yield ", "the edible part of what is bought"),
+    ("counts as flour", "belongs to the 100 %"),
+    ("not flour", "does not belong to the 100 %"),
+    ("optional", "may be left out"),
+    ("aside", "dusting and greasing: not in the mass of the mix"),
+];
+
+const STEP_CLAUSES: &[(&str, &str)] = &[
+    ("using ", "equipment that it holds"),
+    ("at ", "where it stands"),
+    ("up to ", "how long it may go on"),
+    ("each", "the time is for one piece"),
+    ("during ", "while another step runs"),
+    ("after ", "any time after another step"),
+    ("straight after ", "as soon as another step ends"),
+    ("within ", "not longer than a time after another step"),
+    ("station ", "whose card it prints on"),
+    ("people ", "hands needed at once"),
+];
+
+const HEAD_LINES: &[(&str, &str)] = &[
+    ("makes ", "the batch as written"),
+    ("use \"", "a kitchen, a larder or another recipe"),
+    ("choose ", "method alternatives"),
+    ("measures ", "which cup and spoon"),
+    ("credit ", "where it comes from"),
+];
+
+const PART_LINES: &[(&str, &str)] = &[
+    ("part ", "begins a part"),
+    ("percent of ", "what 100 % is"),
+    ("per piece", "amounts are for one piece"),
+    ("divide ", "pieces made of this part"),
+    ("makes ", "what comes out"),
+    ("keeps ", "longest time to its use"),
+    ("spare ", "meant to be left over"),
+    ("desired temperature ", "of the dough at the end of the mix"),
+    ("note ", "printed on the cards"),
+    ("caution ", "printed on the cards"),
+];
+
+const KITCHEN_LINES: &[(&str, &str)] = &[
+    ("kitchen ", "a kitchen"),
+    ("ingredient ", "a larder block"),
+    ("use \"", "another kitchen or larder"),
+    ("cooks ", "how many people work"),
+    ("open ", "when work can be done"),
+    ("scale ", "the smallest step of the scale"),
+    ("fine scale ", "the scale for small amounts"),
+    ("also called ", "other names"),
+    ("weighs ", "weight of a volume"),
+    ("one weighs ", "weight of a piece"),
+    ("water ", "share of water"),
+    ("fat ", "share of fat"),
+    ("salt ", "share of salt"),
+    ("sugar ", "share of sugar"),
+    ("protein ", "share of protein"),
+    ("carbohydrate ", "share of carbohydrate"),
+    ("fibre ", "share of fibre"),
+    ("acid ", "share of acid"),
+    ("yield ", "edible part"),
+    ("energy ", "in 100 g"),
+    ("counts as flour", ""),
+    ("not flour", ""),
+    ("raw flour", ""),
+    ("raw egg", ""),
+    ("ready to eat", ""),
+    ("contains ", "allergens"),
+    ("costs ", "a price: `costs 1.20 EUR per kg, on 2026-03-01`"),
+    ("section ", "where in a shop"),
+    ("source ", "where the figures come from"),
+    ("note ", ""),
+    ("caution ", ""),
+];
+
+const DAY_LINES: &[(&str, &str)] = &[
+    ("use \"", "the kitchen"),
+    ("ready ", "when everything is wanted"),
+    ("make ", "an order"),
+    ("note ", ""),
+    ("caution ", ""),
+];

@@ -1,0 +1,493 @@
+//! The only place that reads and writes files.
+
+use crate::language::parse::parse;
+use crate::language::syntax::{Content, FileKind, Tree};
+use crate::model::project::{File, Project};
+use crate::solve::resolve::DEEPEST_USE;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+use rayon::prelude::*;
+use std::collections::{HashMap, HashSet};
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+mod links;
+mod near;
+mod shelf;
+
+use near::{near_file, unreadable};
+pub use shelf::Shelf;
+
+/// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
+pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
+
+/// Why a file named on the command line cannot be read.
+#[derive(Debug)]
+pub struct Unreadable {
+    /// The path as it was given.
+    pub path: String,
+    /// In plain words.
+    pub why: String,
+}
+
+impl std::fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.path, self.why)
+    }
+}
+
+impl std::error::Error for Unreadable {}
+
+/// Reads files, follows their uses, and remembers what it has read.
+#[derive(Debug, Default)]
+pub struct Loader {
+    project: Project,
+    known: HashMap<PathBuf, SourceId>,
+    /// The one path of each path that was asked for, since thousands of recipes may use one larder.
+    reals: HashMap<PathBuf, PathBuf>,
+    /// Files that were read ahead and whose uses were not followed yet.
+    ahead: HashMap<PathBuf, ReadAhead>,
+    /// The root of each folder that was asked for.
+    roots: HashMap<PathBuf, PathBuf>,
+    /// For an editor: what it has open, and what was read before.
+    shelf: Option<Shelf>,
+}
+
+/// A file that was read and parsed, its text already among the sources.
+#[derive(Debug)]
+struct ReadAhead {
+    shown: String,
+    tree: Arc<Tree>,
+    diagnostics: Vec<Diagnostic>,
+}
+
+/// A file whose uses are being followed, innermost last.
+struct Following {
+    chain: Vec<Open>,
+    root: PathBuf,
+}
+
+/// A file whose uses are being followed, and which of them just now.
+struct Open {
+    path: PathBuf,
+    using: Option<Span>,
+}
+
+impl Loader {
+    /// A loader that has read nothing.
+    pub fn new() -> Loader {
+        Loader::default()
+    }
+
+    /// A loader that takes what a shelf holds, and reads only the rest.
+    pub fn on(shelf: Shelf) -> Loader {
+        let mut project = Project::default();
+        project.sources = shelf.sources().clone();
+        Loader { project, shelf: Some(shelf), ..Loader::default() }
+    }
+
+    /// Everything that was read, and the shelf with it.
+    pub fn into_parts(self) -> (Project, Shelf) {
+        (self.project, self.shelf.unwrap_or_default())
+    }
+
+    /// Everything that was read.
+    pub fn into_project(self) -> Project {
+        self.project
+    }
+
+    /// Everything that was read so far.
+    pub fn project(&self) -> &Project {
+        &self.project
+    }
+
+    /// Reads a file that was named on the command line; `-` is standard input.
+    ///
+    /// # Errors
+    /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
+    pub fn load(&mut self, path: &Path) -> Result<SourceId, Unreadable> {
+        self.load_as(path, &path.display().to_string())
+    }
+
+    /// As [`Loader::load`], under another name in problems.
+    ///
+    /// # Errors
+    /// As [`Loader::load`].
+    pub fn load_as(&mut self, path: &Path, shown: &str) -> Result<SourceId, Unreadable> {
+        let shown = shown.to_owned();
+        if path == Path::new("-") {
+            let text =
+                text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;
+            // Uses are relative to where the program was started.
+            let here = PathBuf::from("./standard input");
+            return Ok(self.take_text("standard input", text, &here));
+        }
+        let real = self.real(path).map_err(|error| unreadable(path, &shown, &error))?;
+        if let Some(known) = self.known.get(&real) {
+            return Ok(*known);
+        }
+        if let Some(read) = self.ahead.remove(&real) {
+            let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
+            return Ok(self.take(read, &real, &mut following));
+        }
+        let read = self.fetch(&real, &shown).map_err(|why| Unreadable { path: shown.clone(), why })?;
+        let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
+        Ok(self.take(read, &real, &mut following))
+    }
+
+    /// The one path of a file. A file that was never saved has its own.
+    fn real(&mut self, path: &Path) -> io::Result<PathBuf> {
+        if let Some(known) = self.reals.get(path) {
+            return Ok(known.clone());
+        }
+        let found = fs::canonicalize(path);
+        if let Ok(real) = &found {
+            self.reals.insert(path.to_owned(), real.clone());
+        }
+        match &self.shelf {
+            Some(shelf) if found.is_err() => shelf.open_path(path).map_or(found, Ok),
+            _ => found,
+        }
+    }
+
+    /// Reads and parses one file, or takes it from the shelf.
+    fn fetch(&mut self, real: &Path, shown: &str) -> Result<ReadAhead, String> {
+        if let Some(shelf) = &mut self.shelf {
+            let (tree, diagnostics) = shelf.take(real, shown, &mut self.project.sources)?;
+            return Ok(ReadAhead { shown: shown.to_owned(), tree, diagnostics });
+        }
+        let text = read_file(real)?;
+        Ok(self.read_in(shown, text))
+    }
+
+    /// Takes a text among the sources and parses it.
+    fn read_in(&mut self, shown: &str, text: String) -> ReadAhead {
+        let source = self.project.sources.add(shown, text);
+        let (tree, diagnostics) = parse(source, self.project.sources.get(source).map_or("", |source| &source.text));
+        ReadAhead { shown: shown.to_owned(), tree: tree.into(), diagnostics }
+    }
+
+    /// Reads many files, side by side where that is possible. The answers stand in the order of the paths, and texts are
+    /// numbered in that order, so that nothing depends on which file was read first.
+    pub fn load_all(&mut self, paths: &[PathBuf]) -> Vec<Result<SourceId, Unreadable>> {
+        let read: Vec<Option<(PathBuf, String)>> = paths.par_iter().map(|path| read_named(path)).collect();
+        let mut taken: Vec<(PathBuf, String, SourceId)> = Vec::new();
+        let mut seen = HashSet::new();
+        for (path, read) in paths.iter().zip(read) {
+            let Some((real, text)) = read else { continue };
+            self.reals.insert(path.clone(), real.clone());
+            if !self.known.contains_key(&real) && seen.insert(real.clone()) {
+                let source = self.project.sources.add(path.display().to_string(), text);
+                taken.push((real, path.display().to_string(), source));
+            }
+        }
+        let sources = &self.project.sources;
+        let parsed: Vec<(Tree, Vec<Diagnostic>)> = taken
+            .par_iter()
+            .map(|(_, _, source)| parse(*source, sources.get(*source).map_or("", |source| &source.text)))
+            .collect();
+        for ((real, shown, _), (tree, diagnostics)) in taken.into_iter().zip(parsed) {
+            self.ahead.insert(real, ReadAhead { shown, tree: tree.into(), diagnostics });
+        }
+        // Following uses is a walk with a memory, so it goes one by one; everything slow has been done.
+        paths.iter().map(|path| self.load(path)).collect()
+    }
+
+    /// Takes in a text as if it stood at `place`, and follows its uses.
+    pub fn take_text(&mut self, shown: &str, text: String, place: &Path) -> SourceId {
+        let read = self.read_in(shown, text);
+        let mut following = Following { chain: Vec::new(), root: self.root_of(place) };
+        self.take(read, place, &mut following)
+    }
+
+    fn take(&mut self, read: ReadAhead, place: &Path, following: &mut Following) -> SourceId {
+        let ReadAhead { shown, tree, diagnostics } = read;
+        let source = tree.source;
+        self.known.insert(place.to_owned(), source);
+        let links: Vec<(Span, String)> = tree
+            .lines
+            .iter()
+            .filter_map(|line| match &line.content {
+                Content::Use(path) | Content::Make { path, .. } => Some((path.span, path.value.clone())),
+                _ => None,
+            })
+            .collect();
+        let kind = tree.kind;
+        self.project.add(File { tree, diagnostics });
+        following.chain.push(Open { path: place.to_owned(), using: None });
+        for (span, written) in links {
+            if let Some(open) = following.chain.last_mut() {
+                open.using = Some(span);
+            }
+            match self.follow(&written, place, &shown, span, kind, following) {
+                Ok(target) => self.project.link(span, target),
+                Err(problem) => {
+                    if let Some(file) = self.project.file_mut(source) {
+                        file.diagnostics.push(*problem);
+                    }
+                }
+            }
+        }
+        following.chain.pop();
+        source
+    }
+
+    /// Finds and reads the file behind a `use` or `make`.
+    fn follow(
+        &mut self,
+        written: &str,
+        from: &Path,
+        from_shown: &str,
+        span: Span,
+        from_kind: FileKind,
+        following: &mut Following,
+    ) -> Result<SourceId, Box<Diagnostic>> {
+        let verb = if from_kind == FileKind::Day { "make" } else { "use" };
+        let folder = from.parent().unwrap_or(Path::new(""));
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
+        if written.trim().is_empty() {
+            return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.miche\"`"))));
+        }
+        if Path::new(written).is_absolute() {
+            return Err(Box::new(
+                Diagnostic::error("use-outside-root", span, format!("`{written}` is an absolute path"))
+                    .help("write a path relative to this file, so that the folder can be moved and shared"),
+            ));
+        }
+        let real = self.real(&folder.join(written)).map_err(|error| {
+            let problem = missing(&reason(&error));
+            Box::new(match near_file(folder, written) {
+                Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
+                    format!("write `{near}`"),
+                    span,
+                    format!("\"{near}\""),
+                ),
+                None => problem.help("paths are relative to the file they stand in"),
+            })
+        })?;
+        if !real.starts_with(&following.root) {
+            return Err(Box::new(
+                Diagnostic::error("use-outside-root", span, format!("`{written}` lies outside the project"))
+                    .help(format!(
+                        "files may be used from `{}` downward: the nearest folder above that holds a `.git`, else the file's own folder",
+                        following.root.display()
+                    )),
+            ));
+        }
+        if let Some(at) = following.chain.iter().position(|open| open.path == real) {
+            return Err(Box::new(self.ring(following.chain.get(at..).unwrap_or_default(), span)));
+        }
+        if following.chain.len() > DEEPEST_USE {
+            return Err(Box::new(
+                Diagnostic::error("use-ring", span, format!("files use files more than {DEEPEST_USE} deep"))
+                    .help("use the file that is needed directly"),
+            ));
+        }
+        if let Some(known) = self.known.get(&real) {
+            return Ok(*known);
+        }
+        if let Some(read) = self.ahead.remove(&real) {
+            return Ok(self.take(read, &real, following));
+        }
+        let shown =
+            Path::new(from_shown).parent().map_or_else(|| PathBuf::from(written), |folder| folder.join(written));
+        let shown = shown.display().to_string();
+        let read = self.fetch(&real, &shown).map_err(|why| Box::new(missing(&why)))?;
+        Ok(self.take(read, &real, following))
+    }
+}
+
+impl Loader {
+    /// The root of the project that a file is in. A folder's root is looked for once.
+    fn root_of(&mut self, place: &Path) -> PathBuf {
+        let folder = place.parent().unwrap_or(Path::new("")).to_owned();
+        self.roots.entry(folder).or_insert_with(|| root_of(place)).clone()
+    }
+
+    /// Reports a ring in every file of it, at the line that leads on, and gives the problem of the line that closes it.
+    ///
+    /// Only one of the files may have been named on the command line.
+    fn ring(&mut self, open: &[Open], closing: Span) -> Diagnostic {
+        let mut names: Vec<String> = open.iter().map(|open| file_name(&open.path)).collect();
+        names.extend(names.first().cloned());
+        let problem = |span| {
+            Diagnostic::error("use-ring", span, format!("these files use each other in a ring: {}", names.join(" → ")))
+                .help("take one of the `use` lines out; move what both need into a third file")
+        };
+        for span in open.iter().filter_map(|open| open.using).filter(|span| *span != closing) {
+            if let Some(file) = self.project.file_mut(span.source) {
+                file.diagnostics.push(problem(span));
+            }
+        }
+        problem(closing)
+    }
+}
+
+/// Reads a file that was named; `None` leaves it to [`Loader::load`] to say why it cannot be.
+fn read_named(path: &Path) -> Option<(PathBuf, String)> {
+    if path == Path::new("-") {
+        return None;
+    }
+    let real = fs::canonicalize(path).ok()?;
+    let text = read_file(&real).ok()?;
+    Some((real, text))
+}
+
+/// Reads one file without following its uses; `-` is standard input.
+///
+/// # Errors
+/// When it cannot be read at all: not there, a folder, too large, not UTF-8.
+pub fn read_text(path: &Path) -> Result<String, Unreadable> {
+    if path == Path::new("-") {
+        return text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why });
+    }
+    read_file(path).map_err(|why| Unreadable { path: path.display().to_string(), why })
+}
+
+/// The nearest folder above that holds a `.git`, else the file's own folder.
+pub fn root_of(place: &Path) -> PathBuf {
+    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_owned());
+    let root = folder.ancestors().find(|folder| folder.join(".git").exists()).map(Path::to_owned);
+    root.unwrap_or(folder)
+}
+
+fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
+
+fn read_file(path: &Path) -> Result<String, String> {
+    let metadata = fs::metadata(path).map_err(|error| reason(&error))?;
+    if metadata.is_dir() {
+        return Err("it is a folder, not a file".to_owned());
+    }
+    if metadata.len() > LARGEST_FILE {
+        return Err(too_large());
+    }
+    text_of(fs::File::open(path).map_err(|error| reason(&error))?)
+}
+
+fn too_large() -> String {
+    format!("it is larger than {} MiB; a formula is a few kilobytes", LARGEST_FILE / (1024 * 1024))
+}
+
+/// Reads at most one byte more than is allowed, so that an endless stream ends.
+fn text_of(stream: impl Read) -> Result<String, String> {
+    let mut bytes = Vec::new();
+    stream.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    if bytes.len() as u64 > LARGEST_FILE {
+        return Err(too_large());
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let line = error.as_bytes().iter().take(good).filter(|byte| **byte == b'\n').count() + 1;
+        format!("it is not UTF-8 text (line {line}, byte {}); save it as UTF-8", good + 1)
+    })
+}
+
+/// What went wrong, in plain words.
+pub fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "reading or writing it is not allowed".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
+        io::ErrorKind::NotADirectory => "a folder on the way to it is a file".to_owned(),
+        io::ErrorKind::AlreadyExists => "there is a file of that name already".to_owned(),
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+/// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
+///
+/// # Errors
+/// When the file or its folder may not or cannot be written to; the old file is then still whole.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let target = links::behind(path);
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let there = fs::metadata(&target).ok();
+    if there.as_ref().is_some_and(|there| !there.is_file() && !there.is_dir()) {
+        // A pipe or a terminal has no old content to keep, and must not be replaced by a file.
+        return fs::OpenOptions::new().write(true).open(&target)?.write_all(bytes);
+    }
+    let permissions = there.map(|there| there.permissions());
+    if permissions.as_ref().is_some_and(fs::Permissions::readonly) {
+        // Renaming over it would work all the same.
+        return Err(io::ErrorKind::PermissionDenied.into());
+    }
+    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    let permissions = permissions.or_else(usual_permissions);
+    if let Some(permissions) = permissions {
+        file.as_file().set_permissions(permissions)?;
+    }
+    file.as_file().sync_all()?;
+    file.persist(&target).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// Writes a whole new file or nothing. What is there already stays.
+///
+/// # Errors
+/// When there is something at the path, also a link that leads nowhere, or the folder cannot be written to.
+pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    if let Some(permissions) = usual_permissions() {
+        file.as_file().set_permissions(permissions)?;
+    }
+    file.as_file().sync_all()?;
+    file.persist_noclobber(path).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// Temporary files are private; a new card is readable like any new file.
+#[cfg(unix)]
+fn usual_permissions() -> Option<fs::Permissions> {
+    use std::os::unix::fs::PermissionsExt;
+    Some(fs::Permissions::from_mode(0o644))
+}
+
+/// Elsewhere a new file takes what its folder gives.
+#[cfg(not(unix))]
+fn usual_permissions() -> Option<fs::Permissions> {
+    None
+}
+
+/// Whether there is anything at a path that was named on the command line.
+///
+/// # Errors
+/// When there is not; with the nearest name of that folder, for a slip of the pen.
+pub fn must_be_there(path: &Path) -> Result<(), Unreadable> {
+    fs::metadata(path).map(|_| ()).map_err(|error| unreadable(path, &path.display().to_string(), &error))
+}
+
+/// The `.miche` files that a path names: the file itself, or all below a folder that git does not ignore, sorted.
+///
+/// # Errors
+/// When there is nothing at the path, or nothing in the folder.
+pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
+    if path == Path::new("-") {
+        return Ok(vec![path.to_owned()]);
+    }
+    let shown = path.display().to_string();
+    let metadata = fs::metadata(path).map_err(|error| unreadable(path, &shown, &error))?;
+    if !metadata.is_dir() {
+        return Ok(vec![path.to_owned()]);
+    }
+    let mut files: Vec<PathBuf> = ignore::WalkBuilder::new(path)
+        .build()
+        .filter_map(Result::ok)
+        .map(ignore::DirEntry::into_path)
+        .filter(|path| path.extension().is_some_and(|ending| ending == "miche") && path.is_file())
+        .collect();
+    files.sort();
+    if files.is_empty() {
+        return Err(Unreadable { path: shown, why: "there are no .miche files in this folder".to_owned() });
+    }
+    Ok(files)
+}

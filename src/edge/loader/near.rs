@@ -1,0 +1,41 @@
+//! Names of files that are near to one that is not there.
+
+use super::{Unreadable, reason};
+use crate::language::parse::nearest;
+use std::fs;
+use std::io;
+use std::path::Path;
+
+/// A file of the same folder whose name is near.
+pub(super) fn near_file(folder: &Path, written: &str) -> Option<String> {
+    near(folder, Path::new(written), |name, _| name.ends_with(".miche"))
+}
+
+/// Why a path that was named on the command line cannot be read, with the nearest name of its folder when nothing is there.
+pub(super) fn unreadable(path: &Path, shown: &str, error: &io::Error) -> Unreadable {
+    let near = (error.kind() == io::ErrorKind::NotFound)
+        .then(|| near(Path::new("."), path, |name, is_folder| is_folder || name.ends_with(".miche")))
+        .flatten();
+    let why = match near {
+        Some(near) => format!("{}; did you mean `{near}`?", reason(error)),
+        None => reason(error),
+    };
+    Unreadable { path: shown.to_owned(), why }
+}
+
+/// The nearest name in the folder of `wanted`, which is relative to `from`, among those that `fits` takes by their name and
+/// by whether they are folders.
+fn near(from: &Path, wanted: &Path, fits: impl Fn(&str, bool) -> bool) -> Option<String> {
+    let parent = wanted.parent().unwrap_or(Path::new(""));
+    let entries = fs::read_dir(from.join(parent)).ok()?;
+    let mut names: Vec<String> = entries
+        .filter_map(|entry| {
+            let entry = entry.ok()?;
+            let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+            entry.file_name().into_string().ok().filter(|name| fits(name, is_folder))
+        })
+        .collect();
+    names.sort();
+    let near = nearest(wanted.file_name()?.to_str()?, names.iter().map(String::as_str))?;
+    Some(parent.join(near).display().to_string())
+}

@@ -1,0 +1,5 @@
+//! What reaches outside: files, the command line, the preview, the language server.
+
+pub mod cli;
+pub mod editor;
+pub mod loader;

@@ -1,0 +1,147 @@
+//! What every part and the whole consist of, and the real hydration and salt beside what the formula seems to say.
+
+use super::sums::{Section, Sums, Table, made};
+use super::{mixing, topic};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show::{self, Units};
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::solve::formula::{Composition, Formula};
+
+/// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Nominal {
+    /// Water, milk and their like on flour.
+    pub hydration: Option<Proportion>,
+    /// Lines called salt on flour.
+    pub salt: Option<Proportion>,
+}
+
+/// Works out the nominal shares of a part, the parts in it counted.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn nominal(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Nominal, Overflow> {
+    let (liquid, salt) = poured(recipe, formula, id, Number::ONE, 0)?;
+    let flour = formula.part(id).map_or(Mass::ZERO, |part| part.composition.flour);
+    let on_flour = |mass: Mass| if flour > Mass::ZERO { mass.as_share_of(flour).map(Some) } else { Ok(None) };
+    Ok(Nominal { hydration: on_flour(liquid)?, salt: on_flour(salt)? })
+}
+
+fn poured(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    times: Number,
+    depth: usize,
+) -> Result<(Mass, Mass), Overflow> {
+    let (mut liquid, mut salt) = (Mass::ZERO, Mass::ZERO);
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok((liquid, salt)) };
+    // A ring of parts was reported and has no amounts; the depth only keeps it from hanging.
+    if depth > recipe.parts.len() {
+        return Ok((liquid, salt));
+    }
+    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
+        let mass = mass.times(times)?;
+        match line.refers {
+            Refers::Part(other) => {
+                let whole = formula.part(other).map_or(Mass::ZERO, |part| part.composition.total);
+                if whole > Mass::ZERO {
+                    let (more, salty) = poured(recipe, formula, other, mass.ratio(whole)?, depth + 1)?;
+                    liquid = liquid.plus(more)?;
+                    salt = salt.plus(salty)?;
+                }
+            }
+            Refers::Pantry(_) if mixing::is_liquid(line) => liquid = liquid.plus(mass)?,
+            Refers::Pantry(_) if line.name.key.as_str().split(' ').any(|word| word == "salt") => {
+                salt = salt.plus(mass)?
+            }
+            Refers::Pantry(_) => {}
+        }
+    }
+    Ok((liquid, salt))
+}
+
+pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {
+    let parts: Vec<(PartId, &Part)> =
+        made(recipe, formula).into_iter().filter_map(|id| Some((id, recipe.part(id)?))).collect();
+    let mut section = Section::new("What it consists of", &topic::COMPOSITION);
+    let head = ["part", "flour", "water", "fat", "salt", "sugar", "all of it"].map(str::to_owned).to_vec();
+    let mut rows = Vec::new();
+    let mut unknown = false;
+    for (id, part) in &parts {
+        let Some(makeup) = formula.part(*id).map(|part| part.composition) else { continue };
+        rows.push(row(&part.name.to_string(), &makeup, units)?);
+        unknown |= makeup.unknown > Mass::ZERO;
+    }
+    if rows.is_empty() {
+        return Ok(());
+    }
+    section.table = Some(Table { head, rows });
+    for (id, part) in &parts {
+        on_flour(recipe, formula, *id, part, &mut section)?;
+    }
+    section.remarks.push(
+        "A part that others draw on is counted again in them. Flour is counted as it comes, its own moisture in it."
+            .to_owned(),
+    );
+    if unknown {
+        section.remarks.push(
+            "The larder does not know all ingredients: what is unknown counts as nothing, so water, fat, salt and sugar are at least this."
+                .to_owned(),
+        );
+    }
+    all.sections.push(section);
+    Ok(())
+}
+
+fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<String>, Overflow> {
+    let mut cells = vec![name.to_owned()];
+    for mass in [makeup.flour, makeup.water, makeup.fat, makeup.salt, makeup.sugar, makeup.total] {
+        let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
+        cells.push(if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(rounded) });
+    }
+    Ok(cells)
+}
+
+/// Real and nominal shares on flour of a part with flour that is mixed from the larder; nothing for a part by the piece.
+fn on_flour(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    part: &Part,
+    section: &mut Section,
+) -> Result<(), Overflow> {
+    let Some(makeup) = formula.part(id).map(|part| part.composition) else { return Ok(()) };
+    let mixes = part.lines.iter().any(|line| line.is_flour && !line.aside);
+    if part.per_piece || !mixes {
+        return Ok(());
+    }
+    let nominal = nominal(recipe, formula, id)?;
+    let mut pair = |what: &str, real: Option<Proportion>, said: Option<Proportion>| -> Result<(), Overflow> {
+        let Some(real) = real.filter(|share| share.value() >= SHOWN) else { return Ok(()) };
+        let beside = match said {
+            Some(said) => format!(" ({} by the lines)", one_decimal(said)?),
+            None => String::new(),
+        };
+        section.row(
+            format!("{}: {what} on flour", part.name),
+            format!("{}{beside}", one_decimal(real)?),
+            real.percent()?,
+            "%",
+        );
+        Ok(())
+    };
+    pair("water", makeup.hydration(), nominal.hydration)?;
+    pair("salt", makeup.salt_on_flour(), nominal.salt)?;
+    pair("fat", makeup.fat_on_flour(), None)?;
+    pair("sugar", makeup.sugar_on_flour(), None)
+}
+
+/// Smaller shares would be printed as nothing.
+const SHOWN: Number = Number::constant(1, 2000);
+
+fn one_decimal(share: Proportion) -> Result<String, Overflow> {
+    Ok(format!("{} %", share.percent()?.rounded_to(Number::constant(1, 10))?.decimal(1)))
+}

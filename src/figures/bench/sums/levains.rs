@@ -1,0 +1,93 @@
+//! The schedule of a levain that is built from a seed.
+
+use super::{LevainAsked, Section, Sums, Table, made};
+use crate::figures::bench::levain::{Build, Feed, NoSchedule, schedule};
+use crate::figures::bench::topic;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::model::cooking::has_word;
+use crate::model::recipe::{Recipe, Refers};
+use crate::solve::formula::Formula;
+use jiff::ToSpan;
+
+pub(super) fn section(
+    recipe: &Recipe,
+    formula: &Formula,
+    asked: &LevainAsked,
+    units: Units,
+    all: &mut Sums,
+) -> Result<(), Overflow> {
+    let needed = match asked.needed {
+        Some(needed) => needed,
+        None => taken(recipe, formula)?,
+    };
+    if needed == Mass::ZERO {
+        all.impossible.push(
+            "no ingredient of this recipe is a starter or levain: say with `--levain \"500 g\"` how much is to be built".to_owned(),
+        );
+        return Ok(());
+    }
+    let build = Build { needed, seed: asked.seed, feeds: asked.feeds, hydration: asked.hydration };
+    let schedule = match schedule(&build) {
+        Ok(schedule) => schedule,
+        Err(NoSchedule::TooLarge) => return Err(Overflow),
+        Err(why) => {
+            all.impossible.push(String::from(why));
+            return Ok(());
+        }
+    };
+    let mut section = Section::new(
+        format!("Levain, {} from {} of seed", show::mass_plain(needed), show::mass_plain(asked.seed)),
+        &topic::LEVAIN,
+    );
+    section.row("each feed multiplies by", show::number(schedule.factor), schedule.factor, "");
+    if let Some(first) = schedule.feeds.first() {
+        section.row("seed that is taken", show::mass_plain(tenth(first.ripe)?), first.ripe.value(), "g");
+    }
+    let head = ["feed", "when", "ripe levain", "flour", "water", "makes"].map(str::to_owned).to_vec();
+    let count = i64::try_from(schedule.feeds.len()).unwrap_or(0);
+    let rows: Result<Vec<Vec<String>>, Overflow> =
+        (0..).zip(&schedule.feeds).map(|(at, feed)| row(at, count, feed, asked, units)).collect();
+    section.table = Some(Table { head, rows: rows? });
+    section.remarks.push(format!(
+        "Each feed is given {} to ripen. Go by the levain, not the clock: it is ripe when it is domed and just begins to sink.",
+        show::duration(crate::measure::quantity::Duration::minutes(asked.every_minutes))
+    ));
+    all.sections.push(section);
+    Ok(())
+}
+
+fn tenth(mass: Mass) -> Result<Mass, Overflow> {
+    mass.value().rounded_to(Number::constant(1, 10)).map(Mass::new)
+}
+
+fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> Result<Vec<String>, Overflow> {
+    let before = (count - at).saturating_mul(asked.every_minutes);
+    let when = match asked.ready.map(|ready| ready.checked_sub(before.minutes())) {
+        Some(Ok(moment)) => moment.strftime("%Y-%m-%d %H:%M").to_string(),
+        Some(Err(_)) | None => {
+            format!("{} before", show::duration(crate::measure::quantity::Duration::minutes(before)))
+        }
+    };
+    let mass = |mass: Mass| -> Result<String, Overflow> {
+        let mass = tenth(mass)?;
+        Ok(if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(mass) })
+    };
+    Ok(vec![(at + 1).to_string(), when, mass(feed.ripe)?, mass(feed.flour)?, mass(feed.water)?, mass(feed.makes)?])
+}
+
+/// What the recipe takes of starters and levains that it has no formula for.
+fn taken(recipe: &Recipe, formula: &Formula) -> Result<Mass, Overflow> {
+    let mut total = Mass::ZERO;
+    for id in made(recipe, formula) {
+        let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            let is_levain = has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]);
+            if let (true, Refers::Pantry(_), Some(mass)) = (is_levain, &line.refers, amount.final_mix) {
+                total = total.plus(mass)?;
+            }
+        }
+    }
+    Ok(total)
+}

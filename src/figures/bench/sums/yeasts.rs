@@ -1,0 +1,50 @@
+//! The yeast of a recipe in its other forms.
+
+use super::{Section, Sums, made};
+use crate::figures::bench::topic;
+use crate::figures::bench::yeast::{Form, convert};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::model::recipe::Recipe;
+use crate::solve::formula::Formula;
+
+pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {
+    let mut section = Section::new("Yeast in other forms", &topic::YEAST);
+    for id in made(recipe, formula) {
+        let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            let (Some(form), Some(mass)) = (Form::of(line.name.key.as_str()), amount.final_mix) else { continue };
+            if mass == Mass::ZERO {
+                continue;
+            }
+            let tenth = |mass: Mass| mass.value().rounded_to(Number::constant(1, 10)).map(Mass::new);
+            for other in Form::ALL.into_iter().filter(|other| *other != form) {
+                let instead = convert(mass, form, other)?;
+                let what = format!("{}: {} of {} =", part.name, shown(tenth(mass)?, units), form.word());
+                section.row(
+                    what,
+                    format!("{} of {}", shown(tenth(instead)?, units), other.word()),
+                    instead.value(),
+                    "g",
+                );
+            }
+        }
+    }
+    if section.rows.is_empty() {
+        return Ok(());
+    }
+    section.remarks.push(
+        "Fresh yeast is two thirds water: pour that much less, about 0.7 g for each gram of fresh yeast, and as much more the other way."
+            .to_owned(),
+    );
+    all.sections.push(section);
+    Ok(())
+}
+
+fn shown(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Us => show::mass_us(mass),
+        _ => show::mass_plain(mass),
+    }
+}

@@ -1,0 +1,376 @@
+//! What a card shows: a batch with every figure decided, before any format is chosen.
+//!
+//! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
+
+mod part_card;
+mod parts;
+mod spoons;
+mod stations;
+mod steps;
+
+pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
+pub use stations::{Handover, Station, Work, stations};
+pub use steps::{mere_prose, station_of};
+
+use crate::check::caution;
+use crate::language::prose::Prose;
+use crate::language::syntax::TextKind;
+use crate::make::batch::Limit;
+use crate::make::day_batch::Batch;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show::Units;
+use crate::measure::weigh;
+use crate::model::allergen;
+use crate::model::kitchen::{Kitchen, Scale};
+use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::model::step::StepKind;
+use crate::solve::formula::Formula;
+
+/// A recipe's card.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Card {
+    /// The recipe's name.
+    pub title: String,
+    /// What it makes.
+    pub makes: Option<Makes>,
+    /// How many times the batch as written.
+    pub factor: Number,
+    /// What runs out first, for a batch made of what there is.
+    pub limit: Option<String>,
+    /// For when it is ordered, as printed: `2027-04-17 09:00`.
+    pub ready_shown: Option<String>,
+    /// For a batch that others draw on: which recipes take how much.
+    pub made_for: Vec<MadeForCard>,
+    /// Choice and option.
+    pub choices: Vec<(String, String)>,
+    /// The kitchen's name; empty for the built-in one.
+    pub kitchen: String,
+    /// The parts that are made, those of used recipes first.
+    pub parts: Vec<PartCard>,
+    /// Everything that goes in, over all parts.
+    pub total_formula: Vec<TotalLine>,
+    /// Allergens, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Ingredients of which the larder knows nothing, so that their allergens are not known either.
+    pub allergens_unknown: Vec<String>,
+    /// What can hurt somebody.
+    pub cautions: Vec<Prose>,
+    /// The same for a printed sheet: without sources, and the allergens' legal words in one line.
+    pub short_cautions: Vec<Prose>,
+    /// Notes of the head.
+    pub notes: Vec<Prose>,
+    /// Whom to thank.
+    pub credits: Vec<Prose>,
+    /// When each step starts and ends, counted from the first.
+    pub timeline: Timeline,
+}
+
+/// Who takes how much of a batch that several recipes draw on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MadeForCard {
+    /// The recipe that takes it.
+    pub recipe: String,
+    /// Which part.
+    pub part: String,
+    /// How much.
+    pub mass: Mass,
+    /// As printed.
+    pub shown: String,
+}
+
+/// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Timeline {
+    /// One row a step, by its start.
+    pub rows: Vec<TimelineRow>,
+    /// Minutes from the first start to the last end.
+    pub span_minutes: i64,
+    /// Minutes in which somebody works.
+    pub hands_minutes: i64,
+    /// Minutes in which something runs that somebody stays in reach of.
+    pub tend_minutes: i64,
+}
+
+/// One step on the timeline: from the start of its first load to the end of its last.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TimelineRow {
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// Its place among the steps of its part, from 1.
+    pub number: usize,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Minutes from the first step to the start.
+    pub start: i64,
+    /// Minutes from the first step to the end.
+    pub end: i64,
+    /// What it holds.
+    pub equipment: Option<String>,
+    /// How many loads.
+    pub loads: i64,
+}
+
+/// What a batch makes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Makes {
+    /// How many.
+    pub pieces: Option<Number>,
+    /// Of what.
+    pub noun: Option<String>,
+    /// What it weighs.
+    pub mass: Option<Mass>,
+    /// As printed: `24 buns`.
+    pub shown: String,
+}
+
+/// A line of the total formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TotalLine {
+    /// What.
+    pub ingredient: String,
+    /// How much, over all parts.
+    pub mass: Mass,
+    /// On all flour; `None` without flour.
+    pub percent: Option<Proportion>,
+}
+
+/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn card(
+    recipe: &Recipe,
+    formula: &Formula,
+    factor: Number,
+    limit: Option<Limit>,
+    units: Units,
+) -> Result<Card, Overflow> {
+    let maker = Maker::new(recipe, formula, factor, units);
+    let made = maker.made_parts();
+    let mut parts = Vec::with_capacity(made.len());
+    for id in &made {
+        parts.extend(maker.part(*id)?);
+    }
+    let mut contains = allergen::of_recipe(recipe, formula);
+    for list in [&mut contains.known, &mut contains.unknown] {
+        list.sort();
+        list.dedup();
+    }
+    let timeline = crate::figures::timeline::of(recipe, formula)?;
+    for part in &mut parts {
+        for (at, step) in part.steps.iter_mut().enumerate() {
+            let row = timeline.rows.iter().find(|row| row.part == part.name && row.number == at + 1);
+            step.starts = row.map(|row| row.start);
+        }
+    }
+    let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
+    Ok(Card {
+        title: recipe.name.to_string(),
+        makes: maker.makes()?,
+        factor,
+        limit: limit.map(|limit| limit.ingredient),
+        ready_shown: None,
+        made_for: Vec::new(),
+        choices: maker.choices(),
+        kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
+        parts,
+        total_formula: maker.total_formula()?,
+        allergens: contains.known,
+        allergens_unknown: contains.unknown,
+        cautions: cautions(recipe, formula, units),
+        short_cautions: short_cautions(recipe, formula, units),
+        notes: texts(TextKind::Note),
+        credits: texts(TextKind::Credit),
+        timeline,
+    })
+}
+
+/// Makes the card of a batch, with who draws on it and when it is wanted.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
+    let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
+    let maker = Maker::new(&batch.recipe, &batch.formula, batch.factor, units);
+    made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
+    for one in &batch.made_for {
+        made.made_for.push(MadeForCard {
+            recipe: one.recipe.clone(),
+            part: one.part.clone(),
+            mass: one.mass,
+            shown: maker.weighed_alone(one.mass)?,
+        });
+    }
+    Ok(made)
+}
+
+/// What the file cautions against, then what the program does: the allergens by themselves, the rest in one paragraph.
+fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
+    let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    let mut words: Vec<String> = Vec::new();
+    for caution in caution::for_recipe(recipe, formula) {
+        let said = caution.text.trim_end_matches(caution::DEFERS).trim_end().trim_end_matches('.');
+        let sourced = format!("{said} ({}).", caution.source);
+        if caution.check == "hidden-allergen" {
+            all.push(Prose::of(&sourced));
+        } else {
+            words.push(sourced);
+        }
+    }
+    if !words.is_empty() {
+        words.push(caution::DEFERS.to_owned());
+        all.push(Prose::of(&words.join(" ")));
+    }
+    all
+}
+
+/// As [`cautions`], for a printed sheet, in one paragraph where the program speaks.
+fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
+    let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    let mut words: Vec<String> = caution::for_recipe(recipe, formula).into_iter().map(|one| one.short).collect();
+    if !words.is_empty() {
+        words.push(caution::DEFERS.to_owned());
+        all.push(Prose::of(&words.join(" ")));
+    }
+    all
+}
+
+/// Notes, cautions or credits as prose.
+pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
+    all.iter().filter(|text| text.kind == kind).map(|text| steps::mere_prose(&text.words, units)).collect()
+}
+
+struct Maker<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    factor: Number,
+    units: Units,
+    /// The kitchen with the scales that figures are rounded for.
+    scales: Kitchen,
+}
+
+impl<'a> Maker<'a> {
+    fn new(recipe: &'a Recipe, formula: &'a Formula, factor: Number, units: Units) -> Maker<'a> {
+        let mut scales = Kitchen::clone(&recipe.kitchen);
+        if units == Units::Us {
+            // Read in ounces a scale steps by quarters, so figures are rounded to those: the printed lines add up.
+            scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
+            scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
+        }
+        Maker { recipe, formula, factor, units, scales }
+    }
+}
+
+impl Maker<'_> {
+    /// The parts that are made: a part before those that draw on it, a preferment before its dough.
+    fn made_parts(&self) -> Vec<PartId> {
+        let mut order = Vec::new();
+        let is_made = |id: PartId| self.formula.part(id).is_some_and(|part| part.is_made);
+        let foreign_first = self.recipe.parts().map(|(id, part)| (part.foreign.is_none(), id));
+        let mut all: Vec<(bool, PartId)> = foreign_first.filter(|(_, id)| is_made(*id)).collect();
+        all.sort();
+        // Parts are few; going round until nothing changes keeps the author's order where nothing forbids it.
+        let mut left: Vec<PartId> = all.into_iter().map(|(_, id)| id).collect();
+        while !left.is_empty() {
+            let next =
+                left.iter().position(|id| !left.iter().any(|other| other != id && self.comes_before(*other, *id)));
+            order.push(left.remove(next.unwrap_or(0)));
+        }
+        order
+    }
+
+    /// Whether `first` must be made before `then`.
+    fn comes_before(&self, first: PartId, then: PartId) -> bool {
+        let is_preferment = self.recipe.part(first).is_some_and(|part| part.from == Some(then));
+        let draws = self.recipe.part(then).is_some_and(|part| part.draws_on(first));
+        // What the dough lists of a preferment's seed is taken by the preferment.
+        is_preferment || draws
+    }
+
+    fn makes(&self) -> Result<Option<Makes>, Overflow> {
+        let final_part = self.recipe.final_part().and_then(|id| self.formula.part(id));
+        let mass = final_part.and_then(|part| part.makes);
+        let pieces = self.formula.pieces.map(crate::measure::quantity::Count::value);
+        let noun = match &self.recipe.makes {
+            Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
+            _ => None,
+        };
+        let shown = match (pieces, &self.recipe.makes) {
+            (Some(pieces), _) => {
+                format!("{} {}", crate::measure::show::count_of(pieces), noun.as_deref().unwrap_or("pieces"))
+            }
+            (None, _) => match mass {
+                Some(mass) => crate::measure::show::mass_plain(mass),
+                None => return Ok(None),
+            },
+        };
+        Ok(Some(Makes { pieces, noun, mass, shown }))
+    }
+
+    fn choices(&self) -> Vec<(String, String)> {
+        let taken = |choice: &crate::model::recipe::Choice| {
+            let key = self.recipe.selection.of(&choice.name.key)?;
+            let option = choice.options.iter().find(|option| option.key == *key)?;
+            Some((choice.name.to_string(), option.to_string()))
+        };
+        self.recipe.choices.iter().filter_map(taken).collect()
+    }
+
+    /// Everything that goes in, over all parts, in order of first appearance; a preferment's lines are its dough's.
+    fn total_formula(&self) -> Result<Vec<TotalLine>, Overflow> {
+        let mut lines: Vec<(&crate::language::syntax::Name, Mass)> = Vec::new();
+        let mut flour = Mass::ZERO;
+        for id in self.made_parts() {
+            let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { continue };
+            if part.from.is_some() {
+                continue;
+            }
+            for (line, amount) in part.lines.iter().zip(&solved.lines) {
+                let Some(mass) = amount.mass.filter(|_| matches!(line.refers, Refers::Pantry(_))) else { continue };
+                if line.is_flour && !line.aside {
+                    flour = flour.plus(mass)?;
+                }
+                match lines.iter_mut().find(|(name, _)| name.same(&line.name)) {
+                    Some((_, total)) => *total = total.plus(mass)?,
+                    None => lines.push((&line.name, mass)),
+                }
+            }
+        }
+        lines
+            .into_iter()
+            .map(|(name, mass)| {
+                let percent = if flour > Mass::ZERO { Some(mass.as_share_of(flour)?) } else { None };
+                Ok(TotalLine { ingredient: name.to_string(), mass, percent })
+            })
+            .collect()
+    }
+}
+
+/// What stands above the cards of a day.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct DayHead {
+    /// The day's name.
+    pub name: String,
+    /// Notes.
+    pub notes: Vec<Prose>,
+    /// Cautions.
+    pub cautions: Vec<Prose>,
+    /// Whom to thank.
+    pub credits: Vec<Prose>,
+}
+
+impl DayHead {
+    /// The head of a day.
+    pub fn of(day: &crate::solve::resolve::day::Day, units: Units) -> DayHead {
+        let texts = |kind: TextKind| texts(&day.texts, kind, units);
+        DayHead {
+            name: day.name.to_string(),
+            notes: texts(TextKind::Note),
+            cautions: texts(TextKind::Caution),
+            credits: texts(TextKind::Credit),
+        }
+    }
+}

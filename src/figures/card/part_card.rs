@@ -1,0 +1,231 @@
+//! What a card shows of a part: its lines, pieces, balance and steps.
+
+use crate::language::prose::Prose;
+use crate::language::value::Value;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::temperature::Temperature;
+use crate::model::larder::Facts;
+use crate::model::recipe::PartId;
+use crate::model::step::StepKind;
+use std::sync::Arc;
+
+/// A part of a card.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PartCard {
+    /// Which part.
+    pub id: PartId,
+    /// Its name.
+    pub name: String,
+    /// What 100 % is: `flour`, `total`, or an ingredient.
+    pub base_name: Option<String>,
+    /// How much that is.
+    pub base: Option<Mass>,
+    /// As printed.
+    pub base_shown: String,
+    /// All that goes in.
+    pub total: Option<Mass>,
+    /// As printed; the printed lines add up to it.
+    pub total_shown: String,
+    /// All that goes in, in percent of the base.
+    pub percent_total: Option<Proportion>,
+    /// As printed, without the sign.
+    pub percent_total_shown: String,
+    /// For a preferment: its total formula.
+    pub from: Option<String>,
+    /// Whether amounts are also given for one piece.
+    pub per_piece: bool,
+    /// Flour in it, also that in the parts in it.
+    pub flour: Option<Mass>,
+    /// Water in it, also that in milk and egg, without the flour's own moisture.
+    pub water: Option<Mass>,
+    /// Water on flour.
+    pub hydration: Option<Proportion>,
+    /// Whether it is a lower bound, because the water of some ingredients is not known.
+    pub hydration_is_least: bool,
+    /// Share of the flour that is fermented before the mix.
+    pub prefermented: Option<Proportion>,
+    /// Desired dough temperature.
+    pub desired_temperature: Option<String>,
+    /// The water for it: the sum for today, or for rooms from cold to hot.
+    pub water_shown: Option<String>,
+    /// The lines to weigh.
+    pub lines: Vec<LineCard>,
+    /// What preferments take out of the lines.
+    pub preferments: Vec<PrefermentColumn>,
+    /// The mass of the final mix, preferments included, as printed.
+    pub final_mix_shown: String,
+    /// Pieces.
+    pub divide: Option<DivideCard>,
+    /// What comes out, where it is said as a weight.
+    pub makes: Option<MakesCard>,
+    /// Made, used, left.
+    pub balance: Option<BalanceCard>,
+    /// `keeps 2 days, chilled`.
+    pub keeps: Option<String>,
+    /// The steps.
+    pub steps: Vec<StepCard>,
+    /// Notes.
+    pub notes: Vec<Prose>,
+    /// Cautions.
+    pub cautions: Vec<Prose>,
+    /// Where rounding for the scale moved an ingredient noticeably.
+    pub rounding: Vec<String>,
+}
+
+/// A line to weigh.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LineCard {
+    /// What.
+    pub ingredient: String,
+    /// Share of the base.
+    pub percent: Option<Proportion>,
+    /// As printed, without the sign.
+    pub percent_shown: String,
+    /// Its exact mass in the whole batch.
+    pub mass: Option<Mass>,
+    /// As printed: the whole line.
+    pub shown: String,
+    /// What the final mix takes, exactly.
+    pub final_mix: Option<Mass>,
+    /// As printed.
+    pub final_mix_shown: String,
+    /// What the scale shows when this line is in the bowl, as printed; empty for what is set aside.
+    pub running: String,
+    /// Its exact mass for one piece.
+    pub each: Option<Mass>,
+    /// As printed.
+    pub each_shown: String,
+    /// What is bought for it, when it has waste.
+    pub buy: Option<Mass>,
+    /// What is put on the scale for the final mix: its exact mass, rounded for the kitchen's scales.
+    pub weighed: Option<Mass>,
+    /// What was written when it has no mass: two eggs, a cup.
+    pub natural: Option<Value>,
+    /// What the larder knows of it.
+    pub larder: Option<Arc<Facts>>,
+    /// The cups, litres or pieces that it was said in.
+    pub measure: Option<String>,
+    /// How it is prepared.
+    pub preparation: Option<String>,
+    /// How warm it goes in, as printed.
+    pub temperature_shown: Option<String>,
+    /// How warm it goes in.
+    pub temperature: Option<Temperature>,
+    /// For dusting and greasing.
+    pub aside: bool,
+    /// May be left out.
+    pub optional: bool,
+    /// Whether it is another part.
+    pub is_part: bool,
+}
+
+/// What one preferment takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PrefermentColumn {
+    /// Its name.
+    pub name: String,
+    /// What it takes of each line, as printed; empty for nothing.
+    pub cells: Vec<String>,
+    /// All it takes.
+    pub total: Option<Mass>,
+    /// As printed.
+    pub total_shown: String,
+    /// What the scale shows when it is in the bowl of the final mix.
+    pub running: String,
+}
+
+/// Pieces of a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DivideCard {
+    /// How many.
+    pub pieces: Number,
+    /// What one weighs.
+    pub each: Mass,
+    /// As printed.
+    pub each_shown: String,
+    /// Pieces times their weight.
+    pub needs: Mass,
+    /// The loss that was stated.
+    pub stated_loss: Option<Proportion>,
+    /// The loss that there is.
+    pub actual_loss: Option<Proportion>,
+}
+
+/// What comes out of a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MakesCard {
+    /// How much.
+    pub mass: Mass,
+    /// As printed.
+    pub shown: String,
+    /// The loss that was stated.
+    pub stated_loss: Option<Proportion>,
+    /// The loss that there is.
+    pub actual_loss: Option<Proportion>,
+}
+
+/// Made, used, left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BalanceCard {
+    /// What comes out.
+    pub makes: Mass,
+    /// What the other parts use.
+    pub used: Mass,
+    /// What is left.
+    pub left: Mass,
+    /// As printed: `makes 1.1 kg, 960 g used, 140 g left`.
+    pub shown: String,
+}
+
+/// A step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepCard {
+    /// Its name.
+    pub name: String,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Shortest and longest minutes of one load.
+    pub minutes: (Number, Number),
+    /// As printed: `14–16 min`.
+    pub time_shown: String,
+    /// All loads one after another, as printed; empty where there is one load.
+    pub whole_time_shown: String,
+    /// How many loads.
+    pub loads: i64,
+    /// As printed: `12 at a time, 2 loads`; empty for one load.
+    pub loads_shown: String,
+    /// How long it may go on, as printed.
+    pub up_to_shown: Option<String>,
+    /// What it holds.
+    pub equipment: Option<String>,
+    /// How hot.
+    pub temperature: Option<Temperature>,
+    /// As printed.
+    pub temperature_shown: Option<String>,
+    /// Minutes from the recipe's first step to the start of this one; `None` when no plan holds it.
+    pub starts: Option<i64>,
+    /// Whose card it prints on.
+    pub station: String,
+    /// Hands needed at once.
+    pub people: u32,
+    /// What it takes.
+    pub uses: Vec<UseCard>,
+    /// What is done.
+    pub prose: Prose,
+    /// The sign by which it is done.
+    pub sign: Prose,
+}
+
+/// What a step takes of an ingredient.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UseCard {
+    /// What.
+    pub ingredient: String,
+    /// How much in the whole batch.
+    pub mass: Option<Mass>,
+    /// As printed; empty where there is no figure.
+    pub shown: String,
+    /// Whether it is another part.
+    pub is_part: bool,
+}

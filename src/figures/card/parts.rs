@@ -1,0 +1,353 @@
+//! A part of a card: its weigh-out, pieces, balance.
+
+use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
+use crate::figures::bench::mixing::Today;
+use crate::language::syntax::TextKind;
+use crate::language::value::Value;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::show::{self, Units};
+use crate::measure::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
+use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
+use crate::solve::formula::{SolvedLine, SolvedPart};
+
+/// The printed masses of a part's final mix.
+pub(super) struct MixOut {
+    /// One for each line; `None` for what has no mass or is set aside.
+    pub lines: Vec<Option<Weighed>>,
+    /// One for each preferment, in the order of [`crate::model::recipe::Recipe::preferments`].
+    pub preferments: Vec<(PartId, Mass)>,
+    /// The sum of the printed masses.
+    pub total: Mass,
+}
+
+impl Maker<'_> {
+    pub(super) fn part(&self, id: PartId) -> Result<Option<PartCard>, Overflow> {
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
+        let mix = self.mix_out(id, part, solved)?;
+        let mut lines = Vec::with_capacity(part.lines.len());
+        let mut running = Mass::ZERO;
+        for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
+            let weighed = mix.lines.get(at).copied().flatten();
+            if let Some(weighed) = weighed {
+                running = running.plus(weighed.mass)?;
+            }
+            lines.push(self.line(id, part, line, amount, weighed, running)?);
+        }
+        let preferments = self.columns(id, part, &mix, running)?;
+        let total = solved.goes_in;
+        // With preferments too: total formula and final mix hold the same.
+        let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
+        Ok(Some(PartCard {
+            id,
+            name: part.name.to_string(),
+            base_name: self.base_name(part),
+            base: solved.base,
+            base_shown: solved.base.map(|base| self.weighed_alone(base)).transpose()?.unwrap_or_default(),
+            total,
+            total_shown,
+            percent_total: share(total, solved.base),
+            percent_total_shown: percent_digits(share(total, solved.base)),
+            from: part.from.and_then(|from| self.recipe.part(from)).map(|from| from.name.to_string()),
+            per_piece: part.per_piece,
+            flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
+            water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
+            hydration: solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece),
+            hydration_is_least: solved.composition.hydration_is_least(),
+            prefermented: solved.prefermented,
+            desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
+            water_shown: crate::figures::bench::sums::on_card(
+                self.recipe,
+                self.formula,
+                id,
+                &Today::default(),
+                self.units,
+            )?,
+            final_mix_shown: self.printed(mix.total),
+            rounding: rounding(part, &mix),
+            lines,
+            preferments,
+            divide: self.divide(part, solved)?,
+            makes: self.makes_card(part, solved)?,
+            balance: self.balance(part, solved)?,
+            keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
+            steps: self.steps(id, part, solved, &mix)?,
+            notes: texts(&part.texts, TextKind::Note, self.units),
+            cautions: texts(&part.texts, TextKind::Caution, self.units),
+        }))
+    }
+
+    /// Rounds everything that goes into the bowl together, so that the printed lines add up.
+    pub(super) fn mix_out(&self, id: PartId, part: &Part, solved: &SolvedPart) -> Result<MixOut, Overflow> {
+        let kitchen = &self.scales;
+        let in_bowl = |line: &Ingredient, amount: &SolvedLine| amount.final_mix.filter(|_| !line.aside);
+        let masses: Vec<Option<Mass>> =
+            part.lines.iter().zip(&solved.lines).map(|(line, amount)| in_bowl(line, amount)).collect();
+        let all: Vec<Mass> = masses.iter().copied().flatten().collect();
+        let (weighed, mut total) = weigh::weigh_out(&all, kitchen)?;
+        let mut weighed = weighed.into_iter();
+        let lines = masses.iter().map(|mass| mass.and_then(|_| weighed.next())).collect();
+        let mut preferments = Vec::new();
+        for (preferment, taking) in self.recipe.preferments(id) {
+            let Some(taking_solved) = self.formula.part(preferment) else { continue };
+            // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines.
+            let own = self.mix_out(preferment, taking, taking_solved)?.total;
+            total = total.plus(own)?;
+            preferments.push((preferment, own));
+        }
+        Ok(MixOut { lines, preferments, total })
+    }
+
+    fn line(
+        &self,
+        id: PartId,
+        part: &Part,
+        line: &Ingredient,
+        amount: &SolvedLine,
+        weighed: Option<Weighed>,
+        running: Mass,
+    ) -> Result<LineCard, Overflow> {
+        let taken_out = amount.mass != amount.final_mix;
+        let in_bowl = weighed.map(|weighed| self.printed(weighed.mass));
+        let shown = match (amount.mass, &in_bowl) {
+            (Some(_), Some(shown)) if !taken_out => shown.clone(),
+            // What the total formula holds is what its printed shares add up to.
+            (Some(mass), _) => match self.taken_out(id, line)? {
+                Some(taken) => self.printed(taken.plus(weighed.map_or(Mass::ZERO, |weighed| weighed.mass))?),
+                None => self.weighed_alone(mass)?,
+            },
+            (None, _) => self.unweighed(line, amount),
+        };
+        let buy = match (amount.mass, line.edible) {
+            (Some(mass), Some(edible)) if edible < Proportion::WHOLE && edible > Proportion::ZERO => {
+                Some(mass.over(edible.value())?)
+            }
+            _ => None,
+        };
+        Ok(LineCard {
+            ingredient: line.name.to_string(),
+            percent: amount.percent,
+            percent_shown: match amount.percent {
+                Some(share) => show::percent_digits(share.percent()?),
+                None => String::new(),
+            },
+            mass: amount.mass,
+            final_mix: amount.final_mix,
+            final_mix_shown: match (&in_bowl, amount.final_mix) {
+                (Some(_), Some(mass)) if mass.value().is_zero() => String::new(),
+                (Some(shown), _) => shown.clone(),
+                (None, _) => shown.clone(),
+            },
+            shown,
+            running: match weighed {
+                Some(weighed) if !part.per_piece && weighed.mass > Mass::ZERO => self.printed(running),
+                _ => String::new(),
+            },
+            each: amount.each,
+            each_shown: self.each_shown(part, line, amount)?,
+            buy,
+            weighed: match (weighed, amount.final_mix) {
+                (Some(weighed), _) => Some(weighed.mass),
+                (None, Some(mass)) => Some(crate::measure::weigh::alone(mass, &self.scales)?.mass),
+                (None, None) => None,
+            },
+            natural: amount.natural,
+            larder: match &line.refers {
+                Refers::Pantry(facts) => facts.clone(),
+                Refers::Part(_) => None,
+            },
+            measure: match measure_of(part, line, self.formula.pieces, self.factor)? {
+                Some(measure) => Some(measure),
+                None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
+            },
+            preparation: line.preparation.clone(),
+            temperature: line.temperature,
+            temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),
+            aside: line.aside,
+            optional: line.optional,
+            is_part: matches!(line.refers, Refers::Part(_)),
+        })
+    }
+
+    /// What the preferments take of a line, as they print it.
+    fn taken_out(&self, id: PartId, line: &Ingredient) -> Result<Option<Mass>, Overflow> {
+        let mut taken = None;
+        for (preferment, taking) in self.recipe.preferments(id) {
+            let Some(solved) = self.formula.part(preferment) else { continue };
+            let own = self.mix_out(preferment, taking, solved)?;
+            let at = taking.lines.iter().position(|other| other.name.same(&line.name));
+            if let Some(weighed) = at.and_then(|at| own.lines.get(at).copied().flatten()) {
+                taken = Some(taken.unwrap_or(Mass::ZERO).plus(weighed.mass)?);
+            }
+        }
+        Ok(taken)
+    }
+
+    /// What stands on a line without a mass.
+    fn unweighed(&self, line: &Ingredient, amount: &SolvedLine) -> String {
+        match (&line.amount, amount.natural) {
+            (LineAmount::ToTaste, _) => "to taste".to_owned(),
+            (LineAmount::AsNeeded, _) => "as needed".to_owned(),
+            (_, Some(value)) => show::value_plain(value),
+            _ => "?".to_owned(),
+        }
+    }
+
+    fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<String, Overflow> {
+        if !part.per_piece {
+            return Ok(String::new());
+        }
+        if let (LineAmount::Said(said), Refers::Part(_)) = (&line.amount, &line.refers)
+            && let Some(Value::Count(count)) = said.first().map(|said| said.value)
+        {
+            let pieces = if count.value() == Number::ONE { "piece" } else { "pieces" };
+            return Ok(format!("{} {pieces}", show::count_of(count.value())));
+        }
+        match (amount.each, &line.amount) {
+            (Some(each), _) => self.weighed_alone(each),
+            (None, LineAmount::Said(said)) => Ok(said.first().map(show::said_plain).unwrap_or_default()),
+            _ => Ok(String::new()),
+        }
+    }
+
+    fn columns(
+        &self,
+        id: PartId,
+        part: &Part,
+        mix: &MixOut,
+        mut running: Mass,
+    ) -> Result<Vec<PrefermentColumn>, Overflow> {
+        let mut columns = Vec::new();
+        for ((preferment, taking), (_, printed)) in self.recipe.preferments(id).zip(&mix.preferments) {
+            let Some(solved) = self.formula.part(preferment) else { continue };
+            let own = self.mix_out(preferment, taking, solved)?;
+            let mut cells = Vec::with_capacity(part.lines.len());
+            for line in &part.lines {
+                let at = taking.lines.iter().position(|other| other.name.same(&line.name));
+                let weighed = at.and_then(|at| own.lines.get(at).copied().flatten());
+                cells.push(weighed.map(|weighed| self.printed(weighed.mass)).unwrap_or_default());
+            }
+            running = running.plus(*printed)?;
+            columns.push(PrefermentColumn {
+                name: taking.name.to_string(),
+                cells,
+                total: solved.goes_in,
+                total_shown: self.printed(*printed),
+                running: self.printed(running),
+            });
+        }
+        Ok(columns)
+    }
+
+    fn base_name(&self, part: &Part) -> Option<String> {
+        match &part.base {
+            Some((Base::Flour, _)) => Some("flour".to_owned()),
+            Some((Base::Total, _)) => Some("total".to_owned()),
+            Some((Base::Named(name), _)) => Some(name.to_string()),
+            None => {
+                let from = self.recipe.part(part.from?)?;
+                self.base_name(from)
+            }
+        }
+    }
+
+    fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
+        let (Some(divide), Some(pieces), Some(each)) = (part.divide, solved.pieces, solved.each) else {
+            return Ok(None);
+        };
+        Ok(Some(DivideCard {
+            pieces: pieces.value(),
+            each,
+            each_shown: self.weighed_alone(each)?,
+            needs: each.times(pieces.value())?,
+            stated_loss: divide.loss,
+            actual_loss: solved.loss,
+        }))
+    }
+
+    fn makes_card(&self, part: &Part, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
+        let (Some(makes), None, Some(mass)) = (part.makes, part.divide, solved.needs) else { return Ok(None) };
+        let shown = self.weighed_alone(mass)?;
+        Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss }))
+    }
+
+    fn balance(&self, part: &Part, solved: &SolvedPart) -> Result<Option<BalanceCard>, Overflow> {
+        let balance = &solved.balance;
+        let (Some(makes), Some(used)) = (balance.makes, balance.used) else { return Ok(None) };
+        let left = makes.minus(used)?;
+        let mut words = Vec::new();
+        // What a part makes stands on a line of its own where the file says it.
+        if part.makes.is_none() && part.divide.is_none() {
+            words.push(format!("makes {}", self.weighed_alone(makes)?));
+        }
+        words.push(format!("{} used", self.weighed_alone(used)?));
+        if left.value().is_positive() {
+            let spare = if part.spare.is_some() { "spare" } else { "left" };
+            words.push(format!("{} {spare}", self.weighed_alone(left)?));
+        }
+        Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
+    }
+
+    /// A printed mass, or one put together from printed ones.
+    pub(super) fn printed(&self, mass: Mass) -> String {
+        show::mass_weighed(mass, self.units)
+    }
+
+    /// A mass that stands for itself, rounded for the kitchen's scales.
+    pub(super) fn weighed_alone(&self, mass: Mass) -> Result<String, Overflow> {
+        weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
+    }
+}
+
+/// The cups, litres or pieces that a line was said in, for the whole batch; nothing for weights, percentages and parts.
+fn measure_of(
+    part: &Part,
+    line: &Ingredient,
+    pieces: Option<Count>,
+    factor: Number,
+) -> Result<Option<String>, Overflow> {
+    let (LineAmount::Said(said), Refers::Pantry(_)) = (&line.amount, &line.refers) else { return Ok(None) };
+    let Some(first) = said.first().filter(|said| matches!(said.value, Value::Volume(_) | Value::Count(_))) else {
+        return Ok(None);
+    };
+    let times = match pieces {
+        Some(pieces) if part.per_piece => pieces.value(),
+        _ => factor,
+    };
+    first.value.times(times).map(|value| Some(show::value_plain(value)))
+}
+
+fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
+    match (of, on) {
+        (Some(of), Some(on)) if on > Mass::ZERO => of.as_share_of(on).ok(),
+        _ => None,
+    }
+}
+
+fn percent_digits(share: Option<Proportion>) -> String {
+    share.and_then(|share| share.percent().ok()).map(show::percent_digits).unwrap_or_default()
+}
+
+/// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows.
+fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
+    let mut notes = Vec::new();
+    for (line, weighed) in part.lines.iter().zip(&mix.lines) {
+        let Some(weighed) = weighed else { continue };
+        if weighed.scale == ScaleUsed::None {
+            notes.push(format!("{} is finer than the kitchen's scale", line.name));
+        } else if weighed.moved.value() > NOTICEABLE {
+            notes.push(format!("{} is rounded by {}", line.name, show::percent(weighed.moved)));
+        }
+    }
+    notes
+}
+
+fn keeps_shown(keeps: Keeps, units: Units) -> String {
+    let time = show::duration(keeps.time);
+    match keeps.how {
+        KeptAt::Chilled => format!("keeps {time}, chilled"),
+        KeptAt::Frozen => format!("keeps {time}, frozen"),
+        KeptAt::At(at) => format!("keeps {time} at {}", show::temperature(at, units)),
+        KeptAt::Unsaid => format!("keeps {time}"),
+    }
+}

@@ -1,0 +1,59 @@
+//! Spoons beside small weights, for those who weigh in ounces.
+
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::measure::unit::{Measures, Unit};
+use crate::model::larder::Facts;
+
+/// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
+const SMALL: Number = Number::constant(20, 1);
+
+/// `1/2 tsp`, to the nearest quarter of a teaspoon, for a small weight of something whose density the larder knows.
+///
+/// Nothing where the nearest quarter is more than a tenth away: the weight is then the better figure.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<String>, Overflow> {
+    let density = facts.and_then(|facts| facts.density);
+    let (Some(mass), Some(density)) = (mass, density) else { return Ok(None) };
+    if units == Units::Metric || mass.value() > SMALL || !mass.value().is_positive() {
+        return Ok(None);
+    }
+    let Some(teaspoon) = Unit::Teaspoon.size(Some(Measures::Us)) else { return Ok(None) };
+    let exact = density.volume(mass)?.value().over(teaspoon)?;
+    let quarter = Number::constant(1, 4);
+    let spoons = exact.rounded_to(quarter)?;
+    let off = spoons.minus(exact)?.size().over(exact)?;
+    if spoons.is_zero() || off > Number::constant(1, 10) {
+        return Ok(None);
+    }
+    let three = Number::whole(3);
+    let tablespoons = spoons.over(three)?;
+    Ok(Some(if tablespoons.is_whole() {
+        format!("{} tbsp", show::count_of(tablespoons))
+    } else {
+        format!("{} tsp", show::count_of(spoons))
+    }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::quantity::{Density, Volume};
+
+    /// 6 g to a teaspoon of 4.93 ml: table salt, USDA SR28, NDB 02047.
+    #[test]
+    fn spoons_stand_beside_small_weights_only() {
+        let teaspoon = Volume::new(Unit::Teaspoon.size(Some(Measures::Us)).expect("a US spoon has a size"));
+        let grams = |value| Mass::new(Number::whole(value));
+        let salt = Facts { density: Density::of(grams(6), teaspoon).ok(), ..Facts::default() };
+        let shown = |value, units| beside(Some(grams(value)), Some(&salt), units).expect("in range");
+        assert_eq!(shown(3, Units::Us).as_deref(), Some("½ tsp"));
+        assert_eq!(shown(18, Units::Both).as_deref(), Some("1 tbsp"));
+        assert_eq!(shown(3, Units::Metric), None);
+        assert_eq!(shown(24, Units::Us), None);
+        assert_eq!(beside(Some(grams(3)), Some(&Facts::default()), Units::Us), Ok(None));
+    }
+}

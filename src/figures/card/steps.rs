@@ -1,0 +1,259 @@
+//! The steps of a card: times, loads, and prose with amounts set in.
+
+use super::parts::MixOut;
+use super::{Maker, StepCard, UseCard};
+use crate::language::prose::{Insert, Prose};
+use crate::language::value::{Said, Value};
+use crate::make::loads;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::measure::weigh;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::{Loads, Step, Target, Words};
+use crate::solve::formula::{Draw, SolvedPart};
+
+impl Maker<'_> {
+    pub(super) fn steps(
+        &self,
+        id: PartId,
+        part: &Part,
+        solved: &SolvedPart,
+        mix: &MixOut,
+    ) -> Result<Vec<StepCard>, Overflow> {
+        let amounts = self.draw_amounts(solved, mix)?;
+        let mut steps = Vec::with_capacity(part.steps.len());
+        for (at, step) in part.steps.iter().enumerate() {
+            let loads = loads::count(part, solved, self.formula, step, &self.recipe.kitchen)?;
+            let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
+            let of_step: Vec<(&Draw, &String)> = draws.collect();
+            steps.push(StepCard {
+                name: step.name.to_string(),
+                kind: step.kind,
+                minutes: (step.time.0.in_minutes()?, step.time.1.in_minutes()?),
+                time_shown: show::duration_range(step.time.0, step.time.1),
+                whole_time_shown: whole_time(step, loads)?,
+                loads,
+                loads_shown: loads_shown(step, loads),
+                up_to_shown: step.up_to.map(show::duration),
+                equipment: step.equipment.as_ref().map(ToString::to_string),
+                temperature: step.temperature.map(|(at, _)| at),
+                temperature_shown: step.temperature.map(|(low, high)| show::temperature_range(low, high, self.units)),
+                starts: None,
+                station: station_of(self.recipe, id, step),
+                people: step.people,
+                uses: self.uses(part, &of_step)?,
+                prose: self.prose(part, step, &of_step),
+                sign: mere_prose(&step.sign, self.units),
+            });
+        }
+        Ok(steps)
+    }
+
+    /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
+    fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<String>, Overflow> {
+        let mut texts = vec![String::new(); solved.draws.len()];
+        let mut left: Vec<(Target, Mass)> = Vec::new();
+        for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
+            let Some(text) = texts.get_mut(at) else { continue };
+            let Some(mass) = draw.drawn.mass else {
+                *text = draw.drawn.natural.map(show::value_plain).unwrap_or_default();
+                continue;
+            };
+            let line = printed_stock(mix, draw.target);
+            let taken = match line {
+                Some(line) if draw.drawn.share == Some(Number::ONE) => {
+                    *text = self.printed(line);
+                    line
+                }
+                _ => {
+                    let weighed = weigh::alone(mass, &self.scales)?;
+                    *text = self.printed(weighed.mass);
+                    weighed.mass
+                }
+            };
+            if let Some(line) = line {
+                match left.iter_mut().find(|(target, _)| *target == draw.target) {
+                    Some((_, rest)) => *rest = rest.minus(taken)?,
+                    None => left.push((draw.target, line.minus(taken)?)),
+                }
+            }
+        }
+        for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| draw.is_rest) {
+            let Some(text) = texts.get_mut(at) else { continue };
+            let rest = left.iter().find(|(target, _)| *target == draw.target).map(|(_, rest)| *rest);
+            let whole = printed_stock(mix, draw.target);
+            *text = match rest.or(whole).filter(|mass| !mass.value().is_negative()) {
+                Some(mass) => self.printed(mass),
+                None => match draw.drawn.mass {
+                    Some(mass) => self.weighed_alone(mass)?,
+                    None => draw.drawn.natural.map(show::value_plain).unwrap_or_default(),
+                },
+            };
+        }
+        Ok(texts)
+    }
+
+    /// Everything a step takes, the same ingredient added up.
+    fn uses(&self, part: &Part, draws: &[(&Draw, &String)]) -> Result<Vec<UseCard>, Overflow> {
+        let mut list: Vec<(Target, UseCard)> = Vec::new();
+        for (draw, shown) in draws {
+            match list.iter_mut().find(|(target, _)| *target == draw.target) {
+                Some((_, known)) => {
+                    known.mass = match (known.mass, draw.drawn.mass) {
+                        (Some(one), Some(other)) => Some(one.plus(other)?),
+                        _ => None,
+                    };
+                    known.shown = known.mass.map(|mass| self.weighed_alone(mass)).transpose()?.unwrap_or_default();
+                }
+                None => {
+                    let is_part = match draw.target {
+                        Target::Preferment(_) => true,
+                        Target::Line(at) => {
+                            part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_)))
+                        }
+                    };
+                    let mass = draw.drawn.mass;
+                    list.push((
+                        draw.target,
+                        UseCard { ingredient: draw.name.to_string(), mass, shown: (*shown).clone(), is_part },
+                    ));
+                }
+            }
+        }
+        Ok(list.into_iter().map(|(_, one)| one).collect())
+    }
+
+    fn prose(&self, part: &Part, step: &Step, draws: &[(&Draw, &String)]) -> Prose {
+        let mut prose = Prose::default();
+        for (at, words) in step.words.iter().enumerate() {
+            match words {
+                Words::Text(text) => prose.push_text(text),
+                Words::Measure(said) => prose.push_insert(Insert::Measure(measure(said, self.units))),
+                Words::Use { name, .. } => {
+                    let drawn = draws.iter().find(|(draw, _)| draw.word == at);
+                    prose.push_insert(self.insert(part, &name.text, drawn.copied(), prose.at_sentence_start()));
+                }
+            }
+        }
+        prose
+    }
+
+    fn insert(&self, part: &Part, name: &str, drawn: Option<(&Draw, &String)>, capital: bool) -> Insert {
+        let Some((draw, total)) = drawn else {
+            return Insert::Amount { before: "", amount: String::new(), ingredient: name.to_owned() };
+        };
+        let partial = draw.drawn.share.is_some_and(|share| share != Number::ONE) && !draw.is_rest;
+        let before = match (draw.is_rest, capital) {
+            (true, true) => "The remaining",
+            (true, false) => "the remaining",
+            (false, _) => "",
+        };
+        // In a part by the piece the figure that the hands need is that of one piece.
+        if part.per_piece
+            && let Some(each) = self.for_one(part, draw)
+        {
+            return Insert::Each { amount: each, ingredient: name.to_owned() };
+        }
+        let amount = if partial && !total.is_empty() { format!("{total} of the") } else { total.clone() };
+        Insert::Amount { before, amount, ingredient: name.to_owned() }
+    }
+
+    /// What one piece takes, as printed.
+    fn for_one(&self, part: &Part, draw: &Draw) -> Option<String> {
+        let pieces = self.formula.pieces?.value();
+        let Target::Line(at) = draw.target else { return None };
+        let line = part.lines.get(at)?;
+        if let (crate::model::recipe::Refers::Part(_), crate::model::recipe::LineAmount::Said(said)) =
+            (&line.refers, &line.amount)
+            && let Some(Value::Count(count)) = said.first().map(|said| said.value)
+        {
+            let count = count.value().times(draw.drawn.share?).ok()?;
+            return Some(if count == Number::ONE {
+                "1 piece".to_owned()
+            } else {
+                format!("{} pieces", show::count_of(count))
+            });
+        }
+        match (draw.drawn.mass, draw.drawn.natural) {
+            (Some(mass), _) => self.weighed_alone(mass.over(pieces).ok()?).ok(),
+            (None, Some(value)) => Some(show::value_plain(value.times(Number::ONE.over(pieces).ok()?).ok()?)),
+            _ => None,
+        }
+    }
+}
+
+/// The printed mass of what is drawn on.
+fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
+    match target {
+        Target::Line(at) => mix.lines.get(at).copied().flatten().map(|weighed| weighed.mass),
+        Target::Preferment(id) => mix.preferments.iter().find(|(other, _)| *other == id).map(|(_, printed)| *printed),
+    }
+}
+
+/// Whose card a step prints on: what it says, else its equipment, else its part.
+pub fn station_of(recipe: &Recipe, id: PartId, step: &Step) -> String {
+    let said = step.station.as_ref().or(step.equipment.as_ref());
+    said.map(ToString::to_string).or_else(|| recipe.part(id).map(|part| part.name.to_string())).unwrap_or_default()
+}
+
+/// What all pieces take together, so that nobody has to multiply.
+fn whole_time(step: &Step, loads: i64) -> Result<String, Overflow> {
+    if loads == 1 || step.loads != Loads::Each {
+        return Ok(String::new());
+    }
+    let loads = Number::whole(loads);
+    Ok(show::duration_range(step.time.0.times(loads)?, step.time.1.times(loads)?))
+}
+
+fn loads_shown(step: &Step, loads: i64) -> String {
+    let times = |loads: i64| if loads == 1 { String::new() } else { format!("{loads} loads") };
+    match step.loads {
+        Loads::Once => times(loads),
+        Loads::Each => format!("each, {loads} in all"),
+        Loads::Of(size) => {
+            let size = show::count_of(size);
+            if loads == 1 { format!("{size} at a time") } else { format!("{size} at a time, {loads} loads") }
+        }
+    }
+}
+
+/// Prose in which nothing is taken.
+pub fn mere_prose(words: &[Words], units: Units) -> Prose {
+    let mut prose = Prose::default();
+    for word in words {
+        match word {
+            Words::Text(text) => prose.push_text(text),
+            Words::Measure(said) => prose.push_insert(Insert::Measure(measure(said, units))),
+            Words::Use { name, .. } => prose.push_text(&name.text),
+        }
+    }
+    prose
+}
+
+/// A fixed measure in the reader's units; the author's second way to say it serves the readers it was written for.
+fn measure(said: &[Said], units: Units) -> String {
+    let Some(first) = said.first() else { return String::new() };
+    let one = |value: Value| match value {
+        Value::Mass(mass) => mass_measure(mass, units),
+        Value::Temperature(temperature) => show::temperature(temperature, units),
+        Value::Length(length) => show::length(length, units),
+        Value::Time(time) => show::duration(time),
+        Value::Volume(_) => show::said_plain(first),
+        other => show::value_plain(other),
+    };
+    match (first.value, first.upper) {
+        (Value::Time(low), Some(Value::Time(high))) => show::duration_range(low, high),
+        (Value::Temperature(low), Some(Value::Temperature(high))) => show::temperature_range(low, Some(high), units),
+        (low, Some(high)) => format!("{} – {}", one(low), one(high)),
+        (value, None) => one(value),
+    }
+}
+
+fn mass_measure(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => show::mass_plain(mass),
+        Units::Us => show::mass_us(mass),
+        Units::Both => format!("{} ({})", show::mass_plain(mass), show::mass_us(mass)),
+    }
+}

@@ -1,0 +1,70 @@
+//! Which thing of one version is which of the other: by name, then by likely renaming.
+
+use crate::language::syntax::Name;
+use crate::model::recipe::{Part, PartId, Recipe};
+
+/// Whether two names are alike enough to be a renaming when nothing better is there: two letters in five may differ.
+fn alike(one: &str, other: &str) -> bool {
+    let longer = one.chars().count().max(other.chars().count());
+    strsim::osa_distance(one, other) * 5 <= longer * 2
+}
+
+/// Old and new places that belong together, in the order of the new version; what is gone stands where it stood.
+pub(super) fn pairs<T>(
+    old: &[T],
+    new: &[T],
+    name: impl Fn(&T) -> &Name,
+    same_otherwise: impl Fn(&T, &T) -> bool,
+) -> Vec<(Option<usize>, Option<usize>)> {
+    let mut partner_of_new: Vec<Option<usize>> =
+        new.iter().map(|one| old.iter().position(|other| name(other).same(name(one)))).collect();
+    let free_old = |taken: &[Option<usize>], at: usize| !taken.contains(&Some(at));
+    for (at, one) in new.iter().enumerate() {
+        if partner_of_new.get(at).copied().flatten().is_some() {
+            continue;
+        }
+        let mut candidates = old.iter().enumerate().filter(|(other, _)| free_old(&partner_of_new, *other));
+        let renamed = candidates
+            .find(|(_, other)| alike(name(other).key.as_str(), name(one).key.as_str()) || same_otherwise(other, one))
+            .map(|(other, _)| other);
+        if let Some(slot) = partner_of_new.get_mut(at) {
+            *slot = renamed;
+        }
+    }
+    let mut pairs: Vec<(Option<usize>, Option<usize>)> = Vec::new();
+    let mut next_gone = 0;
+    for (at, partner) in partner_of_new.iter().enumerate() {
+        if let Some(partner) = partner {
+            for gone in (next_gone..*partner).filter(|gone| free_old(&partner_of_new, *gone)) {
+                pairs.push((Some(gone), None));
+            }
+            next_gone = next_gone.max(partner + 1);
+        }
+        pairs.push((*partner, Some(at)));
+    }
+    for gone in (next_gone..old.len()).filter(|gone| free_old(&partner_of_new, *gone)) {
+        pairs.push((Some(gone), None));
+    }
+    pairs
+}
+
+/// The parts of two recipes that belong together; those of used recipes are compared in their own files.
+pub(super) fn parts(old: &Recipe, new: &Recipe) -> Vec<(Option<PartId>, Option<PartId>)> {
+    let own = |recipe: &Recipe| -> Vec<Part> {
+        recipe.parts.iter().take_while(|part| part.foreign.is_none()).cloned().collect()
+    };
+    // The one part of a recipe without `part` lines has the recipe's name and follows it.
+    let (old_parts, new_parts) = (own(old), own(new));
+    let alone = old_parts.len() == 1 && new_parts.len() == 1;
+    let found = pairs(
+        &old_parts,
+        &new_parts,
+        |part| &part.name,
+        |one, other| alone || (!one.lines.is_empty() && one.lines.len() == other.lines.len() && same_lines(one, other)),
+    );
+    found.into_iter().map(|(old, new)| (old.map(PartId), new.map(PartId))).collect()
+}
+
+fn same_lines(one: &Part, other: &Part) -> bool {
+    one.lines.iter().zip(&other.lines).all(|(a, b)| a.name.same(&b.name))
+}

@@ -1,0 +1,55 @@
+//! What ingredients cost before and now.
+
+use super::Version;
+use super::figures::Figure;
+use crate::figures::cost::{self, Cost};
+use crate::measure::number::Number;
+use crate::model::larder::Price;
+use crate::model::recipe::{Ingredient, Refers};
+
+/// The price of an ingredient, for each kilogram, when it is another than before.
+pub(super) fn of_line(old: &Ingredient, new: &Ingredient) -> Option<Figure> {
+    // Another ingredient has a price of its own; the change of name is told.
+    if !old.name.same(&new.name) {
+        return None;
+    }
+    let (old, new) = (price(old), price(new));
+    let is_same = match (old, new) {
+        (Some(old), Some(new)) => old.per_gram == new.per_gram && old.currency == new.currency,
+        (old, new) => old.is_none() && new.is_none(),
+    };
+    if is_same { None } else { Figure::words("price for each kg", shown(old), shown(new)) }
+}
+
+fn price(line: &Ingredient) -> Option<&Price> {
+    match &line.refers {
+        Refers::Pantry(Some(facts)) => facts.price.as_ref(),
+        _ => None,
+    }
+}
+
+fn shown(price: Option<&Price>) -> String {
+    let Some(price) = price else { return String::new() };
+    let per_kilogram = price.per_gram.times(Number::whole(1000));
+    per_kilogram.map_or_else(|_| String::new(), |amount| money(amount, 2, price.currency.as_deref()))
+}
+
+fn money(amount: Number, places: u32, currency: Option<&str>) -> String {
+    let digits = amount.decimal_fixed(places);
+    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+}
+
+/// What a piece costs, or without pieces a batch, before and now; only when all that is weighed has a price in both.
+///
+/// Of a piece, for a batch that is only larger is not dearer.
+pub(super) fn of_whole(old: Version<'_>, new: Version<'_>) -> Option<Figure> {
+    let whole = |version: Version<'_>| cost::of(version.recipe, version.formula).ok().filter(Cost::is_known);
+    let (old, new) = (whole(old)?, whole(new)?);
+    let each = |cost: &Cost| cost.each().ok().flatten();
+    let (figure, was, is) = match (each(&old), each(&new)) {
+        (Some(was), Some(is)) => ("cost of a piece", was, is),
+        _ => ("cost", old.total, new.total),
+    };
+    let was = money(was, 3, old.currency.as_deref());
+    Figure::words(figure, was, money(is, 3, new.currency.as_deref()))
+}

@@ -1,0 +1,150 @@
+//! Steps before and now.
+
+use super::{Change, Figure, matching, plain_words};
+use crate::measure::number::Number;
+use crate::measure::show::{self, Units};
+use crate::model::recipe::{Part, Recipe};
+use crate::model::step::{Loads, Order, Step, StepRef, Take};
+
+/// What of a step changed.
+pub type StepField = Figure;
+
+/// A step that changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepChange {
+    /// Its name; of a step that is gone, the old one.
+    pub step: String,
+    /// What it was called, when it was renamed.
+    pub was: Option<String>,
+    /// What happened.
+    pub change: Change,
+    /// Whether it stands elsewhere among the steps.
+    pub moved: bool,
+    /// What of it changed.
+    pub fields: Vec<StepField>,
+    /// Prose before and now, when the words changed.
+    pub prose: Option<(String, String)>,
+    /// The options under which alone this holds; empty for all.
+    pub only: String,
+}
+
+/// The steps of a part that changed, in the order of the new version.
+pub(super) fn changes(
+    (old, old_recipe): (Option<&Part>, &Recipe),
+    (new, new_recipe): (Option<&Part>, &Recipe),
+    factor: Number,
+) -> Vec<StepChange> {
+    let none: &[Step] = &[];
+    let old_steps = old.map_or(none, |part| &part.steps);
+    let new_steps = new.map_or(none, |part| &part.steps);
+    let same = |one: &Step, other: &Step| {
+        one.kind == other.kind
+            && one.time == other.time
+            && plain_words(&one.words, factor) == plain_words(&other.words, Number::ONE)
+    };
+    let pairs = matching::pairs(old_steps, new_steps, |step| &step.name, same);
+    // A step has moved when its order among the steps that both versions have is another.
+    let kept: Vec<(usize, usize)> = pairs.iter().filter_map(|(old, new)| Some(((*old)?, (*new)?))).collect();
+    pairs
+        .iter()
+        .filter_map(|(before, now)| {
+            let moved = match (before, now) {
+                (Some(before), Some(now)) => {
+                    let others = kept.iter().filter(|(old, new)| old != before && new != now);
+                    others.clone().any(|(old, new)| old > before && new < now)
+                }
+                _ => false,
+            };
+            let (before, now) = (before.and_then(|at| old_steps.get(at)), now.and_then(|at| new_steps.get(at)));
+            step((before, old_recipe), (now, new_recipe), moved, factor)
+        })
+        .collect()
+}
+
+fn step(
+    (before, old_recipe): (Option<&Step>, &Recipe),
+    (now, new_recipe): (Option<&Step>, &Recipe),
+    moved: bool,
+    factor: Number,
+) -> Option<StepChange> {
+    let name = now.or(before)?.name.to_string();
+    let change = match (before, now) {
+        (None, _) => Change::Added,
+        (_, None) => Change::Removed,
+        _ => Change::Changed,
+    };
+    let mut found =
+        StepChange { step: name, was: None, change, moved, fields: Vec::new(), prose: None, only: String::new() };
+    let (Some(before), Some(now)) = (before, now) else {
+        let only = now.or(before)?;
+        let time = format!("{} {}", only.kind.word(), show::duration_range(only.time.0, only.time.1));
+        let (old, new) = if now.is_some() { (String::new(), time) } else { (time, String::new()) };
+        found.fields.extend(Figure::words("time", old, new));
+        return Some(found);
+    };
+    found.was = (!before.name.same(&now.name)).then(|| before.name.to_string());
+    found.fields = fields(before, now, old_recipe, new_recipe);
+    let (old_words, new_words) = (plain_words(&before.words, factor), plain_words(&now.words, Number::ONE));
+    found.prose = (old_words != new_words).then_some((old_words, new_words));
+    let silent = !moved && found.was.is_none() && found.fields.is_empty() && found.prose.is_none();
+    (!silent).then_some(found)
+}
+
+fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -> Vec<StepField> {
+    let time = |step: &Step| show::duration_range(step.time.0, step.time.1);
+    let at = |step: &Step| {
+        step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric)).unwrap_or_default()
+    };
+    let name =
+        |name: &Option<crate::language::syntax::Name>| name.as_ref().map(ToString::to_string).unwrap_or_default();
+    let loads = |step: &Step| match step.loads {
+        Loads::Once => String::new(),
+        Loads::Each => "each".to_owned(),
+        Loads::Of(size) => format!("{} at a time", show::count_of(size)),
+    };
+    let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default();
+    [
+        Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
+        Figure::words("time", time(before), time(now)),
+        Figure::words("temperature", at(before), at(now)),
+        Figure::words("using", name(&before.equipment), name(&now.equipment)),
+        Figure::words("load", loads(before), loads(now)),
+        Figure::words("may go on up to", up_to(before), up_to(now)),
+        Figure::words("order", order(before, old_recipe), order(now, new_recipe)),
+        Figure::words("people", before.people.to_string(), now.people.to_string()),
+        Figure::words("station", name(&before.station), name(&now.station)),
+        Figure::words("until", plain_words(&before.sign, Number::ONE), plain_words(&now.sign, Number::ONE)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn order(step: &Step, recipe: &Recipe) -> String {
+    let name = |other: StepRef| {
+        let part = recipe.part(other.part);
+        let step = part.and_then(|part| part.steps.get(other.step)).map(|step| step.name.to_string());
+        format!("{} of {}", step.unwrap_or_default(), part.map(|part| part.name.to_string()).unwrap_or_default())
+    };
+    let words = step.order.iter().map(|order| match order {
+        Order::During(other) => format!("during {}", name(*other)),
+        Order::After(other) => format!("after {}", name(*other)),
+        Order::StraightAfter(other) => format!("straight after {}", name(*other)),
+        Order::Within(time, other) => format!("within {} after {}", show::duration(*time), name(*other)),
+    });
+    words.collect::<Vec<String>>().join(", ")
+}
+
+/// A pair of braces as it was meant, its weight multiplied by a factor.
+pub(super) fn take_words(take: &Take, name: &str, factor: Number) -> String {
+    match take {
+        Take::All => name.to_owned(),
+        Take::Rest => format!("rest of {name}"),
+        Take::Share(share) => format!("{} of {name}", show::percent(*share)),
+        Take::Mass(mass) => format!("{} of {name}", show::mass_plain(mass.times(factor).unwrap_or(*mass))),
+        Take::Measure(said) => {
+            let value = said.value.times(factor).unwrap_or(said.value);
+            format!("{} of {name}", show::said_plain(&crate::language::value::Said { value, ..*said }))
+        }
+    }
+}

@@ -1,0 +1,196 @@
+//! What a batch costs: each ingredient at its price, by what is bought of it.
+
+use crate::language::syntax::Key;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::model::recipe::{Recipe, Refers};
+use crate::solve::formula::Formula;
+use jiff::civil::Date;
+
+/// An ingredient's cost.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LineCost {
+    /// What.
+    pub name: String,
+    /// How much is bought: what goes in over its edible share. `None` when it has no weight.
+    pub bought: Option<Mass>,
+    /// Its cost; `None` without a price or a weight.
+    pub cost: Option<Number>,
+    /// What the larder says it costs, for each gram.
+    pub per_gram: Option<Number>,
+    /// Of which day that price is, if the larder says.
+    pub priced_on: Option<Date>,
+}
+
+/// From when on a price is old.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Ageing {
+    /// The day that counts as today.
+    pub on: Date,
+    /// How many days a price stays good.
+    pub good_for_days: i64,
+}
+
+impl Ageing {
+    /// How many days old a price is, when that is more than it stays good.
+    fn age(self, priced_on: Date) -> Option<i64> {
+        let days = priced_on.duration_until(self.on).as_hours() / 24;
+        (days > self.good_for_days).then_some(days)
+    }
+}
+
+/// A price that is old.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OldPrice {
+    /// Of what.
+    pub name: String,
+    /// Of which day.
+    pub priced_on: Date,
+    /// How many days ago that was.
+    pub days: i64,
+}
+
+/// A part's cost, without the parts in it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PartCost {
+    /// Its name.
+    pub name: String,
+    /// The sum of its own ingredients.
+    pub cost: Number,
+}
+
+/// The cost of a batch.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cost {
+    /// The recipe's name.
+    pub recipe: String,
+    /// The name of the money, if the larder says one.
+    pub currency: Option<String>,
+    /// The parts that are made.
+    pub parts: Vec<PartCost>,
+    /// The ingredients, over all parts, dearest first.
+    pub lines: Vec<LineCost>,
+    /// The sum of what has a price.
+    pub total: Number,
+    /// How many pieces.
+    pub pieces: Option<Count>,
+    /// Ingredients without a price or a weight: the total is then a lower bound.
+    pub missing: Vec<String>,
+    /// Minutes in which somebody works.
+    pub hands_minutes: i64,
+}
+
+impl Cost {
+    /// Whether something costs something, and nothing that is weighed lacks a price.
+    pub fn is_known(&self) -> bool {
+        let lacks_price = |line: &LineCost| line.cost.is_none() && line.bought.is_some();
+        self.total.is_positive() && !self.lines.iter().any(lacks_price)
+    }
+
+    /// The cost of one piece.
+    pub fn each(&self) -> Result<Option<Number>, Overflow> {
+        let pieces = self.pieces.filter(|pieces| pieces.value().is_positive());
+        pieces.map(|pieces| self.total.over(pieces.value())).transpose()
+    }
+
+    /// The prices that are old, the oldest first. A price without a date has no age.
+    pub fn old_prices(&self, ageing: Ageing) -> Vec<OldPrice> {
+        let old = |line: &LineCost| {
+            let priced_on = line.priced_on?;
+            let days = ageing.age(priced_on)?;
+            Some(OldPrice { name: line.name.clone(), priced_on, days })
+        };
+        let mut all: Vec<OldPrice> = self.lines.iter().filter_map(old).collect();
+        all.sort_by_key(|price| price.priced_on);
+        all
+    }
+
+    /// Which share of the total a line is; `None` when nothing has a price.
+    pub fn share(&self, line: &LineCost) -> Option<Proportion> {
+        line.cost?.over(self.total).ok().map(Proportion::new)
+    }
+}
+
+/// Why a cost cannot be worked out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoCost(pub String);
+
+impl From<Overflow> for NoCost {
+    fn from(_: Overflow) -> NoCost {
+        NoCost("a batch of that size leaves the range of exact numbers".to_owned())
+    }
+}
+
+/// Works out what a batch costs; `formula` is the batch's. Water without a price costs nothing.
+///
+/// # Errors
+/// When prices are in different moneys.
+pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
+    let mut cost = Cost {
+        recipe: recipe.name.to_string(),
+        currency: None,
+        parts: Vec::new(),
+        lines: Vec::new(),
+        total: Number::ZERO,
+        pieces: formula.pieces,
+        missing: Vec::new(),
+        hands_minutes: crate::figures::timeline::of(recipe, formula)?.hands_minutes,
+    };
+    // A preferment's ingredients are those of its total formula.
+    for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
+        let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
+        let mut own = Number::ZERO;
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            let Refers::Pantry(facts) = &line.refers else { continue };
+            let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
+            let bought = amount.mass.map(|mass| mass.over(edible.value())).transpose()?;
+            let price = facts.as_ref().and_then(|facts| facts.price.as_ref());
+            if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
+                match &cost.currency {
+                    Some(known) if !known.eq_ignore_ascii_case(said) => {
+                        return Err(NoCost(format!(
+                            "{} is priced in {said} and what stands before it in {known}; give all prices in one money",
+                            line.name
+                        )));
+                    }
+                    _ => cost.currency = Some(said.clone()),
+                }
+            }
+            let is_water = facts.as_ref().is_some_and(|facts| facts.water == Some(Proportion::WHOLE));
+            let per_gram = price.map(|price| price.per_gram).or(is_water.then_some(Number::ZERO));
+            let one = match (per_gram, bought) {
+                (Some(per_gram), Some(bought)) => Some(bought.value().times(per_gram)?),
+                _ => None,
+            };
+            own = own.plus(one.unwrap_or(Number::ZERO))?;
+            let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
+            let priced_on = price.and_then(|price| price.on);
+            let per_gram = price.map(|price| price.per_gram);
+            add(&mut cost, LineCost { name, bought, cost: one, per_gram, priced_on })?;
+        }
+        cost.total = cost.total.plus(own)?;
+        cost.parts.push(PartCost { name: part.name.to_string(), cost: own });
+    }
+    cost.lines.sort_by_key(|line| std::cmp::Reverse(line.cost));
+    Ok(cost)
+}
+
+fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {
+    let key = Key::new(&line.name);
+    if line.cost.is_none() && !cost.missing.iter().any(|known| Key::new(known) == key) {
+        cost.missing.push(line.name.clone());
+    }
+    let Some(known) = cost.lines.iter_mut().find(|known| Key::new(&known.name) == key) else {
+        cost.lines.push(line);
+        return Ok(());
+    };
+    known.bought = match (known.bought, line.bought) {
+        (Some(one), Some(other)) => Some(one.plus(other)?),
+        (one, other) => one.or(other),
+    };
+    known.cost = match (known.cost, line.cost) {
+        (Some(one), Some(other)) => Some(one.plus(other)?),
+        (one, other) => one.or(other),
+    };
+    Ok(())
+}

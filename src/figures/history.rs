@@ -1,0 +1,200 @@
+//! The history of a formula: its key figures at each revision that changed what it means.
+
+use crate::figures::bench::yeast::{self, Form};
+use crate::figures::timeline;
+use crate::measure::number::Overflow;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::solve::formula::Formula;
+
+/// How deep parts may lie in parts while yeast is looked for; rings of parts are refused by the checks, not here.
+const DEEPEST: usize = 32;
+
+/// A formula over its revisions.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct History {
+    /// The file, as it was given.
+    pub file: String,
+    /// The recipe's name at its newest readable revision.
+    pub recipe: String,
+    /// The revisions that changed meaning, newest first.
+    pub rows: Vec<Row>,
+    /// How many revisions were looked at.
+    pub revisions: usize,
+}
+
+/// One revision that changed meaning.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// The whole name of the commit; `None` for what is not yet committed.
+    pub commit: Option<String>,
+    /// Its short name.
+    pub short: String,
+    /// The author's date, `2026-11-25`; empty for what is not yet committed.
+    pub date: String,
+    /// The first line of its message, as somebody wrote it.
+    pub subject: String,
+    /// The file's name then, from the top of the repository, when it was another than now.
+    pub then_called: Option<String>,
+    /// What the formula was.
+    pub state: State,
+}
+
+/// What a formula was at a revision.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum State {
+    /// It could be worked out.
+    Known(Box<KeyFigures>),
+    /// It could not, and why.
+    Unclear(String),
+    /// There was no file.
+    Gone,
+}
+
+impl Row {
+    /// The figures, where there are some.
+    pub fn figures(&self) -> Option<&KeyFigures> {
+        match &self.state {
+            State::Known(figures) => Some(figures),
+            _ => None,
+        }
+    }
+}
+
+/// The figures by which a baker knows a dough, under the default choices.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct KeyFigures {
+    /// The part they are of: the one with the most flour.
+    pub part: String,
+    /// Water on flour.
+    pub hydration: Option<Proportion>,
+    /// Salt on flour.
+    pub salt: Option<Proportion>,
+    /// Yeasts on flour, as written: name and share.
+    pub yeast: Vec<(String, Proportion)>,
+    /// All yeast on flour as fresh yeast, so that forms compare; `None` when a form is not said, or without flour.
+    pub yeast_as_fresh: Option<Proportion>,
+    /// What a piece weighs.
+    pub piece: Option<Mass>,
+    /// All that goes in.
+    pub total: Option<Mass>,
+    /// From the first step to the last; `None` without times.
+    pub minutes: Option<i64>,
+}
+
+impl KeyFigures {
+    /// Reads the figures off a recipe.
+    ///
+    /// # Errors
+    /// When a number leaves the range of exact numbers.
+    pub fn of(recipe: &Recipe, formula: &Formula) -> Result<KeyFigures, Overflow> {
+        let minutes = Some(timeline::of(recipe, formula)?.span_minutes).filter(|minutes| *minutes > 0);
+        let Some(id) = dough(recipe, formula) else { return Ok(KeyFigures { minutes, ..KeyFigures::default() }) };
+        let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(KeyFigures::default()) };
+        let flour = solved.composition.flour;
+        let mut found = Vec::new();
+        yeasts(recipe, formula, id, None, DEEPEST, &mut found)?;
+        let mut as_fresh = Some(Mass::ZERO);
+        let mut yeast = Vec::new();
+        for (name, form, mass) in found {
+            as_fresh = match (as_fresh, form) {
+                (Some(so_far), Some(form)) => Some(so_far.plus(yeast::convert(mass, form, Form::Fresh)?)?),
+                _ => None,
+            };
+            if flour > Mass::ZERO {
+                yeast.push((name, mass.as_share_of(flour)?));
+            }
+        }
+        let yeast_as_fresh = match as_fresh {
+            Some(mass) if flour > Mass::ZERO => Some(mass.as_share_of(flour)?),
+            _ => None,
+        };
+        let each = solved.each.or_else(|| formula.part(recipe.final_part()?)?.each);
+        Ok(KeyFigures {
+            part: part.name.to_string(),
+            hydration: solved.composition.hydration(),
+            salt: solved.composition.salt_on_flour(),
+            yeast,
+            yeast_as_fresh,
+            piece: each,
+            total: solved.goes_in,
+            minutes,
+        })
+    }
+}
+
+/// The recipe's own part with the most flour, the first of equals: a dough rather than what it is filled into. Without
+/// flour, the part that the recipe is about.
+fn dough(recipe: &Recipe, formula: &Formula) -> Option<PartId> {
+    let mut most: Option<(PartId, Mass)> = None;
+    for (id, part) in recipe.parts() {
+        if part.foreign.is_some() || part.per_piece {
+            continue;
+        }
+        let flour = formula.part(id).map_or(Mass::ZERO, |solved| solved.composition.flour);
+        if flour > most.map_or(Mass::ZERO, |(_, flour)| flour) {
+            most = Some((id, flour));
+        }
+    }
+    most.map(|(id, _)| id).or_else(|| recipe.final_part())
+}
+
+/// Adds the yeasts of a part, also of the parts in it. `taken` is how much of the part is meant; `None` is all.
+fn yeasts(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    taken: Option<Mass>,
+    deep: usize,
+    found: &mut Vec<(String, Option<Form>, Mass)>,
+) -> Result<(), Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
+    let all = solved.composition.total;
+    for (mass, line) in masses(part, solved) {
+        let mass = match taken {
+            Some(taken) if all > Mass::ZERO => mass.times(taken.ratio(all)?)?,
+            _ => mass,
+        };
+        if let Refers::Part(other) = &line.refers {
+            if deep > 0 {
+                yeasts(recipe, formula, *other, Some(mass), deep - 1, found)?;
+            }
+        } else if is_yeast(line.name.key.as_str()) {
+            let (name, form) = (line.name.to_string(), Form::of(line.name.key.as_str()));
+            match found.iter_mut().find(|(known, _, _)| *known == name) {
+                Some((_, _, so_far)) => *so_far = so_far.plus(mass)?,
+                None => found.push((name, form, mass)),
+            }
+        }
+    }
+    Ok(())
+}
+
+fn masses<'a>(
+    part: &'a Part,
+    solved: &'a crate::solve::formula::SolvedPart,
+) -> impl Iterator<Item = (Mass, &'a crate::model::recipe::Ingredient)> {
+    let lines = part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
+    lines.filter_map(|(line, amount)| Some((amount.mass?, line)))
+}
+
+/// Whether a name means yeast that raises a dough: not an extract of it, nor flakes of dead yeast.
+fn is_yeast(name: &str) -> bool {
+    const DEAD: &[&str] = &["nutritional", "inactive", "deactivated", "brewer"];
+    name.split_whitespace().last() == Some("yeast") && !DEAD.iter().any(|word| name.contains(word))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_yeast;
+
+    #[test]
+    fn yeast_is_what_raises() {
+        for name in ["yeast", "fresh yeast", "instant dry yeast"] {
+            assert!(is_yeast(name), "{name}");
+        }
+        for name in ["yeast extract", "nutritional yeast", "inactive dry yeast", "water"] {
+            assert!(!is_yeast(name), "{name}");
+        }
+    }
+}

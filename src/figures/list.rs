@@ -1,0 +1,327 @@
+//! What to buy and what to weigh out, added up over all batches.
+
+use crate::figures::card::{Card, LineCard};
+use crate::language::syntax::Key;
+use crate::language::value::Value;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::model::larder::Facts;
+use std::sync::Arc;
+
+/// The list.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct List {
+    /// What it is for.
+    pub batches: Vec<ListedBatch>,
+    /// What to buy, by the section of the shop.
+    pub buy: Vec<Section>,
+    /// What to weigh out, by ingredient: one walk to the bin for all batches.
+    pub weigh: Vec<Portions>,
+}
+
+/// A batch that the list is for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListedBatch {
+    /// The recipe.
+    pub recipe: String,
+    /// What it makes, as printed.
+    pub makes: String,
+}
+
+/// A section of the shop.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Section {
+    /// Its name; `None` for what the larder puts nowhere.
+    pub name: Option<String>,
+    /// What to buy there, by name.
+    pub items: Vec<Bought>,
+}
+
+/// Something to buy.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bought {
+    /// What, as the first recipe calls it.
+    pub name: String,
+    /// What other recipes call it.
+    pub also: Vec<String>,
+    /// What goes in, exactly; `None` when no line has a weight.
+    pub needed: Option<Mass>,
+    /// What is bought, exactly: with what is peeled, stoned or shelled off.
+    pub bought: Option<Mass>,
+    /// As printed, rounded up.
+    pub shown: String,
+    /// As pieces, rounded up, where the larder knows what one weighs.
+    pub pieces: Option<i64>,
+    /// Amounts without a weight, as printed: `to taste`, `2 pieces`.
+    pub besides: Vec<String>,
+    /// Whether every recipe can do without.
+    pub optional: bool,
+}
+
+/// An ingredient and where it goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Portions {
+    /// What, as the first recipe calls it.
+    pub name: String,
+    /// All of it, exactly.
+    pub mass: Option<Mass>,
+    /// As printed; empty without a weight.
+    pub shown: String,
+    /// Where it goes.
+    pub portions: Vec<Portion>,
+}
+
+/// One weighing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Portion {
+    /// For which recipe.
+    pub recipe: String,
+    /// For which part.
+    pub part: String,
+    /// How much, exactly.
+    pub mass: Option<Mass>,
+    /// As printed on the card.
+    pub shown: String,
+    /// How it is prepared.
+    pub preparation: Option<String>,
+}
+
+/// A line of some card that is bought and weighed, not made.
+struct Line<'a> {
+    card: &'a Card,
+    part: &'a str,
+    line: &'a LineCard,
+}
+
+/// Makes the list of these cards.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
+    let mut groups: Vec<(Key, Vec<Line<'_>>)> = Vec::new();
+    for card in cards {
+        for part in &card.parts {
+            // A dough's lines less what its preferments take; those stand on the preferments' own cards.
+            let lines = part.lines.iter().filter(|line| !line.is_part && !line.final_mix_shown.is_empty());
+            for line in lines {
+                let key = bought_as(line);
+                let line = Line { card, part: &part.name, line };
+                match groups.iter_mut().find(|(known, _)| *known == key) {
+                    Some((_, group)) => group.push(line),
+                    None => groups.push((key, vec![line])),
+                }
+            }
+        }
+    }
+    let mut list = List { batches: cards.iter().map(listed).collect(), ..List::default() };
+    for (_, group) in &groups {
+        list.weigh.push(portions(group, units)?);
+        // Water comes from the tap.
+        if group.iter().any(|line| larder(line).is_some_and(|facts| facts.name == "water")) {
+            continue;
+        }
+        let bought = bought(group, units)?;
+        let section = group.iter().find_map(|line| larder(line)?.section.clone());
+        match list.buy.iter_mut().find(|known| known.name == section) {
+            Some(known) => known.items.push(bought),
+            None => list.buy.push(Section { name: section, items: vec![bought] }),
+        }
+    }
+    // What the larder puts nowhere comes last.
+    list.buy.sort_by(|a, b| a.name.is_none().cmp(&b.name.is_none()).then_with(|| a.name.cmp(&b.name)));
+    for section in &mut list.buy {
+        section.items.sort_by_key(|item| Key::new(&item.name));
+    }
+    Ok(list)
+}
+
+fn listed(card: &Card) -> ListedBatch {
+    ListedBatch {
+        recipe: card.title.clone(),
+        makes: card.makes.as_ref().map(|makes| makes.shown.clone()).unwrap_or_default(),
+    }
+}
+
+fn larder<'a>(line: &Line<'a>) -> Option<&'a Arc<Facts>> {
+    line.line.larder.as_ref()
+}
+
+/// Lines are the same thing in a shop when the larder knows them as the same; `butter for the tins` is butter.
+fn bought_as(line: &LineCard) -> Key {
+    match &line.larder {
+        Some(facts) => Key::new(&facts.name),
+        None => Key::new(&line.ingredient),
+    }
+}
+
+/// What a line is called in a shop: without what it is for, where the larder knows it without.
+fn shop_name(line: &LineCard) -> &str {
+    match line.ingredient.split_once(" for ") {
+        Some((what, _)) if line.larder.is_some() => what,
+        _ => &line.ingredient,
+    }
+}
+
+fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
+    let mut names: Vec<String> = Vec::new();
+    let mut needed: Option<Mass> = None;
+    let mut bought: Option<Mass> = None;
+    let mut besides: Vec<String> = Vec::new();
+    let mut natural: Vec<Value> = Vec::new();
+    for Line { line, .. } in group {
+        let name = shop_name(line);
+        if !names.iter().any(|known| Key::new(known) == Key::new(name)) {
+            names.push(name.to_owned());
+        }
+        match (line.final_mix, line.natural) {
+            (Some(mass), _) => {
+                needed = Some(needed.unwrap_or(Mass::ZERO).plus(mass)?);
+                bought = Some(bought.unwrap_or(Mass::ZERO).plus(with_waste(line, mass)?)?);
+            }
+            (None, Some(value)) => match natural.iter_mut().find(|known| known.dimension() == value.dimension()) {
+                Some(known) => *known = known.times(added(*known, value)?)?,
+                None => natural.push(value),
+            },
+            (None, None) if !besides.contains(&line.shown) => besides.push(line.shown.clone()),
+            (None, None) => {}
+        }
+    }
+    besides.splice(0..0, natural.into_iter().map(natural_to_buy));
+    let one = group.iter().find_map(|line| larder(line).filter(|facts| is_counted(facts))?.one_weighs);
+    let pieces = match (needed, one) {
+        // What one weighs is its edible part, as what goes in is.
+        (Some(needed), Some(one)) if one > Mass::ZERO => needed.ratio(one)?.ceil().to_whole(),
+        _ => None,
+    };
+    let mut names = names.into_iter();
+    Ok(Bought {
+        name: names.next().unwrap_or_default(),
+        also: names.collect(),
+        needed,
+        bought,
+        shown: bought.map(|mass| show::mass_to_buy(mass, units)).unwrap_or_default(),
+        pieces,
+        besides,
+        optional: group.iter().all(|line| line.line.optional),
+    })
+}
+
+/// Whether a shop sells it by the piece: eggs, fruit and vegetables. Butter also has a piece weight, that of an American
+/// stick, which says nothing elsewhere.
+fn is_counted(facts: &Facts) -> bool {
+    facts.raw_egg || facts.section.as_deref() == Some("produce")
+}
+
+/// The factor by which the first value grows when the second is added to it.
+fn added(first: Value, second: Value) -> Result<Number, Overflow> {
+    if first.number().is_zero() { Ok(Number::ONE) } else { second.number().over(first.number())?.plus(Number::ONE) }
+}
+
+/// Pieces are bought whole.
+fn natural_to_buy(value: Value) -> String {
+    match value {
+        Value::Count(count) => {
+            let count = count.value().ceil();
+            format!("{} {}", show::count_of(count), if count == Number::ONE { "piece" } else { "pieces" })
+        }
+        other => show::value_plain(other),
+    }
+}
+
+/// What is bought so that so much of it goes in.
+fn with_waste(line: &LineCard, mass: Mass) -> Result<Mass, Overflow> {
+    match (line.buy, line.mass) {
+        (Some(buy), Some(all)) if all > Mass::ZERO => buy.times(mass.ratio(all)?),
+        _ => Ok(mass),
+    }
+}
+
+fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
+    let mut total: Option<Mass> = None;
+    let mut weighed: Option<Mass> = None;
+    let mut portions = Vec::with_capacity(group.len());
+    for Line { card, part, line } in group {
+        if let Some(mass) = line.final_mix {
+            total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
+        }
+        if let Some(mass) = line.weighed {
+            weighed = Some(weighed.unwrap_or(Mass::ZERO).plus(mass)?);
+        }
+        portions.push(Portion {
+            recipe: card.title.clone(),
+            part: (*part).to_owned(),
+            mass: line.final_mix,
+            shown: line.final_mix_shown.clone(),
+            preparation: line.preparation.clone(),
+        });
+    }
+    // The printed total is what the printed portions add up to.
+    let shown = weighed.map(|mass| show::mass_weighed(mass, units)).unwrap_or_default();
+    let name = group.first().map(|line| shop_name(line.line).to_owned()).unwrap_or_default();
+    Ok(Portions { name, mass: total, shown, portions })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::work_out;
+    use crate::edge::loader::Loader;
+    use crate::figures::card::card;
+    use crate::model::recipe::Selection;
+
+    fn list_of(text: &str) -> List {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("recipe.miche");
+        std::fs::write(&path, text).expect("written");
+        let mut loader = Loader::new();
+        let source = loader.load(&path).expect("read");
+        let project = loader.into_project();
+        let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
+        let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
+        of(&[card], Units::Metric).expect("in range")
+    }
+
+    fn find<'a>(list: &'a List, name: &str) -> &'a Bought {
+        let items = list.buy.iter().flat_map(|section| &section.items);
+        items.clone().find(|item| item.name == name).unwrap_or_else(|| panic!("{name} is not on the list"))
+    }
+
+    /// Worked by hand: 1400 g of what is left of 75 % are 1866.67 g, which a shop sells as 1.9 kg.
+    #[test]
+    fn what_is_cut_away_is_bought_too() {
+        let list = list_of("recipe compote\nrhubarb .... 1.4 kg, yield 75 %\n");
+        let rhubarb = find(&list, "rhubarb");
+        assert_eq!(rhubarb.bought, Some(Mass::new(Number::constant(5600, 3))));
+        assert_eq!(rhubarb.shown, "1.9 kg");
+    }
+
+    /// Worked by hand: 450 g at 50 g an egg are nine eggs, 451 g are ten.
+    #[test]
+    fn eggs_are_counted_up() {
+        assert_eq!(find(&list_of("recipe x\negg .... 450 g\n"), "egg").pieces, Some(9));
+        assert_eq!(find(&list_of("recipe x\negg .... 451 g\n"), "egg").pieces, Some(10));
+    }
+
+    #[test]
+    fn butter_for_the_tins_is_butter_and_water_comes_from_the_tap() {
+        let list = list_of(
+            "recipe x\nplain flour .. 1 kg\nwater .. 600 g\nbutter .. 50 g\nbutter for the tins .. 20 g, aside\n",
+        );
+        assert_eq!(find(&list, "butter").shown, "70 g");
+        assert!(list.buy.iter().flat_map(|section| &section.items).all(|item| item.name != "water"));
+        assert!(list.weigh.iter().any(|one| one.name == "water" && one.shown == "600 g"));
+    }
+
+    /// What a preferment takes is weighed with the preferment and counted once.
+    #[test]
+    fn a_preferment_counts_once() {
+        let list = list_of(
+            "recipe x\npart poolish, from dough\nplain flour .. 20 %\nwater .. 20 %\npart dough\nplain flour .. 1 kg\nwater .. 60 %\n",
+        );
+        let flour = list.weigh.iter().find(|one| one.name == "plain flour").expect("weighed");
+        assert_eq!(flour.mass, Some(Mass::new(Number::whole(1000))));
+        let shown: Vec<&str> = flour.portions.iter().map(|portion| portion.shown.as_str()).collect();
+        assert_eq!(shown, ["200 g", "800 g"]);
+    }
+}

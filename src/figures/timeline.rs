@@ -1,0 +1,82 @@
+//! When each step starts and ends, counted from the first.
+
+use crate::figures::card::{Timeline, TimelineRow};
+use crate::measure::number::Overflow;
+use crate::model::recipe::Recipe;
+use crate::model::step::{StepKind, StepRef};
+use crate::plan::ask::{self, Hours};
+use crate::plan::batches::Order;
+use crate::plan::problem::Problem;
+use crate::plan::solve::{self, Plan};
+use crate::plan::tasks;
+use crate::solve::formula::Formula;
+use std::sync::Arc;
+
+/// The timeline of a batch in its recipe's kitchen, everything as early as equipment and cooks allow. It is the
+/// planner's first plan: a card is printed at once and does not wait for proof.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Timeline, Overflow> {
+    of_again(recipe, formula, &mut Memory::default())
+}
+
+/// The last question to the planner and its answer. Most of what is typed changes neither.
+#[derive(Debug, Default)]
+pub struct Memory {
+    last: Option<(Problem, Option<Plan>)>,
+}
+
+/// As [`of`], without planning again what was planned the last time.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Result<Timeline, Overflow> {
+    let order = Order { recipe: Arc::new(recipe.clone()), formula: formula.clone(), wanted: String::new(), span: None };
+    let tasks = tasks::of(&[order], &recipe.kitchen)?;
+    let problem = ask::problem(&tasks, &recipe.kitchen, &Hours::default());
+    // Steps that no plan can hold are reported by the checks; a card without times is then still of use.
+    let (_, solved) = match memory.last.take().filter(|(asked, _)| *asked == problem) {
+        Some(known) => memory.last.insert(known),
+        None => {
+            let solved = solve::quickly(&problem).ok();
+            memory.last.insert((problem, solved))
+        }
+    };
+    let Some(solved) = solved else { return Ok(Timeline::default()) };
+    let mut rows: Vec<(StepRef, TimelineRow)> = Vec::new();
+    for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
+        match rows.iter_mut().find(|(step, _)| *step == task.step) {
+            Some((_, row)) => {
+                row.start = row.start.min(*start);
+                row.end = row.end.max(*end);
+            }
+            None => {
+                let part = recipe.part(task.step.part);
+                let step = part.and_then(|part| part.steps.get(task.step.step));
+                let name =
+                    |name: Option<&crate::language::syntax::Name>| name.map(ToString::to_string).unwrap_or_default();
+                let row = TimelineRow {
+                    part: name(part.map(|part| &part.name)),
+                    step: name(step.map(|step| &step.name)),
+                    number: task.step.step + 1,
+                    kind: task.kind,
+                    start: *start,
+                    end: *end,
+                    equipment: task.equipment.as_ref().map(ToString::to_string),
+                    loads: task.loads,
+                };
+                rows.push((task.step, row));
+            }
+        }
+    }
+    let mut rows: Vec<TimelineRow> = rows.into_iter().map(|(_, row)| row).collect();
+    rows.sort_by_key(|row| row.start);
+    let minutes = |kind: StepKind| tasks.list.iter().filter(|task| task.kind == kind).map(|task| task.minutes).sum();
+    Ok(Timeline {
+        span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
+        hands_minutes: minutes(StepKind::Hands),
+        tend_minutes: minutes(StepKind::Tend),
+        rows,
+    })
+}

@@ -1,0 +1,159 @@
+//! Notes as people write them to each other, made into a first formula.
+//!
+//! Nothing is made up: an amount that the notes do not give stays open in the language's own words (`to taste`, `as
+//! needed`), and whatever was guessed carries a comment that begins `# look`, with the words of the notes. A line that is
+//! not understood stays as such a comment. What is written is read again before it is given out, and a line that the
+//! language would not take becomes a comment too; so any text at all gives a file without a stray line.
+
+mod amount;
+mod ingredient;
+mod kinds;
+mod method;
+mod sheet;
+mod words;
+
+use crate::out::report::clean;
+use kinds::Kind;
+use sheet::Sheet;
+
+/// The most lines that are read. Notes are a page; more were given by mistake.
+const MOST_LINES: usize = 2000;
+/// The longest line that is read as anything but words to keep.
+const LONGEST_LINE: usize = 600;
+
+/// A first formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Draft {
+    /// The recipe's name.
+    pub name: String,
+    /// The file.
+    pub text: String,
+    /// What a person has to look at: line of the file, from 1, and why.
+    pub review: Vec<(usize, String)>,
+}
+
+/// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.
+pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
+    let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
+    let mut sheet = Sheet::default();
+    sheet.title = name.map(words::name).filter(|name| !name.is_empty());
+    let mut place = Place { section: Section::Open, numbered: 0, began: false, headed: false, named: name.is_some() };
+    let mut lines: Vec<String> = Vec::new();
+    for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
+        lines.push(clean(line).replace(['\t', '\u{3000}'], " ").trim().to_owned());
+    }
+    for (at, line) in lines.iter().enumerate() {
+        if line.is_empty() {
+            sheet.gap();
+            continue;
+        }
+        if at >= MOST_LINES || line.len() > LONGEST_LINE {
+            sheet.keep(line, "too long to be read");
+            continue;
+        }
+        place.read(line, &mut sheet);
+    }
+    sheet.finish(otherwise)
+}
+
+/// What the lines are about just now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Section {
+    /// Nothing said it yet.
+    Open,
+    /// What goes in.
+    Ingredients,
+    /// What is done.
+    Method,
+    /// Anything else worth knowing.
+    Notes,
+}
+
+/// Where the reading stands.
+struct Place {
+    section: Section,
+    /// The last number of a numbered list.
+    numbered: usize,
+    /// Whether an ingredient was read.
+    began: bool,
+    /// Whether a heading said that what is done follows; else only prose did.
+    headed: bool,
+    named: bool,
+}
+
+impl Place {
+    fn read(&mut self, line: &str, sheet: &mut Sheet) {
+        let (bare, number) = words::without_mark(line, self.numbered);
+        self.numbered = number.unwrap_or(self.numbered);
+        if bare.is_empty() {
+            // A line of dashes parts one thing from another and says nothing.
+            if line.chars().any(char::is_alphanumeric) {
+                sheet.keep(line, "not understood");
+            }
+            return;
+        }
+        match kinds::of(line, bare, self.section == Section::Method) {
+            Kind::Ingredients => self.section = Section::Ingredients,
+            Kind::Method => {
+                self.section = Section::Method;
+                self.headed = true;
+                sheet.method_of_all();
+            }
+            Kind::Notes => self.section = Section::Notes,
+            Kind::Part(name)
+                if !self.named && sheet.title.is_none() && !self.began && !line.trim_end().ends_with(':') =>
+            {
+                sheet.title = Some(words::name(&name)).filter(|name| !name.is_empty());
+            }
+            Kind::Part(name) => {
+                sheet.part(&name);
+                if self.section != Section::Method {
+                    self.section = Section::Ingredients;
+                }
+            }
+            Kind::Makes(makes, look) => sheet.makes(&makes, look, line),
+            Kind::Words => self.words(line, bare, sheet),
+        }
+    }
+
+    fn words(&mut self, line: &str, bare: &str, sheet: &mut Sheet) {
+        let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
+        let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
+        if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {
+            self.began = true;
+            self.section = Section::Ingredients;
+            sheet.ingredient(read, line);
+            return;
+        }
+        if sheet.title.is_none()
+            && !self.began
+            && self.section == Section::Open
+            && bare.len() < 80
+            && !bare.ends_with(['.', ',', '!', ';'])
+        {
+            let name = words::name(bare);
+            if !name.is_empty() && name.chars().any(char::is_alphabetic) {
+                // What a name cannot hold is still to be seen.
+                if name == bare {
+                    sheet.title = Some(name)
+                } else {
+                    sheet.titled(name, line)
+                }
+                return;
+            }
+        }
+        let is_prose =
+            bare.split_whitespace().count() > 3 || self.section == Section::Method || self.section == Section::Notes;
+        match self.section {
+            _ if !is_prose => sheet.keep(line, "not understood"),
+            Section::Method => sheet.method(bare, line),
+            Section::Open if !self.began => sheet.head_note(bare, line),
+            Section::Notes => sheet.note(bare, line),
+            _ => {
+                // Prose below the ingredients is what is done with them.
+                self.section = Section::Method;
+                sheet.method(bare, line);
+            }
+        }
+    }
+}

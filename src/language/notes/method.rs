@@ -1,0 +1,208 @@
+//! Prose that says what is done: a step where it gives one time, a note where it does not.
+
+use super::amount;
+use super::words;
+use crate::language::syntax::Key;
+
+/// Columns that prose is set in, without its indentation.
+const COLUMNS: usize = 92;
+
+/// Verbs of work that runs by itself but is watched.
+const TENDED: [&str; 12] =
+    ["bake", "baked", "baking", "roast", "simmer", "boil", "fry", "deep-fry", "cook", "toast", "steam", "grill"];
+/// Verbs of work that needs nobody.
+const WAITED: [&str; 14] = [
+    "rest",
+    "rise",
+    "prove",
+    "proof",
+    "chill",
+    "cool",
+    "ferment",
+    "soak",
+    "refrigerate",
+    "steep",
+    "infuse",
+    "freeze",
+    "double",
+    "stand",
+];
+/// Verbs that say of themselves only that nobody is needed.
+const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
+/// What a second, third … step of a name is called.
+const AGAIN: [&str; 8] = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
+
+/// A step or a note.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Told {
+    /// Its lines.
+    pub(super) lines: Vec<String>,
+    /// What was guessed.
+    pub(super) look: String,
+}
+
+/// Makes a paragraph into a step or a note.
+///
+/// `names`: the part's ingredients that no step has taken yet. `taken`: the names of its steps.
+pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
+    let note = |look: &str| Told { lines: note(text), look: look.to_owned() };
+    let times = times(text);
+    let time = match times.as_slice() {
+        [] => return note("no time is said: make this a step once you know how long it takes"),
+        [one] => one.clone(),
+        _ => return note("several times are said: make this steps, one for each"),
+    };
+    let Some((name, kind)) = named(text, taken) else {
+        return note("make this a step");
+    };
+    let heat = heat(text);
+    let clause = match (&heat, kind) {
+        (heat, _) if in_oven(text) && kind == "tend" => {
+            format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
+        }
+        (Some(heat), "wait") => format!(", at {heat}"),
+        _ => String::new(),
+    };
+    let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
+    let (told, sign) = with_sign(text);
+    lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, names))));
+    lines.extend(sign.map(|sign| format!("    until {}", words::prose(sign, usize::MAX).concat())));
+    taken.push(Key::new(&name));
+    Told { lines, look: "name, who is busy and what is used are guessed from the words below".to_owned() }
+}
+
+/// Words as a note.
+pub(super) fn note(text: &str) -> Vec<String> {
+    let mut lines = words::prose(text, COLUMNS);
+    for (at, line) in lines.iter_mut().enumerate() {
+        *line = format!("{}{line}", if at == 0 { "note " } else { "    " });
+    }
+    lines
+}
+
+/// Every time that is said, as the language writes it.
+fn times(text: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    let mut rest = text;
+    let mut joined = false;
+    while let Some(at) = rest.find(|c: char| c.is_numeric()) {
+        let here = rest.get(at..).unwrap_or("");
+        let Some((figure, after)) = amount::figure(here) else { break };
+        let (unit, after) = unit_of_time(after);
+        if let Some(unit) = unit {
+            let shown =
+                figure.most.as_ref().map_or_else(|| figure.shown.clone(), |most| format!("{}-{most}", figure.shown));
+            let between = rest.get(..at).unwrap_or("").trim();
+            // `1 hour 30 minutes` is one time.
+            match found.last_mut().filter(|last| {
+                joined && unit == "min" && last.ends_with(" h") && (between.is_empty() || between == "and")
+            }) {
+                Some(last) => last.push_str(&format!(" {shown} {unit}")),
+                None => found.push(format!("{shown} {unit}")),
+            }
+        }
+        joined = unit.is_some();
+        // A number always has at least one character, so this comes to an end.
+        rest = if after.len() < here.len() { after } else { here.get(1..).unwrap_or("") };
+    }
+    found
+}
+
+fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
+    let trimmed = text.trim_start_matches([' ', '-', '\u{A0}']);
+    let end = trimmed.find(|c: char| !c.is_alphabetic()).unwrap_or(trimmed.len());
+    let (word, rest) = trimmed.split_at(end);
+    let unit = match word.to_lowercase().as_str() {
+        "min" | "mins" | "minute" | "minutes" => "min",
+        "h" | "hr" | "hrs" | "hour" | "hours" => "h",
+        "s" | "sec" | "secs" | "second" | "seconds" => "s",
+        "day" | "days" => "days",
+        _ => return (None, text),
+    };
+    (Some(unit), rest)
+}
+
+/// The first temperature that is said.
+fn heat(text: &str) -> Option<String> {
+    let mut rest = text;
+    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
+        let here = rest.get(at..)?;
+        let (figure, after) = amount::figure(here)?;
+        let trimmed = after.trim_start();
+        let marked = trimmed.strip_prefix(['°', 'º']).map(str::trim_start);
+        let letters = marked.unwrap_or(trimmed);
+        let scale = letters.chars().next().filter(|c| matches!(c, 'C' | 'F'));
+        let ends = letters.get(1..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        if let Some(scale) = scale.filter(|_| ends && figure.most.is_none() && figure.look.is_none()) {
+            return Some(format!("{} {scale}", figure.shown));
+        }
+        rest = if after.len() < here.len() { after } else { here.get(1..)? };
+    }
+    None
+}
+
+fn in_oven(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    lower.contains("oven") || ["bake", "baking", "roast"].iter().any(|verb| lower.contains(verb))
+}
+
+/// A name for the step from its first verb, and who is busy.
+fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
+    let words: Vec<String> = text
+        .split_whitespace()
+        .map(|word| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase())
+        .filter(|word| !word.is_empty())
+        .collect();
+    // `the rest` is what is left, not a time of rest.
+    let a_noun = |at: usize| at.checked_sub(1).and_then(|before| words.get(before)).is_some_and(|word| word == "the");
+    let verbs: Vec<&String> = words.iter().enumerate().filter(|(at, _)| !a_noun(*at)).map(|(_, word)| word).collect();
+    let any = |list: &[&str]| verbs.iter().find(|word| list.contains(&word.as_str())).map(|word| (*word).clone());
+    let (verb, kind) = match (any(&TENDED), any(&WAITED)) {
+        (Some(verb), _) => (verb, "tend"),
+        (None, Some(verb)) => (verb, "wait"),
+        (None, None) if any(&LEFT).is_some() => ("rest".to_owned(), "wait"),
+        (None, None) => (words.first()?.clone(), "hands"),
+    };
+    let free = |name: &str| !taken.contains(&Key::new(name));
+    if free(&verb) {
+        return Some((verb, kind));
+    }
+    AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
+}
+
+/// The words, and what stands behind the last `until` if it ends them.
+fn with_sign(text: &str) -> (&str, Option<&str>) {
+    let whole = (text, None);
+    let Some(at) = text.rfind(" until ") else { return whole };
+    let (told, sign) = (text.get(..at).unwrap_or(text), text.get(at + 7..).unwrap_or(""));
+    let sign = sign.trim().trim_end_matches('.');
+    let ends = !sign.is_empty() && !sign.contains(['.', ';', '!', '?']);
+    if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(sign)) } else { whole }
+}
+
+/// A line of prose with the ingredients in braces that it names first.
+fn taking(line: &str, names: &mut Vec<String>) -> String {
+    let mut line = line.to_owned();
+    names.retain(|name| {
+        let Some(at) = whole_word(&line, name) else { return true };
+        line.replace_range(at..at + name.len(), &format!("{{{name}}}"));
+        false
+    });
+    line
+}
+
+/// Where a name stands in a line by itself and not in braces.
+fn whole_word(line: &str, name: &str) -> Option<usize> {
+    if !line.is_ascii() || !name.is_ascii() {
+        return None;
+    }
+    let lower = line.to_ascii_lowercase();
+    let beside = |c: char| c.is_alphanumeric() || matches!(c, '{' | '}' | '-' | '\'' | '\\');
+    let name = name.to_ascii_lowercase();
+    lower.match_indices(&name).map(|(at, _)| at).find(|at| {
+        let before = line.get(..*at).unwrap_or("");
+        let after = line.get(at + name.len()..).unwrap_or("");
+        let braced = before.matches('{').count() > before.matches('}').count();
+        !braced && !before.ends_with(beside) && !after.starts_with(beside)
+    })
+}

@@ -1,0 +1,116 @@
+//! Text to tree. Never fails: what cannot be read becomes a stray line and one problem.
+//!
+//! pest stops at the first error, so a file is never one parse. [`lines`] cuts it into lines, [`dispatch`] picks the
+//! grammar rule by the first word or mark, and the modules below turn the pairs of that one line into a node.
+
+mod again;
+mod block;
+mod dispatch;
+mod line;
+mod lines;
+mod numbers;
+mod prose;
+mod reader;
+mod stray;
+
+use crate::language::syntax::{Content, FileKind, Line, TextKind, Tree};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+pub use again::Reading;
+use lines::RawLine;
+pub(crate) use lines::is_hidden;
+use reader::Reader;
+use std::sync::Arc;
+pub(crate) use stray::nearest;
+
+/// The generated parser; only this module and its children see pest.
+mod pest_parser {
+    #![allow(missing_docs, clippy::all, clippy::pedantic)]
+
+    /// Parses one line by one rule of `grammar/miche.pest`.
+    #[derive(pest_derive::Parser)]
+    #[grammar = "../grammar/miche.pest"]
+    pub struct LineParser;
+}
+
+use pest_parser::{LineParser, Rule};
+
+/// Reads a text. The tree holds every line; the problems are in the order of their places.
+pub fn parse(source: SourceId, text: &str) -> (Tree, Vec<Diagnostic>) {
+    let Reading { tree, problems, .. } = Reading::of(source, text);
+    (Arc::unwrap_or_clone(tree), problems)
+}
+
+/// A step, note or caution that deeper lines continue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct OpenText {
+    indent: usize,
+    /// Whether `until` means something here: only below a step.
+    is_step: bool,
+    /// The indentation of the sign, when one was read: deeper lines continue the sign.
+    sign_indent: Option<usize>,
+}
+
+fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenText>) -> Line {
+    let blank_line = |content: Content| Line {
+        span: raw.span,
+        said: raw.said,
+        content,
+        only: Vec::new(),
+        comment: raw.comment,
+        indent: raw.indent,
+        continues: false,
+    };
+    if raw.said.start == raw.said.end {
+        return blank_line(if raw.comment.is_some() { Content::Comment } else { Content::Blank });
+    }
+    if let Some(text) = open.as_mut() {
+        if raw.indent > text.indent {
+            return Line { continues: true, ..blank_line(continuation(reader, raw.said, raw.indent, text)) };
+        }
+        *open = None;
+    }
+    let (content, only) = dispatch::read(reader, raw.said);
+    let is_step = matches!(content, Content::Step(_));
+    let is_text = matches!(&content, Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit, .. });
+    // A step whose head could not be read still owns the prose below it: one mistake, one problem.
+    let is_broken_step = matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
+    if is_step || is_text || is_broken_step {
+        *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, sign_indent: None });
+    }
+    Line { only, ..blank_line(content) }
+}
+
+fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &mut OpenText) -> Content {
+    let words = reader.slice(said);
+    if let Some(what) = dispatch::swallowed(words) {
+        stray::swallowed(reader, said, what);
+        return Content::Stray;
+    }
+    let starts_sign = open.is_step && words.get(..6).is_some_and(|start| start.eq_ignore_ascii_case("until "));
+    if starts_sign {
+        open.sign_indent = Some(indent);
+        return Content::Until(prose::read_sign(reader, said));
+    }
+    if open.sign_indent.is_some_and(|sign| indent > sign) {
+        return Content::Until(prose::read(reader, said));
+    }
+    open.sign_indent = None;
+    Content::Prose(prose::read(reader, said))
+}
+
+/// A file is what its first line says; a file that does not say is read as a recipe, the most common kind.
+fn file_kind(raw_lines: &[RawLine], text: &str) -> FileKind {
+    let first = raw_lines.iter().filter_map(|raw| text.get(raw.said.range())).find(|said| !said.is_empty());
+    let first = first.unwrap_or("");
+    let word = dispatch::first_word(first);
+    // `day.... 1 g` is an ingredient with an odd name, not a title.
+    let is_title =
+        first.get(word.len()..).is_none_or(|after| after.is_empty() || after.starts_with(char::is_whitespace));
+    match word.to_ascii_lowercase().as_str() {
+        _ if !is_title => FileKind::Recipe,
+        "kitchen" | "ingredient" => FileKind::Kitchen,
+        "day" => FileKind::Day,
+        _ => FileKind::Recipe,
+    }
+}

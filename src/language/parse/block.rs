@@ -1,0 +1,358 @@
+//! Pairs to nodes: the lines of kitchens, larders and days.
+
+use super::line::string;
+use super::numbers::{self, quantity_of};
+use super::reader::Reader;
+use super::{Rule, stray};
+use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity};
+use crate::measure::unit::{Dimension, Measures, Unit};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Span, Spanned};
+use jiff::civil::{Date, Time};
+use pest::iterators::Pair;
+
+/// The words that can begin a line of a kitchen or a larder.
+pub(super) const KITCHEN_WORDS: &[&str] = &[
+    "kitchen",
+    "ingredient",
+    "use",
+    "note",
+    "caution",
+    "credit",
+    "cooks",
+    "open",
+    "scale",
+    "fine",
+    "weighs",
+    "one",
+    "water",
+    "fat",
+    "salt",
+    "sugar",
+    "protein",
+    "carbohydrate",
+    "fibre",
+    "acid",
+    "yield",
+    "energy",
+    "counts",
+    "not",
+    "raw",
+    "ready",
+    "also",
+    "contains",
+    "costs",
+    "source",
+    "section",
+];
+
+/// The rule for a line of a kitchen or a larder.
+pub(super) fn kitchen_rule(word: &str, text: &str) -> Option<Rule> {
+    Some(match word {
+        "use" => Rule::use_line,
+        "cooks" => Rule::cooks_line,
+        "open" => Rule::open_line,
+        "scale" | "fine" => Rule::scale_line,
+        "weighs" => Rule::weighs_line,
+        "one" => Rule::one_weighs_line,
+        "water" | "fat" | "salt" | "sugar" | "protein" | "carbohydrate" | "fibre" | "acid" | "yield" => Rule::fact_line,
+        "energy" => Rule::energy_line,
+        "counts" | "not" | "raw" | "ready" => Rule::flag_line,
+        "also" | "contains" => Rule::names_line,
+        "costs" => Rule::costs_line,
+        "source" | "section" => Rule::free_line,
+        // `deck oven x 1`: any name, then x and a number.
+        _ if text.split([' ', '\t']).any(|piece| piece.eq_ignore_ascii_case("x") || piece == "×") => {
+            Rule::equipment_line
+        }
+        _ => return None,
+    })
+}
+
+/// The rule for a line of a day.
+pub(super) fn day_rule(word: &str) -> Option<Rule> {
+    Some(match word {
+        "use" => Rule::use_line,
+        "ready" => Rule::ready_line,
+        "make" => Rule::make_line,
+        _ => return None,
+    })
+}
+
+/// Builds the node; `None` when a figure in it was reported.
+pub(super) fn build<'t>(
+    reader: &mut Reader<'t, '_>,
+    rule: Rule,
+    said: Span,
+    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+) -> Option<Content> {
+    match rule {
+        Rule::equipment_line => equipment(reader, pairs),
+        Rule::cooks_line => Some(Content::Cooks(small_number(reader, &pairs.next()?)?)),
+        Rule::open_line => {
+            let from = clock(reader, pairs.next()?);
+            let to = clock(reader, pairs.next()?);
+            let (from, to) = (from?, to?);
+            if from >= to {
+                let problem = Diagnostic::error("impossible-number", said, "it closes before it opens");
+                reader.report(problem.help("write the earlier time first, `open 07:00-21:00`"));
+                return None;
+            }
+            Some(Content::Open { from, to })
+        }
+        Rule::scale_line => {
+            let fine = pairs.next()?.as_str().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("fine"));
+            let step = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
+            let up_to = match pairs.next() {
+                Some(pair) => Some(quantity_of(reader, pair, &[Dimension::Mass])?),
+                None => None,
+            };
+            Some(Content::Scale { fine, step, up_to })
+        }
+        Rule::weighs_line => weighs(reader, pairs),
+        Rule::one_weighs_line => Some(Content::OneWeighs(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
+        Rule::fact_line => {
+            let kind = fact_kind(pairs.next()?.as_str());
+            Some(Content::Fact(kind, share(reader, pairs.next()?)?))
+        }
+        Rule::energy_line => Some(Content::Energy(numbers::number(reader, pairs.next()?)?)),
+        Rule::flag_line => Some(Content::Flag(flag(pairs.next()?.as_str()))),
+        Rule::names_line => {
+            let also = pairs.next()?.as_str().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("also"));
+            let names: Vec<Name> = pairs.map(|pair| reader.name(&pair)).collect();
+            Some(if also { Content::AlsoCalled(names) } else { Content::Contains(names) })
+        }
+        Rule::costs_line => costs(reader, pairs),
+        Rule::free_line => {
+            let is_source = pairs.next()?.as_str().eq_ignore_ascii_case("source");
+            let text = pairs.next()?.as_str().trim().to_owned();
+            Some(if is_source { Content::Source(text) } else { Content::Section(text) })
+        }
+        Rule::ready_line => Some(Content::Ready(moment(reader, pairs.next()?)?)),
+        Rule::make_line => make(reader, pairs),
+        _ => None,
+    }
+}
+
+fn equipment<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let name = reader.name(&pairs.next()?);
+    let count = small_number(reader, &pairs.next()?)?;
+    let mut clauses = Vec::new();
+    for pair in pairs {
+        let span = reader.span(&pair);
+        let Some(inner) = pair.into_inner().next() else { continue };
+        let clause = equipment_clause(reader, inner).unwrap_or(EquipmentClause::Broken);
+        clauses.push(Spanned::new(clause, span));
+    }
+    Some(Content::Equipment { name, count, clauses })
+}
+
+fn equipment_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<EquipmentClause> {
+    let rule = pair.as_rule();
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::holds => {
+            EquipmentClause::Holds(quantity_of(reader, inner.next()?, &[Dimension::Mass, Dimension::Count])?)
+        }
+        Rule::friction => EquipmentClause::Friction(quantity_of(reader, inner.next()?, &[Dimension::Temperature])?),
+        Rule::heating => EquipmentClause::Heating(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
+        Rule::agrees => EquipmentClause::Agrees(quantity_of(reader, inner.next()?, &[Dimension::Temperature])?),
+        _ => {
+            let known = &["holds AMOUNT", "friction DEGREES", "heating TIME", "agrees within DEGREES"];
+            stray::unknown_clause(reader, span, known);
+            EquipmentClause::Broken
+        }
+    })
+}
+
+fn small_number(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) -> Option<Spanned<u32>> {
+    let span = reader.span(pair);
+    match pair.as_str().parse::<u32>() {
+        Ok(count) if (1..=1000).contains(&count) => Some(Spanned::new(count, span)),
+        _ => {
+            let problem = Diagnostic::error("impossible-number", span, "a kitchen has from 1 to 1000 of a thing");
+            reader.report(problem.help("leave the line out if there is none"));
+            None
+        }
+    }
+}
+
+fn weighs<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
+    let mut count = None;
+    let mut unit = None;
+    let mut measures = None;
+    for pair in pairs {
+        let span = reader.span(&pair);
+        match pair.as_rule() {
+            Rule::number => count = Some(numbers::number(reader, pair)?),
+            Rule::unit => unit = Some(unit_of(reader, &pair)?),
+            _ => {
+                let name = reader.name(&pair);
+                match Measures::from_word(&name.text) {
+                    Some(read) => measures = Some(Spanned::new(read, span)),
+                    None => {
+                        stray::unknown_measures(reader, &name);
+                        return None;
+                    }
+                }
+            }
+        }
+    }
+    let unit = unit?;
+    if unit.value.dimension() != Dimension::Volume {
+        let problem = Diagnostic::error("wrong-kind", unit.span, "a weight is given per volume here");
+        reader.report(problem.help("for the weight of a piece write `one weighs 50 g`"));
+        return None;
+    }
+    if unit.value.depends_on_country() && unit.value.size(measures.map(|m| m.value)).is_none() {
+        let word = unit.value.word(true);
+        let problem = Diagnostic::error("which-cup", unit.span, format!("`{word}` differs between countries"));
+        reader.report(problem.help(format!("write `per {word} US`, `per {word} metric` or `per {word} imperial`")));
+        return None;
+    }
+    Some(Content::Weighs { weight, number: count, unit, measures })
+}
+
+fn unit_of(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) -> Option<Spanned<Unit>> {
+    let span = reader.span(pair);
+    if let Some(unit) = Unit::from_word(pair.as_str()) {
+        return Some(Spanned::new(unit, span));
+    }
+    let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", pair.as_str()));
+    reader.report(match Unit::meant_by(pair.as_str()) {
+        Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
+        None => problem,
+    });
+    None
+}
+
+/// A percentage between nothing and all.
+fn share(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Quantity> {
+    let quantity = quantity_of(reader, pair, &[Dimension::Proportion])?;
+    let hundred = crate::measure::number::Number::whole(100);
+    if quantity.terms.iter().any(|term| term.number.value > hundred) {
+        let written = reader.slice(quantity.span);
+        let problem =
+            Diagnostic::error("impossible-number", quantity.span, format!("`{written}` is more than all of it"));
+        reader.report(problem.help("a share is from 0 % to 100 %"));
+        return None;
+    }
+    Some(quantity)
+}
+
+fn fact_kind(word: &str) -> FactKind {
+    match word.to_ascii_lowercase().as_str() {
+        "water" => FactKind::Water,
+        "fat" => FactKind::Fat,
+        "salt" => FactKind::Salt,
+        "sugar" => FactKind::Sugar,
+        "protein" => FactKind::Protein,
+        "carbohydrate" => FactKind::Carbohydrate,
+        "fibre" => FactKind::Fibre,
+        "acid" => FactKind::Acid,
+        _ => FactKind::Yield,
+    }
+}
+
+fn flag(words: &str) -> Flag {
+    let mut folded = words.split_whitespace().map(str::to_ascii_lowercase);
+    match (folded.next().as_deref(), folded.next().as_deref()) {
+        (Some("counts"), _) => Flag::CountsAsFlour,
+        (Some("not"), _) => Flag::NotFlour,
+        (Some("raw"), Some("egg")) => Flag::RawEgg,
+        (Some("raw"), _) => Flag::RawFlour,
+        _ => Flag::ReadyToEat,
+    }
+}
+
+fn costs<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let price = numbers::number(reader, pairs.next()?)?;
+    let (mut currency, mut count, mut unit, mut on) = (None, None, None, None);
+    for pair in pairs {
+        match pair.as_rule() {
+            Rule::currency => currency = Some(reader.name(&pair)),
+            Rule::number => count = Some(numbers::number(reader, pair)?),
+            Rule::date => {
+                let span = reader.span(&pair);
+                on = Some(Spanned::new(date(reader, pair)?, span));
+            }
+            _ => unit = Some(unit_of(reader, &pair)?),
+        }
+    }
+    Some(Content::Costs { price, currency, number: count, unit, on })
+}
+
+fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
+    let time = match (inner.next().flatten(), inner.next().flatten()) {
+        // The day's end may be written 24:00; jiff's day ends a minute earlier.
+        (Some(24), Some(0)) => Time::new(23, 59, 59, 0).ok(),
+        (Some(hour), Some(minute)) => Time::new(hour, minute, 0, 0).ok(),
+        _ => None,
+    };
+    if time.is_none() {
+        let written = reader.slice(span);
+        let problem = Diagnostic::error("impossible-number", span, format!("`{written}` is not a time of the day"));
+        reader.report(problem.help("write hours and minutes from 00:00 to 24:00"));
+    }
+    time
+}
+
+fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Moment> {
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    let date = date(reader, inner.next()?);
+    let time = clock(reader, inner.next()?);
+    Some(Moment { when: date?.to_datetime(time?), span })
+}
+
+fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Date> {
+    let span = reader.span(&pair);
+    let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
+    let (year, month, day) = (digits.next().flatten(), digits.next().flatten(), digits.next().flatten());
+    let narrow = |number: i16| i8::try_from(number).ok();
+    let date = match (year, month.and_then(narrow), day.and_then(narrow)) {
+        (Some(year), Some(month), Some(day)) => Date::new(year, month, day).ok(),
+        _ => None,
+    };
+    if date.is_none() {
+        let written = reader.slice(span);
+        let problem = Diagnostic::error("impossible-number", span, format!("`{written}` is not a day of the calendar"));
+        reader.report(problem.help("write year, month and day, `2026-12-05`"));
+    }
+    date
+}
+
+fn make<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let quantity = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count]);
+    let path = string(reader, pairs.next()?);
+    let mut clauses = Vec::new();
+    for pair in pairs {
+        let span = reader.span(&pair);
+        let Some(inner) = pair.into_inner().next() else { continue };
+        let clause = make_clause(reader, inner).unwrap_or(MakeClause::Broken);
+        clauses.push(Spanned::new(clause, span));
+    }
+    Some(Content::Make { quantity: quantity?, path, clauses })
+}
+
+fn make_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<MakeClause> {
+    let rule = pair.as_rule();
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::chosen => {
+            let first = reader.name(&inner.next()?);
+            let second = inner.next().map(|pair| reader.name(&pair));
+            MakeClause::Choose(first, second)
+        }
+        Rule::ready_by => MakeClause::Ready(moment(reader, inner.next()?)?),
+        _ => {
+            stray::unknown_clause(reader, span, &["choose OPTION", "ready DATE TIME"]);
+            MakeClause::Broken
+        }
+    })
+}

@@ -1,0 +1,139 @@
+//! Picks the grammar rule of a line by its first word or mark.
+
+use super::numbers;
+use super::reader::Reader;
+use super::{LineParser, Rule, block, line, stray};
+use crate::language::syntax::{Content, FileKind, Name};
+use crate::text::source::Span;
+use pest::Parser;
+
+/// The first word of a line, without a colon or comma behind it.
+pub(super) fn first_word(said: &str) -> &str {
+    let end = said.find(|c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.')).unwrap_or(said.len());
+    said.get(..end).unwrap_or("")
+}
+
+/// Reads a line that does not continue another: what it says and the options it holds under.
+pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Name>) {
+    let text = reader.slice(said);
+    let word = first_word(text).to_ascii_lowercase();
+    let Some(rule) = rule_for(reader.kind, &word, text) else {
+        stray::unknown(reader, said, &word);
+        return (Content::Stray, Vec::new());
+    };
+    let pairs = match reader.parse(rule, said) {
+        Ok(pairs) => pairs,
+        Err(stopped_at) => {
+            stray::unreadable(reader, said, rule, stopped_at);
+            return (Content::Stray, Vec::new());
+        }
+    };
+    let mut only = Vec::new();
+    let mut inside = Vec::with_capacity(4);
+    for pair in pairs {
+        if pair.as_rule() == Rule::condition {
+            only.extend(pair.into_inner().map(|name| reader.name(&name)));
+        } else {
+            inside.push(pair);
+        }
+    }
+    // A line whose figure was reported is a stray without a second problem.
+    let content = line::build(reader, rule, said, inside).unwrap_or(Content::Stray);
+    (content, only)
+}
+
+/// The rule for a line in a file of this kind; `None` when nothing fits.
+fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
+    let after_word = text.get(word.len()..).unwrap_or("");
+    let is_keyword = after_word.is_empty() || after_word.starts_with(char::is_whitespace);
+    if is_keyword {
+        match word {
+            "note" | "caution" | "credit" => return Some(Rule::text_line),
+            "recipe" | "kitchen" | "day" | "ingredient" => return Some(Rule::titled_line),
+            _ => {}
+        }
+    }
+    if kind == FileKind::Recipe {
+        if has_leader(text) {
+            return Some(Rule::ingredient_line);
+        }
+        if looks_like_step(text) {
+            return Some(Rule::step_line);
+        }
+    }
+    let by_word = match kind {
+        FileKind::Recipe => recipe_rule(word),
+        FileKind::Kitchen => block::kitchen_rule(word, text),
+        FileKind::Day => block::day_rule(word),
+    };
+    by_word.filter(|_| is_keyword)
+}
+
+fn recipe_rule(word: &str) -> Option<Rule> {
+    Some(match word {
+        "makes" => Rule::makes_line,
+        "use" => Rule::use_line,
+        "choose" => Rule::choose_line,
+        "measures" => Rule::measures_line,
+        "part" => Rule::part_line,
+        "percent" => Rule::percent_line,
+        "per" => Rule::per_piece_line,
+        "divide" => Rule::divide_line,
+        "keeps" => Rule::keeps_line,
+        "spare" => Rule::spare_line,
+        "desired" => Rule::desired_line,
+        _ => return None,
+    })
+}
+
+/// Every word that can begin a line of a file of this kind, for 'did you mean'.
+pub(super) fn first_words(kind: FileKind) -> &'static [&'static str] {
+    match kind {
+        FileKind::Recipe => &[
+            "recipe", "makes", "use", "choose", "measures", "note", "caution", "credit", "part", "percent", "per",
+            "divide", "keeps", "spare", "desired",
+        ],
+        FileKind::Kitchen => block::KITCHEN_WORDS,
+        FileKind::Day => &["day", "use", "ready", "make", "note", "caution", "credit"],
+    }
+}
+
+/// Whether a dotted leader follows a name.
+fn has_leader(text: &str) -> bool {
+    let leader = match (text.find(".."), text.find('…')) {
+        (Some(dots), Some(ellipsis)) => dots.min(ellipsis),
+        (Some(at), None) | (None, Some(at)) => at,
+        (None, None) => return false,
+    };
+    let name = text.get(..leader).unwrap_or("");
+    !name.trim().is_empty() && !name.contains([':', ',', '{', '}', '[', ']', '#', '=', '"'])
+}
+
+/// Whether a line is `NAME: hands|tend|wait …`, so that `divide: hands 10 min` is a step and not a key line.
+pub(super) fn looks_like_step(text: &str) -> bool {
+    let Some((name, after)) = text.split_once(':') else { return false };
+    let kind = first_word(after.trim_start());
+    let is_kind = ["hands", "tend", "wait"].iter().any(|word| kind.eq_ignore_ascii_case(word));
+    is_kind && !name.trim().is_empty() && !name.contains(['{', '}', '[', ']', '=', '"', ','])
+}
+
+/// What a line that stands deeper than a step, and would be taken for its prose, really looks like.
+pub(super) fn swallowed(text: &str) -> Option<&'static str> {
+    if looks_like_step(text) && LineParser::parse(Rule::step_line, text).is_ok() {
+        return Some("the head of a step");
+    }
+    // A leader with room before it or of four dots and more; `Wait... 5 min` is prose.
+    let leader = text.find("..")?;
+    let dots = text.get(leader..)?.bytes().take_while(|byte| *byte == b'.').count();
+    let room_before = text.get(..leader)?.ends_with(char::is_whitespace);
+    let is_ingredient = has_leader(text) && (dots >= 4 || room_before);
+    (is_ingredient && LineParser::parse(Rule::ingredient_line, text).is_ok()).then_some("an ingredient line")
+}
+
+/// Reads what a clause may say after `at`.
+pub(super) fn temperature_chain(
+    reader: &mut Reader<'_, '_>,
+    pair: pest::iterators::Pair<'_, Rule>,
+) -> Option<Vec<crate::language::syntax::Quantity>> {
+    numbers::chain_of(reader, pair, &[crate::measure::unit::Dimension::Temperature])
+}

@@ -1,0 +1,310 @@
+//! Pairs to nodes: the lines of a recipe.
+
+use super::dispatch::temperature_chain;
+use super::numbers::{self, chain_of, quantity_of};
+use super::reader::Reader;
+use super::{Rule, block, prose, stray};
+use crate::language::syntax::{
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Makes, Name, PanKind, PercentOf, Quantity, StepClause,
+    StepKind, StepLine, TextKind, WrittenPan,
+};
+use crate::measure::unit::{Dimension, Measures};
+use crate::text::source::{Span, Spanned};
+use pest::iterators::Pair;
+
+/// What an ingredient can be measured in.
+const AMOUNT_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
+
+/// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
+pub(super) fn build<'t>(
+    reader: &mut Reader<'t, '_>,
+    rule: Rule,
+    said: Span,
+    pairs: Vec<Pair<'t, Rule>>,
+) -> Option<Content> {
+    let mut pairs = pairs.into_iter();
+    match rule {
+        Rule::titled_line => {
+            let word = pairs.next()?.as_str().to_ascii_lowercase();
+            let name = reader.name(&pairs.next()?);
+            Some(match word.as_str() {
+                "recipe" => Content::Recipe(name),
+                "kitchen" => Content::Kitchen(name),
+                "day" => Content::Day(name),
+                _ => Content::IngredientBlock(name),
+            })
+        }
+        Rule::text_line => Some(text_line(reader, pairs)),
+        Rule::use_line => Some(Content::Use(string(reader, pairs.next()?))),
+        Rule::choose_line => {
+            let name = reader.name(&pairs.next()?);
+            let options = pairs.next()?.into_inner().map(|option| reader.name(&option)).collect();
+            Some(Content::Choose { name, options })
+        }
+        Rule::measures_line => {
+            let name = reader.name(&pairs.next()?);
+            match Measures::from_word(&name.text) {
+                Some(measures) => Some(Content::Measures(Spanned::new(measures, name.span))),
+                None => {
+                    stray::unknown_measures(reader, &name);
+                    None
+                }
+            }
+        }
+        Rule::makes_line => makes(reader, pairs),
+        Rule::part_line => {
+            let name = reader.name(&pairs.next()?);
+            let from = pairs.next().map(|pair| reader.name(&pair));
+            Some(Content::Part { name, from })
+        }
+        Rule::percent_line => {
+            let name = reader.name(&pairs.next()?);
+            let span = name.span;
+            let of = match name.key.as_str() {
+                "flour" => PercentOf::Flour,
+                "total" => PercentOf::Total,
+                _ => PercentOf::Named(name),
+            };
+            Some(Content::Percent(Spanned::new(of, span)))
+        }
+        Rule::per_piece_line => Some(Content::PerPiece),
+        Rule::divide_line => {
+            let count = numbers::number(reader, pairs.next()?);
+            let each = chain_of(reader, pairs.next()?, &[Dimension::Mass]);
+            let loss = loss(reader, pairs);
+            Some(Content::Divide { count: count?, each: each?, loss: loss? })
+        }
+        Rule::keeps_line => keeps(reader, pairs),
+        Rule::spare_line => {
+            Some(Content::Spare(chain_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count])?))
+        }
+        Rule::desired_line => Some(Content::DesiredTemperature(temperature_chain(reader, pairs.next()?)?)),
+        Rule::ingredient_line => ingredient(reader, pairs),
+        Rule::step_line => step(reader, pairs),
+        _ => block::build(reader, rule, said, pairs),
+    }
+}
+
+/// The text between quotation marks.
+pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_, Rule>) -> Spanned<String> {
+    let span = reader.span(&pair);
+    let text = pair.into_inner().next().map_or_else(String::new, |inner| inner.as_str().to_owned());
+    Spanned::new(text, span)
+}
+
+fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Content {
+    let word = pairs.next().map_or_else(String::new, |pair| pair.as_str().to_ascii_lowercase());
+    let kind = match word.as_str() {
+        "caution" => TextKind::Caution,
+        "credit" => TextKind::Credit,
+        _ => TextKind::Note,
+    };
+    let pieces = pairs.next().map_or_else(Vec::new, |text| {
+        let span = reader.span(&text);
+        prose::read(reader, span)
+    });
+    Content::Text { kind, pieces }
+}
+
+fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let what = pairs.next()?;
+    let makes = if what.as_rule() == Rule::pieces {
+        let mut inner = what.into_inner();
+        let count = numbers::number(reader, inner.next()?);
+        let noun = reader.name(&inner.next()?);
+        count.map(|count| Makes::Pieces(count, noun))
+    } else {
+        chain_of(reader, what.into_inner().next()?, &[Dimension::Mass]).map(Makes::Mass)
+    };
+    let (mut losses, mut bake_loss, mut pan) = (Vec::new(), None, None);
+    for pair in pairs {
+        let span = reader.span(&pair);
+        match pair.as_rule() {
+            Rule::bake_loss => {
+                if bake_loss.is_some() {
+                    stray::said_twice(reader, span, "bake loss");
+                }
+                bake_loss = Some(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?);
+            }
+            Rule::pan => {
+                if pan.is_some() {
+                    stray::said_twice(reader, span, "the tin");
+                }
+                pan = Some(written_pan(reader, span, pair)?);
+            }
+            _ => losses.push(pair),
+        }
+    }
+    let loss = loss(reader, losses.into_iter());
+    Some(Content::Makes { makes: makes?, loss: loss?, bake_loss, pan })
+}
+
+fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_, Rule>) -> Option<WrittenPan> {
+    let mut inner = pair.into_inner();
+    let kind = match inner.next()?.as_str().to_ascii_lowercase().as_str() {
+        "round" => PanKind::Round,
+        "sheet" => PanKind::Sheet,
+        _ => PanKind::Tin,
+    };
+    let mut measures = Vec::new();
+    for pair in inner {
+        measures.push(quantity_of(reader, pair, &[Dimension::Length, Dimension::Volume])?);
+    }
+    Some(WrittenPan { kind, measures, span })
+}
+
+/// The loss clause: `Some(None)` when none was written, `None` when it was reported.
+#[allow(clippy::option_option)]
+fn loss<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Option<Quantity>> {
+    let mut found = None;
+    for pair in pairs {
+        let span = reader.span(&pair);
+        if found.is_some() {
+            stray::said_twice(reader, span, "loss");
+        }
+        found = Some(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?);
+    }
+    Some(found)
+}
+
+fn keeps<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let time = quantity_of(reader, pairs.next()?, &[Dimension::Time]);
+    let mut how = None;
+    for pair in pairs {
+        let span = reader.span(&pair);
+        if how.is_some() {
+            stray::said_twice(reader, span, "how it is kept");
+        }
+        how = match pair.as_rule() {
+            Rule::chilled => Some(KeptHow::Chilled),
+            Rule::frozen => Some(KeptHow::Frozen),
+            _ => Some(KeptHow::At(temperature_chain(reader, pair.into_inner().next()?)?)),
+        };
+    }
+    Some(Content::Keeps { time: time?, how })
+}
+
+fn ingredient<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let name = reader.name(&pairs.next()?);
+    let leader = reader.span(&pairs.next()?);
+    let amount = amount(reader, pairs.next()?);
+    let mut clauses = Vec::with_capacity(pairs.size_hint().0);
+    for pair in pairs {
+        let span = reader.span(&pair);
+        if pair.as_rule() == Rule::trouble_rest {
+            stray::wants_comma(reader, span, amount.span());
+            clauses.push(Spanned::new(IngredientClause::Preparation(pair.as_str().trim().to_owned()), span));
+            continue;
+        }
+        let Some(inner) = pair.into_inner().next() else { continue };
+        if let Some(clause) = ingredient_clause(reader, inner) {
+            clauses.push(Spanned::new(clause, span));
+        }
+    }
+    Some(Content::Ingredient(IngredientLine { name, leader, amount, clauses }))
+}
+
+fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Amount {
+    let span = reader.span(&pair);
+    let Some(inner) = pair.into_inner().next() else { return Amount::Broken(span) };
+    match inner.as_rule() {
+        Rule::all => Amount::All(span),
+        Rule::to_taste => Amount::ToTaste(span),
+        Rule::as_needed => Amount::AsNeeded(span),
+        _ => chain_of(reader, inner, AMOUNT_KINDS).map_or(Amount::Broken(span), Amount::Chain),
+    }
+}
+
+fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<IngredientClause> {
+    Some(match pair.as_rule() {
+        Rule::at => IngredientClause::At(temperature_chain(reader, pair.into_inner().next()?)?),
+        Rule::yields => {
+            IngredientClause::Yield(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?)
+        }
+        Rule::counts_as_flour => IngredientClause::CountsAsFlour,
+        Rule::not_flour => IngredientClause::NotFlour,
+        Rule::optional => IngredientClause::Optional,
+        Rule::aside => IngredientClause::Aside,
+        _ => IngredientClause::Preparation(pair.as_str().trim().to_owned()),
+    })
+}
+
+fn step<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let name = reader.name(&pairs.next()?);
+    let kind_pair = pairs.next()?;
+    let kind = match kind_pair.as_str().to_ascii_lowercase().as_str() {
+        "hands" => StepKind::Hands,
+        "tend" => StepKind::Tend,
+        _ => StepKind::Wait,
+    };
+    let kind = Spanned::new(kind, reader.span(&kind_pair));
+    let duration_pair = pairs.next()?;
+    let duration_span = reader.span(&duration_pair);
+    let duration = quantity_of(reader, duration_pair, &[Dimension::Time]);
+    let mut clauses = Vec::with_capacity(pairs.size_hint().0);
+    for pair in pairs {
+        let span = reader.span(&pair);
+        if pair.as_rule() == Rule::trouble_rest {
+            stray::wants_comma(reader, span, duration_span);
+            continue;
+        }
+        let Some(inner) = pair.into_inner().next() else { continue };
+        let clause = step_clause(reader, inner).unwrap_or(StepClause::Broken);
+        clauses.push(Spanned::new(clause, span));
+    }
+    // A step whose time was reported still owns its prose and its uses; it lasts no time for the sums that follow.
+    let duration = duration.unwrap_or(Quantity { terms: Vec::new(), upper: None, span: duration_span });
+    Some(Content::Step(StepLine { name, kind, duration, clauses }))
+}
+
+fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<StepClause> {
+    let rule = pair.as_rule();
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::each => StepClause::Each,
+        Rule::at_a_time => StepClause::AtATime(numbers::number(reader, inner.next()?)?),
+        Rule::using => {
+            let name = reader.name(&inner.next()?);
+            let at = match inner.next() {
+                Some(chain) => temperature_chain(reader, chain)?,
+                None => Vec::new(),
+            };
+            StepClause::Using(name, at)
+        }
+        Rule::at => StepClause::At(temperature_chain(reader, inner.next()?)?),
+        Rule::up_to => StepClause::UpTo(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
+        Rule::during => StepClause::During(name_of(reader, inner.next())?),
+        Rule::after => StepClause::After(name_of(reader, inner.next())?),
+        Rule::straight_after => StepClause::StraightAfter(name_of(reader, inner.next())?),
+        Rule::within_after => {
+            let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
+            StepClause::Within(time, name_of(reader, inner.next())?)
+        }
+        Rule::station => StepClause::Station(name_of(reader, inner.next())?),
+        Rule::people => StepClause::People(numbers::number(reader, inner.next()?)?),
+        _ => {
+            stray::unknown_clause(reader, span, STEP_CLAUSES);
+            StepClause::Broken
+        }
+    })
+}
+
+/// The clauses of a step, for help and 'did you mean'.
+const STEP_CLAUSES: &[&str] = &[
+    "using EQUIPMENT at TEMPERATURE",
+    "at TEMPERATURE",
+    "up to TIME",
+    "each",
+    "NUMBER at a time",
+    "during STEP",
+    "after STEP",
+    "straight after STEP",
+    "within TIME after STEP",
+    "station NAME",
+    "people NUMBER",
+];
+
+fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_, Rule>>) -> Option<Name> {
+    pair.map(|pair| reader.name(&pair))
+}

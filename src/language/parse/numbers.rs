@@ -1,0 +1,445 @@
+//! Numbers, quantities and chains of them.
+
+use super::reader::Reader;
+use super::{Rule, stray};
+use crate::language::syntax::{Quantity, Term, WrittenNumber};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::unit::{Dimension, Unit};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Span, Spanned};
+use pest::iterators::Pair;
+
+/// Digits before the point that a number may have: a million tonnes in milligrams.
+const WHOLE_DIGITS: usize = 15;
+/// Digits after the point that a number may have: a billionth.
+const DECIMAL_DIGITS: usize = 9;
+
+/// Reads a number; `None` when it was reported.
+pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<WrittenNumber> {
+    let span = reader.span(&pair);
+    let negative = pair.as_str().starts_with(['-', '−']);
+    let mut read = None;
+    for inner in pair.into_inner() {
+        match inner.as_rule() {
+            Rule::trouble_comma => return decimal_comma(reader, &inner),
+            Rule::trouble_power => {
+                return impossible(reader, span, "powers of ten are not read", "write all the digits");
+            }
+            _ => {
+                leading_zero(reader, &inner);
+                read = Some(unsigned(&inner));
+            }
+        }
+    }
+    match read {
+        Some(Ok((value, slack))) => {
+            let value = if negative { Number::ZERO.minus(value).unwrap_or(value) } else { value };
+            Some(WrittenNumber { value, slack, span })
+        }
+        Some(Err(Trouble::ZeroDenominator)) => {
+            impossible(reader, span, "nothing can be divided by 0", "write another number below the line")
+        }
+        Some(Err(Trouble::TooManyDigits)) | None => impossible(
+            reader,
+            span,
+            "it has more digits than can be kept exactly",
+            "at most 15 digits before the point and 9 after it; choose a larger or smaller unit",
+        ),
+    }
+}
+
+/// `04` is 0.4 or 40, and only the writer knows.
+fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+    let text = pair.as_str();
+    let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
+        return;
+    };
+    let span = reader.span(pair);
+    let problem = Diagnostic::warning("leading-zero", span, format!("`{}` begins with a zero", shortened(text)));
+    reader.report(problem.help(format!(
+        "write `{}`; or was it `0.{rest}`, or the digits swapped?",
+        rest.trim_start_matches('0').to_owned() + if rest.trim_start_matches('0').is_empty() { "0" } else { "" }
+    )));
+}
+
+enum Trouble {
+    ZeroDenominator,
+    TooManyDigits,
+}
+
+impl From<Overflow> for Trouble {
+    fn from(_: Overflow) -> Trouble {
+        Trouble::TooManyDigits
+    }
+}
+
+/// The value and how much its last digit leaves open.
+fn unsigned(pair: &Pair<'_, Rule>) -> Result<(Number, Number), Trouble> {
+    let text = pair.as_str();
+    let exact = |value: Number| (value, Number::ZERO);
+    match pair.as_rule() {
+        Rule::vulgar => vulgar(text).map(exact),
+        Rule::mixed_vulgar => {
+            let split = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+            let (digits, rest) = text.split_at(split);
+            Ok(exact(whole(digits)?.plus(vulgar(rest.trim())?)?))
+        }
+        Rule::fraction => divided(text).map(exact),
+        Rule::mixed => {
+            let (digits, rest) = text.split_once(char::is_whitespace).ok_or(Trouble::TooManyDigits)?;
+            Ok(exact(whole(digits)?.plus(divided(rest.trim())?)?))
+        }
+        _ => decimal(text),
+    }
+}
+
+fn decimal(text: &str) -> Result<(Number, Number), Trouble> {
+    let (before, after) = text.split_once('.').unwrap_or((text, ""));
+    if before.len() > WHOLE_DIGITS || after.len() > DECIMAL_DIGITS {
+        return Err(Trouble::TooManyDigits);
+    }
+    // Both together are at most 24 digits, which is far from the end of the range.
+    let digits = before
+        .bytes()
+        .chain(after.bytes())
+        .try_fold(0_i128, |value, byte| byte.is_ascii_digit().then(|| value * 10 + i128::from(byte - b'0')));
+    let digits = digits.ok_or(Trouble::TooManyDigits)?;
+    if after.is_empty() {
+        return Ok((Number::fraction(digits, 1).ok_or(Trouble::ZeroDenominator)?, Number::constant(1, 2)));
+    }
+    let scale = (0..after.len()).fold(1_i128, |scale, _| scale * 10);
+    let value = Number::fraction(digits, scale).ok_or(Trouble::ZeroDenominator)?;
+    let slack = Number::fraction(1, scale * 2).ok_or(Trouble::ZeroDenominator)?;
+    Ok((value, slack))
+}
+
+fn whole(text: &str) -> Result<Number, Trouble> {
+    if text.len() > WHOLE_DIGITS {
+        return Err(Trouble::TooManyDigits);
+    }
+    text.parse().map(Number::whole).map_err(|_| Trouble::TooManyDigits)
+}
+
+fn divided(text: &str) -> Result<Number, Trouble> {
+    let (above, below) = text.split_once('/').ok_or(Trouble::TooManyDigits)?;
+    let below = whole(below)?;
+    if below.is_zero() {
+        return Err(Trouble::ZeroDenominator);
+    }
+    Ok(whole(above)?.over(below)?)
+}
+
+fn vulgar(text: &str) -> Result<Number, Trouble> {
+    let (above, below) = match text {
+        "½" => (1, 2),
+        "⅓" => (1, 3),
+        "⅔" => (2, 3),
+        "¼" => (1, 4),
+        "¾" => (3, 4),
+        "⅕" => (1, 5),
+        "⅖" => (2, 5),
+        "⅗" => (3, 5),
+        "⅘" => (4, 5),
+        "⅙" => (1, 6),
+        "⅚" => (5, 6),
+        "⅛" => (1, 8),
+        "⅜" => (3, 8),
+        "⅝" => (5, 8),
+        "⅞" => (7, 8),
+        _ => return Err(Trouble::TooManyDigits),
+    };
+    Number::fraction(above, below).ok_or(Trouble::ZeroDenominator)
+}
+
+fn decimal_comma(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) -> Option<WrittenNumber> {
+    let span = reader.span(pair);
+    let text = pair.as_str();
+    let commas = text.matches(',').count();
+    let last = text.rsplit(',').next().unwrap_or("");
+    let problem = Diagnostic::error("decimal-comma", span, format!("`{text}` is written with a comma"))
+        .label("a comma begins a new clause here");
+    // `1,500` may be fifteen hundred or one and a half: only the writer knows.
+    let problem = if commas == 1 && !text.contains('.') {
+        let pointed = text.replace(',', ".");
+        if last.len() == 3 {
+            let joined = text.replace(',', "");
+            problem.help(format!("write `{joined}` or, if the comma was a decimal point, `{pointed}`")).suggest(
+                "write a point",
+                span,
+                pointed,
+            )
+        } else {
+            problem.help(format!("write `{pointed}`")).mend("write a point", span, pointed)
+        }
+    } else {
+        let joined = text.replace(',', "");
+        problem.help(format!("digits are not grouped: write `{joined}`")).mend("leave out the commas", span, joined)
+    };
+    reader.report(problem);
+    None
+}
+
+fn impossible<T>(reader: &mut Reader<'_, '_>, span: Span, why: &str, help: &str) -> Option<T> {
+    let text = shortened(reader.slice(span));
+    reader.report(
+        Diagnostic::error(
+            "impossible-number",
+            span,
+            format!("`{text}` is not a number that can be computed with: {why}"),
+        )
+        .help(help),
+    );
+    None
+}
+
+/// Long junk is quoted by its beginning only.
+pub(super) fn shortened(text: &str) -> String {
+    if text.chars().count() <= 40 {
+        return text.to_owned();
+    }
+    let start: String = text.chars().take(36).collect();
+    format!("{start}…")
+}
+
+/// Reads a quantity; `None` when something in it was reported.
+pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Quantity> {
+    let span = reader.span(&pair);
+    // Nearly always one; a vector that grows by itself would make room for four, in every figure of every file.
+    let mut terms = Vec::with_capacity(1);
+    let mut upper_terms = Vec::new();
+    let mut upper_number = None;
+    let mut whole = true;
+    let mut last_end = None;
+    for inner in pair.into_inner() {
+        let term_span = reader.span(&inner);
+        // A dash between two terms separates the ends of a range; it leaves no pair, only a gap in the text.
+        let gap = last_end.map_or("", |end| reader.slice(Span { start: end, end: term_span.start, ..span }));
+        let is_upper = !upper_terms.is_empty() || gap.contains(['-', '–', '—']);
+        last_end = Some(term_span.end);
+        match term(reader, inner) {
+            Some((read, to)) => {
+                upper_number = upper_number.or(to.map(|number| Term { number, unit: read.unit }));
+                if is_upper { upper_terms.push(read) } else { terms.push(read) }
+            }
+            None => whole = false,
+        }
+    }
+    if !whole {
+        return None;
+    }
+    let upper = match upper_number {
+        Some(term) if upper_terms.is_empty() && terms.len() == 1 => Some(vec![term]),
+        Some(_) => return mixed_range(reader, span),
+        None if upper_terms.is_empty() => None,
+        None => Some(upper_terms),
+    };
+    let quantity = Quantity { terms, upper, span };
+    if !is_of_one_kind(reader, &quantity) || !runs_forward(reader, &quantity) {
+        return None;
+    }
+    Some(quantity)
+}
+
+fn mixed_range(reader: &mut Reader<'_, '_>, span: Span) -> Option<Quantity> {
+    impossible(
+        reader,
+        span,
+        "it is not clear what ranges from where to where",
+        "write both ends in full, `1 h 30 min - 2 h`",
+    )
+}
+
+/// One term and, for `90-120 min`, the number at the other end.
+fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Option<WrittenNumber>)> {
+    let (mut first, mut second) = (None, None);
+    let mut unit = None;
+    let mut whole = true;
+    for inner in pair.into_inner() {
+        if inner.as_rule() == Rule::unit {
+            let span = reader.span(&inner);
+            match Unit::from_word(inner.as_str()) {
+                Some(read) => unit = Some(Spanned::new(read, span)),
+                None => {
+                    unknown_unit(reader, span, inner.as_str());
+                    whole = false;
+                }
+            }
+        } else {
+            match number(reader, inner) {
+                Some(read) if first.is_none() => first = Some(read),
+                Some(read) => second = Some(read),
+                None => whole = false,
+            }
+        }
+    }
+    let first = first?;
+    if !whole {
+        return None;
+    }
+    let is_temperature = unit.is_some_and(|unit| unit.value.dimension() == Dimension::Temperature);
+    if first.value.is_negative() && !is_temperature {
+        return impossible(reader, first.span, "it is less than nothing", "leave out the minus sign");
+    }
+    Some((Term { number: first, unit }, second))
+}
+
+fn unknown_unit(reader: &mut Reader<'_, '_>, span: Span, word: &str) {
+    let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", shortened(word)));
+    let problem = match Unit::meant_by(word) {
+        Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
+        None => problem.help(
+            "weights: mg g kg oz lb; volumes: ml cl dl l tsp tbsp cup fl oz pt qt gal; pieces: a bare number; \
+             what describes the ingredient follows after a comma",
+        ),
+    };
+    reader.report(problem.label("not a unit"));
+}
+
+/// What a term measures; a number without a unit counts pieces.
+pub(super) fn dimension(quantity: &Quantity) -> Dimension {
+    quantity.terms.first().and_then(|term| term.unit).map_or(Dimension::Count, |unit| unit.value.dimension())
+}
+
+fn is_of_one_kind(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
+    let wanted = dimension(quantity);
+    let all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
+    for term in all_terms {
+        let found = term.unit.map_or(Dimension::Count, |unit| unit.value.dimension());
+        if found != wanted {
+            let written = reader.slice(quantity.span);
+            reader.report(
+                Diagnostic::error(
+                    "wrong-kind",
+                    quantity.span,
+                    format!("`{}` mixes {} with {}", shortened(written), wanted.noun(), found.noun()),
+                )
+                .help("write one amount; a second way to say the same amount follows after `=`"),
+            );
+            return false;
+        }
+    }
+    let falls = |terms: &[Term]| terms.windows(2).all(|pair| matches!(pair, [one, next] if is_smaller(next, one)));
+    if falls(&quantity.terms) && quantity.upper.as_deref().is_none_or(falls) {
+        return true;
+    }
+    let written = shortened(reader.slice(quantity.span));
+    reader.report(
+        Diagnostic::error(
+            "wrong-kind",
+            quantity.span,
+            format!("`{written}` does not go from the larger unit to the smaller"),
+        )
+        .help("write the larger unit first and each unit once: `1 h 30 min`, `1 lb 4 oz`"),
+    );
+    false
+}
+
+/// Whether a term's unit is smaller than another's; units of unknown country are left alone.
+fn is_smaller(term: &Term, than: &Term) -> bool {
+    match (term.unit, than.unit) {
+        (Some(one), Some(other)) => match (one.value.size(None), other.value.size(None)) {
+            (Some(one), Some(other)) => one < other,
+            _ => one.value != other.value,
+        },
+        _ => false,
+    }
+}
+
+/// The number of a list of terms in its dimension's own unit, where that does not depend on the country.
+fn plain_value(terms: &[Term]) -> Option<Number> {
+    let mut total = Number::ZERO;
+    for term in terms {
+        let size = match term.unit {
+            None => Number::ONE,
+            Some(unit) if unit.value.dimension() == Dimension::Temperature => Number::ONE,
+            Some(unit) if unit.value.depends_on_country() => Number::ONE,
+            Some(unit) => unit.value.size(None)?,
+        };
+        total = total.plus(term.number.value.times(size).ok()?).ok()?;
+    }
+    Some(total)
+}
+
+fn runs_forward(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
+    let Some(upper) = &quantity.upper else { return true };
+    let (Some(low), Some(high)) = (plain_value(&quantity.terms), plain_value(upper)) else { return true };
+    if low <= high {
+        return true;
+    }
+    let written = reader.slice(quantity.span);
+    let problem = Diagnostic::error(
+        "impossible-number",
+        quantity.span,
+        format!("`{written}` runs backward: its first end is more than its second"),
+    )
+    .label("the smaller end comes first");
+    let ends = (quantity.terms.first(), upper.first());
+    let problem = match ends {
+        (Some(first), Some(last)) if quantity.terms.len() == 1 && upper.len() == 1 && first.unit == last.unit => {
+            let (low_text, high_text) = (reader.slice(last.number.span), reader.slice(first.number.span));
+            let span = first.number.span.to(last.number.span);
+            let swapped = format!("{low_text}-{high_text}");
+            problem.help(format!("write `{swapped}`")).mend("swap the ends", span, swapped)
+        }
+        _ => problem.help("swap the two ends"),
+    };
+    reader.report(problem);
+    false
+}
+
+/// Reads a chain; `None` when something in it was reported.
+pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<Quantity>> {
+    let mut list = Vec::with_capacity(1);
+    let mut whole = true;
+    for inner in pair.into_inner() {
+        match quantity(reader, inner) {
+            Some(read) => list.push(read),
+            None => whole = false,
+        }
+    }
+    whole.then_some(list)
+}
+
+/// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
+/// temperatures are worked with as ranges.
+pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
+    let found = dimension(&quantity);
+    if wanted.contains(&found) {
+        if quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature) {
+            stray::range_as_amount(reader, quantity.span);
+            return None;
+        }
+        return Some(quantity);
+    }
+    let nouns: Vec<&str> = wanted.iter().map(|kind| kind.noun()).collect();
+    let written = shortened(reader.slice(quantity.span));
+    reader.report(
+        Diagnostic::error(
+            "wrong-kind",
+            quantity.span,
+            format!("`{written}` is {}, but {} is wanted here", found.noun(), nouns.join(" or ")),
+        )
+        .label(format!("{} is wanted", nouns.join(" or "))),
+    );
+    None
+}
+
+/// Reads a quantity that must be of one of these kinds.
+pub(super) fn quantity_of(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>, wanted: &[Dimension]) -> Option<Quantity> {
+    let read = quantity(reader, pair)?;
+    expect(reader, read, wanted)
+}
+
+/// Reads a chain whose members must be of these kinds.
+pub(super) fn chain_of(
+    reader: &mut Reader<'_, '_>,
+    pair: Pair<'_, Rule>,
+    wanted: &[Dimension],
+) -> Option<Vec<Quantity>> {
+    let list = chain(reader, pair)?;
+    let mut kept = Vec::with_capacity(list.len());
+    for quantity in list {
+        kept.push(expect(reader, quantity, wanted)?);
+    }
+    Some(kept)
+}

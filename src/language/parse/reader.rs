@@ -1,0 +1,61 @@
+//! What every part of the parser needs: the text, where a pair stands in it, and where problems go.
+
+use super::{LineParser, Rule};
+use crate::language::syntax::{FileKind, Name};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+use pest::Parser;
+use pest::error::InputLocation;
+use pest::iterators::Pair;
+
+/// Reads lines of one file.
+pub(super) struct Reader<'t, 'd> {
+    source: SourceId,
+    text: &'t str,
+    /// What the file is about.
+    pub kind: FileKind,
+    diagnostics: &'d mut Vec<Diagnostic>,
+    /// Where the line being read starts.
+    base: usize,
+}
+
+impl<'t, 'd> Reader<'t, 'd> {
+    pub(super) fn new(source: SourceId, text: &'t str, kind: FileKind, diagnostics: &'d mut Vec<Diagnostic>) -> Self {
+        Reader { source, text, kind, diagnostics, base: 0 }
+    }
+
+    pub(super) fn report(&mut self, diagnostic: Diagnostic) {
+        self.diagnostics.push(diagnostic);
+    }
+
+    pub(super) fn slice(&self, span: Span) -> &'t str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+
+    /// Parses one stretch by one rule and gives what stands inside the rule; on failure, how far reading came.
+    pub(super) fn parse(
+        &mut self,
+        rule: Rule,
+        said: Span,
+    ) -> Result<impl Iterator<Item = Pair<'t, Rule>> + use<'t>, usize> {
+        self.base = said.start as usize;
+        match LineParser::parse(rule, self.slice(said)) {
+            Ok(pairs) => Ok(pairs.flat_map(Pair::into_inner).filter(|pair| pair.as_rule() != Rule::EOI)),
+            Err(error) => Err(match error.location {
+                InputLocation::Pos(at) | InputLocation::Span((at, _)) => self.base + at,
+            }),
+        }
+    }
+
+    /// Where a pair stands in the file.
+    pub(super) fn span(&self, pair: &Pair<'_, Rule>) -> Span {
+        let span = pair.as_span();
+        // Rules that end in optional blanks must not underline them.
+        let length = span.as_str().trim_end().len();
+        Span::new(self.source, self.base + span.start(), self.base + span.start() + length)
+    }
+
+    pub(super) fn name(&self, pair: &Pair<'_, Rule>) -> Name {
+        Name::new(pair.as_str(), self.span(pair))
+    }
+}

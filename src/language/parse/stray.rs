@@ -1,0 +1,225 @@
+//! Problems of lines that fit nothing, in bakers' words.
+
+use super::numbers::shortened;
+use super::reader::Reader;
+use super::{Rule, dispatch};
+use crate::language::syntax::{Content, FileKind, Name, Tree};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
+
+/// The nearest of some words, if one is near enough to be meant.
+pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
+    let length = word.chars().count();
+    // One slip in a short word, a third of the letters in a long one.
+    let allowed = (length / 3).clamp(1, 4);
+    known
+        .into_iter()
+        // The distance costs the product of the lengths; far-off lengths cannot be near.
+        .filter(|candidate| candidate.chars().count().abs_diff(length) <= allowed && length <= 64)
+        .map(|candidate| (strsim::osa_distance(word, candidate), candidate))
+        .filter(|(distance, _)| *distance <= allowed)
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, candidate)| candidate)
+}
+
+/// A line that begins with no word that is known here.
+pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
+    if misspelt_kind(reader, said) {
+        return;
+    }
+    let problem = Diagnostic::error(
+        "stray-line",
+        said,
+        format!("this line fits nothing that {} can say", file_noun(reader.kind)),
+    );
+    let text = reader.slice(said);
+    let colon = text.contains(':') && reader.kind == FileKind::Recipe;
+    let help = if let Some(meant) = nearest(word, dispatch::first_words(reader.kind).iter().copied()) {
+        format!("did you mean `{meant}`?")
+    } else if colon {
+        "a step reads `NAME: hands TIME`, `NAME: tend TIME` or `NAME: wait TIME`".to_owned()
+    } else if reader.kind == FileKind::Recipe {
+        "an ingredient reads `NAME .... AMOUNT`, with a dotted leader of two dots or more; prose is indented deeper \
+         than its step; a comment begins with `# `"
+            .to_owned()
+    } else {
+        format!(
+            "{} knows the lines that begin with: {}",
+            file_noun(reader.kind),
+            dispatch::first_words(reader.kind).join(", ")
+        )
+    };
+    reader.report(problem.help(help));
+}
+
+/// Reports `shape: hand 1 min`, which is a step but for one letter.
+fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
+    let text = reader.slice(said);
+    let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
+    let skipped = after.len() - after.trim_start().len();
+    let word = dispatch::first_word(after.trim_start());
+    let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]) else { return false };
+    let start = said.range().start + before.len() + 1 + skipped;
+    let span = Span::new(said.source, start, start + word.len());
+    reader.report(
+        Diagnostic::error("stray-line", span, format!("`{}` does not say who is busy in this step", shortened(word)))
+            .help(format!("did you mean `{meant}`?"))
+            .mend(format!("write `{meant}`"), span, meant),
+    );
+    true
+}
+
+fn file_noun(kind: FileKind) -> &'static str {
+    match kind {
+        FileKind::Recipe => "a recipe",
+        FileKind::Kitchen => "a kitchen or larder",
+        FileKind::Day => "a day",
+    }
+}
+
+/// A line whose first word is known but whose rest is not what follows it.
+pub(super) fn unreadable(reader: &mut Reader<'_, '_>, said: Span, rule: Rule, stopped_at: usize) {
+    let (what, form) = form_of(rule);
+    let stop = u32::try_from(stopped_at).unwrap_or(said.end).clamp(said.start, said.end);
+    let stopped = Span { start: stop, ..said };
+    let left = shortened(reader.slice(stopped));
+    let (span, label) = if left.trim().is_empty() {
+        (said, "something is missing at the end".to_owned())
+    } else {
+        (stopped, "reading stopped here".to_owned())
+    };
+    let message = if left.trim().is_empty() {
+        format!("{what} is not complete")
+    } else {
+        format!("{what} cannot go on with `{left}`")
+    };
+    reader.report(Diagnostic::error("stray-line", span, message).label(label).help(format!("it reads {form}")));
+}
+
+/// What a rule is for, and how such a line reads.
+fn form_of(rule: Rule) -> (&'static str, &'static str) {
+    match rule {
+        Rule::ingredient_line => (
+            "an ingredient line",
+            "`NAME .... AMOUNT`, then clauses after commas, for example `butter .... 15 %, soft`",
+        ),
+        Rule::step_line => (
+            "the head of a step",
+            "`NAME: hands|tend|wait TIME`, then clauses after commas, for example `bake: tend 30 min, using oven at 220 C`",
+        ),
+        Rule::titled_line => ("this line", "`recipe NAME`, `kitchen NAME`, `day NAME` or `ingredient NAME`"),
+        Rule::makes_line => (
+            "`makes`",
+            "`makes 24 buns` or `makes 12 kg`, with `, loss 3 %`, `, tin 23 cm x 13 cm x 7 cm` or `, bake loss 12 %` behind it",
+        ),
+        Rule::use_line => ("`use`", "`use \"path.miche\"`"),
+        Rule::choose_line => ("`choose`", "`choose NAME: A or B`"),
+        Rule::measures_line => ("`measures`", "`measures US`, `measures metric` or `measures imperial`"),
+        Rule::part_line => ("`part`", "`part NAME`, or `part NAME, from OTHER PART` for a preferment"),
+        Rule::percent_line => ("`percent`", "`percent of flour`, `percent of total` or `percent of NAME`"),
+        Rule::per_piece_line => ("`per`", "`per piece`"),
+        Rule::divide_line => ("`divide`", "`divide 24 x 78 g`, with `, loss 1.5 %` behind it where some is lost"),
+        Rule::keeps_line => ("`keeps`", "`keeps 2 days`, with `, chilled`, `, frozen` or `, at 18 C` behind it"),
+        Rule::spare_line => ("`spare`", "`spare 60 g`"),
+        Rule::desired_line => ("`desired`", "`desired temperature 25 C`"),
+        Rule::equipment_line => ("equipment", "`oven x 1`, with `, holds 8 kg` or `, friction 12 C` behind it"),
+        Rule::cooks_line => ("`cooks`", "`cooks 2`"),
+        Rule::open_line => ("`open`", "`open 07:00-21:00`"),
+        Rule::scale_line => ("`scale`", "`scale 1 g`, or `fine scale 0.1 g, up to 200 g`"),
+        Rule::weighs_line => ("`weighs`", "`weighs 245 g per cup US` or `weighs 1.03 g per ml`"),
+        Rule::one_weighs_line => ("`one weighs`", "`one weighs 50 g`"),
+        Rule::fact_line => ("a figure of the larder", "`water 88 %`"),
+        Rule::energy_line => ("`energy`", "`energy 364 kcal` (in 100 g)"),
+        Rule::flag_line => ("this line", "`counts as flour`, `not flour`, `raw flour`, `raw egg` or `ready to eat`"),
+        Rule::names_line => ("this line", "`also called NAME, NAME` or `contains ALLERGEN, ALLERGEN`"),
+        Rule::costs_line => {
+            ("`costs`", "`costs 1.20 per kg`, with `, on 2026-11-01` behind it to say of which day the price is")
+        }
+        Rule::free_line => ("this line", "`source TEXT` or `section NAME`"),
+        Rule::ready_line => ("`ready`", "`ready 2026-12-05 15:00`"),
+        Rule::make_line => {
+            ("`make`", "`make 48 of \"buns.miche\"`, with `, choose OPTION` or `, ready DATE TIME` behind it")
+        }
+        _ => ("this line", "as the reference says"),
+    }
+}
+
+/// A line below a step that is an ingredient or a step itself.
+pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
+    reader.report(
+        Diagnostic::error("stray-line", said, format!("this looks like {what}, but stands as prose below a step"))
+            .label("indented deeper than the step above")
+            .help("take the indentation away; if it is prose, write it without the leader or the colon"),
+    );
+}
+
+/// A word that is none of the three measures.
+pub(super) fn unknown_measures(reader: &mut Reader<'_, '_>, name: &Name) {
+    reader.report(
+        Diagnostic::error("which-cup", name.span, format!("`{}` is not a set of measures", shortened(&name.text)))
+            .help("write `US`, `metric` or `imperial`"),
+    );
+}
+
+/// The same clause a second time.
+pub(super) fn said_twice(reader: &mut Reader<'_, '_>, span: Span, what: &str) {
+    reader
+        .report(Diagnostic::error("twice-named", span, format!("{what} is said twice on this line")).help("keep one"));
+}
+
+/// Words between the amount and the next comma.
+pub(super) fn wants_comma(reader: &mut Reader<'_, '_>, span: Span, after: Span) {
+    let text = shortened(reader.slice(span));
+    reader.report(
+        Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
+            .help(format!("write `{}, {text}`", shortened(reader.slice(after))))
+            .mend("put a comma before it", Span { start: after.end, end: span.start, ..span }, ", "),
+    );
+}
+
+/// `60-65 %` where one amount is computed with.
+pub(super) fn range_as_amount(reader: &mut Reader<'_, '_>, span: Span) {
+    let text = reader.slice(span);
+    reader.report(
+        Diagnostic::error("wrong-kind", span, format!("`{text}` is a range; a formula is computed with one amount"))
+            .help("write one amount, that which is weighed first, and say in a step how it may be adjusted"),
+    );
+}
+
+/// A clause that nothing is known about.
+pub(super) fn unknown_clause(reader: &mut Reader<'_, '_>, span: Span, known: &[&str]) {
+    let text = reader.slice(span);
+    let quoted = shortened(text);
+    let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));
+    let first = dispatch::first_word(text).to_ascii_lowercase();
+    let first_words = known.iter().map(|form| form.split(' ').next().unwrap_or(form));
+    let help = match nearest(&first, first_words.filter(|word| *word != first)) {
+        Some(meant) => format!("did you mean `{meant}`? Known here: {}", known.join("; ")),
+        None => format!("known here: {}", known.join("; ")),
+    };
+    reader.report(problem.help(help));
+}
+
+/// A file without its first line.
+pub(super) fn check_head(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnostic>) {
+    let first = tree.lines.iter().find(|line| !matches!(line.content, Content::Blank | Content::Comment));
+    let span = first.map_or(Span::new(tree.source, 0, 0), |line| line.said);
+    let titled = first.is_some_and(|line| {
+        matches!(line.content, Content::Recipe(_) | Content::Kitchen(_) | Content::Day(_) | Content::IngredientBlock(_))
+    });
+    if titled {
+        return;
+    }
+    // `recipe` alone was already reported as incomplete.
+    let word = dispatch::first_word(text.get(span.range()).unwrap_or(""));
+    if ["recipe", "kitchen", "day", "ingredient"].iter().any(|known| word.eq_ignore_ascii_case(known)) {
+        return;
+    }
+    let problem = if first.is_none() {
+        Diagnostic::error("no-title", span, "the file says nothing").help("a recipe begins with `recipe NAME`")
+    } else {
+        Diagnostic::error("no-title", span, "the file does not say what it is")
+            .help("write `recipe NAME`, `kitchen NAME`, `ingredient NAME` or `day NAME` above this line")
+    };
+    diagnostics.push(problem);
+}

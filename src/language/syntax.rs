@@ -1,0 +1,499 @@
+//! The tree: every line of a file with its places, comments and strays included.
+//!
+//! What stands here was read, not understood: names are not bound, units of unknown country not sized.
+//! A file is a flat list of lines, because that is what a person sees and edits; blocks (parts, steps) are grouped
+//! when the tree is resolved.
+
+use crate::measure::number::Number;
+use crate::measure::unit::{Measures, Unit};
+use crate::text::source::{SourceId, Span, Spanned};
+use std::borrow::Borrow;
+use std::fmt;
+use std::sync::Arc;
+
+mod moved;
+mod pantry_words;
+
+pub(crate) use moved::Moved;
+pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+
+/// A name folded for comparing: lower case, runs of spaces one space.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Key(Arc<str>);
+
+impl Key {
+    /// Folds a name.
+    pub fn new(name: &str) -> Key {
+        let mut folded = String::with_capacity(name.len());
+        for word in name.split_whitespace() {
+            if !folded.is_empty() {
+                folded.push(' ');
+            }
+            if word.is_ascii() {
+                folded.extend(word.chars().map(|c| c.to_ascii_lowercase()));
+            } else {
+                folded.extend(word.chars().flat_map(char::to_lowercase));
+            }
+        }
+        Key(folded.into())
+    }
+
+    /// The folded name.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A key is found by any text that is folded as it is.
+impl Borrow<str> for Key {
+    fn borrow(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A name as it was written, and where.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Name {
+    /// As written, runs of spaces folded.
+    pub text: Arc<str>,
+    /// For comparing.
+    pub key: Key,
+    /// Where.
+    pub span: Span,
+}
+
+impl Name {
+    /// Reads a name.
+    pub fn new(text: &str, span: Span) -> Name {
+        let folded: Arc<str> = if text.contains("  ") || text.contains(|c: char| c.is_whitespace() && c != ' ') {
+            text.split_whitespace().collect::<Vec<_>>().join(" ").into()
+        } else {
+            text.trim().into()
+        };
+        // Most names are written as they are compared; then both are one text.
+        let same = folded.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+        let key = if same { Key(Arc::clone(&folded)) } else { Key::new(&folded) };
+        Name { text: folded, key, span }
+    }
+
+    /// Whether both name the same thing.
+    pub fn same(&self, other: &Name) -> bool {
+        self.key == other.key
+    }
+}
+
+impl fmt::Display for Name {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.text)
+    }
+}
+
+/// A number with the precision that its digits claim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct WrittenNumber {
+    /// Its value.
+    pub value: Number,
+    /// Half a unit of its last digit; nothing for a fraction, which claims to be exact.
+    pub slack: Number,
+    /// Where.
+    pub span: Span,
+}
+
+/// A number with its unit, for example `30 min`; without a unit it counts pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Term {
+    /// How many.
+    pub number: WrittenNumber,
+    /// Of what.
+    pub unit: Option<Spanned<Unit>>,
+}
+
+/// One amount as written: `1 h 30 min`, `90-120 min`, `225 g`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Quantity {
+    /// The terms that add up.
+    pub terms: Vec<Term>,
+    /// The other end, when a range was written.
+    pub upper: Option<Vec<Term>>,
+    /// Where.
+    pub span: Span,
+}
+
+/// What stands behind the leader.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Amount {
+    /// The same amount said once or several times.
+    Chain(Vec<Quantity>),
+    /// All of another part, or of the line in the total formula.
+    All(Span),
+    /// `to taste`.
+    ToTaste(Span),
+    /// `as needed`.
+    AsNeeded(Span),
+    /// Something that was reported and cannot be computed with.
+    Broken(Span),
+}
+
+impl Amount {
+    /// Where it stands.
+    pub fn span(&self) -> Span {
+        match self {
+            Amount::Chain(chain) => match (chain.first(), chain.last()) {
+                (Some(first), Some(last)) => first.span.to(last.span),
+                _ => Span::new(SourceId(0), 0, 0),
+            },
+            Amount::All(span) | Amount::ToTaste(span) | Amount::AsNeeded(span) | Amount::Broken(span) => *span,
+        }
+    }
+}
+
+/// What stands behind the amount, after a comma.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum IngredientClause {
+    /// `at 30 C`
+    At(Vec<Quantity>),
+    /// `yield 92 %`
+    Yield(Quantity),
+    /// `counts as flour`
+    CountsAsFlour,
+    /// `not flour`
+    NotFlour,
+    /// `optional`
+    Optional,
+    /// `aside`
+    Aside,
+    /// Anything else: how it is prepared.
+    Preparation(String),
+}
+
+/// An ingredient line.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct IngredientLine {
+    /// What.
+    pub name: Name,
+    /// The dotted leader.
+    pub leader: Span,
+    /// How much.
+    pub amount: Amount,
+    /// How.
+    pub clauses: Vec<Spanned<IngredientClause>>,
+}
+
+/// Who is busy during a step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum StepKind {
+    /// Somebody works the whole time.
+    Hands,
+    /// It runs by itself but somebody stays in reach.
+    Tend,
+    /// Nobody is needed.
+    Wait,
+}
+
+impl StepKind {
+    /// The word of the language.
+    pub fn word(self) -> &'static str {
+        match self {
+            StepKind::Hands => "hands",
+            StepKind::Tend => "tend",
+            StepKind::Wait => "wait",
+        }
+    }
+}
+
+/// What stands behind a step's time, after a comma.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum StepClause {
+    /// `each`
+    Each,
+    /// `12 at a time`
+    AtATime(WrittenNumber),
+    /// `using oven at 190 C = 375 F`
+    Using(Name, Vec<Quantity>),
+    /// `at 24 C`
+    At(Vec<Quantity>),
+    /// `up to 2 days`
+    UpTo(Quantity),
+    /// `during STEP`
+    During(Name),
+    /// `after STEP`
+    After(Name),
+    /// `straight after STEP`
+    StraightAfter(Name),
+    /// `within 10 min after STEP`
+    Within(Quantity, Name),
+    /// `station NAME`
+    Station(Name),
+    /// `people 2`
+    People(WrittenNumber),
+    /// Something that was reported.
+    Broken,
+}
+
+/// The head line of a step.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct StepLine {
+    /// Its name.
+    pub name: Name,
+    /// Who is busy.
+    pub kind: Spanned<StepKind>,
+    /// How long.
+    pub duration: Quantity,
+    /// What else.
+    pub clauses: Vec<Spanned<StepClause>>,
+}
+
+/// How much of an ingredient a pair of braces takes.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Share {
+    /// `{half of x}` and `{1/3 of x}`
+    Fraction(Number),
+    /// `{300 g of x}`, `{20 % of x}`, `{2 of x}`
+    Quantity(Quantity),
+    /// `{rest of x}`
+    Rest,
+    /// `{x}`
+    All,
+}
+
+/// A piece of prose.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Piece {
+    /// Words, as CommonMark.
+    Text(String),
+    /// So much of an ingredient.
+    Use(Share, Name),
+    /// A fixed measure: `{78 g}`, `{190 C = 375 F}`.
+    Measure(Vec<Quantity>),
+}
+
+/// `makes 24 buns` or `makes 1.1 kg`.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Makes {
+    /// So many of something.
+    Pieces(WrittenNumber, Name),
+    /// So much.
+    Mass(Vec<Quantity>),
+}
+
+/// Which kind of pan something is baked in or on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum PanKind {
+    /// A box, or a tin of which the volume is said.
+    Tin,
+    /// A round, with or without a height.
+    Round,
+    /// A sheet.
+    Sheet,
+}
+
+impl PanKind {
+    /// The word of the language.
+    pub fn word(self) -> &'static str {
+        match self {
+            PanKind::Tin => "tin",
+            PanKind::Round => "round",
+            PanKind::Sheet => "sheet",
+        }
+    }
+}
+
+/// `tin 23 cm x 13 cm x 7 cm`
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct WrittenPan {
+    /// Which kind.
+    pub kind: PanKind,
+    /// Its measures.
+    pub measures: Vec<Quantity>,
+    /// Where.
+    pub span: Span,
+}
+
+/// What 100 % is.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum PercentOf {
+    /// The flour.
+    Flour,
+    /// Everything.
+    Total,
+    /// One ingredient.
+    Named(Name),
+}
+
+/// How a part is kept.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum KeptHow {
+    /// In the refrigerator.
+    Chilled,
+    /// In the freezer.
+    Frozen,
+    /// At a temperature.
+    At(Vec<Quantity>),
+}
+
+/// Which of the three kinds of free text a line is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum TextKind {
+    /// `note`
+    Note,
+    /// `caution`
+    Caution,
+    /// `credit`
+    Credit,
+}
+
+impl TextKind {
+    /// The word that such a line begins with.
+    pub fn word(self) -> &'static str {
+        match self {
+            TextKind::Note => "note",
+            TextKind::Caution => "caution",
+            TextKind::Credit => "credit",
+        }
+    }
+}
+
+/// What a line says.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+#[allow(missing_docs)] // the variants are the lines of the language, described in grammar/LANGUAGE.md
+pub enum Content {
+    Blank,
+    Comment,
+    Stray,
+    Recipe(Name),
+    Kitchen(Name),
+    Day(Name),
+    IngredientBlock(Name),
+    Use(Spanned<String>),
+    Choose {
+        name: Name,
+        options: Vec<Name>,
+    },
+    Measures(Spanned<Measures>),
+    Text {
+        kind: TextKind,
+        pieces: Vec<Piece>,
+    },
+    /// A line that continues a step, a note or a caution.
+    Prose(Vec<Piece>),
+    /// `until …` below a step.
+    Until(Vec<Piece>),
+    Makes {
+        makes: Makes,
+        loss: Option<Quantity>,
+        bake_loss: Option<Quantity>,
+        pan: Option<WrittenPan>,
+    },
+    Part {
+        name: Name,
+        from: Option<Name>,
+    },
+    Percent(Spanned<PercentOf>),
+    PerPiece,
+    Divide {
+        count: WrittenNumber,
+        each: Vec<Quantity>,
+        loss: Option<Quantity>,
+    },
+    Keeps {
+        time: Quantity,
+        how: Option<KeptHow>,
+    },
+    Spare(Vec<Quantity>),
+    DesiredTemperature(Vec<Quantity>),
+    Ingredient(IngredientLine),
+    Step(StepLine),
+    Equipment {
+        name: Name,
+        count: Spanned<u32>,
+        clauses: Vec<Spanned<EquipmentClause>>,
+    },
+    Cooks(Spanned<u32>),
+    Open {
+        from: jiff::civil::Time,
+        to: jiff::civil::Time,
+    },
+    Scale {
+        fine: bool,
+        step: Quantity,
+        up_to: Option<Quantity>,
+    },
+    Weighs {
+        weight: Quantity,
+        number: Option<WrittenNumber>,
+        unit: Spanned<Unit>,
+        measures: Option<Spanned<Measures>>,
+    },
+    OneWeighs(Quantity),
+    Fact(FactKind, Quantity),
+    Energy(WrittenNumber),
+    Flag(Flag),
+    AlsoCalled(Vec<Name>),
+    Contains(Vec<Name>),
+    Costs {
+        price: WrittenNumber,
+        currency: Option<Name>,
+        number: Option<WrittenNumber>,
+        unit: Option<Spanned<Unit>>,
+        on: Option<Spanned<jiff::civil::Date>>,
+    },
+    Source(String),
+    Section(String),
+    Ready(Moment),
+    Make {
+        quantity: Quantity,
+        path: Spanned<String>,
+        clauses: Vec<Spanned<MakeClause>>,
+    },
+}
+
+/// One line of a file.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Line {
+    /// The physical line without its line break.
+    pub span: Span,
+    /// What is said, without indentation, comment and condition.
+    pub said: Span,
+    /// What it says.
+    pub content: Content,
+    /// The options under which it holds; empty: always.
+    pub only: Vec<Name>,
+    /// The comment at its end, from the `#`.
+    pub comment: Option<Span>,
+    /// How far it is indented, in columns (a tab counts as one).
+    pub indent: usize,
+    /// Whether it stands deeper than the step, note or caution above and so continues its text.
+    pub continues: bool,
+}
+
+/// What a file is about, told by its first line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FileKind {
+    /// A recipe.
+    Recipe,
+    /// A kitchen, a larder, or both.
+    Kitchen,
+    /// A day.
+    Day,
+}
+
+/// A whole file as it was read.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Tree {
+    /// Which text.
+    pub source: SourceId,
+    /// What it is about.
+    pub kind: FileKind,
+    /// All lines in order.
+    pub lines: Vec<Line>,
+}
+
+impl Tree {
+    /// Whether a line could not be read, so that sums over the whole would mislead.
+    pub fn has_strays(&self) -> bool {
+        let is_stray = |content: &Content| {
+            matches!(content, Content::Stray | Content::Ingredient(IngredientLine { amount: Amount::Broken(_), .. }))
+        };
+        self.lines.iter().any(|line| is_stray(&line.content))
+    }
+}

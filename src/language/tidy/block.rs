@@ -1,0 +1,117 @@
+//! What one line of a kitchen, a larder or a day says, in the one layout.
+
+use super::Page;
+use super::amount::{is_one, quantity, written};
+use super::clause::in_order;
+use super::line::{joined, with_clauses};
+use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, WrittenNumber};
+use crate::measure::number::Number;
+use crate::measure::unit::Unit;
+use crate::text::source::Spanned;
+use jiff::civil::Time;
+
+/// Writes what a line says; `None` for a line that must stay as it is.
+pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
+    Some(match content {
+        Content::Equipment { name, count, clauses } => {
+            let written: Option<Vec<String>> =
+                in_order(clauses).iter().map(|clause| equipment_clause(page, &clause.value)).collect();
+            with_clauses(format!("{name} x {}", count.value), written?)
+        }
+        Content::Cooks(count) => format!("cooks {}", count.value),
+        Content::Open { from, to } => format!("open {}-{}", clock(*from), clock(*to)),
+        Content::Scale { fine, step, up_to } => {
+            let word = if *fine { "fine scale" } else { "scale" };
+            let up_to = up_to.as_ref().map(|most| format!("up to {}", quantity(page, most)));
+            with_clauses(format!("{word} {}", quantity(page, step)), up_to)
+        }
+        Content::Weighs { weight, number, unit, measures } => {
+            let measures = measures.map_or_else(String::new, |measures| format!(" {}", measures.value.word()));
+            format!("weighs {} per {}{measures}", quantity(page, weight), per(page, number.as_ref(), *unit))
+        }
+        Content::OneWeighs(weight) => format!("one weighs {}", quantity(page, weight)),
+        Content::Fact(kind, share) => format!("{} {}", fact_word(*kind), quantity(page, share)),
+        Content::Energy(number) => format!("energy {} kcal", written(page, number)),
+        Content::Flag(flag) => flag_words(*flag).to_owned(),
+        Content::AlsoCalled(names) => format!("also called {}", joined(names, ", ")),
+        Content::Contains(names) => format!("contains {}", joined(names, ", ")),
+        Content::Costs { price, currency, number, unit, on } => {
+            let currency = currency.as_ref().map_or_else(String::new, |currency| format!(" {currency}"));
+            let said = format!("costs {}{currency} per {}", written(page, price), per(page, number.as_ref(), (*unit)?));
+            with_clauses(said, on.map(|on| format!("on {}", date(on.value))))
+        }
+        Content::Source(words) => format!("source {words}"),
+        Content::Section(words) => format!("section {words}"),
+        Content::Ready(when) => format!("ready {}", moment(*when)),
+        Content::Make { quantity: wanted, path, clauses } => {
+            let written: Option<Vec<String>> =
+                in_order(clauses).iter().map(|clause| make_clause(&clause.value)).collect();
+            with_clauses(format!("make {} of \"{}\"", quantity(page, wanted), path.value), written?)
+        }
+        _ => return None,
+    })
+}
+
+fn equipment_clause(page: Page<'_>, clause: &EquipmentClause) -> Option<String> {
+    Some(match clause {
+        EquipmentClause::Holds(most) => format!("holds {}", quantity(page, most)),
+        EquipmentClause::Friction(degrees) => format!("friction {}", quantity(page, degrees)),
+        EquipmentClause::Heating(time) => format!("heating {}", quantity(page, time)),
+        EquipmentClause::Agrees(degrees) => format!("agrees within {}", quantity(page, degrees)),
+        EquipmentClause::Broken => return None,
+    })
+}
+
+fn make_clause(clause: &MakeClause) -> Option<String> {
+    Some(match clause {
+        MakeClause::Choose(option, None) => format!("choose {option}"),
+        MakeClause::Choose(choice, Some(option)) => format!("choose {choice} = {option}"),
+        MakeClause::Ready(when) => format!("ready {}", moment(*when)),
+        MakeClause::Broken => return None,
+    })
+}
+
+/// `cup`, `100 ml`, `2 cups`: what a weight or a price is for.
+fn per(page: Page<'_>, number: Option<&WrittenNumber>, unit: Spanned<Unit>) -> String {
+    match number {
+        Some(number) => format!("{} {}", written(page, number), unit.value.word(is_one(number.value))),
+        None => unit.value.word(is_one(Number::ONE)).to_owned(),
+    }
+}
+
+fn fact_word(kind: FactKind) -> &'static str {
+    match kind {
+        FactKind::Water => "water",
+        FactKind::Fat => "fat",
+        FactKind::Salt => "salt",
+        FactKind::Sugar => "sugar",
+        FactKind::Protein => "protein",
+        FactKind::Carbohydrate => "carbohydrate",
+        FactKind::Fibre => "fibre",
+        FactKind::Acid => "acid",
+        FactKind::Yield => "yield",
+    }
+}
+
+fn flag_words(flag: Flag) -> &'static str {
+    match flag {
+        Flag::CountsAsFlour => "counts as flour",
+        Flag::NotFlour => "not flour",
+        Flag::RawFlour => "raw flour",
+        Flag::RawEgg => "raw egg",
+        Flag::ReadyToEat => "ready to eat",
+    }
+}
+
+/// Hours and minutes. The last second of a day stands for its end, which was written 24:00.
+fn clock(time: Time) -> String {
+    if time.second() == 59 { "24:00".to_owned() } else { format!("{:02}:{:02}", time.hour(), time.minute()) }
+}
+
+fn moment(moment: Moment) -> String {
+    format!("{} {}", date(moment.when.date()), clock(moment.when.time()))
+}
+
+fn date(date: jiff::civil::Date) -> String {
+    format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
+}

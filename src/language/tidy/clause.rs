@@ -1,0 +1,85 @@
+//! The order of clauses: figures before words, as the language's own samples have it.
+
+use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, StepClause};
+use crate::text::source::Spanned;
+
+/// Something that stands behind a comma.
+pub(super) trait Clause: Clone {
+    /// Its place among the others; clauses of one rank keep the order they were written in.
+    fn rank(&self) -> u8;
+
+    /// Whether this list may be put in order: not when the order decides which of two figures counts.
+    fn may_move(_list: &[Spanned<Self>]) -> bool {
+        true
+    }
+}
+
+/// The clauses of a line in the order in which they are written out.
+pub(super) fn in_order<C: Clause>(written: &[Spanned<C>]) -> Vec<Spanned<C>> {
+    let mut list = written.to_vec();
+    if C::may_move(written) {
+        list.sort_by_key(|clause| clause.value.rank());
+    }
+    list
+}
+
+/// Temperature, yield, whether it is flour, preparation, optional, aside.
+impl Clause for IngredientClause {
+    fn rank(&self) -> u8 {
+        match self {
+            IngredientClause::At(_) => 0,
+            IngredientClause::Yield(_) => 1,
+            IngredientClause::CountsAsFlour | IngredientClause::NotFlour => 2,
+            IngredientClause::Preparation(_) => 3,
+            IngredientClause::Optional => 4,
+            IngredientClause::Aside => 5,
+        }
+    }
+}
+
+/// Equipment, place, load, how long it may go on, order, people, station.
+impl Clause for StepClause {
+    fn rank(&self) -> u8 {
+        match self {
+            StepClause::Using(..) => 0,
+            StepClause::At(_) => 1,
+            StepClause::Each | StepClause::AtATime(_) => 2,
+            StepClause::UpTo(_) => 3,
+            StepClause::During(_) | StepClause::After(_) | StepClause::StraightAfter(_) | StepClause::Within(..) => 4,
+            StepClause::People(_) => 5,
+            StepClause::Station(_) => 6,
+            StepClause::Broken => 7,
+        }
+    }
+
+    /// A temperature of the equipment and one of the place contradict each other; the one said last counts.
+    fn may_move(list: &[Spanned<StepClause>]) -> bool {
+        let heated = list.iter().any(|clause| matches!(&clause.value, StepClause::Using(_, at) if !at.is_empty()));
+        let placed = list.iter().any(|clause| matches!(&clause.value, StepClause::At(_)));
+        !(heated && placed)
+    }
+}
+
+/// What it holds, how it warms a dough, how it heats up, what may share it.
+impl Clause for EquipmentClause {
+    fn rank(&self) -> u8 {
+        match self {
+            EquipmentClause::Holds(_) => 0,
+            EquipmentClause::Friction(_) => 1,
+            EquipmentClause::Heating(_) => 2,
+            EquipmentClause::Agrees(_) => 3,
+            EquipmentClause::Broken => 4,
+        }
+    }
+}
+
+/// The choices, then the time.
+impl Clause for MakeClause {
+    fn rank(&self) -> u8 {
+        match self {
+            MakeClause::Choose(..) => 0,
+            MakeClause::Ready(_) => 1,
+            MakeClause::Broken => 2,
+        }
+    }
+}

@@ -1,0 +1,169 @@
+//! What one line of a recipe says, in the one layout.
+
+use super::Page;
+use super::amount::{chain, quantity, written};
+use super::clause::in_order;
+use super::{block, column, prose};
+use crate::language::syntax::{
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StepClause,
+    StepLine, WrittenPan,
+};
+
+/// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
+pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
+    Some(match &line.content {
+        Content::Blank | Content::Comment => String::new(),
+        Content::Stray => return None,
+        Content::Recipe(name) => format!("recipe {name}"),
+        Content::Kitchen(name) => format!("kitchen {name}"),
+        Content::Day(name) => format!("day {name}"),
+        Content::IngredientBlock(name) => format!("ingredient {name}"),
+        Content::Use(path) => format!("use \"{}\"", path.value),
+        Content::Choose { name, options } => format!("choose {name}: {}", joined(options, " or ")),
+        Content::Measures(measures) => format!("measures {}", measures.value.word()),
+        Content::Text { kind, pieces } => {
+            let word = kind.word();
+            let start = page.words_after(line.said, word.len());
+            with_words(word, &prose::pieces(page, pieces, start)?)
+        }
+        Content::Prose(pieces) => prose::pieces(page, pieces, line.said.start as usize)?,
+        Content::Until(pieces) => sign(page, line, pieces)?,
+        Content::Makes { makes, loss, bake_loss, pan } => {
+            let what = match makes {
+                Makes::Pieces(count, noun) => format!("{} {noun}", written(page, count)),
+                Makes::Mass(mass) => chain(page, mass),
+            };
+            let tin = pan.as_ref().map_or_else(String::new, |pan| pan_clause(page, pan));
+            let baked =
+                bake_loss.as_ref().map_or_else(String::new, |loss| format!(", bake loss {}", quantity(page, loss)));
+            format!("makes {what}{}{tin}{baked}", loss_clause(page, loss.as_ref()))
+        }
+        Content::Part { name, from: Some(from) } => format!("part {name}, from {from}"),
+        Content::Part { name, from: None } => format!("part {name}"),
+        Content::Percent(of) => match &of.value {
+            PercentOf::Flour => "percent of flour".to_owned(),
+            PercentOf::Total => "percent of total".to_owned(),
+            PercentOf::Named(name) => format!("percent of {name}"),
+        },
+        Content::PerPiece => "per piece".to_owned(),
+        Content::Divide { count, each, loss } => {
+            format!("divide {} x {}{}", written(page, count), chain(page, each), loss_clause(page, loss.as_ref()))
+        }
+        Content::Keeps { time, how } => {
+            let how = match how {
+                Some(KeptHow::Chilled) => ", chilled".to_owned(),
+                Some(KeptHow::Frozen) => ", frozen".to_owned(),
+                Some(KeptHow::At(temperature)) => format!(", at {}", chain(page, temperature)),
+                None => String::new(),
+            };
+            format!("keeps {}{how}", quantity(page, time))
+        }
+        Content::Spare(amount) => format!("spare {}", chain(page, amount)),
+        Content::DesiredTemperature(temperature) => format!("desired temperature {}", chain(page, temperature)),
+        Content::Ingredient(ingredient) => ingredient_line(page, ingredient)?,
+        Content::Step(step) => step_line(page, step)?,
+        _ => return block::said(page, &line.content),
+    })
+}
+
+/// Names with something between them.
+pub(super) fn joined(names: &[Name], between: &str) -> String {
+    names.iter().map(|name| &*name.text).collect::<Vec<_>>().join(between)
+}
+
+/// A line with its clauses behind commas.
+pub(super) fn with_clauses(mut head: String, clauses: impl IntoIterator<Item = String>) -> String {
+    for clause in clauses {
+        head.push_str(", ");
+        head.push_str(&clause);
+    }
+    head
+}
+
+fn with_words(keyword: &str, words: &str) -> String {
+    if words.is_empty() { keyword.to_owned() } else { format!("{keyword} {words}") }
+}
+
+/// `until …`, or a deeper line that continues it.
+fn sign(page: Page<'_>, line: &Line, pieces: &[crate::language::syntax::Piece]) -> Option<String> {
+    let begins = page.slice(line.said).get(..6).is_some_and(|start| start.eq_ignore_ascii_case("until "));
+    if !begins {
+        return prose::pieces(page, pieces, line.said.start as usize);
+    }
+    let start = page.words_after(line.said, 5);
+    Some(format!("until {}", prose::pieces(page, pieces, start)?))
+}
+
+fn loss_clause(page: Page<'_>, loss: Option<&Quantity>) -> String {
+    loss.map_or_else(String::new, |loss| format!(", loss {}", quantity(page, loss)))
+}
+
+fn pan_clause(page: Page<'_>, pan: &WrittenPan) -> String {
+    let measures: Vec<String> = pan.measures.iter().map(|measure| quantity(page, measure)).collect();
+    format!(", {} {}", pan.kind.word(), measures.join(" x "))
+}
+
+fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String> {
+    // `note....5 g` is an ingredient and `note .... 5 g` a note: no layout is certain to be read as it was.
+    if KEYWORDS.contains(&ingredient.name.key.as_str()) {
+        return None;
+    }
+    let amount = match &ingredient.amount {
+        Amount::Chain(amounts) => chain(page, amounts),
+        Amount::All(_) => "all".to_owned(),
+        Amount::ToTaste(_) => "to taste".to_owned(),
+        Amount::AsNeeded(_) => "as needed".to_owned(),
+        Amount::Broken(_) => return None,
+    };
+    let head = format!("{}{amount}", column::leader(&ingredient.name.text));
+    let clauses = in_order(&ingredient.clauses);
+    Some(with_clauses(head, clauses.iter().map(|clause| ingredient_clause(page, &clause.value))))
+}
+
+/// Names of ingredients that, with room behind them, are the first words of other lines.
+const KEYWORDS: &[&str] = &["note", "caution", "credit", "recipe", "kitchen", "day", "ingredient"];
+
+fn ingredient_clause(page: Page<'_>, clause: &IngredientClause) -> String {
+    match clause {
+        IngredientClause::At(temperature) => format!("at {}", chain(page, temperature)),
+        IngredientClause::Yield(share) => format!("yield {}", quantity(page, share)),
+        IngredientClause::CountsAsFlour => "counts as flour".to_owned(),
+        IngredientClause::NotFlour => "not flour".to_owned(),
+        IngredientClause::Optional => "optional".to_owned(),
+        IngredientClause::Aside => "aside".to_owned(),
+        IngredientClause::Preparation(words) => single_spaced(words),
+    }
+}
+
+/// Words with one blank between them.
+pub(super) fn single_spaced(words: &str) -> String {
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn step_line(page: Page<'_>, step: &StepLine) -> Option<String> {
+    if step.duration.terms.is_empty() {
+        return None;
+    }
+    let head = format!("{}: {} {}", step.name, step.kind.value.word(), quantity(page, &step.duration));
+    let clauses: Option<Vec<String>> =
+        in_order(&step.clauses).iter().map(|clause| step_clause(page, &clause.value)).collect();
+    Some(with_clauses(head, clauses?))
+}
+
+fn step_clause(page: Page<'_>, clause: &StepClause) -> Option<String> {
+    Some(match clause {
+        StepClause::Each => "each".to_owned(),
+        StepClause::AtATime(count) => format!("{} at a time", written(page, count)),
+        StepClause::Using(equipment, at) if at.is_empty() => format!("using {equipment}"),
+        StepClause::Using(equipment, at) => format!("using {equipment} at {}", chain(page, at)),
+        StepClause::At(temperature) => format!("at {}", chain(page, temperature)),
+        StepClause::UpTo(time) => format!("up to {}", quantity(page, time)),
+        StepClause::During(step) => format!("during {step}"),
+        StepClause::After(step) => format!("after {step}"),
+        StepClause::StraightAfter(step) => format!("straight after {step}"),
+        StepClause::Within(time, step) => format!("within {} after {step}", quantity(page, time)),
+        StepClause::Station(name) => format!("station {name}"),
+        StepClause::People(count) => format!("people {}", written(page, count)),
+        StepClause::Broken => return None,
+    })
+}

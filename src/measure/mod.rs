@@ -1,0 +1,9 @@
+//! Exact numbers and quantities, one type a dimension, and how they are rounded and written.
+
+pub mod number;
+pub mod pan;
+pub mod quantity;
+pub mod show;
+pub mod temperature;
+pub mod unit;
+pub mod weigh;

@@ -1,0 +1,423 @@
+//! How quantities are written for people: the one place where figures become text.
+
+use crate::language::value::{Said, Value};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
+use crate::measure::temperature::Temperature;
+use crate::measure::unit::Unit;
+
+/// Which units a reader wants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Units {
+    /// Grams, degrees Celsius, centimetres.
+    #[default]
+    Metric,
+    /// Pounds and ounces, degrees Fahrenheit, inches.
+    Us,
+    /// Metric with US behind it.
+    Both,
+}
+
+/// Groups digits from ten thousand on with a thin space, as figures are set in print.
+fn grouped(digits: &str) -> String {
+    let (sign, digits) = digits.strip_prefix('-').map_or(("", digits), |rest| ("-", rest));
+    let (whole, fraction) = digits.split_once('.').map_or((digits, None), |(whole, rest)| (whole, Some(rest)));
+    if whole.len() < 5 {
+        return format!("{sign}{digits}");
+    }
+    let mut out = String::from(sign);
+    for (at, digit) in whole.chars().enumerate() {
+        if at > 0 && (whole.len() - at).is_multiple_of(3) {
+            out.push('\u{2009}');
+        }
+        out.push(digit);
+    }
+    if let Some(fraction) = fraction {
+        out.push('.');
+        out.push_str(fraction);
+    }
+    out
+}
+
+/// A number with as many digits as help at its size.
+pub fn number(value: Number) -> String {
+    let size = value.size();
+    let places = if size < Number::whole(10) {
+        2
+    } else if size < Number::whole(1000) {
+        1
+    } else {
+        0
+    };
+    grouped(&value.decimal(places))
+}
+
+/// A mass for messages: grams, and kilograms from 10 kg on.
+pub fn mass_plain(mass: Mass) -> String {
+    let grams = mass.value();
+    if grams.size() < Number::whole(10_000) {
+        return format!("{} g", number(grams));
+    }
+    match grams.over(Number::whole(1000)) {
+        Ok(kilograms) => format!("{} kg", grouped(&kilograms.decimal(2))),
+        Err(_) => format!("{} g", number(grams)),
+    }
+}
+
+/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs.
+pub fn mass_weighed(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => grams_weighed(mass),
+        Units::Us => ounces_weighed(mass),
+        Units::Both => format!("{} ({})", grams_weighed(mass), mass_us(mass)),
+    }
+}
+
+fn grams_weighed(mass: Mass) -> String {
+    let grams = mass.value();
+    let places = decimals_needed(grams);
+    let kilograms = grams.over(Number::whole(1000));
+    match kilograms {
+        Ok(kilograms) if kilograms.size() >= Number::whole(10) => {
+            format!("{} kg", grouped(&kilograms.decimal_fixed(3 + places)))
+        }
+        _ => format!("{} g", grouped(&grams.decimal_fixed(places))),
+    }
+}
+
+/// How many decimals a number has, three at most.
+fn decimals_needed(number: Number) -> u32 {
+    let is_whole_at = |places: &u32| number.times(Number::whole(10_i64.pow(*places))).is_ok_and(Number::is_whole);
+    (0..3).find(is_whole_at).unwrap_or(3)
+}
+
+/// Grams to the international ounce.
+const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
+
+/// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth.
+///
+/// The quarter is the rounding scale of TM 10-412 (2003), card A No. 1(2).
+pub fn mass_us(mass: Mass) -> String {
+    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    let one = Number::ONE;
+    if ounces.size() < one {
+        let step = Number::constant(1, 20);
+        let rounded = ounces.rounded_to(step).unwrap_or(ounces);
+        let shown = if rounded.is_zero() && !ounces.is_zero() { ounces.decimal(3) } else { rounded.decimal(2) };
+        return format!("{shown} oz");
+    }
+    let quarter = Number::constant(1, 4);
+    let rounded = ounces.rounded_to(quarter).unwrap_or(ounces);
+    let sixteen = Number::whole(16);
+    let pounds = rounded.over(sixteen).map_or(Number::ZERO, Number::floor);
+    let rest = pounds.times(sixteen).and_then(|whole| rounded.minus(whole)).unwrap_or(rounded);
+    match (pounds.is_zero(), rest.is_zero()) {
+        (true, _) => format!("{} oz", quarters(rest)),
+        (false, true) => format!("{} lb", grouped(&pounds.decimal(0))),
+        (false, false) => format!("{} lb {} oz", grouped(&pounds.decimal(0)), quarters(rest)),
+    }
+}
+
+/// A mass that was rounded for a scale in ounces: quarters where it is quarters, else the decimals it has.
+fn ounces_weighed(mass: Mass) -> String {
+    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    let in_quarters = ounces.times(Number::whole(4)).is_ok_and(Number::is_whole);
+    if in_quarters || ounces < Number::ONE {
+        return mass_us(mass);
+    }
+    let sixteen = Number::whole(16);
+    let pounds = ounces.over(sixteen).map_or(Number::ZERO, Number::floor);
+    let rest = pounds.times(sixteen).and_then(|whole| ounces.minus(whole)).unwrap_or(ounces);
+    if pounds.is_zero() {
+        return format!("{} oz", rest.decimal(2));
+    }
+    format!("{} lb {} oz", grouped(&pounds.decimal(0)), rest.decimal(2))
+}
+
+/// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.
+pub fn mass_to_buy(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => grams_to_buy(mass),
+        Units::Us => ounces_to_buy(mass),
+        Units::Both => format!("{} ({})", grams_to_buy(mass), ounces_to_buy(mass)),
+    }
+}
+
+/// Up to the next gram, 5 g, 10 g, 50 g or 100 g.
+fn grams_to_buy(mass: Mass) -> String {
+    let steps = [(10, 1), (100, 5), (1000, 10), (10_000, 50)];
+    let step = steps.iter().find(|(below, _)| mass.value() < Number::whole(*below)).map_or(100, |(_, step)| *step);
+    let up = rounded_up(mass.value(), Number::whole(step));
+    if up < Number::whole(1000) {
+        return format!("{} g", grouped(&up.decimal(0)));
+    }
+    up.over(Number::whole(1000))
+        .map_or_else(|_| mass_plain(mass), |kilograms| format!("{} kg", grouped(&kilograms.decimal(2))))
+}
+
+/// Up to the next quarter ounce, from a pound on to the next ounce.
+fn ounces_to_buy(mass: Mass) -> String {
+    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    let step = if ounces < Number::whole(16) { Number::constant(1, 4) } else { Number::ONE };
+    let up = rounded_up(ounces, step).times(OUNCE);
+    up.map_or_else(|_| mass_plain(mass), |grams| mass_us(Mass::new(grams)))
+}
+
+fn rounded_up(value: Number, step: Number) -> Number {
+    value.over(step).and_then(|steps| steps.ceil().times(step)).unwrap_or(value)
+}
+
+/// A number of quarters as a baker writes it: `5 1/2`.
+fn quarters(value: Number) -> String {
+    let whole = value.floor();
+    let rest = value.minus(whole).unwrap_or(Number::ZERO);
+    let fraction = match rest.parts() {
+        (0, _) => return whole.decimal(0),
+        (1, 4) => "1/4",
+        (1, 2) => "1/2",
+        (3, 4) => "3/4",
+        _ => return value.decimal(2),
+    };
+    if whole.is_zero() { fraction.to_owned() } else { format!("{} {fraction}", whole.decimal(0)) }
+}
+
+/// A share in percent with at most two decimals; small shares keep their digits.
+pub fn percent(share: Proportion) -> String {
+    share.percent().map_or_else(|_| "?".to_owned(), |value| format!("{} %", percent_digits(value)))
+}
+
+/// The digits of a percentage.
+pub fn percent_digits(value: Number) -> String {
+    if value.size() < Number::constant(1, 10) { value.decimal(3) } else { value.decimal(2) }
+}
+
+/// A time: `1 h 30 min`.
+pub fn duration(time: Duration) -> String {
+    let Some(seconds) = time.value().rounded_to(Number::ONE).ok().and_then(Number::to_whole) else {
+        return format!("{} s", time.value().decimal(0));
+    };
+    let units =
+        [(604_800, "week", "weeks"), (86_400, "day", "days"), (3600, "h", "h"), (60, "min", "min"), (1, "s", "s")];
+    let mut rest = seconds;
+    let mut words = Vec::new();
+    for (size, one, many) in units {
+        // A baker says 36 h or 10 days, not 1 day 12 h or 1 week 3 days.
+        let keep_whole =
+            (size == 86_400 && rest % 86_400 != 0 && rest < 172_800) || (size == 604_800 && rest % 604_800 != 0);
+        if keep_whole {
+            continue;
+        }
+        let count = rest / size;
+        rest %= size;
+        if count > 0 {
+            words.push(format!("{count} {}", if count == 1 { one } else { many }));
+        }
+    }
+    if words.is_empty() { "0 min".to_owned() } else { words.join(" ") }
+}
+
+/// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`.
+pub fn offset(minutes: i64) -> String {
+    format!("{}:{:02}", minutes.div_euclid(60), minutes.rem_euclid(60))
+}
+
+/// A range of times: `14–16 min`, `100–120 min`, `10–12 h`.
+///
+/// Bakers count minutes up to two hours where one end is not a whole hour.
+pub fn duration_range(low: Duration, high: Duration) -> String {
+    if low == high {
+        return duration(low);
+    }
+    let whole = |time: Duration, unit: i64| time.value().over(Number::whole(unit)).ok().and_then(Number::to_whole);
+    let in_hours = whole(low, 3600).is_some() && whole(high, 3600).is_some();
+    if let (Some(from @ 1..), Some(to @ ..=120), false) = (whole(low, 60), whole(high, 60), in_hours) {
+        return format!("{from}–{to} min");
+    }
+    let (low, high) = (duration(low), duration(high));
+    match (low.split_once(' '), high.split_once(' ')) {
+        (Some((a, unit)), Some((b, other))) if unit == other => format!("{a}–{b} {unit}"),
+        _ => format!("{low} – {high}"),
+    }
+}
+
+/// A temperature, rounded to what a dial or thermometer shows.
+///
+/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely.
+pub fn temperature(value: Temperature, units: Units) -> String {
+    let celsius = || format!("{} °C", value.celsius().decimal(1));
+    let celsius_dial = || format!("{} °C", rounded(value.celsius(), Number::ONE));
+    match units {
+        Units::Metric if value.celsius() >= Number::whole(100) => celsius_dial(),
+        Units::Metric => celsius(),
+        Units::Us => fahrenheit(value),
+        Units::Both => {
+            let first = if value.celsius() >= Number::whole(100) { celsius_dial() } else { celsius() };
+            format!("{first} ({})", fahrenheit(value))
+        }
+    }
+}
+
+/// A temperature range.
+pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Units) -> String {
+    match high {
+        None => temperature(low, units),
+        Some(high) => {
+            let (low, high) = (temperature(low, units), temperature(high, units));
+            match low.strip_suffix(" °C").filter(|_| units == Units::Metric) {
+                Some(digits) => format!("{digits}–{high}"),
+                None => format!("{low} – {high}"),
+            }
+        }
+    }
+}
+
+fn fahrenheit(value: Temperature) -> String {
+    let Ok(degrees) = value.fahrenheit() else { return format!("{} °C", value.celsius().decimal(1)) };
+    let step = if value.celsius() >= Number::whole(100) { Number::whole(5) } else { Number::ONE };
+    format!("{} °F", rounded(degrees, step))
+}
+
+fn rounded(value: Number, step: Number) -> String {
+    value.rounded_to(step).unwrap_or(value).decimal(0)
+}
+
+/// A length: centimetres, or inches to a quarter.
+pub fn length(value: Length, units: Units) -> String {
+    let metric = || {
+        if value.value().size() < Number::whole(10) {
+            format!("{} mm", value.value().decimal(1))
+        } else {
+            value.over(Number::whole(10)).map_or_else(|_| "?".to_owned(), |cm| format!("{} cm", cm.value().decimal(1)))
+        }
+    };
+    let us = || {
+        let inches =
+            value.value().over(Number::constant(127, 5)).and_then(|inches| inches.rounded_to(Number::constant(1, 4)));
+        inches.map_or_else(|_| metric(), |inches| format!("{} in", quarters(inches)))
+    };
+    match units {
+        Units::Metric => metric(),
+        Units::Us => us(),
+        Units::Both => format!("{} ({})", metric(), us()),
+    }
+}
+
+/// A volume: millilitres, litres from one litre on.
+pub fn volume(value: Volume) -> String {
+    let millilitres = value.value();
+    if millilitres.size() < Number::whole(1000) {
+        return format!("{} ml", number(millilitres));
+    }
+    millilitres
+        .over(Number::whole(1000))
+        .map_or_else(|_| format!("{} ml", number(millilitres)), |litres| format!("{} l", grouped(&litres.decimal(2))))
+}
+
+/// Any value, in the unit its dimension is counted in.
+pub fn value_plain(value: Value) -> String {
+    match value {
+        Value::Mass(mass) => mass_plain(mass),
+        Value::Volume(value) => volume(value),
+        Value::Count(count) => count_of(count.value()),
+        Value::Length(value) => length(value, Units::Metric),
+        Value::Time(time) => duration(time),
+        Value::Temperature(value) => temperature(value, Units::Metric),
+        Value::Proportion(share) => percent(share),
+    }
+}
+
+/// A number of pieces: whole, or with kitchen fractions.
+pub fn count_of(value: Number) -> String {
+    let whole = value.floor();
+    let rest = value.minus(whole).unwrap_or(Number::ZERO);
+    let fraction = match rest.parts() {
+        (0, _) => return grouped(&value.decimal(0)),
+        (1, 2) => "½",
+        (1, 3) => "⅓",
+        (2, 3) => "⅔",
+        (1, 4) => "¼",
+        (3, 4) => "¾",
+        _ => return number(value),
+    };
+    if whole.is_zero() { fraction.to_owned() } else { format!("{}{fraction}", grouped(&whole.decimal(0))) }
+}
+
+/// What was said, in the unit it was said in.
+pub fn said_plain(said: &Said) -> String {
+    let Some(unit) = said.unit else { return count_of(said.value.number()) };
+    if let (Value::Mass(mass), Unit::Pound | Unit::Ounce, true) = (said.value, unit, said.whole) {
+        return mass_us(mass);
+    }
+    in_unit(said.value, unit).unwrap_or_else(|| value_plain(said.value))
+}
+
+/// A value in a unit whose size does not depend on the country; `None` for the others.
+fn in_unit(value: Value, unit: Unit) -> Option<String> {
+    match value {
+        Value::Temperature(temperature) => {
+            let degrees = if unit == Unit::Fahrenheit { temperature.fahrenheit().ok()? } else { temperature.celsius() };
+            Some(format!("{} °{}", degrees.decimal(1), unit.word(true)))
+        }
+        Value::Time(time) => Some(duration(time)),
+        _ => {
+            let count = value.number().over(unit.size(None)?).ok()?;
+            Some(format!("{} {}", number(count), unit.word(count == Number::ONE)))
+        }
+    }
+}
+
+/// A joined list: `a, b and c`.
+pub fn list<T: AsRef<str>>(words: &[T]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., last] => {
+            let most: Vec<&str> = most.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", most.join(", "), last.as_ref())
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn grams(value: i64) -> Mass {
+        Mass::new(Number::whole(value))
+    }
+
+    #[test]
+    fn masses_read_as_bakers_write_them() {
+        assert_eq!(mass_plain(grams(1900)), "1900 g");
+        assert_eq!(mass_plain(grams(12_500)), "12.5 kg");
+        assert_eq!(mass_weighed(grams(12_345), Units::Metric), "12.345 kg");
+    }
+
+    /// TM 10-412 (2003), card A No. 1(2): 4.35 lb = 4 lb 5.60 oz, rounded to 4 lb 5 1/2 oz.
+    #[test]
+    fn pounds_and_ounces_go_by_quarters() {
+        let pounds = Number::constant(435, 100).times(Number::whole(16)).and_then(|n| n.times(OUNCE)).expect("small");
+        assert_eq!(mass_us(Mass::new(pounds)), "4 lb 5 1/2 oz");
+    }
+
+    #[test]
+    fn what_is_bought_is_never_too_little() {
+        assert_eq!(mass_to_buy(Mass::new(Number::constant(243, 10)), Units::Metric), "25 g");
+        assert_eq!(mass_to_buy(grams(162), Units::Metric), "170 g");
+        assert_eq!(mass_to_buy(grams(1867), Units::Metric), "1.9 kg");
+        assert_eq!(mass_to_buy(grams(12_340), Units::Metric), "12.4 kg");
+        // 454 g are a hair more than a pound.
+        assert_eq!(mass_to_buy(grams(454), Units::Us), "1 lb 1 oz");
+    }
+
+    #[test]
+    fn times_read_as_they_are_said() {
+        assert_eq!(duration(Duration::minutes(90)), "1 h 30 min");
+        assert_eq!(duration(Duration::minutes(36 * 60)), "36 h");
+        assert_eq!(duration(Duration::minutes(10 * 24 * 60)), "10 days");
+        assert_eq!(duration_range(Duration::minutes(14), Duration::minutes(16)), "14–16 min");
+        assert_eq!(duration_range(Duration::minutes(50), Duration::minutes(60)), "50–60 min");
+        assert_eq!(duration_range(Duration::minutes(100), Duration::minutes(120)), "100–120 min");
+        assert_eq!(duration_range(Duration::minutes(60), Duration::minutes(120)), "1–2 h");
+    }
+}

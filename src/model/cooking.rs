@@ -1,0 +1,177 @@
+//! What the steps of a part do with heat and cold, read from their equipment, their temperature and their words.
+//!
+//! The language does not say 'this is baked'; a baker reads it from `using oven at 190 C` and from the verbs. What is
+//! found here feeds advice and cautions only, never a sum.
+
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::temperature::Temperature;
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::step::{Step, StepKind, Target, Words};
+use std::collections::HashMap;
+
+/// Equipment that is hot when it is used, unless a low temperature is said.
+const HOT: &[&str] =
+    &["oven", "hob", "stove", "kettle", "fryer", "grill", "griddle", "steamer", "burner", "boiler", "bratt", "wok"];
+
+/// Beginnings of verbs for cooking.
+const COOKS: &[&str] = &[
+    "bak", "boil", "simmer", "fry", "fried", "roast", "poach", "toast", "grill", "scald", "carameli", "cook", "sear",
+    "brais", "stew", "saut", "blanch", "sweat",
+];
+
+/// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
+const COOKING: Number = Number::whole(63);
+
+/// At most this warm a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
+const COLD: Number = Number::whole(8);
+
+/// The words of a step in lower case: its name, its prose with the ingredients' names, its sign.
+pub fn words_of(step: &Step) -> String {
+    let mut text = step.name.key.as_str().to_owned();
+    text.push_str(": ");
+    for word in step.words.iter().chain(&step.sign) {
+        match word {
+            Words::Text(words) => text.push_str(&words.to_lowercase()),
+            Words::Use { name, .. } => text.push_str(name.key.as_str()),
+            Words::Measure(_) => text.push('#'),
+        }
+    }
+    text
+}
+
+/// Whether a text has a word that begins with one of these.
+pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
+    let mut in_word = false;
+    for (at, c) in text.char_indices() {
+        let goes_on = c.is_alphanumeric() || c == '-';
+        if goes_on && !in_word {
+            let rest = text.get(at..).unwrap_or("").as_bytes();
+            // Most words begin with another letter, which is quicker to see than that they are another word.
+            let begins = |beginning: &&str| {
+                rest.first() == beginning.as_bytes().first() && rest.starts_with(beginning.as_bytes())
+            };
+            if beginnings.iter().any(begins) {
+                return true;
+            }
+        }
+        in_word = goes_on;
+    }
+    false
+}
+
+/// Whether a step works with heat by what its head says: hot equipment, or a temperature that cooks.
+pub fn is_hot(step: &Step) -> bool {
+    match step.temperature {
+        Some((low, high)) => high.unwrap_or(low).celsius() >= COOKING,
+        None => step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), HOT)),
+    }
+}
+
+/// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature.
+pub fn cooks(step: &Step) -> bool {
+    is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && has_word(&words_of(step), COOKS))
+}
+
+/// Whether a step stands in the cold.
+pub fn chills(step: &Step) -> bool {
+    match step.temperature {
+        Some((low, _)) => low.celsius() <= COLD,
+        None => has_word(step.name.key.as_str(), &["chill", "freez", "refrigerat", "cold"]),
+    }
+}
+
+/// Whether a step bakes in an oven.
+pub fn bakes(step: &Step) -> bool {
+    is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]))
+}
+
+/// So many parts lie in one another at most where it is asked whether something is cooked later.
+const DEEPEST: usize = 200;
+
+/// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
+/// is kept, since many ways may lead through the same part.
+pub struct Later<'r> {
+    recipe: &'r Recipe,
+    known: HashMap<(PartId, usize), Option<bool>>,
+}
+
+impl<'r> Later<'r> {
+    /// For a recipe.
+    pub fn of(recipe: &'r Recipe) -> Later<'r> {
+        Later { recipe, known: HashMap::new() }
+    }
+
+    /// Whether something drawn in the step of that place is cooked then or later.
+    ///
+    /// `None` when that cannot be told, because a part on the way has no steps.
+    pub fn is_cooked(&mut self, id: PartId, from_step: usize) -> Option<bool> {
+        self.look(id, from_step, 0)
+    }
+
+    fn look(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
+        if let Some(known) = self.known.get(&(id, from_step)) {
+            return *known;
+        }
+        // Parts cannot draw on themselves, but a ring that was reported must not hang.
+        if depth > DEEPEST {
+            return None;
+        }
+        let found = self.find(id, from_step, depth);
+        self.known.insert((id, from_step), found);
+        found
+    }
+
+    fn find(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
+        let recipe = self.recipe;
+        let part = recipe.part(id)?;
+        if part.steps.is_empty() {
+            return None;
+        }
+        if part.steps.iter().skip(from_step).any(cooks) {
+            return Some(true);
+        }
+        if let Some(total) = part.from {
+            let step = recipe.part(total).and_then(|part| first_draw(part, Target::Preferment(id))).unwrap_or(0);
+            return self.look(total, step, depth + 1);
+        }
+        let mut all = true;
+        let mut used = false;
+        for (user, line) in recipe.users(id) {
+            used = true;
+            let step = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
+            all &= self.look(user, step, depth + 1)?;
+        }
+        Some(used && all)
+    }
+}
+
+/// The first step that draws on something.
+pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
+    part.steps.iter().position(|step| {
+        step.words.iter().any(|word| matches!(word, Words::Use { target: Some(found), .. } if *found == target))
+    })
+}
+
+/// The hottest that a step says, in its head or in its words.
+pub fn hottest(step: &Step) -> Option<Temperature> {
+    let head = step.temperature.map(|(low, high)| high.unwrap_or(low));
+    let said = step.words.iter().chain(&step.sign).filter_map(|word| match word {
+        Words::Measure(said) => said.first().and_then(|said| match said.most() {
+            crate::language::value::Value::Temperature(temperature) => Some(temperature),
+            _ => None,
+        }),
+        _ => None,
+    });
+    head.into_iter().chain(said).max()
+}
+
+/// How long cooked food of a part stands before a step in the cold; `None` when nothing is cooked and then chilled.
+pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
+    let last_hot = part.steps.iter().rposition(cooks)?;
+    let after: Vec<&Step> = part.steps.iter().skip(last_hot + 1).collect();
+    let cold = after.iter().position(|step| chills(step)).or(part.keeps.map(|_| after.len()))?;
+    let waiting = after.iter().take(cold);
+    let total = Duration::sum(waiting.map(|step| step.time.0)).ok()?;
+    Some((total, last_hot + 1))
+}

@@ -1,0 +1,214 @@
+//! What is known of ingredients: weights, water, fat, allergens, each with its source.
+
+use crate::language::syntax::Key;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Density, Mass, Proportion};
+use crate::text::source::Span;
+use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::Arc;
+
+pub mod builtin;
+
+/// What an ingredient costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Price {
+    /// Per gram.
+    pub per_gram: Number,
+    /// The name of the money, if said.
+    pub currency: Option<String>,
+    /// Of which day it is, if said.
+    pub on: Option<jiff::civil::Date>,
+    /// Where it was said.
+    pub span: Span,
+}
+
+/// What is known of one ingredient. A fact that is `None` is not known; nothing is guessed.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Facts {
+    /// Its main name.
+    pub name: String,
+    /// Grams per millilitre as it is measured in the kitchen.
+    pub density: Option<Density>,
+    /// What one weighs.
+    pub one_weighs: Option<Mass>,
+    /// Share of water.
+    pub water: Option<Proportion>,
+    /// Share of fat.
+    pub fat: Option<Proportion>,
+    /// Share of salt (sodium as salt).
+    pub salt: Option<Proportion>,
+    /// Share of sugar.
+    pub sugar: Option<Proportion>,
+    /// Share of protein.
+    pub protein: Option<Proportion>,
+    /// Share of carbohydrate.
+    pub carbohydrate: Option<Proportion>,
+    /// Share of fibre.
+    pub fibre: Option<Proportion>,
+    /// Share of acid (vinegar).
+    pub acid: Option<Proportion>,
+    /// Kilocalories in 100 g.
+    pub energy: Option<Number>,
+    /// Edible share of what is bought.
+    pub edible: Option<Proportion>,
+    /// Allergens it contains, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Whether allergens were stated at all, or the block only gives other facts.
+    pub flour: Option<bool>,
+    /// Uncooked flour.
+    pub raw_flour: bool,
+    /// Uncooked egg.
+    pub raw_egg: bool,
+    /// Safe to eat as it is.
+    pub ready_to_eat: bool,
+    /// Where in a shop it is found.
+    pub section: Option<String>,
+    /// What it costs.
+    pub price: Option<Price>,
+    /// Where the figures come from.
+    pub sources: Vec<String>,
+}
+
+impl Facts {
+    /// These facts, with what they leave open taken from `under`.
+    ///
+    /// Allergens add up: a file that gives a price for milk does not make it free of milk.
+    fn over(self, under: &Facts) -> Facts {
+        let mut allergens = self.allergens;
+        for allergen in &under.allergens {
+            if !allergens.iter().any(|known| known.eq_ignore_ascii_case(allergen)) {
+                allergens.push(allergen.clone());
+            }
+        }
+        let mut sources = self.sources;
+        sources.extend(under.sources.iter().cloned());
+        Facts {
+            name: self.name,
+            density: self.density.or(under.density),
+            one_weighs: self.one_weighs.or(under.one_weighs),
+            water: self.water.or(under.water),
+            fat: self.fat.or(under.fat),
+            salt: self.salt.or(under.salt),
+            sugar: self.sugar.or(under.sugar),
+            protein: self.protein.or(under.protein),
+            carbohydrate: self.carbohydrate.or(under.carbohydrate),
+            fibre: self.fibre.or(under.fibre),
+            acid: self.acid.or(under.acid),
+            energy: self.energy.or(under.energy),
+            edible: self.edible.or(under.edible),
+            allergens,
+            flour: self.flour.or(under.flour),
+            raw_flour: self.raw_flour || under.raw_flour,
+            raw_egg: self.raw_egg || under.raw_egg,
+            ready_to_eat: self.ready_to_eat || under.ready_to_eat,
+            section: self.section.or_else(|| under.section.clone()),
+            price: self.price.or_else(|| under.price.clone()),
+            sources,
+        }
+    }
+}
+
+/// Names to facts. The built-in larder lies under what used files say.
+#[derive(Debug, Clone, Default)]
+pub struct Larder {
+    own: HashMap<Key, Arc<Facts>>,
+}
+
+/// Whether the larder that the program brings has just this name.
+pub(crate) fn brought(name: &Key) -> bool {
+    builtin::find(name.as_str()).is_some()
+}
+
+impl Larder {
+    /// A larder that holds only what the program brings.
+    pub fn new() -> Larder {
+        Larder::default()
+    }
+
+    /// Takes in facts from a used file under all their names.
+    pub fn add(&mut self, facts: Facts, names: &[Key]) {
+        // Another name of the block may be the one that the larder below knows.
+        let under = names.iter().find_map(|name| self.find(name));
+        let facts = Arc::new(match under {
+            Some(under) => facts.over(&under),
+            None => facts,
+        });
+        for name in names {
+            self.own.insert(name.clone(), Arc::clone(&facts));
+        }
+    }
+
+    /// What is known under a name.
+    ///
+    /// `butter for the tins` is butter, and `plums` and `plum` are the same. What the baker's own files say goes before what
+    /// the program brings, in whichever of these forms it was written.
+    pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
+        let own = || forms(name.as_str()).find_map(|form| self.own.get(form.as_ref()).cloned());
+        let own = if self.own.is_empty() { None } else { own() };
+        own.or_else(|| forms(name.as_str()).find_map(|form| builtin::find(&form)))
+    }
+
+    /// Every name that is known, for 'did you mean'.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.own.keys().map(Key::as_str).chain(builtin::names().map(|name| -> &str { name }))
+    }
+}
+
+/// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
+/// the tins` is `butter`.
+pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {
+    name == asked || forms(name.as_str()).any(|form| form == asked.as_str())
+}
+
+/// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
+/// what stands before ` for `.
+fn forms(name: &str) -> impl Iterator<Item = Cow<'_, str>> {
+    let before = name.split_once(" for ").map(|(what, _)| what);
+    // Endings that are taken off, and what stands in their place.
+    let endings = [("", ""), ("ies", "y"), ("es", ""), ("s", ""), ("", "s"), ("", "es"), ("y", "ies")];
+    [Some(name), before].into_iter().flatten().flat_map(move |text| {
+        endings.into_iter().filter_map(move |(end, other)| {
+            let stem = text.strip_suffix(end)?;
+            Some(if other.is_empty() { Cow::Borrowed(stem) } else { Cow::Owned(format!("{stem}{other}")) })
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::text::source::SourceId;
+
+    fn priced(name: &str) -> Facts {
+        let span = Span::new(SourceId(0), 0, 0);
+        let price = Price { per_gram: Number::ONE, currency: None, on: None, span };
+        Facts { name: name.to_owned(), price: Some(price), ..Facts::default() }
+    }
+
+    #[test]
+    fn own_words_go_before_the_larder_that_is_brought_in_either_number() {
+        for (written, asked) in [
+            ("plum", "plums"),
+            ("plums", "plum"),
+            ("cherry", "cherries"),
+            ("potato", "potatoes"),
+            ("butter", "butter for the tins"),
+            ("plum", "plums for the top"),
+        ] {
+            let mut larder = Larder::new();
+            larder.add(priced(written), &[Key::new(written)]);
+            let found = larder.find(&Key::new(asked)).unwrap_or_else(|| panic!("{asked} is not found"));
+            assert!(found.price.is_some(), "{asked}: the built-in larder answers for the baker's {written}");
+            // What the block leaves open still comes from below.
+            let below = Larder::new().find(&Key::new(asked));
+            assert_eq!(found.water, below.and_then(|facts| facts.water), "{asked}");
+        }
+    }
+
+    #[test]
+    fn what_nobody_describes_is_not_found() {
+        assert_eq!(Larder::new().find(&Key::new("moon dust")), None);
+        assert_eq!(Larder::new().find(&Key::new("s")), None);
+    }
+}

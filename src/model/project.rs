@@ -1,0 +1,54 @@
+//! All files of one run, read and bound to each other by their `use` and `make` lines.
+//!
+//! The loader fills this in; from here on nothing touches a disk.
+
+use crate::language::syntax::Tree;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Sources, Span};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// One file.
+#[derive(Debug, Clone)]
+pub struct File {
+    /// Its tree.
+    pub tree: Arc<Tree>,
+    /// What was wrong when it was read and when its uses were followed.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// All files of one run.
+#[derive(Debug, Clone, Default)]
+pub struct Project {
+    /// Their texts.
+    pub sources: Sources,
+    files: HashMap<SourceId, File>,
+    links: HashMap<Span, SourceId>,
+}
+
+impl Project {
+    /// Takes a file in.
+    pub fn add(&mut self, file: File) {
+        self.files.insert(file.tree.source, file);
+    }
+
+    /// Binds the path written at `place` to a file.
+    pub fn link(&mut self, place: Span, target: SourceId) {
+        self.links.insert(place, target);
+    }
+
+    /// The file of that text.
+    pub fn file(&self, source: SourceId) -> Option<&File> {
+        self.files.get(&source)
+    }
+
+    /// To change a file's list of problems.
+    pub fn file_mut(&mut self, source: SourceId) -> Option<&mut File> {
+        self.files.get_mut(&source)
+    }
+
+    /// The file that the path written at `place` leads to; `None` when it leads nowhere, which was reported.
+    pub fn target(&self, place: Span) -> Option<SourceId> {
+        self.links.get(&place).copied()
+    }
+}

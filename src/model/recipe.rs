@@ -1,0 +1,380 @@
+//! A recipe with its names bound and its choices made.
+
+use crate::language::syntax::{Key, Name, TextKind};
+use crate::language::value::Said;
+use crate::measure::pan::Pan;
+use crate::measure::quantity::{Count, Duration, Mass, Proportion};
+use crate::measure::temperature::Temperature;
+use crate::model::kitchen::Kitchen;
+use crate::model::larder::{Facts, Larder};
+use crate::model::step::{Step, Words};
+use crate::text::source::{SourceId, Span};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+/// Which part of a recipe: an index into [`Recipe::parts`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PartId(pub usize);
+
+/// Alternatives of a recipe, one of which is chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// What is chosen, for example `mixing`.
+    pub name: Name,
+    /// The options; the first is the default.
+    pub options: Vec<Name>,
+}
+
+/// Which option was taken for each choice.
+#[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord)]
+pub struct Selection {
+    taken: BTreeMap<Key, Key>,
+    offered: BTreeSet<Key>,
+}
+
+impl Selection {
+    /// Nothing chosen: every choice at its default.
+    pub fn new() -> Selection {
+        Selection::default()
+    }
+
+    /// Takes an option.
+    pub fn take(&mut self, choice: &Key, option: &Key) {
+        self.taken.insert(choice.clone(), option.clone());
+    }
+
+    /// Notes that an option is there to be taken.
+    pub fn offer(&mut self, option: &Key) {
+        self.offered.insert(option.clone());
+    }
+
+    /// Whether the option is there to be taken.
+    pub fn offers(&self, option: &Key) -> bool {
+        self.offered.contains(option)
+    }
+
+    /// The option taken for a choice.
+    pub fn of(&self, choice: &Key) -> Option<&Key> {
+        self.taken.get(choice)
+    }
+
+    /// Whether an option was taken for any choice.
+    pub fn has(&self, option: &Key) -> bool {
+        self.taken.values().any(|taken| taken == option)
+    }
+
+    /// Choice and option, in the order of the choices' names.
+    pub fn iter(&self) -> impl Iterator<Item = (&Key, &Key)> {
+        self.taken.iter()
+    }
+}
+
+/// What 100 % is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Base {
+    /// The lines that count as flour.
+    Flour,
+    /// All lines.
+    Total,
+    /// One line.
+    Named(Name),
+}
+
+/// What an ingredient line names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Refers {
+    /// Something from the larder, and what is known of it.
+    Pantry(Option<Arc<Facts>>),
+    /// Another part.
+    Part(PartId),
+}
+
+/// How much of an ingredient goes in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LineAmount {
+    /// The amount, and other ways it was said.
+    Said(Vec<Said>),
+    /// All of another part, or of the line in the total formula.
+    All,
+    /// To taste.
+    ToTaste,
+    /// As needed.
+    AsNeeded,
+    /// It was reported.
+    Broken,
+}
+
+/// An ingredient line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ingredient {
+    /// What.
+    pub name: Name,
+    /// What the name stands for.
+    pub refers: Refers,
+    /// How much.
+    pub amount: LineAmount,
+    /// Where the amount stands.
+    pub amount_span: Span,
+    /// How warm it goes in.
+    pub temperature: Option<Temperature>,
+    /// Edible share of what is bought, if the line says one.
+    pub edible: Option<Proportion>,
+    /// Whether it counts as flour.
+    pub is_flour: bool,
+    /// May be left out.
+    pub optional: bool,
+    /// Dusting and greasing: not in the mass of the mix.
+    pub aside: bool,
+    /// How it is prepared.
+    pub preparation: Option<String>,
+    /// The whole line.
+    pub span: Span,
+}
+
+impl Ingredient {
+    /// What is known of it, if it is no part.
+    pub fn facts(&self) -> Option<&Facts> {
+        match &self.refers {
+            Refers::Pantry(facts) => facts.as_deref(),
+            Refers::Part(_) => None,
+        }
+    }
+}
+
+/// `divide 24 x 78 g, loss 1.5 %`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Divide {
+    /// How many pieces.
+    pub count: Count,
+    /// What one weighs before baking.
+    pub each: Mass,
+    /// What sticks, trims and evaporates.
+    pub loss: Option<Proportion>,
+    /// The line.
+    pub span: Span,
+}
+
+/// `makes 1.1 kg, loss 23 %`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MakesMass {
+    /// What comes out.
+    pub mass: Mass,
+    /// What is lost.
+    pub loss: Option<Proportion>,
+    /// The line.
+    pub span: Span,
+}
+
+/// How a part is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KeptAt {
+    /// In the refrigerator.
+    Chilled,
+    /// In the freezer.
+    Frozen,
+    /// At a temperature.
+    At(Temperature),
+    /// Not said.
+    Unsaid,
+}
+
+/// `keeps 2 days, chilled`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Keeps {
+    /// Longest time between the part's end and its use.
+    pub time: Duration,
+    /// How.
+    pub how: KeptAt,
+    /// The line.
+    pub span: Span,
+}
+
+/// A note, a caution or a credit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Text {
+    /// Which.
+    pub kind: TextKind,
+    /// What it says.
+    pub words: Vec<Words>,
+    /// Where.
+    pub span: Span,
+}
+
+/// Where a part comes from, when not from this recipe's own file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Foreign {
+    /// Which of [`Recipe::used`].
+    pub recipe: usize,
+    /// Its number there.
+    pub part: PartId,
+}
+
+/// A part of a recipe.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// Its name.
+    pub name: Name,
+    /// For a part of a used recipe: which.
+    pub foreign: Option<Foreign>,
+    /// For a preferment: the part whose formula it is taken out of.
+    pub from: Option<PartId>,
+    /// What 100 % is, and where that was said.
+    pub base: Option<(Base, Option<Span>)>,
+    /// Amounts are for one piece of the recipe.
+    pub per_piece: bool,
+    /// Pieces made of it.
+    pub divide: Option<Divide>,
+    /// The mass that comes out.
+    pub makes: Option<MakesMass>,
+    /// How long it keeps.
+    pub keeps: Option<Keeps>,
+    /// What is meant to be left over.
+    pub spare: Option<(Mass, Span)>,
+    /// Desired dough temperature at the end of the mix.
+    pub desired_temperature: Option<Temperature>,
+    /// What its weight is baked in, if `makes` says.
+    pub pan: Option<BakedIn>,
+    /// Its ingredients in order.
+    pub lines: Vec<Ingredient>,
+    /// Its steps in order.
+    pub steps: Vec<Step>,
+    /// What it says besides.
+    pub texts: Vec<Text>,
+    /// Whether a line of it could not be read, so that its sums would mislead.
+    pub broken: bool,
+}
+
+/// What the head says is made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum HeadMakes {
+    /// So many of something.
+    Pieces {
+        /// How many.
+        count: Count,
+        /// Of what.
+        noun: Name,
+        /// The line.
+        span: Span,
+    },
+    /// So much.
+    Mass(MakesMass),
+}
+
+/// `tin 23 cm x 13 cm x 7 cm`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BakedIn {
+    /// The tin, round or sheet.
+    pub pan: Pan,
+    /// The clause.
+    pub span: Span,
+}
+
+/// A recipe whose parts are drawn on.
+#[derive(Debug, Clone)]
+pub struct UsedRecipe {
+    /// The recipe, with its own defaults chosen.
+    pub recipe: Arc<Recipe>,
+    /// The `use` line.
+    pub span: Span,
+}
+
+/// A recipe with its names bound and its choices made.
+#[derive(Debug, Clone)]
+pub struct Recipe {
+    /// Its name.
+    pub name: Name,
+    /// Its text.
+    pub source: SourceId,
+    /// What it makes.
+    pub makes: Option<HeadMakes>,
+    /// What a piece is baked in or on, if `makes` says.
+    pub pan: Option<BakedIn>,
+    /// What a piece loses in the oven, if `makes` says.
+    pub bake_loss: Option<Proportion>,
+    /// Its choices.
+    pub choices: Vec<Choice>,
+    /// What was chosen.
+    pub selection: Selection,
+    /// Its parts, then the parts of used recipes.
+    pub parts: Vec<Part>,
+    /// Notes, cautions and credits of the head.
+    pub texts: Vec<Text>,
+    /// Where it is made.
+    pub kitchen: Arc<Kitchen>,
+    /// What is known of ingredients.
+    pub larder: Arc<Larder>,
+    /// The recipes whose parts it may draw on.
+    pub used: Vec<UsedRecipe>,
+    /// For each part, the lines that draw on it.
+    users: Vec<Vec<(PartId, usize)>>,
+}
+
+/// The head of a recipe, to which its parts are then added.
+#[derive(Debug)]
+pub(crate) struct Head {
+    pub(crate) name: Name,
+    pub(crate) source: SourceId,
+    pub(crate) makes: Option<HeadMakes>,
+    pub(crate) pan: Option<BakedIn>,
+    pub(crate) bake_loss: Option<Proportion>,
+    pub(crate) choices: Vec<Choice>,
+    pub(crate) selection: Selection,
+    pub(crate) kitchen: Arc<Kitchen>,
+    pub(crate) larder: Arc<Larder>,
+    pub(crate) used: Vec<UsedRecipe>,
+}
+
+impl Recipe {
+    /// A recipe without parts.
+    pub(crate) fn new(head: Head) -> Recipe {
+        let Head { name, source, makes, pan, bake_loss, choices, selection, kitchen, larder, used } = head;
+        let (parts, texts, users) = (Vec::new(), Vec::new(), Vec::new());
+        Recipe { name, source, makes, pan, bake_loss, choices, selection, parts, texts, kitchen, larder, used, users }
+    }
+
+    /// Notes who draws on whom, once all parts are there: many ask, and each would walk all lines.
+    pub(crate) fn note_users(&mut self) {
+        let mut users = vec![Vec::new(); self.parts.len()];
+        for (id, part) in self.parts() {
+            for (at, line) in part.lines.iter().enumerate() {
+                if let Refers::Part(of) = line.refers
+                    && let Some(users) = users.get_mut(of.0)
+                {
+                    users.push((id, at));
+                }
+            }
+        }
+        self.users = users;
+    }
+
+    /// The part of that number.
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.get(id.0)
+    }
+
+    /// All parts with their numbers.
+    pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
+        (0..).map(PartId).zip(&self.parts)
+    }
+
+    /// The part of that name.
+    pub fn find(&self, name: &Name) -> Option<PartId> {
+        self.parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id)
+    }
+
+    /// The preferments taken out of a part.
+    pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
+        self.parts().filter(move |(_, part)| part.from == Some(of))
+    }
+
+    /// The lines of other parts that draw on a part: the part, and the line's place in it.
+    pub fn users(&self, of: PartId) -> impl Iterator<Item = (PartId, usize)> + '_ {
+        self.users.get(of.0).into_iter().flatten().copied()
+    }
+
+    /// The part that the recipe is about: the last of its own that no other part draws on.
+    pub fn final_part(&self) -> Option<PartId> {
+        let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
+        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
+    }
+}

@@ -1,0 +1,127 @@
+//! What is done, by whom, for how long.
+
+use crate::language::syntax::Name;
+pub use crate::language::syntax::StepKind;
+use crate::language::value::Said;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::temperature::Temperature;
+use crate::model::recipe::PartId;
+use crate::text::source::Span;
+
+/// How a step is cut into loads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loads {
+    /// The time is for all of it.
+    Once,
+    /// The time is for one piece.
+    Each,
+    /// The time is for so many pieces.
+    Of(Number),
+}
+
+/// Another step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct StepRef {
+    /// Its part.
+    pub part: PartId,
+    /// Its place among the steps of that part.
+    pub step: usize,
+}
+
+/// When a step happens, other than after the step above.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Order {
+    /// While the other runs.
+    During(StepRef),
+    /// Any time after the other.
+    After(StepRef),
+    /// As soon as the other ends.
+    StraightAfter(StepRef),
+    /// Not longer than this after the other ends.
+    Within(Duration, StepRef),
+}
+
+impl Order {
+    /// The other step.
+    pub fn other(self) -> StepRef {
+        match self {
+            Order::During(other) | Order::After(other) | Order::StraightAfter(other) | Order::Within(_, other) => other,
+        }
+    }
+}
+
+/// What a pair of braces draws on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Target {
+    /// A line of the step's own part.
+    Line(usize),
+    /// A preferment that was taken out of the step's part.
+    Preferment(PartId),
+}
+
+/// How much a pair of braces takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Take {
+    /// All there is.
+    All,
+    /// What the other braces leave.
+    Rest,
+    /// A share.
+    Share(Proportion),
+    /// A mass, which scales.
+    Mass(Mass),
+    /// A volume or a count, which scales.
+    Measure(Said),
+}
+
+/// A piece of prose, understood.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Words {
+    /// CommonMark; lines end in a line feed.
+    Text(String),
+    /// An amount of an ingredient.
+    Use {
+        /// How much.
+        take: Take,
+        /// Of what; `None` when the name was not found, which was reported.
+        target: Option<Target>,
+        /// As it was written.
+        name: Name,
+    },
+    /// A fixed measure, possibly said twice.
+    Measure(Vec<Said>),
+}
+
+/// A step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// Its name.
+    pub name: Name,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// The shorter and the longer time.
+    pub time: (Duration, Duration),
+    /// How it is cut into loads.
+    pub loads: Loads,
+    /// What it holds.
+    pub equipment: Option<Name>,
+    /// How hot the oven is or the place where it stands; the lower end and, for a range, the upper.
+    pub temperature: Option<(Temperature, Option<Temperature>)>,
+    /// How long it may go on without harm.
+    pub up_to: Option<Duration>,
+    /// Its order, if not after the step above.
+    pub order: Vec<Order>,
+    /// Whose card it prints on.
+    pub station: Option<Name>,
+    /// Hands needed at once.
+    pub people: u32,
+    /// What is done.
+    pub words: Vec<Words>,
+    /// The sign by which it is done.
+    pub sign: Vec<Words>,
+    /// The head line.
+    pub span: Span,
+    /// The time in the head line.
+    pub time_span: Span,
+}

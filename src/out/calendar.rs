@@ -1,0 +1,103 @@
+//! A plan as a calendar (iCalendar, RFC 5545), with an alarm at each start of hands-on work.
+
+use crate::model::step::StepKind;
+use crate::out::report::clean;
+use crate::plan::problem::Minute;
+use crate::plan::schedule::{Row, Schedule};
+
+/// A minute of the plan as RFC 5545 writes a moment in UTC; `None` for a plan that counts from zero.
+pub fn utc(schedule: &Schedule, minute: Minute) -> Option<String> {
+    let clock = schedule.clock.as_ref()?;
+    Some(clock.timestamp(schedule.start + minute)?.strftime("%Y%m%dT%H%M%SZ").to_string())
+}
+
+/// Lays a plan out as a calendar. `stamp` says when the calendar was made, in the form of [`utc`]: the same plan with the
+/// same stamp gives the same bytes.
+pub fn render(schedule: &Schedule, stamp: &str) -> String {
+    let mut calendar = Lines(String::new());
+    for line in ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//miche//plan//EN", "CALSCALE:GREGORIAN"] {
+        calendar.put(line);
+    }
+    calendar.text("X-WR-CALNAME", &schedule.title);
+    for (at, row) in schedule.rows.iter().enumerate() {
+        let (Some(start), Some(end)) = (utc(schedule, row.start), utc(schedule, row.end)) else { continue };
+        calendar.put("BEGIN:VEVENT");
+        calendar.put(&format!("UID:{start}-{at}@miche"));
+        calendar.put(&format!("DTSTAMP:{stamp}"));
+        calendar.put(&format!("DTSTART:{start}"));
+        calendar.put(&format!("DTEND:{end}"));
+        calendar.text("SUMMARY", &summary(row));
+        calendar.text("DESCRIPTION", &description(row));
+        if row.kind == StepKind::Wait {
+            // A rest leaves everybody free.
+            calendar.put("TRANSP:TRANSPARENT");
+        }
+        if row.kind == StepKind::Hands {
+            calendar.put("BEGIN:VALARM");
+            calendar.put("ACTION:DISPLAY");
+            calendar.put("TRIGGER:PT0M");
+            calendar.text("DESCRIPTION", &summary(row));
+            calendar.put("END:VALARM");
+        }
+        calendar.put("END:VEVENT");
+    }
+    calendar.put("END:VCALENDAR");
+    calendar.0
+}
+
+/// The most octets in a line before it is folded (RFC 5545, 3.1).
+const LINE: usize = 75;
+
+/// Content lines, folded and ended as RFC 5545 asks.
+struct Lines(String);
+
+impl Lines {
+    /// A line whose value needs no escaping.
+    fn put(&mut self, line: &str) {
+        let mut length = 0;
+        for c in line.chars() {
+            if length + c.len_utf8() > LINE {
+                self.0.push_str("\r\n ");
+                length = 1;
+            }
+            self.0.push(c);
+            length += c.len_utf8();
+        }
+        self.0.push_str("\r\n");
+    }
+
+    /// A line whose value is text (RFC 5545, 3.3.11).
+    fn text(&mut self, name: &str, value: &str) {
+        let mut line = format!("{name}:");
+        for c in clean(value).chars() {
+            match c {
+                '\\' | ';' | ',' => line.extend(['\\', c]),
+                '\n' => line.push_str("\\n"),
+                c => line.push(c),
+            }
+        }
+        self.put(&line);
+    }
+}
+
+fn summary(row: &Row) -> String {
+    let load = if row.loads > 1 { format!(" {}/{}", row.load, row.loads) } else { String::new() };
+    format!("{}{load}: {}", row.step, row.part)
+}
+
+fn description(row: &Row) -> String {
+    let mut lines = vec![format!("For {}", row.recipe)];
+    let who = super::plan::who(row);
+    if row.kind != StepKind::Wait {
+        lines.push(format!("Who: {who}"));
+    }
+    if let Some(equipment) = &row.equipment {
+        let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
+        let heat = row.temperature.as_ref().map(|at| format!(" at {at}")).unwrap_or_default();
+        lines.push(format!("Uses: {equipment}{unit}{heat}"));
+    }
+    if !row.sign.is_empty() {
+        lines.push(format!("Until {}", row.sign.trim_start_matches("until ")));
+    }
+    lines.join("\n")
+}

@@ -1,0 +1,207 @@
+//! Changes for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use super::Changes;
+use crate::figures::compare::{Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::out::json::Figure as Wire;
+use serde::Serialize;
+
+const FORMAT: u32 = 1;
+
+#[derive(Serialize)]
+struct WireFile<'a> {
+    format: u32,
+    file: &'a str,
+    recipe: &'a str,
+    renamed_from: Option<&'a str>,
+    changed: bool,
+    text_changed: bool,
+    rescaled: Option<Wire>,
+    head: Vec<WireFigure<'a>>,
+    parts: Vec<WirePart<'a>>,
+    allergens: WireAllergens<'a>,
+    problems: WireProblems<'a>,
+    plan: Vec<WireFigure<'a>>,
+    texts: Vec<WireText<'a>>,
+}
+
+/// A note, caution or credit that came or went.
+#[derive(Serialize)]
+struct WireText<'a> {
+    kind: &'a str,
+    change: &'a str,
+    text: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireAllergens<'a> {
+    gained: &'a [String],
+    lost: &'a [String],
+}
+
+#[derive(Serialize)]
+struct WireProblems<'a> {
+    raised: Vec<WireProblem<'a>>,
+    cleared: Vec<WireProblem<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireProblem<'a> {
+    check: &'a str,
+    message: &'a str,
+}
+
+#[derive(Serialize)]
+struct WirePart<'a> {
+    name: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    only: &'a str,
+    renamed_from: Option<&'a str>,
+    change: &'a str,
+    lines: Vec<WireLine<'a>>,
+    figures: Vec<WireFigure<'a>>,
+    steps: Vec<WireStep<'a>>,
+    texts: Vec<WireText<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireLine<'a> {
+    ingredient: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    only: &'a str,
+    renamed_from: Option<&'a str>,
+    change: &'a str,
+    old_percent: Option<Wire>,
+    new_percent: Option<Wire>,
+    old_g: Option<Wire>,
+    new_g: Option<Wire>,
+    old_shown: &'a str,
+    new_shown: &'a str,
+    clauses: Vec<WireFigure<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireFigure<'a> {
+    figure: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    only: &'a str,
+    old: Option<Wire>,
+    new: Option<Wire>,
+    old_shown: &'a str,
+    new_shown: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireStep<'a> {
+    step: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    only: &'a str,
+    renamed_from: Option<&'a str>,
+    change: &'a str,
+    moved: bool,
+    fields: Vec<WireFigure<'a>>,
+    old_text: Option<&'a str>,
+    new_text: Option<&'a str>,
+}
+
+/// Changes of one file as an object, of several as an array; ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render(all: &[Changes]) -> serde_json::Result<String> {
+    let files: Vec<WireFile<'_>> = all.iter().map(file).collect();
+    let text = match files.as_slice() {
+        [one] => crate::out::report::to_json(one),
+        many => crate::out::report::to_json(many),
+    };
+    text.map(|text| text + "\n")
+}
+
+fn file(changes: &Changes) -> WireFile<'_> {
+    let first = &changes.comparison;
+    WireFile {
+        format: FORMAT,
+        file: &changes.file,
+        recipe: &first.recipe,
+        renamed_from: first.was.as_deref(),
+        changed: !changes.is_empty(),
+        text_changed: changes.text_changed,
+        rescaled: first.rescaled.map(Wire),
+        head: figures(&first.head),
+        parts: parts(first),
+        allergens: WireAllergens { gained: &first.allergens_gained, lost: &first.allergens_lost },
+        problems: WireProblems { raised: problems(&first.problems_raised), cleared: problems(&first.problems_cleared) },
+        plan: figures(&first.plan),
+        texts: texts(&first.texts),
+    }
+}
+
+fn texts(list: &[TextChange]) -> Vec<WireText<'_>> {
+    list.iter().map(|text| WireText { kind: text.kind.word(), change: text.change.word(), text: &text.text }).collect()
+}
+
+fn problems(list: &[(String, String)]) -> Vec<WireProblem<'_>> {
+    list.iter().map(|(check, message)| WireProblem { check, message }).collect()
+}
+
+fn parts(comparison: &Comparison) -> Vec<WirePart<'_>> {
+    comparison.parts.iter().map(part).collect()
+}
+
+fn part(part: &PartChange) -> WirePart<'_> {
+    WirePart {
+        name: &part.name,
+        only: &part.only,
+        renamed_from: part.was.as_deref(),
+        change: part.change.word(),
+        lines: part.lines.iter().map(line).collect(),
+        figures: figures(&part.figures),
+        steps: part.steps.iter().map(step).collect(),
+        texts: texts(&part.texts),
+    }
+}
+
+fn line(line: &LineChange) -> WireLine<'_> {
+    let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok()).map(Wire);
+    let grams = |mass: Option<Mass>| mass.map(|mass| Wire(mass.value()));
+    WireLine {
+        ingredient: &line.ingredient,
+        only: &line.only,
+        renamed_from: line.was.as_deref(),
+        change: line.change.word(),
+        old_percent: percent(line.old_percent),
+        new_percent: percent(line.new_percent),
+        old_g: grams(line.old_mass),
+        new_g: grams(line.new_mass),
+        old_shown: &line.old_shown,
+        new_shown: &line.new_shown,
+        clauses: figures(&line.clauses),
+    }
+}
+
+fn figures(figures: &[Figure]) -> Vec<WireFigure<'_>> {
+    figures
+        .iter()
+        .map(|figure| WireFigure {
+            figure: figure.figure,
+            only: &figure.only,
+            old: figure.old_value.map(Wire),
+            new: figure.new_value.map(Wire),
+            old_shown: &figure.old,
+            new_shown: &figure.new,
+        })
+        .collect()
+}
+
+fn step(step: &StepChange) -> WireStep<'_> {
+    WireStep {
+        step: &step.step,
+        only: &step.only,
+        renamed_from: step.was.as_deref(),
+        change: step.change.word(),
+        moved: step.moved,
+        fields: figures(&step.fields),
+        old_text: step.prose.as_ref().map(|(old, _)| old.as_str()),
+        new_text: step.prose.as_ref().map(|(_, new)| new.as_str()),
+    }
+}

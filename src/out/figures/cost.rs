@@ -1,0 +1,170 @@
+//! What a batch costs, laid out.
+
+use super::{Block, words};
+use crate::figures::cost::{Ageing, Cost, LineCost};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use serde::Serialize;
+
+fn money(amount: Number, currency: Option<&str>) -> String {
+    let digits = amount.decimal_fixed(2);
+    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+}
+
+/// The page of a cost.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
+    let currency = cost.currency.as_deref();
+    let least = if cost.missing.is_empty() { "" } else { "at least " };
+    let mut blocks = vec![Block::Title(format!("{}: cost", cost.recipe))];
+    let mut totals = vec![vec!["the batch".to_owned(), format!("{least}{}", money(cost.total, currency))]];
+    if let (Some(each), Some(pieces)) = (cost.each()?, cost.pieces) {
+        let name = format!("one of {} pieces", show::count_of(pieces.value()));
+        totals.push(vec![name, format!("{least}{}", fine_money(each, currency))]);
+    }
+    totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes))]);
+    blocks.push(Block::Table(vec![String::new(), String::new()], totals));
+    blocks.push(Block::Heading("Ingredients".to_owned()));
+    let mut rows = Vec::with_capacity(cost.lines.len());
+    for line in &cost.lines {
+        let per_kilogram = line.per_gram.map(|price| price.times(Number::whole(1000))).transpose()?;
+        rows.push(vec![
+            line.name.clone(),
+            line.bought.map_or_else(|| "no weight".to_owned(), show::mass_plain),
+            per_kilogram.map_or_else(String::new, |price| price.decimal_fixed(2)),
+            line.priced_on.map_or_else(String::new, |on| on.to_string()),
+            match line.cost {
+                Some(cost) if cost.is_zero() => "free".to_owned(),
+                Some(cost) => money(cost, currency),
+                None if line.per_gram.is_some() => "not counted".to_owned(),
+                None => "no price".to_owned(),
+            },
+            share_of(cost, line),
+        ]);
+    }
+    let head = ["ingredient", "bought", "a kg", "price of", "cost", "share"].map(str::to_owned).to_vec();
+    let (head, rows) = without_empty_columns(head, rows);
+    blocks.push(Block::Table(head, rows));
+    if cost.parts.len() > 1 {
+        blocks.push(Block::Heading("Parts".to_owned()));
+        let parts = cost.parts.iter().map(|part| vec![part.name.clone(), money(part.cost, currency)]);
+        blocks.push(Block::Table(vec!["part, its own ingredients".to_owned(), "cost".to_owned()], parts.collect()));
+    }
+    // What has a price and no weight is put in by eye.
+    let is_priced = |name: &&String| cost.lines.iter().any(|line| line.name == **name && line.per_gram.is_some());
+    let (by_eye, unpriced): (Vec<&String>, Vec<&String>) = cost.missing.iter().partition(is_priced);
+    if !unpriced.is_empty() {
+        blocks.push(words(format!(
+            "No price: {}. So the totals are the least that it costs. Say in a larder file, of each, `costs 1.20 per kg`.",
+            show::list(&unpriced)
+        )));
+    }
+    if !by_eye.is_empty() {
+        blocks.push(words(format!("Not counted, for the recipe gives no weight: {}.", show::list(&by_eye))));
+    }
+    let old: Vec<String> = cost
+        .old_prices(ageing)
+        .into_iter()
+        .map(|price| format!("{} ({}, {} days ago)", price.name, price.priced_on, price.days))
+        .collect();
+    if !old.is_empty() {
+        let (good, on) = (ageing.good_for_days, ageing.on);
+        blocks.push(words(format!("Prices more than {good} days old on {on}: {}. Ask again.", show::list(&old))));
+    }
+    blocks.push(words("Ingredients only, by what is bought for the edible part. Wages, heat and rent are not in it."));
+    Ok(blocks)
+}
+
+/// Which share of the total a line is, to a tenth of a percent.
+fn share_of(cost: &Cost, line: &LineCost) -> String {
+    let percent = cost.share(line).filter(|share| share.value().is_positive()).and_then(|share| share.percent().ok());
+    percent.map_or_else(String::new, |percent| format!("{} %", percent.decimal_fixed(1)))
+}
+
+/// Money for one piece: a roll may cost less than a hundredth.
+fn fine_money(amount: Number, currency: Option<&str>) -> String {
+    let digits = amount.decimal_fixed(3);
+    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+}
+
+/// A column that says nothing in any row is left out.
+fn without_empty_columns(head: Vec<String>, rows: Vec<Vec<String>>) -> (Vec<String>, Vec<Vec<String>>) {
+    let says = |at: usize| rows.iter().any(|row| row.get(at).is_some_and(|cell| !cell.is_empty()));
+    let kept: Vec<bool> = (0..head.len()).map(says).collect();
+    let keep = |row: Vec<String>| -> Vec<String> {
+        row.into_iter().zip(&kept).filter(|(_, kept)| **kept).map(|(cell, _)| cell).collect()
+    };
+    let rows = rows.iter().cloned().map(keep).collect();
+    (keep(head), rows)
+}
+
+#[derive(Serialize)]
+struct WireAll<'a> {
+    format: u32,
+    costs: Vec<Wire<'a>>,
+}
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    recipe: &'a str,
+    currency: Option<&'a str>,
+    total: f64,
+    each: Option<f64>,
+    is_lower_bound: bool,
+    missing: &'a [String],
+    hands_minutes: i64,
+    ingredients: Vec<WireLine<'a>>,
+    old_prices: Vec<String>,
+    parts: Vec<WirePart<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireLine<'a> {
+    ingredient: &'a str,
+    bought_g: Option<f64>,
+    cost: Option<f64>,
+    price_per_kg: Option<f64>,
+    priced_on: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WirePart<'a> {
+    part: &'a str,
+    cost: f64,
+}
+
+/// The costs for programs.
+///
+/// # Errors
+/// When the writing fails, which it does not for these values.
+pub fn json(costs: &[Cost], ageing: Ageing) -> Result<String, serde_json::Error> {
+    let wire = |cost| -> Wire<'_> {
+        let cost: &Cost = cost;
+        Wire {
+            recipe: &cost.recipe,
+            currency: cost.currency.as_deref(),
+            total: cost.total.to_f64(),
+            each: cost.each().ok().flatten().map(Number::to_f64),
+            is_lower_bound: !cost.missing.is_empty(),
+            missing: &cost.missing,
+            hands_minutes: cost.hands_minutes,
+            ingredients: cost
+                .lines
+                .iter()
+                .map(|line| WireLine {
+                    ingredient: &line.name,
+                    bought_g: line.bought.map(|mass| mass.value().to_f64()),
+                    cost: line.cost.map(Number::to_f64),
+                    price_per_kg: line.per_gram.map(|price| price.to_f64() * 1000.0),
+                    priced_on: line.priced_on.map(|on| on.to_string()),
+                })
+                .collect(),
+            old_prices: cost.old_prices(ageing).into_iter().map(|price| price.name).collect(),
+            parts: cost.parts.iter().map(|part| WirePart { part: &part.name, cost: part.cost.to_f64() }).collect(),
+        }
+    };
+    crate::out::report::to_json(&WireAll { format: 1, costs: costs.iter().map(wire).collect() }).map(|text| text + "\n")
+}

@@ -1,0 +1,89 @@
+//! What can be made of what there is, laid out.
+
+use super::{Block, words};
+use crate::make::stock::Remains;
+use crate::measure::number::Number;
+use crate::measure::show;
+use serde::Serialize;
+
+/// A batch made of what there is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stock {
+    /// The recipe's name.
+    pub recipe: String,
+    /// How many times the batch as written.
+    pub factor: Number,
+    /// How many pieces.
+    pub pieces: Option<Number>,
+    /// What runs out first.
+    pub limit: Option<String>,
+    /// What remains of each.
+    pub remains: Vec<Remains>,
+}
+
+/// The page of a stock.
+pub fn page(stock: &Stock) -> Vec<Block> {
+    let size = match stock.pieces {
+        Some(pieces) => format!("{} pieces, {} times the recipe", show::number(pieces), show::number(stock.factor)),
+        None => format!("{} times the recipe", show::number(stock.factor)),
+    };
+    let limit = stock.limit.as_ref().map_or_else(String::new, |limit| format!("; {limit} runs out first"));
+    let head = ["ingredient", "there is", "used", "left"].map(str::to_owned).to_vec();
+    let rows = stock.remains.iter().map(|one| {
+        let mut row = vec![one.name.clone()];
+        row.extend([one.had, one.used, one.left].map(show::mass_plain));
+        row
+    });
+    vec![
+        Block::Title(format!("{}: from what there is", stock.recipe)),
+        words(format!("The largest whole batch is {size}{limit}.")),
+        Block::Table(head, rows.collect()),
+    ]
+}
+
+#[derive(Serialize)]
+struct WireAll<'a> {
+    format: u32,
+    stocks: Vec<Wire<'a>>,
+}
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    recipe: &'a str,
+    factor: f64,
+    pieces: Option<f64>,
+    limit: Option<&'a str>,
+    remains: Vec<WireRemains<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireRemains<'a> {
+    ingredient: &'a str,
+    had_g: f64,
+    used_g: f64,
+    left_g: f64,
+}
+
+/// The stock for programs.
+///
+/// # Errors
+/// When the writing fails, which it does not for these values.
+pub fn json(stocks: &[Stock]) -> Result<String, serde_json::Error> {
+    let mut all = WireAll { format: 1, stocks: Vec::with_capacity(stocks.len()) };
+    for stock in stocks {
+        let remains = stock.remains.iter().map(|one| WireRemains {
+            ingredient: &one.name,
+            had_g: one.had.value().to_f64(),
+            used_g: one.used.value().to_f64(),
+            left_g: one.left.value().to_f64(),
+        });
+        all.stocks.push(Wire {
+            recipe: &stock.recipe,
+            factor: stock.factor.to_f64(),
+            pieces: stock.pieces.map(Number::to_f64),
+            limit: stock.limit.as_deref(),
+            remains: remains.collect(),
+        });
+    }
+    crate::out::report::to_json(&all).map(|text| text + "\n")
+}

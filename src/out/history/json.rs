@@ -1,0 +1,103 @@
+//! A history for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use crate::figures::history::{History, KeyFigures, Row, State};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::out::json::Figure;
+use serde::Serialize;
+
+const FORMAT: u32 = 1;
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    format: u32,
+    file: &'a str,
+    recipe: &'a str,
+    revisions: usize,
+    changes: Vec<WireRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireRow<'a> {
+    commit: Option<&'a str>,
+    short: Option<&'a str>,
+    date: Option<&'a str>,
+    subject: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    then_called: Option<&'a str>,
+    /// `known`, `unclear` or `gone`.
+    state: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    why: Option<&'a str>,
+    figures: Option<WireFigures<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireFigures<'a> {
+    part: &'a str,
+    hydration_percent: Option<Figure>,
+    salt_percent: Option<Figure>,
+    yeast: Vec<WireYeast<'a>>,
+    yeast_as_fresh_percent: Option<Figure>,
+    piece_g: Option<Figure>,
+    total_g: Option<Figure>,
+    minutes: Option<i64>,
+}
+
+#[derive(Serialize)]
+struct WireYeast<'a> {
+    ingredient: &'a str,
+    percent: Option<Figure>,
+}
+
+/// Renders the history.
+///
+/// # Errors
+/// When the figures cannot be written as JSON.
+pub fn render(history: &History) -> Result<String, serde_json::Error> {
+    let wire = Wire {
+        format: FORMAT,
+        file: &history.file,
+        recipe: &history.recipe,
+        revisions: history.revisions,
+        changes: history.rows.iter().map(row).collect(),
+    };
+    serde_json::to_string_pretty(&wire).map(|text| text + "\n")
+}
+
+fn row(row: &Row) -> WireRow<'_> {
+    let (state, why) = match &row.state {
+        State::Known(_) => ("known", None),
+        State::Unclear(why) => ("unclear", Some(why.as_str())),
+        State::Gone => ("gone", None),
+    };
+    let said = |text: &str| row.commit.is_some() && !text.is_empty();
+    WireRow {
+        commit: row.commit.as_deref(),
+        short: Some(row.short.as_str()).filter(|text| said(text)),
+        date: Some(row.date.as_str()).filter(|text| said(text)),
+        subject: &row.subject,
+        then_called: row.then_called.as_deref(),
+        state,
+        why,
+        figures: row.figures().map(figures),
+    }
+}
+
+fn figures(figures: &KeyFigures) -> WireFigures<'_> {
+    let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok()).map(Figure);
+    let grams = |mass: Option<Mass>| mass.map(|mass| Figure(mass.value()));
+    WireFigures {
+        part: &figures.part,
+        hydration_percent: percent(figures.hydration),
+        salt_percent: percent(figures.salt),
+        yeast: figures
+            .yeast
+            .iter()
+            .map(|(name, share)| WireYeast { ingredient: name, percent: percent(Some(*share)) })
+            .collect(),
+        yeast_as_fresh_percent: percent(figures.yeast_as_fresh),
+        piece_g: grams(figures.piece),
+        total_g: grams(figures.total),
+        minutes: figures.minutes,
+    }
+}

@@ -1,0 +1,142 @@
+//! Cards as one HTML file that stands by itself: type, style and script inside, nothing fetched.
+//!
+//! A design of our own for the bench. Three things carry it: the weigh-out strip, where a stair under the lines shows how
+//! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
+//! where hands, tend and wait differ by shape. All of it is right in black and white.
+
+pub(in crate::out) mod day;
+pub(in crate::out) mod facts;
+pub(in crate::out) mod figure;
+mod head;
+mod list;
+pub(in crate::out) mod page;
+mod paper;
+mod prose;
+mod station;
+pub(in crate::out) mod steps;
+pub(in crate::out) mod strip;
+pub(in crate::out) mod timeline;
+
+pub use list::render_list;
+pub use paper::{Orientation, Paper};
+
+use crate::figures::card::{Card, DayHead, PartCard};
+use crate::out::report::clean;
+use maud::{DOCTYPE, Markup, html};
+
+/// How cards are set and what their foot says of where they come from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet {
+    /// The paper to print on.
+    pub paper: Paper,
+    /// Which way round.
+    pub orientation: Orientation,
+    /// What stands on one sheet.
+    pub by: By,
+    /// The day of printing, as it is shown.
+    pub printed: String,
+    /// The recipe's revision in git, as it is shown.
+    pub revision: Option<String>,
+}
+
+/// What stands on one sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// The whole recipe.
+    Recipe,
+    /// One part.
+    Part,
+    /// What one station does.
+    Station,
+}
+
+/// Renders the cards.
+pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
+    let mut feet = Vec::new();
+    let mut sheets = Vec::new();
+    sheets.extend(day.map(|day| day::cover(day, cards, &mut feet, sheet)));
+    for card in cards {
+        match sheet.by {
+            By::Recipe => sheets.push(whole(card, &mut feet, sheet)),
+            By::Part => sheets.extend(by_part(card, &mut feet, sheet)),
+            By::Station => sheets.extend(station::sheets(card, &mut feet, sheet)),
+        }
+    }
+    let title = match (day, cards) {
+        (Some(day), _) => clean(&day.name).into_owned(),
+        (None, [one]) => clean(&one.title).into_owned(),
+        (None, many) => many.iter().map(|card| clean(&card.title).into_owned()).collect::<Vec<String>>().join(", "),
+    };
+    let style = page::Styles::new(sheet, &feet);
+    let body = html! {
+        (DOCTYPE)
+        html lang="en" {
+            (page::head(&title, &style))
+            body {
+                main { @for one in &sheets { (one) } }
+                (page::script())
+            }
+        }
+    };
+    body.into_string() + "\n"
+}
+
+/// One sheet for the whole recipe.
+fn whole(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
+    let foot = page::Foot::new(card, &card.title, sheet);
+    let lonely = card.parts.len() == 1 && card.parts.first().is_some_and(|part| part.name == card.title);
+    let body = html! {
+        (head::head(card, &card.title, None))
+        (head::care(card, &card.short_cautions))
+        (head::notes(&card.notes))
+        @for one in &card.parts { (part(one, !lonely)) }
+        (timeline::figure(card))
+        (head::credits(card))
+    };
+    page::article(card, &foot, feet, &body)
+}
+
+/// A sheet for each part.
+fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup> {
+    let count = card.parts.len();
+    card.parts
+        .iter()
+        .enumerate()
+        .map(|(at, one)| {
+            let title =
+                if one.name == card.title { card.title.clone() } else { format!("{}: {}", card.title, one.name) };
+            let foot = page::Foot::new(card, &title, sheet);
+            let body = html! {
+                (head::head(card, &card.title, (count > 1).then_some(one.name.as_str())))
+                (head::care(card, &card.short_cautions))
+                (part(one, count > 1))
+                @if at + 1 == count {
+                    (head::notes(&card.notes))
+                    (timeline::figure(card))
+                    (head::credits(card))
+                }
+            };
+            page::article(card, &foot, feet, &body)
+        })
+        .collect()
+}
+
+/// A part: tab, strip, what is read off it, steps.
+fn part(part: &PartCard, tab: bool) -> Markup {
+    let name = clean(&part.name);
+    html! {
+        section.part {
+            @if tab || part.base.is_some() {
+                div.tab {
+                    h2 { @if tab { (name) } @else { "Weigh out" } }
+                    p { (facts::base_line(part)) }
+                }
+            }
+            (strip::strip(part))
+            (facts::facts(part))
+            (head::part_care(&part.cautions))
+            (head::notes(&part.notes))
+            (steps::steps(part))
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! The head of a card: name, batch, choices, what can hurt somebody, notes.
+
+use super::prose;
+use crate::figures::card::Card;
+use crate::language::prose::Prose;
+use crate::measure::number::Number;
+use crate::out::report::clean;
+use maud::{Markup, html};
+
+/// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
+pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
+    html! {
+        header {
+            div.head {
+                div {
+                    h1 { (clean(title)) }
+                    @if let Some(sheet) = sheet { p.sheet { (clean(sheet)) } }
+                }
+                @if card.makes.is_some() || card.factor != Number::ONE {
+                    div.ticket {
+                        @if let Some(makes) = &card.makes { p.batch { (clean(&makes.shown)) } }
+                        @if card.factor != Number::ONE { p.times { (crate::measure::show::number(card.factor)) " × the recipe" } }
+                        @if let Some(ready) = &card.ready_shown { p { "ready " b { (ready) } } }
+                        @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
+                    }
+                }
+            }
+            @if !card.made_for.is_empty() {
+                div.hand {
+                    p.for { "Made for" }
+                    ul.plain {
+                        @for one in &card.made_for {
+                            li { b { (clean(&one.recipe)) } ", " b.amount { (clean(&one.shown)) } @if card.parts.len() > 1 { " " (clean(&one.part)) } }
+                        }
+                    }
+                }
+            }
+            @if !card.choices.is_empty() || !card.kitchen.is_empty() {
+                dl.picks {
+                    @for (choice, option) in &card.choices {
+                        div { dt { (clean(choice)) } dd { (clean(option)) } }
+                    }
+                    @if !card.kitchen.is_empty() { div { dt { "made in" } dd { (clean(&card.kitchen)) } } }
+                }
+            }
+        }
+    }
+}
+
+/// The box with allergens and cautions. That nothing is known to be in it is also said.
+pub(super) fn care(card: &Card, cautions: &[Prose]) -> Markup {
+    html! {
+        @if !card.allergens.is_empty() || !card.allergens_unknown.is_empty() || !cautions.is_empty() {
+            div.care role="note" {
+                @if !card.allergens.is_empty() {
+                    p.holds { "Contains " strong { (clean(&card.allergens.join(", "))) } }
+                }
+                @if !card.allergens_unknown.is_empty() {
+                    p.unknown { "Allergens not known of: " (clean(&card.allergens_unknown.join(", "))) ". Read their labels." }
+                }
+                @for caution in cautions { (warning(caution)) }
+            }
+        }
+    }
+}
+
+/// The cautions of a part.
+pub(super) fn part_care(cautions: &[Prose]) -> Markup {
+    html! {
+        @if !cautions.is_empty() {
+            div.care role="note" { @for caution in cautions { (warning(caution)) } }
+        }
+    }
+}
+
+/// One caution.
+pub(super) fn warning(caution: &Prose) -> Markup {
+    html! { div.warn { p.word { (sign()) "Caution" } (prose::blocks(caution)) } }
+}
+
+/// Notes.
+pub(super) fn notes(notes: &[Prose]) -> Markup {
+    html! { @if !notes.is_empty() { div.notes { @for note in notes { (prose::blocks(note)) } } } }
+}
+
+/// Whom to thank.
+pub(super) fn credits(card: &Card) -> Markup {
+    all_credits(&card.credits)
+}
+
+/// Whom to thank, of a recipe or a day.
+pub(super) fn all_credits(credits: &[Prose]) -> Markup {
+    html! { @if !credits.is_empty() { div.credits { @for credit in credits { (prose::blocks(credit)) } } } }
+}
+
+/// A warning triangle, drawn: fonts have it as a coloured picture or not at all.
+fn sign() -> Markup {
+    html! {
+        svg viewBox="0 0 24 22" aria-hidden="true" focusable="false" {
+            path d="M12 2 22.5 20.5H1.5ZM12 8.5v6M12 16.6v2" stroke-width="2.4" stroke-linejoin="round" {}
+        }
+    }
+}

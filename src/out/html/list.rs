@@ -1,0 +1,103 @@
+//! The list as HTML: a sheet for the shop and one for the scale, with boxes to tick.
+
+use super::figure::Column;
+use super::{DayHead, Sheet, page};
+use crate::figures::list::{List, Section};
+use crate::out::list::{place, remarks, section_title};
+use crate::out::report::clean;
+use maud::{DOCTYPE, Markup, html};
+
+/// Renders the list.
+pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String {
+    let title = day.map_or("What to buy and to weigh out", |day| day.name.as_str());
+    let mut feet = Vec::new();
+    let key: Vec<String> = list.batches.iter().map(|batch| format!("{} {}", batch.recipe, batch.makes)).collect();
+    let sheets = [("Buy", buy(list)), ("Weigh out", weigh(list))].map(|(name, body)| {
+        let foot = page::Foot::plain(&format!("{name}: {title}"), sheet);
+        let body = html! {
+            header {
+                div.head { div { h1 { (name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
+                ul.plain.batches {
+                    @for batch in &list.batches {
+                        li { b { (clean(&batch.makes)) } @if !batch.makes.is_empty() { " " } (clean(&batch.recipe)) }
+                    }
+                }
+            }
+            (body)
+        };
+        page::sheet(&foot, &key.join("\n"), &mut feet, &body)
+    });
+    let style = page::Styles::new(sheet, &feet);
+    let body = html! {
+        (DOCTYPE)
+        html lang="en" {
+            (page::head(&clean(title), &style))
+            body {
+                main { @for one in &sheets { (one) } }
+                (page::script())
+            }
+        }
+    };
+    body.into_string() + "\n"
+}
+
+fn buy(list: &List) -> Markup {
+    html! { @for section in &list.buy { (shelf(section)) } }
+}
+
+fn shelf(section: &Section) -> Markup {
+    let column = Column::of(section.items.iter().map(|item| item.shown.as_str()));
+    html! {
+        section.part {
+            div.tab { h2 { (clean(section_title(section.name.as_deref()))) } }
+            table class={ "strip plain-strip" @if section.items.iter().any(|item| item.shown.contains(" kg")) { " kg" } } {
+                thead { tr { td {} th.name scope="col" { "what to buy" } th.fig scope="col" { "how much" } } }
+                tbody {
+                    @for item in &section.items {
+                        tr {
+                            td.tick { input type="checkbox" aria-label={ (clean(&item.name)) ", bought" }; }
+                            th.name scope="row" {
+                                span {
+                                    span.what { b { (clean(&item.name)) } @for remark in remarks(item) { span.how { ", " (clean(&remark)) } } }
+                                    span.leader {}
+                                }
+                            }
+                            td.fig.weigh { (column.set(&item.shown)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn weigh(list: &List) -> Markup {
+    html! {
+        @for one in &list.weigh {
+            section.part.bin {
+                div.tab { h2 { (clean(&one.name)) } p.all { (clean(&one.shown)) } }
+                @let column = Column::of(one.portions.iter().map(|portion| portion.shown.as_str()));
+                table class={ "strip plain-strip" @if one.portions.iter().any(|portion| portion.shown.contains(" kg")) { " kg" } } {
+                    thead { tr { td {} th.name scope="col" { "for" } th.fig scope="col" { "weigh" } } }
+                    tbody {
+                        @for portion in &one.portions {
+                            tr {
+                                td.tick { input type="checkbox" aria-label={ (clean(&one.name)) " for " (clean(&place(&portion.recipe, &portion.part))) ", weighed" }; }
+                                th.name scope="row" {
+                                    span {
+                                        span.what {
+                                            b { (clean(&place(&portion.recipe, &portion.part))) }
+                                            @if let Some(how) = &portion.preparation { span.how { ", " (clean(how)) } }
+                                        }
+                                        span.leader {}
+                                    }
+                                }
+                                td.fig.weigh { (column.set(&portion.shown)) }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

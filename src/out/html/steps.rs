@@ -1,0 +1,98 @@
+//! Steps: when and how hot at the left, what to do at the right, the sign by which it is done in a tag of its own.
+
+use super::prose;
+use crate::figures::card::{PartCard, StepCard};
+use crate::measure::number::Number;
+use crate::model::step::StepKind;
+use crate::out::report::clean;
+use maud::{Markup, html};
+
+/// Beyond this a countdown in a browser is no help: the tablet will have slept.
+const LONGEST_TIMER: i64 = 12 * 3600;
+
+/// The steps of a part.
+pub(super) fn steps(part: &PartCard) -> Markup {
+    html! {
+        @if !part.steps.is_empty() {
+            ol.steps { @for (at, one) in part.steps.iter().enumerate() { (step(one, at + 1, false)) } }
+        }
+    }
+}
+
+/// When a step begins, for a station that does not see the others' steps.
+pub(in crate::out) fn start_shown(step: &StepCard) -> Option<String> {
+    step.starts.map(|minutes| format!("{} after start", super::timeline::clock(minutes)))
+}
+
+/// One step; `with_start` also says when it begins.
+pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
+    let name = clean(&step.name);
+    html! {
+        li class={ "step " (step.kind.word()) } {
+            div.when {
+                p.time { (time(step)) }
+                @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
+                @if !step.whole_time_shown.is_empty() { p { small { (clean(&step.whole_time_shown)) " together" } } }
+                @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (clean(up_to)) } } }
+                @if let Some(start) = start_shown(step).filter(|_| with_start) { p { small.start { (start) } } }
+                @if let Some(heat) = &step.temperature_shown { (self::heat(&clean(heat))) }
+                p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }
+            }
+            div.do {
+                h3 { span.num { (number) } (name) @if let Some(tool) = &step.equipment { span.how { ", " (clean(tool)) } } }
+                (prose::blocks(&step.prose))
+                @if !step.sign.is_empty() {
+                    div.sign { "until " (prose::blocks(&step.sign)) }
+                }
+            }
+        }
+    }
+}
+
+/// The time, with its shorter end for the script's timer.
+fn time(step: &StepCard) -> Markup {
+    let seconds = step.minutes.0.times(Number::whole(60)).ok().and_then(|seconds| seconds.ceil().to_whole());
+    let shown = clean(&step.time_shown);
+    html! {
+        @match seconds {
+            Some(seconds) if (1..=LONGEST_TIMER).contains(&seconds) => {
+                time datetime={ "PT" (seconds) "S" } data-seconds=(seconds) data-step=(clean(&step.name)) { (shown) }
+            }
+            _ => (shown),
+        }
+    }
+}
+
+/// A temperature; the other scale, where both are wanted, on a line of its own.
+fn heat(shown: &str) -> Markup {
+    let (first, also) = match shown.split_once(" (") {
+        Some((first, also)) => (first, also.strip_suffix(')')),
+        None => (shown, None),
+    };
+    html! { p.heat { (first) @if let Some(also) = also { " " small { (also) } } } }
+}
+
+/// Who is busy, in words.
+pub(in crate::out) fn doing(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::Hands => "hands",
+        StepKind::Tend => "stay in reach",
+        StepKind::Wait => "wait",
+    }
+}
+
+/// The same shapes as on the timeline: a full block, a hatched one, a dotted ring.
+pub(super) fn mark(kind: StepKind) -> Markup {
+    html! {
+        svg viewBox="0 0 16 16" aria-hidden="true" focusable="false" {
+            @match kind {
+                StepKind::Hands => rect.tl-hands x="1" y="1" width="14" height="14" {},
+                StepKind::Tend => {
+                    rect.tl-tend x="1" y="1" width="14" height="14" stroke-width="2" {}
+                    path.tl-hatch d="M1 9 9 1M1 15 15 1M7 15 15 7" stroke-width="2" {}
+                }
+                StepKind::Wait => circle.tl-wait cx="8" cy="8" r="6.5" stroke-width="2" {},
+            }
+        }
+    }
+}

@@ -1,0 +1,338 @@
+//! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
+use crate::language::prose::Prose;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use serde::{Serialize, Serializer};
+use std::collections::BTreeMap;
+
+/// Rises when a key changes its meaning or goes away.
+const FORMAT: u32 = 1;
+
+/// A number at full precision; a whole one without a decimal point.
+pub(super) struct Figure(pub Number);
+
+impl Serialize for Figure {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self.0.to_whole() {
+            Some(whole) => serializer.serialize_i64(whole),
+            None => serializer.serialize_f64(self.0.to_f64()),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    format: u32,
+    recipe: &'a str,
+    makes: Option<WireMakes<'a>>,
+    factor: Figure,
+    choices: BTreeMap<&'a str, &'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ready: Option<&'a str>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    made_for: Vec<WireMadeFor<'a>>,
+    parts: Vec<WirePart<'a>>,
+    total_formula: Vec<WireTotal<'a>>,
+    allergens: &'a [String],
+    allergens_unknown: &'a [String],
+    cautions: Vec<String>,
+    notes: Vec<String>,
+    credits: Vec<String>,
+    timeline: WireTimeline<'a>,
+}
+
+#[derive(Serialize)]
+struct WireTimeline<'a> {
+    span_minutes: i64,
+    hands_minutes: i64,
+    tend_minutes: i64,
+    rows: Vec<WireRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireRow<'a> {
+    part: &'a str,
+    step: &'a str,
+    kind: &'a str,
+    start_minute: i64,
+    end_minute: i64,
+    loads: i64,
+    equipment: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct WireMadeFor<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    grams: Figure,
+    shown: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireMakes<'a> {
+    pieces: Option<Figure>,
+    noun: Option<&'a str>,
+    grams: Option<Figure>,
+}
+
+#[derive(Serialize)]
+struct WirePart<'a> {
+    name: &'a str,
+    base: Option<&'a str>,
+    base_g: Option<Figure>,
+    total_g: Option<Figure>,
+    percent_total: Option<Figure>,
+    hydration_percent: Option<Figure>,
+    flour_g: Option<Figure>,
+    water_g: Option<Figure>,
+    prefermented_percent: Option<Figure>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    water_shown: Option<&'a str>,
+    from: Option<&'a str>,
+    lines: Vec<WireLine<'a>>,
+    divide: Option<WireDivide>,
+    makes: Option<WirePartMakes>,
+    balance: Option<WireBalance>,
+    keeps: Option<&'a str>,
+    steps: Vec<WireStep<'a>>,
+    notes: Vec<String>,
+    cautions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct WireLine<'a> {
+    ingredient: &'a str,
+    percent: Option<Figure>,
+    grams: Option<Figure>,
+    shown: &'a str,
+    measure: Option<&'a str>,
+    preparation: Option<&'a str>,
+    aside: bool,
+    optional: bool,
+    temperature_c: Option<Figure>,
+    final_mix_g: Option<Figure>,
+    final_mix_shown: &'a str,
+    running_shown: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    each_g: Option<Figure>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    buy_g: Option<Figure>,
+}
+
+#[derive(Serialize)]
+struct WireDivide {
+    pieces: Figure,
+    each_g: Figure,
+    needs_g: Figure,
+    loss_percent: Option<Figure>,
+    actual_loss_percent: Option<Figure>,
+}
+
+#[derive(Serialize)]
+struct WirePartMakes {
+    grams: Figure,
+    loss_percent: Option<Figure>,
+    actual_loss_percent: Option<Figure>,
+}
+
+#[derive(Serialize)]
+struct WireBalance {
+    makes_g: Figure,
+    used_g: Figure,
+    left_g: Figure,
+}
+
+#[derive(Serialize)]
+struct WireStep<'a> {
+    name: &'a str,
+    kind: &'a str,
+    minutes_min: Figure,
+    minutes_max: Figure,
+    loads: i64,
+    uses: Vec<WireUse<'a>>,
+    equipment: Option<&'a str>,
+    temperature_c: Option<Figure>,
+    station: &'a str,
+    people: u32,
+    sign: Option<String>,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct WireUse<'a> {
+    ingredient: &'a str,
+    grams: Option<Figure>,
+}
+
+#[derive(Serialize)]
+struct WireTotal<'a> {
+    ingredient: &'a str,
+    grams: Figure,
+    percent: Option<Figure>,
+}
+
+/// The card as JSON, ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render(card: &Card) -> serde_json::Result<String> {
+    crate::out::report::to_json(&wire(card)).map(|text| text + "\n")
+}
+
+/// Several cards as a JSON array, ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render_all(cards: &[Card]) -> serde_json::Result<String> {
+    let wires: Vec<Wire<'_>> = cards.iter().map(wire).collect();
+    crate::out::report::to_json(&wires).map(|text| text + "\n")
+}
+
+fn wire(card: &Card) -> Wire<'_> {
+    Wire {
+        format: FORMAT,
+        recipe: &card.title,
+        makes: card.makes.as_ref().map(|makes| WireMakes {
+            pieces: makes.pieces.map(Figure),
+            noun: makes.noun.as_deref(),
+            grams: makes.mass.map(grams),
+        }),
+        factor: Figure(card.factor),
+        choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
+        ready: card.ready_shown.as_deref(),
+        made_for: card
+            .made_for
+            .iter()
+            .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
+            .collect(),
+        parts: card.parts.iter().map(part).collect(),
+        total_formula: card
+            .total_formula
+            .iter()
+            .map(|line| WireTotal {
+                ingredient: &line.ingredient,
+                grams: grams(line.mass),
+                percent: line.percent.and_then(percent),
+            })
+            .collect(),
+        allergens: &card.allergens,
+        allergens_unknown: &card.allergens_unknown,
+        cautions: card.cautions.iter().map(Prose::plain).collect(),
+        notes: card.notes.iter().map(Prose::plain).collect(),
+        credits: card.credits.iter().map(Prose::plain).collect(),
+        timeline: timeline(&card.timeline),
+    }
+}
+
+fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
+    WireTimeline {
+        span_minutes: timeline.span_minutes,
+        hands_minutes: timeline.hands_minutes,
+        tend_minutes: timeline.tend_minutes,
+        rows: timeline
+            .rows
+            .iter()
+            .map(|row| WireRow {
+                part: &row.part,
+                step: &row.step,
+                kind: row.kind.word(),
+                start_minute: row.start,
+                end_minute: row.end,
+                loads: row.loads,
+                equipment: row.equipment.as_deref(),
+            })
+            .collect(),
+    }
+}
+
+fn grams(mass: Mass) -> Figure {
+    Figure(mass.value())
+}
+
+fn percent(share: Proportion) -> Option<Figure> {
+    share.percent().ok().map(Figure)
+}
+
+fn part(part: &PartCard) -> WirePart<'_> {
+    WirePart {
+        name: &part.name,
+        base: part.base_name.as_deref(),
+        base_g: part.base.map(grams),
+        total_g: part.total.map(grams),
+        percent_total: part.percent_total.and_then(percent),
+        hydration_percent: part.hydration.and_then(percent),
+        flour_g: part.flour.map(grams),
+        water_g: part.water.map(grams),
+        prefermented_percent: part.prefermented.and_then(percent),
+        water_shown: part.water_shown.as_deref(),
+        from: part.from.as_deref(),
+        lines: part.lines.iter().map(line).collect(),
+        divide: part.divide.as_ref().map(divide),
+        makes: part.makes.as_ref().map(part_makes),
+        balance: part.balance.as_ref().map(balance),
+        keeps: part.keeps.as_deref(),
+        steps: part.steps.iter().map(step).collect(),
+        notes: part.notes.iter().map(Prose::plain).collect(),
+        cautions: part.cautions.iter().map(Prose::plain).collect(),
+    }
+}
+
+fn line(line: &LineCard) -> WireLine<'_> {
+    WireLine {
+        ingredient: &line.ingredient,
+        percent: line.percent.and_then(percent),
+        grams: line.mass.map(grams),
+        shown: &line.shown,
+        measure: line.measure.as_deref(),
+        preparation: line.preparation.as_deref(),
+        aside: line.aside,
+        optional: line.optional,
+        temperature_c: line.temperature.map(|at| Figure(at.celsius())),
+        final_mix_g: line.final_mix.map(grams),
+        final_mix_shown: &line.final_mix_shown,
+        running_shown: &line.running,
+        each_g: line.each.map(grams),
+        buy_g: line.buy.map(grams),
+    }
+}
+
+fn divide(divide: &DivideCard) -> WireDivide {
+    WireDivide {
+        pieces: Figure(divide.pieces),
+        each_g: grams(divide.each),
+        needs_g: grams(divide.needs),
+        loss_percent: divide.stated_loss.and_then(percent),
+        actual_loss_percent: divide.actual_loss.and_then(percent),
+    }
+}
+
+fn part_makes(makes: &MakesCard) -> WirePartMakes {
+    WirePartMakes {
+        grams: grams(makes.mass),
+        loss_percent: makes.stated_loss.and_then(percent),
+        actual_loss_percent: makes.actual_loss.and_then(percent),
+    }
+}
+
+fn balance(balance: &BalanceCard) -> WireBalance {
+    WireBalance { makes_g: grams(balance.makes), used_g: grams(balance.used), left_g: grams(balance.left) }
+}
+
+fn step(step: &StepCard) -> WireStep<'_> {
+    WireStep {
+        name: &step.name,
+        kind: step.kind.word(),
+        minutes_min: Figure(step.minutes.0),
+        minutes_max: Figure(step.minutes.1),
+        loads: step.loads,
+        uses: step.uses.iter().map(|one| WireUse { ingredient: &one.ingredient, grams: one.mass.map(grams) }).collect(),
+        equipment: step.equipment.as_deref(),
+        temperature_c: step.temperature.map(|at| Figure(at.celsius())),
+        station: &step.station,
+        people: step.people,
+        sign: (!step.sign.is_empty()).then(|| step.sign.plain()),
+        text: step.prose.plain(),
+    }
+}

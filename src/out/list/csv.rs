@@ -1,0 +1,85 @@
+//! The list as comma-separated values, RFC 4180, for a spreadsheet.
+
+use crate::figures::list::List;
+use crate::out::report::clean;
+
+/// The columns.
+const HEAD: [&str; 9] = ["list", "section", "ingredient", "needed_g", "bought_g", "shown", "pieces", "recipe", "part"];
+
+/// Renders the list: one row for each thing to buy, then one for each weighing.
+pub fn render(list: &List) -> String {
+    let mut out = String::new();
+    row(&mut out, &HEAD.map(str::to_owned));
+    let grams =
+        |mass: Option<crate::measure::quantity::Mass>| mass.map(|mass| mass.value().decimal(3)).unwrap_or_default();
+    for section in &list.buy {
+        for item in &section.items {
+            let shown: Vec<&str> = std::iter::once(item.shown.as_str())
+                .chain(item.besides.iter().map(String::as_str))
+                .filter(|one| !one.is_empty())
+                .collect();
+            row(
+                &mut out,
+                &[
+                    "buy".to_owned(),
+                    section.name.clone().unwrap_or_default(),
+                    item.name.clone(),
+                    grams(item.needed),
+                    grams(item.bought),
+                    shown.join("; "),
+                    item.pieces.map(|pieces| pieces.to_string()).unwrap_or_default(),
+                    String::new(),
+                    String::new(),
+                ],
+            );
+        }
+    }
+    for one in &list.weigh {
+        for portion in &one.portions {
+            row(
+                &mut out,
+                &[
+                    "weigh".to_owned(),
+                    String::new(),
+                    one.name.clone(),
+                    grams(portion.mass),
+                    String::new(),
+                    portion.shown.clone(),
+                    String::new(),
+                    portion.recipe.clone(),
+                    portion.part.clone(),
+                ],
+            );
+        }
+    }
+    out
+}
+
+fn row(out: &mut String, cells: &[String; 9]) {
+    let cells: Vec<String> = cells.iter().map(|text| cell(text)).collect();
+    out.push_str(&cells.join(","));
+    out.push_str("\r\n");
+}
+
+/// A cell that no spreadsheet takes for a formula, quoted where it must be.
+fn cell(text: &str) -> String {
+    let clean = clean(text).replace(['\n', '\t'], " ");
+    let clean = clean.trim();
+    // An apostrophe in front is how spreadsheets mark text; white space before the sign would not stop them.
+    let harmless =
+        if clean.starts_with(['=', '+', '-', '@', '|', '%']) { format!("'{clean}") } else { clean.to_owned() };
+    if harmless.contains(['"', ',']) { format!("\"{}\"", harmless.replace('"', "\"\"")) } else { harmless }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cell;
+
+    #[test]
+    fn a_cell_is_never_a_formula() {
+        assert_eq!(cell("=1+1"), "'=1+1");
+        assert_eq!(cell(" @SUM(A1)"), "'@SUM(A1)");
+        assert_eq!(cell("-x, \"y\""), "\"'-x, \"\"y\"\"\"");
+        assert_eq!(cell("plain flour"), "plain flour");
+    }
+}

@@ -1,0 +1,104 @@
+//! The list for programs.
+
+use crate::figures::list::{Bought, List, Portion};
+use serde::Serialize;
+
+/// Rises when a key changes its meaning or goes away.
+const FORMAT: u32 = 1;
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    format: u32,
+    batches: Vec<WireBatch<'a>>,
+    buy: Vec<WireBought<'a>>,
+    weigh: Vec<WirePortions<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireBatch<'a> {
+    recipe: &'a str,
+    makes: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireBought<'a> {
+    section: Option<&'a str>,
+    ingredient: &'a str,
+    also: &'a [String],
+    grams: Option<f64>,
+    buy_g: Option<f64>,
+    shown: &'a str,
+    pieces: Option<i64>,
+    besides: &'a [String],
+    optional: bool,
+}
+
+#[derive(Serialize)]
+struct WirePortions<'a> {
+    ingredient: &'a str,
+    grams: Option<f64>,
+    shown: &'a str,
+    portions: Vec<WirePortion<'a>>,
+}
+
+#[derive(Serialize)]
+struct WirePortion<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    grams: Option<f64>,
+    shown: &'a str,
+    preparation: Option<&'a str>,
+}
+
+/// The list as JSON, ending in a line break.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render(list: &List) -> serde_json::Result<String> {
+    let buy =
+        list.buy.iter().flat_map(|section| section.items.iter().map(|item| bought(item, section.name.as_deref())));
+    let wire = Wire {
+        format: FORMAT,
+        batches: list.batches.iter().map(|batch| WireBatch { recipe: &batch.recipe, makes: &batch.makes }).collect(),
+        buy: buy.collect(),
+        weigh: list
+            .weigh
+            .iter()
+            .map(|one| WirePortions {
+                ingredient: &one.name,
+                grams: one.mass.map(grams),
+                shown: &one.shown,
+                portions: one.portions.iter().map(portion).collect(),
+            })
+            .collect(),
+    };
+    crate::out::report::to_json(&wire).map(|text| text + "\n")
+}
+
+fn grams(mass: crate::measure::quantity::Mass) -> f64 {
+    mass.value().to_f64()
+}
+
+fn bought<'a>(item: &'a Bought, section: Option<&'a str>) -> WireBought<'a> {
+    WireBought {
+        section,
+        ingredient: &item.name,
+        also: &item.also,
+        grams: item.needed.map(grams),
+        buy_g: item.bought.map(grams),
+        shown: &item.shown,
+        pieces: item.pieces,
+        besides: &item.besides,
+        optional: item.optional,
+    }
+}
+
+fn portion(portion: &Portion) -> WirePortion<'_> {
+    WirePortion {
+        recipe: &portion.recipe,
+        part: &portion.part,
+        grams: portion.mass.map(grams),
+        shown: &portion.shown,
+        preparation: portion.preparation.as_deref(),
+    }
+}

@@ -1,0 +1,66 @@
+//! The paper in points: margins, measure of type, columns.
+
+use crate::out::html::{Orientation, Sheet};
+
+/// Points in a millimetre: 72 to the inch of 25.4 mm.
+const POINTS: f32 = 72.0 / 25.4;
+
+/// Where what stands on a page.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Geometry {
+    pub(super) page_width: f32,
+    pub(super) page_height: f32,
+    pub(super) left: f32,
+    pub(super) top: f32,
+    /// The room between the margins.
+    pub(super) width: f32,
+    pub(super) height: f32,
+    /// The margin below.
+    below: f32,
+    /// The measure of type.
+    pub(super) em: f32,
+    pub(super) foot_size: f32,
+    /// Whether steps stand in two columns.
+    pub(super) columns: bool,
+}
+
+impl Geometry {
+    pub(super) fn of(sheet: &Sheet) -> Geometry {
+        let (wide, high) = sheet.paper.laid(sheet.orientation);
+        let (above, beside, below) = sheet.paper.margins();
+        let points = |millimetres: f64| millimetres as f32 * POINTS;
+        let em = sheet.paper.type_size() as f32;
+        Geometry {
+            page_width: points(wide),
+            page_height: points(high),
+            left: points(beside),
+            top: points(above),
+            width: points(wide - 2.0 * beside),
+            height: points(high - above - below),
+            below: points(below),
+            em,
+            foot_size: (em * 0.68).max(5.5),
+            columns: sheet.orientation == Orientation::Landscape,
+        }
+    }
+
+    /// Between two columns.
+    pub(super) fn gutter(&self) -> f32 {
+        self.em * 2.0
+    }
+
+    /// The width of one of two columns.
+    pub(super) fn half(&self) -> f32 {
+        (self.width - self.gutter()) / 2.0
+    }
+
+    /// Where the foot begins.
+    pub(super) fn foot_top(&self) -> f32 {
+        self.page_height - self.below + 1.5 * POINTS
+    }
+
+    /// How high the foot can be: printers leave the last 4 mm of a sheet white.
+    pub(super) fn foot_room(&self) -> f32 {
+        (self.below - 1.5 * POINTS - 3.0 * POINTS).max(self.foot_size * 1.25)
+    }
+}

@@ -1,0 +1,222 @@
+//! Steps: when and how hot at the left, what to do at the right, the sign by which it is done in a tag of its own.
+
+use super::frame::{BLACK, Block, Drawn, Flow, Frame, Pen, SOFT, Stretch, WHITE};
+use super::paragraph::{self, Setting, Words};
+use super::prose::{self, Look};
+use super::tags::{Node, Role};
+use super::{Press, plain};
+use crate::figures::card::StepCard;
+use crate::model::step::StepKind;
+use crate::out::html::steps::{doing, start_shown};
+
+/// How steps are set.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Set {
+    /// The level of their headings.
+    pub(super) level: u16,
+    /// Whether they say when they begin, for a station that does not see the others' steps.
+    pub(super) starts: bool,
+}
+
+/// Steps with their numbers, in two columns across.
+pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], set: Set, parent: Node) -> Vec<Flow> {
+    if all.is_empty() {
+        return Vec::new();
+    }
+    let list = press.tags.add(Some(parent), Role::List(true));
+    let width = if press.geometry.columns && all.len() > 1 { press.geometry.half() } else { press.width() };
+    let mut blocks = Vec::with_capacity(all.len());
+    for (number, one) in all {
+        let item = press.tags.add(Some(list), Role::ListItem);
+        let frame = step(press, one, *number, set, width, item);
+        blocks.push(Block { ruled: true, ..Block::new(frame, 0.0) });
+    }
+    if press.geometry.columns && all.len() > 1 {
+        let spacer = Block::new(Frame::of_height(press.em * 0.5), 0.0).kept();
+        vec![Flow::One(spacer), Flow::Two(blocks)]
+    } else {
+        if let Some(first) = blocks.first_mut() {
+            first.above = press.em * 0.7;
+            first.ruled = false;
+        }
+        blocks.into_iter().map(Flow::One).collect()
+    }
+}
+
+fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: f32, item: Node) -> Frame {
+    let em = press.em;
+    let side = if press.geometry.columns { em * 8.0 } else { em * 9.5 };
+    let inset = em * 1.35;
+    let gap = em * 1.1;
+    let room = width - side - gap;
+    let size = em * 1.25;
+
+    // The number stands in the room that its heading leaves for it.
+    let label = press.tags.add(Some(item), Role::Label);
+    let body = press.tags.add(Some(item), Role::ListBody);
+    let digits = [Words::new(number.to_string(), size).bold()];
+    let indent = (paragraph::width(press.faces, &digits) + em * 0.5).max(em * 1.7);
+    let number_frame = paragraph::set(press.faces, &digits, Setting::left(f32::INFINITY, 1.2), Some(label));
+    let name = plain(&step.name);
+    let mut words = vec![Words::new(name.clone(), size).bold()];
+    words.extend(step.equipment.as_ref().map(|tool| Words::new(format!(", {}", plain(tool)), size).ink(SOFT)));
+    let mut right = Frame::default();
+    let heading = press.tagged(&words, Setting::left(room - indent, 1.2), body, Role::Heading(set.level, name));
+    right.append(heading, indent, 0.0);
+    right.place(number_frame, 0.0, 0.0);
+
+    let left = when(press, step, set, side - inset, body);
+
+    let look = Look { size: em * 1.12, width: room, bold: false };
+    let words = prose::set(press, &step.prose, &[], look, body);
+    right.append(words, 0.0, em * 0.1);
+    if !step.sign.is_empty() {
+        right.append(sign(press, step, room, body), 0.0, em * 0.35);
+    }
+
+    let high = left.height.max(right.height);
+    let mut frame = Frame::of_height(high + em * 1.2);
+    bar(&mut frame, step.kind, em, em * 0.6, high);
+    frame.place(left, inset, em * 0.6);
+    frame.place(right, side + gap, em * 0.6);
+    frame
+}
+
+/// What is at the left: time, loads, heat, who is busy.
+fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node) -> Frame {
+    let em = press.em;
+    // What is read from a metre away is not broken; a long one is set a little smaller.
+    let faces = press.faces;
+    let big = |text: &str| {
+        let mut words = Words::new(plain(text), em * 1.45).bold();
+        let wide = paragraph::width(faces, std::slice::from_ref(&words));
+        words.size *= (room / wide.max(1.0)).clamp(0.68, 1.0);
+        words
+    };
+    let small = |text: String| Words::new(plain(&text), em * 0.95);
+    let mut frame = Frame::default();
+    let mut lines = vec![(big(&step.time_shown), 1.12)];
+    if !step.loads_shown.is_empty() {
+        lines.push((small(step.loads_shown.clone()), 1.25));
+    }
+    if !step.whole_time_shown.is_empty() {
+        lines.push((small(format!("{} together", step.whole_time_shown)), 1.25));
+    }
+    lines.extend(step.up_to_shown.as_ref().map(|up_to| (small(format!("up to {up_to}")), 1.25)));
+    lines.extend(start_shown(step).filter(|_| set.starts).map(|start| (small(start), 1.25)));
+    if let Some(heat) = &step.temperature_shown {
+        match heat.split_once(" (") {
+            Some((first, also)) => {
+                lines.push((big(first), 1.15));
+                lines.push((small(also.strip_suffix(')').unwrap_or(also).to_owned()), 1.25));
+            }
+            None => lines.push((big(heat), 1.15)),
+        }
+    }
+    for (words, leading) in lines {
+        let line = press.paragraph(&[words], Setting::left(room, leading), body);
+        frame.append(line, 0.0, 0.0);
+    }
+    let people = if step.people > 1 { format!(", {} people", step.people) } else { String::new() };
+    let words = [Words::new(format!("{}{people}", doing(step.kind)), em * 0.95).ink(SOFT)];
+    let line = press.paragraph(&words, Setting::left(room - em * 1.2, 1.35), body);
+    let top = frame.height;
+    frame.append(line, em * 1.2, 0.0);
+    mark(&mut frame, step.kind, 0.0, top + em * 0.22, em * 0.82);
+    frame
+}
+
+/// The sign by which it is done, in a tag that is round at its right.
+fn sign(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
+    let em = press.em;
+    let size = em * 1.1;
+    let inset = em * 0.65;
+    let lead = [Words::new("until ", size).bold()];
+    let look = Look { size, width: room - inset * 2.2, bold: true };
+    let words = prose::set(press, &step.sign, &lead, look, body);
+    let wide = words
+        .items
+        .iter()
+        .filter_map(|item| match &item.drawn {
+            Drawn::Text(x, _, run) => Some(x + run.width()),
+            _ => None,
+        })
+        .fold(0.0, f32::max);
+    let (wide, high) = ((wide + inset * 2.2).min(room), words.height + em * 0.4);
+    let round = (em * 1.0).min(high / 2.0);
+    let pen = em * 0.12;
+    let (low, right, bottom) = (pen / 2.0, wide - pen / 2.0, high - pen / 2.0);
+    // Four thirds of (√2 − 1) make a quarter of a circle out of a curve of the third degree.
+    let bend = round * 0.4477;
+    let mut frame = Frame::of_height(high);
+    frame.draw(Drawn::Path(
+        vec![
+            Stretch::Move(low, low),
+            Stretch::Line(right - round, low),
+            Stretch::Curve(right - bend, low, right, low + bend, right, low + round),
+            Stretch::Line(right, bottom - round),
+            Stretch::Curve(right, bottom - bend, right - bend, bottom, right - round, bottom),
+            Stretch::Line(low, bottom),
+            Stretch::Close,
+        ],
+        None,
+        Some(Pen { ink: BLACK, width: pen, dash: None }),
+    ));
+    frame.place(words, inset, em * 0.2);
+    frame
+}
+
+/// The bar beside a step: full for hands, double for what is tended, dotted for waiting.
+fn bar(frame: &mut Frame, kind: StepKind, em: f32, top: f32, high: f32) {
+    match kind {
+        StepKind::Hands => frame.fill(0.0, top, em * 0.6, high, BLACK),
+        StepKind::Tend => {
+            frame.fill(0.0, top, em * 0.2, high, BLACK);
+            frame.fill(em * 0.4, top, em * 0.2, high, BLACK);
+        }
+        StepKind::Wait => {
+            let mut y = top + em * 0.15;
+            while y < top + high {
+                frame.draw(Drawn::Path(circle(em * 0.42, y, em * 0.13), Some(BLACK), None));
+                y += em * 0.55;
+            }
+        }
+    }
+}
+
+/// The same shapes as on the timeline: a full block, a hatched one, a dotted ring.
+pub(super) fn mark(frame: &mut Frame, kind: StepKind, x: f32, y: f32, side: f32) {
+    let pen = Pen { ink: BLACK, width: side / 8.0, dash: None };
+    match kind {
+        StepKind::Hands => frame.fill(x, y, side, side, BLACK),
+        StepKind::Tend => {
+            frame.fill(x, y, side, side, WHITE);
+            frame.outline(x, y, side, side, side / 8.0);
+            let mut hatch = Vec::new();
+            for share in [0.5, 1.0] {
+                hatch.push(Stretch::Move(x, y + side * share));
+                hatch.push(Stretch::Line(x + side * share, y));
+            }
+            hatch.push(Stretch::Move(x + side * 0.5, y + side));
+            hatch.push(Stretch::Line(x + side, y + side * 0.5));
+            frame.draw(Drawn::Path(hatch, None, Some(pen)));
+        }
+        StepKind::Wait => {
+            let ring = circle(x + side / 2.0, y + side / 2.0, side * 0.42);
+            let dash = Some((side * 0.02, side * 0.28));
+            frame.draw(Drawn::Path(ring, None, Some(Pen { dash, ..pen })));
+        }
+    }
+}
+
+fn circle(x: f32, y: f32, r: f32) -> Vec<Stretch> {
+    let k = r * 0.5523;
+    vec![
+        Stretch::Move(x + r, y),
+        Stretch::Curve(x + r, y + k, x + k, y + r, x, y + r),
+        Stretch::Curve(x - k, y + r, x - r, y + k, x - r, y),
+        Stretch::Curve(x - r, y - k, x - k, y - r, x, y - r),
+        Stretch::Curve(x + k, y - r, x + r, y - k, x + r, y),
+        Stretch::Close,
+    ]
+}

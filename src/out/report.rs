@@ -1,0 +1,58 @@
+//! Problems for people and for programs: one file a format.
+
+pub mod github;
+pub mod json;
+pub mod sarif;
+pub mod short;
+pub mod terminal;
+
+use crate::language::parse::is_hidden;
+use serde::Serialize;
+use std::borrow::Cow;
+use std::fmt::Write;
+
+/// A value as JSON, in which what cannot be seen stands as an escape: JSON itself asks that only of the oldest control
+/// characters.
+///
+/// # Errors
+/// When the value cannot be written as JSON.
+pub(crate) fn to_json(value: &(impl Serialize + ?Sized)) -> serde_json::Result<String> {
+    let text = serde_json::to_string_pretty(value)?;
+    if !text.contains(|c| is_hidden(c) && c != '\n') {
+        return Ok(text);
+    }
+    // Outside its strings JSON holds no such character but line breaks.
+    let mut escaped = String::with_capacity(text.len());
+    for c in text.chars() {
+        if is_hidden(c) && c != '\n' {
+            // All of them lie in the first plane, so that one escape is enough; a text takes everything.
+            let _ = write!(escaped, "\\u{:04x}", u32::from(c));
+        } else {
+            escaped.push(c);
+        }
+    }
+    Ok(escaped)
+}
+
+/// As [`clean`], each character replaced by one of as many bytes, so that places in the text stay where they are.
+pub fn clean_in_place(text: &str) -> Cow<'_, str> {
+    if !text.chars().any(|c| is_hidden(c) && c != '\n') {
+        return Cow::Borrowed(text);
+    }
+    let replaced = text.chars().map(|c| match c.len_utf8() {
+        _ if !is_hidden(c) || c == '\n' => c,
+        1 => '?',
+        2 => '\u{00BF}',
+        _ => '\u{FFFD}',
+    });
+    Cow::Owned(replaced.collect())
+}
+
+/// A text with everything taken out that could steer a terminal or hide in it.
+pub fn clean(text: &str) -> Cow<'_, str> {
+    if !text.chars().any(|c| is_hidden(c) && c != '\n') {
+        return Cow::Borrowed(text);
+    }
+    let replaced = text.chars().map(|c| if is_hidden(c) && c != '\n' { '\u{FFFD}' } else { c });
+    Cow::Owned(replaced.collect())
+}

@@ -1,0 +1,72 @@
+//! Problems for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use super::clean;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Sources, Span};
+use serde::Serialize;
+use std::borrow::Cow;
+
+#[derive(Serialize)]
+struct Problem<'a> {
+    check: &'a str,
+    severity: &'a str,
+    file: Cow<'a, str>,
+    line: usize,
+    column: usize,
+    end_line: usize,
+    end_column: usize,
+    message: Cow<'a, str>,
+    help: Option<Cow<'a, str>>,
+    also: Vec<Also<'a>>,
+}
+
+#[derive(Serialize)]
+struct Also<'a> {
+    file: Cow<'a, str>,
+    line: usize,
+    column: usize,
+    message: Cow<'a, str>,
+}
+
+/// All problems as one JSON array. Columns count characters from 1.
+///
+/// # Errors
+/// Only what the serializer reports, which these types never cause.
+pub fn render(sources: &Sources, diagnostics: &[Diagnostic]) -> serde_json::Result<String> {
+    let problems: Vec<Problem<'_>> = diagnostics.iter().map(|diagnostic| problem(sources, diagnostic)).collect();
+    crate::out::report::to_json(&problems)
+}
+
+fn problem<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Problem<'a> {
+    let (file, line, column) = place(sources, diagnostic.span);
+    let (_, end_line, end_column) = place(sources, diagnostic.span.after());
+    Problem {
+        check: diagnostic.check,
+        severity: diagnostic.severity.word(),
+        file,
+        line,
+        column,
+        end_line,
+        end_column,
+        message: clean(&diagnostic.message),
+        help: diagnostic.help.as_deref().map(clean),
+        also: diagnostic
+            .also
+            .iter()
+            .map(|label| {
+                let (file, line, column) = place(sources, label.span);
+                Also { file, line, column, message: clean(&label.text) }
+            })
+            .collect(),
+    }
+}
+
+fn place(sources: &Sources, span: Span) -> (Cow<'_, str>, usize, usize) {
+    match sources.get(span.source) {
+        Some(source) => {
+            let position = source.position(span.start);
+            (clean(&source.name), position.line, position.column)
+        }
+        None => (Cow::Borrowed(""), 1, 1),
+    }
+}

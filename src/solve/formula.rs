@@ -1,0 +1,120 @@
+//! The formula: every amount of every part, found exactly.
+//!
+//! Within a part all amounts are a fixed mass plus a share of the base; between parts a line is a share of what the other
+//! part makes. That system is triangular as long as no part draws on itself, so it is solved by going round the parts
+//! until no more can be settled; what is left has nothing that fixes its size.
+
+mod balance;
+mod composition;
+mod cycle;
+pub(crate) mod linear;
+mod solve;
+mod uses;
+
+pub use balance::Balance;
+pub use composition::Composition;
+pub use uses::{Draw, Drawn};
+
+use crate::language::value::Value;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::model::recipe::{PartId, Recipe};
+use crate::text::diagnostic::Diagnostic;
+
+/// A line with its amount found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct SolvedLine {
+    /// Its mass in the whole batch; `None` when it has none (to taste) or its weight is not known.
+    pub mass: Option<Mass>,
+    /// Its share of the base.
+    pub percent: Option<Proportion>,
+    /// What was written when it has no mass: two eggs, a cup, scaled to the batch.
+    pub natural: Option<Value>,
+    /// What is left for the final mix when preferments have taken theirs; equal to `mass` without preferments.
+    pub final_mix: Option<Mass>,
+    /// Its mass for one piece, in a part by the piece.
+    pub each: Option<Mass>,
+}
+
+/// A part with its amounts found.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct SolvedPart {
+    /// What 100 % is.
+    pub base: Option<Mass>,
+    /// Its lines, in the order of [`crate::model::recipe::Part::lines`].
+    pub lines: Vec<SolvedLine>,
+    /// All that goes in, without what is set aside for dusting and greasing; `None` when some weight is not known.
+    pub goes_in: Option<Mass>,
+    /// What comes out.
+    pub makes: Option<Mass>,
+    /// The pieces it is divided into.
+    pub pieces: Option<Count>,
+    /// What one of them weighs.
+    pub each: Option<Mass>,
+    /// What `divide` or `makes` needs to come out: pieces times their weight, or the mass said.
+    pub needs: Option<Mass>,
+    /// What is really lost between going in and coming out.
+    pub loss: Option<Proportion>,
+    /// What the other parts take of it.
+    pub balance: Balance,
+    /// How the braces in its steps draw on its lines.
+    pub draws: Vec<Draw>,
+    /// What it consists of, counting the parts in it.
+    pub composition: Composition,
+    /// The share of its flour that is fermented before the mix.
+    pub prefermented: Option<Proportion>,
+    /// Whether anything of it is made: a part of a used recipe that nothing draws on is not.
+    pub is_made: bool,
+    /// Whether its size was found at all.
+    pub is_settled: bool,
+}
+
+/// A recipe's amounts.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Formula {
+    /// The parts, in the order of [`Recipe::parts`].
+    pub parts: Vec<SolvedPart>,
+    /// The recipe's pieces, when it is made in pieces.
+    pub pieces: Option<Count>,
+}
+
+impl Formula {
+    /// Works out a recipe's amounts. What cannot be worked out is `None` there and reported.
+    pub fn of(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
+        solve::solve(recipe, diagnostics)
+    }
+
+    /// The part of that number.
+    pub fn part(&self, id: PartId) -> Option<&SolvedPart> {
+        self.parts.get(id.0)
+    }
+
+    /// The formula for so many times the batch.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn times(&self, factor: Number) -> Result<Formula, Overflow> {
+        let mass = |mass: Option<Mass>| mass.map(|mass| mass.times(factor)).transpose();
+        let count = |count: Option<Count>| count.map(|count| count.times(factor)).transpose();
+        let mut scaled = self.clone();
+        scaled.pieces = count(self.pieces)?;
+        for part in &mut scaled.parts {
+            part.base = mass(part.base)?;
+            part.goes_in = mass(part.goes_in)?;
+            part.makes = mass(part.makes)?;
+            part.needs = mass(part.needs)?;
+            part.pieces = count(part.pieces)?;
+            part.balance = part.balance.times(factor)?;
+            part.composition = part.composition.times(factor)?;
+            for line in &mut part.lines {
+                line.mass = mass(line.mass)?;
+                line.final_mix = mass(line.final_mix)?;
+                line.natural = line.natural.map(|value| value.times(factor)).transpose()?;
+            }
+            for draw in &mut part.draws {
+                *draw = draw.times(factor)?;
+            }
+        }
+        Ok(scaled)
+    }
+}

@@ -1,0 +1,191 @@
+//! What a part consists of, counting the parts in it: flour, and the water, fat, salt and sugar that the larder knows.
+
+use super::Formula;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::larder::Facts;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+
+/// Masses of what a part consists of. What the larder does not know counts as nothing and is told in `unknown`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Composition {
+    /// Everything that counts as flour.
+    pub flour: Mass,
+    /// Water, also that in milk, egg, butter or honey, but not the moisture of the flour itself.
+    ///
+    /// Bakers' hydration is water on flour as it comes; moisture of flour is never counted in it.
+    pub water: Mass,
+    /// Fat.
+    pub fat: Mass,
+    /// What bakers call salt: salt as it is weighed, and what is in salted butter, cheese and the like. The sodium of flour and
+    /// of raising agents, which labels count as salt, is none of it.
+    pub salt: Mass,
+    /// Sugars.
+    pub sugar: Mass,
+    /// All of it.
+    pub total: Mass,
+    /// The mass of ingredients whose water the larder does not know.
+    pub unknown: Mass,
+}
+
+impl Default for Composition {
+    fn default() -> Composition {
+        let none = Mass::ZERO;
+        Composition { flour: none, water: none, fat: none, salt: none, sugar: none, total: none, unknown: none }
+    }
+}
+
+impl Composition {
+    /// For so many times the batch.
+    pub(super) fn times(self, factor: Number) -> Result<Composition, Overflow> {
+        Ok(Composition {
+            flour: self.flour.times(factor)?,
+            water: self.water.times(factor)?,
+            fat: self.fat.times(factor)?,
+            salt: self.salt.times(factor)?,
+            sugar: self.sugar.times(factor)?,
+            total: self.total.times(factor)?,
+            unknown: self.unknown.times(factor)?,
+        })
+    }
+
+    fn plus(self, other: Composition) -> Result<Composition, Overflow> {
+        Ok(Composition {
+            flour: self.flour.plus(other.flour)?,
+            water: self.water.plus(other.water)?,
+            fat: self.fat.plus(other.fat)?,
+            salt: self.salt.plus(other.salt)?,
+            sugar: self.sugar.plus(other.sugar)?,
+            total: self.total.plus(other.total)?,
+            unknown: self.unknown.plus(other.unknown)?,
+        })
+    }
+
+    /// Water on flour; `None` without flour.
+    pub fn hydration(&self) -> Option<Proportion> {
+        share(self.water, self.flour)
+    }
+
+    /// Whether so much is of unknown water, over 2 %, that the hydration is only a lower bound.
+    pub fn hydration_is_least(&self) -> bool {
+        self.unknown.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
+    }
+
+    /// Salt on flour; `None` without flour.
+    pub fn salt_on_flour(&self) -> Option<Proportion> {
+        share(self.salt, self.flour)
+    }
+
+    /// Sugar on flour; `None` without flour.
+    pub fn sugar_on_flour(&self) -> Option<Proportion> {
+        share(self.sugar, self.flour)
+    }
+
+    /// Fat on flour; `None` without flour.
+    pub fn fat_on_flour(&self) -> Option<Proportion> {
+        share(self.fat, self.flour)
+    }
+}
+
+fn share(of: Mass, on: Mass) -> Option<Proportion> {
+    if on > Mass::ZERO { of.as_share_of(on).ok() } else { None }
+}
+
+/// Works out the composition of every part.
+pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflow> {
+    let mut done: Vec<Option<Composition>> = vec![None; recipe.parts.len()];
+    for _ in 0..=recipe.parts.len() {
+        let mut progress = false;
+        for (id, part) in recipe.parts() {
+            if done.get(id.0).is_some_and(Option::is_none)
+                && let Some(composition) = of(part, id, formula, &done)?
+                && let Some(slot) = done.get_mut(id.0)
+            {
+                *slot = Some(composition);
+                progress = true;
+            }
+        }
+        if !progress {
+            break;
+        }
+    }
+    for (at, composition) in done.into_iter().enumerate() {
+        if let (Some(solved), Some(composition)) = (formula.parts.get_mut(at), composition) {
+            solved.composition = composition;
+        }
+    }
+    for (id, _) in recipe.parts() {
+        let share = prefermented(recipe, formula, id)?;
+        if let Some(solved) = formula.parts.get_mut(id.0) {
+            solved.prefermented = share;
+        }
+    }
+    Ok(())
+}
+
+/// `None` while a part in it is not done.
+fn of(
+    part: &Part,
+    id: PartId,
+    formula: &Formula,
+    done: &[Option<Composition>],
+) -> Result<Option<Composition>, Overflow> {
+    let Some(solved) = formula.part(id) else { return Ok(None) };
+    let mut total = Composition::default();
+    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
+        let one = match &line.refers {
+            Refers::Part(other) => {
+                let Some(inner) = done.get(other.0).copied().flatten() else { return Ok(None) };
+                if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
+            }
+            Refers::Pantry(facts) => pantry(mass, line.is_flour, facts.as_deref())?,
+        };
+        total = total.plus(one)?;
+    }
+    Ok(Some(total))
+}
+
+fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Composition, Overflow> {
+    let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));
+    let water = facts.and_then(|facts| facts.water);
+    Ok(Composition {
+        flour: if is_flour { mass } else { Mass::ZERO },
+        water: if is_flour { Mass::ZERO } else { share(water)? },
+        fat: share(facts.and_then(|facts| facts.fat))?,
+        salt: if is_flour { Mass::ZERO } else { share(facts.and_then(bakers_salt))? },
+        sugar: share(facts.and_then(|facts| facts.sugar))?,
+        total: mass,
+        unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
+    })
+}
+
+/// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and
+/// bicarbonate of soda 68 %.
+fn bakers_salt(facts: &Facts) -> Option<Proportion> {
+    const NEARLY_ALL: Number = Number::constant(9, 10);
+    const RAISING: [&str; 5] = ["baking powder", "baking soda", "bicarbonate", "saleratus", "ammonia"];
+    let salt = facts.salt?;
+    let name = facts.name.to_lowercase();
+    if RAISING.iter().any(|agent| name.contains(agent)) {
+        return None;
+    }
+    Some(if salt.value() >= NEARLY_ALL { Proportion::new(Number::ONE) } else { salt })
+}
+
+/// The share of a part's flour that its preferments take.
+///
+/// A seed that is bought or kept (an ingredient without a formula) is not counted: as the Bread Bakers Guild of America
+/// prints it (Formatting Guild Formulas, 2009). A seed that is a part of the recipe has a formula and is counted.
+fn prefermented(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Proportion>, Overflow> {
+    let mut fermented = None;
+    for (preferment, _) in recipe.preferments(id) {
+        let flour = formula.part(preferment).map_or(Mass::ZERO, |part| part.composition.flour);
+        fermented = Some(fermented.unwrap_or(Mass::ZERO).plus(flour)?);
+    }
+    let flour = formula.part(id).map_or(Mass::ZERO, |part| part.composition.flour);
+    match fermented {
+        Some(fermented) if flour > Mass::ZERO => fermented.as_share_of(flour).map(Some),
+        _ => Ok(None),
+    }
+}

@@ -1,0 +1,396 @@
+//! Settles the parts one by one until none is left that can be settled.
+
+use super::linear::{self, Sum, Term};
+use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, composition, cycle, uses};
+use crate::language::value::{Value, too_large};
+use crate::measure::number::Overflow;
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
+use crate::text::diagnostic::Diagnostic;
+
+pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
+    let mut formula = Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
+    let used: Vec<Formula> = recipe.used.iter().map(|used| solve(&used.recipe, &mut Vec::new())).collect();
+    if cycle::report(recipe, diagnostics) {
+        return formula;
+    }
+    let mut solver =
+        Solver { recipe, used, formula: &mut formula, settled: vec![false; recipe.parts.len()], diagnostics };
+    solver.run();
+    let settled = std::mem::take(&mut solver.settled);
+    for (solved, settled) in formula.parts.iter_mut().zip(settled) {
+        solved.is_settled = settled;
+    }
+    if let Err(Overflow) = finish(recipe, &mut formula, diagnostics) {
+        diagnostics.push(too_large(recipe.name.span));
+    }
+    formula
+}
+
+/// The recipe's pieces: what the head says, else what its final part is divided into.
+fn pieces_of(recipe: &Recipe) -> Option<Count> {
+    if let Some(HeadMakes::Pieces { count, .. }) = &recipe.makes {
+        return Some(*count);
+    }
+    let divided = |id: PartId| recipe.part(id).and_then(|part| part.divide).map(|divide| divide.count);
+    recipe.final_part().and_then(divided)
+}
+
+/// Balance, composition, and how the steps draw on the lines.
+fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnostic>) -> Result<(), Overflow> {
+    for (id, part) in recipe.parts() {
+        let balance = balance::of(recipe, formula, id)?;
+        if let Some(solved) = formula.parts.get_mut(id.0) {
+            solved.balance = balance;
+            solved.is_made = part.foreign.is_none() || solved.makes.is_some_and(|mass| mass > Mass::ZERO);
+        }
+    }
+    composition::fill(recipe, formula)?;
+    for (id, _) in recipe.parts() {
+        let draws = uses::of(recipe, formula, id, diagnostics)?;
+        if let Some(solved) = formula.parts.get_mut(id.0) {
+            solved.draws = draws;
+        }
+    }
+    Ok(())
+}
+
+struct Solver<'r, 'f, 'd> {
+    recipe: &'r Recipe,
+    /// The formulas of the used recipes as they stand in their own files.
+    used: Vec<Formula>,
+    formula: &'f mut Formula,
+    settled: Vec<bool>,
+    diagnostics: &'d mut Vec<Diagnostic>,
+}
+
+impl Solver<'_, '_, '_> {
+    fn run(&mut self) {
+        let count = self.recipe.parts.len();
+        // Each round settles at least one part, so there are at most as many rounds as parts.
+        for _ in 0..=count {
+            let mut progress = false;
+            for at in 0..count {
+                let id = PartId(at);
+                if self.is_settled(id) {
+                    continue;
+                }
+                match self.settle(id) {
+                    Ok(true) => {
+                        self.mark(id);
+                        progress = true;
+                    }
+                    Ok(false) => {}
+                    Err(Overflow) => {
+                        let span = self.recipe.part(id).map_or(self.recipe.name.span, overflowing_span);
+                        self.diagnostics.push(too_large(span));
+                        self.mark(id);
+                        progress = true;
+                    }
+                }
+            }
+            if !progress {
+                break;
+            }
+        }
+    }
+
+    fn is_settled(&self, id: PartId) -> bool {
+        self.settled.get(id.0).copied().unwrap_or(true)
+    }
+
+    fn mark(&mut self, id: PartId) {
+        if let Some(settled) = self.settled.get_mut(id.0) {
+            *settled = true;
+        }
+    }
+
+    /// Tries to find a part's amounts; `false` when it must wait for another.
+    fn settle(&mut self, id: PartId) -> Result<bool, Overflow> {
+        let recipe = self.recipe;
+        let Some(part) = recipe.part(id) else { return Ok(true) };
+        if part.foreign.is_some() {
+            return self.settle_foreign(id, part);
+        }
+        if let Some(from) = part.from {
+            return self.settle_preferment(id, part, from);
+        }
+        let terms = linear::terms(recipe, part, &self.formula.parts, self.formula.pieces)?;
+        let all = linear::sum(part, &terms, |line| !line.aside)?;
+        if all.waits {
+            return Ok(false);
+        }
+        let base = match self.base_of(id, part, &terms, &all)? {
+            Found::Base(base) => base,
+            Found::Waits => return Ok(false),
+        };
+        self.store(id, part, &terms, &all, base)?;
+        Ok(true)
+    }
+
+    fn base_of(&self, id: PartId, part: &Part, terms: &[Term], all: &Sum) -> Result<Found, Overflow> {
+        let Some((base, _)) = &part.base else { return Ok(Found::Base(None)) };
+        let sum = linear::sum(part, terms, |line| linear::in_base(base, line))?;
+        let left = sum.share.rest()?;
+        if sum.fixed > Mass::ZERO {
+            // Lines of the base that are percentages of the base themselves leave less than all of it to the others.
+            let possible = left.value().is_positive();
+            return Ok(Found::Base(if possible { Some(sum.fixed.over(left.value())?) } else { None }));
+        }
+        // Only percentages: the size must come from somewhere else.
+        for (line, term) in part.lines.iter().zip(terms) {
+            if let (Term::Share(share), Some(mass)) = (term, self.also_said_as_mass(line))
+                && share.value().is_positive()
+            {
+                return Ok(Found::Base(Some(mass?.over(share.value())?)));
+            }
+            if let (Term::Fixed(mass), Some(share)) = (term, also_said_as_share(line))
+                && share.value().is_positive()
+            {
+                return Ok(Found::Base(Some(mass.over(share.value())?)));
+            }
+        }
+        if all.unknown || !all.share.value().is_positive() {
+            return Ok(Found::Base(None));
+        }
+        let goes_in = match self.wanted_in(id, part)? {
+            Wanted::Mass(mass) => mass,
+            Wanted::Nothing => return Ok(Found::Waits),
+        };
+        let base = all.base_for(goes_in)?;
+        Ok(Found::Base(Some(base).filter(|base| base.value().is_positive())))
+    }
+
+    /// A percentage line that also says its mass.
+    fn also_said_as_mass(&self, line: &crate::model::recipe::Ingredient) -> Option<Result<Mass, Overflow>> {
+        let LineAmount::Said(said) = &line.amount else { return None };
+        said.iter().skip(1).find_map(|said| linear::weigh_line(self.recipe, line, said))
+    }
+
+    /// What must go into a part: from `divide`, from `makes`, or from what the other parts need.
+    fn wanted_in(&self, id: PartId, part: &Part) -> Result<Wanted, Overflow> {
+        if let Some(divide) = part.divide {
+            let out = divide.each.times(divide.count.value())?;
+            return linear::before_loss(out, divide.loss).map(Wanted::Mass);
+        }
+        if let Some(makes) = part.makes {
+            return linear::before_loss(makes.mass, makes.loss).map(Wanted::Mass);
+        }
+        if let Some(HeadMakes::Mass(makes)) = &self.recipe.makes
+            && self.recipe.final_part() == Some(id)
+        {
+            return linear::before_loss(makes.mass, makes.loss).map(Wanted::Mass);
+        }
+        Ok(match self.demand(id)? {
+            Some(demand) => Wanted::Mass(demand.plus(part.spare.map_or(Mass::ZERO, |(mass, _)| mass))?),
+            None => Wanted::Nothing,
+        })
+    }
+
+    /// What the other parts take of a part; `None` while one of them is not settled, or when none takes any.
+    fn demand(&self, id: PartId) -> Result<Option<Mass>, Overflow> {
+        let mut total = None;
+        for (user, line) in self.recipe.users(id) {
+            // A preferment takes the part out of a line of the total formula, which already counts it.
+            if self.recipe.part(user).is_some_and(|part| part.from.is_some()) {
+                continue;
+            }
+            let Some(mass) = self.line_mass(user, line)? else {
+                if self.is_settled(user) {
+                    continue;
+                }
+                return Ok(None);
+            };
+            total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
+        }
+        Ok(total)
+    }
+
+    fn line_mass(&self, part: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
+        Ok(self.formula.part(part).and_then(|part| part.lines.get(line)).and_then(|line| line.mass))
+    }
+
+    /// A preferment's percentages are of the base of the total formula.
+    fn settle_preferment(&mut self, id: PartId, part: &Part, from: PartId) -> Result<bool, Overflow> {
+        if !self.is_settled(from) {
+            return Ok(false);
+        }
+        let (Some(total), Some(total_solved)) = (self.recipe.part(from), self.formula.part(from)) else {
+            return Ok(true);
+        };
+        let base = total_solved.base;
+        let mut terms = linear::terms(self.recipe, part, &self.formula.parts, self.formula.pieces)?;
+        for (line, term) in part.lines.iter().zip(&mut terms) {
+            if *term != Term::Waits {
+                continue;
+            }
+            let in_total = total.lines.iter().position(|other| other.name.same(&line.name));
+            let mass = in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
+            *term = mass.map_or(Term::Unknown, Term::Fixed);
+        }
+        let all = linear::sum(part, &terms, |line| !line.aside)?;
+        self.store(id, part, &terms, &all, base)?;
+        Ok(true)
+    }
+
+    /// A part of a used recipe is its own formula, at the size that this recipe needs.
+    fn settle_foreign(&mut self, id: PartId, part: &Part) -> Result<bool, Overflow> {
+        let Some(foreign) = part.foreign else { return Ok(true) };
+        let users_settled = self.recipe.users(id).all(|(user, _)| self.is_settled(user));
+        if !users_settled || part.from.is_some_and(|from| !self.is_settled(from)) {
+            return Ok(false);
+        }
+        let original = self.used.get(foreign.recipe).and_then(|formula| formula.part(foreign.part)).cloned();
+        let Some(original) = original else { return Ok(true) };
+        let factor = match part.from {
+            // A preferment grows with the dough it is taken out of.
+            Some(from) => self.growth(from)?,
+            None => match (self.demand(id)?, original.makes) {
+                (Some(demand), Some(makes)) if makes > Mass::ZERO => Some(demand.ratio(makes)?),
+                _ => None,
+            },
+        };
+        let Some(factor) = factor else { return Ok(true) };
+        let one = Formula { parts: vec![original], pieces: None }.times(factor)?;
+        if let (Some(slot), Some(mut scaled)) = (self.formula.parts.get_mut(id.0), one.parts.into_iter().next()) {
+            scaled.balance = Balance::default();
+            scaled.composition = Composition::default();
+            *slot = scaled;
+        }
+        Ok(true)
+    }
+
+    /// How many times its own size a part of a used recipe is made.
+    fn growth(&self, id: PartId) -> Result<Option<crate::measure::number::Number>, Overflow> {
+        let foreign = self.recipe.part(id).and_then(|part| part.foreign);
+        let original = foreign.and_then(|at| self.used.get(at.recipe)?.part(at.part)?.goes_in);
+        let now = self.formula.part(id).and_then(|part| part.goes_in);
+        match (original, now) {
+            (Some(original), Some(now)) if original > Mass::ZERO => now.ratio(original).map(Some),
+            _ => Ok(None),
+        }
+    }
+
+    fn store(
+        &mut self,
+        id: PartId,
+        part: &Part,
+        terms: &[Term],
+        all: &Sum,
+        base: Option<Mass>,
+    ) -> Result<(), Overflow> {
+        let pieces = self.formula.pieces;
+        let recipe = self.recipe;
+        let mut lines = Vec::with_capacity(terms.len());
+        for (line, term) in part.lines.iter().zip(terms) {
+            let mass = linear::mass_at(*term, base)?;
+            let percent = match (term, mass, base) {
+                (Term::Share(share), _, _) => Some(*share),
+                (_, Some(mass), Some(base)) if base > Mass::ZERO && part.base_or_from() => {
+                    Some(mass.as_share_of(base)?)
+                }
+                _ => None,
+            };
+            let each = match (part.per_piece, mass, pieces) {
+                (true, Some(mass), Some(pieces)) => Some(mass.over(pieces.value())?),
+                _ => None,
+            };
+            let natural = match &line.amount {
+                LineAmount::Said(said) if mass.is_none() => natural(part, said.first().map(|said| said.value), pieces)?,
+                _ => None,
+            };
+            lines.push(SolvedLine { mass, percent, natural, final_mix: mass, each });
+        }
+        let complete = !all.unknown && (base.is_some() || !all.share.value().is_positive());
+        let goes_in = if complete { Some(all.at(base)?) } else { None };
+        let head_mass = match &recipe.makes {
+            Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
+            _ => None,
+        };
+        let makes_line = part.makes.or(head_mass);
+        let divided = part.divide.map(|divide| divide.each.times(divide.count.value())).transpose()?;
+        let needs = divided.or(makes_line.map(|makes| makes.mass));
+        let out = needs.or(goes_in);
+        let loss = match (goes_in, needs) {
+            (Some(goes_in), Some(needs)) => linear::loss_between(goes_in, needs)?,
+            _ => None,
+        };
+        if let Some(slot) = self.formula.parts.get_mut(id.0) {
+            *slot = SolvedPart {
+                base: base.filter(|_| part.base_or_from()),
+                lines,
+                goes_in,
+                makes: out,
+                pieces: part.divide.map(|divide| divide.count),
+                each: part.divide.map(|divide| divide.each),
+                needs,
+                loss,
+                is_made: true,
+                ..SolvedPart::default()
+            };
+        }
+        if let Some(from) = part.from {
+            self.take_out(id, from)?;
+        }
+        Ok(())
+    }
+
+    /// Takes a preferment's lines out of the final mix of its total formula.
+    fn take_out(&mut self, preferment: PartId, from: PartId) -> Result<(), Overflow> {
+        let (Some(taking), Some(total)) = (self.recipe.part(preferment), self.recipe.part(from)) else { return Ok(()) };
+        let taken: Vec<Option<Mass>> = self
+            .formula
+            .part(preferment)
+            .map_or_else(Vec::new, |part| part.lines.iter().map(|line| line.mass).collect());
+        for (line, mass) in taking.lines.iter().zip(taken) {
+            let at = total.lines.iter().position(|other| other.name.same(&line.name));
+            let slot = at.and_then(|at| self.formula.parts.get_mut(from.0)?.lines.get_mut(at));
+            if let (Some(slot), Some(mass)) = (slot, mass) {
+                slot.final_mix = slot.final_mix.map(|left| left.minus(mass)).transpose()?;
+            }
+        }
+        Ok(())
+    }
+}
+
+enum Found {
+    Base(Option<Mass>),
+    Waits,
+}
+
+enum Wanted {
+    Mass(Mass),
+    Nothing,
+}
+
+fn also_said_as_share(line: &crate::model::recipe::Ingredient) -> Option<Proportion> {
+    let LineAmount::Said(said) = &line.amount else { return None };
+    said.iter().skip(1).find_map(crate::language::value::Said::proportion)
+}
+
+/// What stands on a line without a mass, for the whole batch.
+fn natural(part: &Part, value: Option<Value>, pieces: Option<Count>) -> Result<Option<Value>, Overflow> {
+    match (value, part.per_piece, pieces) {
+        (Some(Value::Proportion(_)) | None, _, _) => Ok(None),
+        (Some(value), true, Some(pieces)) => value.times(pieces.value()).map(Some),
+        (Some(_), true, None) => Ok(None),
+        (Some(value), false, _) => Ok(Some(value)),
+    }
+}
+
+/// Where to put an overflow: the first amount of the part.
+fn overflowing_span(part: &Part) -> crate::text::source::Span {
+    part.lines.first().map_or(part.name.span, |line| line.amount_span)
+}
+
+impl Part {
+    /// Whether its lines have percentages: of its own base, or of its total formula's.
+    pub fn base_or_from(&self) -> bool {
+        self.base.is_some() || self.from.is_some()
+    }
+
+    /// Whether a line of it draws on that part.
+    pub fn draws_on(&self, id: PartId) -> bool {
+        self.lines.iter().any(|line| line.refers == Refers::Part(id))
+    }
+}

@@ -1,0 +1,197 @@
+//! Tree to model: names are bound, choices applied, amounts understood.
+//!
+//! One call resolves one selection of a recipe's choices; `check` calls it for every selection there is.
+
+mod agree;
+mod choices;
+pub mod day;
+mod head;
+mod outline;
+mod pans;
+pub mod pantry;
+mod parts;
+mod steps;
+
+pub use agree::{Agreement, compare, disagreement, weigh};
+pub use choices::{choices_of, normal_selection, selections};
+pub(crate) use pans::pan;
+
+use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
+use crate::model::larder::builtin;
+use crate::model::project::Project;
+use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
+use crate::model::step::{Order, StepRef, Target, Words};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+use outline::Outline;
+pub(crate) use outline::is_head_line;
+use std::sync::Arc;
+
+/// Uses may lead this deep; the loader refuses rings, this bounds chains.
+pub const DEEPEST_USE: usize = 32;
+
+/// A recipe of more parts is refused.
+const MOST_PARTS: usize = 10_000;
+
+fn too_many_parts(outline: &Outline<'_>) -> Option<Diagnostic> {
+    let part = outline.parts.get(MOST_PARTS)?;
+    let message = format!("this part is one more than the {MOST_PARTS} that a recipe can have");
+    let help = "make several recipes of it, and bring in with `use` what they have in common";
+    Some(Diagnostic::error("too-much", part.name.span, message).help(help))
+}
+
+/// Resolves a recipe. `None` when the file is no recipe, or one that is too large.
+pub fn recipe(
+    project: &Project,
+    source: SourceId,
+    selection: &Selection,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Recipe> {
+    resolve_at_depth(project, source, selection, 0, diagnostics)
+}
+
+fn resolve_at_depth(
+    project: &Project,
+    source: SourceId,
+    selection: &Selection,
+    depth: usize,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Recipe> {
+    let tree = &project.file(source)?.tree;
+    if tree.kind != FileKind::Recipe || depth > DEEPEST_USE {
+        return None;
+    }
+    let outline = Outline::of(tree);
+    if let Some(problem) = choices::too_many(&outline).or_else(|| too_many_parts(&outline)) {
+        diagnostics.push(problem);
+        return None;
+    }
+    let choices = choices::read(&outline, diagnostics);
+    let selection = choices::normal_selection(&choices, selection);
+    choices::check_conditions(tree, &choices, diagnostics);
+    let surroundings = surroundings(project, tree, &selection, depth, diagnostics);
+    let head = head::read(&outline, &selection, diagnostics);
+    let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));
+    let mut recipe = Recipe::new(Head {
+        name,
+        source,
+        makes: head.makes,
+        pan: head.pan,
+        bake_loss: head.bake_loss,
+        choices,
+        selection,
+        kitchen: surroundings.kitchen,
+        larder: surroundings.larder,
+        used: surroundings.used,
+    });
+    parts::read(&mut recipe, &outline, head.measures, diagnostics);
+    recipe.note_users();
+    recipe.texts = head::texts(&outline, &recipe.selection, head.measures, diagnostics);
+    Some(recipe)
+}
+
+struct Surroundings {
+    kitchen: Arc<crate::model::kitchen::Kitchen>,
+    larder: Arc<crate::model::larder::Larder>,
+    used: Vec<UsedRecipe>,
+}
+
+/// What the used files bring: a kitchen, a larder, other recipes.
+fn surroundings(
+    project: &Project,
+    tree: &Tree,
+    selection: &Selection,
+    depth: usize,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Surroundings {
+    let mut larder = crate::model::larder::Larder::new();
+    let mut kitchen = None;
+    let mut used = Vec::new();
+    for line in &tree.lines {
+        let Content::Use(path) = &line.content else { continue };
+        if !selection.holds(&line.only) {
+            continue;
+        }
+        let Some(target) = project.target(path.span) else { continue };
+        let Some(file) = project.file(target) else { continue };
+        match file.tree.kind {
+            FileKind::Kitchen => bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen),
+            FileKind::Recipe => {
+                // What is wrong inside the used recipe is reported when that file is checked.
+                let inner = resolve_at_depth(project, target, selection, depth + 1, &mut Vec::new());
+                used.extend(inner.map(|recipe| UsedRecipe { recipe: Arc::new(recipe), span: path.span }));
+            }
+            FileKind::Day => diagnostics.push(
+                Diagnostic::error("missing-use", path.span, "a day cannot be used by a recipe")
+                    .help("use kitchens, larders and recipes; a day names what is made"),
+            ),
+        }
+    }
+    let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
+    Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used }
+}
+
+/// Takes in a kitchen file and what it uses itself.
+pub(crate) fn bring_pantry(
+    project: &Project,
+    tree: &Tree,
+    depth: usize,
+    larder: &mut crate::model::larder::Larder,
+    kitchen: &mut Option<crate::model::kitchen::Kitchen>,
+) {
+    for line in &tree.lines {
+        let Content::Use(path) = &line.content else { continue };
+        let inner = project.target(path.span).and_then(|target| project.file(target));
+        if let Some(file) = inner.filter(|file| file.tree.kind == FileKind::Kitchen && depth < DEEPEST_USE) {
+            bring_pantry(project, &file.tree, depth + 1, larder, kitchen);
+        }
+    }
+    let (blocks, _) = pantry::blocks(tree);
+    for block in blocks {
+        let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
+        larder.add(block.facts, &names);
+    }
+    if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
+        *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
+    }
+}
+
+impl Selection {
+    /// Whether a line with these conditions holds. A misspelt option, which is reported, does not take its line away.
+    pub fn holds(&self, only: &[Name]) -> bool {
+        only.iter().all(|option| self.has(&option.key) || !self.offers(&option.key))
+    }
+}
+
+/// The parts of a used recipe as parts of this one: numbers shifted by `first`, marked as foreign.
+fn adopt(used: &UsedRecipe, number: usize, first: usize) -> Vec<Part> {
+    let shift = |id: PartId| PartId(id.0 + first);
+    let shift_step = |step: StepRef| StepRef { part: shift(step.part), ..step };
+    let own = used.recipe.parts().map(|(id, part)| (id, part.clone()));
+    own.map(|(id, mut part)| {
+        part.foreign = Some(Foreign { recipe: number, part: id });
+        part.from = part.from.map(shift);
+        for line in &mut part.lines {
+            if let Refers::Part(other) = &mut line.refers {
+                *other = shift(*other);
+            }
+        }
+        for step in &mut part.steps {
+            for order in &mut step.order {
+                *order = match *order {
+                    Order::During(other) => Order::During(shift_step(other)),
+                    Order::After(other) => Order::After(shift_step(other)),
+                    Order::StraightAfter(other) => Order::StraightAfter(shift_step(other)),
+                    Order::Within(time, other) => Order::Within(time, shift_step(other)),
+                };
+            }
+            for word in step.words.iter_mut().chain(&mut step.sign) {
+                if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
+                    *other = shift(*other);
+                }
+            }
+        }
+        part
+    })
+    .collect()
+}

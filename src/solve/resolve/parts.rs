@@ -1,0 +1,459 @@
+//! The parts of a recipe: their key lines and ingredients.
+
+use super::agree;
+use super::head::{Seen, makes_mass};
+use super::outline::{Outline, PartOutline};
+use super::pantry::longest;
+use super::{adopt, pans, steps};
+use crate::language::parse::nearest;
+use crate::language::syntax::{
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, WrittenNumber,
+};
+use crate::language::value::{Said, evaluate};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::temperature::Temperature;
+use crate::measure::unit::Measures;
+use crate::model::larder::Facts;
+use crate::model::recipe::{
+    Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
+};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Span, Spanned};
+
+/// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes.
+pub(super) fn read(
+    recipe: &mut Recipe,
+    outline: &Outline<'_>,
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    let own: Vec<&PartOutline<'_>> = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
+    let mut kept: Vec<&PartOutline<'_>> = Vec::with_capacity(own.len());
+    for part in own {
+        if let Some(twin) = kept.iter().find(|known| known.name.same(&part.name)) {
+            diagnostics.push(
+                Diagnostic::error("twice-named", part.name.span, format!("the part `{}` stands here twice", part.name))
+                    .also(twin.name.span, "first here")
+                    .help("rename one of them, or mark each with the option it holds for"),
+            );
+            continue;
+        }
+        kept.push(part);
+    }
+    let first_foreign = kept.len();
+    for part in &kept {
+        let bare = bare_part(part, recipe, &kept, measures, diagnostics);
+        recipe.parts.push(bare);
+    }
+    let mut first = first_foreign;
+    for (number, used) in recipe.used.iter().enumerate() {
+        let adopted = adopt(used, number, first);
+        first += adopted.len();
+        recipe.parts.extend(adopted);
+    }
+    for (at, outline) in kept.iter().enumerate() {
+        let lines = ingredients(recipe, PartId(at), outline, measures, diagnostics);
+        if let Some(part) = recipe.parts.get_mut(at) {
+            part.base = part.base.take().or_else(|| {
+                let has_flour = lines.iter().any(|line| line.is_flour && !line.aside);
+                (has_flour && part.from.is_none()).then_some((Base::Flour, None))
+            });
+            part.broken |= lines.iter().any(|line| line.amount == LineAmount::Broken);
+            part.lines = lines;
+        }
+    }
+    for at in 0..kept.len() {
+        check_preferment(recipe, PartId(at), diagnostics);
+    }
+    // Steps may point to steps of any part, so that all heads are read before any order is bound.
+    for (at, outline) in kept.iter().enumerate() {
+        let steps = steps::read(recipe, PartId(at), outline, measures, diagnostics);
+        if let Some(part) = recipe.parts.get_mut(at) {
+            part.steps = steps;
+        }
+    }
+    steps::bind_orders(recipe, &kept, diagnostics);
+}
+
+/// A part without its lines and steps.
+fn bare_part(
+    outline: &PartOutline<'_>,
+    recipe: &Recipe,
+    all: &[&PartOutline<'_>],
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Part {
+    let mut part = Part {
+        name: outline.name.clone(),
+        foreign: None,
+        from: None,
+        base: None,
+        per_piece: false,
+        divide: None,
+        makes: None,
+        keeps: None,
+        spare: None,
+        desired_temperature: None,
+        pan: None,
+        lines: Vec::new(),
+        steps: Vec::new(),
+        texts: Vec::new(),
+        broken: outline.broken,
+    };
+    if let Some(from) = outline.from {
+        part.from = bind_from(from, outline, all, diagnostics);
+        part.broken |= part.from.is_none();
+    }
+    let mut seen = Seen::default();
+    let mut continues = false;
+    for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
+        steps::text_line(line, &recipe.selection, measures, &mut part.texts, &mut continues, diagnostics);
+        key_line(&mut part, line, measures, &mut seen, diagnostics);
+    }
+    if outline.implicit
+        && let Some(HeadMakes::Mass(makes)) = &recipe.makes
+    {
+        part.makes.get_or_insert(*makes);
+    }
+    part
+}
+
+fn bind_from(
+    from: &Name,
+    outline: &PartOutline<'_>,
+    all: &[&PartOutline<'_>],
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<PartId> {
+    let found = all.iter().position(|other| other.name.same(from));
+    match found {
+        Some(at) if all.get(at).is_some_and(|other| !other.name.same(&outline.name)) => Some(PartId(at)),
+        _ => {
+            let names = all.iter().map(|part| part.name.key.as_str()).filter(|name| *name != outline.name.key.as_str());
+            let problem = Diagnostic::error("unknown-name", from.span, format!("there is no other part `{from}`"));
+            diagnostics.push(with_nearest(problem, from, names));
+            None
+        }
+    }
+}
+
+/// Adds 'did you mean' where a known name is near.
+pub(super) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
+    let known: Vec<&str> = known.collect();
+    match nearest(name.key.as_str(), known.iter().copied()) {
+        Some(near) => {
+            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
+        }
+        None => {
+            let all: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
+            if all.is_empty() { problem } else { problem.help(format!("known here: {}", all.join(", "))) }
+        }
+    }
+}
+
+fn key_line(
+    part: &mut Part,
+    line: &Line,
+    measures: Option<Measures>,
+    seen: &mut Seen,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    match &line.content {
+        Content::Percent(of) => {
+            seen.once("percent of", line, diagnostics);
+            let base = match &of.value {
+                PercentOf::Flour => Base::Flour,
+                PercentOf::Total => Base::Total,
+                PercentOf::Named(name) => Base::Named(name.clone()),
+            };
+            part.base = Some((base, Some(of.span)));
+        }
+        Content::PerPiece => {
+            seen.once("per piece", line, diagnostics);
+            part.per_piece = true;
+        }
+        Content::Divide { count, each, loss } => {
+            seen.once("divide", line, diagnostics);
+            part.divide = divide(count, each, loss.as_ref(), line.said, diagnostics);
+            part.broken |= part.divide.is_none();
+        }
+        Content::Makes { makes, loss, bake_loss, pan } => {
+            seen.once("makes", line, diagnostics);
+            part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, measures, diagnostics));
+            diagnostics.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
+            part.makes = part_makes(makes, loss.as_ref(), line.said, measures, diagnostics);
+            part.broken |= part.makes.is_none();
+        }
+        Content::Keeps { time, how } => {
+            seen.once("keeps", line, diagnostics);
+            part.keeps = keeps(time, how.as_ref(), line.said, diagnostics);
+        }
+        Content::Spare(amounts) => {
+            seen.once("spare", line, diagnostics);
+            part.spare = spare(amounts, measures, line.said, diagnostics);
+        }
+        Content::DesiredTemperature(amounts) => {
+            seen.once("desired temperature", line, diagnostics);
+            part.desired_temperature = one_temperature(amounts, diagnostics);
+        }
+        Content::Use(_) | Content::Choose { .. } | Content::Measures(_) | Content::Recipe(_) => diagnostics.push(
+            Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
+                .help("move it above the first `part` line"),
+        ),
+        _ => {}
+    }
+}
+
+fn part_makes(
+    makes: &Makes,
+    loss: Option<&Quantity>,
+    span: Span,
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<MakesMass> {
+    match makes {
+        Makes::Mass(chain) => makes_mass(chain, loss, span, measures, diagnostics),
+        Makes::Pieces(count, noun) => {
+            diagnostics.push(
+                Diagnostic::error("stray-line", span, format!("a part makes a weight, not {} {noun}", count.value.decimal(3)))
+                    .help("write `makes 1.1 kg`, or `divide 24 x 78 g` for pieces; `makes 24 buns` stands in the head of the recipe"),
+            );
+            None
+        }
+    }
+}
+
+fn divide(
+    count: &WrittenNumber,
+    each: &[Quantity],
+    loss: Option<&Quantity>,
+    span: Span,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Divide> {
+    let said = chain(each, None, None, diagnostics)?;
+    let mass = said.first()?.mass()?;
+    let loss = match loss {
+        Some(quantity) => Some(loss_share(quantity, diagnostics)?),
+        None => None,
+    };
+    if !count.value.is_whole() || !count.value.is_positive() {
+        diagnostics.push(
+            Diagnostic::error(
+                "impossible-number",
+                count.span,
+                "dough is divided into a whole number of pieces, at least one",
+            )
+            .help("write a whole number, `divide 24 x 78 g`"),
+        );
+        return None;
+    }
+    if !mass.value().is_positive() {
+        diagnostics.push(Diagnostic::error("impossible-number", span, "a piece cannot weigh nothing"));
+        return None;
+    }
+    Some(Divide { count: Count::new(count.value), each: mass, loss, span })
+}
+
+/// A loss between nothing and less than all.
+pub(super) fn loss_share(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Proportion> {
+    let share = evaluate(quantity, None, diagnostics)?.proportion()?;
+    if share.value() < Number::ONE {
+        return Some(share);
+    }
+    diagnostics.push(
+        Diagnostic::error("impossible-number", quantity.span, "all of it would be lost")
+            .help("a loss is less than 100 %"),
+    );
+    None
+}
+
+fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Option<Keeps> {
+    let time = longest(time, diagnostics)?;
+    let how = match how {
+        None => KeptAt::Unsaid,
+        Some(KeptHow::Chilled) => KeptAt::Chilled,
+        Some(KeptHow::Frozen) => KeptAt::Frozen,
+        Some(KeptHow::At(amounts)) => KeptAt::At(one_temperature(amounts, diagnostics)?),
+    };
+    Some(Keeps { time, how, span })
+}
+
+fn spare(
+    amounts: &[Quantity],
+    measures: Option<Measures>,
+    span: Span,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<(Mass, Span)> {
+    let said = chain(amounts, measures, None, diagnostics)?;
+    match said.first()?.mass() {
+        Some(mass) => Some((mass, span)),
+        None => {
+            diagnostics.push(
+                Diagnostic::error("wrong-kind", span, "what is left over is said as a weight")
+                    .help("write `spare 60 g`"),
+            );
+            None
+        }
+    }
+}
+
+/// Understands a chain and checks that its members agree; `None` when one was reported.
+pub(super) fn chain(
+    quantities: &[Quantity],
+    measures: Option<Measures>,
+    of: Option<(&str, Option<&Facts>)>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Vec<Said>> {
+    let mut said = Vec::with_capacity(quantities.len());
+    for quantity in quantities {
+        said.push(evaluate(quantity, measures, diagnostics)?);
+    }
+    agree::check_chain(&said, of.and_then(|(_, facts)| facts), of.map(|(name, _)| name), diagnostics);
+    Some(said)
+}
+
+fn ingredients(
+    recipe: &Recipe,
+    id: PartId,
+    outline: &PartOutline<'_>,
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Vec<Ingredient> {
+    let mut lines: Vec<Ingredient> = Vec::new();
+    for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
+        let Content::Ingredient(written) = &line.content else { continue };
+        let ingredient = ingredient(recipe, id, written, line, measures, diagnostics);
+        if let Some(twin) = lines.iter().find(|known| known.name.same(&written.name)) {
+            diagnostics.push(
+                Diagnostic::error("twice-named", written.name.span, format!("`{}` is listed twice in this part", written.name))
+                    .also(twin.name.span, "first here")
+                    .help(format!(
+                        "add them up on one line and share it out in the steps with `{{half of {0}}}` and `{{rest of {0}}}`; \
+                         what is for the tin or the board gets a name of its own, `{0} for the tins`",
+                        written.name
+                    )),
+            );
+            continue;
+        }
+        lines.push(ingredient);
+    }
+    lines
+}
+
+fn ingredient(
+    recipe: &Recipe,
+    id: PartId,
+    written: &IngredientLine,
+    line: &Line,
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Ingredient {
+    let other_part = recipe.find(&written.name).filter(|found| *found != id);
+    let facts = if other_part.is_none() { recipe.larder.find(&written.name.key) } else { None };
+    let amount = match &written.amount {
+        Amount::All(_) => LineAmount::All,
+        Amount::ToTaste(_) => LineAmount::ToTaste,
+        Amount::AsNeeded(_) => LineAmount::AsNeeded,
+        Amount::Broken(_) => LineAmount::Broken,
+        Amount::Chain(quantities) => {
+            let of = Some((&*written.name.text, facts.as_deref()));
+            chain(quantities, measures, of, diagnostics).map_or(LineAmount::Broken, LineAmount::Said)
+        }
+    };
+    let named_flour = written.name.key.as_str().split(' ').next_back() == Some("flour");
+    let mut read = Ingredient {
+        name: written.name.clone(),
+        is_flour: other_part.is_none() && facts.as_ref().and_then(|facts| facts.flour).unwrap_or(named_flour),
+        edible: facts.as_ref().and_then(|facts| facts.edible),
+        refers: other_part.map_or(Refers::Pantry(facts), Refers::Part),
+        amount,
+        amount_span: written.amount.span(),
+        temperature: None,
+        optional: false,
+        aside: false,
+        preparation: None,
+        span: line.said,
+    };
+    for clause in &written.clauses {
+        take_clause(&mut read, clause, diagnostics);
+    }
+    let draws_on_all = read.amount == LineAmount::All;
+    let in_preferment = recipe.part(id).is_some_and(|part| part.from.is_some());
+    if draws_on_all && other_part.is_none() && !in_preferment {
+        let parts = recipe.parts().filter(|(other, _)| *other != id).map(|(_, part)| part.name.key.as_str());
+        let problem = Diagnostic::error(
+            "unknown-name",
+            written.name.span,
+            format!("`all` takes all of another part, but there is no part `{}`", written.name),
+        );
+        diagnostics.push(with_nearest(problem, &written.name, parts));
+        read.amount = LineAmount::Broken;
+    }
+    read
+}
+
+/// A temperature with which sums are done, so that a range of them will not do.
+fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Option<Temperature> {
+    let said = chain(amounts, None, None, diagnostics)?;
+    let first = said.first()?;
+    if first.upper.is_some() {
+        let message = "a range of temperatures, where sums are done with one";
+        diagnostics.push(
+            Diagnostic::error("wrong-kind", first.span, message)
+                .help("write the one that is aimed at, such as the middle"),
+        );
+    }
+    first.temperature()
+}
+
+fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagnostics: &mut Vec<Diagnostic>) {
+    match &clause.value {
+        IngredientClause::At(amounts) => {
+            read.temperature = one_temperature(amounts, diagnostics);
+        }
+        IngredientClause::Yield(quantity) => {
+            let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());
+            let possible = share.filter(|share| share.value().is_positive() && *share <= Proportion::WHOLE);
+            if share.is_some() && possible.is_none() {
+                diagnostics.push(
+                    Diagnostic::error(
+                        "impossible-number",
+                        quantity.span,
+                        "the edible part is more than 0 % and at most 100 %",
+                    )
+                    .help("write how much of what is bought is left after trimming"),
+                );
+            }
+            read.edible = possible;
+        }
+        IngredientClause::CountsAsFlour => read.is_flour = true,
+        IngredientClause::NotFlour => read.is_flour = false,
+        IngredientClause::Optional => read.optional = true,
+        IngredientClause::Aside => read.aside = true,
+        IngredientClause::Preparation(text) => match &mut read.preparation {
+            Some(so_far) => {
+                so_far.push_str(", ");
+                so_far.push_str(text);
+            }
+            None => read.preparation = Some(text.clone()),
+        },
+    }
+}
+
+/// A preferment takes lines out of a total formula that must list them.
+fn check_preferment(recipe: &Recipe, id: PartId, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(part) = recipe.part(id) else { return };
+    let Some(total) = part.from.and_then(|from| recipe.part(from)) else { return };
+    for line in &part.lines {
+        if !total.lines.iter().any(|other| other.name.same(&line.name)) {
+            diagnostics.push(not_in_total(part, total, line));
+        }
+    }
+}
+
+fn not_in_total(part: &Part, total: &Part, line: &Ingredient) -> Diagnostic {
+    let message = format!("`{}` takes `{}` out of `{}`, which does not list it", part.name, line.name, total.name);
+    let names = total.lines.iter().map(|other| other.name.key.as_str());
+    with_nearest(Diagnostic::error("unknown-name", line.name.span, message), &line.name, names)
+        .also(total.name.span, "the total formula")
+}

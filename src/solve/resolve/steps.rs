@@ -1,0 +1,379 @@
+//! Steps, their prose and their order.
+
+use super::outline::{PartOutline, StepOutline};
+use super::pantry::longest;
+use super::parts::{chain, with_nearest};
+use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause, StepLine, WrittenNumber};
+use crate::language::value::{Value, evaluate};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Proportion};
+use crate::measure::unit::Measures;
+use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
+use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{Span, Spanned};
+
+/// Reads the steps of a part that hold, all but their order.
+pub(super) fn read(
+    recipe: &Recipe,
+    id: PartId,
+    outline: &PartOutline<'_>,
+    measures: Option<Measures>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Vec<Step> {
+    let Some(part) = recipe.part(id) else { return Vec::new() };
+    let mut steps: Vec<Step> = Vec::new();
+    for written in holding(outline, &recipe.selection) {
+        let Content::Step(head) = &written.head.content else { continue };
+        if let Some(twin) = steps.iter().find(|step| step.name.same(&head.name)) {
+            diagnostics.push(
+                Diagnostic::error("twice-named", head.name.span, format!("the step `{}` stands here twice", head.name))
+                    .also(twin.name.span, "first here")
+                    .help("give each step a name of its own, so that others can say which one they mean"),
+            );
+        }
+        let mut step = step_head(head, written.head.said, diagnostics);
+        let scope = Scope { recipe, id, part, measures };
+        below(&mut step, written, &scope, diagnostics);
+        steps.push(step);
+    }
+    steps
+}
+
+/// The steps that hold under a selection.
+fn holding<'o, 't>(
+    outline: &'o PartOutline<'t>,
+    selection: &'o Selection,
+) -> impl Iterator<Item = &'o StepOutline<'t>> {
+    outline.steps.iter().filter(|step| selection.holds(&step.head.only))
+}
+
+fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Step {
+    let time = evaluate(&head.duration, None, diagnostics).and_then(|said| said.times());
+    let mut step = Step {
+        name: head.name.clone(),
+        kind: head.kind.value,
+        time: time.unwrap_or((Duration::ZERO, Duration::ZERO)),
+        loads: Loads::Once,
+        equipment: None,
+        temperature: None,
+        up_to: None,
+        order: Vec::new(),
+        station: None,
+        people: 1,
+        words: Vec::new(),
+        sign: Vec::new(),
+        span,
+        time_span: head.duration.span,
+    };
+    let mut seen: Vec<(&str, Span)> = Vec::new();
+    for clause in &head.clauses {
+        if let Some(what) = clause_name(&clause.value) {
+            if let Some((_, first)) = seen.iter().find(|(known, _)| *known == what) {
+                diagnostics.push(
+                    Diagnostic::error("twice-named", clause.span, format!("`{what}` is said twice in this step"))
+                        .also(*first, "first here")
+                        .help("keep one"),
+                );
+                continue;
+            }
+            seen.push((what, clause.span));
+        }
+        take_clause(&mut step, clause, diagnostics);
+    }
+    step
+}
+
+/// What a step may say once only; order may be said several times.
+fn clause_name(clause: &StepClause) -> Option<&'static str> {
+    Some(match clause {
+        StepClause::Each | StepClause::AtATime(_) => "the load",
+        StepClause::Using(..) => "using",
+        StepClause::At(_) => "at",
+        StepClause::UpTo(_) => "up to",
+        StepClause::Station(_) => "station",
+        StepClause::People(_) => "people",
+        _ => return None,
+    })
+}
+
+fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut Vec<Diagnostic>) {
+    match &clause.value {
+        StepClause::Each => step.loads = Loads::Each,
+        StepClause::AtATime(number) => {
+            if let Some(count) = whole_from_one(number, "a load", diagnostics) {
+                step.loads = Loads::Of(count);
+            }
+        }
+        StepClause::Using(name, at) => {
+            step.equipment = Some(name.clone());
+            if !at.is_empty() {
+                take_temperature(step, at, clause.span, diagnostics);
+            }
+        }
+        StepClause::At(at) => take_temperature(step, at, clause.span, diagnostics),
+        StepClause::UpTo(quantity) => {
+            let most = longest(quantity, diagnostics);
+            if most.is_some_and(|most| most < step.time.1) {
+                diagnostics.push(
+                    Diagnostic::error("impossible-number", clause.span, "`up to` is shorter than the step's own time")
+                        .also(step.time_span, "the step's time")
+                        .help("`up to` is how long the step may go on; make it longer than the time, or leave it out"),
+                );
+            } else {
+                step.up_to = most;
+            }
+        }
+        StepClause::Station(name) => step.station = Some(name.clone()),
+        StepClause::People(number) => {
+            if let Some(count) = whole_from_one(number, "the people", diagnostics) {
+                step.people = count.to_whole().and_then(|count| u32::try_from(count).ok()).unwrap_or(u32::MAX);
+            }
+        }
+        StepClause::During(_) | StepClause::After(_) | StepClause::StraightAfter(_) | StepClause::Within(..) => {}
+        StepClause::Broken => {}
+    }
+}
+
+fn take_temperature(
+    step: &mut Step,
+    at: &[crate::language::syntax::Quantity],
+    span: Span,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    if step.temperature.is_some() {
+        let message = "the temperature is said twice in this step";
+        diagnostics.push(Diagnostic::error("twice-named", span, message).help("keep one"));
+    }
+    step.temperature = temperature(at, diagnostics);
+}
+
+fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
+    if number.value.is_whole() && number.value.is_positive() {
+        return Some(number.value);
+    }
+    let message = format!("{what} must be a whole number, at least one");
+    diagnostics.push(Diagnostic::error("impossible-number", number.span, message));
+    None
+}
+
+fn temperature(
+    at: &[crate::language::syntax::Quantity],
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<(crate::measure::temperature::Temperature, Option<crate::measure::temperature::Temperature>)> {
+    let said = chain(at, None, None, diagnostics)?;
+    let first = said.first()?;
+    let upper = match first.upper {
+        Some(Value::Temperature(upper)) => Some(upper),
+        _ => None,
+    };
+    Some((first.temperature()?, upper))
+}
+
+/// Where the names in prose are looked up.
+struct Scope<'r> {
+    recipe: &'r Recipe,
+    id: PartId,
+    part: &'r Part,
+    measures: Option<Measures>,
+}
+
+fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for line in &written.below {
+        match &line.content {
+            Content::Blank => push_text(&mut step.words, "\n"),
+            Content::Prose(pieces) => {
+                words(pieces, scope, &mut step.words, diagnostics);
+                push_text(&mut step.words, "\n");
+            }
+            Content::Until(pieces) => {
+                if !step.sign.is_empty() {
+                    push_text(&mut step.sign, " ");
+                }
+                mere_words(pieces, scope.measures, "a sign", &mut step.sign, diagnostics);
+            }
+            _ => {}
+        }
+    }
+}
+
+fn push_text(words: &mut Vec<Words>, text: &str) {
+    match words.last_mut() {
+        Some(Words::Text(last)) => last.push_str(text),
+        // Blank lines before the first word say nothing.
+        None if text.trim().is_empty() => {}
+        _ => words.push(Words::Text(text.to_owned())),
+    }
+}
+
+fn words(pieces: &[Piece], scope: &Scope<'_>, words: &mut Vec<Words>, diagnostics: &mut Vec<Diagnostic>) {
+    for piece in pieces {
+        match piece {
+            Piece::Text(text) => push_text(words, text),
+            Piece::Measure(quantities) => {
+                if let Some(said) = chain(quantities, scope.measures, None, diagnostics) {
+                    words.push(Words::Measure(said));
+                }
+            }
+            Piece::Use(share, name) => {
+                let target = find_target(name, scope, diagnostics);
+                if let Some(take) = take(share, scope.measures, diagnostics) {
+                    words.push(Words::Use { take, target, name: name.clone() });
+                }
+            }
+        }
+    }
+}
+
+fn take(share: &Share, measures: Option<Measures>, diagnostics: &mut Vec<Diagnostic>) -> Option<Take> {
+    Some(match share {
+        Share::All => Take::All,
+        Share::Rest => Take::Rest,
+        Share::Fraction(fraction) => Take::Share(Proportion::new(*fraction)),
+        Share::Quantity(quantity) => {
+            let said = evaluate(quantity, measures, diagnostics)?;
+            match said.value {
+                Value::Mass(mass) => Take::Mass(mass),
+                Value::Proportion(share) => Take::Share(share),
+                _ => Take::Measure(said),
+            }
+        }
+    })
+}
+
+fn find_target(name: &Name, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>) -> Option<Target> {
+    if let Some(at) = scope.part.lines.iter().position(|line| line.name.same(name)) {
+        return Some(Target::Line(at));
+    }
+    let mut preferments = scope.recipe.preferments(scope.id);
+    if let Some((id, _)) = preferments.find(|(_, part)| part.name.same(name)) {
+        return Some(Target::Preferment(id));
+    }
+    let message = format!("`{name}` is no ingredient of `{}`", scope.part.name);
+    let problem = Diagnostic::error("unknown-name", name.span, message).label("not listed in this part");
+    let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
+    diagnostics.push(with_nearest(problem, name, lines));
+    None
+}
+
+/// Reads a note, a caution, a credit, or a line that continues one.
+pub(super) fn text_line(
+    line: &Line,
+    selection: &Selection,
+    measures: Option<Measures>,
+    texts: &mut Vec<Text>,
+    continues: &mut bool,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    let pieces = match &line.content {
+        Content::Text { kind, pieces } => {
+            *continues = selection.holds(&line.only);
+            if !*continues {
+                return;
+            }
+            texts.push(Text { kind: *kind, words: Vec::new(), span: line.said });
+            pieces
+        }
+        Content::Prose(pieces) if *continues => pieces,
+        Content::Blank | Content::Comment | Content::Prose(_) => return,
+        _ => {
+            *continues = false;
+            return;
+        }
+    };
+    let Some(text) = texts.last_mut() else { return };
+    if !text.words.is_empty() {
+        push_text(&mut text.words, "\n");
+    }
+    mere_words(pieces, measures, "a note", &mut text.words, diagnostics);
+}
+
+/// Words in which nothing is taken: notes, cautions, signs.
+fn mere_words(
+    pieces: &[Piece],
+    measures: Option<Measures>,
+    place: &str,
+    words: &mut Vec<Words>,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
+    for piece in pieces {
+        match piece {
+            Piece::Text(said) => push_text(words, said),
+            Piece::Measure(quantities) => {
+                if let Some(said) = chain(quantities, measures, None, diagnostics) {
+                    words.push(Words::Measure(said));
+                }
+            }
+            Piece::Use(_, name) => {
+                let message = format!("`{name}` is taken in {place}, but only the prose of a step takes ingredients");
+                diagnostics
+                    .push(Diagnostic::error("stray-line", name.span, message).help("write the name without braces"));
+                push_text(words, &name.text);
+            }
+        }
+    }
+}
+
+/// Binds `after`, `during` and the like once the steps of all parts are known.
+pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], diagnostics: &mut Vec<Diagnostic>) {
+    let mut bound: Vec<(PartId, usize, Order)> = Vec::new();
+    for (at, outline) in outlines.iter().enumerate() {
+        for (step, written) in holding(outline, &recipe.selection).enumerate() {
+            let Content::Step(head) = &written.head.content else { continue };
+            let here = StepRef { part: PartId(at), step };
+            for clause in &head.clauses {
+                if let Some(order) = order_of(recipe, here, &clause.value, diagnostics) {
+                    bound.push((PartId(at), step, order));
+                }
+            }
+        }
+    }
+    for (part, step, order) in bound {
+        if let Some(step) = recipe.parts.get_mut(part.0).and_then(|part| part.steps.get_mut(step)) {
+            step.order.push(order);
+        }
+    }
+}
+
+fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &mut Vec<Diagnostic>) -> Option<Order> {
+    let mut find = |name: &Name| find_step(recipe, here, name, diagnostics);
+    Some(match clause {
+        StepClause::During(name) => Order::During(find(name)?),
+        StepClause::After(name) => Order::After(find(name)?),
+        StepClause::StraightAfter(name) => Order::StraightAfter(find(name)?),
+        StepClause::Within(quantity, name) => {
+            let other = find(name)?;
+            Order::Within(longest(quantity, diagnostics)?, other)
+        }
+        _ => return None,
+    })
+}
+
+/// `STEP`, or `STEP of PART`.
+fn find_step(recipe: &Recipe, here: StepRef, name: &Name, diagnostics: &mut Vec<Diagnostic>) -> Option<StepRef> {
+    let own = recipe.part(here.part)?;
+    let in_part = |part: &Part, key: &Key| part.steps.iter().position(|step| step.name.key == *key);
+    if let Some(step) = in_part(own, &name.key) {
+        if step == here.step {
+            diagnostics.push(
+                Diagnostic::error("unknown-step", name.span, "a step cannot be ordered by itself")
+                    .help("name another step"),
+            );
+            return None;
+        }
+        return Some(StepRef { part: here.part, step });
+    }
+    // Both names may hold the word `of`, so every place to cut is tried.
+    for (cut, _) in name.key.as_str().match_indices(" of ") {
+        let (step, part) = (name.key.as_str().get(..cut)?, name.key.as_str().get(cut + 4..)?);
+        let (step, part) = (Key::new(step), Key::new(part));
+        let found = recipe.parts().find(|(_, candidate)| candidate.name.key == part);
+        if let Some((id, step)) = found.and_then(|(id, part)| Some((id, in_part(part, &step)?))) {
+            return Some(StepRef { part: id, step });
+        }
+    }
+    let problem = Diagnostic::error("unknown-step", name.span, format!("there is no step `{name}`"));
+    let steps = own.steps.iter().map(|step| step.name.key.as_str());
+    diagnostics.push(with_nearest(problem, name, steps));
+    None
+}

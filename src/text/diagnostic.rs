@@ -1,0 +1,154 @@
+//! A problem as one plain value: what is wrong, where, with which figures, and how to mend it.
+//!
+//! Nothing here prints; `report` does.
+
+use crate::text::source::Span;
+
+/// How much a problem matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// The formula cannot be right; no card is made from it.
+    Error,
+    /// Probably not what was meant.
+    Warning,
+    /// Worth knowing; nothing is wrong with the file.
+    Advice,
+}
+
+impl Severity {
+    /// The word used in every output.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Advice => "advice",
+        }
+    }
+}
+
+/// A further place that a problem involves, and what it has to do with it.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Label {
+    /// The place.
+    pub span: Span,
+    /// A few words.
+    pub text: String,
+}
+
+/// Replace one stretch of text by another.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Edit {
+    /// What is replaced; an empty stretch inserts.
+    pub span: Span,
+    /// What stands there afterwards.
+    pub text: String,
+}
+
+/// A change of the text that makes a problem go away.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Mend {
+    /// What the change does, in the imperative.
+    pub title: String,
+    /// The edits, none overlapping.
+    pub edits: Vec<Edit>,
+    /// Whether the change is certain to be what was meant, so that `check --fix` may make it unasked.
+    pub certain: bool,
+}
+
+/// One problem.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Diagnostic {
+    /// The name of the check, for example `never-used`.
+    pub check: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// One sentence with the figures.
+    pub message: String,
+    /// The main place.
+    pub span: Span,
+    /// A few words under the main place; may be empty.
+    pub label: String,
+    /// The other places involved.
+    pub also: Vec<Label>,
+    /// What to do about it.
+    pub help: Option<String>,
+    /// The change that does it.
+    pub mend: Option<Mend>,
+}
+
+impl Diagnostic {
+    fn new(severity: Severity, check: &'static str, span: Span, message: impl Into<String>) -> Diagnostic {
+        Diagnostic {
+            check,
+            severity,
+            message: message.into(),
+            span,
+            label: String::new(),
+            also: Vec::new(),
+            help: None,
+            mend: None,
+        }
+    }
+
+    /// An error.
+    pub fn error(check: &'static str, span: Span, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(Severity::Error, check, span, message)
+    }
+
+    /// A warning.
+    pub fn warning(check: &'static str, span: Span, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(Severity::Warning, check, span, message)
+    }
+
+    /// A piece of advice.
+    pub fn advice(check: &'static str, span: Span, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(Severity::Advice, check, span, message)
+    }
+
+    /// Adds the words under the main place.
+    #[must_use]
+    pub fn label(mut self, text: impl Into<String>) -> Diagnostic {
+        self.label = text.into();
+        self
+    }
+
+    /// Adds a further place.
+    #[must_use]
+    pub fn also(mut self, span: Span, text: impl Into<String>) -> Diagnostic {
+        self.also.push(Label { span, text: text.into() });
+        self
+    }
+
+    /// Adds what to do.
+    #[must_use]
+    pub fn help(mut self, text: impl Into<String>) -> Diagnostic {
+        self.help = Some(text.into());
+        self
+    }
+
+    /// Adds a change that is certain to be what was meant.
+    #[must_use]
+    pub fn mend(mut self, title: impl Into<String>, span: Span, text: impl Into<String>) -> Diagnostic {
+        self.mend = Some(Mend { title: title.into(), edits: vec![Edit { span, text: text.into() }], certain: true });
+        self
+    }
+
+    /// Adds a change that a person should look at first.
+    #[must_use]
+    pub fn suggest(self, title: impl Into<String>, span: Span, text: impl Into<String>) -> Diagnostic {
+        let mut changed = self.mend(title, span, text);
+        if let Some(mend) = &mut changed.mend {
+            mend.certain = false;
+        }
+        changed
+    }
+}
+
+/// Puts problems in the order of their places and drops what was said twice.
+///
+/// Every choice of a recipe is checked, so that most problems are found once per choice.
+pub fn sort_and_dedup(diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics
+        .sort_by(|a, b| (a.span, a.severity, a.check, &a.message).cmp(&(b.span, b.severity, b.check, &b.message)));
+    diagnostics.dedup_by(|b, a| (a.check, a.span, &a.message) == (b.check, b.span, &b.message));
+}
