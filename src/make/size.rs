@@ -9,7 +9,7 @@ use crate::solve::formula::Formula;
 
 /// What size of batch is wanted.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Target {
+pub enum Size {
     /// As it is written.
     AsWritten,
     /// So many pieces.
@@ -62,33 +62,33 @@ pub struct Limit {
 ///
 /// # Errors
 /// When the recipe has nothing to scale by, or pieces would not stay whole; the nearest possible batches are then named.
-pub fn factor(recipe: &Recipe, formula: &Formula, target: &Target) -> Result<(Number, Option<Limit>), Impossible> {
-    let batch = Batch { recipe, formula };
-    match target {
-        Target::AsWritten => Ok((Number::ONE, None)),
-        Target::Times(times) => {
+pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number, Option<Limit>), Impossible> {
+    let batch = Written { recipe, formula };
+    match size {
+        Size::AsWritten => Ok((Number::ONE, None)),
+        Size::Times(times) => {
             if !times.is_positive() {
                 return Err(Impossible::new("a batch is more than nothing").help("give a number above 0"));
             }
             batch.whole(*times).map(|factor| (factor, None))
         }
-        Target::Pieces(pieces) => batch.for_pieces(*pieces).map(|factor| (factor, None)),
-        Target::Total(mass) => {
+        Size::Pieces(pieces) => batch.for_pieces(*pieces).map(|factor| (factor, None)),
+        Size::Total(mass) => {
             let makes = batch.makes().ok_or_else(|| {
                 Impossible::new("what the recipe makes has no known weight, so it cannot be scaled to one")
                     .help("scale it by --times or --pieces")
             })?;
             batch.whole(mass.ratio(makes)?).map(|factor| (factor, None))
         }
-        Target::Base(mass) => {
+        Size::Base(mass) => {
             let base = batch.base().ok_or_else(|| {
                 Impossible::new("the recipe has no percentages, so there is no base to scale by")
                     .help("scale it by --times or --pieces")
             })?;
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
-        Target::Have(stock) => batch.out_of(stock),
-        Target::Stock(stock) => {
+        Size::Have(stock) => batch.out_of(stock),
+        Size::Stock(stock) => {
             let mut taken = Vec::with_capacity(stock.len());
             for one in stock {
                 if batch.needed(&one.0.key)?.is_some_and(|mass| mass > Mass::ZERO) {
@@ -101,12 +101,13 @@ pub fn factor(recipe: &Recipe, formula: &Formula, target: &Target) -> Result<(Nu
     }
 }
 
-struct Batch<'a> {
+/// A recipe as it is written.
+struct Written<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
 }
 
-impl Batch<'_> {
+impl Written<'_> {
     /// Everything that must stay whole: the recipe's pieces and those of its parts.
     fn counts(&self) -> Vec<i64> {
         let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none());
