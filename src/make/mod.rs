@@ -1,4 +1,4 @@
-//! From what is asked for to what is made: sizes, orders, batches, loads, and what is in stock.
+//! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
 pub mod day;
 pub mod loads;
@@ -6,4 +6,5 @@ pub mod order;
 mod share;
 pub mod size;
 pub mod stock;
+pub mod weigh;
 pub mod work;

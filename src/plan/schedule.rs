@@ -4,11 +4,11 @@ use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
-use crate::figures::card::mere_prose;
 use crate::make::work::Work;
 use crate::measure::show::{self, Units};
 use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
+use crate::model::words::mere_prose;
 
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]

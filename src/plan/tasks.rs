@@ -1,7 +1,6 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
-use crate::figures::card::station_of;
 use crate::language::syntax::Name;
 use crate::make::loads;
 use crate::make::work::{BatchPart, Work};
@@ -380,7 +379,7 @@ fn loads_of(
                 equipment: step.equipment.clone(),
                 temperature: step.temperature.map(|(at, _)| at),
                 pieces: per_load,
-                station: station_of(recipe, place.part, step),
+                station: recipe.station_of(place.part, step),
                 span: step.span,
             })
         })

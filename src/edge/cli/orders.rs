@@ -15,7 +15,6 @@ use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
 use crate::plan::tasks::Tasks;
-use crate::solve::resolve;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use jiff::civil::DateTime;
@@ -221,7 +220,7 @@ pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, St
     if !diagnostics.is_empty() {
         return Err(unreadable());
     }
-    let read = resolve::pantry::kitchen(&tree, kitchen, &mut diagnostics);
+    let read = crate::model::larder::pantry::kitchen(&tree, kitchen, &mut diagnostics);
     if !diagnostics.is_empty() {
         return Err(unreadable());
     }

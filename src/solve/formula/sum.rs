@@ -1,7 +1,7 @@
 //! A part that is made for several at once: the sum of what each of them needs.
 
 use super::{Balance, Composition, Draw, SolvedLine, SolvedPart};
-use crate::language::value::Value;
+use crate::measure::value::Value;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass};
 
