@@ -12,7 +12,7 @@ use miche::edge::loader::Loader;
 use miche::figures::card::of_batch;
 use miche::language::tidy::tidy;
 use miche::make::order::Order;
-use miche::make::work::Batch;
+use miche::make::batch::Batch;
 use miche::measure::show::Units;
 use miche::out;
 use miche::out::report;

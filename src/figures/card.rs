@@ -18,7 +18,7 @@ use crate::language::prose::Prose;
 use crate::language::syntax::TextKind;
 use crate::make::size::Limit;
 use crate::make::weigh;
-use crate::make::work::Batch;
+use crate::make::batch::Batch;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;

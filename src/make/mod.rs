@@ -1,5 +1,6 @@
 //! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
+pub mod batch;
 pub mod day;
 pub mod loads;
 pub mod order;

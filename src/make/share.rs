@@ -1,7 +1,7 @@
 //! Which parts are made together: what several orders need, where one draws on it, is made once for all of them.
 
+use crate::make::batch::{Batch, BatchPart};
 use crate::make::order::Order;
-use crate::make::work::{Batch, BatchPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe};

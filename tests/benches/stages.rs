@@ -10,7 +10,7 @@ use miche::figures::card::{Card, of_batch};
 use miche::language::parse::parse;
 use miche::language::tidy::tidy;
 use miche::make::order::Order;
-use miche::make::work::Batch;
+use miche::make::batch::Batch;
 use miche::measure::show::Units;
 use miche::model::project::Project;
 use miche::model::recipe::Selection;

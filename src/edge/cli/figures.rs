@@ -7,7 +7,7 @@ use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::language::syntax::Name;
-use crate::make::work::Batch;
+use crate::make::batch::Batch;
 use crate::measure::quantity::Mass;
 use crate::out::figures::{self, Block};
 use clap::Args;

@@ -10,7 +10,7 @@ use crate::check::work_out;
 use crate::edge::loader::Loader;
 use crate::figures::bench::tables::{LevainAsked, Version};
 use crate::figures::bench::{self, Asked, Sums};
-use crate::make::work::Batch;
+use crate::make::batch::Batch;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::out;

@@ -4,7 +4,7 @@
 use miche::figures::card::{Card, DayHead, of_batch};
 use miche::check::{check_files, work_out};
 use miche::make::order::Order;
-use miche::make::work::Batch;
+use miche::make::batch::Batch;
 use miche::text::diagnostic::{Diagnostic, Severity};
 use miche::out;
 use miche::out::html::{By, Orientation, Paper, Sheet};
