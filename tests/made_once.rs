@@ -7,8 +7,8 @@ use miche::check::work_out;
 use miche::edge::loader::Loader;
 use miche::figures::card::{Card, of_batch};
 use miche::figures::{cost, list};
-use miche::make::order::Order;
 use miche::make::batch::BatchPart;
+use miche::make::order::Order;
 use miche::make::work::Work;
 use miche::make::{day, loads};
 use miche::measure::number::Number;
@@ -64,8 +64,7 @@ fn what_two_recipes_draw_on_is_made_once() {
     let titles: Vec<&str> = cards.iter().map(|card| card.title.as_str()).collect();
     assert_eq!(titles, ["Mother dough", "Harbour rolls", "Seed sticks", "Rhubarb crumb buns"]);
     let dough = &cards[0];
-    let takes: Vec<(&str, &str)> =
-        dough.made_for.iter().map(|one| (one.recipe.as_str(), one.shown.as_str())).collect();
+    let takes: Vec<(&str, &str)> = dough.made_for.iter().map(|one| (one.recipe.as_str(), one.shown.as_str())).collect();
     assert_eq!(takes, [("Harbour rolls", "1000 g"), ("Seed sticks", "2000 g")]);
     // 2 kg as written, 3 kg made.
     assert_eq!(dough.factor, Number::fraction(3, 2).unwrap());
@@ -109,7 +108,8 @@ fn made(work: &Work, name: &str) -> (usize, Mass) {
 /// How many mixes a plan has of it.
 fn planned(work: &Work, name: &str) -> usize {
     let tasks = tasks::of(work, &work.orders[0].recipe.kitchen).unwrap();
-    let of = |task: &&tasks::Task| work.batches[task.batch].recipe.part(task.step.part).unwrap().name.text.as_ref() == name;
+    let of =
+        |task: &&tasks::Task| work.batches[task.batch].recipe.part(task.step.part).unwrap().name.text.as_ref() == name;
     tasks.list.iter().filter(of).count()
 }
 
@@ -171,8 +171,8 @@ struct Made {
 
 fn made_one() -> impl Strategy<Value = Made> {
     let draws = prop::collection::vec((any::<prop::sample::Index>(), 1_u32..900), 0..3);
-    (50_u32..90, 10_u32..30, prop_oneof![Just(0_u32), 5_u32..40], any::<bool>(), any::<bool>(), draws, 1_u32..30).prop_map(
-        |(water, salt, fermented, chooses, filled, draws, pieces)| Made {
+    (50_u32..90, 10_u32..30, prop_oneof![Just(0_u32), 5_u32..40], any::<bool>(), any::<bool>(), draws, 1_u32..30)
+        .prop_map(|(water, salt, fermented, chooses, filled, draws, pieces)| Made {
             water,
             salt,
             fermented,
@@ -180,8 +180,7 @@ fn made_one() -> impl Strategy<Value = Made> {
             filled,
             draws,
             pieces,
-        },
-    )
+        })
 }
 
 /// An order: which recipe, whether by the piece, how many batches of a piece or how many grams, and whether not as usual.

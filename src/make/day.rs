@@ -12,10 +12,7 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// When a line cannot be made in that size: which line, of which recipe, and why.
-pub fn orders(
-    day: &Day,
-    work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
-) -> Result<Vec<Order>, NotToOrder> {
+pub fn orders(day: &Day, work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) -> Result<Vec<Order>, NotToOrder> {
     let mut orders = Vec::with_capacity(day.orders.len());
     for line in &day.orders {
         let Some((mut recipe, written)) = work_out(line) else { continue };

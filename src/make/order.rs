@@ -56,7 +56,8 @@ impl Order {
 
     /// The parts that are handed over: those that no other part draws on.
     pub fn finals(&self) -> impl Iterator<Item = PartId> + '_ {
-        let ends = self.recipe.parts().filter(|(id, part)| part.from.is_none() && self.recipe.users(*id).next().is_none());
+        let ends =
+            self.recipe.parts().filter(|(id, part)| part.from.is_none() && self.recipe.users(*id).next().is_none());
         ends.map(|(id, _)| id)
     }
 }

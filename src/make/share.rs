@@ -134,7 +134,10 @@ impl<'a> Needs<'a> {
     /// What is made once for several orders. A part that nobody else draws on stays where it is.
     fn together(&self, orders: &[Order]) -> Vec<Together> {
         let is_drawn = |need: &Need| {
-            orders.get(need.order).and_then(|order| order.recipe.part(need.part)).is_some_and(|part| part.foreign.is_some())
+            orders
+                .get(need.order)
+                .and_then(|order| order.recipe.part(need.part))
+                .is_some_and(|part| part.foreign.is_some())
         };
         let mut all: Vec<Together> = Vec::new();
         for written in &self.parts {
@@ -155,7 +158,8 @@ impl<'a> Needs<'a> {
     fn inner_first(&self, mut left: Vec<Together>, orders: &[Order]) -> Vec<Together> {
         let mut sorted = Vec::with_capacity(left.len());
         while !left.is_empty() {
-            let free = |one: &Together| !left.iter().any(|other| !std::ptr::eq(one, other) && self.draws(one, other, orders));
+            let free =
+                |one: &Together| !left.iter().any(|other| !std::ptr::eq(one, other) && self.draws(one, other, orders));
             let next = left.iter().position(free).unwrap_or(0);
             sorted.push(left.remove(next));
         }
@@ -164,7 +168,9 @@ impl<'a> Needs<'a> {
 
     /// Whether some part of `one` draws on some part of `other`.
     fn draws(&self, one: &Together, other: &Together, orders: &[Order]) -> bool {
-        let Some(first) = one.orders.first().and_then(|at| orders.get(*at).map(|order| (*at, order))) else { return false };
+        let Some(first) = one.orders.first().and_then(|at| orders.get(*at).map(|order| (*at, order))) else {
+            return false;
+        };
         let (at, order) = first;
         let here = |group: &Together, part: &PartId| {
             self.of_part((group.recipe, *part)).iter().find(|need| need.order == at).map(|need| need.part)
@@ -219,13 +225,7 @@ impl<'a> Needs<'a> {
     }
 
     /// What some orders need of a part together; `None` when they need nothing of it.
-    fn sum(
-        &self,
-        recipe: &Recipe,
-        id: PartId,
-        of: &[usize],
-        orders: &[Order],
-    ) -> Result<Option<SolvedPart>, Overflow> {
+    fn sum(&self, recipe: &Recipe, id: PartId, of: &[usize], orders: &[Order]) -> Result<Option<SolvedPart>, Overflow> {
         let Some((origin, there)) = recipe.origin(id) else { return Ok(None) };
         let Some(place) = self.recipes.iter().position(|known| known.is_same(origin)) else { return Ok(None) };
         let mut sum: Option<SolvedPart> = None;

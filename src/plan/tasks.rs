@@ -2,8 +2,8 @@
 
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
-use crate::make::loads;
 use crate::make::batch::BatchPart;
+use crate::make::loads;
 use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;

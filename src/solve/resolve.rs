@@ -189,9 +189,7 @@ fn adopt(recipe: &mut Recipe) {
         let here = |id: PartId| -> PartId {
             let foreign = used.recipe.part(id).and_then(|part| part.foreign);
             let (of, there) = match foreign.and_then(|at| Some((&used.recipe.used.get(at.recipe)?.recipe, at.part))) {
-                Some((origin, there)) => {
-                    (recipe.used.iter().position(|known| known.recipe.is_same(origin)), there)
-                }
+                Some((origin, there)) => (recipe.used.iter().position(|known| known.recipe.is_same(origin)), there),
                 None => (Some(number), id),
             };
             PartId(of.and_then(|of| begins.get(of)).map_or(usize::MAX, |first| first + there.0))

@@ -34,7 +34,8 @@ pub(super) struct Made {
 impl Made {
     /// The cards of the batches.
     pub(super) fn cards(&self, scaling: &Scaling, output: &Output) -> Result<Vec<Card>, Outcome> {
-        let made: Result<Vec<Card>, _> = self.work.batches.iter().map(|batch| of_batch(batch, scaling.units())).collect();
+        let made: Result<Vec<Card>, _> =
+            self.work.batches.iter().map(|batch| of_batch(batch, scaling.units())).collect();
         made.map_err(|_| complain(output, TOO_LARGE))
     }
 }

@@ -97,9 +97,8 @@ pub(super) fn gather(
         Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).print(project, output),
     })?;
     let of_option = ready.map(|when| Due { when, span: None });
-    let due = |order: &Order| {
-        order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option)
-    };
+    let due =
+        |order: &Order| order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option);
     let dues: Vec<Option<Due>> = made.work.orders.iter().map(due).collect();
     let kitchen = one_kitchen(&made.kitchens).map_err(|why| complain(output, &why))?;
     let timed = with_clock(&dues, from, times).map_err(|why| why.print(project, output))?;
@@ -185,10 +184,7 @@ fn written(when: DateTime) -> String {
 fn one_kitchen(kitchens: &[Arc<Kitchen>]) -> Result<Arc<Kitchen>, String> {
     let mut named = kitchens.iter().filter(|kitchen| kitchen.span.is_some());
     let Some(first) = named.next() else {
-        return kitchens
-            .first()
-            .cloned()
-            .ok_or_else(|| "there is nothing to plan".to_owned());
+        return kitchens.first().cloned().ok_or_else(|| "there is nothing to plan".to_owned());
     };
     match named.find(|other| other.span != first.span) {
         Some(other) => Err(format!(

@@ -81,9 +81,7 @@ impl Scaling {
                 .ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
         }
         if let Some(text) = &self.total {
-            return mass(text)
-                .map(Size::Total)
-                .ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
+            return mass(text).map(Size::Total).ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
         }
         if let Some(text) = &self.base {
             return mass(text).map(Size::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));

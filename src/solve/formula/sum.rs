@@ -1,9 +1,9 @@
 //! A part that is made for several at once: the sum of what each of them needs.
 
 use super::{Balance, Composition, Draw, SolvedLine, SolvedPart};
-use crate::measure::value::Value;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::Value;
 
 impl SolvedPart {
     /// Two sizes of the same part together. Percentages, losses and what is for one piece are those of both.
