@@ -24,7 +24,6 @@ const ALLOWED: &[&str] = &[
     "round: language::parse: block, dispatch, line, numbers, prose, stray",
     "round: language::tidy: block, line",
     "round: model: recipe, step",
-    "round: out::html: steps, timeline",
     "round: solve::resolve: head, parts, steps",
     "up: check::tin_fill names figures::bench::sums",
     "up: language::notes names out::report",
