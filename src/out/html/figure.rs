@@ -34,7 +34,7 @@ mod tests {
         assert_eq!(set(&grams("1350")), "1350<span class=\"pad d2\"></span> <span class=\"unit\">g</span>");
         assert_eq!(set(&grams("24.3")), "24.3<span class=\"pad z1\"></span> <span class=\"unit\">g</span>");
         assert_eq!(set(&words), "<span class=\"say\">to taste</span>");
-        let ounces = crate::measure::show::mass_us(crate::measure::weigh::POUND);
+        let ounces = crate::measure::show::mass_us(crate::make::weigh::POUND);
         assert_eq!(set(&ounces), "<span class=\"say\">1 lb</span>");
     }
 }
