@@ -49,7 +49,7 @@ impl Order {
             (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
             _ => {
                 let made = self.recipe.final_part().and_then(|id| self.formula.part(id)?.makes);
-                made.map(show::mass_plain).unwrap_or_default()
+                made.map(show::mass_plain).unwrap_or_default().to_string()
             }
         }
     }
