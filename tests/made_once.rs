@@ -321,7 +321,7 @@ proptest! {
                 let shown = card.parts.iter().find(|shown| shown.id == id).unwrap();
                 prop_assert_eq!(shown.total, batch.formula.part(id).unwrap().goes_in);
                 if part.from.is_none() {
-                    let own = shown.lines.iter().filter(|line| !line.is_part).map(|line| line.mass.unwrap());
+                    let own = shown.lines.iter().filter(|line| line.part.is_none()).map(|line| line.mass.unwrap());
                     let grams = costs.next().unwrap().cost.times(Number::whole(1000)).unwrap();
                     prop_assert_eq!(Mass::sum(own).unwrap(), Mass::new(grams));
                 }

@@ -2,6 +2,7 @@
 //!
 //! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
 
+mod bowls;
 mod part_card;
 mod parts;
 mod spoons;
@@ -18,7 +19,7 @@ use crate::language::prose::Prose;
 use crate::language::syntax::TextKind;
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
-use crate::make::weigh;
+use crate::make::weigh::{self, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
@@ -26,8 +27,11 @@ use crate::measure::shown::Shown;
 use crate::model::allergen;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::model::step::StepRef;
 use crate::model::words::mere_prose;
 use crate::solve::formula::Formula;
+use std::cell::RefCell;
+use std::collections::HashMap;
 
 /// A recipe's card.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,6 +44,8 @@ pub struct Card {
     pub factor: Number,
     /// What runs out first, for a batch made of what there is.
     pub limit: Option<String>,
+    /// What it was scaled by, if by a base.
+    pub scaled_by: Option<ScaledBy>,
     /// For when it is ordered, as printed: `2027-04-17 09:00`.
     pub ready_shown: Option<String>,
     /// For a batch that others draw on: which recipes take how much.
@@ -66,6 +72,26 @@ pub struct Card {
     pub credits: Vec<Prose>,
     /// When each step starts and ends, counted from the first.
     pub timeline: Timeline,
+}
+
+/// What a batch was scaled by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ScaledBy {
+    /// The part.
+    pub part: String,
+    /// What 100 % is there: `flour`, `total`, or an ingredient.
+    pub base: String,
+}
+
+impl ScaledBy {
+    /// As printed, where it is not the flour that everybody expects.
+    pub fn words(&self) -> Option<String> {
+        match self.base.as_str() {
+            "flour" => None,
+            "total" => Some(format!("scaled by all of {}", self.part)),
+            base => Some(format!("scaled by the {base} of {}", self.part)),
+        }
+    }
 }
 
 /// Who takes how much of a batch that several recipes draw on.
@@ -130,7 +156,8 @@ pub fn card(
     let timeline = timeline::of(recipe, formula)?;
     for part in &mut parts {
         for (at, step) in part.steps.iter_mut().enumerate() {
-            let row = timeline.rows.iter().find(|row| row.part == part.name && row.number == at + 1);
+            let here = StepRef { part: part.id, step: at };
+            let row = timeline.rows.iter().find(|row| row.at == here);
             step.starts = row.map(|row| row.start);
         }
     }
@@ -140,6 +167,7 @@ pub fn card(
         makes: maker.makes()?,
         factor,
         limit: limit.map(|limit| limit.ingredient),
+        scaled_by: None,
         ready_shown: None,
         made_for: Vec::new(),
         choices: maker.choices(),
@@ -163,6 +191,10 @@ pub fn card(
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
     let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
     let maker = Maker::new(&batch.recipe, &batch.formula, units);
+    made.scaled_by = batch.by_base_of.and_then(|id| {
+        let part = batch.recipe.part(id)?;
+        Some(ScaledBy { part: part.name.to_string(), base: maker.base_name(part)? })
+    });
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -217,6 +249,10 @@ struct Maker<'a> {
     units: Units,
     /// The kitchen with the scales that figures are rounded for.
     scales: Kitchen,
+    /// A preferment that is looked at by itself and not as a share of its total formula.
+    top: Option<PartId>,
+    /// What is weighed for each line of the parts that were looked at.
+    bowls: RefCell<HashMap<PartId, Vec<Option<Weighed>>>>,
 }
 
 impl<'a> Maker<'a> {
@@ -227,7 +263,12 @@ impl<'a> Maker<'a> {
             scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
             scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
         }
-        Maker { recipe, formula, units, scales }
+        Maker { recipe, formula, units, scales, top: None, bowls: RefCell::default() }
+    }
+
+    /// The same, with a preferment by itself in a formula in which it has another size.
+    fn of_its_own<'b>(&'b self, formula: &'b Formula, id: PartId) -> Maker<'b> {
+        Maker { top: Some(id), ..Maker::new(self.recipe, formula, self.units) }
     }
 }
 

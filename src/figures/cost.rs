@@ -76,7 +76,7 @@ pub struct Cost {
     pub pieces: Option<Count>,
     /// Ingredients without a price or a weight: the total is then a lower bound.
     pub missing: Vec<String>,
-    /// Minutes in which somebody works.
+    /// Minutes in which somebody works, people counted one by one.
     pub hands_minutes: i64,
 }
 
@@ -111,6 +111,35 @@ impl Cost {
     }
 }
 
+/// What several batches cost together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TotalCost {
+    /// The name of the money, if the larders say one.
+    pub currency: Option<String>,
+    /// The sum of what has a price.
+    pub total: Number,
+    /// Whether something has no price or no weight, so that the sum is the least that it costs.
+    pub is_least: bool,
+    /// Minutes in which somebody works, people counted one by one.
+    pub hands_minutes: i64,
+}
+
+/// What batches cost together; `None` for a single one, and where they are priced in different moneys, which do not add up.
+pub fn together(costs: &[Cost]) -> Option<TotalCost> {
+    let mut sum = TotalCost { currency: None, total: Number::ZERO, is_least: false, hands_minutes: 0 };
+    for cost in costs.get(1..).filter(|others| !others.is_empty()).and(Some(costs))? {
+        match (&sum.currency, &cost.currency) {
+            (Some(known), Some(said)) if !known.eq_ignore_ascii_case(said) => return None,
+            (None, Some(said)) => sum.currency = Some(said.clone()),
+            _ => {}
+        }
+        sum.total = sum.total.plus(cost.total).ok()?;
+        sum.is_least |= !cost.missing.is_empty();
+        sum.hands_minutes += cost.hands_minutes;
+    }
+    Some(sum)
+}
+
 /// Why a cost cannot be worked out.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NoCost(pub String);
@@ -136,14 +165,15 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
         missing: Vec::new(),
         hands_minutes: crate::figures::timeline::of(recipe, formula)?.hands_minutes,
     };
-    // A preferment's ingredients are those of its total formula.
-    for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
+    // A preferment's ingredients are those of its total formula, but for what is left over of it.
+    for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
+        let Some(amounts) = solved.bought(part)? else { continue };
         let mut own = Number::ZERO;
-        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        for (line, amount) in part.lines.iter().zip(amounts) {
             let Refers::Pantry(facts) = &line.refers else { continue };
             let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
-            let bought = amount.mass.map(|mass| mass.over(edible.value())).transpose()?;
+            let bought = amount.map(|mass| mass.over(edible.value())).transpose()?;
             let price = facts.as_ref().and_then(|facts| facts.price.as_ref());
             if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
                 match &cost.currency {

@@ -104,7 +104,7 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     for card in cards {
         for part in &card.parts {
             // A dough's lines less what its preferments take; those stand on the preferments' own cards.
-            let lines = part.lines.iter().filter(|line| !line.is_part && !line.final_mix_shown.is_empty());
+            let lines = part.lines.iter().filter(|line| line.part.is_none() && !line.final_mix_shown.is_empty());
             for line in lines {
                 let key = bought_as(line);
                 let line = Line { card, part: &part.name, line };

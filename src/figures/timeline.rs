@@ -18,7 +18,7 @@ pub struct Timeline {
     pub rows: Vec<TimelineRow>,
     /// Minutes from the first start to the last end.
     pub span_minutes: i64,
-    /// Minutes in which somebody works.
+    /// Minutes in which somebody works, people counted one by one.
     pub hands_minutes: i64,
     /// Minutes in which something runs that somebody stays in reach of.
     pub tend_minutes: i64,
@@ -27,6 +27,8 @@ pub struct Timeline {
 /// One step on the timeline: from the start of its first load to the end of its last.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TimelineRow {
+    /// Which step of which part.
+    pub at: StepRef,
     /// The part.
     pub part: String,
     /// The step.
@@ -77,10 +79,10 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
         }
     };
     let Some(solved) = solved else { return Ok(Timeline::default()) };
-    let mut rows: Vec<(StepRef, TimelineRow)> = Vec::new();
+    let mut rows: Vec<TimelineRow> = Vec::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
-        match rows.iter_mut().find(|(step, _)| *step == task.step) {
-            Some((_, row)) => {
+        match rows.iter_mut().find(|row| row.at == task.step) {
+            Some(row) => {
                 row.start = row.start.min(*start);
                 row.end = row.end.max(*end);
             }
@@ -90,6 +92,7 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
                 let name =
                     |name: Option<&crate::language::syntax::Name>| name.map(ToString::to_string).unwrap_or_default();
                 let row = TimelineRow {
+                    at: task.step,
                     part: name(part.map(|part| &part.name)),
                     step: name(step.map(|step| &step.name)),
                     number: task.step.step + 1,
@@ -99,17 +102,18 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
                     equipment: task.equipment.as_ref().map(ToString::to_string),
                     loads: task.loads,
                 };
-                rows.push((task.step, row));
+                rows.push(row);
             }
         }
     }
-    let mut rows: Vec<TimelineRow> = rows.into_iter().map(|(_, row)| row).collect();
     rows.sort_by_key(|row| row.start);
-    let minutes = |kind: StepKind| tasks.list.iter().filter(|task| task.kind == kind).map(|task| task.minutes).sum();
+    // Two pairs of hands at once are twice the minutes of work.
+    let hands = tasks.list.iter().filter(|task| task.kind == StepKind::Hands);
+    let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
     Ok(Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
-        hands_minutes: minutes(StepKind::Hands),
-        tend_minutes: minutes(StepKind::Tend),
+        hands_minutes: hands.map(|task| task.minutes * i64::from(task.people.max(1))).sum(),
+        tend_minutes: tends.map(|task| task.minutes).sum(),
         rows,
     })
 }

@@ -21,6 +21,8 @@ pub struct Batch {
     pub factor: Number,
     /// What runs out first, for a batch made of what there is.
     pub limit: Option<Limit>,
+    /// The part whose base it was scaled by, if it was.
+    pub by_base_of: Option<PartId>,
     /// For when, if it is an order with a time.
     pub ready: Option<Moment>,
     /// For a batch that others draw on: who takes how much.
@@ -37,6 +39,7 @@ impl Batch {
             formula: order.formula.clone(),
             factor: order.factor,
             limit: order.limit.clone(),
+            by_base_of: order.by_base_of,
             ready: order.ready,
             made_for: Vec::new(),
             orders: vec![number],

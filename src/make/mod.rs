@@ -2,6 +2,7 @@
 
 pub mod batch;
 pub mod day;
+pub mod have;
 pub mod loads;
 pub mod order;
 mod share;

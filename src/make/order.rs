@@ -20,6 +20,8 @@ pub struct Order {
     pub factor: Number,
     /// What runs out first, for an order made of what there is.
     pub limit: Option<Limit>,
+    /// The part whose base it was scaled by, if it was.
+    pub by_base_of: Option<PartId>,
     /// For when, if a file says so.
     pub ready: Option<Moment>,
     /// The line that asks for it, if a file does.
@@ -34,12 +36,24 @@ impl Order {
     pub fn sized(recipe: Recipe, written: &Formula, size: &Size) -> Result<Order, Impossible> {
         let (factor, limit) = size::factor(&recipe, written, size)?;
         let formula = written.times(factor)?;
-        Ok(Order { factor, limit, ..Order::of(recipe, formula) })
+        let by_base_of = match size {
+            Size::Base(_) => size::base_of(&recipe, written).map(|(part, _)| part),
+            _ => None,
+        };
+        Ok(Order { factor, limit, by_base_of, ..Order::of(recipe, formula) })
     }
 
     /// An order of a recipe whose formula already has its size.
     pub fn of(recipe: impl Into<Arc<Recipe>>, formula: Formula) -> Order {
-        Order { recipe: recipe.into(), formula, factor: Number::ONE, limit: None, ready: None, span: None }
+        Order {
+            recipe: recipe.into(),
+            formula,
+            factor: Number::ONE,
+            limit: None,
+            by_base_of: None,
+            ready: None,
+            span: None,
+        }
     }
 
     /// What is wanted, as printed: `48 buns`, or a weight.

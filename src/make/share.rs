@@ -218,6 +218,7 @@ impl<'a> Needs<'a> {
             formula,
             factor,
             limit: None,
+            by_base_of: None,
             ready: own.and_then(|order| order.ready),
             made_for: Vec::new(),
             orders: group.orders.clone(),

@@ -1,10 +1,11 @@
 //! Scaling: from what is wanted to a factor, with whole pieces kept whole.
 
 use crate::language::syntax::{Key, Name};
+use crate::make::have::{self, NoWeight, There};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers};
+use crate::model::recipe::{Base, HeadMakes, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 
 /// What size of batch is wanted.
@@ -21,9 +22,9 @@ pub enum Size {
     /// So much flour, or whatever 100 % is.
     Base(Mass),
     /// As much as can be made of what there is.
-    Have(Vec<(Name, Mass)>),
+    Have(Vec<There>),
     /// The same; what the recipe does not take stays where it is.
-    Stock(Vec<(Name, Mass)>),
+    Stock(Vec<There>),
 }
 
 /// Why a batch of the wanted size cannot be made.
@@ -42,6 +43,12 @@ impl Impossible {
 
     fn help(self, help: impl Into<String>) -> Impossible {
         Impossible { help: Some(help.into()), ..self }
+    }
+}
+
+impl From<NoWeight> for Impossible {
+    fn from(no_weight: NoWeight) -> Impossible {
+        Impossible::new(no_weight.why).help(no_weight.help)
     }
 }
 
@@ -87,18 +94,32 @@ pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number
             })?;
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
-        Size::Have(stock) => batch.out_of(stock),
+        Size::Have(stock) => batch.out_of(&have::weighed(recipe, stock)?),
         Size::Stock(stock) => {
+            let stock = have::weighed(recipe, stock)?;
             let mut taken = Vec::with_capacity(stock.len());
-            for one in stock {
+            for one in &stock {
                 if batch.needed(&one.0.key)?.is_some_and(|mass| mass > Mass::ZERO) {
                     taken.push(one.clone());
                 }
             }
             // When nothing fits, the first name says best what is wrong.
-            batch.out_of(if taken.is_empty() { stock } else { &taken })
+            batch.out_of(if taken.is_empty() { &stock } else { &taken })
         }
     }
+}
+
+/// The part whose base the recipe is scaled by, and how much that is: the most flour, else the largest of another kind.
+pub fn base_of(recipe: &Recipe, formula: &Formula) -> Option<(PartId, Mass)> {
+    let own = recipe.own_parts().filter(|(_, part)| part.from.is_none());
+    let based = own.filter_map(|(id, part)| {
+        let base = formula.part(id)?.base.filter(|base| *base > Mass::ZERO)?;
+        let is_flour = matches!(part.base, Some((Base::Flour, _)));
+        Some(((is_flour, base), id))
+    });
+    // Of equal ones the first.
+    let largest = based.reduce(|most, next| if next.0 > most.0 { next } else { most });
+    largest.map(|((_, base), id)| (id, base))
 }
 
 /// A recipe as it is written.
@@ -190,10 +211,9 @@ impl Written<'_> {
         Some(makes).filter(|mass| *mass > Mass::ZERO)
     }
 
-    /// The base of the part with the largest one: its flour.
+    /// What `--base` is about: the most flour that a part has; without any flour the largest base of another kind.
     fn base(&self) -> Option<Mass> {
-        let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
-        own.filter_map(|(id, _)| self.formula.part(id)?.base).filter(|base| *base > Mass::ZERO).max()
+        base_of(self.recipe, self.formula).map(|(_, base)| base)
     }
 
     fn out_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
@@ -235,10 +255,11 @@ impl Written<'_> {
     fn needed(&self, key: &Key) -> Result<Option<Mass>, Overflow> {
         let mut total = None;
         for (id, part) in self.made_parts() {
-            for (line, amount) in part.lines.iter().zip(self.formula.part(id).map_or(&[][..], |part| &part.lines)) {
+            let amounts = self.formula.part(id).map(|solved| solved.bought(part)).transpose()?.flatten();
+            for (line, amount) in part.lines.iter().zip(amounts.unwrap_or_default()) {
                 let is_it =
                     matches!(line.refers, Refers::Pantry(_)) && crate::model::larder::is_called(&line.name.key, key);
-                if let (true, Some(mass)) = (is_it, amount.mass) {
+                if let (true, Some(mass)) = (is_it, amount) {
                     total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
                 }
             }
@@ -250,11 +271,9 @@ impl Written<'_> {
         self.made_parts().flat_map(|(_, part)| part.lines.iter().map(|line| line.name.key.clone())).collect()
     }
 
-    /// Parts whose ingredients are bought: a preferment's are those of its total formula.
+    /// The parts that are made.
     fn made_parts(&self) -> impl Iterator<Item = (PartId, &crate::model::recipe::Part)> {
-        self.recipe
-            .parts()
-            .filter(|(id, part)| part.from.is_none() && self.formula.part(*id).is_some_and(|part| part.is_made))
+        self.recipe.parts().filter(|(id, _)| self.formula.part(*id).is_some_and(|part| part.is_made))
     }
 }
 

@@ -3,8 +3,10 @@
 use crate::language::evaluate::evaluate;
 use crate::language::parse::parse;
 use crate::language::syntax::{Amount, Content, Key, Name};
+use crate::make::have::There;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
+use crate::measure::value::Value;
 use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
 use crate::solve::formula::Formula;
@@ -39,24 +41,22 @@ pub fn remains(recipe: &Recipe, formula: &Formula, stock: &[(Name, Mass)]) -> Re
 
 fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow> {
     let mut used = Mass::ZERO;
-    // A preferment's ingredients are those of its total formula.
-    for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
+    for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
-        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        for (line, amount) in part.lines.iter().zip(solved.bought(part)?.unwrap_or_default()) {
             if matches!(line.refers, Refers::Pantry(_)) && is_called(&line.name.key, key) {
-                used = used.plus(amount.mass.unwrap_or(Mass::ZERO))?;
+                used = used.plus(amount.unwrap_or(Mass::ZERO))?;
             }
         }
     }
     Ok(used)
 }
 
-/// Reads a list of what there is: lines like `strong white flour .... 2 kg`, comments and blank lines. What stands twice is
-/// added up.
+/// Reads a list of what there is: lines like `strong white flour .... 2 kg` or `egg .... 30`, comments and blank lines.
 ///
 /// # Errors
 /// A sentence that names the line.
-pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
+pub fn read(text: &str) -> Result<Vec<There>, String> {
     const HEAD: &str = "recipe what there is\n";
     let text = format!("{HEAD}{}", text.trim_start_matches('\u{feff}'));
     let (tree, diagnostics) = parse(SourceId(u32::MAX), &text);
@@ -66,7 +66,7 @@ pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
         let number = text.as_bytes().iter().take(at).filter(|byte| **byte == b'\n').count();
         return Err(format!("line {number}: {}", problem.message));
     }
-    let mut all: Vec<(Name, Mass)> = Vec::new();
+    let mut all: Vec<There> = Vec::new();
     for (number, line) in tree.lines.iter().enumerate().skip(1) {
         let unread = |why: &str| format!("line {number}: {why}; write what there is as `strong white flour .... 2 kg`");
         let line = match &line.content {
@@ -78,14 +78,13 @@ pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
             Amount::Chain(chain) => chain.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new())),
             _ => None,
         };
-        let mass = said.and_then(|said| said.mass()).filter(|mass| *mass > Mass::ZERO);
-        let mass = mass.ok_or_else(|| unread(&format!("of {} no weight is said", line.name)))?;
-        match all.iter_mut().find(|(name, _)| is_called(&name.key, &line.name.key)) {
-            Some((_, known)) => {
-                *known = known.plus(mass).map_err(|_| unread("the sum leaves the range of exact numbers"))?;
-            }
-            None => all.push((line.name.clone(), mass)),
-        }
+        let value = said.map(|said| said.value).filter(|value| is_amount(*value));
+        all.push((line.name.clone(), value.ok_or_else(|| unread(&format!("of {} no amount is said", line.name)))?));
     }
     Ok(all)
+}
+
+/// Whether there can be so much of an ingredient: something, by weight, by volume or by number.
+pub fn is_amount(value: Value) -> bool {
+    matches!(value, Value::Mass(_) | Value::Volume(_) | Value::Count(_)) && value.number().is_positive()
 }

@@ -56,6 +56,27 @@ pub fn weigh_out(masses: &[Mass], kitchen: &Kitchen) -> Result<(Vec<Weighed>, Ma
     Ok((weighed, total))
 }
 
+/// Shares a printed total out among the masses that it is the sum of: those on the main scale by the largest remainder.
+///
+/// The shares add up to the total, unless some of them go on the fine scale: then to what the scales show of it.
+///
+/// # Errors
+/// When a mass leaves the range of exact numbers.
+pub fn share_out(total: Mass, masses: &[Mass], kitchen: &Kitchen) -> Result<Vec<Weighed>, Overflow> {
+    let mut weighed = Vec::with_capacity(masses.len());
+    let mut left = total;
+    for mass in masses {
+        let one = alone(*mass, kitchen)?;
+        if one.scale != ScaleUsed::Main {
+            left = left.minus(one.mass)?;
+        }
+        weighed.push(one);
+    }
+    let target = left.value().rounded_to(kitchen.scale.step.value())?;
+    meet(target, masses, &mut weighed, kitchen.scale.step)?;
+    Ok(weighed)
+}
+
 /// Rounds one mass by itself.
 ///
 /// # Errors
@@ -95,7 +116,11 @@ fn moved(exact: Mass, shown: Mass) -> Result<Proportion, Overflow> {
 fn share_remainders(masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
     let on_main = |one: &Weighed| one.scale == ScaleUsed::Main;
     let exact = Mass::sum(masses.iter().zip(weighed.iter()).filter(|(_, one)| on_main(one)).map(|(mass, _)| *mass))?;
-    let target = exact.value().rounded_to(step.value())?;
+    meet(exact.value().rounded_to(step.value())?, masses, weighed, step)
+}
+
+/// As [`share_remainders`], to a sum that is given: whole steps, within one of each mass where the sum allows it.
+fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
     let mut lines: Vec<(usize, Number)> = Vec::new();
     let mut floor_sum = Number::ZERO;
     for (at, (mass, one)) in masses.iter().zip(weighed.iter_mut()).enumerate() {

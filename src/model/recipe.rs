@@ -110,6 +110,8 @@ pub struct Ingredient {
     pub refers: Refers,
     /// How much.
     pub amount: LineAmount,
+    /// In a preferment: the line of the total formula that it is taken out of, by its place there.
+    pub in_total: Option<usize>,
     /// Where the amount stands.
     pub amount_span: Span,
     /// How warm it goes in.

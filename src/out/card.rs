@@ -5,7 +5,7 @@ use super::block::{
 };
 use super::report::seen;
 use super::{markdown, text};
-use crate::figures::card::{Card, DayHead, LineCard, MadeForCard, PartCard, StepCard, Timeline, TimelineRow};
+use crate::figures::card::{Card, DayHead, LineCard, MadeForCard, PartCard, ScaledBy, StepCard, Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -79,6 +79,7 @@ fn head_facts(card: &Card) -> Vec<Vec<Run>> {
     }
     facts.extend(card.ready_shown.as_ref().map(|ready| vec![Run::plain("ready "), Run::amount(ready)]));
     facts.extend(card.limit.as_ref().map(|limit| vec![Run::plain(format!("as far as the {limit} goes"))]));
+    facts.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|words| vec![Run::plain(words)]));
     let chosen = |(choice, option): &(String, String)| vec![Run::plain(format!("{choice}: ")), Run::amount(option)];
     facts.extend(card.choices.iter().map(chosen));
     if !card.kitchen.is_empty() {

@@ -1,7 +1,7 @@
 //! What a batch costs, laid out.
 
 use super::block::{Block, Frame, Heading, Table, words};
-use crate::figures::cost::{Ageing, Cost, LineCost};
+use crate::figures::cost::{self, Ageing, Cost, LineCost};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -94,6 +94,20 @@ fn fine_money(amount: Number, currency: Option<&str>) -> String {
     currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
 }
 
+/// What stands below the costs of several batches: what they cost together.
+pub fn total(costs: &[Cost]) -> Vec<Block> {
+    let Some(sum) = cost::together(costs) else { return Vec::new() };
+    let least = if sum.is_least { "at least " } else { "" };
+    let rows = vec![
+        vec!["all batches".to_owned(), format!("{least}{}", money(sum.total, sum.currency.as_deref()))],
+        vec!["work by hand".to_owned(), show::duration(Duration::minutes(sum.hands_minutes)).to_string()],
+    ];
+    vec![
+        Heading::block(1, "All together: cost".to_owned()),
+        Table::figures(vec![String::new(), String::new()], rows, Frame::Sheet),
+    ]
+}
+
 /// A column that says nothing in any row is left out.
 fn without_empty_columns(head: Vec<String>, rows: Vec<Vec<String>>) -> (Vec<String>, Vec<Vec<String>>) {
     let says = |at: usize| rows.iter().any(|row| row.get(at).is_some_and(|cell| !cell.is_empty()));
@@ -109,6 +123,16 @@ fn without_empty_columns(head: Vec<String>, rows: Vec<Vec<String>>) -> (Vec<Stri
 struct WireAll<'a> {
     format: u32,
     costs: Vec<Wire<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    together: Option<WireTotal>,
+}
+
+#[derive(Serialize)]
+struct WireTotal {
+    currency: Option<String>,
+    total: f64,
+    is_lower_bound: bool,
+    hands_minutes: i64,
 }
 
 #[derive(Serialize)]
@@ -170,5 +194,12 @@ pub fn json(costs: &[Cost], ageing: Ageing) -> Result<String, serde_json::Error>
             parts: cost.parts.iter().map(|part| WirePart { part: &part.name, cost: part.cost.to_f64() }).collect(),
         }
     };
-    crate::out::report::to_json(&WireAll { format: 1, costs: costs.iter().map(wire).collect() }).map(|text| text + "\n")
+    let together = cost::together(costs).map(|sum| WireTotal {
+        currency: sum.currency,
+        total: sum.total.to_f64(),
+        is_lower_bound: sum.is_least,
+        hands_minutes: sum.hands_minutes,
+    });
+    let all = WireAll { format: 1, costs: costs.iter().map(wire).collect(), together };
+    crate::out::report::to_json(&all).map(|text| text + "\n")
 }

@@ -29,6 +29,8 @@ struct Wire<'a> {
     recipe: &'a str,
     makes: Option<WireMakes<'a>>,
     factor: Figure,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    scaled_by: Option<WireScaledBy<'a>>,
     choices: BTreeMap<&'a str, &'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     ready: Option<&'a str>,
@@ -42,6 +44,13 @@ struct Wire<'a> {
     notes: Vec<String>,
     credits: Vec<String>,
     timeline: WireTimeline<'a>,
+}
+
+/// What `--base` scaled by.
+#[derive(Serialize)]
+struct WireScaledBy<'a> {
+    part: &'a str,
+    base: &'a str,
 }
 
 #[derive(Serialize)]
@@ -201,6 +210,7 @@ fn wire(card: &Card) -> Wire<'_> {
             grams: makes.mass.map(grams),
         }),
         factor: Figure(card.factor),
+        scaled_by: card.scaled_by.as_ref().map(|by| WireScaledBy { part: &by.part, base: &by.base }),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
         ready: card.ready_shown.as_deref(),
         made_for: card

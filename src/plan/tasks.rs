@@ -134,6 +134,8 @@ impl<'a> Making<'a> {
         let Some((place, recipe, part)) = self.part_of(at) else { return Ok(()) };
         let Some(formula) = self.work.batches.get(place.batch).map(|batch| &batch.formula) else { return Ok(()) };
         let Some(solved) = formula.part(place.part) else { return Ok(()) };
+        let whole = solved.whole()?;
+        let solved = whole.as_ref().unwrap_or(solved);
         for (step_at, step) in part.steps.iter().enumerate() {
             let loads = loads::count(part, solved, formula, step, self.kitchen)?;
             let pieces = loads::pieces_of(part, solved, formula);

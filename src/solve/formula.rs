@@ -9,6 +9,7 @@ mod composition;
 mod cycle;
 pub(crate) mod linear;
 mod solve;
+mod spare;
 mod sum;
 mod uses;
 
@@ -66,6 +67,9 @@ pub struct SolvedPart {
     pub composition: Composition,
     /// The share of its flour that is fermented before the mix.
     pub prefermented: Option<Proportion>,
+    /// For a preferment: what is made of it besides what goes into its total formula, to be left over. Nothing else here counts
+    /// it; [`SolvedPart::whole`] does.
+    pub extra: Option<Mass>,
     /// Whether anything of it is made: a part of a used recipe that nothing draws on is not.
     pub is_made: bool,
     /// Whether its size was found at all.
@@ -144,6 +148,7 @@ impl Formula {
             part.goes_in = mass(part.goes_in)?;
             part.makes = mass(part.makes)?;
             part.needs = mass(part.needs)?;
+            part.extra = mass(part.extra)?;
             part.pieces = count(part.pieces)?;
             part.balance = part.balance.times(factor)?;
             part.composition = part.composition.times(factor)?;

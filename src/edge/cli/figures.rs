@@ -6,9 +6,8 @@ use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
-use crate::language::syntax::Name;
 use crate::make::batch::Batch;
-use crate::measure::quantity::Mass;
+use crate::make::have::There;
 use crate::out::block::{Block, spaced};
 use crate::out::page::{self, Page};
 use clap::Args;
@@ -39,19 +38,20 @@ impl Figures {
     }
 
     /// Makes the batches of what there is.
-    pub(super) fn take_stock(&mut self, stock: Vec<(Name, Mass)>) {
+    pub(super) fn take_stock(&mut self, stock: Vec<There>) {
         self.scaling.stock = stock;
     }
 
-    /// Works out one thing a batch, lays it out and delivers it.
+    /// Works out one thing a batch, lays it out and delivers it; `foot` is what stands below all of them.
     pub(super) fn run<T>(
         &self,
         output: &mut Output,
         of: impl Fn(&Batch) -> Result<T, String>,
         page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Outcome {
-        match self.text(output, of, page, json) {
+        match self.text(output, of, page, foot, json) {
             Ok(text) => self.delivery.deliver(&text, output),
             Err(outcome) => outcome,
         }
@@ -62,6 +62,7 @@ impl Figures {
         output: &Output,
         of: impl Fn(&Batch) -> Result<T, String>,
         page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Result<String, Outcome> {
         let format =
@@ -78,6 +79,9 @@ impl Figures {
                 let page = page(one);
                 blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
             }
+        }
+        if format != PageFormat::Json {
+            blocks.extend(foot(&all));
         }
         let title = blocks.iter().find_map(|block| match block {
             Block::Heading(title) => Some(title.text.clone()),

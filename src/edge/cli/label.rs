@@ -50,6 +50,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         output,
         |batch| label::of(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
         out::label::page,
+        |_| Vec::new(),
         out::label::json,
     )
 }

@@ -3,7 +3,9 @@
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Amount, Content, Key, Name};
+use crate::make::have::There;
 use crate::make::size::Size;
+use crate::make::stock::is_amount;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
@@ -29,12 +31,12 @@ pub(super) struct Scaling {
     /// Use this much flour (or whatever 100 % is)
     #[arg(long, value_name = "MASS", group = "scale")]
     base: Option<String>,
-    /// Make as much as can be made of this, for example `strong white flour=2 kg`; may be given several times
-    #[arg(long, value_name = "NAME=MASS", group = "scale")]
+    /// Make as much as can be made of this, for example `strong white flour=2 kg` or `egg=17`; may be given several times
+    #[arg(long, value_name = "NAME=AMOUNT", group = "scale")]
     have: Vec<String>,
     /// What there is in all, from `miche stock`; of it counts what the recipe takes
     #[arg(skip)]
-    pub(super) stock: Vec<(Name, Mass)>,
+    pub(super) stock: Vec<There>,
     /// Take an option: `hand`, or `mixing=hand`; may be given several times
     #[arg(long, value_name = "OPTION")]
     choose: Vec<String>,
@@ -89,14 +91,8 @@ impl Scaling {
         if self.have.is_empty() {
             return Ok(Size::AsWritten);
         }
-        let stock = |text: &String| {
-            let (name, amount) = text.split_once('=')?;
-            let span = crate::text::source::Span::new(SourceId(u32::MAX), 0, 0);
-            Some((Name::new(name, span), mass(amount)?))
-        };
-        let all: Option<Vec<_>> = self.have.iter().map(stock).collect();
+        let all: Result<Vec<There>, String> = self.have.iter().map(|text| there(text)).collect();
         all.map(Size::Have)
-            .ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
     }
 
     /// Whether a choice was asked for.
@@ -142,6 +138,14 @@ fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(
         Some(near) => format!("--choose {text}: there is no such option; did you mean `{near}`?"),
         None => format!("--choose {text}: there is no such option; there are {}", known.join(", ")),
     })
+}
+
+/// Reads `strong white flour=2 kg`, `egg=17` or `olive oil=1 l`.
+fn there(text: &str) -> Result<There, String> {
+    let wrong = || unreadable("--have", text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
+    let (name, value) = text.split_once('=').ok_or_else(wrong)?;
+    let value = amount(value).filter(|value| is_amount(*value)).ok_or_else(wrong)?;
+    Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), value))
 }
 
 fn unreadable(option: &str, text: &str, wanted: &str) -> String {

@@ -5,9 +5,8 @@ use super::batches::complain;
 use super::figures::Figures;
 use super::output::Output;
 use crate::edge::loader;
-use crate::language::syntax::Name;
+use crate::make::have::{self, There};
 use crate::make::size::Size;
-use crate::measure::quantity::Mass;
 use crate::out::stock::{self, Stock};
 use clap::Args;
 use std::path::PathBuf;
@@ -31,6 +30,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
     arguments.figures.run(
         output,
         |batch| {
+            let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.why)?;
             let remains = crate::make::stock::remains(&batch.recipe, &batch.formula, &there_is)
                 .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
             Ok(Stock {
@@ -42,12 +42,13 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
             })
         },
         |stock| Ok(stock::page(stock)),
+        |_| Vec::new(),
         |stocks| stock::json(stocks).map_err(|error| error.to_string()),
     )
 }
 
 /// What there is: the lines of a file, and what --have says over them.
-fn there_is(arguments: &Arguments) -> Result<Vec<(Name, Mass)>, String> {
+fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
     let said = match arguments.figures.size()? {
         Size::Have(said) => said,
         Size::AsWritten => Vec::new(),

@@ -8,7 +8,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::larder::Facts;
 use crate::model::recipe::PartId;
-use crate::model::step::StepKind;
+use crate::model::step::{StepKind, Target};
 use std::sync::Arc;
 
 /// A part of a card.
@@ -119,13 +119,15 @@ pub struct LineCard {
     pub aside: bool,
     /// May be left out.
     pub optional: bool,
-    /// Whether it is another part.
-    pub is_part: bool,
+    /// Which part it is, if it is one.
+    pub part: Option<PartId>,
 }
 
 /// What one preferment takes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PrefermentColumn {
+    /// Which part.
+    pub id: PartId,
     /// Its name.
     pub name: String,
     /// What it takes of each line, as printed; empty for nothing.
@@ -227,12 +229,14 @@ pub struct StepCard {
 /// What a step takes of an ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct UseCard {
+    /// Which line of the part, or which preferment.
+    pub target: Target,
     /// What.
     pub ingredient: String,
     /// How much in the whole batch.
     pub mass: Option<Mass>,
     /// As printed; empty where there is no figure.
     pub shown: Shown,
-    /// Whether it is another part.
-    pub is_part: bool,
+    /// Which part it is, if it is one.
+    pub part: Option<PartId>,
 }

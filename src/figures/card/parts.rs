@@ -25,7 +25,10 @@ pub(super) struct MixOut {
 impl Maker<'_> {
     pub(super) fn part(&self, id: PartId) -> Result<Option<PartCard>, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
-        let mix = self.mix_out(id, part, solved)?;
+        if let Some(whole) = self.with_spare(id)? {
+            return self.of_its_own(&whole, id).part(id);
+        }
+        let mix = self.mix_out(id)?;
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut running = Mass::ZERO;
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
@@ -33,7 +36,7 @@ impl Maker<'_> {
             if let Some(weighed) = weighed {
                 running = running.plus(weighed.mass)?;
             }
-            lines.push(self.line(id, part, line, amount, weighed, running)?);
+            lines.push(self.line((id, at), part, line, amount, weighed, running)?);
         }
         let preferments = self.columns(id, part, &mix, running)?;
         let total = solved.goes_in;
@@ -83,21 +86,14 @@ impl Maker<'_> {
         }))
     }
 
-    /// Rounds everything that goes into the bowl together, so that the printed lines add up.
-    pub(super) fn mix_out(&self, id: PartId, part: &Part, solved: &SolvedPart) -> Result<MixOut, Overflow> {
-        let kitchen = &self.scales;
-        let in_bowl = |line: &Ingredient, amount: &SolvedLine| amount.final_mix.filter(|_| !line.aside);
-        let masses: Vec<Option<Mass>> =
-            part.lines.iter().zip(&solved.lines).map(|(line, amount)| in_bowl(line, amount)).collect();
-        let all: Vec<Mass> = masses.iter().copied().flatten().collect();
-        let (weighed, mut total) = weigh::weigh_out(&all, kitchen)?;
-        let mut weighed = weighed.into_iter();
-        let lines = masses.iter().map(|mass| mass.and_then(|_| weighed.next())).collect();
+    /// What goes into the bowl, as it is printed.
+    pub(super) fn mix_out(&self, id: PartId) -> Result<MixOut, Overflow> {
+        let lines = self.bowl(id)?;
+        let mut total = Mass::sum(lines.iter().flatten().map(|weighed| weighed.mass))?;
         let mut preferments = Vec::new();
-        for (preferment, taking) in self.recipe.preferments(id) {
-            let Some(taking_solved) = self.formula.part(preferment) else { continue };
+        for (preferment, _) in self.recipe.preferments(id) {
             // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines.
-            let own = self.mix_out(preferment, taking, taking_solved)?.total;
+            let own = self.mix_out(preferment)?.total;
             total = total.plus(own)?;
             preferments.push((preferment, own));
         }
@@ -106,7 +102,7 @@ impl Maker<'_> {
 
     fn line(
         &self,
-        id: PartId,
+        (id, at): (PartId, usize),
         part: &Part,
         line: &Ingredient,
         amount: &SolvedLine,
@@ -118,7 +114,7 @@ impl Maker<'_> {
         let shown = match (amount.mass, &in_bowl) {
             (Some(_), Some(shown)) if !taken_out => shown.clone(),
             // What the total formula holds is what its printed shares add up to.
-            (Some(mass), _) => match self.taken_out(id, line)? {
+            (Some(mass), _) => match self.taken_out(id, at)? {
                 Some(taken) => self.printed(taken.plus(weighed.map_or(Mass::ZERO, |weighed| weighed.mass))?),
                 None => self.weighed_alone(mass)?,
             },
@@ -168,22 +164,32 @@ impl Maker<'_> {
             temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),
             aside: line.aside,
             optional: line.optional,
-            is_part: matches!(line.refers, Refers::Part(_)),
+            part: match line.refers {
+                Refers::Part(part) => Some(part),
+                Refers::Pantry(_) => None,
+            },
         })
     }
 
-    /// What the preferments take of a line, as they print it.
-    fn taken_out(&self, id: PartId, line: &Ingredient) -> Result<Option<Mass>, Overflow> {
+    /// What the preferments take of a line, as they print it, with what is taken out of them again.
+    fn taken_out(&self, id: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
         let mut taken = None;
         for (preferment, taking) in self.recipe.preferments(id) {
-            let Some(solved) = self.formula.part(preferment) else { continue };
-            let own = self.mix_out(preferment, taking, solved)?;
-            let at = taking.lines.iter().position(|other| other.name.same(&line.name));
-            if let Some(weighed) = at.and_then(|at| own.lines.get(at).copied().flatten()) {
-                taken = Some(taken.unwrap_or(Mass::ZERO).plus(weighed.mass)?);
+            let at = taking.lines.iter().position(|other| other.in_total == Some(line));
+            if let Some(mass) = at.map(|at| self.in_all(preferment, at)).transpose()?.flatten() {
+                taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
             }
         }
         Ok(taken)
+    }
+
+    /// All of a line, as printed: what goes into the bowl, and what preferments take.
+    fn in_all(&self, id: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
+        let own = self.bowl(id)?.get(line).copied().flatten().map(|weighed| weighed.mass);
+        Ok(match (own, self.taken_out(id, line)?) {
+            (Some(own), Some(taken)) => Some(own.plus(taken)?),
+            (own, taken) => own.or(taken),
+        })
     }
 
     /// What stands on a line without a mass.
@@ -222,15 +228,15 @@ impl Maker<'_> {
         let mut columns = Vec::new();
         for ((preferment, taking), (_, printed)) in self.recipe.preferments(id).zip(&mix.preferments) {
             let Some(solved) = self.formula.part(preferment) else { continue };
-            let own = self.mix_out(preferment, taking, solved)?;
             let mut cells = Vec::with_capacity(part.lines.len());
-            for line in &part.lines {
-                let at = taking.lines.iter().position(|other| other.name.same(&line.name));
-                let weighed = at.and_then(|at| own.lines.get(at).copied().flatten());
-                cells.push(weighed.map(|weighed| self.printed(weighed.mass)).unwrap_or_default());
+            for line in 0..part.lines.len() {
+                let at = taking.lines.iter().position(|other| other.in_total == Some(line));
+                let mass = at.map(|at| self.in_all(preferment, at)).transpose()?.flatten();
+                cells.push(mass.map(|mass| self.printed(mass)).unwrap_or_default());
             }
             running = running.plus(*printed)?;
             columns.push(PrefermentColumn {
+                id: preferment,
                 name: taking.name.to_string(),
                 cells,
                 total: solved.goes_in,
@@ -241,7 +247,7 @@ impl Maker<'_> {
         Ok(columns)
     }
 
-    fn base_name(&self, part: &Part) -> Option<String> {
+    pub(super) fn base_name(&self, part: &Part) -> Option<String> {
         match &part.base {
             Some((Base::Flour, _)) => Some("flour".to_owned()),
             Some((Base::Total, _)) => Some("total".to_owned()),
@@ -285,7 +291,7 @@ impl Maker<'_> {
         }
         words.push(format!("{} used", self.weighed_alone(used)?));
         if left.value().is_positive() {
-            let spare = if part.spare.is_some() { "spare" } else { "left" };
+            let spare = if part.spare.is_some() || part.from.is_some() { "spare" } else { "left" };
             words.push(format!("{} {spare}", self.weighed_alone(left)?));
         }
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))

@@ -2,6 +2,8 @@
 
 use super::{Card, LineCard, PartCard, StepCard, UseCard};
 use crate::measure::shown::Shown;
+use crate::model::recipe::PartId;
+use crate::model::step::Target;
 
 /// What one station does of a recipe.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -95,12 +97,12 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
             step: before.name.clone(),
         });
     }
-    for (name, amount) in parts_taken(part, first, steps) {
-        let made = card.parts.iter().find(|other| same(&other.name, &name));
+    for taken in parts_taken(part, first, steps) {
+        let made = card.parts.iter().find(|other| other.id == taken.part);
         let last = made.and_then(|made| made.steps.last());
         all.push(Handover {
-            what: name,
-            amount,
+            what: taken.name,
+            amount: taken.amount,
             station: last.map(|step| step.station.clone()),
             step: last.map(|step| step.name.clone()).unwrap_or_default(),
         });
@@ -108,28 +110,42 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
     all
 }
 
-/// The parts that these steps take, with their printed amounts. A part that no step names is taken by the first.
-fn parts_taken(part: &PartCard, first: usize, steps: &[StepCard]) -> Vec<(String, Shown)> {
-    let mut taken: Vec<(String, Shown)> = Vec::new();
-    for one in steps.iter().flat_map(|step| &step.uses).filter(|one| one.is_part) {
-        if !taken.iter().any(|(name, _)| same(name, &one.ingredient)) {
-            taken.push((one.ingredient.clone(), one.shown.clone()));
-        }
+/// A part that some steps take.
+struct Taken {
+    part: PartId,
+    target: Target,
+    /// As it is called there.
+    name: String,
+    /// As printed.
+    amount: Shown,
+}
+
+/// The parts that these steps take. A part that no step names is taken by the first.
+fn parts_taken(part: &PartCard, first: usize, steps: &[StepCard]) -> Vec<Taken> {
+    let mut taken: Vec<Taken> = Vec::new();
+    for one in steps.iter().flat_map(|step| &step.uses) {
+        let Some(of) = one.part.filter(|_| !taken.iter().any(|known| known.target == one.target)) else { continue };
+        taken.push(Taken { part: of, target: one.target, name: one.ingredient.clone(), amount: one.shown.clone() });
     }
     if first == 0 {
-        let lines = part.lines.iter().filter(|line| line.is_part).map(|line| (&line.ingredient, &line.final_mix_shown));
-        let preferments = part.preferments.iter().map(|column| (&column.name, &column.total_shown));
-        for (name, amount) in lines.chain(preferments) {
-            if !is_used(part, name) && !amount.is_empty() {
-                taken.push((name.clone(), amount.clone()));
+        let lines = part
+            .lines
+            .iter()
+            .enumerate()
+            .filter_map(|(at, line)| Some((line.part?, Target::Line(at), &line.ingredient, &line.final_mix_shown)));
+        let preferments =
+            part.preferments.iter().map(|one| (one.id, Target::Preferment(one.id), &one.name, &one.total_shown));
+        for (of, target, name, amount) in lines.chain(preferments) {
+            if !is_used(part, target) && !amount.is_empty() {
+                taken.push(Taken { part: of, target, name: name.clone(), amount: amount.clone() });
             }
         }
     }
     taken
 }
 
-fn is_used(part: &PartCard, name: &str) -> bool {
-    part.steps.iter().flat_map(|step| &step.uses).any(|one| same(&one.ingredient, name))
+fn is_used(part: &PartCard, target: Target) -> bool {
+    part.steps.iter().flat_map(|step| &step.uses).any(|one| one.target == target)
 }
 
 fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
@@ -143,14 +159,12 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
         return vec![hand(Some(next.station.clone()), next.name.clone(), Shown::default())];
     }
     let mut all = Vec::new();
-    for user in card.parts.iter().filter(|user| user.name != part.name) {
+    for user in card.parts.iter().filter(|user| user.id != part.id) {
         for (first, steps) in stretches(user) {
-            for (name, amount) in parts_taken(user, first, steps) {
-                if same(&name, &part.name) {
-                    let taker = steps.iter().find(|step| step.uses.iter().any(|one| same(&one.ingredient, &name)));
-                    let step = taker.or(steps.first());
-                    all.extend(step.map(|step| hand(Some(step.station.clone()), step.name.clone(), amount)));
-                }
+            for taken in parts_taken(user, first, steps).into_iter().filter(|taken| taken.part == part.id) {
+                let takes = |step: &&StepCard| step.uses.iter().any(|one| one.target == taken.target);
+                let step = steps.iter().find(takes).or(steps.first());
+                all.extend(step.map(|step| hand(Some(step.station.clone()), step.name.clone(), taken.amount.clone())));
             }
         }
     }
@@ -162,25 +176,27 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
 
 /// The part as it is weighed at one station: all of it where all is taken there, else the lines that are.
 fn weighs(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> Option<PartCard> {
-    let here = |name: &str| steps.iter().flat_map(|step| &step.uses).find(|one| same(&one.ingredient, name));
-    let takes = |name: &str| here(name).is_some() || (first == 0 && !is_used(part, name));
-    let weighed = |line: &&LineCard| !line.final_mix_shown.is_empty();
-    let all_here = part.lines.iter().filter(weighed).all(|line| {
+    let here = |target: Target| steps.iter().flat_map(|step| &step.uses).find(|one| one.target == target);
+    let takes = |target: Target| here(target).is_some() || (first == 0 && !is_used(part, target));
+    let weighed = || {
+        let lines = part.lines.iter().enumerate().map(|(at, line)| (Target::Line(at), line));
+        lines.filter(|(_, line)| !line.final_mix_shown.is_empty())
+    };
+    let all_here = weighed().all(|(target, _)| {
         let elsewhere = part.steps.iter().enumerate().any(|(at, step)| {
-            (at < first || at >= first + steps.len())
-                && step.uses.iter().any(|one| same(&one.ingredient, &line.ingredient))
+            (at < first || at >= first + steps.len()) && step.uses.iter().any(|one| one.target == target)
         });
-        takes(&line.ingredient) && !elsewhere
+        takes(target) && !elsewhere
     });
     if all_here && !part.lines.is_empty() {
         return Some(part.clone());
     }
     let mut lines: Vec<LineCard> = Vec::new();
-    for line in part.lines.iter().filter(weighed) {
+    for (target, line) in weighed() {
         // What comes from another station is weighed there, or is a piece that needs no weighing.
-        let is_handed = line.is_part && card.parts.iter().any(|other| same(&other.name, &line.ingredient));
-        if takes(&line.ingredient) && !is_handed {
-            lines.push(line_here(line, here(&line.ingredient)));
+        let is_handed = line.part.is_some_and(|of| card.parts.iter().any(|other| other.id == of));
+        if takes(target) && !is_handed {
+            lines.push(line_here(line, here(target)));
         }
     }
     if lines.is_empty() {

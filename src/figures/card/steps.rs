@@ -109,16 +109,23 @@ impl Maker<'_> {
                     known.shown = known.mass.map(|mass| self.weighed_alone(mass)).transpose()?.unwrap_or_default();
                 }
                 None => {
-                    let is_part = match draw.target {
-                        Target::Preferment(_) => true,
-                        Target::Line(at) => {
-                            part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_)))
-                        }
+                    let of = match draw.target {
+                        Target::Preferment(id) => Some(id),
+                        Target::Line(at) => part.lines.get(at).and_then(|line| match line.refers {
+                            Refers::Part(id) => Some(id),
+                            Refers::Pantry(_) => None,
+                        }),
                     };
                     let mass = draw.drawn.mass;
                     list.push((
                         draw.target,
-                        UseCard { ingredient: draw.name.to_string(), mass, shown: (*shown).clone(), is_part },
+                        UseCard {
+                            target: draw.target,
+                            ingredient: draw.name.to_string(),
+                            mass,
+                            shown: (*shown).clone(),
+                            part: of,
+                        },
                     ));
                 }
             }

@@ -1,7 +1,7 @@
 //! The head of a card: name, batch, choices, what can hurt somebody, notes.
 
 use super::prose;
-use crate::figures::card::Card;
+use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Run, Tone};
@@ -24,6 +24,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                         @if card.factor != Number::ONE { p.times { (crate::measure::show::number(card.factor)) " × the recipe" } }
                         @if let Some(ready) = &card.ready_shown { p { "ready " b { (ready) } } }
                         @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
+                        @if let Some(by) = card.scaled_by.as_ref().and_then(ScaledBy::words) { p { (clean(&by)) } }
                     }
                 }
             }

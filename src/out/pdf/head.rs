@@ -5,7 +5,7 @@ use super::paragraph::{self, Setting, Side, Words};
 use super::prose::{self, Look};
 use super::tags::{Node, Role};
 use super::{Press, plain};
-use crate::figures::card::Card;
+use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Run, Tone};
@@ -77,6 +77,7 @@ fn ticket_words(press: &Press<'_>, card: &Card) -> Vec<Words> {
     if !words.is_empty() {
         words.extend(card.ready_shown.as_ref().map(|ready| Words::new(format!("ready {ready}"), em).bold()));
         words.extend(card.limit.as_ref().map(|limit| Words::new(format!("as far as the {} goes", plain(limit)), em)));
+        words.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|by| Words::new(plain(&by), em)));
     }
     words
 }

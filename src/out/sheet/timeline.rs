@@ -58,7 +58,7 @@ pub(in crate::out) fn lanes(card: &Card) -> Vec<Lane<'_>> {
     for part in &card.parts {
         let mut blocks: Vec<Block<'_>> = Vec::new();
         let mut ends: Vec<i64> = Vec::new();
-        for row in card.timeline.rows.iter().filter(|row| row.part == part.name) {
+        for row in card.timeline.rows.iter().filter(|row| row.at.part == part.id) {
             let free = ends.iter().position(|end| *end <= row.start);
             let track = free.unwrap_or(ends.len());
             match ends.get_mut(track) {

@@ -1,7 +1,7 @@
 //! Settles the parts one by one until none is left that can be settled.
 
 use super::linear::{self, Sum, Term};
-use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, composition, cycle, uses};
+use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, composition, cycle, spare, uses};
 use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -234,21 +234,22 @@ impl Solver<'_, '_, '_> {
         if !self.is_settled(from) {
             return Ok(false);
         }
-        let (Some(total), Some(total_solved)) = (self.recipe.part(from), self.formula.part(from)) else {
-            return Ok(true);
-        };
+        let Some(total_solved) = self.formula.part(from) else { return Ok(true) };
         let base = total_solved.base;
         let mut terms = linear::terms(self.recipe, part, &self.formula.parts, self.formula.pieces)?;
         for (line, term) in part.lines.iter().zip(&mut terms) {
             if *term != Term::Waits {
                 continue;
             }
-            let in_total = total.lines.iter().position(|other| other.name.same(&line.name));
-            let mass = in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
+            let mass = line.in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
             *term = mass.map_or(Term::Unknown, Term::Fixed);
         }
         let all = linear::sum(part, &terms, |line| !line.aside)?;
         self.store(id, part, &terms, &all, base)?;
+        let extra = spare::extra(self.recipe, self.formula, id)?;
+        if let Some(slot) = self.formula.parts.get_mut(id.0) {
+            slot.extra = extra;
+        }
         Ok(true)
     }
 
@@ -365,14 +366,13 @@ impl Solver<'_, '_, '_> {
 
     /// Takes a preferment's lines out of the final mix of its total formula.
     fn take_out(&mut self, preferment: PartId, from: PartId) -> Result<(), Overflow> {
-        let (Some(taking), Some(total)) = (self.recipe.part(preferment), self.recipe.part(from)) else { return Ok(()) };
+        let Some(taking) = self.recipe.part(preferment) else { return Ok(()) };
         let taken: Vec<Option<Mass>> = self
             .formula
             .part(preferment)
             .map_or_else(Vec::new, |part| part.lines.iter().map(|line| line.mass).collect());
         for (line, mass) in taking.lines.iter().zip(taken) {
-            let at = total.lines.iter().position(|other| other.name.same(&line.name));
-            let slot = at.and_then(|at| self.formula.parts.get_mut(from.0)?.lines.get_mut(at));
+            let slot = line.in_total.and_then(|at| self.formula.parts.get_mut(from.0)?.lines.get_mut(at));
             if let (Some(slot), Some(mass)) = (slot, mass) {
                 slot.final_mix = slot.final_mix.map(|left| left.minus(mass)).transpose()?;
             }

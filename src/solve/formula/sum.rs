@@ -35,6 +35,7 @@ impl SolvedPart {
             makes: masses(self.makes, other.makes)?,
             pieces: counts(self.pieces, other.pieces)?,
             needs: masses(self.needs, other.needs)?,
+            extra: masses(self.extra, other.extra)?,
             balance: self.balance.plus(other.balance)?,
             draws,
             composition: Composition::plus(self.composition, other.composition)?,

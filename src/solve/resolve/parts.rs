@@ -59,7 +59,7 @@ pub(super) fn read(
         }
     }
     for at in 0..kept.len() {
-        check_preferment(recipe, PartId(at), diagnostics);
+        bind_preferment(recipe, PartId(at), diagnostics);
     }
     // Steps may point to steps of any part, so that all heads are read before any order is bound.
     for (at, outline) in kept.iter().enumerate() {
@@ -362,6 +362,7 @@ fn ingredient(
         edible: facts.as_ref().and_then(|facts| facts.edible),
         refers: other_part.map_or(Refers::Pantry(facts), Refers::Part),
         amount,
+        in_total: None,
         amount_span: written.amount.span(),
         temperature: None,
         optional: false,
@@ -436,12 +437,20 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagno
 }
 
 /// A preferment takes lines out of a total formula that must list them.
-fn check_preferment(recipe: &Recipe, id: PartId, diagnostics: &mut Vec<Diagnostic>) {
+fn bind_preferment(recipe: &mut Recipe, id: PartId, diagnostics: &mut Vec<Diagnostic>) {
     let Some(part) = recipe.part(id) else { return };
     let Some(total) = part.from.and_then(|from| recipe.part(from)) else { return };
+    let mut bound = Vec::with_capacity(part.lines.len());
     for line in &part.lines {
-        if !total.lines.iter().any(|other| other.name.same(&line.name)) {
+        let at = total.lines.iter().position(|other| other.name.same(&line.name));
+        if at.is_none() {
             diagnostics.push(not_in_total(part, total, line));
+        }
+        bound.push(at);
+    }
+    if let Some(part) = recipe.parts.get_mut(id.0) {
+        for (line, at) in part.lines.iter_mut().zip(bound) {
+            line.in_total = at;
         }
     }
 }

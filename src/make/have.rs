@@ -1,0 +1,65 @@
+//! What there is to make something of: said as a weight, or as what the larder can turn into one.
+
+use crate::language::syntax::{Key, Name};
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::measure::value::Value;
+use crate::model::larder::{Facts, is_called};
+use crate::model::recipe::Recipe;
+use crate::solve::resolve::weigh;
+use std::sync::Arc;
+
+/// Something there is, and how much of it.
+pub type There = (Name, Value);
+
+/// What cannot be turned into a weight: what is wrong, and what to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoWeight {
+    /// In bakers' words.
+    pub why: String,
+    /// What to do instead.
+    pub help: String,
+}
+
+/// What each of them weighs, by what the recipe knows of it; what stands twice is added up.
+///
+/// # Errors
+/// When the larder cannot say what an amount weighs: which one.
+pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>, NoWeight> {
+    let mut all: Vec<(Name, Mass)> = Vec::with_capacity(there_is.len());
+    for (name, value) in there_is {
+        let too_large = |_| NoWeight {
+            why: format!("so much {name} leaves the range of exact numbers"),
+            help: "give less".to_owned(),
+        };
+        let facts = facts(recipe, &name.key);
+        let mass = weigh(*value, facts.as_deref()).ok_or_else(|| no_weight(name, *value))?.map_err(too_large)?;
+        match all.iter_mut().find(|(known, _)| is_called(&known.key, &name.key)) {
+            Some((_, known)) => *known = known.plus(mass).map_err(too_large)?,
+            None => all.push((name.clone(), mass)),
+        }
+    }
+    Ok(all)
+}
+
+/// What is known of it: by the recipe's line of that name, also in the recipes that it uses, else by its larder.
+fn facts(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
+    let lines = recipe.parts().flat_map(|(_, part)| &part.lines);
+    let known = lines.filter(|line| is_called(&line.name.key, key)).find_map(|line| match &line.refers {
+        crate::model::recipe::Refers::Pantry(facts) => facts.clone(),
+        crate::model::recipe::Refers::Part(_) => None,
+    });
+    known.or_else(|| recipe.larder.find(key))
+}
+
+fn no_weight(name: &Name, value: Value) -> NoWeight {
+    let (lacks, line) = match value {
+        Value::Count(_) => ("what one weighs is not known", "one weighs 50 g"),
+        Value::Volume(_) => ("its density is not known", "weighs 0.92 kg per l"),
+        _ => ("that is no amount of an ingredient", "one weighs 50 g"),
+    };
+    NoWeight {
+        why: format!("{name}, {}: {lacks}", show::value_plain(value)),
+        help: format!("give a weight, `{name}=2 kg`, or write `{line}` below `ingredient {name}` in a larder file"),
+    }
+}
