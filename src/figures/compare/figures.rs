@@ -55,7 +55,9 @@ impl Figure {
 
     /// A temperature or none.
     pub(super) fn heat(figure: &'static str, old: Option<Temperature>, new: Option<Temperature>) -> Option<Figure> {
-        let words = |at: &Option<Temperature>| at.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default();
+        let words = |at: &Option<Temperature>| {
+            at.map(|at| show::temperature(at, Units::Metric).to_string()).unwrap_or_default()
+        };
         let exact = |at: &Option<Temperature>| at.map(|at| exact_celsius(at.celsius())).unwrap_or_default();
         Figure::told(figure, (old, new), words, exact)
     }
@@ -74,7 +76,7 @@ impl Figure {
 
     /// Times in minutes.
     pub(super) fn minutes(figure: &'static str, old: i64, new: i64) -> Option<Figure> {
-        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0)));
+        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0))).to_string();
         Figure::numbers(figure, (Some(Number::whole(old)), Some(Number::whole(new))), " min", print)
     }
 
@@ -93,7 +95,7 @@ impl Figure {
     }
 
     fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
-        let print = |grams| show::mass_plain(Mass::new(grams));
+        let print = |grams| show::mass_plain(Mass::new(grams)).to_string();
         Figure::numbers(figure, (old.map(Mass::value), new.map(Mass::value)), " g", print)
     }
 }
@@ -186,7 +188,7 @@ fn kept(keeps: &Option<(Duration, KeptAt)>) -> String {
         KeptAt::Chilled => format!("{time}, chilled"),
         KeptAt::Frozen => format!("{time}, frozen"),
         KeptAt::At(at) => format!("{time} at {}", show::temperature(at, Units::Metric)),
-        KeptAt::Unsaid => time,
+        KeptAt::Unsaid => time.to_string(),
     }
 }
 

@@ -142,9 +142,9 @@ fn same_written(old: &Ingredient, new: &Ingredient) -> bool {
 /// An amount without a mass, as it is written.
 fn shown(line: &(Ingredient, SolvedLine)) -> String {
     match (&line.0.amount, line.1.mass) {
-        (_, Some(mass)) => show::mass_plain(mass),
+        (_, Some(mass)) => show::mass_plain(mass).to_string(),
         (LineAmount::Said(said), None) => match said.first() {
-            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said),
+            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said).to_string(),
             _ => String::new(),
         },
         _ => massless(line).to_owned(),
@@ -152,7 +152,7 @@ fn shown(line: &(Ingredient, SolvedLine)) -> String {
 }
 
 fn edible(share: &Option<Proportion>) -> String {
-    share.map(show::percent).unwrap_or_default()
+    share.map(|share| show::percent(share).to_string()).unwrap_or_default()
 }
 
 /// What stands behind the amount.
