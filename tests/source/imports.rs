@@ -17,12 +17,6 @@ const FLOORS: &[&str] =
 
 /// Faults that still stand, as they are printed; a line whose fault is gone fails the test too.
 const ALLOWED: &[&str] = &[
-    "round: edge::cli::preview: serve, watch",
-    "round: edge::editor: hover, lens",
-    "round: language::parse: block, dispatch, line, numbers, prose, stray",
-    "round: language::tidy: block, line",
-    "round: out::html: steps, timeline",
-    "round: solve::resolve: head, parts, steps",
     "up: model::notes names out::report",
 ];
 

@@ -21,7 +21,7 @@ pub(super) fn steps(part: &PartCard) -> Markup {
 
 /// When a step begins, for a station that does not see the others' steps.
 pub(in crate::out) fn start_shown(step: &StepCard) -> Option<String> {
-    step.starts.map(|minutes| format!("{} after start", super::timeline::clock(minutes)))
+    step.starts.map(|minutes| format!("{} after start", clock(minutes)))
 }
 
 /// One step; `with_start` also says when it begins.
@@ -70,6 +70,11 @@ fn heat(shown: &str) -> Markup {
         None => (shown, None),
     };
     html! { p.heat { (first) @if let Some(also) = also { " " small { (also) } } } }
+}
+
+/// Hours and minutes from the start.
+pub(in crate::out) fn clock(minutes: i64) -> String {
+    format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
 /// Who is busy, in words.

@@ -3,6 +3,7 @@
 //! The axis is bent: a night of rest would press a morning's work into a hair, so long stretches are drawn shorter, with
 //! a break in the axis to say so. Where something begins or ends the time is written.
 
+use super::steps::{clock, mark};
 use crate::figures::card::{Card, Timeline, TimelineRow};
 use crate::model::step::StepKind;
 use crate::out::report::clean;
@@ -63,9 +64,9 @@ fn caption(line: &Timeline) -> Markup {
     let minutes = |minutes: i64| crate::measure::show::duration(crate::measure::quantity::Duration::minutes(minutes));
     html! {
         "From first step to last " strong { (minutes(line.span_minutes)) } ". "
-        span.kind { (super::steps::mark(StepKind::Hands)) "hands " (minutes(line.hands_minutes)) }
-        " " span.kind { (super::steps::mark(StepKind::Tend)) "stay in reach " (minutes(line.tend_minutes)) }
-        " " span.kind { (super::steps::mark(StepKind::Wait)) "wait" }
+        span.kind { (mark(StepKind::Hands)) "hands " (minutes(line.hands_minutes)) }
+        " " span.kind { (mark(StepKind::Tend)) "stay in reach " (minutes(line.tend_minutes)) }
+        " " span.kind { (mark(StepKind::Wait)) "wait" }
         " Times are hours:minutes from the start; long rests are drawn shorter."
     }
 }
@@ -285,11 +286,6 @@ pub(in crate::out) fn strokes(x: f64, y: f64, width: f64, height: f64) -> Vec<[f
         at += 9.0;
     }
     strokes
-}
-
-/// Hours and minutes from the start.
-pub(in crate::out) fn clock(minutes: i64) -> String {
-    format!("{}:{:02}", minutes / 60, minutes % 60)
 }
 
 /// A coordinate with one decimal at most.
