@@ -1,12 +1,10 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
-use super::good::Good;
 use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::page;
-use super::place::Place;
 use super::source_page;
-use super::view::{self, Asked, View};
-use super::watch::Message;
+use super::state::State;
+use super::view::{self, Asked};
 use http_body_util::channel::Channel;
 use http_body_util::combinators::BoxBody;
 use http_body_util::{BodyExt, Full};
@@ -14,14 +12,11 @@ use hyper::body::{Bytes, Incoming};
 use hyper::header::{CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderName, HeaderValue};
 use hyper::{Request, Response, StatusCode};
 use hyper_util::rt::{TokioIo, TokioTimer};
-use std::collections::HashMap;
 use std::convert::Infallible;
 use std::net::TcpListener;
-use std::path::PathBuf;
-use std::sync::mpsc::Sender;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 use std::time::Duration;
-use tokio::sync::{Semaphore, watch};
+use tokio::sync::Semaphore;
 
 /// The most connections at once; more wait their turn.
 const MOST_CONNECTIONS: usize = 256;
@@ -29,81 +24,8 @@ const MOST_CONNECTIONS: usize = 256;
 const SLOWEST_REQUEST: Duration = Duration::from_secs(10);
 /// How often a listening page is greeted, so that one that has gone away is noticed.
 const GREETING: Duration = Duration::from_secs(15);
-/// The most views that are kept for one state of the files.
-const MOST_VIEWS: usize = 32;
 
 type Body = BoxBody<Bytes, Infallible>;
-
-/// Everything the server knows.
-pub(super) struct State {
-    place: Place,
-    port: u16,
-    /// Counts the states of the files.
-    version: watch::Sender<u64>,
-    /// Tells this run from another one at the same port.
-    run: u128,
-    views: Mutex<HashMap<Asked, (u64, Arc<View>)>>,
-    good: Good,
-    /// One plan at a time: each takes a whole processor.
-    planning: Semaphore,
-    watcher: Mutex<Option<Sender<Message>>>,
-}
-
-impl State {
-    pub(super) fn new(place: Place, port: u16) -> State {
-        let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
-        State {
-            place,
-            port,
-            version: watch::Sender::new(1),
-            run: since.map_or(0, |time| time.as_millis()),
-            views: Mutex::default(),
-            good: Good::default(),
-            planning: Semaphore::new(1),
-            watcher: Mutex::default(),
-        }
-    }
-
-    pub(super) fn place(&self) -> &Place {
-        &self.place
-    }
-
-    /// A file was saved, came or went.
-    pub(super) fn changed(&self) {
-        self.version.send_modify(|version| *version += 1);
-    }
-
-    /// Where folders that matter are told.
-    pub(super) fn tell_watcher(&self, watcher: Sender<Message>) {
-        *self.watcher.lock().unwrap_or_else(PoisonError::into_inner) = Some(watcher);
-    }
-
-    fn follow(&self, folders: Vec<PathBuf>) {
-        if let Some(watcher) = &*self.watcher.lock().unwrap_or_else(PoisonError::into_inner) {
-            // Without the thread nothing is followed; the page then shows what it is asked for.
-            let _ = watcher.send(Message::Folders(folders));
-        }
-    }
-
-    /// The view as the files are now; made once for each state of them.
-    fn view(&self, asked: &Asked) -> Result<Arc<View>, String> {
-        let version = *self.version.borrow();
-        let known = |views: &HashMap<Asked, (u64, Arc<View>)>| {
-            views.get(asked).filter(|(of, _)| *of == version).map(|(_, view)| Arc::clone(view))
-        };
-        if let Some(view) = known(&self.views.lock().unwrap_or_else(PoisonError::into_inner)) {
-            return Ok(view);
-        }
-        let view = Arc::new(view::view(&self.place, &self.good, asked, &|folders| self.follow(folders))?);
-        let mut views = self.views.lock().unwrap_or_else(PoisonError::into_inner);
-        if views.len() >= MOST_VIEWS {
-            views.clear();
-        }
-        // A save while it was made has raised the version, and the view will be made again.
-        views.insert(asked.clone(), (version, Arc::clone(&view)));
-        Ok(view)
-    }
-}
 
 /// Serves until the program is told to end.
 ///
