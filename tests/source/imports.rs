@@ -22,7 +22,6 @@ const ALLOWED: &[&str] = &[
     "round: language::parse: block, dispatch, line, numbers, prose, stray",
     "round: language::tidy: block, line",
     "round: solve::resolve: head, parts, steps",
-    "up: model::notes names out::report",
 ];
 
 /// A path of modules below the crate: `["model", "larder", "builtin"]`.
