@@ -145,7 +145,7 @@ fn slip<'t>(page: Page<'t>, line: &Line, said: Option<String>, indent: Indent, o
             }
             text.push_str(&said);
             let condition =
-                if line.only.is_empty() { String::new() } else { format!("[{}]", line::joined(&line.only, ", ")) };
+                if line.only.is_empty() { String::new() } else { format!("[{}]", clause::joined(&line.only, ", ")) };
             column::append_tail(&mut text, &condition, comment);
             Slip::Line { text, is_part: matches!(content, Content::Part { .. }) }
         }

@@ -9,6 +9,7 @@ mod head;
 mod outline;
 mod pans;
 mod parts;
+mod said;
 mod steps;
 
 pub use agree::{Agreement, compare, disagreement, weigh};

@@ -11,6 +11,7 @@ mod page;
 mod place;
 mod serve;
 mod source_page;
+mod state;
 mod view;
 mod watch;
 mod wire;
@@ -61,7 +62,7 @@ fn start(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     })?;
     let here = listener.local_addr().map_err(|error| reason(&error))?;
     let address = format!("http://{here}/{}", place.query());
-    let state = Arc::new(serve::State::new(place, here.port()));
+    let state = Arc::new(state::State::new(place, here.port()));
     watch::start(&state, output);
     output.print(&format!("{address}\n"));
     output.tell("The page follows the files as they are saved. Ctrl-C ends it.");

@@ -1,14 +1,11 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
-use super::doors::{Asking, Doors, Guest};
-use super::good::Good;
+use super::doors::{Asking, Guest};
 use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
-use super::once::Once;
 use super::page;
-use super::place::Place;
 use super::source_page;
-use super::view::{self, Asked, View};
-use super::watch::Message;
+use super::state::{self, State};
+use super::view::{self, Asked};
 use http_body_util::channel::Channel;
 use http_body_util::combinators::BoxBody;
 use http_body_util::{BodyExt, Full};
@@ -18,123 +15,16 @@ use hyper::{Request, Response, StatusCode};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use std::convert::Infallible;
 use std::net::TcpListener;
-use std::path::PathBuf;
-use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
-use std::sync::mpsc::Sender;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
-use tokio::sync::{Semaphore, watch};
 
 /// How long a request may take to say what it wants.
 const SLOWEST_REQUEST: Duration = Duration::from_secs(10);
 /// How often a listening page is greeted, so that one that has gone away is noticed.
 const GREETING: Duration = Duration::from_secs(15);
-/// How many things of one kind are worked on at once, so that none keeps the others waiting: lists, plans, and all else.
-const AT_ONCE: [usize; 3] = [1, 1, 2];
 
 type Body = BoxBody<Bytes, Infallible>;
-
-/// Everything the server knows.
-pub(super) struct State {
-    place: Place,
-    port: u16,
-    /// Counts the states of the files.
-    version: watch::Sender<u64>,
-    /// Counts the questions of a run that is not told of saves.
-    unwatched: AtomicU64,
-    /// Tells this run from another one at the same port.
-    run: u128,
-    views: Once<Asked, Result<Arc<View>, String>>,
-    lists: Once<(), Bytes>,
-    good: Good,
-    /// Each list or plan takes a whole processor.
-    listing: Semaphore,
-    planning: Semaphore,
-    working: Semaphore,
-    doors: Doors,
-    watcher: Mutex<Option<Sender<Message>>>,
-}
-
-impl State {
-    pub(super) fn new(place: Place, port: u16) -> State {
-        let [lists, plans, others] = AT_ONCE;
-        let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
-        State {
-            place,
-            port,
-            version: watch::Sender::new(1),
-            unwatched: AtomicU64::new(0),
-            run: since.map_or(0, |time| time.as_millis()),
-            views: Once::default(),
-            lists: Once::default(),
-            good: Good::default(),
-            listing: Semaphore::new(lists),
-            planning: Semaphore::new(plans),
-            working: Semaphore::new(others),
-            doors: Doors::default(),
-            watcher: Mutex::default(),
-        }
-    }
-
-    pub(super) fn place(&self) -> &Place {
-        &self.place
-    }
-
-    /// A file was saved, came or went.
-    pub(super) fn changed(&self) {
-        self.version.send_modify(|version| *version += 1);
-    }
-
-    /// Where folders that matter are told.
-    pub(super) fn tell_watcher(&self, watcher: Sender<Message>) {
-        *self.watcher.lock().unwrap_or_else(PoisonError::into_inner) = Some(watcher);
-    }
-
-    fn follow(&self, folders: Vec<PathBuf>) {
-        if let Some(watcher) = &*self.watcher.lock().unwrap_or_else(PoisonError::into_inner) {
-            // Without the thread nothing is followed; the page then shows what it is asked for.
-            let _ = watcher.send(Message::Folders(folders));
-        }
-    }
-
-    /// Which state of the files it is now. Where nobody tells of a save, every question is one of its own.
-    fn version(&self) -> u64 {
-        if self.watcher.lock().unwrap_or_else(PoisonError::into_inner).is_none() {
-            return u64::MAX - self.unwatched.fetch_add(1, Ordering::Relaxed);
-        }
-        *self.version.borrow()
-    }
-
-    /// The view as the files are now; made once for each state of them.
-    async fn view(self: &Arc<State>, asked: &Asked) -> Result<Arc<View>, String> {
-        let state = Arc::clone(self);
-        let wanted = asked.clone();
-        let make = async move {
-            let _place = state.working.acquire().await;
-            let worker = Arc::clone(&state);
-            let made = tokio::task::spawn_blocking(move || {
-                view::view(&worker.place, &worker.good, &wanted, &|folders| worker.follow(folders)).map(Arc::new)
-            });
-            made.await.unwrap_or_else(|_| Err("this could not be shown".to_owned()))
-        };
-        self.views.answer(asked, self.version(), make).await
-    }
-
-    /// The list of the files, made once for each state of them and for all who ask.
-    async fn list(self: &Arc<State>) -> Bytes {
-        let state = Arc::clone(self);
-        let make = async move {
-            let _place = state.listing.acquire().await;
-            let worker = Arc::clone(&state);
-            let made = tokio::task::spawn_blocking(move || {
-                let list = view::list(&worker.place, &|folders| worker.follow(folders));
-                serde_json::to_vec(&list).map(Bytes::from)
-            });
-            made.await.ok().and_then(Result::ok).unwrap_or_default()
-        };
-        self.lists.answer(&(), self.version(), make).await
-    }
-}
 
 /// Serves until the program is told to end.
 ///
@@ -143,7 +33,7 @@ impl State {
 pub(super) fn run(listener: TcpListener, state: Arc<State>) -> Result<(), String> {
     let started = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
-        .max_blocking_threads(AT_ONCE.iter().sum::<usize>() + 2)
+        .max_blocking_threads(state::AT_ONCE.iter().sum::<usize>() + 2)
         .enable_all()
         .build()
         .map_err(|error| error.to_string())?;
