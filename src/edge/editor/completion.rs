@@ -6,7 +6,7 @@ mod price;
 
 use super::place;
 use super::view::View;
-use crate::language::parse::{Place, offers};
+use crate::language::parse::Place;
 use crate::language::syntax::{Content, FileKind, Key};
 use crate::model::larder::Larder;
 use crate::text::source::Span;
@@ -146,7 +146,7 @@ impl Typed<'_> {
 
     /// The key words that can begin a line here.
     fn lines(&mut self, typed: &str, at: Place) {
-        for (words, about) in offers(at) {
+        for (words, about) in lines_at(at) {
             self.offer(typed, words, Kind::Keyword, about);
         }
     }

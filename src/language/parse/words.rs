@@ -335,7 +335,7 @@ pub(super) fn form_of(rule: Rule) -> (&'static str, &'static str) {
 }
 
 /// What an editor offers at a place: the words, and what they are for.
-pub(crate) fn offers(at: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
+pub(crate) fn lines_at(at: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
     let all = LINES.iter().flat_map(|line| line.offers);
     all.filter(move |(place, ..)| *place == at).map(|(_, words, about)| (*words, *about))
 }
@@ -382,7 +382,7 @@ mod tests {
                     let untidy = format!("{title}{}   \n", said.replacen(word, &word.to_uppercase(), 1));
                     let tidied = tidy(&untidy, None).expect("what was read can be tidied");
                     assert!(tidied.contains(&said), "`{said}` is not tidied:\n{tidied}");
-                    let mut offered = places.iter().flat_map(|place| offers(*place));
+                    let mut offered = places.iter().flat_map(|place| lines_at(*place));
                     assert!(offered.any(|(words, _)| first_word(words) == word), "`{word}` is not offered");
                     assert!(first_words(kind).any(|known| known == word));
                     for colour in colours {
