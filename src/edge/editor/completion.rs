@@ -6,7 +6,7 @@ mod price;
 
 use super::place;
 use super::view::View;
-use crate::language::parse::Place;
+use crate::language::parse::{Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
 use crate::model::larder::Larder;
 use crate::text::source::Span;
