@@ -6,6 +6,7 @@
 mod again;
 mod block;
 mod dispatch;
+mod hidden;
 mod line;
 mod lines;
 mod numbers;
@@ -19,7 +20,6 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
 use lines::RawLine;
-pub(crate) use lines::is_hidden;
 use reader::Reader;
 use std::sync::Arc;
 pub(crate) use stray::nearest;

@@ -3,8 +3,10 @@
 //! One small server on this machine's own address. Files are only read; what is shown is made afresh for each state of the
 //! folder (`view`), and a page is told when that state has changed (`watch`, `serve`).
 
+mod doors;
 mod good;
 mod guard;
+mod once;
 mod page;
 mod place;
 mod serve;

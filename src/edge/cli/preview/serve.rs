@@ -1,9 +1,10 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
+use super::doors::{Asking, Guest};
 use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::page;
 use super::source_page;
-use super::state::State;
+use super::state::{self, State};
 use super::view::{self, Asked};
 use http_body_util::channel::Channel;
 use http_body_util::combinators::BoxBody;
@@ -15,11 +16,9 @@ use hyper_util::rt::{TokioIo, TokioTimer};
 use std::convert::Infallible;
 use std::net::TcpListener;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
-use tokio::sync::Semaphore;
 
-/// The most connections at once; more wait their turn.
-const MOST_CONNECTIONS: usize = 256;
 /// How long a request may take to say what it wants.
 const SLOWEST_REQUEST: Duration = Duration::from_secs(10);
 /// How often a listening page is greeted, so that one that has gone away is noticed.
@@ -34,7 +33,7 @@ type Body = BoxBody<Bytes, Infallible>;
 pub(super) fn run(listener: TcpListener, state: Arc<State>) -> Result<(), String> {
     let started = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
-        .max_blocking_threads(4)
+        .max_blocking_threads(state::AT_ONCE.iter().sum::<usize>() + 2)
         .enable_all()
         .build()
         .map_err(|error| error.to_string())?;
@@ -71,29 +70,31 @@ async fn told_to_end() {
 }
 
 async fn accept(listener: tokio::net::TcpListener, state: Arc<State>) {
-    let places = Arc::new(Semaphore::new(MOST_CONNECTIONS));
     loop {
-        let Ok(place) = Arc::clone(&places).acquire_owned().await else { return };
         let Ok((stream, _)) = listener.accept().await else {
             // Out of files to open, mostly: others have to close first.
             tokio::time::sleep(Duration::from_millis(50)).await;
             continue;
         };
+        while !state.doors.has_room() {
+            tokio::time::sleep(Duration::from_millis(10)).await;
+        }
         // Small answers are sent at once; when that cannot be set they are only later.
         let _ = stream.set_nodelay(true);
-        let state = Arc::clone(&state);
-        tokio::spawn(async move {
-            let service = hyper::service::service_fn(move |request| answer(Arc::clone(&state), request));
+        let guest = Guest::new();
+        let (here, asks) = (Arc::clone(&state), Arc::clone(&guest));
+        let connection = tokio::spawn(async move {
+            let service = hyper::service::service_fn(move |request| answer(Arc::clone(&here), asks.asks(), request));
             let mut http = hyper::server::conn::http1::Builder::new();
             http.timer(TokioTimer::new()).header_read_timeout(SLOWEST_REQUEST).max_buf_size(16 * 1024);
             // A reader that goes away in the middle is no mistake of ours.
             let _ = http.serve_connection(TokioIo::new(stream), service).await;
-            drop(place);
         });
+        state.doors.let_in(guest, connection.abort_handle());
     }
 }
 
-async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Response<Body>, Infallible> {
+async fn answer(state: Arc<State>, asking: Asking, request: Request<Incoming>) -> Result<Response<Body>, Infallible> {
     if let Err(status) = guard::allows(request.method(), request.headers(), state.port) {
         let mut refused = plain(status, "This server answers only its own page, on this machine.\n");
         if status == StatusCode::METHOD_NOT_ALLOWED {
@@ -101,47 +102,38 @@ async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Respons
         }
         return Ok(refused);
     }
-    let query = request.uri().query().unwrap_or_default().to_owned();
+    let query = request.uri().query().unwrap_or_default();
     Ok(match request.uri().path() {
-        "/events" => events(&state),
+        "/events" => events(&state, asking),
+        "/recipes" => response(StatusCode::OK, "application/json", DATA_POLICY, state.list().await),
+        path @ ("/state" | "/card" | "/plan" | "/source") => match Asked::of(&state.place, query) {
+            Some(asked) => made(&state, path, asked).await,
+            None => plain(StatusCode::NOT_FOUND, "There is no such recipe in this folder.\n"),
+        },
         path => match page::asset(path) {
             Some(asset) => response(StatusCode::OK, asset.kind, PAGE_POLICY, Bytes::from_static(asset.bytes)),
-            None => made(state, path.to_owned(), query).await,
+            None => plain(StatusCode::NOT_FOUND, "There is nothing here.\n"),
         },
     })
 }
 
 /// What has to be made for the request.
-async fn made(state: Arc<State>, path: String, query: String) -> Response<Body> {
-    let _place = match path.as_str() {
-        "/plan" => state.planning.acquire().await.ok(),
-        _ => None,
-    };
-    let worker = Arc::clone(&state);
-    let made = tokio::task::spawn_blocking(move || make(&worker, &path, &query)).await;
-    made.unwrap_or_else(|_| plain(StatusCode::INTERNAL_SERVER_ERROR, "This could not be shown.\n"))
-}
-
-fn make(state: &State, path: &str, query: &str) -> Response<Body> {
-    if path == "/recipes" {
-        return json(&view::list(&state.place));
-    }
-    if !["/state", "/card", "/plan", "/source"].contains(&path) {
-        return plain(StatusCode::NOT_FOUND, "There is nothing here.\n");
-    }
-    let Some(asked) = Asked::of(&state.place, query) else {
-        return plain(StatusCode::NOT_FOUND, "There is no such recipe in this folder.\n");
-    };
+async fn made(state: &Arc<State>, path: &str, asked: Asked) -> Response<Body> {
     match path {
-        "/plan" => match view::plan_page(&state.good, &asked) {
-            Ok(html) => sheet(html),
-            Err(why) => html(SOURCE_POLICY, page::message("No plan", &why)),
-        },
-        "/source" => match view::read(&asked.path, &asked.name) {
-            Ok(read) => html(SOURCE_POLICY, source_page::render(&state.place, &read)),
-            Err(why) => html(SOURCE_POLICY, page::message("Not readable", &why)),
-        },
-        _ => match state.view(&asked) {
+        "/plan" => planned(state, asked).await,
+        "/source" => {
+            let _place = state.working.acquire().await;
+            let worker = Arc::clone(state);
+            let text = tokio::task::spawn_blocking(move || {
+                view::read(&worker.place, &asked).map(|read| source_page::render(&worker.place, &read))
+            });
+            match text.await {
+                Ok(Ok(text)) => html(SOURCE_POLICY, text),
+                Ok(Err(why)) => html(SOURCE_POLICY, page::message("Not readable", &why)),
+                Err(_) => failed(),
+            }
+        }
+        _ => match state.view(&asked).await {
             Err(why) => plain(StatusCode::NOT_FOUND, &format!("{why}\n")),
             Ok(view) if path == "/state" => json(&view.state),
             Ok(view) => match &view.card {
@@ -152,12 +144,46 @@ fn make(state: &State, path: &str, query: &str) -> Response<Body> {
     }
 }
 
+/// A plan, looked for as long as somebody waits for it.
+async fn planned(state: &Arc<State>, asked: Asked) -> Response<Body> {
+    let _place = state.planning.acquire().await;
+    // When whoever asked goes away, this future is dropped, and with it the guard.
+    let given_up = GivenUp::default();
+    let stop = Arc::clone(&given_up.0);
+    let worker = Arc::clone(state);
+    let plan = tokio::task::spawn_blocking(move || {
+        view::plan_page(&worker.place, &worker.good, &asked, &|| stop.load(Ordering::Relaxed))
+    });
+    let answer = match plan.await {
+        Ok(Ok(html)) => sheet(html),
+        Ok(Err(why)) => html(SOURCE_POLICY, page::message("No plan", &why)),
+        Err(_) => failed(),
+    };
+    drop(given_up);
+    answer
+}
+
+/// Says, once it is dropped, that nobody waits any more.
+#[derive(Default)]
+struct GivenUp(Arc<AtomicBool>);
+
+impl Drop for GivenUp {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+}
+
+fn failed() -> Response<Body> {
+    plain(StatusCode::INTERNAL_SERVER_ERROR, "This could not be shown.\n")
+}
+
 /// Tells a page of each new state of the files. A slow reader is told of the last one only.
-fn events(state: &Arc<State>) -> Response<Body> {
+fn events(state: &Arc<State>, asking: Asking) -> Response<Body> {
     let (mut sender, channel) = Channel::<Bytes, Infallible>::new(1);
     let mut version = state.version.subscribe();
     let run = state.run;
-    tokio::spawn(async move {
+    let listener = tokio::spawn(async move {
+        let _asking = asking;
         loop {
             let now = *version.borrow_and_update();
             // An end of the other side ends this.
@@ -174,6 +200,7 @@ fn events(state: &Arc<State>) -> Response<Body> {
             }
         }
     });
+    state.doors.listens(listener.abort_handle());
     answered(StatusCode::OK, "text/event-stream", DATA_POLICY, channel.boxed())
 }
 
