@@ -257,7 +257,7 @@ fn of_day(project: &Project, day: &Day) -> Result<Vec<(Order, Option<crate::lang
 fn wanted_of(recipe: &Recipe, formula: &crate::solve::formula::Formula) -> String {
     match (&recipe.makes, formula.pieces) {
         (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => format!("{} {noun}", show::number(pieces.value())),
-        (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
+        (_, Some(pieces)) => show::pieces(pieces.value()).to_string(),
         _ => {
             let made = recipe.final_part().and_then(|id| formula.part(id)?.makes);
             made.map(show::mass_plain).unwrap_or_default().to_string()
