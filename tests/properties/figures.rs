@@ -52,8 +52,11 @@ fn faults_of_part(part: &PartCard) -> Vec<String> {
     }
     let last = part.preferments.last().map(|column| &column.running);
     let last = last.or_else(|| lines.iter().rev().map(|line| &line.running).find(|running| !running.is_empty()));
+    // What goes on a finer scale, or beyond what the bowl holds, has no figure of its own; then the last may be another.
+    let one_scale = lines.iter().all(|line| line.final_mix_shown.is_empty() || !line.running.is_empty());
     if let Some(last) = last
         && !part.per_piece
+        && one_scale
         && *last != part.final_mix_shown
     {
         faults.push(format!("{}: the scale shows {last} at the end of {}", part.name, part.final_mix_shown));
