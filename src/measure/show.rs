@@ -4,7 +4,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
 use crate::measure::shown::{Digits, Shown};
 use crate::measure::temperature::Temperature;
-use crate::measure::unit::{Measures, Unit};
+use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 
 /// Which units a reader wants.
@@ -110,10 +110,10 @@ fn decimals_needed(number: Number) -> u32 {
 }
 
 /// Rounding beyond this would say something else: then a finer step is taken.
-const TOO_FAR: Number = Number::constant(5, 100);
+pub(super) const TOO_FAR: Number = Number::constant(5, 100);
 
 /// A number to the first of these steps that moves it by no more than a twentieth, else to the last.
-fn rounded_within(value: Number, steps: &[Number]) -> Number {
+pub(super) fn rounded_within(value: Number, steps: &[Number]) -> Number {
     let mut last = value;
     for step in steps {
         let Ok(rounded) = value.rounded_to(*step) else { return value };
@@ -384,25 +384,6 @@ pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
     Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
 }
 
-/// A volume in US cups or spoons, to fractions that there are measures for: quarters and thirds of a cup, halves of a
-/// tablespoon, quarters of a teaspoon. Nothing where these are more than a twentieth away.
-pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
-    let measures: [(Unit, &[(i128, i128)]); 3] =
-        [(Unit::Cup, &[(1, 4), (1, 3)]), (Unit::Tablespoon, &[(1, 1), (1, 2)]), (Unit::Teaspoon, &[(1, 2), (1, 4)])];
-    for (unit, steps) in measures {
-        let count = volume.value().over(unit.size(Some(Measures::Us))?).ok()?;
-        let steps: Vec<Number> = steps.iter().map(|(one, many)| Number::constant(*one, *many)).collect();
-        let least = if unit == Unit::Cup { Number::constant(1, 4) } else { Number::ONE };
-        let rounded = rounded_within(count, &steps);
-        let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
-        // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
-        if moved <= TOO_FAR && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
-            return Some(Shown::new(count_of(rounded), unit.word(rounded <= Number::ONE)));
-        }
-    }
-    None
-}
-
 /// A value in a unit whose size does not depend on the country; `None` for the others.
 fn in_unit(value: Value, unit: Unit) -> Option<Shown> {
     match value {
@@ -467,18 +448,6 @@ mod tests {
         assert_eq!(shown(grams(9970)), "9.970 kg");
         assert_eq!(shown(grams(13_570)), "13.570 kg");
         assert_eq!(shown(Mass::new(Number::constant(47, 20))), "2.35 g");
-    }
-
-    /// 1 US cup is 236.588 ml, a tablespoon a sixteenth of it, a teaspoon a third of that (NIST SP 811 as GNU units has it).
-    #[test]
-    fn volumes_go_into_the_measures_there_are() {
-        let shown = |millilitres| kitchen_measure(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());
-        assert_eq!(shown(240).as_deref(), Some("1 cup"));
-        assert_eq!(shown(158).as_deref(), Some("⅔ cup"));
-        assert_eq!(shown(355).as_deref(), Some("1½ cups"));
-        assert_eq!(shown(15).as_deref(), Some("1 tbsp"));
-        assert_eq!(shown(5).as_deref(), Some("1 tsp"));
-        assert_eq!(kitchen_measure(Volume::ZERO), None);
     }
 
     #[test]

@@ -50,7 +50,7 @@ fn converted(said: &Said, units: Units) -> Shown {
         Value::Length(length) => show::length(length, units),
         Value::Time(time) => show::duration(time),
         Value::Volume(volume) if units == Units::Us => {
-            show::kitchen_measure(volume).unwrap_or_else(|| show::said_plain(said))
+            crate::measure::spoons::kitchen_measure(volume).unwrap_or_else(|| show::said_plain(said))
         }
         Value::Volume(_) => show::said_plain(&Said { value, ..*said }),
         other => show::value_plain(other),

@@ -27,7 +27,7 @@ pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) ->
     }
     let volume = density.volume(mass)?;
     if mass.value() > SMALL {
-        return Ok(show::kitchen_measure(volume).filter(|_| volume.value() <= LARGE));
+        return Ok(crate::measure::spoons::kitchen_measure(volume).filter(|_| volume.value() <= LARGE));
     }
     let Some(teaspoon) = Unit::Teaspoon.size(Some(Measures::Us)) else { return Ok(None) };
     let exact = volume.value().over(teaspoon)?;

@@ -59,8 +59,7 @@ fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
     if !text.contains(['C', 'F']) || !text.contains(|c: char| c.is_ascii_digit()) {
         return found;
     }
-    let mut depth = 0_usize;
-    let mut before = ' ';
+    let (mut depth, mut before, mut until) = (0_usize, ' ', 0);
     let mut rest = text.char_indices().peekable();
     while let Some((at, c)) = rest.next() {
         match c {
@@ -69,6 +68,7 @@ fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
             }
             '{' => depth += 1,
             '}' => depth = depth.saturating_sub(1),
+            _ if at < until => {}
             _ if c.is_ascii_digit()
                 && depth == 0
                 && !before.is_alphanumeric()
@@ -76,7 +76,8 @@ fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
             {
                 let after = text.get(at..).unwrap_or("");
                 if let Some((length, braced)) = temperature_at(after) {
-                    found.push((at..at + length, braced));
+                    until = at + length;
+                    found.push((at..until, braced));
                 }
             }
             _ => {}
