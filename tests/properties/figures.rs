@@ -55,7 +55,8 @@ fn faults_of_part(part: &PartCard) -> Vec<String> {
         .filter(|last| !last.is_empty())
         .or_else(|| lines.iter().rev().map(|line| &line.running).find(|running| !running.is_empty()));
     // What goes on a finer scale, or beyond what the bowl holds, has no figure of its own; then the last may be another.
-    let one_scale = lines.iter().all(|line| line.final_mix_shown.is_empty() || !line.running.is_empty());
+    let one_scale = lines.iter().all(|line| line.final_mix_shown.is_empty() || !line.running.is_empty())
+        && part.preferments.iter().all(|column| !column.running.is_empty());
     if let Some(last) = last
         && !part.per_piece
         && one_scale
