@@ -21,8 +21,8 @@ impl Maker<'_> {
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub(super) fn bowl(&self, id: PartId) -> Result<Vec<Option<Weighed>>, Overflow> {
-        if let Some(known) = self.bowls.borrow().get(&id) {
+    pub(super) fn weighed_lines(&self, id: PartId) -> Result<Vec<Option<Weighed>>, Overflow> {
+        if let Some(known) = self.weighed.borrow().get(&id) {
             return Ok(known.clone());
         }
         let mut root = id;
@@ -39,7 +39,7 @@ impl Maker<'_> {
         let mut shares = Vec::new();
         self.gather(root, None, self.recipe.parts.len(), &mut shares);
         let weighed = self.share_out(&shares)?;
-        let mut bowls = self.bowls.borrow_mut();
+        let mut bowls = self.weighed.borrow_mut();
         for (share, weighed) in shares.iter().zip(weighed) {
             let lines = self.recipe.part(share.part).map_or(0, |part| part.lines.len());
             let bowl = bowls.entry(share.part).or_insert_with(|| vec![None; lines]);
