@@ -9,6 +9,7 @@ use crate::measure::number::Number;
 use crate::measure::show;
 use crate::model::allergen::{self, Law};
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
+use crate::model::kind::Kind;
 use crate::model::recipe::{KeptAt, Part, Recipe};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -227,14 +228,9 @@ const CANDY: Number = Number::whole(108);
 /// Where a part works with something that burns.
 pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
     match danger {
-        Danger::Lye => {
-            let is_lye = |name: &str| has_word(name, &["lye", "caustic", "naoh"]) || name.contains("sodium hydroxide");
-            part.lines.iter().find(|line| is_lye(line.name.key.as_str())).map(|line| line.name.span)
-        }
+        Danger::Lye => part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span),
         Danger::HotSugar => {
-            let sugary =
-                part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey", "syrup", "glucose"]));
-            if !sugary {
+            if !part.lines.iter().any(|line| line.kind.is_sweet()) {
                 return None;
             }
             let boils = part.steps.iter().find(|step| {

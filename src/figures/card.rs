@@ -14,7 +14,7 @@ pub use steps::{mere_prose, station_of};
 
 use crate::check::caution;
 use crate::language::prose::Prose;
-use crate::language::syntax::TextKind;
+use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Limit;
 use crate::make::day_batch::Batch;
 use crate::measure::number::{Number, Overflow};
@@ -321,7 +321,7 @@ impl Maker<'_> {
 
     /// Everything that goes in, over all parts, in order of first appearance; a preferment's lines are its dough's.
     fn total_formula(&self) -> Result<Vec<TotalLine>, Overflow> {
-        let mut lines: Vec<(&crate::language::syntax::Name, Mass)> = Vec::new();
+        let mut lines: Vec<(Key, &crate::language::syntax::Name, Mass)> = Vec::new();
         let mut flour = Mass::ZERO;
         for id in self.made_parts() {
             let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { continue };
@@ -333,15 +333,22 @@ impl Maker<'_> {
                 if line.is_flour && !line.aside {
                     flour = flour.plus(mass)?;
                 }
-                match lines.iter_mut().find(|(name, _)| name.same(&line.name)) {
-                    Some((_, total)) => *total = total.plus(mass)?,
-                    None => lines.push((&line.name, mass)),
+                let entry = line.entry();
+                match lines.iter_mut().find(|(known, ..)| *known == entry) {
+                    Some((_, name, total)) => {
+                        *total = total.plus(mass)?;
+                        // Of several names for one thing the larder's own is kept.
+                        if line.name.key == entry {
+                            *name = &line.name;
+                        }
+                    }
+                    None => lines.push((entry, &line.name, mass)),
                 }
             }
         }
         lines
             .into_iter()
-            .map(|(name, mass)| {
+            .map(|(_, name, mass)| {
                 let percent = if flour > Mass::ZERO { Some(mass.as_share_of(flour)?) } else { None };
                 Ok(TotalLine { ingredient: name.to_string(), mass, percent })
             })

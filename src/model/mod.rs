@@ -2,6 +2,7 @@
 
 pub mod allergen;
 pub mod cooking;
+pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod project;

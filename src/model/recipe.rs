@@ -5,6 +5,7 @@ use crate::language::value::Said;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::temperature::Temperature;
+use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 use crate::model::step::{Step, Words};
@@ -111,6 +112,8 @@ pub struct Ingredient {
     pub name: Name,
     /// What the name stands for.
     pub refers: Refers,
+    /// What it is, by its larder block or else by its name; [`Kind::Other`] for a part.
+    pub kind: Kind,
     /// How much.
     pub amount: LineAmount,
     /// Where the amount stands.
@@ -138,6 +141,11 @@ impl Ingredient {
             Refers::Pantry(facts) => facts.as_deref(),
             Refers::Part(_) => None,
         }
+    }
+
+    /// The key under which sums put it together with others: its larder entry, by whatever name it was written; else its name.
+    pub fn entry(&self) -> Key {
+        self.facts().map_or_else(|| self.name.key.clone(), |facts| Key::new(&facts.name))
     }
 }
 
@@ -242,6 +250,19 @@ pub struct Part {
     pub texts: Vec<Text>,
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
+}
+
+impl Part {
+    /// The place of the line that lists an ingredient of another part: by its name, else the only one of the same larder entry.
+    pub fn listing(&self, of: &Ingredient) -> Option<usize> {
+        let by_name = self.lines.iter().position(|line| line.name.same(&of.name));
+        by_name.or_else(|| {
+            of.facts()?;
+            let entry = of.entry();
+            let mut same = (0..).zip(&self.lines).filter(|(_, line)| line.facts().is_some() && line.entry() == entry);
+            same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
+        })
+    }
 }
 
 /// What the head says is made.

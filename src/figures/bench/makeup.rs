@@ -5,6 +5,7 @@ use super::{mixing, topic};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::{Composition, Formula};
 
@@ -13,7 +14,7 @@ use crate::solve::formula::{Composition, Formula};
 pub struct Nominal {
     /// Water, milk and their like on flour.
     pub hydration: Option<Proportion>,
-    /// Lines called salt on flour.
+    /// Lines that are salt on flour.
     pub salt: Option<Proportion>,
 }
 
@@ -54,9 +55,7 @@ fn poured(
                 }
             }
             Refers::Pantry(_) if mixing::is_liquid(line) => liquid = liquid.plus(mass)?,
-            Refers::Pantry(_) if line.name.key.as_str().split(' ').any(|word| word == "salt") => {
-                salt = salt.plus(mass)?
-            }
+            Refers::Pantry(_) if line.kind == Kind::Salt => salt = salt.plus(mass)?,
             Refers::Pantry(_) => {}
         }
     }

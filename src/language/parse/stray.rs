@@ -130,7 +130,11 @@ fn form_of(rule: Rule) -> (&'static str, &'static str) {
         Rule::one_weighs_line => ("`one weighs`", "`one weighs 50 g`"),
         Rule::fact_line => ("a figure of the larder", "`water 88 %`"),
         Rule::energy_line => ("`energy`", "`energy 364 kcal` (in 100 g)"),
-        Rule::flag_line => ("this line", "`counts as flour`, `not flour`, `raw flour`, `raw egg` or `ready to eat`"),
+        Rule::is_line => ("`is`", "`is salt`, `is instant yeast`: what the ingredient is"),
+        Rule::flag_line => (
+            "this line",
+            "`counts as flour`, `not flour`, `raw flour`, `raw egg`, `ready to eat`, `not vegan` or `not vegetarian`",
+        ),
         Rule::names_line => ("this line", "`also called NAME, NAME` or `contains ALLERGEN, ALLERGEN`"),
         Rule::costs_line => {
             ("`costs`", "`costs 1.20 per kg`, with `, on 2026-11-01` behind it to say of which day the price is")

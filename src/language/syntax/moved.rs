@@ -211,9 +211,11 @@ impl Moved for Content {
             | Content::Flag(_)
             | Content::Source(_)
             | Content::Section(_) => {}
-            Content::Recipe(name) | Content::Kitchen(name) | Content::Day(name) | Content::IngredientBlock(name) => {
-                name.moved(by)
-            }
+            Content::Recipe(name)
+            | Content::Kitchen(name)
+            | Content::Day(name)
+            | Content::IngredientBlock(name)
+            | Content::Is(name) => name.moved(by),
             Content::Use(path) => path.moved(by),
             Content::Choose { name, options } => all!(by: name, options),
             Content::Measures(measures) => measures.moved(by),

@@ -196,7 +196,7 @@ impl Unplace for Content {
             Content::Blank | Content::Comment | Content::Stray | Content::PerPiece | Content::Flag(_) => {}
             Content::Open { from: _, to: _ } | Content::Source(_) | Content::Section(_) => {}
             Content::Recipe(name) | Content::Kitchen(name) | Content::Day(name) => name.unplace(),
-            Content::IngredientBlock(name) => name.unplace(),
+            Content::IngredientBlock(name) | Content::Is(name) => name.unplace(),
             Content::Use(path) => path.unplace(),
             Content::Choose { name, options } => {
                 name.unplace();

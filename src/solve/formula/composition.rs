@@ -3,8 +3,9 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::kind::Kind;
 use crate::model::larder::Facts;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 
 /// Masses of what a part consists of. What the larder does not know counts as nothing and is told in `unknown`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -139,21 +140,22 @@ fn of(
                 let Some(inner) = done.get(other.0).copied().flatten() else { return Ok(None) };
                 if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
             }
-            Refers::Pantry(facts) => pantry(mass, line.is_flour, facts.as_deref())?,
+            Refers::Pantry(facts) => pantry(mass, line, facts.as_deref())?,
         };
         total = total.plus(one)?;
     }
     Ok(Some(total))
 }
 
-fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Composition, Overflow> {
+fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Composition, Overflow> {
+    let is_flour = line.is_flour;
     let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));
     let water = facts.and_then(|facts| facts.water);
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
         fat: share(facts.and_then(|facts| facts.fat))?,
-        salt: if is_flour { Mass::ZERO } else { share(facts.and_then(bakers_salt))? },
+        salt: if is_flour { Mass::ZERO } else { share(bakers_salt(line.kind, facts))? },
         sugar: share(facts.and_then(|facts| facts.sugar))?,
         total: mass,
         unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
@@ -162,16 +164,17 @@ fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Compositi
 
 /// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and
 /// bicarbonate of soda 68 %.
-fn bakers_salt(facts: &Facts) -> Option<Proportion> {
-    const NEARLY_ALL: Number = Number::constant(9, 10);
-    const RAISING: [&str; 5] = ["baking powder", "baking soda", "bicarbonate", "saleratus", "ammonia"];
-    let salt = facts.salt?;
-    let name = facts.name.to_lowercase();
-    if RAISING.iter().any(|agent| name.contains(agent)) {
-        return None;
+fn bakers_salt(kind: Kind, facts: Option<&Facts>) -> Option<Proportion> {
+    match (kind, facts.and_then(|facts| facts.salt)) {
+        // Sea salt is salt, whether a table has its sodium or not.
+        (Kind::Salt, None) => Some(Proportion::WHOLE),
+        (Kind::Salt, Some(salt)) if salt.value() >= NEARLY_ALL => Some(Proportion::WHOLE),
+        (kind, salt) => salt.filter(|_| !kind.is_chemical_raising()),
     }
-    Some(if salt.value() >= NEARLY_ALL { Proportion::new(Number::ONE) } else { salt })
 }
+
+/// From this share of sodium as salt on, a salt is all salt.
+const NEARLY_ALL: Number = Number::constant(9, 10);
 
 /// The share of a part's flour that its preferments take.
 ///

@@ -224,7 +224,7 @@ impl Solver<'_, '_, '_> {
             if *term != Term::Waits {
                 continue;
             }
-            let in_total = total.lines.iter().position(|other| other.name.same(&line.name));
+            let in_total = total.listing(line);
             let mass = in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
             *term = mass.map_or(Term::Unknown, Term::Fixed);
         }
@@ -343,7 +343,7 @@ impl Solver<'_, '_, '_> {
             .part(preferment)
             .map_or_else(Vec::new, |part| part.lines.iter().map(|line| line.mass).collect());
         for (line, mass) in taking.lines.iter().zip(taken) {
-            let at = total.lines.iter().position(|other| other.name.same(&line.name));
+            let at = total.listing(line);
             let slot = at.and_then(|at| self.formula.parts.get_mut(from.0)?.lines.get_mut(at));
             if let (Some(slot), Some(mass)) = (slot, mass) {
                 slot.final_mix = slot.final_mix.map(|left| left.minus(mass)).transpose()?;

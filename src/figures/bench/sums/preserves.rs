@@ -8,7 +8,8 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::has_word;
-use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 
 pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Result<(), Overflow> {
@@ -29,17 +30,12 @@ fn acid(line: &Ingredient) -> Option<Proportion> {
 }
 
 fn is_sour(line: &Ingredient) -> bool {
-    has_word(line.name.key.as_str(), &["vinegar"])
-        || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
-}
-
-fn is_brine_salt(line: &Ingredient) -> bool {
-    matches!(line.refers, Refers::Pantry(_)) && line.name.key.as_str().split(' ').any(|word| word == "salt")
+    line.kind == Kind::Vinegar || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
 }
 
 fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
     let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut"]);
-    let has_vinegar = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["vinegar"]));
+    let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     if !named && !has_vinegar {
         return Ok(());
     }
@@ -50,12 +46,12 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         if is_liquid(line) || is_sour(line) {
             liquid = liquid.plus(mass)?;
         }
-        if is_brine_salt(line) {
+        if line.kind == Kind::Salt {
             salt = salt.plus(mass)?;
         }
         match acid(line) {
             Some(share) => sour = sour.plus(mass.share(share)?)?,
-            None if has_word(line.name.key.as_str(), &["vinegar"]) => unknown.push(line.name.to_string()),
+            None if line.kind == Kind::Vinegar => unknown.push(line.name.to_string()),
             None => {}
         }
     }
@@ -91,7 +87,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
 }
 
 fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
-    let sugary = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey"]));
+    let sugary = part.lines.iter().any(|line| line.kind.is_sweet());
     let named = has_word(
         part.name.key.as_str(),
         &["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],
