@@ -15,13 +15,13 @@ pub use steps::{mere_prose, station_of};
 use crate::check::caution;
 use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
+use crate::make::allergens;
 use crate::make::batch::Limit;
 use crate::make::day_batch::Batch;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;
 use crate::measure::weigh;
-use crate::model::allergen;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::step::StepKind;
@@ -154,7 +154,7 @@ pub fn card(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let mut contains = allergen::of_recipe(recipe, formula);
+    let mut contains = allergens::of_recipe(recipe, formula);
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
         list.dedup();

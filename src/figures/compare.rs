@@ -12,10 +12,10 @@ mod steps;
 
 use crate::figures::timeline;
 use crate::language::syntax::TextKind;
+use crate::make::allergens;
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
-use crate::model::allergen;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -214,7 +214,7 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = allergen::of_recipe(version.recipe, version.formula).known;
+    let mut all = allergens::of_recipe(version.recipe, version.formula).known;
     all.sort();
     all
 }

@@ -1,5 +1,6 @@
 //! From what is asked for to what is made: sizes, orders, batches, loads, and what is in stock.
 
+pub mod allergens;
 pub mod batch;
 pub mod day_batch;
 pub mod loads;

@@ -6,6 +6,7 @@ mod agree;
 mod choices;
 pub mod day;
 mod head;
+mod near;
 mod outline;
 mod pans;
 pub mod pantry;

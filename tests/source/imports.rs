@@ -31,7 +31,6 @@ const ALLOWED: &[&str] = &[
     "up: language::notes::ingredient names model::larder",
     "up: measure::show names language::value",
     "up: measure::weigh names model::kitchen",
-    "up: model::allergen names solve::formula",
     "up: model::larder::builtin names solve::resolve::pantry",
     "up: plan::schedule names figures::card",
     "up: plan::tasks names figures::card",

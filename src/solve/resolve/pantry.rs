@@ -1,6 +1,6 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
-use super::parts::with_nearest;
+use super::near::with_nearest;
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };

@@ -2,10 +2,10 @@
 
 use super::agree;
 use super::head::{Seen, makes_mass};
+use super::near::with_nearest;
 use super::outline::{Outline, PartOutline};
 use super::pantry::longest;
 use super::{adopt, pans, steps};
-use crate::language::parse::nearest;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
     WrittenNumber,
@@ -135,20 +135,6 @@ fn bind_from(
             let problem = Diagnostic::error("unknown-name", from.span, format!("there is no other part `{from}`"));
             diagnostics.push(with_nearest(problem, from, names));
             None
-        }
-    }
-}
-
-/// Adds 'did you mean' where a known name is near.
-pub(super) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
-    let known: Vec<&str> = known.collect();
-    match nearest(name.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-        }
-        None => {
-            let all: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
-            if all.is_empty() { problem } else { problem.help(format!("known here: {}", all.join(", "))) }
         }
     }
 }

@@ -1,8 +1,9 @@
 //! Steps, their prose and their order.
 
+use super::near::with_nearest;
 use super::outline::{PartOutline, StepOutline};
 use super::pantry::longest;
-use super::parts::{chain, with_nearest};
+use super::parts::chain;
 use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause, StepLine, WrittenNumber};
 use crate::language::value::{Value, evaluate};
 use crate::measure::number::Number;
