@@ -11,7 +11,7 @@ use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{KeptAt, Part, Recipe};
+use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -98,7 +98,7 @@ fn raw(made: &[&Part]) -> Option<Caution> {
 
 /// Food that is cooked, moist and goes into the cold.
 fn is_cooked_and_chilled(part: &Part) -> bool {
-    let chilled = part.keeps.is_some_and(|keeps| matches!(keeps.how, KeptAt::Chilled | KeptAt::Frozen));
+    let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
     hot.is_some() && (chilled || cold_after) && !part.steps.iter().any(bakes)
@@ -115,9 +115,7 @@ fn cooling(made: &[&Part]) -> Option<Caution> {
 fn date_marking(made: &[&Part]) -> Option<Caution> {
     let parts: Vec<String> = made
         .iter()
-        .filter(|part| {
-            part.keeps.is_some_and(|keeps| keeps.how == KeptAt::Chilled && keeps.time.value() > Number::whole(86_400))
-        })
+        .filter(|part| part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time.value() > Number::whole(86_400)))
         .filter(|part| part.steps.iter().any(cooks))
         .map(|part| part.name.to_string())
         .collect();

@@ -151,7 +151,7 @@ fn yeasts(
     found: &mut Vec<(String, Option<YeastForm>, Mass, Key)>,
 ) -> Result<(), Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
-    let all = solved.composition.total;
+    let all = solved.comes_out.total;
     for (mass, line) in masses(part, solved) {
         let mass = match taken {
             Some(taken) if all > Mass::ZERO => mass.times(taken.ratio(all)?)?,

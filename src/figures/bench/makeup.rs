@@ -47,10 +47,13 @@ fn poured(
         let mass = mass.times(times)?;
         match line.refers {
             Refers::Part(other) => {
-                let whole = formula.part(other).map_or(Mass::ZERO, |part| part.composition.total);
-                if whole > Mass::ZERO {
-                    let (more, salty) = poured(recipe, formula, other, mass.ratio(whole)?, depth + 1)?;
-                    liquid = liquid.plus(more)?;
+                let Some(made) = formula.part(other).filter(|part| part.comes_out.total > Mass::ZERO) else { continue };
+                {
+                    let taken = mass.ratio(made.comes_out.total)?;
+                    let (more, salty) = poured(recipe, formula, other, taken, depth + 1)?;
+                    // What has left the part as water is not poured any more.
+                    let gone = made.composition.water.minus(made.comes_out.water)?.times(taken)?;
+                    liquid = liquid.plus(more.minus(gone.min(more))?)?;
                     salt = salt.plus(salty)?;
                 }
             }

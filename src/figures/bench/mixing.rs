@@ -167,7 +167,7 @@ pub fn others(recipe: &Recipe, formula: &Formula, id: PartId, figures: &Figures)
 
 /// The specific heat of a part, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
 fn of_part(formula: &Formula, id: PartId) -> Result<Number, Overflow> {
-    let Some(makeup) = formula.part(id).map(|part| part.composition).filter(|makeup| makeup.total > Mass::ZERO) else {
+    let Some(makeup) = formula.part(id).map(|part| part.comes_out).filter(|makeup| makeup.total > Mass::ZERO) else {
         return Ok(heat::SOLIDS);
     };
     let in_flour = makeup.flour.times(Number::constant(134, 1000))?;

@@ -99,7 +99,7 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
         let mut progress = false;
         for (id, part) in recipe.parts() {
             if done.get(id.0).is_some_and(Option::is_none)
-                && let Some(composition) = of(part, id, formula, &done)?
+                && let Some(composition) = of(recipe, part, id, formula, &done)?
                 && let Some(slot) = done.get_mut(id.0)
             {
                 *slot = Some(composition);
@@ -110,9 +110,10 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
             break;
         }
     }
-    for (at, composition) in done.into_iter().enumerate() {
-        if let (Some(solved), Some(composition)) = (formula.parts.get_mut(at), composition) {
+    for ((solved, (_, part)), composition) in formula.parts.iter_mut().zip(recipe.parts()).zip(done) {
+        if let Some(composition) = composition {
             solved.composition = composition;
+            solved.comes_out = comes_out(part, solved.makes, composition)?;
         }
     }
     for (id, _) in recipe.parts() {
@@ -126,6 +127,7 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
 
 /// `None` while a part in it is not done.
 fn of(
+    recipe: &Recipe,
     part: &Part,
     id: PartId,
     formula: &Formula,
@@ -137,7 +139,11 @@ fn of(
         let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
-                let Some(inner) = done.get(other.0).copied().flatten() else { return Ok(None) };
+                let Some(inside) = done.get(other.0).copied().flatten() else { return Ok(None) };
+                let inner = match (recipe.part(*other), formula.part(*other)) {
+                    (Some(part), Some(solved)) => comes_out(part, solved.makes, inside)?,
+                    _ => inside,
+                };
                 if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
             }
             Refers::Pantry(facts) => pantry(mass, line, facts.as_deref())?,
@@ -145,6 +151,25 @@ fn of(
         total = total.plus(one)?;
     }
     Ok(Some(total))
+}
+
+/// What comes out of a part of which so much went in.
+///
+/// What a part that says `makes` loses has left as water, until there is none; what a dough loses when it is divided is dough.
+fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Composition, Overflow> {
+    let makes = makes.filter(|makes| part.makes.is_some() && part.divide.is_none() && *makes > Mass::ZERO);
+    let Some(makes) = makes.filter(|makes| *makes < goes_in.total) else { return Ok(goes_in) };
+    let lost = goes_in.total.minus(makes)?;
+    let dried = lost.min(goes_in.water);
+    // Then what may hold water that the larder does not know of, then everything alike.
+    let unknown = lost.minus(dried)?.min(goes_in.unknown);
+    let left = Composition {
+        water: goes_in.water.minus(dried)?,
+        unknown: goes_in.unknown.minus(unknown)?,
+        total: goes_in.total.minus(dried)?.minus(unknown)?,
+        ..goes_in
+    };
+    if left.total > makes { left.times(makes.ratio(left.total)?) } else { Ok(left) }
 }
 
 fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Composition, Overflow> {
