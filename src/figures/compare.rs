@@ -12,10 +12,11 @@ mod steps;
 
 use crate::figures::timeline;
 use crate::language::syntax::TextKind;
-use crate::make::allergens;
+
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
+use crate::model::allergen;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -214,7 +215,7 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = allergens::of_recipe(version.recipe, version.formula).known;
+    let mut all = allergen::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
     all.sort();
     all
 }

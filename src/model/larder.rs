@@ -10,6 +10,7 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
 pub mod builtin;
+pub mod pantry;
 
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";

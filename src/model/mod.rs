@@ -1,10 +1,13 @@
-//! What bakers work with: recipes, steps, kitchens, ingredients, and the files that name each other.
+//! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
 pub mod allergen;
 pub mod cooking;
 pub mod kind;
 pub mod kitchen;
 pub mod larder;
+pub mod notes;
 pub mod project;
 pub mod recipe;
+pub mod reference;
 pub mod step;
+pub mod words;

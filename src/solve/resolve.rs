@@ -6,10 +6,8 @@ mod agree;
 mod choices;
 pub mod day;
 mod head;
-mod near;
 mod outline;
 mod pans;
-pub mod pantry;
 mod parts;
 mod steps;
 
@@ -19,6 +17,7 @@ pub(crate) use pans::pan;
 
 use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
 use crate::model::larder::builtin;
+use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::step::{Order, StepRef, Target, Words};

@@ -19,22 +19,11 @@ const FLOORS: &[&str] =
 const ALLOWED: &[&str] = &[
     "round: edge::cli::preview: serve, watch",
     "round: edge::editor: hover, lens",
-    "round: figures: card, timeline",
-    "round: figures::bench: makeup, ripeness, sums",
     "round: language::parse: block, dispatch, line, numbers, prose, stray",
     "round: language::tidy: block, line",
-    "round: model: recipe, step",
     "round: out::html: steps, timeline",
     "round: solve::resolve: head, parts, steps",
-    "up: check::tin_fill names figures::bench::sums",
-    "up: language::notes names out::report",
-    "up: language::notes::ingredient names model::larder",
-    "up: measure::show names language::value",
-    "up: measure::weigh names model::kitchen",
-    "up: model::larder::builtin names solve::resolve::pantry",
-    "up: plan::schedule names figures::card",
-    "up: plan::tasks names figures::card",
-    "up: text::mend names language::parse",
+    "up: model::notes names out::report",
 ];
 
 /// A path of modules below the crate: `["model", "larder", "builtin"]`.

@@ -1,14 +1,15 @@
 //! Steps, their prose and their order.
 
-use super::near::with_nearest;
 use super::outline::{PartOutline, StepOutline};
-use super::pantry::longest;
 use super::parts::chain;
+use crate::language::evaluate::evaluate;
+use crate::language::near::with_nearest;
 use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause, StepLine, WrittenNumber};
-use crate::language::value::{Value, evaluate};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
+use crate::measure::value::Value;
+use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
 use crate::text::diagnostic::Diagnostic;

@@ -1,6 +1,6 @@
 //! The yeast of a recipe in its other forms.
 
-use super::{Section, Sums, made};
+use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
 use crate::figures::bench::yeast::convert;
 use crate::measure::number::{Number, Overflow};
@@ -12,7 +12,7 @@ use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {
     let mut section = Section::new("Yeast in other forms", &topic::YEAST);
-    for id in made(recipe, formula) {
+    for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let (Some(form), Some(mass)) = (line.kind.yeast_form(), amount.final_mix) else { continue };

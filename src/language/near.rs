@@ -5,7 +5,7 @@ use crate::language::syntax::Name;
 use crate::text::diagnostic::Diagnostic;
 
 /// Adds 'did you mean' where a known name is near.
-pub(super) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
+pub(crate) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
     let known: Vec<&str> = known.collect();
     match nearest(name.key.as_str(), known.iter().copied()) {
         Some(near) => {

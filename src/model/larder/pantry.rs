@@ -1,14 +1,15 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
-use super::near::with_nearest;
+use crate::language::evaluate::{evaluate, too_large};
+use crate::language::near::with_nearest;
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };
-use crate::language::value::{Value, evaluate, too_large};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Density, Duration, Mass, Proportion, Volume};
 use crate::measure::temperature::TemperatureDifference;
 use crate::measure::unit::{Measures, Unit};
+use crate::measure::value::Value;
 use crate::model::allergen;
 use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
