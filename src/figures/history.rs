@@ -8,6 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::YeastForm;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
+use crate::text::source::Span;
 
 /// How deep parts may lie in parts while yeast is looked for; rings of parts are refused by the checks, not here.
 const DEEPEST: usize = 32;
@@ -123,6 +124,37 @@ impl KeyFigures {
             minutes,
         })
     }
+}
+
+/// Whether what stands at a place of the recipe's text may change the figures: in its head, in the dough, or in a part that goes
+/// into it. An error in the filling leaves the dough what it is.
+pub fn bears_on(recipe: &Recipe, formula: &Formula, place: Span) -> bool {
+    let Some(dough) = dough(recipe, formula) else { return true };
+    let own = recipe.parts().filter(|(_, part)| part.foreign.is_none() && part.name.span.source == recipe.source);
+    let begun = own.filter(|(_, part)| part.name.span.start <= place.start);
+    let Some((at, _)) = begun.max_by_key(|(_, part)| part.name.span.start) else { return true };
+    if place.source != recipe.source {
+        return true;
+    }
+    // From the dough down to what it is made of.
+    let (mut open, mut seen) = (vec![dough], vec![dough]);
+    while let Some(id) = open.pop() {
+        if id == at {
+            return true;
+        }
+        let lines = recipe.part(id).map_or(&[][..], |part| &part.lines);
+        let inside = lines.iter().filter_map(|line| match line.refers {
+            Refers::Part(other) => Some(other),
+            Refers::Pantry(_) => None,
+        });
+        for other in inside.chain(recipe.preferments(id).map(|(other, _)| other)) {
+            if !seen.contains(&other) {
+                seen.push(other);
+                open.push(other);
+            }
+        }
+    }
+    false
 }
 
 /// The recipe's own part with the most flour, the first of equals: a dough rather than what it is filled into. Without

@@ -126,7 +126,7 @@ impl Scaling {
     }
 }
 
-fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
+pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
     let (of, option) = match text.split_once('=') {
         Some((choice, option)) => (Some(Key::new(choice)), Key::new(option)),
         None => (None, Key::new(text)),

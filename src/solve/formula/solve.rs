@@ -5,8 +5,8 @@ use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, comp
 use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
-use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::measure::value::Value;
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
 pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {

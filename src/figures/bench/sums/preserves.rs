@@ -1,7 +1,6 @@
 //! Brines, pickles and preserves: how salty, how sour, how sweet, each with its caution.
 
 use crate::check::caution::DEFERS;
-use crate::figures::bench::mixing::is_liquid;
 use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
@@ -9,7 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::recipe::{Ingredient, LineAmount, Part, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 
 pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Result<(), Overflow> {
@@ -40,10 +39,18 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         return Ok(());
     }
     let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
-    let mut unknown = Vec::new();
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
-        if is_liquid(line) || is_sour(line) {
+    // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
+    let (mut unweighed, mut unknown) = (Vec::new(), Vec::new());
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside) {
+        let runs = line.kind.is_liquid() || is_sour(line);
+        let Some(mass) = amount.mass else {
+            let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
+            if (runs || line.kind == Kind::Salt) && (weighs || runs) {
+                unweighed.push(line.name.to_string());
+            }
+            continue;
+        };
+        if runs {
             liquid = liquid.plus(mass)?;
         }
         if line.kind == Kind::Salt {
@@ -55,25 +62,40 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
             None => {}
         }
     }
-    if liquid == Mass::ZERO {
+    if liquid == Mass::ZERO && unweighed.is_empty() {
         return Ok(());
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
-    if salt > Mass::ZERO {
-        share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
-    }
-    if let (true, Some(whole)) = (salt > Mass::ZERO, solved.goes_in) {
-        share_row(&mut section, "salt on everything in the jar", salt, whole)?;
-    }
-    if sour > Mass::ZERO {
-        share_row(&mut section, "acid in the liquid", sour, liquid)?;
-        section.remarks.push(
-            "Reckoned as acetic acid from what the larder says of the vinegar; the vegetables thin it.".to_owned(),
-        );
+    // What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
+    let boils_down = solved.comes_out.total < solved.composition.total;
+    if !unweighed.is_empty() {
+        section.remarks.push(format!(
+            "Salt and acid are not known: what {} weighs is not. Give a weight, or write into the larder what a cup of it weighs.",
+            show::list(&unweighed)
+        ));
+    } else {
+        if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
+            share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
+        }
+        if let (true, Some(_)) = (salt > Mass::ZERO, solved.goes_in) {
+            share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
+        }
+        if sour > Mass::ZERO && unknown.is_empty() && !boils_down {
+            share_row(&mut section, "acid in the liquid", sour, liquid)?;
+            section.remarks.push(
+                "Acid as the larder has it, of vinegar acetic and of lemon and lime citric; what else is in the jar thins it."
+                    .to_owned(),
+            );
+        }
+        if sour > Mass::ZERO && boils_down {
+            section
+                .remarks
+                .push("How sour it is after cooking is not known: acid boils away with the water.".to_owned());
+        }
     }
     if !unknown.is_empty() {
         section.remarks.push(format!(
-            "How sour {} is the larder does not know: write `acid 5 %` into its block, from the label.",
+            "How sour {} is the larder does not know, so the acid is not known: write `acid 5 %` into its block, from the label.",
             show::list(&unknown)
         ));
     }
