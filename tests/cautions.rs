@@ -285,3 +285,31 @@ fn a_larder_says_what_a_thing_is() {
     let odd: Vec<&String> = found.iter().filter(|problem| problem.starts_with("odd-percent")).collect();
     assert!(odd.len() == 1 && odd.iter().all(|problem| problem.contains("unusual for salt")), "{odd:#?}");
 }
+
+/// What `larder` as a file beside it leaves unknown of a recipe's allergens, and what it makes known.
+fn found_with(ingredient: &str, larder: &str) -> miche::model::allergen::Found {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = format!("recipe Slab\nuse \"l.miche\"\n{ingredient} .... 1 kg\nwater .... 300 g\n");
+    fs::write(folder.path().join("l.miche"), larder).expect("written");
+    fs::write(folder.path().join("a.miche"), text).expect("written");
+    let mut loader = Loader::new();
+    let source = loader.load(&folder.path().join("a.miche")).expect("read");
+    let project = loader.into_project();
+    let (recipe, _) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
+    miche::model::allergen::of_parts(&recipe, recipe.parts().map(|(id, _)| id))
+}
+
+#[test]
+fn a_price_alone_does_not_tell_what_is_in_it() {
+    let priced = "ingredient frangipane mix\ncosts 4.20 per kg\n";
+    assert_eq!(found_with("frangipane mix", priced).unknown, ["frangipane mix"]);
+    for line in ["water 20 %", "section baking", "is nut", "yield 90 %"] {
+        let block = format!("ingredient frangipane mix\n{line}\n");
+        assert_eq!(found_with("frangipane mix", &block).unknown, ["frangipane mix"], "{line}");
+    }
+    assert!(found_with("frangipane mix", &format!("{priced}contains nothing\n")).unknown.is_empty());
+    let known = found_with("frangipane mix", &format!("{priced}contains almonds\n"));
+    assert!(known.unknown.is_empty() && known.known == ["almonds"], "{known:?}");
+    // The larder below knows what is in butter, whatever it costs.
+    assert!(found_with("unsalted butter", "ingredient butter\ncosts 9 per kg\n").unknown.is_empty());
+}
