@@ -6,11 +6,8 @@ use crate::figures::bench::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
-<<<<<<< HEAD
-use crate::model::kind::YeastForm;
-=======
 use crate::measure::shown::Shown;
->>>>>>> origin/main
+use crate::model::kind::YeastForm;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
