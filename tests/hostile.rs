@@ -46,8 +46,8 @@ fn stages(text: &str) -> [(&'static str, Duration); 4] {
         let recipe = Arc::new(recipe);
         let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
         if let Ok(card) = of_batch(&batch, Units::Metric) {
-            out::text::render(&card, out::text::Style { width: 80, colour: false });
-            out::markdown::render(&card);
+            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false });
+            out::card::markdown(std::slice::from_ref(&card), None);
             out::json::render(&card).expect("a card is JSON");
         }
     }
@@ -188,15 +188,18 @@ fn outputs(text: &str) -> Vec<(&'static str, String)> {
         let recipe = Arc::new(recipe);
         let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
         let card = of_batch(&batch, Units::Both).expect("a card");
-        let sheet = out::html::Sheet {
-            paper: out::html::Paper::A4,
-            orientation: out::html::Orientation::Portrait,
-            by: out::html::By::Recipe,
+        let sheet = out::sheet::Sheet {
+            paper: out::sheet::Paper::A4,
+            orientation: out::sheet::Orientation::Portrait,
+            by: out::sheet::By::Recipe,
             printed: "2027-04-17".to_owned(),
             revision: None,
         };
-        outputs.push(("the text card", out::text::render(&card, out::text::Style { width: 80, colour: false })));
-        outputs.push(("the Markdown card", out::markdown::render(&card)));
+        outputs.push((
+            "the text card",
+            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false }),
+        ));
+        outputs.push(("the Markdown card", out::card::markdown(std::slice::from_ref(&card), None)));
         outputs.push(("the JSON card", out::json::render(&card).expect("JSON")));
         outputs.push(("the HTML card", out::html::render(std::slice::from_ref(&card), None, &sheet)));
     }

@@ -8,7 +8,8 @@ use crate::language::syntax::TextKind;
 
 use crate::measure::number::Number;
 use crate::measure::show;
-use crate::model::allergen::{self, Law};
+use crate::model::allergen::Law;
+use crate::model::contains;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, Recipe};
@@ -60,7 +61,7 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
-    let names = allergen::of_parts(recipe, formula.drawn_parts(recipe)).known;
+    let names = contains::of_parts(recipe, formula.drawn_parts(recipe)).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
     let (us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {

@@ -22,8 +22,9 @@ use crate::make::day_batch::Batch;
 use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::Units;
-use crate::model::allergen;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::model::contains;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::words::mere_prose;
@@ -78,7 +79,7 @@ pub struct MadeForCard {
     /// How much.
     pub mass: Mass,
     /// As printed.
-    pub shown: String,
+    pub shown: Shown,
 }
 
 /// What a batch makes.
@@ -91,7 +92,7 @@ pub struct Makes {
     /// What it weighs.
     pub mass: Option<Mass>,
     /// As printed: `24 buns`.
-    pub shown: String,
+    pub shown: Shown,
 }
 
 /// A line of the total formula.
@@ -122,7 +123,7 @@ pub fn card(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let mut contains = allergen::of_parts(recipe, formula.drawn_parts(recipe));
+    let mut contains = contains::of_parts(recipe, formula.drawn_parts(recipe));
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
         list.dedup();
@@ -268,10 +269,10 @@ impl Maker<'_> {
         };
         let shown = match (pieces, &self.recipe.makes) {
             (Some(pieces), _) => {
-                format!("{} {}", crate::measure::show::count_of(pieces), noun.as_deref().unwrap_or("pieces"))
+                Shown::words(format!("{} {}", show::count_of(pieces), noun.as_deref().unwrap_or("pieces")))
             }
             (None, _) => match mass {
-                Some(mass) => crate::measure::show::mass_plain(mass),
+                Some(mass) => show::mass_plain(mass),
                 None => return Ok(None),
             },
         };

@@ -16,7 +16,7 @@ use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
-use crate::model::allergen;
+use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -215,7 +215,7 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = allergen::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
+    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
     all.sort();
     all
 }
@@ -234,7 +234,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
         Some(HeadMakes::Pieces { count, noun, .. }) => {
             format!("{} {noun}", crate::measure::show::count_of(count.value()))
         }
-        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass),
+        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass).to_string(),
         None => String::new(),
     };
     let choices = |version: Version<'_>| {
@@ -302,7 +302,7 @@ pub(crate) fn plain_words(words: &[Words], factor: Number) -> String {
         match word {
             Words::Text(said) => text.push_str(said),
             Words::Measure(said) => {
-                text.push_str(&said.first().map(crate::measure::show::said_plain).unwrap_or_default());
+                text.push_str(&said.first().map(crate::measure::show::said_plain).unwrap_or_default().to_string());
             }
             Words::Use { take, name, .. } => text.push_str(&steps::take_words(take, &name.text, factor)),
         }

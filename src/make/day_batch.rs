@@ -233,9 +233,8 @@ mod tests {
         let titles: Vec<&str> = cards.iter().map(|card| card.title.as_str()).collect();
         assert_eq!(titles, ["Mother dough", "Harbour rolls", "Seed sticks", "Rhubarb crumb buns"]);
         let dough = &cards[0];
-        let takes: Vec<(&str, &str)> =
-            dough.made_for.iter().map(|one| (one.recipe.as_str(), one.shown.as_str())).collect();
-        assert_eq!(takes, [("Harbour rolls", "1000 g"), ("Seed sticks", "2000 g")]);
+        let takes: Vec<String> = dough.made_for.iter().map(|one| format!("{}: {}", one.recipe, one.shown)).collect();
+        assert_eq!(takes, ["Harbour rolls: 1000 g", "Seed sticks: 2000 g"]);
         // 2 kg as written, 3 kg made.
         assert_eq!(dough.factor, Number::constant(3, 2));
         let flour = dough.parts[0].lines[0].mass.expect("a weight");

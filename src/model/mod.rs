@@ -1,6 +1,7 @@
 //! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
 pub mod allergen;
+pub mod contains;
 pub mod cooking;
 pub mod kind;
 pub mod kitchen;

@@ -87,7 +87,7 @@ fn step(orders: &[Order], task: &Task) -> String {
 }
 
 fn time(minutes: Minute) -> String {
-    show::duration(Duration::minutes(minutes))
+    show::duration(Duration::minutes(minutes)).to_string()
 }
 
 impl Case<'_> {

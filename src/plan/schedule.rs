@@ -204,7 +204,7 @@ fn row(orders: &[Order], kitchen: &Kitchen, task: &Task, start: Minute, end: Min
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric)),
+        temperature: step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric).to_string()),
         pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
         sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
     })

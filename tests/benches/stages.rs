@@ -15,7 +15,7 @@ use miche::measure::show::Units;
 use miche::model::project::Project;
 use miche::model::recipe::Selection;
 use miche::out;
-use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::out::sheet::{By, Orientation, Paper, Sheet};
 use miche::text::source::SourceId;
 use std::path::Path;
 use std::sync::Arc;
@@ -106,8 +106,8 @@ fn card_to(bencher: Bencher<'_, '_>, format: &str) {
         revision: None,
     };
     bencher.bench(|| match format {
-        "text" => out::text::render_all(black_box(&cards), None, style),
-        "markdown" => out::markdown::render_all(black_box(&cards), None),
+        "text" => out::card::text(black_box(&cards), None, style),
+        "markdown" => out::card::markdown(black_box(&cards), None),
         "html" => out::html::render(black_box(&cards), None, &sheet),
         _ => out::json::render_all(black_box(&cards)).unwrap_or_default(),
     });

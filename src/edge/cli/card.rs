@@ -76,8 +76,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let style = arguments.delivery.style(output);
     let day = made.day.as_ref();
     let text = match format {
-        Format::Text => Ok(out::text::render_all(&cards, day, style)),
-        Format::Markdown => Ok(out::markdown::render_all(&cards, day)),
+        Format::Text => Ok(out::card::text(&cards, day, style)),
+        Format::Markdown => Ok(out::card::markdown(&cards, day)),
         Format::Html => match arguments.printing.sheet(&arguments.file) {
             Ok(sheet) => Ok(out::html::render(&cards, day, &sheet)),
             Err(why) => return complain(output, &why),

@@ -9,7 +9,8 @@ use crate::edge::loader::Loader;
 use crate::language::syntax::Name;
 use crate::make::day_batch::Batch;
 use crate::measure::quantity::Mass;
-use crate::out::figures::{self, Block};
+use crate::out::block::{Block, spaced};
+use crate::out::page::{self, Page};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -71,22 +72,18 @@ impl Figures {
         let made = batches::make(&project, source, &self.scaling, output)?;
         let all: Result<Vec<T>, String> = made.batches.iter().map(of).collect();
         let all = all.map_err(|why| complain(output, &why))?;
-        if format == PageFormat::Json {
-            return json(&all).map_err(|why| complain(output, &why));
-        }
         let mut blocks = Vec::new();
-        for one in &all {
-            let page = page(one);
-            blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
+        if format != PageFormat::Json {
+            for one in &all {
+                let page = page(one);
+                blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
+            }
         }
         let title = blocks.iter().find_map(|block| match block {
-            Block::Title(title) => Some(title.clone()),
+            Block::Heading(title) => Some(title.text.clone()),
             _ => None,
         });
-        Ok(match format {
-            PageFormat::Text => figures::text(&blocks),
-            PageFormat::Html => figures::html(&blocks, &title.unwrap_or_default()),
-            _ => figures::markdown(&blocks),
-        })
+        let page = Page { title: title.unwrap_or_default(), look: page::FIGURES, below: 0, blocks: spaced(blocks) };
+        format.print(&page, self.delivery.style(output), || json(&all)).map_err(|why| complain(output, &why))
     }
 }

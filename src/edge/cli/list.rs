@@ -90,9 +90,9 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
     let text = match format {
         Format::Text => {
             let style = arguments.delivery.style(output);
-            out::list::text::render(&list, style)
+            out::list::text(&list, style)
         }
-        Format::Markdown => out::list::markdown::render(&list),
+        Format::Markdown => out::list::markdown(&list),
         Format::Html | Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
             let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
@@ -103,8 +103,8 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
             }
             out::html::render_list(&list, day.as_ref(), &sheet)
         }
-        Format::Csv => out::list::csv::render(&list),
-        Format::Json => out::list::json::render(&list).map_err(|error| complain(output, &error.to_string()))?,
+        Format::Csv => out::list::csv(&list),
+        Format::Json => out::list::json(&list).map_err(|error| complain(output, &error.to_string()))?,
     };
     Ok(Made::Text(text))
 }

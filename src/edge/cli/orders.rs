@@ -260,7 +260,7 @@ fn wanted_of(recipe: &Recipe, formula: &crate::solve::formula::Formula) -> Strin
         (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
         _ => {
             let made = recipe.final_part().and_then(|id| formula.part(id)?.makes);
-            made.map(show::mass_plain).unwrap_or_default()
+            made.map(show::mass_plain).unwrap_or_default().to_string()
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::edge::loader;
 use crate::language::syntax::Name;
 use crate::make::batch::Target;
 use crate::measure::quantity::Mass;
-use crate::out::figures::stock::{self, Stock};
+use crate::out::stock::{self, Stock};
 use clap::Args;
 use std::path::PathBuf;
 
