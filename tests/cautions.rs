@@ -287,7 +287,7 @@ fn a_larder_says_what_a_thing_is() {
 }
 
 /// What `larder` as a file beside it leaves unknown of a recipe's allergens, and what it makes known.
-fn found_with(ingredient: &str, larder: &str) -> miche::model::allergen::Found {
+fn found_with(ingredient: &str, larder: &str) -> miche::model::contains::Found {
     let folder = tempfile::tempdir().expect("a folder");
     let text = format!("recipe Slab\nuse \"l.miche\"\n{ingredient} .... 1 kg\nwater .... 300 g\n");
     fs::write(folder.path().join("l.miche"), larder).expect("written");
@@ -296,7 +296,7 @@ fn found_with(ingredient: &str, larder: &str) -> miche::model::allergen::Found {
     let source = loader.load(&folder.path().join("a.miche")).expect("read");
     let project = loader.into_project();
     let (recipe, _) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
-    miche::model::allergen::of_parts(&recipe, recipe.parts().map(|(id, _)| id))
+    miche::model::contains::of_parts(&recipe, recipe.parts().map(|(id, _)| id))
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! What is made without gluten and goes into a mixer straight after a dough that has it.
 
-use crate::model::allergen::{self, Law};
+use crate::model::allergen::Law;
+use crate::model::contains;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{PartId, Recipe};
@@ -63,6 +64,6 @@ fn is_made_without(recipe: &Recipe) -> bool {
 }
 
 fn has_gluten(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> bool {
-    let found = allergen::of_parts(recipe, parts);
+    let found = contains::of_parts(recipe, parts);
     found.known.iter().any(|name| Law::Eu.is(name, "cereals containing gluten"))
 }
