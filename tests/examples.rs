@@ -10,7 +10,7 @@ use miche::check::{check_file, work_out};
 use miche::edge::loader::{Loader, find_files};
 use miche::figures::card::{Card, card};
 use miche::language::syntax::{Content, FileKind, Line};
-use miche::make::batch::{self, Target};
+use miche::make::size::{self, Size};
 use miche::measure::number::Number;
 use miche::measure::show::Units;
 use miche::model::project::Project;
@@ -95,7 +95,7 @@ fn cards_of(project: &Project, source: SourceId, selection: &Selection) -> Vec<(
     let mut cards = Vec::new();
     for size in sizes {
         // Where pieces would not stay whole there is no such batch.
-        let Ok((factor, limit)) = batch::factor(&recipe, &formula, &Target::Times(size)) else { continue };
+        let Ok((factor, limit)) = size::factor(&recipe, &formula, &Size::Times(size)) else { continue };
         let scaled = formula.times(factor).expect("in range");
         for units in [Units::Metric, Units::Us, Units::Both] {
             cards.push((units, card(&recipe, &scaled, factor, limit.clone(), units).expect("in range")));

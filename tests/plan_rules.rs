@@ -10,16 +10,18 @@ use jiff::tz::TimeZone;
 use miche::check::work_out;
 use miche::edge::loader::Loader;
 use miche::language::syntax::FileKind;
-use miche::make::batch::{self, Target};
+use miche::make;
+use miche::make::order::Order;
+use miche::make::work::Work;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
-use miche::plan::batches::Order;
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
 use miche::plan::problem::Problem;
 use miche::plan::{solve, tasks};
-use miche::solve::resolve::day::{Wanted, day};
+use miche::solve::resolve::day::{DayOrder, day};
+use miche::text::source::SourceId;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -35,27 +37,17 @@ fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     let mut loader = Loader::new();
     let source = loader.load(path).unwrap();
     let project = loader.into_project();
-    let order = |source, selection: &Selection, target: &Target| {
-        let (recipe, formula) = work_out(&project, source, selection, &mut Vec::new()).unwrap();
-        let (factor, _) = batch::factor(&recipe, &formula, target).unwrap();
-        let formula = formula.times(factor).unwrap();
-        Order { recipe: Arc::new(recipe), formula, wanted: String::new(), span: None }
-    };
     match project.file(source).unwrap().tree.kind {
         FileKind::Kitchen => None,
         FileKind::Recipe => {
-            let order = order(source, &Selection::new(), &Target::AsWritten);
-            let kitchen = order.recipe.kitchen.clone();
-            Some((vec![order], kitchen))
+            let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).unwrap();
+            let kitchen = recipe.kitchen.clone();
+            Some((vec![Order::of(recipe, formula)], kitchen))
         }
         FileKind::Day => {
             let day = day(&project, source, &mut Vec::new()).unwrap();
-            let target = |wanted| match wanted {
-                Wanted::Pieces(count) => Target::Pieces(count.value()),
-                Wanted::Mass(mass) => Target::Total(mass),
-            };
-            let orders = day.orders.iter().map(|line| order(line.recipe, &line.selection, &target(line.wanted)));
-            Some((orders.collect(), day.kitchen.clone()))
+            let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
+            Some((make::day::orders(&day, work).unwrap(), day.kitchen.clone()))
         }
     }
 }
@@ -84,9 +76,10 @@ fn every_example_keeps_every_rule() {
     let mut seen = 0;
     for path in examples() {
         let Some((orders, kitchen)) = orders(&path) else { continue };
-        let tasks = tasks::of(&orders, &kitchen).unwrap();
+        let count = orders.len();
+        let tasks = tasks::of(&Work::of(orders).unwrap(), &kitchen).unwrap();
         check(&path, &ask::problem(&tasks, &kitchen, &Hours::default()));
-        check(&path, &ask::problem(&tasks, &kitchen, &hours(&kitchen, orders.len())));
+        check(&path, &ask::problem(&tasks, &kitchen, &hours(&kitchen, count)));
         seen += 1;
     }
     assert!(seen >= 10, "{seen}");
@@ -95,18 +88,24 @@ fn every_example_keeps_every_rule() {
 /// A hundred recipes in one day: a plan within the time of a first plan, best or not.
 #[test]
 fn a_hundred_recipes_have_a_plan_at_once() {
-    let mut all = Vec::new();
-    let mut kitchen = None;
+    // Twenty copies of the folder, so that each is another recipe: nothing is made once for all of them.
+    let folder = tempfile::tempdir().unwrap();
+    let mut loader = Loader::new();
     let names = ["harbour-rolls", "seed-sticks", "rhubarb-crumb-buns", "quay-baguettes", "shore-biscuits"];
-    for name in names.iter().cycle().take(100) {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("examples/{name}.miche"));
-        let (orders, its) = orders(&path).unwrap();
-        // As if each were another recipe: nothing is made once for all.
-        all.extend(orders);
-        kitchen = Some(its);
+    let mut sources = Vec::new();
+    for copy in 0..20 {
+        let place = folder.path().join(copy.to_string());
+        std::fs::create_dir(&place).unwrap();
+        for example in examples() {
+            std::fs::copy(&example, place.join(example.file_name().unwrap())).unwrap();
+        }
+        sources.extend(names.iter().map(|name| loader.load(&place.join(format!("{name}.miche"))).unwrap()));
     }
-    let kitchen = kitchen.unwrap();
-    let tasks = tasks::of(&all, &kitchen).unwrap();
+    let project = loader.into_project();
+    let work = |source: &SourceId| work_out(&project, *source, &Selection::new(), &mut Vec::new()).unwrap();
+    let all: Vec<Order> = sources.iter().map(work).map(|(recipe, formula)| Order::of(recipe, formula)).collect();
+    let kitchen = all[0].recipe.kitchen.clone();
+    let tasks = tasks::of(&Work::of(all).unwrap(), &kitchen).unwrap();
     assert!(tasks.list.len() > 1000);
     let problem = ask::problem(&tasks, &kitchen, &Hours::default());
     let plan = solve::plan(&problem, &Limit::steps(50_000)).unwrap();

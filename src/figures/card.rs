@@ -16,9 +16,8 @@ use crate::figures::timeline;
 pub use crate::figures::timeline::{Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
-
-use crate::make::batch::Limit;
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
+use crate::make::size::Limit;
 use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -117,7 +116,7 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
-    let maker = Maker::new(recipe, formula, factor, units);
+    let maker = Maker::new(recipe, formula, units);
     let made = maker.made_parts();
     let mut parts = Vec::with_capacity(made.len());
     for id in &made {
@@ -163,7 +162,7 @@ pub fn card(
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
     let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
-    let maker = Maker::new(&batch.recipe, &batch.formula, batch.factor, units);
+    let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -215,21 +214,20 @@ pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
 struct Maker<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
-    factor: Number,
     units: Units,
     /// The kitchen with the scales that figures are rounded for.
     scales: Kitchen,
 }
 
 impl<'a> Maker<'a> {
-    fn new(recipe: &'a Recipe, formula: &'a Formula, factor: Number, units: Units) -> Maker<'a> {
+    fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
         let mut scales = Kitchen::clone(&recipe.kitchen);
         if units == Units::Us {
             // Read in ounces a scale steps by quarters, so figures are rounded to those: the printed lines add up.
             scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
             scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
         }
-        Maker { recipe, formula, factor, units, scales }
+        Maker { recipe, formula, units, scales }
     }
 }
 

@@ -1,9 +1,10 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
-use super::batches::{Batch, Batches, Order};
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
+use crate::make::batch::BatchPart;
 use crate::make::loads;
+use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
@@ -16,7 +17,7 @@ use std::collections::{HashMap, HashSet};
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
 
-/// Through so many batches without steps the ends of what they take are looked for.
+/// Through so many parts without steps the ends of what they take are looked for.
 const DEEPEST: usize = 200;
 
 /// What a minute of standing counts, by what stands. Common practice, no source: a dough that has risen suffers most, then
@@ -28,9 +29,9 @@ const MAY_WAIT: u32 = 1;
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// The order it belongs to; of a part that several orders draw on, the first.
-    pub order: usize,
-    /// Which step of that order's recipe.
+    /// The batch it belongs to.
+    pub batch: usize,
+    /// Which step of that batch's recipe.
     pub step: StepRef,
     /// Which load of which step, as the planner knows it.
     pub label: Label,
@@ -79,55 +80,65 @@ pub struct Tasks {
     pub same_day: Vec<(usize, usize)>,
 }
 
-/// The tasks of everything the orders make.
+/// The tasks of everything that is made.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
-pub fn of(orders: &[Order], kitchen: &Kitchen) -> Result<Tasks, Overflow> {
-    let batches = Batches::of(orders)?;
-    let mut making = Making { orders, kitchen, batches: &batches, tasks: Tasks::default(), by_step: HashMap::new() };
-    for (at, batch) in batches.list.iter().enumerate() {
-        making.take_batch(at, batch)?;
+pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
+    let made = work.made();
+    let numbers = made.iter().enumerate().map(|(number, at)| (*at, number)).collect();
+    let mut making = Making { work, kitchen, made, numbers, tasks: Tasks::default(), by_step: HashMap::new() };
+    for at in 0..making.made.len() {
+        making.take_part(at)?;
     }
-    for (at, batch) in batches.list.iter().enumerate() {
-        making.link_batch(at, batch);
+    for at in 0..making.made.len() {
+        making.link_part(at);
     }
     making.finals();
     Ok(making.tasks)
 }
 
 struct Making<'a> {
-    orders: &'a [Order],
+    work: &'a Work,
     kitchen: &'a Kitchen,
-    batches: &'a Batches,
+    /// Every part that is made, in the order in which the orders need them.
+    made: Vec<BatchPart>,
+    /// The place of each of them in that list.
+    numbers: HashMap<BatchPart, usize>,
     tasks: Tasks,
-    /// The tasks of a step of a batch.
+    /// The tasks of a step of a part that is made.
     by_step: HashMap<(usize, usize), Vec<usize>>,
 }
 
 impl<'a> Making<'a> {
-    fn part_of(&self, batch: &Batch) -> Option<(&'a Recipe, &'a Part)> {
-        let recipe = &self.orders.get(batch.order)?.recipe;
-        Some((recipe, recipe.part(batch.part)?))
+    fn part_of(&self, at: usize) -> Option<(BatchPart, &'a Recipe, &'a Part)> {
+        let place = *self.made.get(at)?;
+        let recipe = &self.work.batches.get(place.batch)?.recipe;
+        Some((place, recipe, recipe.part(place.part)?))
     }
 
-    fn tasks_of(&self, batch: usize, step: usize) -> Vec<usize> {
-        self.by_step.get(&(batch, step)).cloned().unwrap_or_default()
+    /// The place in the list of a part that the recipe of a batch knows under that number.
+    fn number(&self, batch: usize, part: PartId) -> Option<usize> {
+        self.numbers.get(&self.work.made_in(BatchPart { batch, part })?).copied()
+    }
+
+    fn tasks_of(&self, part: usize, step: usize) -> Vec<usize> {
+        self.by_step.get(&(part, step)).cloned().unwrap_or_default()
     }
 
     fn task(&self, at: usize) -> Option<&Task> {
         self.tasks.list.get(at)
     }
 
-    fn take_batch(&mut self, at: usize, batch: &Batch) -> Result<(), Overflow> {
-        let (Some((recipe, part)), Some(order)) = (self.part_of(batch), self.orders.get(batch.order)) else {
-            return Ok(());
-        };
+    fn take_part(&mut self, at: usize) -> Result<(), Overflow> {
+        let Some((place, recipe, part)) = self.part_of(at) else { return Ok(()) };
+        let Some(formula) = self.work.batches.get(place.batch).map(|batch| &batch.formula) else { return Ok(()) };
+        let Some(solved) = formula.part(place.part) else { return Ok(()) };
         for (step_at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count(part, &batch.solved, &order.formula, step, self.kitchen)?;
-            let pieces = loads::pieces_of(part, &batch.solved, &order.formula);
-            let place = StepRef { part: batch.part, step: step_at };
-            for task in loads_of(recipe, batch.order, place, at, step, loads, pieces)? {
+            let loads = loads::count(part, solved, formula, step, self.kitchen)?;
+            let pieces = loads::pieces_of(part, solved, formula);
+            let step_place = StepRef { part: place.part, step: step_at };
+            for task in loads_of(recipe, place.batch, step_place, at, step, loads, pieces)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
             }
@@ -135,14 +146,14 @@ impl<'a> Making<'a> {
         Ok(())
     }
 
-    /// Links the steps of a batch to each other and to the batches they take.
-    fn link_batch(&mut self, at: usize, batch: &Batch) {
-        let Some((recipe, part)) = self.part_of(batch) else { return };
+    /// Links the steps of a part to each other and to the parts they take.
+    fn link_part(&mut self, at: usize) {
+        let Some((place, recipe, part)) = self.part_of(at) else { return };
         for (step_at, step) in part.steps.iter().enumerate() {
             let mine = self.tasks_of(at, step_at);
             for order in &step.order {
                 let other = order.other();
-                let Some(first) = self.batches.of_part(batch.order, other.part) else { continue };
+                let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
                 match order {
                     StepOrder::During(_) => self.during(&first, &mine),
@@ -155,14 +166,15 @@ impl<'a> Making<'a> {
             }
             let mut leads = !step.order.is_empty();
             if step.order.is_empty() {
-                for before in before(part, batch.part, step_at) {
+                for before in before(part, place.part, step_at) {
                     leads = true;
                     let first = self.tasks_of(at, before);
                     self.next_step(&first, &mine);
                 }
             }
-            let taken = taken(recipe, batch.part, part, step, step_at);
-            for other in taken.iter().filter_map(|id| self.batches.of_part(batch.order, *id)) {
+            let taken = taken(recipe, place.part, part, step, step_at);
+            let taken: Vec<usize> = taken.iter().filter_map(|id| self.number(place.batch, *id)).collect();
+            for other in taken {
                 for ends in self.ends_of(other, &mut HashSet::new()) {
                     self.use_part(ends, &mine);
                 }
@@ -260,28 +272,27 @@ impl<'a> Making<'a> {
         self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight });
     }
 
-    /// The tasks that end a batch, and how long it keeps after each; of a batch without steps, those of what it takes.
+    /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.
     fn ends_of(&self, at: usize, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
-        // A batch that several ways lead to is taken once; the ways double with every part they pass.
+        // A part that several ways lead to is taken once; the ways double with every part they pass.
         if !seen.insert(at) {
             return Vec::new();
         }
-        let Some(batch) = self.batches.list.get(at) else { return Vec::new() };
-        let Some((recipe, part)) = self.part_of(batch) else { return Vec::new() };
+        let Some((place, recipe, part)) = self.part_of(at) else { return Vec::new() };
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
         if part.steps.is_empty() && seen.len() < DEEPEST {
             let taken = (0..part.lines.len()).filter_map(|line| match part.lines.get(line)?.refers {
                 Refers::Part(id) => Some(id),
                 Refers::Pantry(_) => None,
             });
-            let taken = taken.chain(recipe.preferments(batch.part).map(|(id, _)| id));
+            let taken = taken.chain(recipe.preferments(place.part).map(|(id, _)| id));
             return taken
-                .filter_map(|id| self.batches.of_part(batch.order, id))
+                .filter_map(|id| self.number(place.batch, id))
                 .flat_map(|other| self.ends_of(other, seen))
                 .map(|(end, inner)| (end, inner.or(keeps)))
                 .collect();
         }
-        let sinks = sinks(part, batch.part);
+        let sinks = sinks(part, place.part);
         let last = sinks.last().copied();
         let loads = |step: usize| {
             let keeps = keeps.filter(|_| Some(step) == last);
@@ -291,17 +302,12 @@ impl<'a> Making<'a> {
     }
 
     fn finals(&mut self) {
-        let mut finals = vec![Vec::new(); self.orders.len()];
-        for (at, order) in self.orders.iter().enumerate() {
-            let own = order.recipe.parts().filter(|(id, _)| order.recipe.users(*id).next().is_none());
-            for batch in own.filter(|(_, part)| part.from.is_none()).filter_map(|(id, _)| self.batches.of_part(at, id))
-            {
-                let ends: Vec<usize> =
-                    self.ends_of(batch, &mut HashSet::new()).into_iter().map(|(task, _)| task).collect();
-                if let Some(list) = finals.get_mut(at) {
-                    list.extend(ends);
-                }
-            }
+        let mut finals = Vec::with_capacity(self.work.orders.len());
+        for order in 0..self.work.orders.len() {
+            let ends = self.work.ends_of(order);
+            let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
+            let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
+            finals.push(tasks.collect());
         }
         self.tasks.finals = finals;
     }
@@ -341,9 +347,9 @@ fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
 /// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break.
 fn loads_of(
     recipe: &Recipe,
-    order: usize,
-    place: StepRef,
     batch: usize,
+    place: StepRef,
+    made: usize,
     step: &Step,
     loads: i64,
     pieces: Option<Number>,
@@ -361,9 +367,9 @@ fn loads_of(
             let times = loads / count + i64::from(load <= loads % count);
             let minutes = minutes(step.time.1, times)?;
             Ok(Task {
-                order,
+                batch,
                 step: place,
-                label: Label { recipe: 0, part: batch, step: place.step, load: usize::try_from(load).unwrap_or(0) },
+                label: Label { recipe: 0, part: made, step: place.step, load: usize::try_from(load).unwrap_or(0) },
                 load,
                 loads: count,
                 kind: step.kind,

@@ -7,7 +7,7 @@ use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::language::syntax::Name;
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
 use crate::measure::quantity::Mass;
 use crate::out::block::{Block, spaced};
 use crate::out::page::{self, Page};
@@ -34,8 +34,8 @@ impl Figures {
     ///
     /// # Errors
     /// A sentence that says which option cannot be read.
-    pub(super) fn target(&self) -> Result<crate::make::batch::Target, String> {
-        self.scaling.target()
+    pub(super) fn size(&self) -> Result<crate::make::size::Size, String> {
+        self.scaling.size()
     }
 
     /// Makes the batches of what there is.
@@ -69,8 +69,8 @@ impl Figures {
         let mut loader = Loader::new();
         let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
         let project = loader.into_project();
-        let made = batches::make(&project, source, &self.scaling, output)?;
-        let all: Result<Vec<T>, String> = made.batches.iter().map(of).collect();
+        let made = batches::make(&project, &[source], &self.scaling, output)?;
+        let all: Result<Vec<T>, String> = made.work.batches.iter().map(of).collect();
         let all = all.map_err(|why| complain(output, &why))?;
         let mut blocks = Vec::new();
         if format != PageFormat::Json {

@@ -7,7 +7,6 @@ use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
 use crate::edge::loader::Loader;
-use crate::figures::card::DayHead;
 use crate::figures::list;
 use crate::out;
 use clap::{Args, ValueEnum};
@@ -76,15 +75,9 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
         sources.push(loader.load(file).map_err(|error| complain(output, &error.to_string()))?);
     }
     let project = loader.into_project();
-    let mut cards = Vec::new();
-    let mut day: Option<DayHead> = None;
-    for source in &sources {
-        let made = batches::make(&project, *source, &arguments.scaling, output)?;
-        cards.extend(made.cards(&arguments.scaling, output)?);
-        if sources.len() == 1 {
-            day = made.day;
-        }
-    }
+    let made = batches::make(&project, &sources, &arguments.scaling, output)?;
+    let cards = made.cards(&arguments.scaling, output)?;
+    let day = made.day;
     let list = list::of(&cards, arguments.scaling.units())
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
     let text = match format {

@@ -10,7 +10,7 @@ use crate::check::work_out;
 use crate::edge::loader::Loader;
 use crate::figures::bench::tables::{LevainAsked, Version};
 use crate::figures::bench::{self, Asked, Sums};
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::out;
@@ -88,10 +88,10 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
     let mut loader = Loader::new();
     let source = loader.load(&arguments.file).map_err(|error| complain(output, &error.to_string()))?;
     let project = loader.into_project();
-    let made = batches::make(&project, source, &arguments.scaling, output)?;
+    let made = batches::make(&project, &[source], &arguments.scaling, output)?;
     let mut texts = Vec::new();
     let mut impossible = Vec::new();
-    for batch in &made.batches {
+    for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
             .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
         impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));

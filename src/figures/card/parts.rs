@@ -5,7 +5,7 @@ use crate::figures::bench::mixing::Today;
 use crate::language::syntax::TextKind;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
@@ -159,8 +159,8 @@ impl Maker<'_> {
                 Refers::Pantry(facts) => facts.clone(),
                 Refers::Part(_) => None,
             },
-            measure: match measure_of(part, line, self.formula.pieces, self.factor)? {
-                Some(measure) => Some(measure),
+            measure: match amount.measure {
+                Some(measure) => Some(show::value_plain(measure)),
                 None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
             },
             preparation: line.preparation.clone(),
@@ -311,24 +311,6 @@ impl Maker<'_> {
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
         weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
     }
-}
-
-/// The cups, litres or pieces that a line was said in, for the whole batch; nothing for weights, percentages and parts.
-fn measure_of(
-    part: &Part,
-    line: &Ingredient,
-    pieces: Option<Count>,
-    factor: Number,
-) -> Result<Option<Shown>, Overflow> {
-    let (LineAmount::Said(said), Refers::Pantry(_)) = (&line.amount, &line.refers) else { return Ok(None) };
-    let Some(first) = said.first().filter(|said| matches!(said.value, Value::Volume(_) | Value::Count(_))) else {
-        return Ok(None);
-    };
-    let times = match pieces {
-        Some(pieces) if part.per_piece => pieces.value(),
-        _ => factor,
-    };
-    first.value.times(times).map(|value| Some(show::value_plain(value)))
 }
 
 /// One decimal is what a reader can use of a computed share.

@@ -42,7 +42,7 @@ impl Case<'_> {
             _ => "no plan was found within the limit".to_owned(),
         };
         let mut problem = Diagnostic::error("no-plan", self.worst_place(), message);
-        for order in self.orders.iter().filter_map(|order| order.span).take(6) {
+        for order in self.work.orders.iter().filter_map(|order| order.span).take(6) {
             if order != problem.span {
                 problem = problem.also(order, "this order");
             }
@@ -215,7 +215,7 @@ impl Case<'_> {
             };
             let Some(lag) = self.problem.lags.get(*at) else { continue };
             let name =
-                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.orders, task)).unwrap_or_default();
+                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.work, task)).unwrap_or_default();
             let (first, then) = (name(lag.from.task), name(lag.to.task));
             let most = time(lag.most.unwrap_or(0));
             because.push(match rule {
@@ -266,6 +266,6 @@ impl Case<'_> {
     }
 
     fn worst_place(&self) -> crate::text::source::Span {
-        place(self.orders)
+        place(self.work)
     }
 }

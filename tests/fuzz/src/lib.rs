@@ -3,7 +3,8 @@
 
 use miche::figures::card::{Card, DayHead, of_batch};
 use miche::check::{check_files, work_out};
-use miche::make::day_batch::Batch;
+use miche::make::order::Order;
+use miche::make::batch::Batch;
 use miche::text::diagnostic::{Diagnostic, Severity};
 use miche::out;
 use miche::out::sheet::{By, Orientation, Paper, Sheet};
@@ -145,8 +146,7 @@ pub fn makes_cards(project: &Project, source: SourceId) {
         _ => Number::ONE,
     };
     let Ok(formula) = formula.times(factor) else { return };
-    let recipe = Arc::new(recipe);
-    lays_out(&[Batch { recipe, formula, factor, limit: None, ready: None, made_for: Vec::new() }], None, length);
+    lays_out(&[Batch::of(&Order { factor, ..Order::of(recipe, formula) }, 0)], None, length);
 }
 
 /// Batches as cards and as a list, in every format.

@@ -159,7 +159,7 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
             })
             .collect();
     }
-    let made = batches::make(project, read.source, scaling, &output);
+    let made = batches::make(project, &[read.source], scaling, &output);
     let Ok(cards) = made.and_then(|made| made.cards(scaling, &output).map(|cards| (cards, made.day))) else {
         return Err(output.heard());
     };
