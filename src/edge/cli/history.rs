@@ -7,10 +7,11 @@ use super::Outcome;
 use super::batches::complain;
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
-use super::diff::{Read, between, read, worked};
+use super::diff::{between, read};
 use super::output::Output;
 use super::revision::quiet_git;
 use super::scaling;
+use crate::figures::compare::FileVersion;
 use crate::figures::history::{History, KeyFigures, Row, State, bears_on};
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
@@ -71,7 +72,7 @@ struct Revision {
 /// What a version of the file is.
 enum Version {
     /// A recipe, right or wrong.
-    Recipe(Box<Read>),
+    Recipe(Box<FileVersion>),
     /// Something that no figures can be read off, and why.
     Unclear(String),
     Gone,
@@ -188,7 +189,7 @@ fn version_at(revision: &Revision, top: &Path) -> Version {
     }
 }
 
-fn version_of(read: Result<Option<Read>, String>) -> Version {
+fn version_of(read: Result<Option<FileVersion>, String>) -> Version {
     match read {
         Ok(Some(read)) => match kind(&read) {
             Some(FileKind::Recipe) => Version::Recipe(Box::new(read)),
@@ -199,7 +200,7 @@ fn version_of(read: Result<Option<Read>, String>) -> Version {
     }
 }
 
-fn kind(read: &Read) -> Option<FileKind> {
+fn kind(read: &FileVersion) -> Option<FileKind> {
     read.project.file(read.source).map(|file| file.tree.kind)
 }
 
@@ -225,7 +226,7 @@ fn changed(before: Option<&Version>, now: &Version, choose: &[String], name: &mu
 }
 
 /// The options that were asked for, as far as a version has them; the others are at their defaults.
-fn selection(read: &Read, choose: &[String]) -> Selection {
+fn selection(read: &FileVersion, choose: &[String]) -> Selection {
     let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
     let mut selection = Selection::new();
     for text in choose {
@@ -237,9 +238,9 @@ fn selection(read: &Read, choose: &[String]) -> Selection {
 
 /// The figures of a version. A recipe with errors in its dough has none: they could be anything, as on a card, which is not made
 /// then. An error elsewhere leaves the dough its figures, but not the time of it all.
-fn state_of(read: &Read, choose: &[String], name: &mut String) -> State {
+fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
     let selection = selection(read, choose);
-    let worked = worked(read, &selection);
+    let worked = read.worked(&selection);
     let is_error = |problem: &&Diagnostic| problem.severity == Severity::Error;
     let has_errors = read.problems.iter().any(|problem| is_error(&problem));
     let matters =

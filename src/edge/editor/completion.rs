@@ -55,7 +55,7 @@ struct Typed<'v> {
 pub(super) fn offers(view: &View, offset: usize, files: &[String]) -> Vec<Offer> {
     let text = view.text();
     let before = text.get(..offset).unwrap_or("");
-    let start = before.rfind('\n').map_or(0, |at| at + 1);
+    let start = before.rfind(['\n', '\r']).map_or(0, |at| at + 1);
     let line = before.get(start..).unwrap_or("");
     let indent = line.len() - line.trim_start().len();
     let words = line.trim_start();

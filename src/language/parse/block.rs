@@ -1,8 +1,7 @@
 //! Pairs to nodes: the lines of kitchens, larders and days.
 
-use super::line::string;
 use super::numbers::{self, quantity_of};
-use super::reader::Reader;
+use super::reader::{Reader, string};
 use super::{Rule, stray};
 use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity};
 use crate::measure::unit::{Dimension, Measures, Unit};
@@ -10,42 +9,6 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Date, Time};
 use pest::iterators::Pair;
-
-/// The words that can begin a line of a kitchen or a larder.
-pub(super) const KITCHEN_WORDS: &[&str] = &[
-    "kitchen",
-    "ingredient",
-    "use",
-    "note",
-    "caution",
-    "credit",
-    "cooks",
-    "open",
-    "scale",
-    "fine",
-    "weighs",
-    "one",
-    "water",
-    "fat",
-    "salt",
-    "sugar",
-    "protein",
-    "carbohydrate",
-    "fibre",
-    "acid",
-    "yield",
-    "energy",
-    "is",
-    "counts",
-    "not",
-    "raw",
-    "ready",
-    "also",
-    "contains",
-    "costs",
-    "source",
-    "section",
-];
 
 /// The rule for a line of a kitchen or a larder.
 pub(super) fn kitchen_rule(word: &str, text: &str) -> Option<Rule> {

@@ -1,17 +1,11 @@
 //! Picks the grammar rule of a line by its first word or mark.
 
-use super::numbers;
 use super::reader::Reader;
+use super::words::first_word;
 use super::{LineParser, Rule, block, line, stray};
 use crate::language::syntax::{Content, FileKind, Name};
 use crate::text::source::Span;
 use pest::Parser;
-
-/// The first word of a line, without a colon or comma behind it.
-pub(super) fn first_word(said: &str) -> &str {
-    let end = said.find(|c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.')).unwrap_or(said.len());
-    said.get(..end).unwrap_or("")
-}
 
 /// Reads a line that does not continue another: what it says and the options it holds under.
 pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Name>) {
@@ -86,18 +80,6 @@ fn recipe_rule(word: &str) -> Option<Rule> {
     })
 }
 
-/// Every word that can begin a line of a file of this kind, for 'did you mean'.
-pub(super) fn first_words(kind: FileKind) -> &'static [&'static str] {
-    match kind {
-        FileKind::Recipe => &[
-            "recipe", "makes", "use", "choose", "measures", "note", "caution", "credit", "part", "percent", "per",
-            "divide", "keeps", "spare", "desired",
-        ],
-        FileKind::Kitchen => block::KITCHEN_WORDS,
-        FileKind::Day => &["day", "use", "ready", "make", "note", "caution", "credit"],
-    }
-}
-
 /// Whether a dotted leader follows a name.
 fn has_leader(text: &str) -> bool {
     let leader = match (text.find(".."), text.find('…')) {
@@ -128,12 +110,4 @@ pub(super) fn swallowed(text: &str) -> Option<&'static str> {
     let room_before = text.get(..leader)?.ends_with(char::is_whitespace);
     let is_ingredient = has_leader(text) && (dots >= 4 || room_before);
     (is_ingredient && LineParser::parse(Rule::ingredient_line, text).is_ok()).then_some("an ingredient line")
-}
-
-/// Reads what a clause may say after `at`.
-pub(super) fn temperature_chain(
-    reader: &mut Reader<'_, '_>,
-    pair: pest::iterators::Pair<'_, Rule>,
-) -> Option<Vec<crate::language::syntax::Quantity>> {
-    numbers::chain_of(reader, pair, &[crate::measure::unit::Dimension::Temperature])
 }

@@ -1,8 +1,7 @@
 //! Problems of lines that fit nothing, in bakers' words.
 
-use super::numbers::shortened;
-use super::reader::Reader;
-use super::{Rule, dispatch};
+use super::reader::{Reader, shortened};
+use super::{Rule, words};
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -34,7 +33,7 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     );
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some(meant) = nearest(word, dispatch::first_words(reader.kind).iter().copied()) {
+    let help = if let Some(meant) = nearest(word, words::first_words(reader.kind).iter().copied()) {
         format!("did you mean `{meant}`?")
     } else if colon {
         "a step reads `NAME: hands TIME`, `NAME: tend TIME` or `NAME: wait TIME`".to_owned()
@@ -46,7 +45,7 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
         format!(
             "{} knows the lines that begin with: {}",
             file_noun(reader.kind),
-            dispatch::first_words(reader.kind).join(", ")
+            words::first_words(reader.kind).join(", ")
         )
     };
     reader.report(problem.help(help));
@@ -57,7 +56,7 @@ fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
     let text = reader.slice(said);
     let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
     let skipped = after.len() - after.trim_start().len();
-    let word = dispatch::first_word(after.trim_start());
+    let word = words::first_word(after.trim_start());
     let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]) else { return false };
     let start = said.range().start + before.len() + 1 + skipped;
     let span = Span::new(said.source, start, start + word.len());
@@ -195,7 +194,7 @@ pub(super) fn unknown_clause(reader: &mut Reader<'_, '_>, span: Span, known: &[&
     let text = reader.slice(span);
     let quoted = shortened(text);
     let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));
-    let first = dispatch::first_word(text).to_ascii_lowercase();
+    let first = words::first_word(text).to_ascii_lowercase();
     let first_words = known.iter().map(|form| form.split(' ').next().unwrap_or(form));
     let help = match nearest(&first, first_words.filter(|word| *word != first)) {
         Some(meant) => format!("did you mean `{meant}`? Known here: {}", known.join("; ")),
@@ -215,7 +214,7 @@ pub(super) fn check_head(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnost
         return;
     }
     // `recipe` alone was already reported as incomplete.
-    let word = dispatch::first_word(text.get(span.range()).unwrap_or(""));
+    let word = words::first_word(text.get(span.range()).unwrap_or(""));
     if ["recipe", "kitchen", "day", "ingredient"].iter().any(|known| word.eq_ignore_ascii_case(known)) {
         return;
     }

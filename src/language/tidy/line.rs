@@ -2,11 +2,11 @@
 
 use super::Page;
 use super::amount::{chain, quantity, written};
-use super::clause::in_order;
+use super::clause::{in_order, joined, with_clauses};
 use super::{block, column, prose};
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StepClause,
-    StepLine, WrittenPan,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, PercentOf, Quantity, StepClause, StepLine,
+    WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -64,20 +64,6 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         Content::Step(step) => step_line(page, step)?,
         _ => return block::said(page, &line.content),
     })
-}
-
-/// Names with something between them.
-pub(super) fn joined(names: &[Name], between: &str) -> String {
-    names.iter().map(|name| &*name.text).collect::<Vec<_>>().join(between)
-}
-
-/// A line with its clauses behind commas.
-pub(super) fn with_clauses(mut head: String, clauses: impl IntoIterator<Item = String>) -> String {
-    for clause in clauses {
-        head.push_str(", ");
-        head.push_str(&clause);
-    }
-    head
 }
 
 fn with_words(keyword: &str, words: &str) -> String {

@@ -1,9 +1,8 @@
 //! Steps, their prose and their order.
 
 use super::outline::{PartOutline, StepOutline};
-use super::parts::chain;
+use super::said::{chain, with_nearest};
 use crate::language::evaluate::evaluate;
-use crate::language::near::with_nearest;
 use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause, StepLine, WrittenNumber};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
