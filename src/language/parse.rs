@@ -23,6 +23,7 @@ use lines::RawLine;
 use reader::Reader;
 use std::sync::Arc;
 pub(crate) use stray::nearest;
+pub(crate) use words::{Place, is_key_anywhere, lines_at};
 
 /// The generated parser; only this module and its children see pest.
 mod pest_parser {

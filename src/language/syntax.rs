@@ -11,11 +11,11 @@ use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
-mod moved;
 mod pantry_words;
+mod spans;
 
-pub(crate) use moved::Moved;
 pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+pub(crate) use spans::Spans;
 
 /// A name folded for comparing: lower case, runs of spaces one space.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]

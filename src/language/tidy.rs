@@ -20,7 +20,6 @@ mod line;
 mod meaning;
 mod prose;
 mod sheet;
-mod unplaced;
 
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Line, Tree};

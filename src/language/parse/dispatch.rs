@@ -1,8 +1,8 @@
 //! Picks the grammar rule of a line by its first word or mark.
 
 use super::reader::Reader;
-use super::words::first_word;
-use super::{LineParser, Rule, block, line, stray};
+use super::words::{self, first_word};
+use super::{LineParser, Rule, line, stray};
 use crate::language::syntax::{Content, FileKind, Name};
 use crate::text::source::Span;
 use pest::Parser;
@@ -40,12 +40,8 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Nam
 fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
     let after_word = text.get(word.len()..).unwrap_or("");
     let is_keyword = after_word.is_empty() || after_word.starts_with(char::is_whitespace);
-    if is_keyword {
-        match word {
-            "note" | "caution" | "credit" => return Some(Rule::text_line),
-            "recipe" | "kitchen" | "day" | "ingredient" => return Some(Rule::titled_line),
-            _ => {}
-        }
+    if let Some(rule) = words::rule_anywhere(word).filter(|_| is_keyword) {
+        return Some(rule);
     }
     if kind == FileKind::Recipe {
         if has_leader(text) {
@@ -55,29 +51,13 @@ fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
             return Some(Rule::step_line);
         }
     }
-    let by_word = match kind {
-        FileKind::Recipe => recipe_rule(word),
-        FileKind::Kitchen => block::kitchen_rule(word, text),
-        FileKind::Day => block::day_rule(word),
-    };
-    by_word.filter(|_| is_keyword)
+    let by_word = words::rule_for(kind, word).filter(|_| is_keyword);
+    by_word.or_else(|| (kind == FileKind::Kitchen && is_keyword && is_equipment(text)).then_some(Rule::equipment_line))
 }
 
-fn recipe_rule(word: &str) -> Option<Rule> {
-    Some(match word {
-        "makes" => Rule::makes_line,
-        "use" => Rule::use_line,
-        "choose" => Rule::choose_line,
-        "measures" => Rule::measures_line,
-        "part" => Rule::part_line,
-        "percent" => Rule::percent_line,
-        "per" => Rule::per_piece_line,
-        "divide" => Rule::divide_line,
-        "keeps" => Rule::keeps_line,
-        "spare" => Rule::spare_line,
-        "desired" => Rule::desired_line,
-        _ => return None,
-    })
+/// `deck oven x 1`: any name, then x and a number.
+fn is_equipment(text: &str) -> bool {
+    text.split([' ', '\t']).any(|piece| piece.eq_ignore_ascii_case("x") || piece == "×")
 }
 
 /// Whether a dotted leader follows a name.
