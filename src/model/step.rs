@@ -100,6 +100,8 @@ pub struct Step {
     pub equipment: Option<Name>,
     /// How hot the oven is or the place where it stands; the lower end and, for a range, the upper.
     pub temperature: Option<(Temperature, Option<Temperature>)>,
+    /// The same as it was written, possibly in both scales.
+    pub temperature_said: Vec<Said>,
     /// How long it may go on without harm.
     pub up_to: Option<Duration>,
     /// Its order, if not after the step above.

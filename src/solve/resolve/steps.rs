@@ -7,7 +7,7 @@ use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
-use crate::measure::value::Value;
+use crate::measure::value::{Said, Value};
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
@@ -58,6 +58,7 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         loads: Loads::Once,
         equipment: None,
         temperature: None,
+        temperature_said: Vec::new(),
         up_to: None,
         order: Vec::new(),
         station: None,
@@ -146,7 +147,8 @@ fn take_temperature(
         let message = "the temperature is said twice in this step";
         diagnostics.push(Diagnostic::error("twice-named", span, message).help("keep one"));
     }
-    step.temperature = temperature(at, diagnostics);
+    step.temperature_said = chain(at, None, None, diagnostics).unwrap_or_default();
+    step.temperature = temperature(&step.temperature_said);
 }
 
 fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
@@ -159,10 +161,8 @@ fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diag
 }
 
 fn temperature(
-    at: &[crate::language::syntax::Quantity],
-    diagnostics: &mut Vec<Diagnostic>,
+    said: &[Said],
 ) -> Option<(crate::measure::temperature::Temperature, Option<crate::measure::temperature::Temperature>)> {
-    let said = chain(at, None, None, diagnostics)?;
     let first = said.first()?;
     let upper = match first.upper {
         Some(Value::Temperature(upper)) => Some(upper),
