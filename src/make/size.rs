@@ -258,7 +258,7 @@ impl Written<'_> {
             let amounts = self.formula.part(id).map(|solved| solved.bought(part)).transpose()?.flatten();
             for (line, amount) in part.lines.iter().zip(amounts.unwrap_or_default()) {
                 let is_it =
-                    matches!(line.refers, Refers::Pantry(_)) && crate::model::larder::is_called(&line.name.key, key);
+                    matches!(line.refers, Refers::Pantry(_)) && self.recipe.larder.is_called(&line.name.key, key);
                 if let (true, Some(mass)) = (is_it, amount) {
                     total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
                 }

@@ -7,7 +7,6 @@ use crate::make::have::There;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
-use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Severity;
@@ -45,7 +44,7 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
     for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         for (line, amount) in part.lines.iter().zip(solved.bought(part)?.unwrap_or_default()) {
-            if matches!(line.refers, Refers::Pantry(_)) && is_called(&line.name.key, key) {
+            if matches!(line.refers, Refers::Pantry(_)) && recipe.larder.is_called(&line.name.key, key) {
                 used = used.plus(amount.unwrap_or(Mass::ZERO))?;
             }
         }

@@ -1,7 +1,9 @@
 //! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
 pub mod allergen;
+pub mod contains;
 pub mod cooking;
+pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod notes;

@@ -197,9 +197,10 @@ impl Maker<'_> {
     fn taken_out(&self, id: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
         let mut taken = None;
         for (preferment, taking) in self.recipe.preferments(id) {
-            let at = taking.lines.iter().position(|other| other.in_total == Some(line));
-            if let Some(mass) = at.map(|at| self.in_all(preferment, at)).transpose()?.flatten() {
-                taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+            for (at, _) in taking.lines.iter().enumerate().filter(|(_, other)| other.in_total == Some(line)) {
+                if let Some(mass) = self.in_all(preferment, at)? {
+                    taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+                }
             }
         }
         Ok(taken)
@@ -252,9 +253,13 @@ impl Maker<'_> {
             let Some(solved) = self.formula.part(preferment) else { continue };
             let mut cells = Vec::with_capacity(part.lines.len());
             for line in 0..part.lines.len() {
-                let at = taking.lines.iter().position(|other| other.in_total == Some(line));
-                let mass = at.map(|at| self.in_all(preferment, at)).transpose()?.flatten();
-                cells.push(mass.map(|mass| self.printed(mass)).unwrap_or_default());
+                let mut taken = None;
+                for (at, _) in taking.lines.iter().enumerate().filter(|(_, other)| other.in_total == Some(line)) {
+                    if let Some(mass) = self.in_all(preferment, at)? {
+                        taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+                    }
+                }
+                cells.push(taken.map(|mass| self.printed(mass)).unwrap_or_default());
             }
             let shows = bowl.add(*printed, ScaleUsed::Main)?;
             columns.push(PrefermentColumn {
