@@ -18,7 +18,6 @@ use miche::make::weigh::{ScaleUsed, Scales, weigh_out};
 use miche::measure::number::{Number, sum};
 use miche::measure::quantity::{Mass, Proportion};
 use miche::measure::show::Units;
-use miche::measure::value::Value;
 use miche::model::allergen::Law;
 use miche::model::kitchen::{Kitchen, Scale};
 use miche::model::larder::pantry::bare_kitchen;
@@ -265,8 +264,8 @@ proptest! {
         };
         let flour_line = recipe.parts[0].lines[0].name.to_string();
         let stock = vec![(line(&flour_line), Mass::new(number(flour, 1))), (line("water"), Mass::new(number(water, 1)))];
-        let there = stock.iter().map(|(name, mass)| (name.clone(), Value::Mass(*mass))).collect();
-        if let Ok((factor, _)) = size::factor(&recipe, &formula, &Size::Stock(there)) {
+        let there_is = stock.iter().map(|(name, mass)| (name.clone(), miche::measure::value::Value::Mass(*mass))).collect();
+        if let Ok((factor, _)) = size::factor(&recipe, &formula, &Size::Stock(there_is)) {
             let scaled = formula.times(factor).expect("in range");
             for one in stock::remains(&recipe, &scaled, &stock).expect("in range") {
                 prop_assert!(one.left >= Mass::ZERO, "{one:?}");
