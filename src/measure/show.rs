@@ -372,6 +372,15 @@ pub fn said_plain(said: &Said) -> Shown {
 /// What was said, both ends of a range, in the unit it was said in.
 pub fn said(said: &Said) -> Shown {
     match said.upper {
+        // Inches in eighths, as a ruler has them: 9.875 in are 9 7/8 in and not 9.88 in.
+        None if said.unit == Some(Unit::Inch)
+            && said.value.number().over(Number::constant(127, 40)).is_ok_and(Number::is_whole) =>
+        {
+            match said.value {
+                Value::Length(value) => length(value, Units::Us),
+                _ => said_plain(said),
+            }
+        }
         Some(high) => said_plain(said).to(said_plain(&Said { value: high, ..*said })),
         None => said_plain(said),
     }
