@@ -389,6 +389,9 @@ pub fn said(said: &Said) -> Shown {
 /// An amount in the spoons or cups that something was said in, with kitchen fractions: `1½ cups`.
 pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
     let (Value::Volume(_), Some(unit), Some(size)) = (amount, said.unit, said.size) else { return None };
+    if !unit.is_kitchen_measure() {
+        return None;
+    }
     let count = amount.number().over(size).ok()?;
     Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
 }
