@@ -372,6 +372,15 @@ pub fn said_plain(said: &Said) -> Shown {
 /// What was said, both ends of a range, in the unit it was said in.
 pub fn said(said: &Said) -> Shown {
     match said.upper {
+        // Inches in eighths, as a ruler has them: 9.875 in are 9 7/8 in and not 9.88 in.
+        None if said.unit == Some(Unit::Inch)
+            && said.value.number().over(Number::constant(127, 40)).is_ok_and(Number::is_whole) =>
+        {
+            match said.value {
+                Value::Length(value) => length(value, Units::Us),
+                _ => said_plain(said),
+            }
+        }
         Some(high) => said_plain(said).to(said_plain(&Said { value: high, ..*said })),
         None => said_plain(said),
     }
@@ -380,6 +389,9 @@ pub fn said(said: &Said) -> Shown {
 /// An amount in the spoons or cups that something was said in, with kitchen fractions: `1½ cups`.
 pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
     let (Value::Volume(_), Some(unit), Some(size)) = (amount, said.unit, said.size) else { return None };
+    if !unit.is_kitchen_measure() {
+        return None;
+    }
     let count = amount.number().over(size).ok()?;
     Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
 }

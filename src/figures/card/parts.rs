@@ -30,6 +30,8 @@ struct Bowl {
     /// The most that it or the scale carries.
     holds: Option<Mass>,
     step: Mass,
+    /// Whether what is weighed finely is weighed on it too.
+    takes_fine: bool,
 }
 
 impl Bowl {
@@ -39,7 +41,8 @@ impl Bowl {
         self.inside = self.inside.plus(mass)?;
         let fits = self.holds.is_none_or(|most| self.inside <= most);
         let shows = Mass::new(self.inside.value().rounded_to(self.step.value())?);
-        Ok(Some(shows).filter(|_| fits && scale == ScaleUsed::Main && mass > Mass::ZERO))
+        let is_here = scale == ScaleUsed::Main || (self.takes_fine && scale == ScaleUsed::Fine);
+        Ok(Some(shows).filter(|_| fits && is_here && mass > Mass::ZERO))
     }
 }
 
@@ -355,7 +358,11 @@ impl Maker<'_> {
         let holds = holds.chain(self.scales.main.up_to).min();
         // What is weighed piece by piece has no bowl.
         let holds = if part.per_piece { Some(Mass::ZERO) } else { holds };
-        Bowl { inside: Mass::ZERO, holds, step: self.scales.main.step }
+        // A scale that is read in ounces shows twentieths as well as quarters: the fine one is the same.
+        match (self.units, self.scales.fine) {
+            (Units::Us, Some(fine)) => Bowl { inside: Mass::ZERO, holds, step: fine.step, takes_fine: true },
+            _ => Bowl { inside: Mass::ZERO, holds, step: self.scales.main.step, takes_fine: false },
+        }
     }
 
     /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
