@@ -201,6 +201,15 @@ impl StepKind {
     }
 }
 
+/// `then 200 C after 10 min`
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct LaterHeat {
+    /// How hot from then on, said once or several times.
+    pub at: Vec<Quantity>,
+    /// How long after the step's start.
+    pub after: Quantity,
+}
+
 /// What stands behind a step's time, after a comma.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum StepClause {
@@ -208,14 +217,18 @@ pub enum StepClause {
     Each,
     /// `12 at a time`
     AtATime(WrittenNumber),
-    /// `using oven at 190 C = 375 F`
-    Using(Name, Vec<Quantity>),
+    /// `using oven at 190 C = 375 F then 170 C after 10 min`
+    Using(Name, Vec<Quantity>, Vec<LaterHeat>),
     /// `at 24 C`
     At(Vec<Quantity>),
     /// `up to 2 days`
     UpTo(Quantity),
+    /// `45 and 90 min into STEP`
+    Into(Vec<Quantity>, Name),
     /// `during STEP`
     During(Name),
+    /// `before STEP`
+    Before(Name),
     /// `after STEP`
     After(Name),
     /// `straight after STEP`
@@ -226,6 +239,10 @@ pub enum StepClause {
     Station(Name),
     /// `people 2`
     People(WrittenNumber),
+    /// `shared by 3`
+    SharedBy(WrittenNumber),
+    /// `may stand 30 min`
+    MayStand(Quantity),
     /// Something that was reported.
     Broken,
 }

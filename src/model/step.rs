@@ -5,6 +5,7 @@ pub use crate::language::syntax::StepKind;
 use crate::language::value::Said;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::PartId;
 use crate::text::source::Span;
@@ -34,6 +35,10 @@ pub struct StepRef {
 pub enum Order {
     /// While the other runs.
     During(StepRef),
+    /// At the [moments](Step::moments) of the other, counted from its start.
+    Into(StepRef),
+    /// Any time before the other, whatever the other's part takes.
+    Before(StepRef),
     /// Any time after the other.
     After(StepRef),
     /// As soon as the other ends.
@@ -46,7 +51,12 @@ impl Order {
     /// The other step.
     pub fn other(self) -> StepRef {
         match self {
-            Order::During(other) | Order::After(other) | Order::StraightAfter(other) | Order::Within(_, other) => other,
+            Order::During(other)
+            | Order::Into(other)
+            | Order::Before(other)
+            | Order::After(other)
+            | Order::StraightAfter(other)
+            | Order::Within(_, other) => other,
         }
     }
 }
@@ -93,6 +103,25 @@ pub enum Words {
     Measure(Vec<Said>),
 }
 
+impl Step {
+    /// How hot it is, later falls included, as printed; `None` where no heat is said.
+    pub fn heat(&self, units: Units) -> Option<String> {
+        let (low, high) = self.temperature?;
+        let mut words = show::temperature_range(low, high, units);
+        for (at, after) in &self.later {
+            let then = show::temperature_range(*at, None, units);
+            words.push_str(&format!(" then {then} after {}", show::duration(*after)));
+        }
+        Some(words)
+    }
+
+    /// When within another step it is done, as printed: `45 min and 90 min`.
+    pub fn moments_said(&self) -> String {
+        let moments: Vec<String> = self.moments.iter().map(|moment| show::duration(*moment)).collect();
+        moments.join(" and ")
+    }
+}
+
 /// A step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
@@ -108,14 +137,22 @@ pub struct Step {
     pub equipment: Option<Name>,
     /// How hot the oven is or the place where it stands; the lower end and, for a range, the upper.
     pub temperature: Option<(Temperature, Option<Temperature>)>,
+    /// How hot it is later, and how long after the step's start: an oven that falls.
+    pub later: Vec<(Temperature, Duration)>,
     /// How long it may go on without harm.
     pub up_to: Option<Duration>,
+    /// How long what it made may stand before the next step, if that is said.
+    pub may_stand: Option<Duration>,
+    /// How long after the start of another step it is done, once for each; with [`Order::Into`].
+    pub moments: Vec<Duration>,
     /// Its order, if not after the step above.
     pub order: Vec<Order>,
     /// Whose card it prints on.
     pub station: Option<Name>,
     /// Hands needed at once.
     pub people: u32,
+    /// How many people may divide the work; 1 where nobody may.
+    pub shared_by: u32,
     /// What is done.
     pub words: Vec<Words>,
     /// The sign by which it is done.

@@ -119,7 +119,7 @@ impl Schedule {
         for (at, task) in tasks.list.iter().enumerate() {
             let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
             rows.extend(row(orders, kitchen, task, start - first, end - first).map(|row| {
-                let unit = solved.units.get(at).copied().flatten();
+                let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 (at, Row { unit, people, ..row })
             }));
@@ -204,7 +204,7 @@ fn row(orders: &[Order], kitchen: &Kitchen, task: &Task, start: Minute, end: Min
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric)),
+        temperature: step.heat(Units::Metric),
         pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
         sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
     })

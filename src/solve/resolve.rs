@@ -180,6 +180,8 @@ fn adopt(used: &UsedRecipe, number: usize, first: usize) -> Vec<Part> {
             for order in &mut step.order {
                 *order = match *order {
                     Order::During(other) => Order::During(shift_step(other)),
+                    Order::Into(other) => Order::Into(shift_step(other)),
+                    Order::Before(other) => Order::Before(shift_step(other)),
                     Order::After(other) => Order::After(shift_step(other)),
                     Order::StraightAfter(other) => Order::StraightAfter(shift_step(other)),
                     Order::Within(time, other) => Order::Within(time, shift_step(other)),

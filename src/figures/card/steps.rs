@@ -24,7 +24,7 @@ impl Maker<'_> {
         let amounts = self.draw_amounts(solved, mix)?;
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count(part, solved, self.formula, step, &self.recipe.kitchen)?;
+            let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
             let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
             let of_step: Vec<(&Draw, &String)> = draws.collect();
             steps.push(StepCard {
@@ -38,7 +38,7 @@ impl Maker<'_> {
                 up_to_shown: step.up_to.map(show::duration),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
-                temperature_shown: step.temperature.map(|(low, high)| show::temperature_range(low, high, self.units)),
+                temperature_shown: step.heat(self.units),
                 starts: None,
                 station: station_of(self.recipe, id, step),
                 people: step.people,

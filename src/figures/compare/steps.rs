@@ -92,9 +92,7 @@ fn step(
 
 fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -> Vec<StepField> {
     let time = |step: &Step| show::duration_range(step.time.0, step.time.1);
-    let at = |step: &Step| {
-        step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric)).unwrap_or_default()
-    };
+    let at = |step: &Step| step.heat(Units::Metric).unwrap_or_default();
     let name =
         |name: &Option<crate::language::syntax::Name>| name.as_ref().map(ToString::to_string).unwrap_or_default();
     let loads = |step: &Step| match step.loads {
@@ -103,6 +101,7 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Loads::Of(size) => format!("{} at a time", show::count_of(size)),
     };
     let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default();
+    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default();
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
         Figure::words("time", time(before), time(now)),
@@ -112,6 +111,8 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Figure::words("may go on up to", up_to(before), up_to(now)),
         Figure::words("order", order(before, old_recipe), order(now, new_recipe)),
         Figure::words("people", before.people.to_string(), now.people.to_string()),
+        Figure::words("shared by", before.shared_by.to_string(), now.shared_by.to_string()),
+        Figure::words("may stand", stand(before), stand(now)),
         Figure::words("station", name(&before.station), name(&now.station)),
         Figure::words("until", plain_words(&before.sign, Number::ONE), plain_words(&now.sign, Number::ONE)),
     ]
@@ -128,6 +129,8 @@ fn order(step: &Step, recipe: &Recipe) -> String {
     };
     let words = step.order.iter().map(|order| match order {
         Order::During(other) => format!("during {}", name(*other)),
+        Order::Into(other) => format!("{} into {}", step.moments_said(), name(*other)),
+        Order::Before(other) => format!("before {}", name(*other)),
         Order::After(other) => format!("after {}", name(*other)),
         Order::StraightAfter(other) => format!("straight after {}", name(*other)),
         Order::Within(time, other) => format!("within {} after {}", show::duration(*time), name(*other)),

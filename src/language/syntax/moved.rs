@@ -1,9 +1,9 @@
 //! Moves what was read to another place of its text, for lines that stand lower or higher after an edit elsewhere.
 
 use super::{
-    Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, Line, MakeClause,
-    Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, TextKind,
-    WrittenNumber, WrittenPan,
+    Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line,
+    MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term,
+    TextKind, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -104,17 +104,30 @@ impl Moved for IngredientClause {
     }
 }
 
+impl Moved for LaterHeat {
+    fn moved(&mut self, by: i64) {
+        self.at.moved(by);
+        self.after.moved(by);
+    }
+}
+
 impl Moved for StepClause {
     fn moved(&mut self, by: i64) {
         match self {
-            StepClause::AtATime(number) | StepClause::People(number) => number.moved(by),
-            StepClause::Using(name, chain) => {
+            StepClause::AtATime(number) | StepClause::People(number) | StepClause::SharedBy(number) => number.moved(by),
+            StepClause::Using(name, chain, later) => {
                 name.moved(by);
                 chain.moved(by);
+                later.moved(by);
+            }
+            StepClause::Into(times, name) => {
+                times.moved(by);
+                name.moved(by);
             }
             StepClause::At(chain) => chain.moved(by),
-            StepClause::UpTo(quantity) => quantity.moved(by),
+            StepClause::UpTo(quantity) | StepClause::MayStand(quantity) => quantity.moved(by),
             StepClause::During(name)
+            | StepClause::Before(name)
             | StepClause::After(name)
             | StepClause::StraightAfter(name)
             | StepClause::Station(name) => name.moved(by),

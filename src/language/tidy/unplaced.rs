@@ -3,8 +3,8 @@
 use super::clause::{Clause, in_order};
 use super::line::single_spaced;
 use crate::language::syntax::{
-    Amount, Content, EquipmentClause, IngredientClause, IngredientLine, KeptHow, MakeClause, Makes, Moment, Name,
-    PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, WrittenNumber, WrittenPan,
+    Amount, Content, EquipmentClause, IngredientClause, IngredientLine, KeptHow, LaterHeat, MakeClause, Makes, Moment,
+    Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::source::{SourceId, Span, Spanned};
@@ -117,18 +117,32 @@ impl Unplace for IngredientLine {
     }
 }
 
+impl Unplace for LaterHeat {
+    fn unplace(&mut self) {
+        let LaterHeat { at, after } = self;
+        at.unplace();
+        after.unplace();
+    }
+}
+
 impl Unplace for StepClause {
     fn unplace(&mut self) {
         match self {
             StepClause::Each | StepClause::Broken => {}
-            StepClause::AtATime(number) | StepClause::People(number) => number.unplace(),
-            StepClause::Using(name, at) => {
+            StepClause::AtATime(number) | StepClause::People(number) | StepClause::SharedBy(number) => number.unplace(),
+            StepClause::Using(name, at, later) => {
                 name.unplace();
                 at.unplace();
+                later.unplace();
+            }
+            StepClause::Into(times, name) => {
+                times.unplace();
+                name.unplace();
             }
             StepClause::At(at) => at.unplace(),
-            StepClause::UpTo(time) => time.unplace(),
+            StepClause::UpTo(time) | StepClause::MayStand(time) => time.unplace(),
             StepClause::During(name)
+            | StepClause::Before(name)
             | StepClause::After(name)
             | StepClause::StraightAfter(name)
             | StepClause::Station(name) => name.unplace(),
