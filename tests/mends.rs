@@ -4,11 +4,11 @@
 
 use miche::check::{check_file, work_out};
 use miche::edge::loader::Loader;
+use miche::language::mend::{Mended, mend};
 use miche::language::parse::parse;
 use miche::model::recipe::Selection;
 use miche::solve::formula::Formula;
 use miche::text::diagnostic::Diagnostic;
-use miche::text::mend::{Mended, mend};
 use miche::text::source::SourceId;
 use proptest::prelude::*;
 use std::fs;

@@ -5,9 +5,9 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
-use miche::language::notes::{Draft, draft};
 use miche::language::parse::parse;
 use miche::language::syntax::Content;
+use miche::model::notes::{Draft, draft};
 use miche::text::source::SourceId;
 use proptest::prelude::*;
 use std::collections::BTreeSet;

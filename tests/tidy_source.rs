@@ -9,6 +9,9 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+#[path = "source/imports.rs"]
+mod imports;
+
 /// The longest source file.
 const LONGEST: usize = 500;
 

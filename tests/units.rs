@@ -7,12 +7,13 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
+use miche::language::evaluate::evaluate;
 use miche::language::parse::parse;
 use miche::language::syntax::{Content, Piece, Quantity};
-use miche::language::value::{Value, evaluate};
 use miche::measure::number::Number;
 use miche::measure::temperature::TemperatureDifference;
 use miche::measure::unit::{Measures, Unit};
+use miche::measure::value::Value;
 use miche::text::source::SourceId;
 use std::collections::BTreeSet;
 

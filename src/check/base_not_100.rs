@@ -7,7 +7,7 @@ use crate::solve::formula::linear;
 use crate::measure::number::{self, Number};
 use crate::model::recipe::{Base, Ingredient, LineAmount};
 use crate::measure::show;
-use crate::language::value::Said;
+use crate::measure::value::Said;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

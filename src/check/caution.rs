@@ -58,7 +58,7 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
-    let names = allergen::of_recipe(recipe, formula).known;
+    let names = allergen::of_parts(recipe, formula.drawn_parts(recipe)).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
     let (us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {

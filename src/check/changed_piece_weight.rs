@@ -8,7 +8,7 @@ use crate::model::recipe::{LineAmount, Part, Recipe, Refers};
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::{Step, Words};
-use crate::language::value::Value;
+use crate::measure::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

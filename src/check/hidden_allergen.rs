@@ -80,7 +80,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(|part| part.foreign.is_some());
                     // A part of the recipe itself is looked at line by line.
-                    (if foreign { crate::model::allergen::of_part(recipe, *other) } else { Vec::new() }, foreign)
+                    (if foreign { crate::model::allergen::of_parts(recipe, [*other]).known } else { Vec::new() }, foreign)
                 }
             };
             for allergen in &found {

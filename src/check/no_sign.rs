@@ -5,7 +5,7 @@ use crate::model::cooking::{has_word, is_hot};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
-use crate::language::value::Value;
+use crate::measure::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::measure::show;
-use crate::language::value::{Said, Value};
+use crate::measure::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

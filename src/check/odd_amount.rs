@@ -92,7 +92,7 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
     let Some(piece) = pieces.max() else { return };
     for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
         let LineAmount::Said(said) = &line.amount else { continue };
-        let Some(mass) = said.first().and_then(crate::language::value::Said::mass) else { continue };
+        let Some(mass) = said.first().and_then(crate::measure::value::Said::mass) else { continue };
         if piece.times(Number::whole(5)).is_ok_and(|most| mass > most) {
             let message = format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(

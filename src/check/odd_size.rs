@@ -5,7 +5,8 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::language::syntax::{Content, Piece, Quantity, Tree};
-use crate::language::value::{Said, Value, evaluate};
+use crate::measure::value::{Said, Value};
+use crate::language::evaluate::evaluate;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -9,7 +9,8 @@ use crate::text::source::Span;
 use crate::model::step::StepKind;
 use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Quantity, StepClause, StepLine, Tree};
 use crate::measure::temperature::Temperature;
-use crate::language::value::{Said, evaluate};
+use crate::measure::value::Said;
+use crate::language::evaluate::evaluate;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

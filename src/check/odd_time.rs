@@ -7,7 +7,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Tree};
-use crate::language::value::evaluate;
+use crate::language::evaluate::evaluate;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::linear;
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part};
-use crate::language::value::Value;
+use crate::measure::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

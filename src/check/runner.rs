@@ -4,6 +4,7 @@ use super::echo::drop_echoes;
 use super::{ALL, Run, Subject};
 use crate::check::allowance;
 use crate::language::syntax::{Content, FileKind, Tree};
+use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
@@ -187,8 +188,8 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
 }
 
 fn check_kitchen(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(resolve::pantry::blocks(tree).1);
-    resolve::pantry::kitchen(tree, &resolve::pantry::bare_kitchen(), diagnostics);
+    diagnostics.extend(pantry::blocks(tree).1);
+    pantry::kitchen(tree, &pantry::bare_kitchen(), diagnostics);
 }
 
 fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {

@@ -6,7 +6,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::{Step, Words};
-use crate::language::value::Value;
+use crate::measure::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -2,7 +2,6 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::measure::pan::room_for;
-use crate::figures::bench::sums::piece;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -31,7 +30,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let own = subject.recipe.final_part().and_then(|id| subject.recipe.part(id)).and_then(|part| part.pan);
     let Some(baked_in) = subject.recipe.pan.or(own) else { return };
     // What leaves the range of exact numbers is reported at its amount.
-    let Ok(Some(dough)) = piece(subject.recipe, subject.formula) else { return };
+    let Ok(Some(dough)) = subject.formula.piece_weight(subject.recipe) else { return };
     let Ok(Some(volume)) = baked_in.pan.volume() else { return };
     let Ok(room) = room_for(dough, volume) else { return };
     let words = if room < Number::constant(3, 2) {

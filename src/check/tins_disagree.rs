@@ -6,7 +6,7 @@ use crate::measure::pan::Pan;
 use crate::measure::quantity::Length;
 use crate::measure::show::{self, Units};
 use crate::model::step::{Step, Words};
-use crate::language::value::{Said, Value};
+use crate::measure::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -7,7 +7,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::recipe::{Ingredient, LineAmount, Refers};
 use crate::measure::show;
-use crate::language::value::Value;
+use crate::measure::value::Value;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -10,7 +10,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::recipe::{Ingredient, LineAmount};
 use crate::solve::resolve::{compare, disagreement, weigh};
 use crate::measure::show;
-use crate::language::value::{Said, Value};
+use crate::measure::value::{Said, Value};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

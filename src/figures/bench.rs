@@ -11,8 +11,10 @@ pub mod makeup;
 pub mod mixing;
 pub mod ripeness;
 pub mod sums;
+pub mod tables;
 pub mod topic;
 pub mod water;
 pub mod yeast;
 
-pub use sums::{Asked, Row, Section, Sums, Table, sums};
+pub use sums::sums;
+pub use tables::{Asked, Row, Section, Sums, Table};

@@ -10,21 +10,22 @@ mod steps;
 
 pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
 pub use stations::{Handover, Station, Work, stations};
-pub use steps::{mere_prose, station_of};
 
 use crate::check::caution;
+use crate::figures::timeline;
+pub use crate::figures::timeline::{Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::language::syntax::TextKind;
 use crate::make::batch::Limit;
 use crate::make::day_batch::Batch;
+use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;
-use crate::measure::weigh;
 use crate::model::allergen;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
-use crate::model::step::StepKind;
+use crate::model::words::mere_prose;
 use crate::solve::formula::Formula;
 
 /// A recipe's card.
@@ -79,40 +80,6 @@ pub struct MadeForCard {
     pub shown: String,
 }
 
-/// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Timeline {
-    /// One row a step, by its start.
-    pub rows: Vec<TimelineRow>,
-    /// Minutes from the first start to the last end.
-    pub span_minutes: i64,
-    /// Minutes in which somebody works.
-    pub hands_minutes: i64,
-    /// Minutes in which something runs that somebody stays in reach of.
-    pub tend_minutes: i64,
-}
-
-/// One step on the timeline: from the start of its first load to the end of its last.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct TimelineRow {
-    /// The part.
-    pub part: String,
-    /// The step.
-    pub step: String,
-    /// Its place among the steps of its part, from 1.
-    pub number: usize,
-    /// Who is busy.
-    pub kind: StepKind,
-    /// Minutes from the first step to the start.
-    pub start: i64,
-    /// Minutes from the first step to the end.
-    pub end: i64,
-    /// What it holds.
-    pub equipment: Option<String>,
-    /// How many loads.
-    pub loads: i64,
-}
-
 /// What a batch makes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Makes {
@@ -154,12 +121,12 @@ pub fn card(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let mut contains = allergen::of_recipe(recipe, formula);
+    let mut contains = allergen::of_parts(recipe, formula.drawn_parts(recipe));
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
         list.dedup();
     }
-    let timeline = crate::figures::timeline::of(recipe, formula)?;
+    let timeline = timeline::of(recipe, formula)?;
     for part in &mut parts {
         for (at, step) in part.steps.iter_mut().enumerate() {
             let row = timeline.rows.iter().find(|row| row.part == part.name && row.number == at + 1);
@@ -240,7 +207,7 @@ fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose
 
 /// Notes, cautions or credits as prose.
 pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
-    all.iter().filter(|text| text.kind == kind).map(|text| steps::mere_prose(&text.words, units)).collect()
+    all.iter().filter(|text| text.kind == kind).map(|text| mere_prose(&text.words, units)).collect()
 }
 
 struct Maker<'a> {

@@ -214,7 +214,7 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = allergen::of_recipe(version.recipe, version.formula).known;
+    let mut all = allergen::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
     all.sort();
     all
 }

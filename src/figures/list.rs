@@ -2,10 +2,10 @@
 
 use crate::figures::card::{Card, LineCard};
 use crate::language::syntax::Key;
-use crate::language::value::Value;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::value::Value;
 use crate::model::larder::Facts;
 use std::sync::Arc;
 

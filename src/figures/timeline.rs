@@ -1,6 +1,5 @@
 //! When each step starts and ends, counted from the first.
 
-use crate::figures::card::{Timeline, TimelineRow};
 use crate::measure::number::Overflow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{StepKind, StepRef};
@@ -11,6 +10,40 @@ use crate::plan::solve::{self, Plan};
 use crate::plan::tasks;
 use crate::solve::formula::Formula;
 use std::sync::Arc;
+
+/// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Timeline {
+    /// One row a step, by its start.
+    pub rows: Vec<TimelineRow>,
+    /// Minutes from the first start to the last end.
+    pub span_minutes: i64,
+    /// Minutes in which somebody works.
+    pub hands_minutes: i64,
+    /// Minutes in which something runs that somebody stays in reach of.
+    pub tend_minutes: i64,
+}
+
+/// One step on the timeline: from the start of its first load to the end of its last.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TimelineRow {
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// Its place among the steps of its part, from 1.
+    pub number: usize,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// Minutes from the first step to the start.
+    pub start: i64,
+    /// Minutes from the first step to the end.
+    pub end: i64,
+    /// What it holds.
+    pub equipment: Option<String>,
+    /// How many loads.
+    pub loads: i64,
+}
 
 /// The timeline of a batch in its recipe's kitchen, everything as early as equipment and cooks allow. It is the
 /// planner's first plan: a card is printed at once and does not wait for proof.

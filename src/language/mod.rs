@@ -1,9 +1,9 @@
-//! The text of a file as a tree: grammar, parser, written amounts, tidying, merging, prose.
+//! The text of a file as a tree: grammar, parser, amounts, tidying, mending, merging, prose.
 
+pub mod evaluate;
+pub mod mend;
 pub mod merge;
-pub mod notes;
 pub mod parse;
 pub mod prose;
 pub mod syntax;
 pub mod tidy;
-pub mod value;

@@ -1,6 +1,7 @@
-//! From what is asked for to what is made: sizes, orders, batches, loads, and what is in stock.
+//! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
 pub mod batch;
 pub mod day_batch;
 pub mod loads;
 pub mod stock;
+pub mod weigh;

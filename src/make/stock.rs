@@ -1,8 +1,8 @@
 //! What remains of what there was, when as much as possible was made of it.
 
+use crate::language::evaluate::evaluate;
 use crate::language::parse::parse;
 use crate::language::syntax::{Amount, Content, Key, Name};
-use crate::language::value::evaluate;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::model::larder::is_called;

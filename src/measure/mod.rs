@@ -1,4 +1,4 @@
-//! Exact numbers and quantities, one type a dimension, and how they are rounded and written.
+//! Exact numbers and quantities, one type a dimension, and how they are written.
 
 pub mod number;
 pub mod pan;
@@ -6,4 +6,4 @@ pub mod quantity;
 pub mod show;
 pub mod temperature;
 pub mod unit;
-pub mod weigh;
+pub mod value;

@@ -1,10 +1,10 @@
 //! How quantities are written for people: the one place where figures become text.
 
-use crate::language::value::{Said, Value};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Unit;
+use crate::measure::value::{Said, Value};
 
 /// Which units a reader wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -3,9 +3,7 @@
 //! Sources: Food Allergen Labeling and Consumer Protection Act of 2004 with the FASTER Act of 2021 (United States);
 //! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's.
 
-use crate::measure::quantity::Mass;
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
-use crate::solve::formula::Formula;
 use std::collections::HashSet;
 
 /// Whose law.
@@ -109,22 +107,11 @@ pub struct Found {
     pub unknown: Vec<String>,
 }
 
-/// What is in everything that a batch consists of, also what is set aside or optional: it still touches the food.
-pub fn of_recipe(recipe: &Recipe, formula: &Formula) -> Found {
-    // What another batch of the day makes for this one is in it all the same.
-    let draws_on = |id: PartId| formula.part(id).is_some_and(|part| part.makes > Some(Mass::ZERO));
-    let parts = recipe.parts().filter(|(id, part)| part.foreign.is_none() || draws_on(*id));
-    walk(recipe, parts.map(|(id, _)| id))
-}
-
-/// The allergens of a part, counting the parts in it, as larder files name them.
-pub fn of_part(recipe: &Recipe, id: PartId) -> Vec<String> {
-    walk(recipe, [id]).known
-}
-
-/// Goes through some parts and all parts in them, each once, however many ways lead to it. It does not use the program's
-/// own stack: parts may lie deep in parts.
-fn walk(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
+/// What is in some parts and all parts in them, also what is set aside or optional: it still touches the food.
+///
+/// Each part is looked at once, however many ways lead to it. The program's own stack is not used: parts may lie deep in
+/// parts.
+pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
     let mut found = Found::default();
     let mut seen = HashSet::new();
     for first in parts {

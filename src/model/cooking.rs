@@ -164,7 +164,7 @@ pub fn hottest(step: &Step) -> Option<Temperature> {
     let head = step.temperature.map(|(low, high)| high.unwrap_or(low));
     let said = step.words.iter().chain(&step.sign).filter_map(|word| match word {
         Words::Measure(said) => said.first().and_then(|said| match said.most() {
-            crate::language::value::Value::Temperature(temperature) => Some(temperature),
+            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
             _ => None,
         }),
         _ => None,

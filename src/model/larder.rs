@@ -9,6 +9,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 pub mod builtin;
+pub mod pantry;
 
 /// What an ingredient costs.
 #[derive(Debug, Clone, PartialEq, Eq)]

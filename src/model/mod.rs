@@ -1,4 +1,4 @@
-//! What bakers work with: recipes, steps, kitchens, ingredients, and the files that name each other.
+//! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
 pub mod alive;
 pub mod allergen;
@@ -6,6 +6,9 @@ pub mod cooking;
 pub mod flow;
 pub mod kitchen;
 pub mod larder;
+pub mod notes;
 pub mod project;
 pub mod recipe;
+pub mod reference;
 pub mod step;
+pub mod words;

@@ -1,20 +1,17 @@
 //! A recipe with its names bound and its choices made.
 
 use crate::language::syntax::{Key, Name, TextKind};
-use crate::language::value::Said;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::temperature::Temperature;
+use crate::measure::value::Said;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
+pub use crate::model::reference::PartId;
 use crate::model::step::{Step, Words};
 use crate::text::source::{SourceId, Span};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// Which part of a recipe: an index into [`Recipe::parts`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct PartId(pub usize);
 
 /// Alternatives of a recipe, one of which is chosen.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -360,6 +357,12 @@ impl Recipe {
     /// The part of that name.
     pub fn find(&self, name: &Name) -> Option<PartId> {
         self.parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id)
+    }
+
+    /// Whose card a step prints on: what it says, else its equipment, else its part.
+    pub fn station_of(&self, id: PartId, step: &Step) -> String {
+        let said = step.station.as_ref().or(step.equipment.as_ref());
+        said.map(ToString::to_string).or_else(|| self.part(id).map(|part| part.name.to_string())).unwrap_or_default()
     }
 
     /// The preferments taken out of a part.

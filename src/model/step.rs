@@ -2,12 +2,13 @@
 
 use crate::language::syntax::Name;
 pub use crate::language::syntax::StepKind;
-use crate::language::value::Said;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
-use crate::model::recipe::PartId;
+use crate::measure::value::Said;
+use crate::model::reference::PartId;
+pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
 
 /// How a step is cut into loads.
@@ -19,15 +20,6 @@ pub enum Loads {
     Each,
     /// The time is for so many pieces.
     Of(Number),
-}
-
-/// Another step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct StepRef {
-    /// Its part.
-    pub part: PartId,
-    /// Its place among the steps of that part.
-    pub step: usize,
 }
 
 /// When a step happens, other than after the step above.

@@ -5,10 +5,10 @@ use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
-use crate::figures::card::mere_prose;
 use crate::measure::show::{self, Units};
 use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
+use crate::model::words::mere_prose;
 
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]

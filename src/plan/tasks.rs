@@ -4,7 +4,6 @@ mod live;
 
 use super::batches::{Batch, Batches, Order};
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
-use crate::figures::card::station_of;
 use crate::language::syntax::Name;
 use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
@@ -466,7 +465,7 @@ fn loads_of(
                 temperature: step.temperature.map(|(at, _)| at),
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
                 pieces: per_load,
-                station: station_of(recipe, place.part, step),
+                station: recipe.station_of(place.part, step),
                 span: step.span,
             })
         })

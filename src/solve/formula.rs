@@ -15,10 +15,10 @@ pub use balance::Balance;
 pub use composition::Composition;
 pub use uses::{Draw, Drawn};
 
-use crate::language::value::Value;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
-use crate::model::recipe::{PartId, Recipe};
+use crate::measure::value::Value;
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::text::diagnostic::Diagnostic;
 
 /// A line with its amount found.
@@ -87,6 +87,44 @@ impl Formula {
     /// The part of that number.
     pub fn part(&self, id: PartId) -> Option<&SolvedPart> {
         self.parts.get(id.0)
+    }
+
+    /// The parts of which something is made.
+    pub fn made<'a>(&'a self, recipe: &'a Recipe) -> impl Iterator<Item = (PartId, &'a Part)> {
+        recipe.parts().filter(|(id, _)| self.part(*id).is_some_and(|part| part.is_made))
+    }
+
+    /// The parts that a batch consists of: its own, and of what another batch of the day makes that of which it takes some.
+    pub fn drawn_parts(&self, recipe: &Recipe) -> impl Iterator<Item = PartId> {
+        let draws_on = |id: PartId| self.part(id).is_some_and(|part| part.makes > Some(Mass::ZERO));
+        recipe.parts().filter(move |(id, part)| part.foreign.is_none() || draws_on(*id)).map(|(id, _)| id)
+    }
+
+    /// What one piece of the recipe weighs before baking: of the part that is made in pieces, or all that goes into one.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn piece_weight(&self, recipe: &Recipe) -> Result<Option<Mass>, Overflow> {
+        let Some(id) = recipe.final_part() else { return Ok(None) };
+        let Some(solved) = self.part(id) else { return Ok(None) };
+        if let Some(each) = solved.each {
+            return Ok(Some(each));
+        }
+        self.per_piece(recipe, id)
+    }
+
+    /// What one piece takes of a part that is divided among the pieces.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn per_piece(&self, recipe: &Recipe, id: PartId) -> Result<Option<Mass>, Overflow> {
+        let is_by_piece = recipe.part(id).is_some_and(|part| part.per_piece);
+        match (self.part(id).and_then(|part| part.goes_in), self.pieces) {
+            (Some(mass), Some(pieces)) if is_by_piece && pieces.value().is_positive() => {
+                mass.over(pieces.value()).map(Some)
+            }
+            _ => Ok(None),
+        }
     }
 
     /// The formula for so many times the batch.

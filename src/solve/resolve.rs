@@ -8,7 +8,6 @@ pub mod day;
 mod head;
 mod outline;
 mod pans;
-pub mod pantry;
 mod parts;
 mod steps;
 
@@ -18,6 +17,7 @@ pub(crate) use pans::pan;
 
 use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
 use crate::model::larder::builtin;
+use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::step::{Order, StepRef, Target, Words};

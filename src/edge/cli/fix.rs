@@ -3,10 +3,10 @@
 use super::output::Output;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, reason, write_whole};
+use crate::language::mend::{Mended, mend};
 use crate::model::project::Project;
 use crate::out::report::clean;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::mend::{Mended, mend};
 use crate::text::source::{Source, SourceId};
 use rayon::prelude::*;
 use similar::TextDiff;

@@ -8,7 +8,7 @@ use super::batches::complain;
 use super::output::Output;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_text, reason, write_new};
-use crate::language::notes;
+use crate::model::notes;
 use crate::out::report;
 use crate::text::diagnostic::Severity;
 use clap::{Args, ValueEnum};

@@ -304,7 +304,7 @@ pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, St
     if !diagnostics.is_empty() {
         return Err(unreadable());
     }
-    let read = resolve::pantry::kitchen(&tree, kitchen, &mut diagnostics);
+    let read = crate::model::larder::pantry::kitchen(&tree, kitchen, &mut diagnostics);
     if !diagnostics.is_empty() {
         return Err(unreadable());
     }

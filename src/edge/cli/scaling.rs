@@ -1,12 +1,13 @@
 //! Options that say how much is made and with which choices, shared by the commands that make batches.
 
+use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Amount, Content, Key, Name};
-use crate::language::value::{Value, evaluate};
 use crate::make::batch::Target;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
+use crate::measure::value::Value;
 use crate::model::project::Project;
 use crate::model::recipe::{Choice, Selection};
 use crate::solve::resolve::{choices_of, normal_selection};

@@ -8,7 +8,7 @@ use super::output::Output;
 use super::scaling::{self, Scaling};
 use crate::check::work_out;
 use crate::edge::loader::Loader;
-use crate::figures::bench::sums::{LevainAsked, Version};
+use crate::figures::bench::tables::{LevainAsked, Version};
 use crate::figures::bench::{self, Asked, Sums};
 use crate::make::day_batch::Batch;
 use crate::model::project::Project;

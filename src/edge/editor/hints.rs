@@ -3,8 +3,8 @@
 use super::place;
 use super::view::View;
 use crate::language::syntax::Content;
-use crate::language::value::Value;
 use crate::measure::show;
+use crate::measure::value::Value;
 use crate::model::recipe::LineAmount;
 
 /// A figure and the offset it stands at.

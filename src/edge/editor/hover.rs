@@ -220,7 +220,7 @@ fn facts(known: &Facts) -> String {
 }
 
 fn larder_entry(view: &View, key: &Key) -> Option<String> {
-    let blocks = crate::solve::resolve::pantry::blocks(view.tree()).0;
+    let blocks = crate::model::larder::pantry::blocks(view.tree()).0;
     let block = blocks.into_iter().find(|block| block.names.iter().any(|name| name.key == *key))?;
     Some(format!("**{}**\n\n{}", escaped(&block.facts.name), facts(&block.facts)))
 }

@@ -5,10 +5,10 @@ use super::mentions::{self, Mention};
 use super::references::references;
 use super::scope::Thing;
 use super::view::View;
+use crate::language::mend::apply;
 use crate::language::parse::parse;
 use crate::language::syntax::Key;
 use crate::text::diagnostic::{Edit, Severity};
-use crate::text::mend::apply;
 use crate::text::source::{SourceId, Span};
 use std::collections::BTreeMap;
 

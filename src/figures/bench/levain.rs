@@ -103,6 +103,22 @@ fn factor(build: &Build) -> Result<Number, NoSchedule> {
     Err(NoSchedule::TooSteep)
 }
 
+impl From<NoSchedule> for String {
+    fn from(why: NoSchedule) -> String {
+        match why {
+            NoSchedule::Impossible => "a levain needs some seed, some water and from 1 to 12 feeds".to_owned(),
+            NoSchedule::EnoughAlready => {
+                "there is as much seed as levain is needed: nothing is to be built, or say less `--seed`".to_owned()
+            }
+            NoSchedule::TooSteep => {
+                "each feed would have to multiply the levain by more than 20: say more `--feeds` or more `--seed`"
+                    .to_owned()
+            }
+            NoSchedule::TooLarge => "a levain of that size leaves the range of exact numbers".to_owned(),
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

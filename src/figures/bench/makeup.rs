@@ -1,6 +1,6 @@
 //! What every part and the whole consist of, and the real hydration and salt beside what the formula seems to say.
 
-use super::sums::{Section, Sums, Table, made};
+use super::tables::{Section, Sums, Table};
 use super::{mixing, topic};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -64,8 +64,7 @@ fn poured(
 }
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {
-    let parts: Vec<(PartId, &Part)> =
-        made(recipe, formula).into_iter().filter_map(|id| Some((id, recipe.part(id)?))).collect();
+    let parts: Vec<(PartId, &Part)> = formula.made(recipe).collect();
     let mut section = Section::new("What it consists of", &topic::COMPOSITION);
     let head = ["part", "flour", "water", "fat", "salt", "sugar", "all of it"].map(str::to_owned).to_vec();
     let mut rows = Vec::new();

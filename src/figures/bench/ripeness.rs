@@ -1,7 +1,7 @@
 //! How far each choice of a recipe has fermented when it goes into the oven: an estimate to compare by, never a fact.
 
 use super::estimate::{Course, Model, Stretch, course, minutes_to};
-use super::sums::{Asked, Section, Sums, Version};
+use super::tables::{Asked, Section, Sums, Version};
 use super::topic;
 use super::yeast::{Form, convert};
 use crate::measure::number::{Number, Overflow};

@@ -1,10 +1,10 @@
 //! What a card shows of a part: its lines, pieces, balance and steps.
 
 use crate::language::prose::Prose;
-use crate::language::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
+use crate::measure::value::Value;
 use crate::model::larder::Facts;
 use crate::model::recipe::PartId;
 use crate::model::step::StepKind;

@@ -3,11 +3,11 @@
 use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
 use crate::figures::bench::mixing::Today;
 use crate::language::syntax::TextKind;
-use crate::language::value::Value;
+use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
-use crate::measure::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
+use crate::measure::value::Value;
 use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 
@@ -148,7 +148,7 @@ impl Maker<'_> {
             buy,
             weighed: match (weighed, amount.final_mix) {
                 (Some(weighed), _) => Some(weighed.mass),
-                (None, Some(mass)) => Some(crate::measure::weigh::alone(mass, &self.scales)?.mass),
+                (None, Some(mass)) => Some(crate::make::weigh::alone(mass, &self.scales)?.mass),
                 (None, None) => None,
             },
             natural: amount.natural,

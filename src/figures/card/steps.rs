@@ -3,14 +3,15 @@
 use super::parts::MixOut;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
-use crate::language::value::{Said, Value};
 use crate::make::loads;
+use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::measure::show::{self, Units};
-use crate::measure::weigh;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::measure::show::{self};
+use crate::measure::value::Value;
+use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Loads, Step, Target, Words};
+use crate::model::words::{measure, mere_prose};
 use crate::solve::formula::{Draw, SolvedPart};
 
 impl Maker<'_> {
@@ -40,7 +41,7 @@ impl Maker<'_> {
                 temperature: step.temperature.map(|(at, _)| at),
                 temperature_shown: step.heat(self.units),
                 starts: None,
-                station: station_of(self.recipe, id, step),
+                station: self.recipe.station_of(id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
                 prose: self.prose(part, step, &of_step),
@@ -191,12 +192,6 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
     }
 }
 
-/// Whose card a step prints on: what it says, else its equipment, else its part.
-pub fn station_of(recipe: &Recipe, id: PartId, step: &Step) -> String {
-    let said = step.station.as_ref().or(step.equipment.as_ref());
-    said.map(ToString::to_string).or_else(|| recipe.part(id).map(|part| part.name.to_string())).unwrap_or_default()
-}
-
 /// What all pieces take together, so that nobody has to multiply.
 fn whole_time(step: &Step, loads: i64) -> Result<String, Overflow> {
     if loads == 1 || step.loads != Loads::Each {
@@ -215,45 +210,5 @@ fn loads_shown(step: &Step, loads: i64) -> String {
             let size = show::count_of(size);
             if loads == 1 { format!("{size} at a time") } else { format!("{size} at a time, {loads} loads") }
         }
-    }
-}
-
-/// Prose in which nothing is taken.
-pub fn mere_prose(words: &[Words], units: Units) -> Prose {
-    let mut prose = Prose::default();
-    for word in words {
-        match word {
-            Words::Text(text) => prose.push_text(text),
-            Words::Measure(said) => prose.push_insert(Insert::Measure(measure(said, units))),
-            Words::Use { name, .. } => prose.push_text(&name.text),
-        }
-    }
-    prose
-}
-
-/// A fixed measure in the reader's units; the author's second way to say it serves the readers it was written for.
-fn measure(said: &[Said], units: Units) -> String {
-    let Some(first) = said.first() else { return String::new() };
-    let one = |value: Value| match value {
-        Value::Mass(mass) => mass_measure(mass, units),
-        Value::Temperature(temperature) => show::temperature(temperature, units),
-        Value::Length(length) => show::length(length, units),
-        Value::Time(time) => show::duration(time),
-        Value::Volume(_) => show::said_plain(first),
-        other => show::value_plain(other),
-    };
-    match (first.value, first.upper) {
-        (Value::Time(low), Some(Value::Time(high))) => show::duration_range(low, high),
-        (Value::Temperature(low), Some(Value::Temperature(high))) => show::temperature_range(low, Some(high), units),
-        (low, Some(high)) => format!("{} – {}", one(low), one(high)),
-        (value, None) => one(value),
-    }
-}
-
-fn mass_measure(mass: Mass, units: Units) -> String {
-    match units {
-        Units::Metric => show::mass_plain(mass),
-        Units::Us => show::mass_us(mass),
-        Units::Both => format!("{} ({})", show::mass_plain(mass), show::mass_us(mass)),
     }
 }

@@ -3,10 +3,10 @@
 use super::figures::Figure;
 use super::matching;
 use super::{Change, LineChange, Version};
-use crate::language::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::value::Value;
 use crate::model::recipe::{Ingredient, LineAmount, PartId};
 use crate::solve::formula::SolvedLine;
 

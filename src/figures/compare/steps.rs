@@ -147,7 +147,7 @@ pub(super) fn take_words(take: &Take, name: &str, factor: Number) -> String {
         Take::Mass(mass) => format!("{} of {name}", show::mass_plain(mass.times(factor).unwrap_or(*mass))),
         Take::Measure(said) => {
             let value = said.value.times(factor).unwrap_or(said.value);
-            format!("{} of {name}", show::said_plain(&crate::language::value::Said { value, ..*said }))
+            format!("{} of {name}", show::said_plain(&crate::measure::value::Said { value, ..*said }))
         }
     }
 }

@@ -3,10 +3,9 @@
 //! A card looks up a dozen of some hundreds of ingredients, and the program starts afresh for each card. So the text is
 //! only indexed by name here, and a block is parsed when it is first asked for.
 
-use super::Facts;
+use super::{Facts, pantry};
 use crate::language::parse::parse;
 use crate::model::kitchen::Kitchen;
-use crate::solve::resolve::pantry;
 use crate::text::source::SourceId;
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};

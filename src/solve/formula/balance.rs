@@ -1,9 +1,9 @@
 //! What a part makes against what the others take of it.
 
 use super::Formula;
-use crate::language::value::Value;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::Value;
 use crate::model::recipe::{LineAmount, PartId, Recipe};
 
 /// Made, used, left.

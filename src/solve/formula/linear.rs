@@ -1,9 +1,9 @@
 //! A part as a linear form: each line is a fixed mass plus a share of the base.
 
 use super::SolvedPart;
-use crate::language::value::{Said, Value};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, Recipe, Refers};
 use crate::solve::resolve::weigh;
 

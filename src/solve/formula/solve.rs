@@ -2,9 +2,10 @@
 
 use super::linear::{self, Sum, Term};
 use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, balance, composition, cycle, uses};
-use crate::language::value::{Value, too_large};
+use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::value::Value;
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
@@ -365,7 +366,7 @@ enum Wanted {
 
 fn also_said_as_share(line: &crate::model::recipe::Ingredient) -> Option<Proportion> {
     let LineAmount::Said(said) = &line.amount else { return None };
-    said.iter().skip(1).find_map(crate::language::value::Said::proportion)
+    said.iter().skip(1).find_map(crate::measure::value::Said::proportion)
 }
 
 /// What stands on a line without a mass, for the whole batch.

@@ -2,9 +2,9 @@
 
 use super::{Formula, SolvedPart, linear};
 use crate::language::syntax::Name;
-use crate::language::value::{Said, Value};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Take, Target, Words};
 use crate::text::diagnostic::Diagnostic;

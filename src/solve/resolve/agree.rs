@@ -1,9 +1,9 @@
 //! Whether two ways to say one amount agree.
 
-use crate::language::value::{Said, Value};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
+use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -81,7 +81,7 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
             Ok(((agreement, share), first_text, other_text)) => {
                 diagnostics.extend(disagreement(agreement, share, (first, first_text), (other, other_text)));
             }
-            Err(Overflow) => diagnostics.push(crate::language::value::too_large(other.span)),
+            Err(Overflow) => diagnostics.push(crate::language::evaluate::too_large(other.span)),
         }
     }
 }

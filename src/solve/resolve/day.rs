@@ -1,10 +1,11 @@
 //! A day: what is to be made, from which recipes, for when.
 
 use super::{Surroundings, bring_pantry, choices_of, normal_selection};
+use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name};
-use crate::language::value::{Value, evaluate};
 use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::Value;
 use crate::model::larder::{Larder, builtin};
 use crate::model::project::Project;
 use crate::model::recipe::{Choice, Selection, Text};

@@ -1,10 +1,11 @@
 //! What `makes` says of the tin.
 
+use crate::language::evaluate::evaluate;
 use crate::language::syntax::{PanKind, Quantity, WrittenPan};
-use crate::language::value::{Value, evaluate};
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Volume};
 use crate::measure::unit::Measures;
+use crate::measure::value::Value;
 use crate::model::recipe::BakedIn;
 use crate::text::diagnostic::Diagnostic;
 

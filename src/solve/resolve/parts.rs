@@ -3,18 +3,19 @@
 use super::agree;
 use super::head::{Seen, makes_mass};
 use super::outline::{Outline, PartOutline};
-use super::pantry::longest;
 use super::{adopt, pans, steps};
+use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, WrittenNumber,
 };
-use crate::language::value::{Said, evaluate};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
+use crate::measure::value::Said;
 use crate::model::larder::Facts;
+use crate::model::larder::pantry::longest;
 use crate::model::recipe::{
     Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };

@@ -1,15 +1,16 @@
 //! Steps, their prose and their order.
 
 use super::outline::{PartOutline, StepOutline};
-use super::pantry::longest;
 use super::parts::{chain, with_nearest};
+use crate::language::evaluate::evaluate;
 use crate::language::syntax::{
     Content, Key, LaterHeat, Line, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
 };
-use crate::language::value::{Value, evaluate};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
+use crate::measure::value::Value;
+use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
 use crate::text::diagnostic::Diagnostic;

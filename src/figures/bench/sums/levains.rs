@@ -1,7 +1,7 @@
 //! The schedule of a levain that is built from a seed.
 
-use super::{LevainAsked, Section, Sums, Table, made};
 use crate::figures::bench::levain::{Build, Feed, NoSchedule, schedule};
+use crate::figures::bench::tables::{LevainAsked, Section, Sums, Table};
 use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -80,7 +80,7 @@ fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> R
 /// What the recipe takes of starters and levains that it has no formula for.
 fn taken(recipe: &Recipe, formula: &Formula) -> Result<Mass, Overflow> {
     let mut total = Mass::ZERO;
-    for id in made(recipe, formula) {
+    for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let is_levain = has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]);

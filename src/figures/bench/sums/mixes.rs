@@ -1,8 +1,8 @@
 //! The water of a mix: its temperature, its ice, and a table to read off when the day's figures are missing.
 
-use super::{Asked, Section, Sums, Table};
 use crate::figures::bench::ice::{self, Balance};
 use crate::figures::bench::mixing::{Friction, Mix, TAP, Today, mix, others};
+use crate::figures::bench::tables::{Asked, Section, Sums, Table};
 use crate::figures::bench::topic;
 use crate::figures::bench::water::{Figures, Verdict, verdict};
 use crate::measure::number::{Number, Overflow};

@@ -1,16 +1,16 @@
 //! Pieces against the tin they bake in, another tin, and what they weigh when they are baked.
 
-use super::{Asked, Section, Sums};
+use crate::figures::bench::tables::{Asked, Section, Sums};
 use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
-    let Some(each) = piece(recipe, formula)? else { return Ok(()) };
+    let Some(each) = formula.piece_weight(recipe)? else { return Ok(()) };
     let mut section = Section::new("Pieces and tins", &topic::PANS);
     section.row("a piece before baking", show::mass_plain(each), each.value(), "g");
     let own = recipe.final_part().and_then(|id| recipe.part(id)).and_then(|part| part.pan);
@@ -59,26 +59,6 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
         all.sections.push(section);
     }
     Ok(())
-}
-
-/// What one piece of the recipe weighs before baking: of the part that is made in pieces, or all that goes into one.
-pub(crate) fn piece(recipe: &Recipe, formula: &Formula) -> Result<Option<Mass>, Overflow> {
-    let Some(id) = recipe.final_part() else { return Ok(None) };
-    let Some(solved) = formula.part(id) else { return Ok(None) };
-    if let Some(each) = solved.each {
-        return Ok(Some(each));
-    }
-    per_piece(recipe, formula, id)
-}
-
-fn per_piece(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Mass>, Overflow> {
-    let is_by_piece = recipe.part(id).is_some_and(|part| part.per_piece);
-    match (formula.part(id).and_then(|part| part.goes_in), formula.pieces) {
-        (Some(mass), Some(pieces)) if is_by_piece && pieces.value().is_positive() => {
-            mass.over(pieces.value()).map(Some)
-        }
-        _ => Ok(None),
-    }
 }
 
 fn fill(pan: Pan, each: Mass, units: Units, section: &mut Section) -> Result<(), Overflow> {

@@ -1,8 +1,8 @@
 //! Brines, pickles and preserves: how salty, how sour, how sweet, each with its caution.
 
-use super::{Section, Sums, made};
 use crate::check::caution::DEFERS;
 use crate::figures::bench::mixing::is_liquid;
+use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -12,7 +12,7 @@ use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::solve::formula::{Formula, SolvedPart};
 
 pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Result<(), Overflow> {
-    for id in made(recipe, formula) {
+    for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         if part.lines.iter().any(|line| line.is_flour && !line.aside) {
             continue;

@@ -1,6 +1,6 @@
 //! The yeast of a recipe in its other forms.
 
-use super::{Section, Sums, made};
+use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
 use crate::figures::bench::yeast::{Form, convert};
 use crate::measure::number::{Number, Overflow};
@@ -11,7 +11,7 @@ use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {
     let mut section = Section::new("Yeast in other forms", &topic::YEAST);
-    for id in made(recipe, formula) {
+    for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let (Some(form), Some(mass)) = (Form::of(line.name.key.as_str()), amount.final_mix) else { continue };

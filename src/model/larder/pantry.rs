@@ -1,13 +1,14 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
+use crate::language::evaluate::{evaluate, too_large};
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };
-use crate::language::value::{Value, evaluate, too_large};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Density, Duration, Mass, Proportion, Volume};
 use crate::measure::temperature::TemperatureDifference;
 use crate::measure::unit::{Measures, Unit};
+use crate::measure::value::Value;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
 use crate::model::larder::{Facts, Price};
 use crate::text::diagnostic::Diagnostic;

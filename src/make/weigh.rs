@@ -124,7 +124,7 @@ fn share_remainders(masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Res
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::solve::resolve::pantry::bare_kitchen;
+    use crate::model::larder::pantry::bare_kitchen;
 
     fn grams(numerator: i128, denominator: i128) -> Mass {
         Mass::new(Number::fraction(numerator, denominator).expect("not zero"))
