@@ -85,6 +85,8 @@ pub struct Schedule {
     pub optimal: bool,
     /// Whether of those that take no more time none lets less stand about, or has fewer spells of work.
     pub quietest: bool,
+    /// The measures that are proven, the more important first: `span`, `standing`, `spells`.
+    pub proven: Vec<&'static str>,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -151,6 +153,7 @@ impl Schedule {
             spells: solved.score.spells,
             optimal: solved.span_proven(),
             quietest: solved.proven(),
+            proven: solved.measures_proven(),
             gap: (solved.score.span - solved.least.span).max(0),
             clock,
             start: first,
