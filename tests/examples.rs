@@ -10,14 +10,14 @@ use miche::check::{check_file, work_out};
 use miche::edge::loader::{Loader, find_files};
 use miche::figures::card::{Card, card};
 use miche::language::syntax::{Content, FileKind, Line};
-use miche::make::batch::{self, Target};
+use miche::make::size::{self, Size};
 use miche::measure::number::Number;
 use miche::measure::show::Units;
 use miche::model::project::Project;
 use miche::model::recipe::Selection;
 use miche::out;
-use miche::out::html::{By, Orientation, Paper, Sheet};
 use miche::out::report;
+use miche::out::sheet::{By, Orientation, Paper, Sheet};
 use miche::solve::resolve::{choices_of, selections};
 use miche::text::diagnostic::Severity;
 use miche::text::source::SourceId;
@@ -95,7 +95,7 @@ fn cards_of(project: &Project, source: SourceId, selection: &Selection) -> Vec<(
     let mut cards = Vec::new();
     for size in sizes {
         // Where pieces would not stay whole there is no such batch.
-        let Ok((factor, limit)) = batch::factor(&recipe, &formula, &Target::Times(size)) else { continue };
+        let Ok((factor, limit)) = size::factor(&recipe, &formula, &Size::Times(size)) else { continue };
         let scaled = formula.times(factor).expect("in range");
         for units in [Units::Metric, Units::Us, Units::Both] {
             cards.push((units, card(&recipe, &scaled, factor, limit.clone(), units).expect("in range")));
@@ -106,9 +106,9 @@ fn cards_of(project: &Project, source: SourceId, selection: &Selection) -> Vec<(
 
 /// Every format shows the title, every part, every ingredient and every step.
 fn shows(example: &str, card: &Card) {
-    let markdown = out::markdown::render(card);
-    let text = out::text::render(card, out::text::Style { width: 200, colour: false });
-    let narrow = out::text::render(card, out::text::Style { width: 48, colour: false });
+    let markdown = out::card::markdown(std::slice::from_ref(card), None);
+    let text = out::card::text(std::slice::from_ref(card), None, out::text::Style { width: 200, colour: false });
+    let narrow = out::card::text(std::slice::from_ref(card), None, out::text::Style { width: 48, colour: false });
     let sheet = Sheet {
         paper: Paper::A4,
         orientation: Orientation::Portrait,
@@ -242,7 +242,7 @@ fn look_at(name: &str) {
     let (project, source) = example(&format!("{name}.miche"));
     let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("it is a recipe");
     let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
-    let text = out::text::render(&card, out::text::Style { width: 100, colour: false });
+    let text = out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 100, colour: false });
     let file = project.sources.get(source).expect("it was read").text.clone();
     let rule = "═".repeat(100);
     insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {

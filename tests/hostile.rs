@@ -11,14 +11,13 @@ use miche::check::{check_file, work_out};
 use miche::edge::loader::Loader;
 use miche::figures::card::of_batch;
 use miche::language::tidy::tidy;
-use miche::make::day_batch::Batch;
-use miche::measure::number::Number;
+use miche::make::batch::Batch;
+use miche::make::order::Order;
 use miche::measure::show::Units;
 use miche::out;
 use miche::out::report;
 use miche::solve::resolve::{choices_of, selections};
 use std::path::Path;
-use std::sync::Arc;
 use std::time::{Duration, Instant};
 use texts::TRAPS;
 
@@ -43,11 +42,10 @@ fn stages(text: &str) -> [(&'static str, Duration); 4] {
     let tree = &project.file(source).expect("it was read").tree;
     let default = selections(&choices_of(tree)).into_iter().next().expect("there is a default");
     if let Some((recipe, formula)) = work_out(&project, source, &default, &mut Vec::new()) {
-        let recipe = Arc::new(recipe);
-        let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
+        let batch = Batch::of(&Order::of(recipe, formula), 0);
         if let Ok(card) = of_batch(&batch, Units::Metric) {
-            out::text::render(&card, out::text::Style { width: 80, colour: false });
-            out::markdown::render(&card);
+            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false });
+            out::card::markdown(std::slice::from_ref(&card), None);
             out::json::render(&card).expect("a card is JSON");
         }
     }
@@ -185,18 +183,20 @@ fn outputs(text: &str) -> Vec<(&'static str, String)> {
     let tree = &project.file(source).expect("it was read").tree;
     for selection in selections(&choices_of(tree)) {
         let Some((recipe, formula)) = work_out(&project, source, &selection, &mut Vec::new()) else { continue };
-        let recipe = Arc::new(recipe);
-        let batch = Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() };
+        let batch = Batch::of(&Order::of(recipe, formula), 0);
         let card = of_batch(&batch, Units::Both).expect("a card");
-        let sheet = out::html::Sheet {
-            paper: out::html::Paper::A4,
-            orientation: out::html::Orientation::Portrait,
-            by: out::html::By::Recipe,
+        let sheet = out::sheet::Sheet {
+            paper: out::sheet::Paper::A4,
+            orientation: out::sheet::Orientation::Portrait,
+            by: out::sheet::By::Recipe,
             printed: "2027-04-17".to_owned(),
             revision: None,
         };
-        outputs.push(("the text card", out::text::render(&card, out::text::Style { width: 80, colour: false })));
-        outputs.push(("the Markdown card", out::markdown::render(&card)));
+        outputs.push((
+            "the text card",
+            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false }),
+        ));
+        outputs.push(("the Markdown card", out::card::markdown(std::slice::from_ref(&card), None)));
         outputs.push(("the JSON card", out::json::render(&card).expect("JSON")));
         outputs.push(("the HTML card", out::html::render(std::slice::from_ref(&card), None, &sheet)));
     }

@@ -12,15 +12,17 @@ use jiff::tz::TimeZone;
 use miche::check::work_out;
 use miche::edge::loader::Loader;
 use miche::language::syntax::FileKind;
-use miche::make::batch::{self, Target};
+use miche::make;
+use miche::make::order::Order;
+use miche::make::work::Work;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
-use miche::plan::batches::Order;
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
 use miche::plan::{solve, tasks};
-use miche::solve::resolve::day::{Wanted, day};
+use miche::solve::resolve::day::{DayOrder, day};
+use miche::text::source::SourceId;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -36,27 +38,17 @@ fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     let mut loader = Loader::new();
     let source = loader.load(path).unwrap();
     let project = loader.into_project();
-    let order = |source, selection: &Selection, target: &Target| {
-        let (recipe, formula) = work_out(&project, source, selection, &mut Vec::new()).unwrap();
-        let (factor, _) = batch::factor(&recipe, &formula, target).unwrap();
-        let formula = formula.times(factor).unwrap();
-        Order { recipe: Arc::new(recipe), formula, wanted: String::new(), span: None }
-    };
     match project.file(source).unwrap().tree.kind {
         FileKind::Kitchen => None,
         FileKind::Recipe => {
-            let order = order(source, &Selection::new(), &Target::AsWritten);
-            let kitchen = order.recipe.kitchen.clone();
-            Some((vec![order], kitchen))
+            let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).unwrap();
+            let kitchen = recipe.kitchen.clone();
+            Some((vec![Order::of(recipe, formula)], kitchen))
         }
         FileKind::Day => {
             let day = day(&project, source, &mut Vec::new()).unwrap();
-            let target = |wanted| match wanted {
-                Wanted::Pieces(count) => Target::Pieces(count.value()),
-                Wanted::Mass(mass) => Target::Total(mass),
-            };
-            let orders = day.orders.iter().map(|line| order(line.recipe, &line.selection, &target(line.wanted)));
-            Some((orders.collect(), day.kitchen.clone()))
+            let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
+            Some((make::day::orders(&day, work).unwrap(), day.kitchen.clone()))
         }
     }
 }
@@ -72,17 +64,18 @@ fn hours(kitchen: &Kitchen, orders: usize) -> Hours {
 
 /// Plans some orders as they are and by the clock, and looks at each plan twice: whether it keeps what the planner was
 /// told, and whether it keeps what a baker knows. Gives how many plans there were.
-fn check(name: &Path, orders: &[Order], kitchen: &Kitchen, steps: u64) -> usize {
-    let tasks = tasks::of(orders, kitchen).unwrap();
+fn check(name: &Path, orders: Vec<Order>, kitchen: &Kitchen, steps: u64) -> usize {
+    let count = orders.len();
+    let work = Work::of(orders).unwrap();
+    let tasks = tasks::of(&work, kitchen).unwrap();
     let mut plans = 0;
-    for hours in [Hours::default(), hours(kitchen, orders.len())] {
+    for hours in [Hours::default(), hours(kitchen, count)] {
         let problem = ask::problem(&tasks, kitchen, &hours);
         let found = [solve::quickly(&problem), solve::plan(&problem, &Limit::steps(steps))];
         for (at, plan) in found.iter().enumerate() {
             let Ok(plan) = plan else { continue };
             assert_eq!(verify::broken(&problem, plan), Vec::<String>::new(), "{} {at}", name.display());
-            let recipes = orders.iter().map(|order| &*order.recipe).collect();
-            let planned = kitchen_rules::Planned { recipes, kitchen, tasks: &tasks, plan };
+            let planned = kitchen_rules::Planned { work: &work, kitchen, tasks: &tasks, plan };
             assert_eq!(kitchen_rules::broken(&planned), Vec::<String>::new(), "{} {at}", name.display());
             plans += 1;
         }
@@ -98,7 +91,7 @@ fn every_example_keeps_every_rule() {
     let mut seen = 0;
     for path in examples() {
         let Some((orders, kitchen)) = orders(&path) else { continue };
-        assert_eq!(check(&path, &orders, &kitchen, 20_000), 4, "{}", path.display());
+        assert_eq!(check(&path, orders, &kitchen, 20_000), 4, "{}", path.display());
         seen += 1;
     }
     assert!(seen >= 10, "{seen}");
@@ -114,7 +107,7 @@ fn small_days_keep_every_rule() {
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap();
         let Some((orders, kitchen)) = orders(&path) else { continue };
-        let plans = check(&path, &orders, &kitchen, 20_000);
+        let plans = check(&path, orders, &kitchen, 20_000);
         assert_eq!(plans > 0, !text.contains("# no plan"), "{}", path.display());
         seen += 1;
     }
@@ -124,23 +117,29 @@ fn small_days_keep_every_rule() {
 /// A hundred recipes in one day: a plan within the time of a first plan, best or not.
 #[test]
 fn a_hundred_recipes_have_a_plan_at_once() {
-    let mut all = Vec::new();
-    let mut kitchen = None;
+    // Twenty copies of the folder, so that each is another recipe: nothing is made once for all of them.
+    let folder = tempfile::tempdir().unwrap();
+    let mut loader = Loader::new();
     let names = ["harbour-rolls", "seed-sticks", "rhubarb-crumb-buns", "quay-baguettes", "shore-biscuits"];
-    for name in names.iter().cycle().take(100) {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("examples/{name}.miche"));
-        let (orders, its) = orders(&path).unwrap();
-        // As if each were another recipe: nothing is made once for all.
-        all.extend(orders);
-        kitchen = Some(its);
+    let mut sources = Vec::new();
+    for copy in 0..20 {
+        let place = folder.path().join(copy.to_string());
+        std::fs::create_dir(&place).unwrap();
+        for example in examples() {
+            std::fs::copy(&example, place.join(example.file_name().unwrap())).unwrap();
+        }
+        sources.extend(names.iter().map(|name| loader.load(&place.join(format!("{name}.miche"))).unwrap()));
     }
-    // One mother dough serves forty of them and keeps a day, so one oven would not do: what is alive does not wait.
-    let mut kitchen = Kitchen::clone(&kitchen.unwrap());
+    let project = loader.into_project();
+    let work = |source: &SourceId| work_out(&project, *source, &Selection::new(), &mut Vec::new()).unwrap();
+    let all: Vec<Order> = sources.iter().map(work).map(|(recipe, formula)| Order::of(recipe, formula)).collect();
+    // One oven would not do: of each mother dough some must be baked while it is good, and what is alive does not wait.
+    let mut kitchen = Kitchen::clone(&all[0].recipe.kitchen);
     kitchen.cooks = 12;
     for equipment in &mut kitchen.equipment {
         equipment.count *= 24;
     }
-    let tasks = tasks::of(&all, &kitchen).unwrap();
+    let tasks = tasks::of(&Work::of(all).unwrap(), &kitchen).unwrap();
     assert!(tasks.list.len() > 1000);
     let problem = ask::problem(&tasks, &kitchen, &Hours::default());
     let plan = solve::plan(&problem, &Limit::steps(50_000)).unwrap();

@@ -12,7 +12,7 @@ mod texts;
 
 use miche::figures::card::card;
 use miche::figures::{cost, label};
-use miche::make::batch::{self, Target};
+use miche::make::size::{self, Size};
 use miche::make::stock;
 use miche::make::weigh::{ScaleUsed, weigh_out};
 use miche::measure::number::{Number, sum};
@@ -264,7 +264,7 @@ proptest! {
         };
         let flour_line = recipe.parts[0].lines[0].name.to_string();
         let stock = vec![(line(&flour_line), Mass::new(number(flour, 1))), (line("water"), Mass::new(number(water, 1)))];
-        if let Ok((factor, _)) = batch::factor(&recipe, &formula, &Target::Stock(stock.clone())) {
+        if let Ok((factor, _)) = size::factor(&recipe, &formula, &Size::Stock(stock.clone())) {
             let scaled = formula.times(factor).expect("in range");
             for one in stock::remains(&recipe, &scaled, &stock).expect("in range") {
                 prop_assert!(one.left >= Mass::ZERO, "{one:?}");

@@ -104,7 +104,7 @@ fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Op
     if celsius >= Number::whole(low) && celsius <= Number::whole(high) {
         return None;
     }
-    let written = show::said_plain(&first);
+    let written = show::said_plain(&first).to_string();
     let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
     let both = if first.unit == Some(crate::measure::unit::Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
     let message = format!("{both} is unusual here: {what} from {low} to {high} °C");

@@ -62,7 +62,7 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
     let (message, main) = if let Some(single) = single {
         (format!("`{}` takes {own}, but its prose asks for {}", step.name, show::duration(single.time)), single)
     } else {
-        let parts: Vec<String> = added.clone().map(|stretch| show::duration(stretch.time)).collect();
+        let parts: Vec<String> = added.clone().map(|stretch| show::duration(stretch.time).to_string()).collect();
         let over = sum.minus(longest).ok()?;
         let message = format!(
             "`{}` takes {own}, but its prose asks for {}, {} in all: {} too long",

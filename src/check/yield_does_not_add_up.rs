@@ -36,14 +36,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // The one part of a recipe without `part` lines has the head's `makes` as its own.
         if let Some(makes) = part.makes {
-            let what = show::mass_plain(makes.mass);
+            let what = show::mass_plain(makes.mass).to_string();
             diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, &what));
         }
         let Some(HeadMakes::Mass(head)) = &subject.recipe.makes else { continue };
         if subject.recipe.final_part() != Some(id) || part.makes.is_some_and(|own| own.span == head.span) {
             continue;
         }
-        let what = show::mass_plain(head.mass);
+        let what = show::mass_plain(head.mass).to_string();
         // What the part says comes out has its loss behind it already.
         let said = part.divide.is_some() || part.makes.is_some();
         let (from, loss) = if said { (solved.needs.unwrap_or(goes_in), None) } else { (goes_in, head.loss) };

@@ -16,12 +16,13 @@ use crate::figures::timeline;
 pub use crate::figures::timeline::{Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::language::syntax::TextKind;
-use crate::make::batch::Limit;
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
+use crate::make::size::Limit;
 use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::Units;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::model::allergen;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
@@ -77,7 +78,7 @@ pub struct MadeForCard {
     /// How much.
     pub mass: Mass,
     /// As printed.
-    pub shown: String,
+    pub shown: Shown,
 }
 
 /// What a batch makes.
@@ -90,7 +91,7 @@ pub struct Makes {
     /// What it weighs.
     pub mass: Option<Mass>,
     /// As printed: `24 buns`.
-    pub shown: String,
+    pub shown: Shown,
 }
 
 /// A line of the total formula.
@@ -115,7 +116,7 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
-    let maker = Maker::new(recipe, formula, factor, units);
+    let maker = Maker::new(recipe, formula, units);
     let made = maker.made_parts();
     let mut parts = Vec::with_capacity(made.len());
     for id in &made {
@@ -161,7 +162,7 @@ pub fn card(
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
     let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
-    let maker = Maker::new(&batch.recipe, &batch.formula, batch.factor, units);
+    let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -213,21 +214,20 @@ pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
 struct Maker<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
-    factor: Number,
     units: Units,
     /// The kitchen with the scales that figures are rounded for.
     scales: Kitchen,
 }
 
 impl<'a> Maker<'a> {
-    fn new(recipe: &'a Recipe, formula: &'a Formula, factor: Number, units: Units) -> Maker<'a> {
+    fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
         let mut scales = Kitchen::clone(&recipe.kitchen);
         if units == Units::Us {
             // Read in ounces a scale steps by quarters, so figures are rounded to those: the printed lines add up.
             scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
             scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
         }
-        Maker { recipe, formula, factor, units, scales }
+        Maker { recipe, formula, units, scales }
     }
 }
 
@@ -267,10 +267,10 @@ impl Maker<'_> {
         };
         let shown = match (pieces, &self.recipe.makes) {
             (Some(pieces), _) => {
-                format!("{} {}", crate::measure::show::count_of(pieces), noun.as_deref().unwrap_or("pieces"))
+                Shown::words(format!("{} {}", show::count_of(pieces), noun.as_deref().unwrap_or("pieces")))
             }
             (None, _) => match mass {
-                Some(mass) => crate::measure::show::mass_plain(mass),
+                Some(mass) => show::mass_plain(mass),
                 None => return Ok(None),
             },
         };

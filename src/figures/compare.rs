@@ -233,7 +233,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
         Some(HeadMakes::Pieces { count, noun, .. }) => {
             format!("{} {noun}", crate::measure::show::count_of(count.value()))
         }
-        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass),
+        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass).to_string(),
         None => String::new(),
     };
     let choices = |version: Version<'_>| {
@@ -301,7 +301,7 @@ pub(crate) fn plain_words(words: &[Words], factor: Number) -> String {
         match word {
             Words::Text(said) => text.push_str(said),
             Words::Measure(said) => {
-                text.push_str(&said.first().map(crate::measure::show::said_plain).unwrap_or_default());
+                text.push_str(&said.first().map(crate::measure::show::said_plain).unwrap_or_default().to_string());
             }
             Words::Use { take, name, .. } => text.push_str(&steps::take_words(take, &name.text, factor)),
         }

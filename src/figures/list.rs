@@ -5,6 +5,7 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::larder::Facts;
 use std::sync::Arc;
@@ -26,7 +27,7 @@ pub struct ListedBatch {
     /// The recipe.
     pub recipe: String,
     /// What it makes, as printed.
-    pub makes: String,
+    pub makes: Shown,
 }
 
 /// A section of the shop.
@@ -50,11 +51,11 @@ pub struct Bought {
     /// What is bought, exactly: with what is peeled, stoned or shelled off.
     pub bought: Option<Mass>,
     /// As printed, rounded up.
-    pub shown: String,
+    pub shown: Shown,
     /// As pieces, rounded up, where the larder knows what one weighs.
     pub pieces: Option<i64>,
     /// Amounts without a weight, as printed: `to taste`, `2 pieces`.
-    pub besides: Vec<String>,
+    pub besides: Vec<Shown>,
     /// Whether every recipe can do without.
     pub optional: bool,
 }
@@ -67,7 +68,7 @@ pub struct Portions {
     /// All of it, exactly.
     pub mass: Option<Mass>,
     /// As printed; empty without a weight.
-    pub shown: String,
+    pub shown: Shown,
     /// Where it goes.
     pub portions: Vec<Portion>,
 }
@@ -82,7 +83,7 @@ pub struct Portion {
     /// How much, exactly.
     pub mass: Option<Mass>,
     /// As printed on the card.
-    pub shown: String,
+    pub shown: Shown,
     /// How it is prepared.
     pub preparation: Option<String>,
 }
@@ -167,7 +168,7 @@ fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
     let mut names: Vec<String> = Vec::new();
     let mut needed: Option<Mass> = None;
     let mut bought: Option<Mass> = None;
-    let mut besides: Vec<String> = Vec::new();
+    let mut besides: Vec<Shown> = Vec::new();
     let mut natural: Vec<Value> = Vec::new();
     for Line { line, .. } in group {
         let name = shop_name(line);
@@ -219,12 +220,9 @@ fn added(first: Value, second: Value) -> Result<Number, Overflow> {
 }
 
 /// Pieces are bought whole.
-fn natural_to_buy(value: Value) -> String {
+fn natural_to_buy(value: Value) -> Shown {
     match value {
-        Value::Count(count) => {
-            let count = count.value().ceil();
-            format!("{} {}", show::count_of(count), if count == Number::ONE { "piece" } else { "pieces" })
-        }
+        Value::Count(count) => show::pieces(count.value().ceil()),
         other => show::value_plain(other),
     }
 }
@@ -293,7 +291,7 @@ mod tests {
         let list = list_of("recipe compote\nrhubarb .... 1.4 kg, yield 75 %\n");
         let rhubarb = find(&list, "rhubarb");
         assert_eq!(rhubarb.bought, Some(Mass::new(Number::constant(5600, 3))));
-        assert_eq!(rhubarb.shown, "1.9 kg");
+        assert_eq!(rhubarb.shown.to_string(), "1.9 kg");
     }
 
     /// Worked by hand: 450 g at 50 g an egg are nine eggs, 451 g are ten.
@@ -308,9 +306,9 @@ mod tests {
         let list = list_of(
             "recipe x\nplain flour .. 1 kg\nwater .. 600 g\nbutter .. 50 g\nbutter for the tins .. 20 g, aside\n",
         );
-        assert_eq!(find(&list, "butter").shown, "70 g");
+        assert_eq!(find(&list, "butter").shown.to_string(), "70 g");
         assert!(list.buy.iter().flat_map(|section| &section.items).all(|item| item.name != "water"));
-        assert!(list.weigh.iter().any(|one| one.name == "water" && one.shown == "600 g"));
+        assert!(list.weigh.iter().any(|one| one.name == "water" && one.shown.to_string() == "600 g"));
     }
 
     /// What a preferment takes is weighed with the preferment and counted once.
@@ -321,7 +319,7 @@ mod tests {
         );
         let flour = list.weigh.iter().find(|one| one.name == "plain flour").expect("weighed");
         assert_eq!(flour.mass, Some(Mass::new(Number::whole(1000))));
-        let shown: Vec<&str> = flour.portions.iter().map(|portion| portion.shown.as_str()).collect();
+        let shown: Vec<String> = flour.portions.iter().map(|portion| portion.shown.to_string()).collect();
         assert_eq!(shown, ["200 g", "800 g"]);
     }
 }

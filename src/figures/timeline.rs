@@ -1,15 +1,15 @@
 //! When each step starts and ends, counted from the first.
 
+use crate::make::order::Order;
+use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::ask::{self, Hours};
-use crate::plan::batches::Order;
 use crate::plan::problem::Problem;
 use crate::plan::solve::{self, Plan};
 use crate::plan::tasks;
 use crate::solve::formula::Formula;
-use std::sync::Arc;
 
 /// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -65,8 +65,8 @@ pub struct Memory {
 /// # Errors
 /// When a number leaves the range of exact numbers.
 pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Result<Timeline, Overflow> {
-    let order = Order { recipe: Arc::new(recipe.clone()), formula: formula.clone(), wanted: String::new(), span: None };
-    let tasks = tasks::of(&[order], &recipe.kitchen)?;
+    let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
+    let tasks = tasks::of(&work, &recipe.kitchen)?;
     let problem = ask::problem(&tasks, &recipe.kitchen, &Hours::default());
     // Steps that no plan can hold are reported by the checks; a card without times is then still of use.
     let (_, solved) = match memory.last.take().filter(|(asked, _)| *asked == problem) {

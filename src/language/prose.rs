@@ -1,6 +1,7 @@
 //! Prose: CommonMark with amounts set into it, made safe once for every output.
 
 use crate::language::parse::is_hidden;
+use crate::measure::shown::Shown;
 use pulldown_cmark::{CowStr, Event, Options, Parser, Tag, TagEnd};
 
 /// Something that the program sets into prose.
@@ -10,20 +11,22 @@ pub enum Insert {
     Amount {
         /// `the remaining`, or nothing.
         before: &'static str,
-        /// `160 g`; empty when there is no figure.
-        amount: String,
+        /// `160 g`; nothing when there is no figure.
+        amount: Shown,
+        /// `of the`, or nothing.
+        of: &'static str,
         /// `whole milk`
         ingredient: String,
     },
     /// An amount for each piece: `filling (35 g each)`.
     Each {
         /// `35 g`
-        amount: String,
+        amount: Shown,
         /// `filling`
         ingredient: String,
     },
     /// A fixed measure.
-    Measure(String),
+    Measure(Shown),
 }
 
 impl Insert {
@@ -31,21 +34,22 @@ impl Insert {
     fn clean(self) -> Insert {
         let seen = |text: String| if text.contains(is_hidden) { text.replace(is_hidden, "") } else { text };
         match self {
-            Insert::Amount { before, amount, ingredient } => {
-                Insert::Amount { before, amount: seen(amount), ingredient: seen(ingredient) }
+            Insert::Amount { before, amount, of, ingredient } => {
+                Insert::Amount { before, amount, of, ingredient: seen(ingredient) }
             }
-            Insert::Each { amount, ingredient } => Insert::Each { amount: seen(amount), ingredient: seen(ingredient) },
-            Insert::Measure(text) => Insert::Measure(seen(text)),
+            Insert::Each { amount, ingredient } => Insert::Each { amount, ingredient: seen(ingredient) },
+            Insert::Measure(shown) => Insert::Measure(shown),
         }
     }
 
     /// As plain words.
     pub fn plain(&self) -> String {
         match self {
-            Insert::Measure(text) => text.clone(),
+            Insert::Measure(shown) => shown.to_string(),
             Insert::Each { amount, ingredient } => format!("{ingredient} ({amount} each)"),
-            Insert::Amount { before, amount, ingredient } => {
-                let words = [before, amount.as_str(), ingredient.as_str()];
+            Insert::Amount { before, amount, of, ingredient } => {
+                let amount = amount.to_string();
+                let words = [before, amount.as_str(), of, ingredient.as_str()];
                 words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<&str>>().join(" ")
             }
         }

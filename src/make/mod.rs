@@ -1,7 +1,11 @@
 //! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
 pub mod batch;
-pub mod day_batch;
+pub mod day;
 pub mod loads;
+pub mod order;
+mod share;
+pub mod size;
 pub mod stock;
 pub mod weigh;
+pub mod work;

@@ -4,6 +4,7 @@ pub mod number;
 pub mod pan;
 pub mod quantity;
 pub mod show;
+pub mod shown;
 pub mod temperature;
 pub mod unit;
 pub mod value;

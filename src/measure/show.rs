@@ -1,7 +1,8 @@
-//! How quantities are written for people: the one place where figures become text.
+//! How quantities are written for people: the one place where quantities become printed figures.
 
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
+use crate::measure::shown::{Digits, Shown};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
@@ -52,36 +53,50 @@ pub fn number(value: Number) -> String {
     grouped(&value.decimal(places))
 }
 
+/// A figure in one system, or in both: the reader's first, the other behind it.
+fn in_systems(units: Units, metric: impl Fn() -> Shown, us: impl Fn() -> Shown) -> Shown {
+    match units {
+        Units::Metric => metric(),
+        Units::Us => us(),
+        Units::Both => metric().also(us()),
+    }
+}
+
 /// A mass for messages: grams, and kilograms from 10 kg on.
-pub fn mass_plain(mass: Mass) -> String {
+pub fn mass_plain(mass: Mass) -> Shown {
     let grams = mass.value();
     if grams.size() < Number::whole(10_000) {
-        return format!("{} g", number(grams));
+        return Shown::new(number(grams), "g");
     }
     match grams.over(Number::whole(1000)) {
-        Ok(kilograms) => format!("{} kg", grouped(&kilograms.decimal(2))),
-        Err(_) => format!("{} g", number(grams)),
+        Ok(kilograms) => Shown::new(grouped(&kilograms.decimal(2)), "kg"),
+        Err(_) => Shown::new(number(grams), "g"),
     }
+}
+
+/// A mass that is not weighed out, in the reader's units.
+pub fn mass(mass: Mass, units: Units) -> Shown {
+    in_systems(units, || mass_plain(mass), || mass_us(mass))
 }
 
 /// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs.
-pub fn mass_weighed(mass: Mass, units: Units) -> String {
+pub fn mass_weighed(mass: Mass, units: Units) -> Shown {
     match units {
         Units::Metric => grams_weighed(mass),
         Units::Us => ounces_weighed(mass),
-        Units::Both => format!("{} ({})", grams_weighed(mass), mass_us(mass)),
+        Units::Both => grams_weighed(mass).also(mass_us(mass)),
     }
 }
 
-fn grams_weighed(mass: Mass) -> String {
+fn grams_weighed(mass: Mass) -> Shown {
     let grams = mass.value();
     let places = decimals_needed(grams);
     let kilograms = grams.over(Number::whole(1000));
     match kilograms {
         Ok(kilograms) if kilograms.size() >= Number::whole(10) => {
-            format!("{} kg", grouped(&kilograms.decimal_fixed(3 + places)))
+            Shown::new(grouped(&kilograms.decimal_fixed(3 + places)), "kg")
         }
-        _ => format!("{} g", grouped(&grams.decimal_fixed(places))),
+        _ => Shown::new(grouped(&grams.decimal_fixed(places)), "g"),
     }
 }
 
@@ -97,66 +112,59 @@ const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
 /// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth.
 ///
 /// The quarter is the rounding scale of TM 10-412 (2003), card A No. 1(2).
-pub fn mass_us(mass: Mass) -> String {
+pub fn mass_us(mass: Mass) -> Shown {
     let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
-    let one = Number::ONE;
-    if ounces.size() < one {
-        let step = Number::constant(1, 20);
-        let rounded = ounces.rounded_to(step).unwrap_or(ounces);
+    if ounces.size() < Number::ONE {
+        let rounded = ounces.rounded_to(Number::constant(1, 20)).unwrap_or(ounces);
         let shown = if rounded.is_zero() && !ounces.is_zero() { ounces.decimal(3) } else { rounded.decimal(2) };
-        return format!("{shown} oz");
+        return Shown::new(shown, "oz");
     }
-    let quarter = Number::constant(1, 4);
-    let rounded = ounces.rounded_to(quarter).unwrap_or(ounces);
-    let sixteen = Number::whole(16);
-    let pounds = rounded.over(sixteen).map_or(Number::ZERO, Number::floor);
-    let rest = pounds.times(sixteen).and_then(|whole| rounded.minus(whole)).unwrap_or(rounded);
-    match (pounds.is_zero(), rest.is_zero()) {
-        (true, _) => format!("{} oz", quarters(rest)),
-        (false, true) => format!("{} lb", grouped(&pounds.decimal(0))),
-        (false, false) => format!("{} lb {} oz", grouped(&pounds.decimal(0)), quarters(rest)),
-    }
+    pounds_and_ounces(ounces.rounded_to(Number::constant(1, 4)).unwrap_or(ounces), quarters)
 }
 
 /// A mass that was rounded for a scale in ounces: quarters where it is quarters, else the decimals it has.
-fn ounces_weighed(mass: Mass) -> String {
+fn ounces_weighed(mass: Mass) -> Shown {
     let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
     let in_quarters = ounces.times(Number::whole(4)).is_ok_and(Number::is_whole);
     if in_quarters || ounces < Number::ONE {
         return mass_us(mass);
     }
+    pounds_and_ounces(ounces, |rest| rest.decimal(2))
+}
+
+fn pounds_and_ounces(ounces: Number, digits: impl Fn(Number) -> String) -> Shown {
     let sixteen = Number::whole(16);
     let pounds = ounces.over(sixteen).map_or(Number::ZERO, Number::floor);
     let rest = pounds.times(sixteen).and_then(|whole| ounces.minus(whole)).unwrap_or(ounces);
-    if pounds.is_zero() {
-        return format!("{} oz", rest.decimal(2));
+    let mut terms = Vec::new();
+    if !pounds.is_zero() {
+        terms.push(Digits::new(grouped(&pounds.decimal(0)), "lb"));
     }
-    format!("{} lb {} oz", grouped(&pounds.decimal(0)), rest.decimal(2))
+    if pounds.is_zero() || !rest.is_zero() {
+        terms.push(Digits::new(digits(rest), "oz"));
+    }
+    Shown { terms, ..Shown::default() }
 }
 
 /// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.
-pub fn mass_to_buy(mass: Mass, units: Units) -> String {
-    match units {
-        Units::Metric => grams_to_buy(mass),
-        Units::Us => ounces_to_buy(mass),
-        Units::Both => format!("{} ({})", grams_to_buy(mass), ounces_to_buy(mass)),
-    }
+pub fn mass_to_buy(mass: Mass, units: Units) -> Shown {
+    in_systems(units, || grams_to_buy(mass), || ounces_to_buy(mass))
 }
 
 /// Up to the next gram, 5 g, 10 g, 50 g or 100 g.
-fn grams_to_buy(mass: Mass) -> String {
+fn grams_to_buy(mass: Mass) -> Shown {
     let steps = [(10, 1), (100, 5), (1000, 10), (10_000, 50)];
     let step = steps.iter().find(|(below, _)| mass.value() < Number::whole(*below)).map_or(100, |(_, step)| *step);
     let up = rounded_up(mass.value(), Number::whole(step));
     if up < Number::whole(1000) {
-        return format!("{} g", grouped(&up.decimal(0)));
+        return Shown::new(grouped(&up.decimal(0)), "g");
     }
     up.over(Number::whole(1000))
-        .map_or_else(|_| mass_plain(mass), |kilograms| format!("{} kg", grouped(&kilograms.decimal(2))))
+        .map_or_else(|_| mass_plain(mass), |kilograms| Shown::new(grouped(&kilograms.decimal(2)), "kg"))
 }
 
 /// Up to the next quarter ounce, from a pound on to the next ounce.
-fn ounces_to_buy(mass: Mass) -> String {
+fn ounces_to_buy(mass: Mass) -> Shown {
     let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
     let step = if ounces < Number::whole(16) { Number::constant(1, 4) } else { Number::ONE };
     let up = rounded_up(ounces, step).times(OUNCE);
@@ -182,8 +190,8 @@ fn quarters(value: Number) -> String {
 }
 
 /// A share in percent with at most two decimals; small shares keep their digits.
-pub fn percent(share: Proportion) -> String {
-    share.percent().map_or_else(|_| "?".to_owned(), |value| format!("{} %", percent_digits(value)))
+pub fn percent(share: Proportion) -> Shown {
+    share.percent().map_or_else(|_| Shown::words("?"), |value| Shown::new(percent_digits(value), "%"))
 }
 
 /// The digits of a percentage.
@@ -192,14 +200,14 @@ pub fn percent_digits(value: Number) -> String {
 }
 
 /// A time: `1 h 30 min`.
-pub fn duration(time: Duration) -> String {
+pub fn duration(time: Duration) -> Shown {
     let Some(seconds) = time.value().rounded_to(Number::ONE).ok().and_then(Number::to_whole) else {
-        return format!("{} s", time.value().decimal(0));
+        return Shown::new(time.value().decimal(0), "s");
     };
     let units =
         [(604_800, "week", "weeks"), (86_400, "day", "days"), (3600, "h", "h"), (60, "min", "min"), (1, "s", "s")];
     let mut rest = seconds;
-    let mut words = Vec::new();
+    let mut terms = Vec::new();
     for (size, one, many) in units {
         // A baker says 36 h or 10 days, not 1 day 12 h or 1 week 3 days.
         let keep_whole =
@@ -210,10 +218,10 @@ pub fn duration(time: Duration) -> String {
         let count = rest / size;
         rest %= size;
         if count > 0 {
-            words.push(format!("{count} {}", if count == 1 { one } else { many }));
+            terms.push(Digits::new(count.to_string(), if count == 1 { one } else { many }));
         }
     }
-    if words.is_empty() { "0 min".to_owned() } else { words.join(" ") }
+    if terms.is_empty() { Shown::new("0", "min") } else { Shown { terms, ..Shown::default() } }
 }
 
 /// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`.
@@ -224,57 +232,41 @@ pub fn offset(minutes: i64) -> String {
 /// A range of times: `14–16 min`, `100–120 min`, `10–12 h`.
 ///
 /// Bakers count minutes up to two hours where one end is not a whole hour.
-pub fn duration_range(low: Duration, high: Duration) -> String {
+pub fn duration_range(low: Duration, high: Duration) -> Shown {
     if low == high {
         return duration(low);
     }
     let whole = |time: Duration, unit: i64| time.value().over(Number::whole(unit)).ok().and_then(Number::to_whole);
     let in_hours = whole(low, 3600).is_some() && whole(high, 3600).is_some();
     if let (Some(from @ 1..), Some(to @ ..=120), false) = (whole(low, 60), whole(high, 60), in_hours) {
-        return format!("{from}–{to} min");
+        return Shown::new(format!("{from}–{to}"), "min");
     }
-    let (low, high) = (duration(low), duration(high));
-    match (low.split_once(' '), high.split_once(' ')) {
-        (Some((a, unit)), Some((b, other))) if unit == other => format!("{a}–{b} {unit}"),
-        _ => format!("{low} – {high}"),
-    }
+    duration(low).to(duration(high))
 }
 
 /// A temperature, rounded to what a dial or thermometer shows.
 ///
 /// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely.
-pub fn temperature(value: Temperature, units: Units) -> String {
-    let celsius = || format!("{} °C", value.celsius().decimal(1));
-    let celsius_dial = || format!("{} °C", rounded(value.celsius(), Number::ONE));
-    match units {
-        Units::Metric if value.celsius() >= Number::whole(100) => celsius_dial(),
-        Units::Metric => celsius(),
-        Units::Us => fahrenheit(value),
-        Units::Both => {
-            let first = if value.celsius() >= Number::whole(100) { celsius_dial() } else { celsius() };
-            format!("{first} ({})", fahrenheit(value))
-        }
-    }
+pub fn temperature(value: Temperature, units: Units) -> Shown {
+    let celsius = || match value.celsius() {
+        degrees if degrees >= Number::whole(100) => Shown::new(rounded(degrees, Number::ONE), "°C"),
+        degrees => Shown::new(degrees.decimal(1), "°C"),
+    };
+    in_systems(units, celsius, || fahrenheit(value))
 }
 
 /// A temperature range.
-pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Units) -> String {
+pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Units) -> Shown {
     match high {
         None => temperature(low, units),
-        Some(high) => {
-            let (low, high) = (temperature(low, units), temperature(high, units));
-            match low.strip_suffix(" °C").filter(|_| units == Units::Metric) {
-                Some(digits) => format!("{digits}–{high}"),
-                None => format!("{low} – {high}"),
-            }
-        }
+        Some(high) => temperature(low, units).to(temperature(high, units)),
     }
 }
 
-fn fahrenheit(value: Temperature) -> String {
-    let Ok(degrees) = value.fahrenheit() else { return format!("{} °C", value.celsius().decimal(1)) };
+fn fahrenheit(value: Temperature) -> Shown {
+    let Ok(degrees) = value.fahrenheit() else { return Shown::new(value.celsius().decimal(1), "°C") };
     let step = if value.celsius() >= Number::whole(100) { Number::whole(5) } else { Number::ONE };
-    format!("{} °F", rounded(degrees, step))
+    Shown::new(rounded(degrees, step), "°F")
 }
 
 fn rounded(value: Number, step: Number) -> String {
@@ -282,43 +274,41 @@ fn rounded(value: Number, step: Number) -> String {
 }
 
 /// A length: centimetres, or inches to a quarter.
-pub fn length(value: Length, units: Units) -> String {
+pub fn length(value: Length, units: Units) -> Shown {
     let metric = || {
         if value.value().size() < Number::whole(10) {
-            format!("{} mm", value.value().decimal(1))
+            Shown::new(value.value().decimal(1), "mm")
         } else {
-            value.over(Number::whole(10)).map_or_else(|_| "?".to_owned(), |cm| format!("{} cm", cm.value().decimal(1)))
+            value
+                .over(Number::whole(10))
+                .map_or_else(|_| Shown::words("?"), |cm| Shown::new(cm.value().decimal(1), "cm"))
         }
     };
     let us = || {
         let inches =
             value.value().over(Number::constant(127, 5)).and_then(|inches| inches.rounded_to(Number::constant(1, 4)));
-        inches.map_or_else(|_| metric(), |inches| format!("{} in", quarters(inches)))
+        inches.map_or_else(|_| metric(), |inches| Shown::new(quarters(inches), "in"))
     };
-    match units {
-        Units::Metric => metric(),
-        Units::Us => us(),
-        Units::Both => format!("{} ({})", metric(), us()),
-    }
+    in_systems(units, metric, us)
 }
 
 /// A volume: millilitres, litres from one litre on.
-pub fn volume(value: Volume) -> String {
+pub fn volume(value: Volume) -> Shown {
     let millilitres = value.value();
+    let in_millilitres = || Shown::new(number(millilitres), "ml");
     if millilitres.size() < Number::whole(1000) {
-        return format!("{} ml", number(millilitres));
+        return in_millilitres();
     }
-    millilitres
-        .over(Number::whole(1000))
-        .map_or_else(|_| format!("{} ml", number(millilitres)), |litres| format!("{} l", grouped(&litres.decimal(2))))
+    let litres = millilitres.over(Number::whole(1000));
+    litres.map_or_else(|_| in_millilitres(), |litres| Shown::new(grouped(&litres.decimal(2)), "l"))
 }
 
 /// Any value, in the unit its dimension is counted in.
-pub fn value_plain(value: Value) -> String {
+pub fn value_plain(value: Value) -> Shown {
     match value {
         Value::Mass(mass) => mass_plain(mass),
         Value::Volume(value) => volume(value),
-        Value::Count(count) => count_of(count.value()),
+        Value::Count(count) => Shown::new(count_of(count.value()), ""),
         Value::Length(value) => length(value, Units::Metric),
         Value::Time(time) => duration(time),
         Value::Temperature(value) => temperature(value, Units::Metric),
@@ -342,9 +332,14 @@ pub fn count_of(value: Number) -> String {
     if whole.is_zero() { fraction.to_owned() } else { format!("{}{fraction}", grouped(&whole.decimal(0))) }
 }
 
+/// Pieces of something: `1 piece`, `2½ pieces`.
+pub fn pieces(count: Number) -> Shown {
+    Shown::new(count_of(count), if count == Number::ONE { "piece" } else { "pieces" })
+}
+
 /// What was said, in the unit it was said in.
-pub fn said_plain(said: &Said) -> String {
-    let Some(unit) = said.unit else { return count_of(said.value.number()) };
+pub fn said_plain(said: &Said) -> Shown {
+    let Some(unit) = said.unit else { return Shown::new(count_of(said.value.number()), "") };
     if let (Value::Mass(mass), Unit::Pound | Unit::Ounce, true) = (said.value, unit, said.whole) {
         return mass_us(mass);
     }
@@ -352,16 +347,16 @@ pub fn said_plain(said: &Said) -> String {
 }
 
 /// A value in a unit whose size does not depend on the country; `None` for the others.
-fn in_unit(value: Value, unit: Unit) -> Option<String> {
+fn in_unit(value: Value, unit: Unit) -> Option<Shown> {
     match value {
-        Value::Temperature(temperature) => {
-            let degrees = if unit == Unit::Fahrenheit { temperature.fahrenheit().ok()? } else { temperature.celsius() };
-            Some(format!("{} °{}", degrees.decimal(1), unit.word(true)))
+        Value::Temperature(temperature) if unit == Unit::Fahrenheit => {
+            Some(Shown::new(temperature.fahrenheit().ok()?.decimal(1), "°F"))
         }
+        Value::Temperature(temperature) => Some(Shown::new(temperature.celsius().decimal(1), "°C")),
         Value::Time(time) => Some(duration(time)),
         _ => {
             let count = value.number().over(unit.size(None)?).ok()?;
-            Some(format!("{} {}", number(count), unit.word(count == Number::ONE)))
+            Some(Shown::new(number(count), unit.word(count == Number::ONE)))
         }
     }
 }
@@ -388,36 +383,36 @@ mod tests {
 
     #[test]
     fn masses_read_as_bakers_write_them() {
-        assert_eq!(mass_plain(grams(1900)), "1900 g");
-        assert_eq!(mass_plain(grams(12_500)), "12.5 kg");
-        assert_eq!(mass_weighed(grams(12_345), Units::Metric), "12.345 kg");
+        assert_eq!(mass_plain(grams(1900)).to_string(), "1900 g");
+        assert_eq!(mass_plain(grams(12_500)).to_string(), "12.5 kg");
+        assert_eq!(mass_weighed(grams(12_345), Units::Metric).to_string(), "12.345 kg");
     }
 
     /// TM 10-412 (2003), card A No. 1(2): 4.35 lb = 4 lb 5.60 oz, rounded to 4 lb 5 1/2 oz.
     #[test]
     fn pounds_and_ounces_go_by_quarters() {
         let pounds = Number::constant(435, 100).times(Number::whole(16)).and_then(|n| n.times(OUNCE)).expect("small");
-        assert_eq!(mass_us(Mass::new(pounds)), "4 lb 5 1/2 oz");
+        assert_eq!(mass_us(Mass::new(pounds)).to_string(), "4 lb 5 1/2 oz");
     }
 
     #[test]
     fn what_is_bought_is_never_too_little() {
-        assert_eq!(mass_to_buy(Mass::new(Number::constant(243, 10)), Units::Metric), "25 g");
-        assert_eq!(mass_to_buy(grams(162), Units::Metric), "170 g");
-        assert_eq!(mass_to_buy(grams(1867), Units::Metric), "1.9 kg");
-        assert_eq!(mass_to_buy(grams(12_340), Units::Metric), "12.4 kg");
+        assert_eq!(mass_to_buy(Mass::new(Number::constant(243, 10)), Units::Metric).to_string(), "25 g");
+        assert_eq!(mass_to_buy(grams(162), Units::Metric).to_string(), "170 g");
+        assert_eq!(mass_to_buy(grams(1867), Units::Metric).to_string(), "1.9 kg");
+        assert_eq!(mass_to_buy(grams(12_340), Units::Metric).to_string(), "12.4 kg");
         // 454 g are a hair more than a pound.
-        assert_eq!(mass_to_buy(grams(454), Units::Us), "1 lb 1 oz");
+        assert_eq!(mass_to_buy(grams(454), Units::Us).to_string(), "1 lb 1 oz");
     }
 
     #[test]
     fn times_read_as_they_are_said() {
-        assert_eq!(duration(Duration::minutes(90)), "1 h 30 min");
-        assert_eq!(duration(Duration::minutes(36 * 60)), "36 h");
-        assert_eq!(duration(Duration::minutes(10 * 24 * 60)), "10 days");
-        assert_eq!(duration_range(Duration::minutes(14), Duration::minutes(16)), "14–16 min");
-        assert_eq!(duration_range(Duration::minutes(50), Duration::minutes(60)), "50–60 min");
-        assert_eq!(duration_range(Duration::minutes(100), Duration::minutes(120)), "100–120 min");
-        assert_eq!(duration_range(Duration::minutes(60), Duration::minutes(120)), "1–2 h");
+        assert_eq!(duration(Duration::minutes(90)).to_string(), "1 h 30 min");
+        assert_eq!(duration(Duration::minutes(36 * 60)).to_string(), "36 h");
+        assert_eq!(duration(Duration::minutes(10 * 24 * 60)).to_string(), "10 days");
+        assert_eq!(duration_range(Duration::minutes(14), Duration::minutes(16)).to_string(), "14–16 min");
+        assert_eq!(duration_range(Duration::minutes(50), Duration::minutes(60)).to_string(), "50–60 min");
+        assert_eq!(duration_range(Duration::minutes(100), Duration::minutes(120)).to_string(), "100–120 min");
+        assert_eq!(duration_range(Duration::minutes(60), Duration::minutes(120)).to_string(), "1–2 h");
     }
 }

@@ -33,6 +33,22 @@ impl Value {
         })
     }
 
+    /// Both together; `None` where they measure different things, or degrees, which do not add up.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn plus(self, other: Value) -> Result<Option<Value>, Overflow> {
+        Ok(match (self, other) {
+            (Value::Mass(one), Value::Mass(other)) => Some(Value::Mass(one.plus(other)?)),
+            (Value::Volume(one), Value::Volume(other)) => Some(Value::Volume(one.plus(other)?)),
+            (Value::Count(one), Value::Count(other)) => Some(Value::Count(one.plus(other)?)),
+            (Value::Length(one), Value::Length(other)) => Some(Value::Length(one.plus(other)?)),
+            (Value::Time(one), Value::Time(other)) => Some(Value::Time(one.plus(other)?)),
+            (Value::Proportion(one), Value::Proportion(other)) => Some(Value::Proportion(one.plus(other)?)),
+            _ => None,
+        })
+    }
+
     /// The number in the dimension's own unit.
     pub fn number(self) -> Number {
         match self {

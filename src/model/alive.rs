@@ -85,7 +85,7 @@ pub fn is_leaven(line: &Ingredient) -> bool {
     matches!(line.refers, Refers::Pantry(_)) && leaven && !has_word(name, DEAD)
 }
 
-/// Words before `yeast` for one that is only food or flavour.
+/// Words in the name of a yeast that is only food or flavour.
 const DEAD: &[&str] = &["nutritional", "inactive", "deactivated", "extract", "flakes", "flavour"];
 
 fn freezes(step: &Step) -> bool {

@@ -269,9 +269,9 @@ pub struct BakedIn {
 /// A recipe whose parts are drawn on.
 #[derive(Debug, Clone)]
 pub struct UsedRecipe {
-    /// The recipe, with its own defaults chosen.
+    /// The recipe, with the choices of the one that draws on it where it has the same, else its own defaults.
     pub recipe: Arc<Recipe>,
-    /// The `use` line.
+    /// The `use` line that leads to it.
     pub span: Span,
 }
 
@@ -300,7 +300,7 @@ pub struct Recipe {
     pub kitchen: Arc<Kitchen>,
     /// What is known of ingredients.
     pub larder: Arc<Larder>,
-    /// The recipes whose parts it may draw on.
+    /// The recipes whose parts it may draw on, also those that it reaches through others, each once.
     pub used: Vec<UsedRecipe>,
     /// For each part, the lines that draw on it.
     users: Vec<Vec<(PartId, usize)>>,
@@ -342,6 +342,25 @@ impl Recipe {
             }
         }
         self.users = users;
+    }
+
+    /// Whether it is the same file under the same choices, so that its parts are the same things to make.
+    pub fn is_same(&self, other: &Recipe) -> bool {
+        self.source == other.source && self.selection == other.selection
+    }
+
+    /// The recipe's own parts with their numbers.
+    pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
+        // They stand before those of used recipes.
+        self.parts().take_while(|(_, part)| part.foreign.is_none())
+    }
+
+    /// Where a part is written: the recipe, and its number there.
+    pub fn origin(&self, id: PartId) -> Option<(&Recipe, PartId)> {
+        match self.part(id)?.foreign {
+            Some(foreign) => Some((self.used.get(foreign.recipe)?.recipe.as_ref(), foreign.part)),
+            None => Some((self, id)),
+        }
     }
 
     /// The part of that number.

@@ -5,6 +5,7 @@ pub use crate::language::syntax::StepKind;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::reference::PartId;
@@ -97,19 +98,21 @@ pub enum Words {
 
 impl Step {
     /// How hot it is, later falls included, as printed; `None` where no heat is said.
-    pub fn heat(&self, units: Units) -> Option<String> {
+    pub fn heat(&self, units: Units) -> Option<Shown> {
         let (low, high) = self.temperature?;
-        let mut words = show::temperature_range(low, high, units);
-        for (at, after) in &self.later {
-            let then = show::temperature_range(*at, None, units);
-            words.push_str(&format!(" then {then} after {}", show::duration(*after)));
+        let first = show::temperature_range(low, high, units);
+        if self.later.is_empty() {
+            return Some(first);
         }
-        Some(words)
+        let later = self.later.iter().map(|(at, after)| {
+            format!(" then {} after {}", show::temperature_range(*at, None, units), show::duration(*after))
+        });
+        Some(Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>()))
     }
 
     /// When within another step it is done, as printed: `45 min and 90 min`.
     pub fn moments_said(&self) -> String {
-        let moments: Vec<String> = self.moments.iter().map(|moment| show::duration(*moment)).collect();
+        let moments: Vec<String> = self.moments.iter().map(|moment| show::duration(*moment).to_string()).collect();
         moments.join(" and ")
     }
 }

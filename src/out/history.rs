@@ -1,33 +1,72 @@
-//! The history of a formula in every format.
+//! The history of a formula: the chart, and the table under it.
 
-pub mod chart;
-pub mod html;
-pub mod json;
-pub mod markdown;
-pub mod text;
+mod chart;
+mod json;
 
+pub use json::render as json;
+
+use super::block::{Block, Column, Frame, Heading, Paint, Row as Line, Run, Side, Table};
+use super::page::{self, Page};
 use crate::figures::history::{History, KeyFigures, Row, State};
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
+
+/// How the page looks.
+const LOOK: page::Look = page::Look {
+    style: "\
+:root{color-scheme:light dark}\
+body{font:1rem/1.5 system-ui,sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem}\
+svg{width:100%;height:auto}\
+table{border-collapse:collapse;width:100%;margin:.5rem 0 1rem}\
+th,td{text-align:left;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #8886;vertical-align:top}\
+.n{text-align:right;font-variant-numeric:tabular-nums}\
+@media print{body{margin:0;max-width:none}svg,tr{break-inside:avoid}}",
+    is_sealed: true,
+};
+
+/// The page.
+pub fn page(history: &History) -> Page {
+    let mut remarks = vec![counted(history)];
+    let parts = parts(history);
+    if !parts.is_empty() {
+        remarks.push(format!("figures of {}", parts.join(", ")));
+    }
+    let mut blocks = vec![Heading::block(1, title(history)), Block::Remarks(remarks)];
+    blocks.extend(chart::render(history).map(Block::Drawing));
+    let column = |side| move |head: &str| Column { head: head.to_owned(), side };
+    let columns = ["date", "revision"].into_iter().map(column(Side::Left));
+    let columns = columns.chain(FIGURES.into_iter().map(column(Side::Right))).chain([column(Side::Left)("subject")]);
+    let rows = history.rows.iter().map(line).collect();
+    blocks.extend([Block::Gap, Block::Table(Table { columns: columns.collect(), rows, frame: Frame::Log })]);
+    Page { title: format!("History: {}", title(history)), look: LOOK, below: 1, blocks }
+}
+
+fn line(row: &Row) -> Line {
+    let mut cells = vec![date(row).to_owned(), row.short.clone()];
+    cells.extend(row.figures().map(cells_of).unwrap_or_default());
+    cells.push(subject(row));
+    Line { cells: cells.into_iter().map(Run::plain).collect(), instead: instead(row), paint: Paint::None }
+}
 
 /// What stands over the figures.
 const FIGURES: [&str; 6] = ["hydration", "salt", "yeast", "piece", "dough", "time"];
 
 /// A revision's figures as printed, in the order of [`FIGURES`]; empty where there is none.
-fn cells(figures: &KeyFigures) -> [String; 6] {
+fn cells_of(figures: &KeyFigures) -> [String; 6] {
     let percent = |share: Option<Proportion>| {
         share.and_then(|share| share.percent().ok()).map(|value| format!("{} %", value.decimal(1)))
     };
-    let mass = |mass: Option<crate::measure::quantity::Mass>| mass.map(show::mass_plain).unwrap_or_default();
+    let mass =
+        |mass: Option<crate::measure::quantity::Mass>| mass.map(show::mass_plain).unwrap_or_default().to_string();
     let yeasts: Vec<String> =
         figures.yeast.iter().map(|(name, share)| format!("{} {}", show::percent(*share), form(name))).collect();
     [
         percent(figures.hydration).unwrap_or_default(),
-        figures.salt.map(show::percent).unwrap_or_default(),
+        figures.salt.map(show::percent).unwrap_or_default().to_string(),
         yeasts.join(" + "),
         mass(figures.piece),
         mass(figures.total),
-        figures.minutes.map(|minutes| show::duration(Duration::minutes(minutes))).unwrap_or_default(),
+        figures.minutes.map(|minutes| show::duration(Duration::minutes(minutes))).unwrap_or_default().to_string(),
     ]
     .map(|cell| cell.trim().to_owned())
 }

@@ -4,51 +4,25 @@
 //! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
 //! where hands, tend and wait differ by shape. All of it is right in black and white.
 
-pub(in crate::out) mod day;
-pub(in crate::out) mod facts;
-pub(in crate::out) mod figure;
+mod day;
+mod facts;
+mod figure;
 mod head;
 mod list;
-pub(in crate::out) mod page;
-mod paper;
+mod page;
 mod prose;
 mod station;
-pub(in crate::out) mod steps;
-pub(in crate::out) mod strip;
-pub(in crate::out) mod timeline;
+mod steps;
+mod strip;
+mod timeline;
 
 pub use list::render_list;
-pub use paper::{Orientation, Paper};
 
 use crate::figures::card::{Card, DayHead, PartCard};
 use crate::out::report::clean;
+use crate::out::sheet::facts::base_line;
+use crate::out::sheet::{By, Foot, Sheet};
 use maud::{DOCTYPE, Markup, html};
-
-/// How cards are set and what their foot says of where they come from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Sheet {
-    /// The paper to print on.
-    pub paper: Paper,
-    /// Which way round.
-    pub orientation: Orientation,
-    /// What stands on one sheet.
-    pub by: By,
-    /// The day of printing, as it is shown.
-    pub printed: String,
-    /// The recipe's revision in git, as it is shown.
-    pub revision: Option<String>,
-}
-
-/// What stands on one sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum By {
-    /// The whole recipe.
-    Recipe,
-    /// One part.
-    Part,
-    /// What one station does.
-    Station,
-}
 
 /// Renders the cards.
 pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
@@ -82,8 +56,8 @@ pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
 }
 
 /// One sheet for the whole recipe.
-fn whole(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
-    let foot = page::Foot::new(card, &card.title, sheet);
+fn whole(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
+    let foot = Foot::new(card, &card.title, sheet);
     let lonely = card.parts.len() == 1 && card.parts.first().is_some_and(|part| part.name == card.title);
     let body = html! {
         (head::head(card, &card.title, None))
@@ -97,7 +71,7 @@ fn whole(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
 }
 
 /// A sheet for each part.
-fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup> {
+fn by_part(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
     let count = card.parts.len();
     card.parts
         .iter()
@@ -105,7 +79,7 @@ fn by_part(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup
         .map(|(at, one)| {
             let title =
                 if one.name == card.title { card.title.clone() } else { format!("{}: {}", card.title, one.name) };
-            let foot = page::Foot::new(card, &title, sheet);
+            let foot = Foot::new(card, &title, sheet);
             let body = html! {
                 (head::head(card, &card.title, (count > 1).then_some(one.name.as_str())))
                 (head::care(card, &card.short_cautions))
@@ -129,7 +103,7 @@ fn part(part: &PartCard, tab: bool) -> Markup {
             @if tab || part.base.is_some() {
                 div.tab {
                     h2 { @if tab { (name) } @else { "Weigh out" } }
-                    p { (facts::base_line(part)) }
+                    p { (base_line(part)) }
                 }
             }
             (strip::strip(part))

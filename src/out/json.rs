@@ -4,6 +4,7 @@ use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, P
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::shown::Shown;
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
 
@@ -67,7 +68,7 @@ struct WireMadeFor<'a> {
     recipe: &'a str,
     part: &'a str,
     grams: Figure,
-    shown: &'a str,
+    shown: &'a Shown,
 }
 
 #[derive(Serialize)]
@@ -95,7 +96,7 @@ struct WirePart<'a> {
     divide: Option<WireDivide>,
     makes: Option<WirePartMakes>,
     balance: Option<WireBalance>,
-    keeps: Option<&'a str>,
+    keeps: Option<String>,
     steps: Vec<WireStep<'a>>,
     notes: Vec<String>,
     cautions: Vec<String>,
@@ -106,15 +107,15 @@ struct WireLine<'a> {
     ingredient: &'a str,
     percent: Option<Figure>,
     grams: Option<Figure>,
-    shown: &'a str,
-    measure: Option<&'a str>,
+    shown: &'a Shown,
+    measure: Option<&'a Shown>,
     preparation: Option<&'a str>,
     aside: bool,
     optional: bool,
     temperature_c: Option<Figure>,
     final_mix_g: Option<Figure>,
-    final_mix_shown: &'a str,
-    running_shown: &'a str,
+    final_mix_shown: &'a Shown,
+    running_shown: &'a Shown,
     #[serde(skip_serializing_if = "Option::is_none")]
     each_g: Option<Figure>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -272,7 +273,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
-        keeps: part.keeps.as_deref(),
+        keeps: part.keeps.as_ref().map(|keeps| format!("keeps {keeps}")),
         steps: part.steps.iter().map(step).collect(),
         notes: part.notes.iter().map(Prose::plain).collect(),
         cautions: part.cautions.iter().map(Prose::plain).collect(),
@@ -285,7 +286,7 @@ fn line(line: &LineCard) -> WireLine<'_> {
         percent: line.percent.and_then(percent),
         grams: line.mass.map(grams),
         shown: &line.shown,
-        measure: line.measure.as_deref(),
+        measure: line.measure.as_ref(),
         preparation: line.preparation.as_deref(),
         aside: line.aside,
         optional: line.optional,

@@ -1,17 +1,69 @@
-//! The list in every format: what to buy and what to weigh out.
+//! The list: what to buy and what to weigh out.
 
-pub mod csv;
-pub mod json;
-pub mod markdown;
-pub mod text;
+mod csv;
+mod json;
 
-use crate::figures::list::Bought;
+pub use csv::render as csv;
+pub use json::render as json;
+
+use super::block::{Block, Group, Heading, Item, Look, Rows, Run};
+use super::{markdown, text};
+use crate::figures::list::{Bought, List, ListedBatch, Portions, Section};
+
+/// The list as plain text.
+pub fn text(list: &List, style: text::Style) -> String {
+    text::render(&blocks(list), style)
+}
+
+/// The list as Markdown.
+pub fn markdown(list: &List) -> String {
+    markdown::render(&blocks(list))
+}
+
+fn blocks(list: &List) -> Vec<Block> {
+    vec![
+        Heading::looking(1, "What to buy and to weigh out", Look::Absent),
+        Block::Facts(list.batches.iter().map(batch).collect()),
+        Block::Gap,
+        Heading::looking(2, "Buy", Look::Capitals),
+        Block::Rows(Rows::Buy(list.buy.iter().map(shelf).collect())),
+        Block::Gap,
+        Heading::looking(2, "Weigh out", Look::Capitals),
+        Block::Rows(Rows::Weigh(list.weigh.iter().map(bin).collect())),
+    ]
+}
+
+fn batch(batch: &ListedBatch) -> Vec<Run> {
+    let mut runs = vec![Run::plain(&batch.recipe)];
+    if !batch.makes.is_empty() {
+        runs.extend([Run::plain(": "), Run::amount(&batch.makes)]);
+    }
+    runs
+}
+
+fn shelf(section: &Section) -> Group {
+    let item = |item: &Bought| Item { amount: item.shown.clone(), name: item.name.clone(), remarks: remarks(item) };
+    Group {
+        name: section_title(section.name.as_deref()).to_owned(),
+        all: crate::measure::shown::Shown::default(),
+        items: section.items.iter().map(item).collect(),
+    }
+}
+
+fn bin(one: &Portions) -> Group {
+    let items = one.portions.iter().map(|portion| Item {
+        amount: portion.shown.clone(),
+        name: place(&portion.recipe, &portion.part),
+        remarks: portion.preparation.iter().cloned().collect(),
+    });
+    Group { name: one.name.clone(), all: one.shown.clone(), items: items.collect() }
+}
 
 /// What stands behind the amount of something to buy: pieces, what has no weight, other names, whether it is optional.
 pub(super) fn remarks(item: &Bought) -> Vec<String> {
     let mut remarks = Vec::new();
     remarks.extend(item.pieces.map(|pieces| format!("{pieces} {}", if pieces == 1 { "piece" } else { "pieces" })));
-    remarks.extend(item.besides.iter().cloned());
+    remarks.extend(item.besides.iter().map(ToString::to_string));
     if !item.also.is_empty() {
         remarks.push(format!("also for {}", crate::measure::show::list(&item.also)));
     }

@@ -1,270 +1,152 @@
-//! A card as CommonMark with tables, readable also as it stands.
+//! Blocks as CommonMark with tables, readable also as it stands.
 
-use crate::figures::card::{Card, DayHead, LineCard, PartCard, StepCard};
+use super::block::{Block, Frame, Group, Heading, Moment, Rows, Run, Side, Step, Table, Tone, Voice, sentence};
+use super::report::clean;
 use crate::language::prose::{Insert, Prose};
-use crate::model::step::StepKind;
 use pulldown_cmark::{Event, Tag, TagEnd};
 use pulldown_cmark_to_cmark::cmark;
 use std::fmt::Write;
 
-/// Renders several cards, below the head of the day if they are a day's.
-pub fn render_all(cards: &[Card], day: Option<&DayHead>) -> String {
-    let mut out = String::new();
-    if let Some(day) = day {
-        let _ = writeln!(out, "# {}\n", escaped(&day.name));
-        for caution in &day.cautions {
-            let _ = writeln!(out, "> **Caution:** {}\n", prose(caution).replace('\n', "\n> "));
-        }
-        for note in day.notes.iter().chain(&day.credits) {
-            let _ = writeln!(out, "{}\n", prose(note));
-        }
-    }
-    for (at, card) in cards.iter().enumerate() {
-        if at > 0 || day.is_some() {
-            out.push_str(if at > 0 { "\n---\n\n" } else { "---\n\n" });
-        }
-        out.push_str(&render(card));
-    }
-    out
+/// Renders a page: its blocks with a free line between them.
+pub fn render(blocks: &[Block]) -> String {
+    below(0, blocks)
 }
 
-/// Renders the card.
-pub fn render(card: &Card) -> String {
-    let mut out = String::new();
-    let _ = writeln!(out, "# {}\n", escaped(&card.title));
-    let facts = head_facts(card);
-    if !facts.is_empty() {
-        let _ = writeln!(out, "{}\n", facts.join(" · "));
-    }
-    if let Some(line) = super::text::made_for(card) {
-        let _ = writeln!(out, "{}\n", escaped(&line));
-    }
-    if !card.allergens.is_empty() {
-        let _ = writeln!(out, "**Contains: {}**\n", escaped(&card.allergens.join(", ")));
-    }
-    if !card.allergens_unknown.is_empty() {
-        let _ =
-            writeln!(out, "Allergens not known to the larder of: {}\n", escaped(&card.allergens_unknown.join(", ")));
-    }
-    for caution in &card.cautions {
-        let _ = writeln!(out, "> **Caution:** {}\n", prose(caution).replace('\n', "\n> "));
-    }
-    for note in &card.notes {
-        let _ = writeln!(out, "{}\n", prose(note));
-    }
-    for part in &card.parts {
-        render_part(&mut out, part, card.parts.len() > 1 || part.name != card.title);
-    }
-    timeline(&mut out, card);
-    for credit in &card.credits {
-        let _ = writeln!(out, "*{}*\n", prose(credit));
-    }
-    let kept = out.trim_end().len();
-    out.truncate(kept);
-    out.push('\n');
-    out
+/// Renders a page that stands below so many headings of something else, as in a review comment.
+pub fn below(headings: usize, blocks: &[Block]) -> String {
+    let mut all = Vec::new();
+    collect(headings, blocks, &mut all);
+    all.join("\n\n") + "\n"
 }
 
-/// Batch, factor, choices, kitchen.
-fn head_facts(card: &Card) -> Vec<String> {
-    let mut facts = Vec::new();
-    if let Some(makes) = &card.makes {
-        facts.push(format!("**{}**", escaped(&makes.shown)));
-    }
-    if card.factor != crate::measure::number::Number::ONE {
-        facts.push(format!("{} × the recipe", crate::measure::show::number(card.factor)));
-    }
-    if let Some(ready) = &card.ready_shown {
-        facts.push(format!("ready **{}**", escaped(ready)));
-    }
-    if let Some(limit) = &card.limit {
-        facts.push(format!("as far as the {} goes", escaped(limit)));
-    }
-    for (choice, option) in &card.choices {
-        facts.push(format!("{}: **{}**", escaped(choice), escaped(option)));
-    }
-    if !card.kitchen.is_empty() {
-        facts.push(escaped(&card.kitchen));
-    }
-    facts
-}
-
-fn render_part(out: &mut String, part: &PartCard, heading: bool) {
-    if heading {
-        let from = part.from.as_ref().map_or(String::new(), |from| format!(" (taken out of {})", escaped(from)));
-        let _ = writeln!(out, "## {}{from}\n", escaped(&part.name));
-    }
-    if !part.lines.is_empty() {
-        table(out, part);
-    }
-    let facts = part_facts(part);
-    if !facts.is_empty() {
-        for fact in facts {
-            let _ = writeln!(out, "- {fact}");
+fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
+    for block in blocks {
+        match block {
+            Block::Gap | Block::Drawing(_) => {}
+            Block::Section(blocks) => collect(above, blocks, all),
+            Block::Heading(heading) => all.push(self::heading(above, heading)),
+            Block::Text(text) => all.push(joined(&text.runs)),
+            Block::Care(text) => all.push(format!("> **Caution.** {}", escaped(text))),
+            Block::Prose(voice, text) => all.push(said(*voice, &prose(text))),
+            Block::Facts(bullets) | Block::Bullets(bullets) => {
+                let lines: Vec<String> = bullets.iter().map(|runs| format!("- {}", joined(runs))).collect();
+                all.push(lines.join("\n"));
+            }
+            Block::Figures(figures) => {
+                let mut rows = vec![row(["sum", "figure"]), "|---|--:|".to_owned()];
+                rows.extend(figures.iter().map(|(what, shown)| row([escaped(what), escaped(shown)])));
+                if !figures.is_empty() {
+                    all.push(rows.join("\n"));
+                }
+            }
+            Block::Rows(Rows::Buy(shelves)) => {
+                for shelf in shelves {
+                    all.push(format!("{} {}", "#".repeat(above + 3), escaped(&shelf.name)));
+                    let mut rows = vec![row(["ingredient", "amount", "and"]), "|---|--:|---|".to_owned()];
+                    rows.extend(shelf.items.iter().map(|one| {
+                        row([&one.name, &one.amount.to_string(), &one.remarks.join(", ")].map(|cell| escaped(cell)))
+                    }));
+                    all.push(rows.join("\n"));
+                }
+            }
+            Block::Rows(Rows::Weigh(bins)) => all.push(self::bins(bins)),
+            Block::Table(table) => all.push(self::table(table)),
+            Block::Steps(steps) => steps.iter().for_each(|step| self::step(step, all)),
+            Block::Clock(moments) => {
+                let mut rows = vec![row(["from", "to", "", "step"]), "|--:|--:|---|---|".to_owned()];
+                let cells = |one: &Moment| {
+                    row([one.from.clone(), one.to.clone(), one.kind.word().to_owned(), escaped(&one.what)])
+                };
+                rows.extend(moments.iter().map(cells));
+                all.push(rows.join("\n"));
+            }
+            Block::Remarks(remarks) => {
+                let lines: Vec<String> = remarks.iter().map(|one| escaped(&sentence(one))).collect();
+                all.push(lines.join("\n"));
+            }
+            Block::Source(topic) => all.push(format!("Formula and sources: `miche explain {topic}`")),
+            Block::Rule => all.push("---".to_owned()),
         }
-        out.push('\n');
-    }
-    for caution in &part.cautions {
-        let _ = writeln!(out, "> **Caution:** {}\n", prose(caution).replace('\n', "\n> "));
-    }
-    for note in &part.notes {
-        let _ = writeln!(out, "{}\n", prose(note));
-    }
-    for (number, step) in part.steps.iter().enumerate() {
-        render_step(out, number + 1, step);
     }
 }
 
-/// When each step starts and ends, counted from the first.
-fn timeline(out: &mut String, card: &Card) {
-    if card.timeline.rows.is_empty() {
-        return;
-    }
-    let _ = writeln!(out, "## Timeline\n\n{}\n", escaped(&super::text::timeline_head(&card.timeline)));
-    row(out, &["from", "to", "", "step"].map(str::to_owned));
-    let _ = writeln!(out, "|--:|--:|---|---|");
-    for one in &card.timeline.rows {
-        let what = escaped(&super::text::timeline_what(card, one));
-        row(
-            out,
-            &[
-                crate::measure::show::offset(one.start),
-                crate::measure::show::offset(one.end),
-                one.kind.word().to_owned(),
-                what,
-            ],
-        );
-    }
-    out.push('\n');
+fn heading(above: usize, heading: &Heading) -> String {
+    let remark = heading.remark.as_ref().map_or_else(String::new, |remark| format!(" ({})", escaped(remark)));
+    format!("{} {}{remark}", "#".repeat(above + heading.level), escaped(&heading.text))
 }
 
-/// The weigh-out as a table.
-fn table(out: &mut String, part: &PartCard) {
-    let percents = part.base.is_some();
-    let base = part.base_name.as_deref().unwrap_or("");
-    let runs = part.lines.iter().any(|line| !line.running.is_empty());
-    let mut head = vec!["ingredient".to_owned()];
-    if percents {
-        head.push(if base == "flour" { "%".to_owned() } else { format!("% of {}", escaped(base)) });
-    }
-    if !part.preferments.is_empty() {
-        head.push("in all".to_owned());
-        head.extend(part.preferments.iter().map(|column| escaped(&column.name)));
-        head.push("final mix".to_owned());
-    } else if part.per_piece {
-        head.extend(["each".to_owned(), "in all".to_owned()]);
-    } else {
-        head.push("weigh".to_owned());
-    }
-    if runs {
-        head.push("scale shows".to_owned());
-    }
-    row(out, &head);
-    let _ = writeln!(out, "|---{}|", "|--:".repeat(head.len() - 1));
-    for (at, line) in part.lines.iter().enumerate() {
-        let mut cells = vec![name_cell(line)];
-        if percents {
-            cells.push(line.percent_shown.clone());
-        }
-        if !part.preferments.is_empty() {
-            cells.push(line.shown.clone());
-            cells.extend(part.preferments.iter().map(|column| column.cells.get(at).cloned().unwrap_or_default()));
-            cells.push(line.final_mix_shown.clone());
-        } else if part.per_piece {
-            cells.extend([line.each_shown.clone(), line.shown.clone()]);
-        } else {
-            cells.push(line.shown.clone());
-        }
-        if runs {
-            cells.push(line.running.clone());
-        }
-        row(out, &cells);
-    }
-    for (at, column) in part.preferments.iter().enumerate() {
-        let mut cells = vec![format!("*{}*", escaped(&column.name))];
-        if percents {
-            cells.push(String::new());
-        }
-        cells.push(String::new());
-        cells.extend(
-            (0..part.preferments.len())
-                .map(|other| if other == at { column.total_shown.clone() } else { String::new() }),
-        );
-        cells.push(column.total_shown.clone());
-        if runs {
-            cells.push(column.running.clone());
-        }
-        row(out, &cells);
-    }
-    if !part.total_shown.is_empty() {
-        let mut cells = vec!["**total**".to_owned()];
-        if percents {
-            cells.push(part.percent_total_shown.clone());
-        }
-        if !part.preferments.is_empty() {
-            cells.push(format!("**{}**", part.total_shown));
-            cells.extend(part.preferments.iter().map(|_| String::new()));
-            cells.push(format!("**{}**", part.final_mix_shown));
-        } else if part.per_piece {
-            cells.extend([String::new(), format!("**{}**", part.total_shown)]);
-        } else {
-            cells.push(format!("**{}**", part.total_shown));
-        }
-        if runs {
-            cells.push(String::new());
-        }
-        row(out, &cells);
-    }
-    out.push('\n');
+fn joined(runs: &[Run]) -> String {
+    runs.iter().map(toned).collect()
 }
 
-fn name_cell(line: &LineCard) -> String {
-    let mut text = escaped(&line.ingredient);
-    if let Some(measure) = line.measure.as_ref().filter(|measure| **measure != line.shown) {
-        let _ = write!(text, " ({})", escaped(measure));
+fn toned(run: &Run) -> String {
+    let text = escaped(&run.text);
+    match run.tone {
+        _ if text.is_empty() => text,
+        Tone::Plain => text,
+        Tone::Quiet => format!("*{text}*"),
+        Tone::Strong | Tone::Amount => format!("**{text}**"),
     }
-    let mut clauses: Vec<String> = Vec::new();
-    clauses.extend(line.temperature_shown.as_ref().map(|at| format!("at {at}")));
-    clauses.extend(line.preparation.as_ref().map(|how| escaped(how)));
-    if line.optional {
-        clauses.push("optional".to_owned());
-    }
-    if line.aside {
-        clauses.push("set aside".to_owned());
-    }
-    if !clauses.is_empty() {
-        let _ = write!(text, ", {}", clauses.join(", "));
-    }
-    text
 }
 
-pub(super) fn row(out: &mut String, cells: &[String]) {
-    let _ = writeln!(out, "| {} |", cells.join(" | "));
+fn said(voice: Voice, text: &str) -> String {
+    match voice {
+        Voice::Caution => format!("> **Caution:** {}", text.replace('\n', "\n> ")),
+        Voice::Note | Voice::PartNote => text.to_owned(),
+        Voice::Credit => format!("*{text}*"),
+    }
 }
 
-/// What a baker reads off below the table.
-fn part_facts(part: &PartCard) -> Vec<String> {
-    super::text::part_facts(part).iter().map(|fact| escaped(fact)).collect()
+fn table(table: &Table) -> String {
+    let rule: String = table
+        .columns
+        .iter()
+        .map(|column| match (column.side, table.frame) {
+            (Side::Left, _) => "---|",
+            (Side::Right, Frame::Log) => "---:|",
+            (Side::Right, _) => "--:|",
+        })
+        .collect();
+    let mut lines = vec![row(table.columns.iter().map(|column| escaped(&column.head))), format!("|{rule}")];
+    for one in &table.rows {
+        let mut cells: Vec<String> = one.cells.iter().map(toned).collect();
+        if let (Some(why), Some(last)) = (&one.instead, cells.last_mut()) {
+            let _ = write!(last, " — **{}**", escaped(why));
+        }
+        lines.push(row(cells));
+    }
+    lines.join("\n")
 }
 
-fn render_step(out: &mut String, number: usize, step: &StepCard) {
-    let kind = match step.kind {
-        StepKind::Hands => "hands",
-        StepKind::Tend => "tend",
-        StepKind::Wait => "wait",
-    };
-    let mut facts = vec![format!("{kind} {}", step.time_shown)];
-    facts.extend(super::text::step_facts(step));
-    let facts: Vec<String> = facts.iter().map(|fact| escaped(fact)).collect();
-    let _ = writeln!(out, "{number}. **{}** — {}\n", escaped(&step.name), facts.join(", "));
+/// What to weigh out in one table: the name of a bin once, beside what first goes out of it.
+fn bins(bins: &[Group]) -> String {
+    let mut rows = vec![row(["ingredient", "in all", "for", "amount"]), "|---|--:|---|--:|".to_owned()];
+    for bin in bins {
+        let (mut name, mut in_all) = (bin.name.clone(), bin.all.to_string());
+        for one in &bin.items {
+            let what: Vec<&str> = std::iter::once(&one.name).chain(&one.remarks).map(String::as_str).collect();
+            let cells =
+                [std::mem::take(&mut name), std::mem::take(&mut in_all), what.join(", "), one.amount.to_string()];
+            rows.push(row(cells.map(|cell| escaped(&cell))));
+        }
+    }
+    rows.join("\n")
+}
+
+fn row(cells: impl IntoIterator<Item = impl Into<String>>) -> String {
+    let cells: Vec<String> = cells.into_iter().map(Into::into).collect();
+    format!("| {} |", cells.join(" | "))
+}
+
+fn step(step: &Step, all: &mut Vec<String>) {
+    all.push(format!("{}. **{}** — {}", step.number, escaped(&step.name), escaped(&step.facts)));
     if !step.prose.is_empty() {
-        for line in prose(&step.prose).lines() {
-            let _ = writeln!(out, "{}{line}", if line.is_empty() { "" } else { "   " });
-        }
-        out.push('\n');
+        let text = prose(&step.prose);
+        let lines = text.lines().map(|line| if line.is_empty() { String::new() } else { format!("   {line}") });
+        all.push(lines.collect::<Vec<String>>().join("\n"));
     }
     if !step.sign.is_empty() {
-        let _ = writeln!(out, "   → until {}\n", prose(&step.sign));
+        all.push(format!("   → until {}", prose(&step.sign)));
     }
 }
 
@@ -290,7 +172,7 @@ fn prose(prose: &Prose) -> String {
 
 /// Text that CommonMark must not read as markup.
 pub(crate) fn escaped(text: &str) -> String {
-    let clean = crate::out::report::clean(text);
+    let clean = clean(text);
     let mut out = String::with_capacity(clean.len());
     for character in clean.chars() {
         match character {

@@ -1,19 +1,25 @@
-//! Cards in every format: one file each. An output only lays out; every figure was decided in [`crate::figures::card`].
+//! Figures in every format. A product says what it shows as a list of [`block`]s and each format draws them; sheets for the
+//! bench have a layout of their own. Nothing here rounds or computes: every figure was decided in [`crate::figures`].
 
+pub mod block;
 pub mod calendar;
+pub mod card;
 pub mod comparison;
-pub(crate) mod document;
-pub mod figures;
+pub mod cost;
 pub mod history;
 pub mod html;
 pub mod json;
+pub mod label;
 pub mod list;
 pub mod markdown;
+pub mod page;
 pub mod pdf;
 pub mod plan;
 pub mod plan_html;
 pub mod plan_json;
 pub mod plan_svg;
 pub mod report;
+pub mod sheet;
+pub mod stock;
 pub mod sums;
 pub mod text;

@@ -20,10 +20,9 @@ mod timeline;
 
 use crate::figures::card::{Card, DayHead, PartCard};
 use crate::figures::list::List;
-use crate::out::html::facts::base_line;
-use crate::out::html::page::Foot;
-use crate::out::html::{By, Sheet};
 use crate::out::report::clean;
+use crate::out::sheet::facts::base_line;
+use crate::out::sheet::{By, Foot, Sheet};
 use face::Faces;
 use frame::{Flow, Frame};
 use geometry::Geometry;

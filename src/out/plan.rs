@@ -2,6 +2,7 @@
 
 use crate::measure::quantity::Duration;
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::report::clean;
 use crate::plan::problem::Minute;
@@ -239,7 +240,7 @@ fn detail(row: &Row) -> String {
     words.join("; ")
 }
 
-fn time(minutes: Minute) -> String {
+fn time(minutes: Minute) -> Shown {
     show::duration(Duration::minutes(minutes))
 }
 

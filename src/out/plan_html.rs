@@ -1,6 +1,6 @@
 //! A plan as a page: a drawn timeline, then the run sheet.
 
-use super::document::document;
+use super::page::document;
 use super::plan_svg;
 use crate::out::report::clean;
 use crate::plan::schedule::{Row, Schedule};

@@ -48,6 +48,11 @@ pub fn clean_in_place(text: &str) -> Cow<'_, str> {
     Cow::Owned(replaced.collect())
 }
 
+/// A thing as text, [cleaned](clean).
+pub fn seen(thing: &(impl std::fmt::Display + ?Sized)) -> String {
+    clean(&thing.to_string()).into_owned()
+}
+
 /// A text with everything taken out that could steer a terminal or hide in it.
 pub fn clean(text: &str) -> Cow<'_, str> {
     if !text.chars().any(|c| is_hidden(c) && c != '\n') {

@@ -7,13 +7,13 @@ mod ring;
 pub use early::ready_days_early;
 
 use super::ask::Hours;
-use super::batches::Order;
 use super::clock::Clock;
 use super::fault::Fault;
 use super::problem::{Minute, Problem};
 use super::solve::Infeasible;
 use super::tasks::{Task, Tasks};
 use crate::language::parse::nearest;
+use crate::make::work::Work;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::model::kitchen::Kitchen;
@@ -22,8 +22,8 @@ use crate::text::source::{SourceId, Span};
 
 /// A problem that cannot be planned, with what it was made from.
 pub struct Case<'a> {
-    /// What was asked for.
-    pub orders: &'a [Order],
+    /// What is made.
+    pub work: &'a Work,
     /// The tasks; the problem's first ones are these.
     pub tasks: &'a Tasks,
     /// The kitchen.
@@ -37,25 +37,25 @@ pub struct Case<'a> {
 }
 
 /// A batch that is too large to be reckoned with.
-pub fn too_large(orders: &[Order]) -> Diagnostic {
-    Diagnostic::error("no-plan", place(orders), "a batch of that size leaves the range of exact numbers")
+pub fn too_large(work: &Work) -> Diagnostic {
+    Diagnostic::error("no-plan", place(work), "a batch of that size leaves the range of exact numbers")
         .help("ask for less")
 }
 
-fn place(orders: &[Order]) -> Span {
-    let first = orders.first();
+fn place(work: &Work) -> Span {
+    let first = work.orders.first();
     let said = first.and_then(|order| order.span.or(Some(order.recipe.name.span)));
     said.unwrap_or(Span::new(SourceId(0), 0, 0))
 }
 
 /// Steps that use what the kitchen does not have.
-pub fn missing_equipment(orders: &[Order], tasks: &Tasks, kitchen: &Kitchen) -> Vec<Diagnostic> {
+pub fn missing_equipment(work: &Work, tasks: &Tasks, kitchen: &Kitchen) -> Vec<Diagnostic> {
     let mut problems: Vec<Diagnostic> = Vec::new();
     for task in tasks.list.iter().filter(|task| task.load == 1) {
         let Some(name) = task.equipment.as_ref().filter(|name| kitchen.find(name).is_none()) else { continue };
         let known: Vec<&str> = kitchen.equipment.iter().map(|equipment| equipment.name.key.as_str()).collect();
         let message =
-            format!("there is no `{name}` in {}, so `{}` cannot be planned", called(kitchen), step(orders, task));
+            format!("there is no `{name}` in {}, so `{}` cannot be planned", called(kitchen), step(work, task));
         let problem = Diagnostic::error("no-such-equipment", name.span, message);
         let problem = match nearest(name.key.as_str(), known.iter().copied()) {
             Some(near) => problem.help(format!("did you mean `{near}`?")),
@@ -78,14 +78,14 @@ fn with_kitchen(problem: Diagnostic, kitchen: &Kitchen) -> Diagnostic {
     }
 }
 
-fn step(orders: &[Order], task: &Task) -> String {
-    let order = orders.get(task.order);
-    let part = order.and_then(|order| order.recipe.part(task.step.part));
+fn step(work: &Work, task: &Task) -> String {
+    let batch = work.batches.get(task.batch);
+    let part = batch.and_then(|batch| batch.recipe.part(task.step.part));
     part.and_then(|part| part.steps.get(task.step.step)).map(|step| step.name.to_string()).unwrap_or_default()
 }
 
 fn time(minutes: Minute) -> String {
-    show::duration(Duration::minutes(minutes))
+    show::duration(Duration::minutes(minutes)).to_string()
 }
 
 impl Case<'_> {
@@ -103,9 +103,9 @@ impl Case<'_> {
 
     fn fault(&self, fault: &Fault) -> Diagnostic {
         let at = |task: &usize| self.tasks.list.get(*task);
-        let name = |task: &usize| at(task).map(|task| step(self.orders, task)).unwrap_or_default();
+        let name = |task: &usize| at(task).map(|task| step(self.work, task)).unwrap_or_default();
         let error = |check, task: &usize, message: String| {
-            Diagnostic::error(check, at(task).map_or(place(self.orders), |task| task.span), message)
+            Diagnostic::error(check, at(task).map_or(place(self.work), |task| task.span), message)
         };
         match fault {
             Fault::TooFewCooks { task, needs, has } => {
@@ -145,7 +145,7 @@ impl Case<'_> {
             | Fault::Dangling
             | Fault::BadHours
             | Fault::DrawnOutWork { .. } => {
-                Diagnostic::error("no-plan", place(self.orders), "the times are too far apart to be planned")
+                Diagnostic::error("no-plan", place(self.work), "the times are too far apart to be planned")
                     .help("name a nearer day")
             }
         }

@@ -2,7 +2,6 @@
 
 pub mod ask;
 mod assign;
-pub mod batches;
 mod builder;
 pub mod clock;
 mod dense;

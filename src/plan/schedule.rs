@@ -1,10 +1,10 @@
 //! A plan as it is shown: who does what when, with which equipment, for what.
 
-use super::batches::Order;
 use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
+use crate::make::work::Work;
 use crate::measure::show::{self, Units};
 use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
@@ -106,7 +106,7 @@ impl Schedule {
     /// Lays a solved plan out.
     pub fn of(
         title: &str,
-        orders: &[Order],
+        work: &Work,
         tasks: &Tasks,
         kitchen: &Kitchen,
         hours: &super::ask::Hours,
@@ -120,19 +120,19 @@ impl Schedule {
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(tasks.list.len());
         for (at, task) in tasks.list.iter().enumerate() {
             let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
-            rows.extend(row(orders, kitchen, task, start - first, end - first).map(|row| {
+            rows.extend(row(work, kitchen, task, start - first, end - first).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 (at, Row { unit, people, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
-        let made = orders.iter().enumerate().map(|(at, order)| {
+        let made = work.orders.iter().enumerate().map(|(at, order)| {
             let finals = tasks.finals.get(at).map_or(&[][..], Vec::as_slice);
             let ready = finals.iter().filter_map(|task| ends.get(*task)).max().copied().unwrap_or(first);
             Made {
                 recipe: order.recipe.name.to_string(),
-                wanted: order.wanted.clone(),
+                wanted: order.wanted(),
                 ready: ready - first,
                 due: hours.dues.get(at).copied().flatten().map(|due| due - first),
             }
@@ -183,14 +183,12 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
     ends
 }
 
-fn row(orders: &[Order], kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) -> Option<Row> {
-    let order = orders.get(task.order)?;
-    let part = order.recipe.part(task.step.part)?;
+fn row(work: &Work, kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) -> Option<Row> {
+    let batch = work.batches.get(task.batch)?;
+    let part = batch.recipe.part(task.step.part)?;
     let step = part.steps.get(task.step.step)?;
-    let recipe = match part.foreign.and_then(|foreign| order.recipe.used.get(foreign.recipe)) {
-        Some(used) => used.recipe.name.to_string(),
-        None => order.recipe.name.to_string(),
-    };
+    let (origin, _) = batch.recipe.origin(task.step.part)?;
+    let recipe = origin.name.to_string();
     let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
     Some(Row {
         recipe,
@@ -207,7 +205,7 @@ fn row(orders: &[Order], kitchen: &Kitchen, task: &Task, start: Minute, end: Min
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.heat(Units::Metric),
+        temperature: step.heat(Units::Metric).map(|heat| heat.to_string()),
         pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
         sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
     })

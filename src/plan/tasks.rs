@@ -2,25 +2,27 @@
 
 mod live;
 
-use super::batches::{Batch, Batches, Order};
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
+use crate::make::batch::BatchPart;
 use crate::make::loads;
+use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::alive::{Alive, STAND};
 use crate::model::flow;
 use crate::model::kitchen::Kitchen;
-use crate::model::recipe::{Part, Recipe};
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef};
+use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
 
-/// Through so many batches without steps the ends of what they take are looked for.
+/// Through so many parts without steps the ends of what they take are looked for.
 const DEEPEST: usize = 200;
 
 /// What a minute of standing counts, by what stands. Common practice, no source: a dough that has risen suffers most, then
@@ -32,9 +34,9 @@ const MAY_WAIT: u32 = 1;
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// The order it belongs to; of a part that several orders draw on, the first.
-    pub order: usize,
-    /// Which step of that order's recipe.
+    /// The batch it belongs to.
+    pub batch: usize,
+    /// Which step of that batch's recipe.
     pub step: StepRef,
     /// Which load of which step, as the planner knows it.
     pub label: Label,
@@ -107,20 +109,20 @@ pub struct Hold {
     pub until: Vec<Point>,
 }
 
-/// The tasks of everything the orders make.
+/// The tasks of everything that is made.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
-pub fn of(orders: &[Order], kitchen: &Kitchen) -> Result<Tasks, Overflow> {
-    let batches = Batches::of(orders)?;
-    let alive = orders.iter().map(|order| Alive::of(&order.recipe)).collect();
-    let mut making =
-        Making { orders, kitchen, batches: &batches, tasks: Tasks::default(), by_step: HashMap::new(), alive };
-    for (at, batch) in batches.list.iter().enumerate() {
-        making.take_batch(at, batch)?;
+pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
+    let made = work.made();
+    let numbers = made.iter().enumerate().map(|(number, at)| (*at, number)).collect();
+    let alive = work.batches.iter().map(|batch| Alive::of(&batch.recipe)).collect();
+    let mut making = Making { work, kitchen, made, numbers, tasks: Tasks::default(), by_step: HashMap::new(), alive };
+    for at in 0..making.made.len() {
+        making.take_part(at)?;
     }
-    for (at, batch) in batches.list.iter().enumerate() {
-        making.link_batch(at, batch);
+    for at in 0..making.made.len() {
+        making.link_part(at);
     }
     making.finals();
     // What stays in its unit ends when it is taken out, which whoever takes it sees to.
@@ -130,41 +132,50 @@ pub fn of(orders: &[Order], kitchen: &Kitchen) -> Result<Tasks, Overflow> {
 }
 
 struct Making<'a> {
-    orders: &'a [Order],
+    work: &'a Work,
     kitchen: &'a Kitchen,
-    batches: &'a Batches,
+    /// Every part that is made, in the order in which the orders need them.
+    made: Vec<BatchPart>,
+    /// The place of each of them in that list.
+    numbers: HashMap<BatchPart, usize>,
     tasks: Tasks,
-    /// The tasks of a step of a batch.
+    /// The tasks of a step of a part that is made.
     by_step: HashMap<(usize, usize), Vec<usize>>,
     /// For each order, after which steps what they made is alive.
     alive: Vec<Alive>,
 }
 
 impl<'a> Making<'a> {
-    fn part_of(&self, batch: &Batch) -> Option<(&'a Recipe, &'a Part)> {
-        let recipe = &self.orders.get(batch.order)?.recipe;
-        Some((recipe, recipe.part(batch.part)?))
+    fn part_of(&self, at: usize) -> Option<(BatchPart, &'a Recipe, &'a Part)> {
+        let place = *self.made.get(at)?;
+        let recipe = &self.work.batches.get(place.batch)?.recipe;
+        Some((place, recipe, recipe.part(place.part)?))
     }
 
-    fn tasks_of(&self, batch: usize, step: usize) -> Vec<usize> {
-        self.by_step.get(&(batch, step)).cloned().unwrap_or_default()
+    /// The place in the list of a part that the recipe of a batch knows under that number.
+    fn number(&self, batch: usize, part: PartId) -> Option<usize> {
+        self.numbers.get(&self.work.made_in(BatchPart { batch, part })?).copied()
+    }
+
+    fn tasks_of(&self, part: usize, step: usize) -> Vec<usize> {
+        self.by_step.get(&(part, step)).cloned().unwrap_or_default()
     }
 
     fn task(&self, at: usize) -> Option<&Task> {
         self.tasks.list.get(at)
     }
 
-    fn take_batch(&mut self, at: usize, batch: &Batch) -> Result<(), Overflow> {
-        let (Some((recipe, part)), Some(order)) = (self.part_of(batch), self.orders.get(batch.order)) else {
-            return Ok(());
-        };
+    fn take_part(&mut self, at: usize) -> Result<(), Overflow> {
+        let Some((place, recipe, part)) = self.part_of(at) else { return Ok(()) };
+        let Some(formula) = self.work.batches.get(place.batch).map(|batch| &batch.formula) else { return Ok(()) };
+        let Some(solved) = formula.part(place.part) else { return Ok(()) };
         for (step_at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count((recipe, batch.part), &batch.solved, &order.formula, step_at, self.kitchen)?;
-            let pieces = loads::pieces_of(part, &batch.solved, &order.formula);
-            let loads = self.moments(batch, step)?.unwrap_or(loads);
+            let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
+            let pieces = loads::pieces_of(part, solved, formula);
+            let loads = self.moments(place, solved, step)?.unwrap_or(loads);
             let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
-            let place = StepRef { part: batch.part, step: step_at };
-            for task in loads_of(recipe, batch.order, place, at, step, (loads, shares), pieces)? {
+            let step_place = StepRef { part: place.part, step: step_at };
+            for task in loads_of(recipe, place.batch, step_place, at, step, (loads, shares), pieces)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
             }
@@ -173,27 +184,26 @@ impl<'a> Making<'a> {
     }
 
     /// How many times a step is done that is done at moments of another: once for each moment and load of that.
-    fn moments(&self, batch: &Batch, step: &Step) -> Result<Option<i64>, Overflow> {
+    fn moments(&self, place: BatchPart, solved: &SolvedPart, step: &Step) -> Result<Option<i64>, Overflow> {
         let outer = step.order.iter().find_map(|order| match order {
-            StepOrder::Into(other) if other.part == batch.part => Some(other.step),
+            StepOrder::Into(other) if other.part == place.part => Some(other.step),
             _ => None,
         });
-        let (Some(outer), Some(order)) = (outer, self.orders.get(batch.order)) else { return Ok(None) };
-        let recipe = &order.recipe;
-        let loads =
-            loads::count((recipe, batch.part), &batch.solved, &order.formula, outer, self.kitchen)?.min(MOST_LOADS);
+        let (Some(outer), Some(batch)) = (outer, self.work.batches.get(place.batch)) else { return Ok(None) };
+        let loads = loads::count((&batch.recipe, place.part), solved, &batch.formula, outer, self.kitchen)?;
+        let loads = loads.min(MOST_LOADS);
         Ok(i64::try_from(step.moments.len()).ok().and_then(|moments| loads.checked_mul(moments)))
     }
 
-    /// Links the steps of a batch to each other and to the batches they take.
-    fn link_batch(&mut self, at: usize, batch: &Batch) {
-        let Some((recipe, part)) = self.part_of(batch) else { return };
+    /// Links the steps of a part to each other and to the parts they take.
+    fn link_part(&mut self, at: usize) {
+        let Some((place, recipe, part)) = self.part_of(at) else { return };
         for (step_at, step) in part.steps.iter().enumerate() {
             let mine = self.tasks_of(at, step_at);
             self.stay_together(&mine);
             for order in &step.order {
                 let other = order.other();
-                let Some(first) = self.batches.of_part(batch.order, other.part) else { continue };
+                let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
                 match order {
                     StepOrder::During(_) => self.during(&first, &mine),
@@ -215,9 +225,8 @@ impl<'a> Making<'a> {
                     self.since_the_first(part, (at, before), &mine);
                 }
             }
-            let taken = flow::taken(recipe, batch.part, step_at);
-            for (id, goes_on) in taken {
-                let Some(other) = self.batches.of_part(batch.order, id) else { continue };
+            for (id, goes_on) in flow::taken(recipe, place.part, step_at) {
+                let Some(other) = self.number(place.batch, id) else { continue };
                 for (end, keeps) in self.ends_of(other, &mut HashSet::new()) {
                     self.use_part((end, keeps), &mine);
                     if goes_on && keeps.is_none() {
@@ -348,24 +357,23 @@ impl<'a> Making<'a> {
         self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight });
     }
 
-    /// The tasks that end a batch, and how long it keeps after each; of a batch without steps, those of what it takes.
+    /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.
     fn ends_of(&self, at: usize, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
-        // A batch that several ways lead to is taken once; the ways double with every part they pass.
+        // A part that several ways lead to is taken once; the ways double with every part they pass.
         if !seen.insert(at) {
             return Vec::new();
         }
-        let Some(batch) = self.batches.list.get(at) else { return Vec::new() };
-        let Some((recipe, part)) = self.part_of(batch) else { return Vec::new() };
+        let Some((place, recipe, part)) = self.part_of(at) else { return Vec::new() };
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
         if part.steps.is_empty() && seen.len() < DEEPEST {
-            return flow::held(recipe, batch.part)
+            return flow::held(recipe, place.part)
                 .into_iter()
-                .filter_map(|(_, id)| self.batches.of_part(batch.order, id))
+                .filter_map(|(_, id)| self.number(place.batch, id))
                 .flat_map(|other| self.ends_of(other, seen))
                 .map(|(end, inner)| (end, inner.or(keeps)))
                 .collect();
         }
-        let sinks = flow::sinks(part, batch.part);
+        let sinks = flow::sinks(part, place.part);
         let last = sinks.last().copied();
         let loads = |step: usize| {
             let keeps = keeps.filter(|_| Some(step) == last);
@@ -375,17 +383,12 @@ impl<'a> Making<'a> {
     }
 
     fn finals(&mut self) {
-        let mut finals = vec![Vec::new(); self.orders.len()];
-        for (at, order) in self.orders.iter().enumerate() {
-            let own = order.recipe.parts().filter(|(id, _)| order.recipe.users(*id).next().is_none());
-            for batch in own.filter(|(_, part)| part.from.is_none()).filter_map(|(id, _)| self.batches.of_part(at, id))
-            {
-                let ends: Vec<usize> =
-                    self.ends_of(batch, &mut HashSet::new()).into_iter().map(|(task, _)| task).collect();
-                if let Some(list) = finals.get_mut(at) {
-                    list.extend(ends);
-                }
-            }
+        let mut finals = Vec::with_capacity(self.work.orders.len());
+        for order in 0..self.work.orders.len() {
+            let ends = self.work.ends_of(order);
+            let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
+            let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
+            finals.push(tasks.collect());
         }
         self.tasks.finals = finals;
     }
@@ -426,9 +429,9 @@ fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
 /// several may share is cut into a load for each.
 fn loads_of(
     recipe: &Recipe,
-    order: usize,
-    place: StepRef,
     batch: usize,
+    place: StepRef,
+    made: usize,
     step: &Step,
     (loads, shares): (i64, i64),
     pieces: Option<Number>,
@@ -451,9 +454,9 @@ fn loads_of(
             let times = loads / bundles + i64::from(bundle <= loads % bundles);
             let minutes = minutes(step.time.1, times, split)?;
             Ok(Task {
-                order,
+                batch,
                 step: place,
-                label: Label { recipe: 0, part: batch, step: place.step, load: usize::try_from(load).unwrap_or(0) },
+                label: Label { recipe: 0, part: made, step: place.step, load: usize::try_from(load).unwrap_or(0) },
                 load,
                 loads: count,
                 kind: step.kind,

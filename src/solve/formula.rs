@@ -9,6 +9,7 @@ mod composition;
 mod cycle;
 pub(crate) mod linear;
 mod solve;
+mod sum;
 mod uses;
 
 pub use balance::Balance;
@@ -30,6 +31,8 @@ pub struct SolvedLine {
     pub percent: Option<Proportion>,
     /// What was written when it has no mass: two eggs, a cup, scaled to the batch.
     pub natural: Option<Value>,
+    /// The litres, cups or pieces that it was said in, scaled to the batch; `None` for weights and percentages.
+    pub measure: Option<Value>,
     /// What is left for the final mix when preferments have taken theirs; equal to `mass` without preferments.
     pub final_mix: Option<Mass>,
     /// Its mass for one piece, in a part by the piece.
@@ -148,6 +151,7 @@ impl Formula {
                 line.mass = mass(line.mass)?;
                 line.final_mix = mass(line.final_mix)?;
                 line.natural = line.natural.map(|value| value.times(factor)).transpose()?;
+                line.measure = line.measure.map(|value| value.times(factor)).transpose()?;
             }
             for draw in &mut part.draws {
                 *draw = draw.times(factor)?;

@@ -118,8 +118,9 @@ fn surroundings(
             FileKind::Kitchen => bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen),
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
-                let inner = resolve_at_depth(project, target, selection, depth + 1, &mut Vec::new());
-                used.extend(inner.map(|recipe| UsedRecipe { recipe: Arc::new(recipe), span: path.span }));
+                if let Some(inner) = resolve_at_depth(project, target, selection, depth + 1, &mut Vec::new()) {
+                    bring_recipe(inner, path.span, &mut used);
+                }
             }
             FileKind::Day => diagnostics.push(
                 Diagnostic::error("missing-use", path.span, "a day cannot be used by a recipe")
@@ -163,37 +164,69 @@ impl Selection {
     }
 }
 
-/// The parts of a used recipe as parts of this one: numbers shifted by `first`, marked as foreign.
-fn adopt(used: &UsedRecipe, number: usize, first: usize) -> Vec<Part> {
-    let shift = |id: PartId| PartId(id.0 + first);
-    let shift_step = |step: StepRef| StepRef { part: shift(step.part), ..step };
-    let own = used.recipe.parts().map(|(id, part)| (id, part.clone()));
-    own.map(|(id, mut part)| {
-        part.foreign = Some(Foreign { recipe: number, part: id });
-        part.from = part.from.map(shift);
-        for line in &mut part.lines {
-            if let Refers::Part(other) = &mut line.refers {
-                *other = shift(*other);
+/// Takes in a used recipe and those that it uses itself, each once: what is drawn on in two ways is one thing.
+fn bring_recipe(recipe: Recipe, span: Span, used: &mut Vec<UsedRecipe>) {
+    let inner = recipe.used.clone();
+    for one in std::iter::once(UsedRecipe { recipe: Arc::new(recipe), span }).chain(inner) {
+        if !used.iter().any(|known| known.recipe.is_same(&one.recipe)) {
+            used.push(UsedRecipe { span, ..one });
+        }
+    }
+}
+
+/// Adds the parts of all used recipes, each once and marked as foreign, with what they point at numbered anew.
+fn adopt(recipe: &mut Recipe) {
+    // Where the own parts of each used recipe begin; those that it has from others are the others' own.
+    let mut begins = Vec::with_capacity(recipe.used.len());
+    let mut next = recipe.parts.len();
+    for used in &recipe.used {
+        begins.push(next);
+        next += used.recipe.own_parts().count();
+    }
+    let mut adopted = Vec::with_capacity(next - recipe.parts.len());
+    for (number, used) in recipe.used.iter().enumerate() {
+        // A number in the used recipe is one of its own parts, or of a recipe that it uses, which stands in the list too.
+        let here = |id: PartId| -> PartId {
+            let foreign = used.recipe.part(id).and_then(|part| part.foreign);
+            let (of, there) = match foreign.and_then(|at| Some((&used.recipe.used.get(at.recipe)?.recipe, at.part))) {
+                Some((origin, there)) => (recipe.used.iter().position(|known| known.recipe.is_same(origin)), there),
+                None => (Some(number), id),
+            };
+            PartId(of.and_then(|of| begins.get(of)).map_or(usize::MAX, |first| first + there.0))
+        };
+        for (id, part) in used.recipe.own_parts() {
+            adopted.push(renumbered(part.clone(), Foreign { recipe: number, part: id }, here));
+        }
+    }
+    recipe.parts.extend(adopted);
+}
+
+/// A part of a used recipe, pointing to where other parts stand here.
+fn renumbered(mut part: Part, foreign: Foreign, here: impl Fn(PartId) -> PartId) -> Part {
+    let step_here = |step: StepRef| StepRef { part: here(step.part), ..step };
+    part.foreign = Some(foreign);
+    part.from = part.from.map(&here);
+    for line in &mut part.lines {
+        if let Refers::Part(other) = &mut line.refers {
+            *other = here(*other);
+        }
+    }
+    for step in &mut part.steps {
+        for order in &mut step.order {
+            *order = match *order {
+                Order::During(other) => Order::During(step_here(other)),
+                Order::Into(other) => Order::Into(step_here(other)),
+                Order::Before(other) => Order::Before(step_here(other)),
+                Order::After(other) => Order::After(step_here(other)),
+                Order::StraightAfter(other) => Order::StraightAfter(step_here(other)),
+                Order::Within(time, other) => Order::Within(time, step_here(other)),
+            };
+        }
+        for word in step.words.iter_mut().chain(&mut step.sign) {
+            if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
+                *other = here(*other);
             }
         }
-        for step in &mut part.steps {
-            for order in &mut step.order {
-                *order = match *order {
-                    Order::During(other) => Order::During(shift_step(other)),
-                    Order::Into(other) => Order::Into(shift_step(other)),
-                    Order::Before(other) => Order::Before(shift_step(other)),
-                    Order::After(other) => Order::After(shift_step(other)),
-                    Order::StraightAfter(other) => Order::StraightAfter(shift_step(other)),
-                    Order::Within(time, other) => Order::Within(time, shift_step(other)),
-                };
-            }
-            for word in step.words.iter_mut().chain(&mut step.sign) {
-                if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
-                    *other = shift(*other);
-                }
-            }
-        }
-        part
-    })
-    .collect()
+    }
+    part
 }

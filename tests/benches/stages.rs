@@ -9,16 +9,15 @@ use miche::edge::loader::Loader;
 use miche::figures::card::{Card, of_batch};
 use miche::language::parse::parse;
 use miche::language::tidy::tidy;
-use miche::make::day_batch::Batch;
-use miche::measure::number::Number;
+use miche::make::batch::Batch;
+use miche::make::order::Order;
 use miche::measure::show::Units;
 use miche::model::project::Project;
 use miche::model::recipe::Selection;
 use miche::out;
-use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::out::sheet::{By, Orientation, Paper, Sheet};
 use miche::text::source::SourceId;
 use std::path::Path;
-use std::sync::Arc;
 
 const RECIPE: &str = include_str!("../../examples/rhubarb-crumb-buns.miche");
 
@@ -37,8 +36,7 @@ fn project() -> (Project, SourceId) {
 fn batch() -> Option<Batch> {
     let (project, source) = project();
     let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new())?;
-    let recipe = Arc::new(recipe);
-    Some(Batch { recipe, formula, factor: Number::ONE, limit: None, ready: None, made_for: Vec::new() })
+    Some(Batch::of(&Order::of(recipe, formula), 0))
 }
 
 fn the_card() -> Vec<Card> {
@@ -106,8 +104,8 @@ fn card_to(bencher: Bencher<'_, '_>, format: &str) {
         revision: None,
     };
     bencher.bench(|| match format {
-        "text" => out::text::render_all(black_box(&cards), None, style),
-        "markdown" => out::markdown::render_all(black_box(&cards), None),
+        "text" => out::card::text(black_box(&cards), None, style),
+        "markdown" => out::card::markdown(black_box(&cards), None),
         "html" => out::html::render(black_box(&cards), None, &sheet),
         _ => out::json::render_all(black_box(&cards)).unwrap_or_default(),
     });

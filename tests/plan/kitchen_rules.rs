@@ -1,6 +1,8 @@
 //! An independent check of a plan against the recipes themselves: what every baker knows, looked at from scratch. It
 //! reads steps and starts and ends, and none of what the planner was told about them.
 
+use miche::make::batch::BatchPart;
+use miche::make::work::Work;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::{Part, Recipe, Refers};
 use miche::model::step::{Order, Step, StepKind, Target, Words};
@@ -9,8 +11,8 @@ use miche::plan::tasks::{Task, Tasks};
 
 /// What a test knows of what was planned.
 pub struct Planned<'a> {
-    /// The recipe of each task's order.
-    pub recipes: Vec<&'a Recipe>,
+    /// What is made.
+    pub work: &'a Work,
     /// The kitchen.
     pub kitchen: &'a Kitchen,
     /// The tasks.
@@ -48,8 +50,8 @@ impl Done<'_> {
 /// Everything in a plan that a baker would not do; empty when it keeps every rule.
 pub fn broken(planned: &Planned<'_>) -> Vec<String> {
     let mut wrong = Vec::new();
-    for order in 0..planned.recipes.len() {
-        let recipe = planned.recipes[order];
+    for order in 0..planned.work.batches.len() {
+        let recipe = &*planned.work.batches[order].recipe;
         for (id, part) in recipe.parts() {
             let steps = steps(planned, order, id.0);
             if steps.is_empty() {
@@ -69,9 +71,9 @@ fn time(task: usize, planned: &Planned<'_>) -> (i64, i64) {
 }
 
 fn steps<'a>(planned: &Planned<'a>, order: usize, part_at: usize) -> Vec<Done<'a>> {
-    let recipe: &'a Recipe = planned.recipes[order];
+    let recipe: &'a Recipe = &planned.work.batches[order].recipe;
     let part = &recipe.parts[part_at];
-    let here = |task: &Task, step: usize| task.order == order && task.step.part.0 == part_at && task.step.step == step;
+    let here = |task: &Task, step: usize| task.batch == order && task.step.part.0 == part_at && task.step.step == step;
     let all = part.steps.iter().enumerate().map(|(at, step)| {
         let tasks = planned.tasks.list.iter().enumerate().filter(|(_, task)| here(task, at));
         Done { order, part, step, loads: tasks.map(|(task, _)| time(task, planned)).collect() }
@@ -106,7 +108,8 @@ fn takes_after(
         if taken_ahead && !steps.iter().any(|done| draws(done.step, Target::Line(number))) {
             continue;
         }
-        let made = self::steps(planned, order, other.0);
+        let Some(place) = planned.work.made_in(BatchPart { batch: order, part: other }) else { continue };
+        let made = self::steps(planned, place.batch, place.part.0);
         let Some(ready) = made.iter().filter(|done| !done.is_free()).map(Done::ends).max() else { continue };
         for done in steps.iter().skip(first).filter(|done| !done.is_free()) {
             if done.begins() < ready {
@@ -214,8 +217,8 @@ fn folds(recipe: &Recipe, at: usize, steps: &[Done<'_>], wrong: &mut Vec<String>
 fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
     for equipment in planned.kitchen.equipment.iter().filter(|equipment| equipment.holds.is_none()) {
         let mut stretches: Vec<(i64, i64)> = Vec::new();
-        for order in 0..planned.recipes.len() {
-            for (id, _) in planned.recipes[order].parts() {
+        for order in 0..planned.work.batches.len() {
+            for (id, _) in planned.work.batches[order].recipe.parts() {
                 let steps = steps(planned, order, id.0);
                 for (at, done) in steps.iter().enumerate() {
                     if !done.step.equipment.as_ref().is_some_and(|name| name.same(&equipment.name)) {

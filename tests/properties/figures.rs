@@ -3,10 +3,12 @@
 use miche::figures::card::{Card, LineCard, PartCard};
 use miche::language::prose::{Insert, Prose};
 use miche::measure::number::{Number, sum};
+use miche::measure::shown::Shown;
 use pulldown_cmark::Event;
 
 /// The grams that a card prints: `160 g`, `12.345 kg`, `1 234 g`; `None` for what is no mass.
-pub fn grams(shown: &str) -> Option<Number> {
+pub fn grams(shown: &Shown) -> Option<Number> {
+    let shown = shown.to_string();
     let (digits, factor) = match (shown.strip_suffix(" kg"), shown.strip_suffix(" g")) {
         (Some(digits), _) => (digits, 1000),
         (None, Some(digits)) => (digits, 1),
@@ -42,7 +44,7 @@ fn faults_of_part(part: &PartCard) -> Vec<String> {
         faults.push(format!("{}: total {} and {}", part.name, part.total_shown, part.final_mix_shown));
     }
     for column in &part.preferments {
-        let cells = column.cells.iter().filter(|cell| !cell.is_empty()).map(|cell| grams(cell));
+        let cells = column.cells.iter().filter(|cell| !cell.is_empty()).map(grams);
         let cells: Option<Vec<Number>> = cells.collect();
         if cells.map(sum) != grams(&column.total_shown).map(Ok) {
             faults.push(format!("{}: the column {} is {:?}", part.name, column.name, column));
@@ -81,7 +83,7 @@ fn amounts(prose: &Prose, wanted: &str) -> Vec<Option<Number>> {
         if let Insert::Amount { amount, ingredient, .. } = insert
             && ingredient.eq_ignore_ascii_case(wanted)
         {
-            found.push(grams(amount.strip_suffix(" of the").unwrap_or(amount)));
+            found.push(grams(amount));
         }
         Vec::<Event<'_>>::new()
     });

@@ -347,8 +347,8 @@ fn makes_cards(project: &Project, source: SourceId, problems: &[Diagnostic]) -> 
             let Ok(scaled) = formula.times(factor) else { continue };
             let Ok(card) = card(&recipe, &scaled, factor, None, Units::Both) else { continue };
             let style = out::text::Style { width: 80, colour: false };
-            let text = out::text::render(&card, style);
-            let markdown = out::markdown::render(&card);
+            let text = out::card::text(std::slice::from_ref(&card), None, style);
+            let markdown = out::card::markdown(std::slice::from_ref(&card), None);
             prop_assert!(!text.is_empty() && !markdown.is_empty());
             for output in [&text, &markdown] {
                 prop_assert!(!output.chars().any(is_control), "{output:?}");

@@ -21,7 +21,6 @@ const ALLOWED: &[&str] = &[
     "round: edge::editor: hover, lens",
     "round: language::parse: block, dispatch, line, numbers, prose, stray",
     "round: language::tidy: block, line",
-    "round: out::html: steps, timeline",
     "round: solve::resolve: head, parts, steps",
     "up: model::notes names out::report",
 ];

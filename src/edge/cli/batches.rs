@@ -1,4 +1,5 @@
-//! From a file to batches: one for a recipe, several for a day. Shared by the commands that make something of them.
+//! From files to what is made of them: a recipe at the size that was asked for, the orders of a day. Shared by the commands
+//! that make something.
 
 use super::Outcome;
 use super::output::Output;
@@ -6,87 +7,131 @@ use super::scaling::Scaling;
 use crate::check::{check_file, work_out};
 use crate::figures::card::{Card, DayHead, of_batch};
 use crate::language::syntax::FileKind;
-use crate::make::batch::{self, Impossible, Target};
-use crate::make::day_batch::{self, Batch};
+use crate::make::day::{self, NotToOrder};
+use crate::make::order::Order;
+use crate::make::size::{Impossible, Size};
+use crate::make::work::Work;
+use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
 use crate::out::report;
-use crate::solve::resolve::day::day;
+use crate::solve::resolve::day::{Day, day};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use std::sync::Arc;
 
-/// What a file comes to.
+/// What some files come to.
 pub(super) struct Made {
-    /// The batches.
-    pub batches: Vec<Batch>,
-    /// For a day: what stands above its cards.
+    /// What is made.
+    pub work: Work,
+    /// For a single day: what stands above its cards.
     pub day: Option<DayHead>,
+    /// The names of the recipes and days.
+    pub titles: Vec<String>,
+    /// The kitchen of each recipe and day.
+    pub kitchens: Vec<Arc<Kitchen>>,
 }
 
 impl Made {
     /// The cards of the batches.
     pub(super) fn cards(&self, scaling: &Scaling, output: &Output) -> Result<Vec<Card>, Outcome> {
-        let made: Result<Vec<Card>, _> = self.batches.iter().map(|batch| of_batch(batch, scaling.units())).collect();
-        made.map_err(|_| complain(output, "a batch of that size leaves the range of exact numbers"))
+        let made: Result<Vec<Card>, _> =
+            self.work.batches.iter().map(|batch| of_batch(batch, scaling.units())).collect();
+        made.map_err(|_| complain(output, TOO_LARGE))
     }
 }
 
-/// Checks and scales what a file holds. Nothing is made of a file with errors.
-pub(super) fn make(project: &Project, source: SourceId, scaling: &Scaling, output: &Output) -> Result<Made, Outcome> {
-    match project.file(source).map(|file| file.tree.kind) {
-        Some(FileKind::Day) => make_day(project, source, scaling, output),
-        _ => make_recipe(project, source, scaling, output),
-    }
+const TOO_LARGE: &str = "a batch of that size leaves the range of exact numbers";
+
+/// Why nothing is made.
+pub(super) enum Refused {
+    /// It was printed.
+    Said(Outcome),
+    /// A line of a day asks for what cannot be.
+    Line(Box<NotToOrder>),
 }
 
-fn make_recipe(project: &Project, source: SourceId, scaling: &Scaling, output: &Output) -> Result<Made, Outcome> {
-    let target = scaling.target().map_err(|why| complain(output, &why))?;
-    let selection = scaling.selection(project, source).map_err(|why| complain(output, &why))?;
-    check(project, &[source], output)?;
-    let Some((recipe, formula)) = work_out(project, source, &selection, &mut Vec::new()) else {
-        return Err(complain(
-            output,
-            "this is no recipe and no day; cards are made of files that begin with `recipe` or `day`",
-        ));
-    };
-    let (factor, limit) = batch::factor(&recipe, &formula, &target).map_err(|impossible| cannot(output, impossible))?;
-    let formula = formula
-        .times(factor)
-        .map_err(|_| complain(output, "a batch of that size leaves the range of exact numbers"))?;
-    let recipe = Arc::new(recipe);
-    let batch = Batch { recipe, formula, factor, limit, ready: None, made_for: Vec::new() };
-    Ok(Made { batches: vec![batch], day: None })
-}
-
-fn make_day(project: &Project, source: SourceId, scaling: &Scaling, output: &Output) -> Result<Made, Outcome> {
-    let target = scaling.target().map_err(|why| complain(output, &why))?;
-    if target != Target::AsWritten || scaling.chooses() {
-        return Err(complain(
-            output,
-            "a day says itself how much is made and with which choices: change its `make` lines",
-        ));
-    }
-    let Some(day) = day(project, source, &mut Vec::new()) else {
-        return Err(complain(output, "this is no day"));
-    };
-    let mut files = vec![source];
-    for order in &day.orders {
-        if !files.contains(&order.recipe) {
-            files.push(order.recipe);
+/// Checks and scales what the files hold. Nothing is made of files with errors.
+pub(super) fn make(
+    project: &Project,
+    sources: &[SourceId],
+    scaling: &Scaling,
+    output: &Output,
+) -> Result<Made, Outcome> {
+    gather(project, sources, scaling, output, "cards").map_err(|refused| match refused {
+        Refused::Said(outcome) => outcome,
+        Refused::Line(line) => {
+            let NotToOrder { recipe, why, .. } = *line;
+            cannot(output, Impossible { why: format!("{recipe}: {}", why.why), ..why })
         }
-    }
-    check(project, &files, output)?;
-    let work = |order: &crate::solve::resolve::day::DayOrder| {
-        work_out(project, order.recipe, &order.selection, &mut Vec::new())
+    })
+}
+
+/// As [`make`], with what a line of a day asks in vain left to the caller; `products` are what would be made.
+pub(super) fn gather(
+    project: &Project,
+    sources: &[SourceId],
+    scaling: &Scaling,
+    output: &Output,
+    products: &str,
+) -> Result<Made, Refused> {
+    let said = |why: &str| Refused::Said(complain(output, why));
+    let mut days: Vec<Option<Day>> = Vec::with_capacity(sources.len());
+    let mut files: Vec<SourceId> = Vec::new();
+    let mut note = |file: SourceId| {
+        if !files.contains(&file) {
+            files.push(file);
+        }
     };
-    let batches = day_batch::batches(&day, work).map_err(|impossible| cannot(output, impossible))?;
-    Ok(Made { batches, day: Some(DayHead::of(&day, scaling.units())) })
+    let size = scaling.size().map_err(|why| said(&why))?;
+    for source in sources {
+        note(*source);
+        let is_day = project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day);
+        let read = if is_day { day(project, *source, &mut Vec::new()) } else { None };
+        if read.is_some() && (size != Size::AsWritten || scaling.chooses()) {
+            return Err(said("a day says itself how much is made and with which choices: change its `make` lines"));
+        }
+        if !is_day {
+            scaling.selection(project, *source).map_err(|why| said(&why))?;
+        }
+        read.iter().flat_map(|day| &day.orders).for_each(|order| note(order.recipe));
+        days.push(read);
+    }
+    check(project, &files, output).map_err(Refused::Said)?;
+    let mut made = Made { work: Work::default(), day: None, titles: Vec::new(), kitchens: Vec::new() };
+    let mut orders = Vec::new();
+    for (source, day) in sources.iter().zip(&days) {
+        if let Some(day) = day {
+            made.titles.push(day.name.to_string());
+            made.kitchens.push(Arc::clone(&day.kitchen));
+            let work = |line: &crate::solve::resolve::day::DayOrder| {
+                work_out(project, line.recipe, &line.selection, &mut Vec::new())
+            };
+            orders.extend(day::orders(day, work).map_err(|line| Refused::Line(Box::new(line)))?);
+            continue;
+        }
+        let selection = scaling.selection(project, *source).map_err(|why| said(&why))?;
+        let Some((recipe, written)) = work_out(project, *source, &selection, &mut Vec::new()) else {
+            return Err(said(&format!(
+                "this is no recipe and no day; {products} are made of files that begin with `recipe` or `day`"
+            )));
+        };
+        made.titles.push(recipe.name.to_string());
+        made.kitchens.push(Arc::clone(&recipe.kitchen));
+        let order = Order::sized(recipe, &written, &size);
+        orders.push(order.map_err(|impossible| Refused::Said(cannot(output, impossible)))?);
+    }
+    if let [Some(day)] = days.as_slice() {
+        made.day = Some(DayHead::of(day, scaling.units()));
+    }
+    made.work = Work::of(orders).map_err(|_| said(TOO_LARGE))?;
+    Ok(made)
 }
 
 /// Shows the problems of the files; an error in one of them ends the run.
 fn check(project: &Project, files: &[SourceId], output: &Output) -> Result<(), Outcome> {
     let problems: Vec<Diagnostic> = files.iter().flat_map(|source| check_file(project, *source)).collect();
-    show_problems(project, &problems, output);
+    // Warnings are shown beside a card, errors instead of it; both where they do not mix with the card.
+    show(project, problems.iter().filter(|problem| problem.severity != Severity::Advice), output);
     let any_error = problems.iter().any(|problem| problem.severity == Severity::Error);
     if any_error { Err(Outcome::Errors) } else { Ok(()) }
 }
@@ -101,9 +146,9 @@ pub(super) fn complain(output: &Output, why: &str) -> Outcome {
     Outcome::Trouble
 }
 
-/// Warnings are shown beside a card, errors instead of it; both where they do not mix with the card.
-fn show_problems(project: &Project, problems: &[Diagnostic], output: &Output) {
-    for problem in problems.iter().filter(|problem| problem.severity != Severity::Advice) {
+/// Prints problems as a terminal shows them.
+pub(super) fn show<'a>(project: &Project, problems: impl IntoIterator<Item = &'a Diagnostic>, output: &Output) {
+    for problem in problems {
         let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
         output.print_error_text(&format!("{text}\n"));
     }

@@ -64,7 +64,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         }
     };
     let project = loader.into_project();
-    let made = batches::make(&project, source, &arguments.scaling, output);
+    let made = batches::make(&project, &[source], &arguments.scaling, output);
     let (made, cards) = match made.and_then(|made| Ok((made.cards(&arguments.scaling, output)?, made))) {
         Ok((cards, made)) => (made, cards),
         Err(outcome) => return outcome,
@@ -76,8 +76,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let style = arguments.delivery.style(output);
     let day = made.day.as_ref();
     let text = match format {
-        Format::Text => Ok(out::text::render_all(&cards, day, style)),
-        Format::Markdown => Ok(out::markdown::render_all(&cards, day)),
+        Format::Text => Ok(out::card::text(&cards, day, style)),
+        Format::Markdown => Ok(out::card::markdown(&cards, day)),
         Format::Html => match arguments.printing.sheet(&arguments.file) {
             Ok(sheet) => Ok(out::html::render(&cards, day, &sheet)),
             Err(why) => return complain(output, &why),
@@ -108,7 +108,7 @@ fn pour_today(made: &Made, mut cards: Vec<Card>, arguments: &Arguments) -> Resul
         return Ok(cards);
     }
     let units = arguments.scaling.units();
-    for (batch, card) in made.batches.iter().zip(&mut cards) {
+    for (batch, card) in made.work.batches.iter().zip(&mut cards) {
         for part in &mut card.parts {
             part.water_shown = on_card(&batch.recipe, &batch.formula, part.id, &today, units)
                 .map_err(|_| "temperatures of that size leave the range of exact numbers".to_owned())?;

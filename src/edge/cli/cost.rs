@@ -32,8 +32,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     arguments.figures.run(
         output,
         |batch| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),
-        |cost| out::figures::cost::page(cost, ageing),
-        |costs| out::figures::cost::json(costs, ageing).map_err(|error| error.to_string()),
+        |cost| out::cost::page(cost, ageing),
+        |costs| out::cost::json(costs, ageing).map_err(|error| error.to_string()),
     )
 }
 

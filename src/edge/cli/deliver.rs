@@ -4,6 +4,7 @@ use super::Outcome;
 use super::batches::complain;
 use super::output::Output;
 use crate::edge::loader::{reason, write_whole};
+use crate::out::page::Page;
 use crate::out::pdf::{NoPdf, Pdf};
 use crate::out::text::Style;
 use clap::{Args, ValueEnum};
@@ -79,6 +80,24 @@ pub(super) enum PageFormat {
 }
 
 impl PageFormat {
+    /// A page in this format.
+    ///
+    /// # Errors
+    /// A sentence, when the JSON cannot be written.
+    pub(super) fn print(
+        self,
+        page: &Page,
+        style: Style,
+        json: impl FnOnce() -> Result<String, String>,
+    ) -> Result<String, String> {
+        match self {
+            PageFormat::Text => Ok(page.text(style)),
+            PageFormat::Markdown => Ok(page.markdown()),
+            PageFormat::Html => Ok(page.html()),
+            PageFormat::Json => json(),
+        }
+    }
+
     /// Text on a terminal, Markdown elsewhere.
     pub(super) fn usual(output: &Output) -> PageFormat {
         if output.is_terminal() { PageFormat::Text } else { PageFormat::Markdown }

@@ -7,9 +7,10 @@ use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::language::syntax::Name;
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
 use crate::measure::quantity::Mass;
-use crate::out::figures::{self, Block};
+use crate::out::block::{Block, spaced};
+use crate::out::page::{self, Page};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -33,8 +34,8 @@ impl Figures {
     ///
     /// # Errors
     /// A sentence that says which option cannot be read.
-    pub(super) fn target(&self) -> Result<crate::make::batch::Target, String> {
-        self.scaling.target()
+    pub(super) fn size(&self) -> Result<crate::make::size::Size, String> {
+        self.scaling.size()
     }
 
     /// Makes the batches of what there is.
@@ -68,25 +69,21 @@ impl Figures {
         let mut loader = Loader::new();
         let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
         let project = loader.into_project();
-        let made = batches::make(&project, source, &self.scaling, output)?;
-        let all: Result<Vec<T>, String> = made.batches.iter().map(of).collect();
+        let made = batches::make(&project, &[source], &self.scaling, output)?;
+        let all: Result<Vec<T>, String> = made.work.batches.iter().map(of).collect();
         let all = all.map_err(|why| complain(output, &why))?;
-        if format == PageFormat::Json {
-            return json(&all).map_err(|why| complain(output, &why));
-        }
         let mut blocks = Vec::new();
-        for one in &all {
-            let page = page(one);
-            blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
+        if format != PageFormat::Json {
+            for one in &all {
+                let page = page(one);
+                blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
+            }
         }
         let title = blocks.iter().find_map(|block| match block {
-            Block::Title(title) => Some(title.clone()),
+            Block::Heading(title) => Some(title.text.clone()),
             _ => None,
         });
-        Ok(match format {
-            PageFormat::Text => figures::text(&blocks),
-            PageFormat::Html => figures::html(&blocks, &title.unwrap_or_default()),
-            _ => figures::markdown(&blocks),
-        })
+        let page = Page { title: title.unwrap_or_default(), look: page::FIGURES, below: 0, blocks: spaced(blocks) };
+        format.print(&page, self.delivery.style(output), || json(&all)).map_err(|why| complain(output, &why))
     }
 }

@@ -44,16 +44,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Err(why) => return complain(output, &why),
     };
     let style = arguments.delivery.style(output);
-    let text = match format {
-        PageFormat::Text => out::history::text::render(&history, style),
-        PageFormat::Markdown => out::history::markdown::render(&history),
-        PageFormat::Html => out::history::html::render(&history),
-        PageFormat::Json => match out::history::json::render(&history) {
-            Ok(text) => text,
-            Err(error) => return complain(output, &error.to_string()),
-        },
-    };
-    arguments.delivery.deliver(&text, output)
+    let json = || out::history::json(&history).map_err(|error| error.to_string());
+    match format.print(&out::history::page(&history), style, json) {
+        Ok(text) => arguments.delivery.deliver(&text, output),
+        Err(why) => complain(output, &why),
+    }
 }
 
 /// A commit that touched the file.

@@ -49,7 +49,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     arguments.figures.run(
         output,
         |batch| label::of(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
-        out::figures::label::page,
-        out::figures::label::json,
+        out::label::page,
+        out::label::json,
     )
 }

@@ -7,7 +7,6 @@ use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
 use crate::edge::loader::Loader;
-use crate::figures::card::DayHead;
 use crate::figures::list;
 use crate::out;
 use clap::{Args, ValueEnum};
@@ -76,23 +75,17 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
         sources.push(loader.load(file).map_err(|error| complain(output, &error.to_string()))?);
     }
     let project = loader.into_project();
-    let mut cards = Vec::new();
-    let mut day: Option<DayHead> = None;
-    for source in &sources {
-        let made = batches::make(&project, *source, &arguments.scaling, output)?;
-        cards.extend(made.cards(&arguments.scaling, output)?);
-        if sources.len() == 1 {
-            day = made.day;
-        }
-    }
+    let made = batches::make(&project, &sources, &arguments.scaling, output)?;
+    let cards = made.cards(&arguments.scaling, output)?;
+    let day = made.day;
     let list = list::of(&cards, arguments.scaling.units())
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
     let text = match format {
         Format::Text => {
             let style = arguments.delivery.style(output);
-            out::list::text::render(&list, style)
+            out::list::text(&list, style)
         }
-        Format::Markdown => out::list::markdown::render(&list),
+        Format::Markdown => out::list::markdown(&list),
         Format::Html | Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
             let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
@@ -103,8 +96,8 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
             }
             out::html::render_list(&list, day.as_ref(), &sheet)
         }
-        Format::Csv => out::list::csv::render(&list),
-        Format::Json => out::list::json::render(&list).map_err(|error| complain(output, &error.to_string()))?,
+        Format::Csv => out::list::csv(&list),
+        Format::Json => out::list::json(&list).map_err(|error| complain(output, &error.to_string()))?,
     };
     Ok(Made::Text(text))
 }

@@ -1,27 +1,21 @@
 //! From the files and options of a command to orders: which recipe, how much of it, for when, in which kitchen.
 
 use super::Outcome;
+use super::batches::{self, Refused, complain, show};
 use super::output::Output;
 use super::scaling::Scaling;
-use crate::check::{check_file, work_out};
 use crate::language::parse;
-use crate::language::syntax::{Content, FileKind};
-use crate::make::batch::{self, Target};
-use crate::measure::show;
+use crate::language::syntax::Content;
+use crate::make::day::NotToOrder;
+use crate::make::order::Order;
+use crate::make::work::Work;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
-use crate::model::recipe::{HeadMakes, Recipe};
-use crate::out::report;
 use crate::plan::ask::Hours;
-use crate::plan::batches::Order;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
 use crate::plan::tasks::Tasks;
-use crate::solve::resolve::{
-    self,
-    day::{Day, Wanted},
-};
-use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
@@ -31,8 +25,8 @@ use std::sync::Arc;
 pub(super) struct Asked {
     /// The day's or the recipes' names.
     pub(super) title: String,
-    /// The orders.
-    pub(super) orders: Vec<Order>,
+    /// What is made.
+    pub(super) work: Work,
     /// The one kitchen.
     pub(super) kitchen: Arc<Kitchen>,
     /// The clock, if there is a time.
@@ -96,59 +90,29 @@ pub(super) fn gather(
     times: &Times<'_>,
     output: &Output,
 ) -> Result<Asked, Outcome> {
-    let complain = |why: &str| {
-        output.complain(why);
-        Outcome::Trouble
-    };
-    let mut errors = false;
-    for source in sources {
-        let problems = check_file(project, *source);
-        show(project, problems.iter().filter(|problem| problem.severity != Severity::Advice), output);
-        errors |= problems.iter().any(|problem| problem.severity == Severity::Error);
-    }
-    if errors {
-        return Err(Outcome::Errors);
-    }
-    let ready = times.ready.map(|text| moment("--ready", text)).transpose().map_err(|why| complain(&why))?;
-    let from = times.from.map(|text| moment("--from", text)).transpose().map_err(|why| complain(&why))?;
-    let mut orders = Vec::new();
-    let mut dues: Vec<Option<Due>> = Vec::new();
-    let mut kitchens: Vec<(SourceId, Arc<Kitchen>)> = Vec::new();
-    let mut titles = Vec::new();
-    for source in sources {
-        if project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day) {
-            let Some(day) = resolve::day::day(project, *source, &mut Vec::new()) else { continue };
-            titles.push(day.name.to_string());
-            kitchens.push((*source, day.kitchen.clone()));
-            for (order, due) in of_day(project, &day).map_err(|why| why.print(project, output))? {
-                orders.push(order);
-                let due = due.map(|moment| Due { when: moment.when, span: Some(moment.span) });
-                dues.push(due.or(ready.map(|when| Due { when, span: None })));
-            }
-            continue;
-        }
-        let selection = scaling.selection(project, *source).map_err(|why| complain(&why))?;
-        let target = scaling.target().map_err(|why| complain(&why))?;
-        let Some((recipe, formula)) = work_out(project, *source, &selection, &mut Vec::new()) else {
-            return Err(complain(
-                "this is no recipe and no day; plans are made of files that begin with `recipe` or `day`",
-            ));
-        };
-        let (factor, _) = batch::factor(&recipe, &formula, &target).map_err(|impossible| {
-            let help = impossible.help.map_or(String::new(), |help| format!("; {help}"));
-            complain(&format!("{}{help}", impossible.why))
-        })?;
-        let scaled = formula.times(factor);
-        let formula = scaled.map_err(|_| complain("a batch of that size leaves the range of exact numbers"))?;
-        kitchens.push((*source, recipe.kitchen.clone()));
-        titles.push(recipe.name.to_string());
-        let wanted = wanted_of(&recipe, &formula);
-        orders.push(Order { recipe: Arc::new(recipe), formula, wanted, span: None });
-        dues.push(ready.map(|when| Due { when, span: None }));
-    }
-    let kitchen = one_kitchen(&kitchens).map_err(|why| complain(&why))?;
+    let ready = times.ready.map(|text| moment("--ready", text)).transpose().map_err(|why| complain(output, &why))?;
+    let from = times.from.map(|text| moment("--from", text)).transpose().map_err(|why| complain(output, &why))?;
+    let made = batches::gather(project, sources, scaling, output, "plans").map_err(|refused| match refused {
+        Refused::Said(outcome) => outcome,
+        Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).print(project, output),
+    })?;
+    let of_option = ready.map(|when| Due { when, span: None });
+    let due =
+        |order: &Order| order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option);
+    let dues: Vec<Option<Due>> = made.work.orders.iter().map(due).collect();
+    let kitchen = one_kitchen(&made.kitchens).map_err(|why| complain(output, &why))?;
     let timed = with_clock(&dues, from, times).map_err(|why| why.print(project, output))?;
-    Ok(Asked { title: titles.join(", "), orders, kitchen, clock: timed.0, dues: timed.1, from: timed.2 })
+    Ok(Asked { title: made.titles.join(", "), work: made.work, kitchen, clock: timed.0, dues: timed.1, from: timed.2 })
+}
+
+/// A line that cannot be made, in its place.
+fn not_to_order(NotToOrder { line, recipe, why }: NotToOrder) -> Diagnostic {
+    let message = format!("{recipe} cannot be made to this order: {}", why.why);
+    let problem = Diagnostic::error("no-plan", line.span, message);
+    match why.help {
+        Some(help) => problem.help(help),
+        None => problem,
+    }
 }
 
 /// What went wrong: words for the user, or a problem with a place.
@@ -160,12 +124,9 @@ enum Wrong {
 impl Wrong {
     fn print(self, project: &Project, output: &Output) -> Outcome {
         match self {
-            Wrong::Use(why) => {
-                output.complain(&why);
-                Outcome::Trouble
-            }
+            Wrong::Use(why) => complain(output, &why),
             Wrong::Place(problem) => {
-                show(project, std::iter::once(&*problem), output);
+                show(project, [&*problem], output);
                 Outcome::Errors
             }
         }
@@ -219,60 +180,11 @@ fn written(when: DateTime) -> String {
     when.strftime("%Y-%m-%d %H:%M").to_string()
 }
 
-fn show<'a>(project: &Project, problems: impl Iterator<Item = &'a Diagnostic>, output: &Output) {
-    for problem in problems {
-        let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
-        output.print_error_text(&format!("{text}\n"));
-    }
-}
-
-/// The orders of a day, each scaled to what is wanted.
-fn of_day(project: &Project, day: &Day) -> Result<Vec<(Order, Option<crate::language::syntax::Moment>)>, Wrong> {
-    let mut orders = Vec::new();
-    for line in &day.orders {
-        let Some((recipe, formula)) = work_out(project, line.recipe, &line.selection, &mut Vec::new()) else {
-            continue;
-        };
-        let target = match line.wanted {
-            Wanted::Pieces(count) => Target::Pieces(count.value()),
-            Wanted::Mass(mass) => Target::Total(mass),
-        };
-        let problem = |message: String| Diagnostic::error("no-plan", line.span, message);
-        let (factor, _) = batch::factor(&recipe, &formula, &target).map_err(|impossible| {
-            let problem = problem(format!("{} cannot be made to this order: {}", recipe.name, impossible.why));
-            Wrong::Place(Box::new(match impossible.help {
-                Some(help) => problem.help(help),
-                None => problem,
-            }))
-        })?;
-        let formula = formula.times(factor).map_err(|_| {
-            Wrong::Place(Box::new(problem("an order of that size leaves the range of exact numbers".to_owned())))
-        })?;
-        let wanted = wanted_of(&recipe, &formula);
-        orders.push((Order { recipe: Arc::new(recipe), formula, wanted, span: Some(line.span) }, line.ready));
-    }
-    Ok(orders)
-}
-
-fn wanted_of(recipe: &Recipe, formula: &crate::solve::formula::Formula) -> String {
-    match (&recipe.makes, formula.pieces) {
-        (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => format!("{} {noun}", show::number(pieces.value())),
-        (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
-        _ => {
-            let made = recipe.final_part().and_then(|id| formula.part(id)?.makes);
-            made.map(show::mass_plain).unwrap_or_default()
-        }
-    }
-}
-
 /// The kitchen of all files: those that name one must name the same.
-fn one_kitchen(kitchens: &[(SourceId, Arc<Kitchen>)]) -> Result<Arc<Kitchen>, String> {
-    let mut named = kitchens.iter().map(|(_, kitchen)| kitchen).filter(|kitchen| kitchen.span.is_some());
+fn one_kitchen(kitchens: &[Arc<Kitchen>]) -> Result<Arc<Kitchen>, String> {
+    let mut named = kitchens.iter().filter(|kitchen| kitchen.span.is_some());
     let Some(first) = named.next() else {
-        return kitchens
-            .first()
-            .map(|(_, kitchen)| kitchen.clone())
-            .ok_or_else(|| "there is nothing to plan".to_owned());
+        return kitchens.first().cloned().ok_or_else(|| "there is nothing to plan".to_owned());
     };
     match named.find(|other| other.span != first.span) {
         Some(other) => Err(format!(

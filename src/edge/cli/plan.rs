@@ -8,7 +8,6 @@ use super::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::model::project::Project;
 use crate::out;
-use crate::out::report;
 use crate::plan::explain;
 use crate::plan::limit::Limit;
 use crate::plan::schedule::Schedule;
@@ -108,17 +107,12 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     if format == Format::Ics && asked.clock.is_none() {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
-    let show = |problems: &[crate::text::diagnostic::Diagnostic]| {
-        for problem in problems {
-            let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
-            output.print_error_text(&format!("{text}\n"));
-        }
-    };
+    let show = |problems: &[crate::text::diagnostic::Diagnostic]| super::batches::show(&project, problems, output);
     let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
         show(&problems);
         Outcome::Errors
     })?;
-    show(&explain::ready_days_early(&schedule, &asked.orders));
+    show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
@@ -180,8 +174,8 @@ fn best(
     kitchen: &crate::model::kitchen::Kitchen,
     limit: Search,
 ) -> Result<Schedule, Vec<crate::text::diagnostic::Diagnostic>> {
-    let tasks = tasks::of(&asked.orders, kitchen).map_err(|_| vec![explain::too_large(&asked.orders)])?;
-    let missing = explain::missing_equipment(&asked.orders, &tasks, kitchen);
+    let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
+    let missing = explain::missing_equipment(&asked.work, &tasks, kitchen);
     if !missing.is_empty() {
         return Err(missing);
     }
@@ -193,11 +187,11 @@ fn best(
     match solved {
         Ok(solved) => {
             let clock = asked.clock.clone();
-            Ok(Schedule::of(&asked.title, &asked.orders, &tasks, kitchen, &hours, clock, &solved))
+            Ok(Schedule::of(&asked.title, &asked.work, &tasks, kitchen, &hours, clock, &solved))
         }
         Err(why) => {
             let case = explain::Case {
-                orders: &asked.orders,
+                work: &asked.work,
                 tasks: &tasks,
                 kitchen,
                 hours: &hours,

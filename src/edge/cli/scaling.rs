@@ -3,7 +3,7 @@
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Amount, Content, Key, Name};
-use crate::make::batch::Target;
+use crate::make::size::Size;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
@@ -68,28 +68,26 @@ impl Scaling {
     ///
     /// # Errors
     /// A sentence that says which option cannot be read.
-    pub(super) fn target(&self) -> Result<Target, String> {
+    pub(super) fn size(&self) -> Result<Size, String> {
         if !self.stock.is_empty() {
-            return Ok(Target::Stock(self.stock.clone()));
+            return Ok(Size::Stock(self.stock.clone()));
         }
         if let Some(text) = &self.pieces {
-            return number(text).map(Target::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
+            return number(text).map(Size::Pieces).ok_or_else(|| unreadable("--pieces", text, "a whole number"));
         }
         if let Some(text) = &self.times {
             return number(text)
-                .map(Target::Times)
+                .map(Size::Times)
                 .ok_or_else(|| unreadable("--times", text, "a number such as 2 or 1/2"));
         }
         if let Some(text) = &self.total {
-            return mass(text)
-                .map(Target::Total)
-                .ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
+            return mass(text).map(Size::Total).ok_or_else(|| unreadable("--total", text, "a weight such as `12 kg`"));
         }
         if let Some(text) = &self.base {
-            return mass(text).map(Target::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
+            return mass(text).map(Size::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
         }
         if self.have.is_empty() {
-            return Ok(Target::AsWritten);
+            return Ok(Size::AsWritten);
         }
         let stock = |text: &String| {
             let (name, amount) = text.split_once('=')?;
@@ -97,7 +95,7 @@ impl Scaling {
             Some((Name::new(name, span), mass(amount)?))
         };
         let all: Option<Vec<_>> = self.have.iter().map(stock).collect();
-        all.map(Target::Have)
+        all.map(Size::Have)
             .ok_or_else(|| unreadable("--have", &self.have.join(" "), "a name and a weight, `strong white flour=2 kg`"))
     }
 

@@ -1,7 +1,7 @@
 //! Options that say how cards are set on paper, and what their foot says of where they come from.
 
 use super::revision;
-use crate::out::html::{By, Orientation, Paper, Sheet};
+use crate::out::sheet::{By, Orientation, Paper, Sheet};
 use clap::{Args, ValueEnum};
 use std::path::Path;
 

@@ -6,9 +6,9 @@ use super::figures::Figures;
 use super::output::Output;
 use crate::edge::loader;
 use crate::language::syntax::Name;
-use crate::make::batch::Target;
+use crate::make::size::Size;
 use crate::measure::quantity::Mass;
-use crate::out::figures::stock::{self, Stock};
+use crate::out::stock::{self, Stock};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -48,9 +48,9 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
 
 /// What there is: the lines of a file, and what --have says over them.
 fn there_is(arguments: &Arguments) -> Result<Vec<(Name, Mass)>, String> {
-    let said = match arguments.figures.target()? {
-        Target::Have(said) => said,
-        Target::AsWritten => Vec::new(),
+    let said = match arguments.figures.size()? {
+        Size::Have(said) => said,
+        Size::AsWritten => Vec::new(),
         _ => return Err("miche stock finds the size of the batch itself; leave the other size away".to_owned()),
     };
     let mut all = match &arguments.from {

@@ -10,7 +10,7 @@ use crate::check::work_out;
 use crate::edge::loader::Loader;
 use crate::figures::bench::tables::{LevainAsked, Version};
 use crate::figures::bench::{self, Asked, Sums};
-use crate::make::day_batch::Batch;
+use crate::make::batch::Batch;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::out;
@@ -88,14 +88,16 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
     let mut loader = Loader::new();
     let source = loader.load(&arguments.file).map_err(|error| complain(output, &error.to_string()))?;
     let project = loader.into_project();
-    let made = batches::make(&project, source, &arguments.scaling, output)?;
+    let made = batches::make(&project, &[source], &arguments.scaling, output)?;
     let mut texts = Vec::new();
     let mut impossible = Vec::new();
-    for batch in &made.batches {
+    for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
             .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
         impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));
-        texts.push(render(&sums, format, arguments, output)?);
+        let json = || out::sums::json(&sums).map_err(|error| error.to_string());
+        let text = format.print(&out::sums::page(&sums), arguments.delivery.style(output), json);
+        texts.push(text.map_err(|why| complain(output, &why))?);
     }
     let text = match format {
         PageFormat::Json if texts.len() != 1 => {
@@ -110,16 +112,6 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
         _ => texts.join("\n"),
     };
     Ok((text, impossible))
-}
-
-fn render(sums: &Sums, format: PageFormat, arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
-    let style = arguments.delivery.style(output);
-    match format {
-        PageFormat::Text => Ok(out::sums::text::render(sums, style)),
-        PageFormat::Markdown => Ok(out::sums::markdown::render(sums)),
-        PageFormat::Html => Ok(out::sums::html::render(sums)),
-        PageFormat::Json => out::sums::json::render(sums).map_err(|error| complain(output, &error.to_string())),
-    }
 }
 
 /// The sums of a batch, with all its choices beside each other; in a day, where the choice is made, with that alone.

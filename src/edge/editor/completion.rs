@@ -158,7 +158,8 @@ impl Typed<'_> {
                 let detail = place::drawn_line(self.view, part_key, &name.key)
                     .and_then(|found| found.amount.mass)
                     .map(crate::measure::show::mass_plain)
-                    .unwrap_or_default();
+                    .unwrap_or_default()
+                    .to_string();
                 self.offer(typed, &name.text, Kind::Ingredient, &detail);
             }
             for name in &scope.own.names {

@@ -4,6 +4,7 @@ use super::place;
 use super::view::View;
 use crate::language::syntax::Content;
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::LineAmount;
 
@@ -28,7 +29,7 @@ pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
             continue;
         }
         if let Some((text, about)) = beside(&found) {
-            hints.push(Hint { at, text, about });
+            hints.push(Hint { at, text: text.to_string(), about });
         }
     }
     let heads = view.tree().lines.iter().filter(|line| inside(line.said.range().start));
@@ -57,7 +58,7 @@ pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
 }
 
 /// The other way to say an amount.
-fn beside(found: &place::Found<'_>) -> Option<(String, &'static str)> {
+fn beside(found: &place::Found<'_>) -> Option<(Shown, &'static str)> {
     let said_percent = match &found.line.amount {
         LineAmount::Said(said) if said.len() > 1 => return None,
         LineAmount::Said(said) => matches!(said.first()?.value, Value::Proportion(_)),

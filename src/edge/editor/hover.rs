@@ -94,8 +94,8 @@ fn whole_name(view: &View, span: Span) -> &str {
 fn ingredient(found: &Found<'_>) -> String {
     let mut figures = Vec::new();
     match (found.amount.mass, found.amount.natural) {
-        (Some(mass), _) => figures.push(show::mass_plain(mass)),
-        (None, Some(natural)) => figures.push(show::value_plain(natural)),
+        (Some(mass), _) => figures.push(show::mass_plain(mass).to_string()),
+        (None, Some(natural)) => figures.push(show::value_plain(natural).to_string()),
         (None, None) => figures.extend(in_words(&found.line.amount).map(str::to_owned)),
     }
     if let Some(percent) = found.amount.percent {
@@ -170,7 +170,7 @@ fn left(found: &Found<'_>) -> Option<String> {
         left = left.minus(draw.drawn.mass?).ok()?;
         used = true;
     }
-    (used && left.value().is_positive()).then(|| show::mass_plain(left))
+    (used && left.value().is_positive()).then(|| show::mass_plain(left).to_string())
 }
 
 /// What another part makes and what is taken of it.

@@ -29,7 +29,7 @@ pub(super) fn totals(part: &Part, solved: &SolvedPart) -> Vec<String> {
         if let Some(base) = solved.base.filter(|base| base.value().is_positive())
             && let Ok(share) = total.as_share_of(base)
         {
-            totals.push(show::percent(share));
+            totals.push(show::percent(share).to_string());
         }
     }
     if let (Some(pieces), Some(each)) = (solved.pieces, solved.each) {

@@ -99,7 +99,8 @@ fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<String>, Ov
     let mut cells = vec![name.to_owned()];
     for mass in [makeup.flour, makeup.water, makeup.fat, makeup.salt, makeup.sugar, makeup.total] {
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
-        cells.push(if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(rounded) });
+        let shown = if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(rounded) };
+        cells.push(shown.to_string());
     }
     Ok(cells)
 }

@@ -3,6 +3,7 @@
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::larder::Facts;
@@ -22,15 +23,15 @@ pub struct PartCard {
     /// How much that is.
     pub base: Option<Mass>,
     /// As printed.
-    pub base_shown: String,
+    pub base_shown: Shown,
     /// All that goes in.
     pub total: Option<Mass>,
     /// As printed; the printed lines add up to it.
-    pub total_shown: String,
+    pub total_shown: Shown,
     /// All that goes in, in percent of the base.
     pub percent_total: Option<Proportion>,
     /// As printed, without the sign.
-    pub percent_total_shown: String,
+    pub percent_total_shown: Shown,
     /// For a preferment: its total formula.
     pub from: Option<String>,
     /// Whether amounts are also given for one piece.
@@ -41,12 +42,14 @@ pub struct PartCard {
     pub water: Option<Mass>,
     /// Water on flour.
     pub hydration: Option<Proportion>,
-    /// Whether it is a lower bound, because the water of some ingredients is not known.
-    pub hydration_is_least: bool,
+    /// As printed; `at least` so much where the water of some ingredients is not known.
+    pub hydration_shown: Shown,
     /// Share of the flour that is fermented before the mix.
     pub prefermented: Option<Proportion>,
+    /// As printed.
+    pub prefermented_shown: Shown,
     /// Desired dough temperature.
-    pub desired_temperature: Option<String>,
+    pub desired_temperature: Option<Shown>,
     /// The water for it: the sum for today, or for rooms from cold to hot.
     pub water_shown: Option<String>,
     /// The lines to weigh.
@@ -54,14 +57,14 @@ pub struct PartCard {
     /// What preferments take out of the lines.
     pub preferments: Vec<PrefermentColumn>,
     /// The mass of the final mix, preferments included, as printed.
-    pub final_mix_shown: String,
+    pub final_mix_shown: Shown,
     /// Pieces.
     pub divide: Option<DivideCard>,
     /// What comes out, where it is said as a weight.
     pub makes: Option<MakesCard>,
     /// Made, used, left.
     pub balance: Option<BalanceCard>,
-    /// `keeps 2 days, chilled`.
+    /// How long it keeps, and how: `2 days, chilled`.
     pub keeps: Option<String>,
     /// The steps.
     pub steps: Vec<StepCard>,
@@ -81,21 +84,21 @@ pub struct LineCard {
     /// Share of the base.
     pub percent: Option<Proportion>,
     /// As printed, without the sign.
-    pub percent_shown: String,
+    pub percent_shown: Shown,
     /// Its exact mass in the whole batch.
     pub mass: Option<Mass>,
     /// As printed: the whole line.
-    pub shown: String,
+    pub shown: Shown,
     /// What the final mix takes, exactly.
     pub final_mix: Option<Mass>,
     /// As printed.
-    pub final_mix_shown: String,
+    pub final_mix_shown: Shown,
     /// What the scale shows when this line is in the bowl, as printed; empty for what is set aside.
-    pub running: String,
+    pub running: Shown,
     /// Its exact mass for one piece.
     pub each: Option<Mass>,
     /// As printed.
-    pub each_shown: String,
+    pub each_shown: Shown,
     /// What is bought for it, when it has waste.
     pub buy: Option<Mass>,
     /// What is put on the scale for the final mix: its exact mass, rounded for the kitchen's scales.
@@ -105,11 +108,11 @@ pub struct LineCard {
     /// What the larder knows of it.
     pub larder: Option<Arc<Facts>>,
     /// The cups, litres or pieces that it was said in.
-    pub measure: Option<String>,
+    pub measure: Option<Shown>,
     /// How it is prepared.
     pub preparation: Option<String>,
     /// How warm it goes in, as printed.
-    pub temperature_shown: Option<String>,
+    pub temperature_shown: Option<Shown>,
     /// How warm it goes in.
     pub temperature: Option<Temperature>,
     /// For dusting and greasing.
@@ -126,13 +129,13 @@ pub struct PrefermentColumn {
     /// Its name.
     pub name: String,
     /// What it takes of each line, as printed; empty for nothing.
-    pub cells: Vec<String>,
+    pub cells: Vec<Shown>,
     /// All it takes.
     pub total: Option<Mass>,
     /// As printed.
-    pub total_shown: String,
+    pub total_shown: Shown,
     /// What the scale shows when it is in the bowl of the final mix.
-    pub running: String,
+    pub running: Shown,
 }
 
 /// Pieces of a part.
@@ -143,13 +146,15 @@ pub struct DivideCard {
     /// What one weighs.
     pub each: Mass,
     /// As printed.
-    pub each_shown: String,
+    pub each_shown: Shown,
     /// Pieces times their weight.
     pub needs: Mass,
     /// The loss that was stated.
     pub stated_loss: Option<Proportion>,
     /// The loss that there is.
     pub actual_loss: Option<Proportion>,
+    /// As printed; nothing where nothing is lost.
+    pub lost: Option<Shown>,
 }
 
 /// What comes out of a part.
@@ -158,11 +163,13 @@ pub struct MakesCard {
     /// How much.
     pub mass: Mass,
     /// As printed.
-    pub shown: String,
+    pub shown: Shown,
     /// The loss that was stated.
     pub stated_loss: Option<Proportion>,
     /// The loss that there is.
     pub actual_loss: Option<Proportion>,
+    /// As printed; nothing where nothing is lost.
+    pub lost: Option<Shown>,
 }
 
 /// Made, used, left.
@@ -188,21 +195,21 @@ pub struct StepCard {
     /// Shortest and longest minutes of one load.
     pub minutes: (Number, Number),
     /// As printed: `14–16 min`.
-    pub time_shown: String,
+    pub time_shown: Shown,
     /// All loads one after another, as printed; empty where there is one load.
-    pub whole_time_shown: String,
+    pub whole_time_shown: Shown,
     /// How many loads.
     pub loads: i64,
     /// As printed: `12 at a time, 2 loads`; empty for one load.
     pub loads_shown: String,
     /// How long it may go on, as printed.
-    pub up_to_shown: Option<String>,
+    pub up_to_shown: Option<Shown>,
     /// What it holds.
     pub equipment: Option<String>,
     /// How hot.
     pub temperature: Option<Temperature>,
     /// As printed.
-    pub temperature_shown: Option<String>,
+    pub temperature_shown: Option<Shown>,
     /// Minutes from the recipe's first step to the start of this one; `None` when no plan holds it.
     pub starts: Option<i64>,
     /// Whose card it prints on.
@@ -225,7 +232,7 @@ pub struct UseCard {
     /// How much in the whole batch.
     pub mass: Option<Mass>,
     /// As printed; empty where there is no figure.
-    pub shown: String,
+    pub shown: Shown,
     /// Whether it is another part.
     pub is_part: bool,
 }

@@ -5,8 +5,9 @@ use crate::figures::bench::mixing::Today;
 use crate::language::syntax::TextKind;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
@@ -36,6 +37,8 @@ impl Maker<'_> {
         }
         let preferments = self.columns(id, part, &mix, running)?;
         let total = solved.goes_in;
+        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
+        let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
         Ok(Some(PartCard {
@@ -52,9 +55,12 @@ impl Maker<'_> {
             per_piece: part.per_piece,
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
-            hydration: solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece),
-            hydration_is_least: solved.composition.hydration_is_least(),
+            hydration,
+            hydration_shown: hydration
+                .map(|share| rounded_share(share).bound(if least { "at least" } else { "" }))
+                .unwrap_or_default(),
             prefermented: solved.prefermented,
+            prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
             water_shown: crate::figures::bench::sums::on_card(
                 self.recipe,
@@ -127,21 +133,18 @@ impl Maker<'_> {
         Ok(LineCard {
             ingredient: line.name.to_string(),
             percent: amount.percent,
-            percent_shown: match amount.percent {
-                Some(share) => show::percent_digits(share.percent()?),
-                None => String::new(),
-            },
+            percent_shown: percent_digits(amount.percent),
             mass: amount.mass,
             final_mix: amount.final_mix,
             final_mix_shown: match (&in_bowl, amount.final_mix) {
-                (Some(_), Some(mass)) if mass.value().is_zero() => String::new(),
+                (Some(_), Some(mass)) if mass.value().is_zero() => Shown::default(),
                 (Some(shown), _) => shown.clone(),
                 (None, _) => shown.clone(),
             },
             shown,
             running: match weighed {
                 Some(weighed) if !part.per_piece && weighed.mass > Mass::ZERO => self.printed(running),
-                _ => String::new(),
+                _ => Shown::default(),
             },
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
@@ -156,8 +159,8 @@ impl Maker<'_> {
                 Refers::Pantry(facts) => facts.clone(),
                 Refers::Part(_) => None,
             },
-            measure: match measure_of(part, line, self.formula.pieces, self.factor)? {
-                Some(measure) => Some(measure),
+            measure: match amount.measure {
+                Some(measure) => Some(show::value_plain(measure)),
                 None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
             },
             preparation: line.preparation.clone(),
@@ -184,29 +187,28 @@ impl Maker<'_> {
     }
 
     /// What stands on a line without a mass.
-    fn unweighed(&self, line: &Ingredient, amount: &SolvedLine) -> String {
+    fn unweighed(&self, line: &Ingredient, amount: &SolvedLine) -> Shown {
         match (&line.amount, amount.natural) {
-            (LineAmount::ToTaste, _) => "to taste".to_owned(),
-            (LineAmount::AsNeeded, _) => "as needed".to_owned(),
+            (LineAmount::ToTaste, _) => Shown::words("to taste"),
+            (LineAmount::AsNeeded, _) => Shown::words("as needed"),
             (_, Some(value)) => show::value_plain(value),
-            _ => "?".to_owned(),
+            _ => Shown::words("?"),
         }
     }
 
-    fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<String, Overflow> {
+    fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<Shown, Overflow> {
         if !part.per_piece {
-            return Ok(String::new());
+            return Ok(Shown::default());
         }
         if let (LineAmount::Said(said), Refers::Part(_)) = (&line.amount, &line.refers)
             && let Some(Value::Count(count)) = said.first().map(|said| said.value)
         {
-            let pieces = if count.value() == Number::ONE { "piece" } else { "pieces" };
-            return Ok(format!("{} {pieces}", show::count_of(count.value())));
+            return Ok(show::pieces(count.value()));
         }
         match (amount.each, &line.amount) {
             (Some(each), _) => self.weighed_alone(each),
             (None, LineAmount::Said(said)) => Ok(said.first().map(show::said_plain).unwrap_or_default()),
-            _ => Ok(String::new()),
+            _ => Ok(Shown::default()),
         }
     }
 
@@ -262,13 +264,14 @@ impl Maker<'_> {
             needs: each.times(pieces.value())?,
             stated_loss: divide.loss,
             actual_loss: solved.loss,
+            lost: lost(solved.loss),
         }))
     }
 
     fn makes_card(&self, part: &Part, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
         let (Some(makes), None, Some(mass)) = (part.makes, part.divide, solved.needs) else { return Ok(None) };
         let shown = self.weighed_alone(mass)?;
-        Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss }))
+        Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
     }
 
     fn balance(&self, part: &Part, solved: &SolvedPart) -> Result<Option<BalanceCard>, Overflow> {
@@ -289,32 +292,24 @@ impl Maker<'_> {
     }
 
     /// A printed mass, or one put together from printed ones.
-    pub(super) fn printed(&self, mass: Mass) -> String {
+    pub(super) fn printed(&self, mass: Mass) -> Shown {
         show::mass_weighed(mass, self.units)
     }
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
-    pub(super) fn weighed_alone(&self, mass: Mass) -> Result<String, Overflow> {
+    pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
         weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
     }
 }
 
-/// The cups, litres or pieces that a line was said in, for the whole batch; nothing for weights, percentages and parts.
-fn measure_of(
-    part: &Part,
-    line: &Ingredient,
-    pieces: Option<Count>,
-    factor: Number,
-) -> Result<Option<String>, Overflow> {
-    let (LineAmount::Said(said), Refers::Pantry(_)) = (&line.amount, &line.refers) else { return Ok(None) };
-    let Some(first) = said.first().filter(|said| matches!(said.value, Value::Volume(_) | Value::Count(_))) else {
-        return Ok(None);
-    };
-    let times = match pieces {
-        Some(pieces) if part.per_piece => pieces.value(),
-        _ => factor,
-    };
-    first.value.times(times).map(|value| Some(show::value_plain(value)))
+/// One decimal is what a reader can use of a computed share.
+fn rounded_share(share: Proportion) -> Shown {
+    let tenth_of_percent = Number::constant(1, 1000);
+    show::percent(Proportion::new(share.value().rounded_to(tenth_of_percent).unwrap_or(share.value())))
+}
+
+fn lost(loss: Option<Proportion>) -> Option<Shown> {
+    loss.filter(|loss| loss.value().is_positive()).map(rounded_share)
 }
 
 fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
@@ -324,8 +319,10 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
     }
 }
 
-fn percent_digits(share: Option<Proportion>) -> String {
-    share.and_then(|share| share.percent().ok()).map(show::percent_digits).unwrap_or_default()
+/// A share as the column of percentages prints it, without the sign.
+fn percent_digits(share: Option<Proportion>) -> Shown {
+    let percent = share.and_then(|share| share.percent().ok());
+    percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()
 }
 
 /// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows.
@@ -345,9 +342,9 @@ fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
 fn keeps_shown(keeps: Keeps, units: Units) -> String {
     let time = show::duration(keeps.time);
     match keeps.how {
-        KeptAt::Chilled => format!("keeps {time}, chilled"),
-        KeptAt::Frozen => format!("keeps {time}, frozen"),
-        KeptAt::At(at) => format!("keeps {time} at {}", show::temperature(at, units)),
-        KeptAt::Unsaid => format!("keeps {time}"),
+        KeptAt::Chilled => format!("{time}, chilled"),
+        KeptAt::Frozen => format!("{time}, frozen"),
+        KeptAt::At(at) => format!("{time} at {}", show::temperature(at, units)),
+        KeptAt::Unsaid => time.to_string(),
     }
 }

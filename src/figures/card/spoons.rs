@@ -3,6 +3,7 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::unit::{Measures, Unit};
 use crate::model::larder::Facts;
 
@@ -15,7 +16,7 @@ const SMALL: Number = Number::constant(20, 1);
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<String>, Overflow> {
+pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<Shown>, Overflow> {
     let density = facts.and_then(|facts| facts.density);
     let (Some(mass), Some(density)) = (mass, density) else { return Ok(None) };
     if units == Units::Metric || mass.value() > SMALL || !mass.value().is_positive() {
@@ -32,9 +33,9 @@ pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) ->
     let three = Number::whole(3);
     let tablespoons = spoons.over(three)?;
     Ok(Some(if tablespoons.is_whole() {
-        format!("{} tbsp", show::count_of(tablespoons))
+        Shown::new(show::count_of(tablespoons), "tbsp")
     } else {
-        format!("{} tsp", show::count_of(spoons))
+        Shown::new(show::count_of(spoons), "tsp")
     }))
 }
 
@@ -50,8 +51,8 @@ mod tests {
         let grams = |value| Mass::new(Number::whole(value));
         let salt = Facts { density: Density::of(grams(6), teaspoon).ok(), ..Facts::default() };
         let shown = |value, units| beside(Some(grams(value)), Some(&salt), units).expect("in range");
-        assert_eq!(shown(3, Units::Us).as_deref(), Some("½ tsp"));
-        assert_eq!(shown(18, Units::Both).as_deref(), Some("1 tbsp"));
+        assert_eq!(shown(3, Units::Us).map(String::from).as_deref(), Some("½ tsp"));
+        assert_eq!(shown(18, Units::Both).map(String::from).as_deref(), Some("1 tbsp"));
         assert_eq!(shown(3, Units::Metric), None);
         assert_eq!(shown(24, Units::Us), None);
         assert_eq!(beside(Some(grams(3)), Some(&Facts::default()), Units::Us), Ok(None));

@@ -1,6 +1,7 @@
 //! A card cut up by station: what each does, what comes in from where, and where it goes.
 
 use super::{Card, LineCard, PartCard, StepCard, UseCard};
+use crate::measure::shown::Shown;
 
 /// What one station does of a recipe.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,7 +33,7 @@ pub struct Handover {
     /// What: the part.
     pub what: String,
     /// How much, as printed; empty for all of it.
-    pub amount: String,
+    pub amount: Shown,
     /// The other station; `None` when the recipe ends here.
     pub station: Option<String>,
     /// The step there.
@@ -89,7 +90,7 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
     if let Some(before) = first.checked_sub(1).and_then(|at| part.steps.get(at)) {
         all.push(Handover {
             what: part.name.clone(),
-            amount: String::new(),
+            amount: Shown::default(),
             station: Some(before.station.clone()),
             step: before.name.clone(),
         });
@@ -108,8 +109,8 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
 }
 
 /// The parts that these steps take, with their printed amounts. A part that no step names is taken by the first.
-fn parts_taken(part: &PartCard, first: usize, steps: &[StepCard]) -> Vec<(String, String)> {
-    let mut taken: Vec<(String, String)> = Vec::new();
+fn parts_taken(part: &PartCard, first: usize, steps: &[StepCard]) -> Vec<(String, Shown)> {
+    let mut taken: Vec<(String, Shown)> = Vec::new();
     for one in steps.iter().flat_map(|step| &step.uses).filter(|one| one.is_part) {
         if !taken.iter().any(|(name, _)| same(name, &one.ingredient)) {
             taken.push((one.ingredient.clone(), one.shown.clone()));
@@ -132,14 +133,14 @@ fn is_used(part: &PartCard, name: &str) -> bool {
 }
 
 fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
-    let hand = |station: Option<String>, step: String, amount: String| Handover {
+    let hand = |station: Option<String>, step: String, amount: Shown| Handover {
         what: part.name.clone(),
         amount,
         station,
         step,
     };
     if let Some(next) = part.steps.get(end) {
-        return vec![hand(Some(next.station.clone()), next.name.clone(), String::new())];
+        return vec![hand(Some(next.station.clone()), next.name.clone(), Shown::default())];
     }
     let mut all = Vec::new();
     for user in card.parts.iter().filter(|user| user.name != part.name) {
@@ -154,7 +155,7 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
         }
     }
     if all.is_empty() {
-        all.push(hand(None, String::new(), String::new()));
+        all.push(hand(None, String::new(), Shown::default()));
     }
     all
 }
@@ -188,9 +189,9 @@ fn weighs(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> Opt
     Some(PartCard {
         lines,
         preferments: Vec::new(),
-        total_shown: String::new(),
-        final_mix_shown: String::new(),
-        percent_total_shown: String::new(),
+        total_shown: Shown::default(),
+        final_mix_shown: Shown::default(),
+        percent_total_shown: Shown::default(),
         ..part.clone()
     })
 }
@@ -205,9 +206,9 @@ fn line_here(line: &LineCard, taken: Option<&UseCard>) -> LineCard {
         } else {
             shown.unwrap_or_else(|| line.final_mix_shown.clone())
         },
-        each_shown: if is_all { line.each_shown.clone() } else { String::new() },
-        percent_shown: if is_all { line.percent_shown.clone() } else { String::new() },
-        running: String::new(),
+        each_shown: if is_all { line.each_shown.clone() } else { Shown::default() },
+        percent_shown: if is_all { line.percent_shown.clone() } else { Shown::default() },
+        running: Shown::default(),
         final_mix: if is_all { line.final_mix } else { taken.and_then(|taken| taken.mass) },
         ..line.clone()
     }

@@ -7,7 +7,8 @@ use crate::make::loads;
 use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::measure::show::{self};
+use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Loads, Step, Target, Words};
@@ -27,7 +28,7 @@ impl Maker<'_> {
         for (at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
             let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
-            let of_step: Vec<(&Draw, &String)> = draws.collect();
+            let of_step: Vec<(&Draw, &Shown)> = draws.collect();
             steps.push(StepCard {
                 name: step.name.to_string(),
                 kind: step.kind,
@@ -52,8 +53,8 @@ impl Maker<'_> {
     }
 
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
-    fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<String>, Overflow> {
-        let mut texts = vec![String::new(); solved.draws.len()];
+    fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<Shown>, Overflow> {
+        let mut texts = vec![Shown::default(); solved.draws.len()];
         let mut left: Vec<(Target, Mass)> = Vec::new();
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
@@ -96,7 +97,7 @@ impl Maker<'_> {
     }
 
     /// Everything a step takes, the same ingredient added up.
-    fn uses(&self, part: &Part, draws: &[(&Draw, &String)]) -> Result<Vec<UseCard>, Overflow> {
+    fn uses(&self, part: &Part, draws: &[(&Draw, &Shown)]) -> Result<Vec<UseCard>, Overflow> {
         let mut list: Vec<(Target, UseCard)> = Vec::new();
         for (draw, shown) in draws {
             match list.iter_mut().find(|(target, _)| *target == draw.target) {
@@ -125,7 +126,7 @@ impl Maker<'_> {
         Ok(list.into_iter().map(|(_, one)| one).collect())
     }
 
-    fn prose(&self, part: &Part, step: &Step, draws: &[(&Draw, &String)]) -> Prose {
+    fn prose(&self, part: &Part, step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
         let mut prose = Prose::default();
         for (at, words) in step.words.iter().enumerate() {
             match words {
@@ -140,9 +141,9 @@ impl Maker<'_> {
         prose
     }
 
-    fn insert(&self, part: &Part, name: &str, drawn: Option<(&Draw, &String)>, capital: bool) -> Insert {
+    fn insert(&self, part: &Part, name: &str, drawn: Option<(&Draw, &Shown)>, capital: bool) -> Insert {
         let Some((draw, total)) = drawn else {
-            return Insert::Amount { before: "", amount: String::new(), ingredient: name.to_owned() };
+            return Insert::Amount { before: "", amount: Shown::default(), of: "", ingredient: name.to_owned() };
         };
         let partial = draw.drawn.share.is_some_and(|share| share != Number::ONE) && !draw.is_rest;
         let before = match (draw.is_rest, capital) {
@@ -156,12 +157,12 @@ impl Maker<'_> {
         {
             return Insert::Each { amount: each, ingredient: name.to_owned() };
         }
-        let amount = if partial && !total.is_empty() { format!("{total} of the") } else { total.clone() };
-        Insert::Amount { before, amount, ingredient: name.to_owned() }
+        let of = if partial && !total.is_empty() { "of the" } else { "" };
+        Insert::Amount { before, amount: total.clone(), of, ingredient: name.to_owned() }
     }
 
     /// What one piece takes, as printed.
-    fn for_one(&self, part: &Part, draw: &Draw) -> Option<String> {
+    fn for_one(&self, part: &Part, draw: &Draw) -> Option<Shown> {
         let pieces = self.formula.pieces?.value();
         let Target::Line(at) = draw.target else { return None };
         let line = part.lines.get(at)?;
@@ -170,11 +171,7 @@ impl Maker<'_> {
             && let Some(Value::Count(count)) = said.first().map(|said| said.value)
         {
             let count = count.value().times(draw.drawn.share?).ok()?;
-            return Some(if count == Number::ONE {
-                "1 piece".to_owned()
-            } else {
-                format!("{} pieces", show::count_of(count))
-            });
+            return Some(show::pieces(count));
         }
         match (draw.drawn.mass, draw.drawn.natural) {
             (Some(mass), _) => self.weighed_alone(mass.over(pieces).ok()?).ok(),
@@ -193,9 +190,9 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
 }
 
 /// What all pieces take together, so that nobody has to multiply.
-fn whole_time(step: &Step, loads: i64) -> Result<String, Overflow> {
+fn whole_time(step: &Step, loads: i64) -> Result<Shown, Overflow> {
     if loads == 1 || step.loads != Loads::Each {
-        return Ok(String::new());
+        return Ok(Shown::default());
     }
     let loads = Number::whole(loads);
     Ok(show::duration_range(step.time.0.times(loads)?, step.time.1.times(loads)?))

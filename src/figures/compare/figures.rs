@@ -51,7 +51,7 @@ impl Figure {
 
     /// Times in minutes.
     pub(super) fn minutes(figure: &'static str, old: i64, new: i64) -> Option<Figure> {
-        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0)));
+        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0))).to_string();
         Figure::numbers(figure, Some(Number::whole(old)), Some(Number::whole(new)), print)
     }
 
@@ -61,7 +61,9 @@ impl Figure {
     }
 
     fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
-        Figure::numbers(figure, old.map(Mass::value), new.map(Mass::value), |grams| show::mass_plain(Mass::new(grams)))
+        Figure::numbers(figure, old.map(Mass::value), new.map(Mass::value), |grams| {
+            show::mass_plain(Mass::new(grams)).to_string()
+        })
     }
 }
 
@@ -125,10 +127,10 @@ fn keeps(part: &Part) -> String {
         KeptAt::Chilled => format!("{time}, chilled"),
         KeptAt::Frozen => format!("{time}, frozen"),
         KeptAt::At(at) => format!("{time} at {}", show::temperature(at, show::Units::Metric)),
-        KeptAt::Unsaid => time,
+        KeptAt::Unsaid => time.to_string(),
     }
 }
 
 fn desired(part: &Part) -> String {
-    part.desired_temperature.map(|at| show::temperature(at, show::Units::Metric)).unwrap_or_default()
+    part.desired_temperature.map(|at| show::temperature(at, show::Units::Metric)).unwrap_or_default().to_string()
 }

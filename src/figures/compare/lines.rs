@@ -136,9 +136,9 @@ fn same_written(old: &Ingredient, new: &Ingredient) -> bool {
 /// An amount without a mass, as it is written.
 fn shown(line: &(Ingredient, SolvedLine)) -> String {
     match (&line.0.amount, line.1.mass) {
-        (_, Some(mass)) => show::mass_plain(mass),
+        (_, Some(mass)) => show::mass_plain(mass).to_string(),
         (LineAmount::Said(said), None) => match said.first() {
-            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said),
+            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said).to_string(),
             _ => String::new(),
         },
         _ => massless(line).to_owned(),
@@ -148,9 +148,10 @@ fn shown(line: &(Ingredient, SolvedLine)) -> String {
 /// What stands behind the amount.
 fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
     let yes = |is: bool, word: &str| if is { word.to_owned() } else { String::new() };
-    let temperature =
-        |line: &Ingredient| line.temperature.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default();
-    let edible = |line: &Ingredient| line.edible.map(show::percent).unwrap_or_default();
+    let temperature = |line: &Ingredient| {
+        line.temperature.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default().to_string()
+    };
+    let edible = |line: &Ingredient| line.edible.map(show::percent).unwrap_or_default().to_string();
     let preparation = |line: &Ingredient| line.preparation.clone().unwrap_or_default();
     [
         Figure::words("preparation", preparation(old), preparation(new)),

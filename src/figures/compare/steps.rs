@@ -100,12 +100,12 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Loads::Each => "each".to_owned(),
         Loads::Of(size) => format!("{} at a time", show::count_of(size)),
     };
-    let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default();
-    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default();
+    let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default().to_string();
+    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default().to_string();
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
-        Figure::words("time", time(before), time(now)),
-        Figure::words("temperature", at(before), at(now)),
+        Figure::words("time", time(before).to_string(), time(now).to_string()),
+        Figure::words("temperature", at(before).to_string(), at(now).to_string()),
         Figure::words("using", name(&before.equipment), name(&now.equipment)),
         Figure::words("load", loads(before), loads(now)),
         Figure::words("may go on up to", up_to(before), up_to(now)),

@@ -2,7 +2,7 @@
 
 use super::{Changes, Run, amount, bracketed, by_how_much, words};
 use crate::figures::compare::{Change, Comparison, Figure, PartChange, StepChange, TextChange};
-use crate::out::document::{document, sealed};
+use crate::out::page::{document, sealed};
 use crate::out::report::clean;
 use maud::{Markup, html};
 

@@ -1,16 +1,15 @@
 //! The first sheet of a day: everything that is made, and for when.
 
-use super::{Sheet, head, page};
+use super::{head, page};
 use crate::figures::card::{Card, DayHead};
-use crate::out::report::clean;
+use crate::out::report::{clean, seen};
+use crate::out::sheet::{Foot, Sheet, allergens_of, made_for_names};
 use maud::{Markup, html};
 
 /// The sheet.
-pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Markup {
-    let mut allergens: Vec<&str> = cards.iter().flat_map(|card| &card.allergens).map(String::as_str).collect();
-    allergens.sort_unstable();
-    allergens.dedup();
-    let foot = page::Foot::plain(&day.name, sheet);
+pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
+    let allergens = allergens_of(cards);
+    let foot = Foot::plain(&day.name, sheet);
     let body = html! {
         header { div.head { div { h1 { (clean(&day.name)) } } } }
         @if !allergens.is_empty() || !day.cautions.is_empty() {
@@ -29,12 +28,12 @@ pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<page::Foot>, s
                             (clean(&card.title))
                             @for (choice, option) in &card.choices { span.how { ", " (clean(choice)) ": " (clean(option)) } }
                         }
-                        td.much { @if let Some(makes) = &card.makes { (clean(&makes.shown)) } }
+                        td.much { @if let Some(makes) = &card.makes { (seen(&makes.shown)) } }
                         td {
                             @match &card.ready_shown {
                                 Some(ready) => (ready),
                                 None if !card.made_for.is_empty() => {
-                                    "before " (clean(&names(card)))
+                                    "before " (clean(&made_for_names(card)))
                                 }
                                 None => "",
                             }
@@ -46,14 +45,4 @@ pub(super) fn cover(day: &DayHead, cards: &[Card], feet: &mut Vec<page::Foot>, s
         (head::all_credits(&day.credits))
     };
     page::sheet(&foot, "", feet, &body)
-}
-
-pub(in crate::out) fn names(card: &Card) -> String {
-    let mut names: Vec<&str> = Vec::new();
-    for one in card.made_for.iter().filter(|one| one.recipe != card.title) {
-        if !names.contains(&one.recipe.as_str()) {
-            names.push(&one.recipe);
-        }
-    }
-    crate::measure::show::list(&names)
 }

@@ -4,7 +4,9 @@ use super::prose;
 use crate::figures::card::Card;
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
-use crate::out::report::clean;
+use crate::out::block::{Run, Tone};
+use crate::out::report::{clean, seen};
+use crate::out::sheet::made_for;
 use maud::{Markup, html};
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
@@ -18,7 +20,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                 }
                 @if card.makes.is_some() || card.factor != Number::ONE {
                     div.ticket {
-                        @if let Some(makes) = &card.makes { p.batch { (clean(&makes.shown)) } }
+                        @if let Some(makes) = &card.makes { p.batch { (seen(&makes.shown)) } }
                         @if card.factor != Number::ONE { p.times { (crate::measure::show::number(card.factor)) " × the recipe" } }
                         @if let Some(ready) = &card.ready_shown { p { "ready " b { (ready) } } }
                         @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
@@ -28,11 +30,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
             @if !card.made_for.is_empty() {
                 div.hand {
                     p.for { "Made for" }
-                    ul.plain {
-                        @for one in &card.made_for {
-                            li { b { (clean(&one.recipe)) } ", " b.amount { (clean(&one.shown)) } @if card.parts.len() > 1 { " " (clean(&one.part)) } }
-                        }
-                    }
+                    ul.plain { @for row in made_for(card) { li { (runs(&row)) } } }
                 }
             }
             @if !card.choices.is_empty() || !card.kitchen.is_empty() {
@@ -42,6 +40,19 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                     }
                     @if !card.kitchen.is_empty() { div { dt { "made in" } dd { (clean(&card.kitchen)) } } }
                 }
+            }
+        }
+    }
+}
+
+/// Words of which some stand out.
+pub(super) fn runs(runs: &[Run]) -> Markup {
+    html! {
+        @for run in runs {
+            @match run.tone {
+                Tone::Strong => b { (run.text) },
+                Tone::Amount => b.amount { (run.text) },
+                Tone::Plain | Tone::Quiet => (run.text),
             }
         }
     }

@@ -1,10 +1,13 @@
 //! The list as HTML: a sheet for the shop and one for the scale, with boxes to tick.
 
-use super::figure::Column;
-use super::{DayHead, Sheet, page};
+use super::figure::set;
+use super::page;
+use crate::figures::card::DayHead;
 use crate::figures::list::{List, Section};
 use crate::out::list::{place, remarks, section_title};
-use crate::out::report::clean;
+use crate::out::report::{clean, seen};
+use crate::out::sheet::column::Column;
+use crate::out::sheet::{Foot, Sheet};
 use maud::{DOCTYPE, Markup, html};
 
 /// Renders the list.
@@ -13,13 +16,13 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
     let mut feet = Vec::new();
     let key: Vec<String> = list.batches.iter().map(|batch| format!("{} {}", batch.recipe, batch.makes)).collect();
     let sheets = [("Buy", buy(list)), ("Weigh out", weigh(list))].map(|(name, body)| {
-        let foot = page::Foot::plain(&format!("{name}: {title}"), sheet);
+        let foot = Foot::plain(&format!("{name}: {title}"), sheet);
         let body = html! {
             header {
                 div.head { div { h1 { (name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
                 ul.plain.batches {
                     @for batch in &list.batches {
-                        li { b { (clean(&batch.makes)) } @if !batch.makes.is_empty() { " " } (clean(&batch.recipe)) }
+                        li { b { (seen(&batch.makes)) } @if !batch.makes.is_empty() { " " } (clean(&batch.recipe)) }
                     }
                 }
             }
@@ -46,11 +49,11 @@ fn buy(list: &List) -> Markup {
 }
 
 fn shelf(section: &Section) -> Markup {
-    let column = Column::of(section.items.iter().map(|item| item.shown.as_str()));
+    let column = Column::of(section.items.iter().map(|item| &item.shown));
     html! {
         section.part {
             div.tab { h2 { (clean(section_title(section.name.as_deref()))) } }
-            table class={ "strip plain-strip" @if section.items.iter().any(|item| item.shown.contains(" kg")) { " kg" } } {
+            table class={ "strip plain-strip" @if section.items.iter().any(|item| item.shown.is_in("kg")) { " kg" } } {
                 thead { tr { td {} th.name scope="col" { "what to buy" } th.fig scope="col" { "how much" } } }
                 tbody {
                     @for item in &section.items {
@@ -62,7 +65,7 @@ fn shelf(section: &Section) -> Markup {
                                     span.leader {}
                                 }
                             }
-                            td.fig.weigh { (column.set(&item.shown)) }
+                            td.fig.weigh { (set(column, &item.shown)) }
                         }
                     }
                 }
@@ -75,9 +78,9 @@ fn weigh(list: &List) -> Markup {
     html! {
         @for one in &list.weigh {
             section.part.bin {
-                div.tab { h2 { (clean(&one.name)) } p.all { (clean(&one.shown)) } }
-                @let column = Column::of(one.portions.iter().map(|portion| portion.shown.as_str()));
-                table class={ "strip plain-strip" @if one.portions.iter().any(|portion| portion.shown.contains(" kg")) { " kg" } } {
+                div.tab { h2 { (clean(&one.name)) } p.all { (one.shown) } }
+                @let column = Column::of(one.portions.iter().map(|portion| &portion.shown));
+                table class={ "strip plain-strip" @if one.portions.iter().any(|portion| portion.shown.is_in("kg")) { " kg" } } {
                     thead { tr { td {} th.name scope="col" { "for" } th.fig scope="col" { "weigh" } } }
                     tbody {
                         @for portion in &one.portions {
@@ -92,7 +95,7 @@ fn weigh(list: &List) -> Markup {
                                         span.leader {}
                                     }
                                 }
-                                td.fig.weigh { (column.set(&portion.shown)) }
+                                td.fig.weigh { (set(column, &portion.shown)) }
                             }
                         }
                     }

@@ -1,8 +1,7 @@
 //! The page around the cards: security policy, styles, the foot of every printed sheet, the script.
 
-use super::{Orientation, Sheet};
 use crate::figures::card::Card;
-use crate::out::report::clean;
+use crate::out::sheet::{Foot, Orientation, Sheet};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use maud::{Markup, PreEscaped, html};
@@ -20,35 +19,9 @@ const LATIN_EXTENDED: &[u8] = include_bytes!("fonts/latin-ext.woff2");
 const LATIN_RANGE: &str = "U+0000-00FF,U+0131,U+0152-0153,U+02BB-02BC,U+02C6,U+02DA,U+02DC,U+0304,U+0308,U+0329,U+2000-206F,U+20AC,U+2122,U+2191,U+2193,U+2212,U+2215,U+FEFF,U+FFFD";
 const LATIN_EXTENDED_RANGE: &str = "U+0100-02BA,U+02BD-02C5,U+02C7-02CC,U+02CE-02D7,U+02DD-02FF,U+0304,U+0308,U+0329,U+1D00-1DBF,U+1E00-1E9F,U+1EF2-1EFF,U+2020,U+20A0-20AB,U+20AD-20C0,U+2113,U+2C60-2C7F,U+A720-A7FF";
 
-/// What the foot of a card says, so that an old card can be recognised.
-pub(in crate::out) struct Foot {
-    pub(in crate::out) title: String,
-    pub(in crate::out) facts: Vec<String>,
-}
-
-impl Foot {
-    pub(in crate::out) fn new(card: &Card, title: &str, sheet: &Sheet) -> Foot {
-        let mut facts = Vec::new();
-        facts.extend(card.makes.as_ref().map(|makes| makes.shown.clone()));
-        facts.push(format!("{} × the recipe", crate::measure::show::number(card.factor)));
-        facts.extend(card.choices.iter().map(|(choice, option)| format!("{choice}: {option}")));
-        facts.push(format!("printed {}", sheet.printed));
-        facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {revision}")));
-        let clean = |text: &str| clean(text).into_owned();
-        Foot { title: clean(title), facts: facts.iter().map(|fact| clean(fact)).collect() }
-    }
-
-    /// The foot of a sheet that is not of one recipe.
-    pub(in crate::out) fn plain(title: &str, sheet: &Sheet) -> Foot {
-        let mut facts = vec![format!("printed {}", sheet.printed)];
-        facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {}", clean(revision))));
-        Foot { title: clean(title).into_owned(), facts }
-    }
-
-    /// The name that the sheet's `page` property has.
-    fn page_name(at: usize) -> String {
-        format!("sheet{at}")
-    }
+/// The name that a sheet's `page` property has.
+fn page_name(at: usize) -> String {
+    format!("sheet{at}")
 }
 
 /// A card as an article, its foot noted for the print style.
@@ -58,7 +31,7 @@ pub(super) fn article(card: &Card, foot: &Foot, feet: &mut Vec<Foot>, body: &Mar
 
 /// Anything as a sheet. `key` tells batches apart whose titles are the same: ticks of another batch are other ticks.
 pub(super) fn sheet(foot: &Foot, key: &str, feet: &mut Vec<Foot>, body: &Markup) -> Markup {
-    let page = Foot::page_name(feet.len());
+    let page = page_name(feet.len());
     let key = STANDARD.encode(Sha256::digest(format!("{}\n{key}", foot.title)));
     let markup = html! {
         article class={ "card " (page) } data-key=(key.get(..16).unwrap_or(&key)) {
@@ -69,7 +42,7 @@ pub(super) fn sheet(foot: &Foot, key: &str, feet: &mut Vec<Foot>, body: &Markup)
             }
         }
     };
-    feet.push(Foot { title: foot.title.clone(), facts: foot.facts.clone() });
+    feet.push(foot.clone());
     markup
 }
 
@@ -105,7 +78,7 @@ fn paper_style(sheet: &Sheet, feet: &[Foot]) -> String {
     let mut css = format!("@page{{size:{width}mm {height}mm;margin:{above}mm {beside}mm {below}mm}}\n");
     let small = (size * 0.68).max(5.5);
     for (at, foot) in feet.iter().enumerate() {
-        let name = Foot::page_name(at);
+        let name = page_name(at);
         let font = format!("font:{small:.3}pt \"Miche Card\",Verdana,sans-serif;color:#333");
         let _ = writeln!(
             css,

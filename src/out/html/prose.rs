@@ -23,13 +23,13 @@ pub(super) fn blocks(prose: &Prose) -> Markup {
 fn set_in(insert: &Insert) -> Markup {
     html! {
         @match insert {
-            Insert::Measure(text) => span.measure { (clean(text)) },
+            Insert::Measure(shown) => span.measure { (shown) },
             Insert::Each { amount, ingredient } => {
-                b { (clean(ingredient)) } " (" b.amount { (clean(amount)) } " each)"
+                b { (clean(ingredient)) } " (" b.amount { (amount) } " each)"
             }
-            Insert::Amount { before, amount, ingredient } => {
+            Insert::Amount { before, amount, of, ingredient } => {
                 @if !before.is_empty() { (before) " " }
-                @if !amount.is_empty() { b.amount { (clean(amount)) } " " }
+                @if !amount.is_empty() { b.amount { (amount) @if !of.is_empty() { " " (of) } } " " }
                 b { (clean(ingredient)) }
             }
         }

@@ -1,17 +1,19 @@
 //! A sheet for each station: what comes in, what is weighed and done there, where it goes.
 
-use super::{Sheet, facts, head, page, steps, strip, timeline};
+use super::{facts, head, page, steps, strip, timeline};
 use crate::figures::card::{Card, Handover, Work, stations};
 use crate::out::report::clean;
+use crate::out::sheet::facts::base_line;
+use crate::out::sheet::{Foot, Sheet, handovers};
 use maud::{Markup, html};
 
 /// The sheets, and one over all of them with notes and timeline.
-pub(super) fn sheets(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> Vec<Markup> {
+pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
     let all = stations(card);
     let mut sheets: Vec<Markup> = Vec::with_capacity(all.len() + 1);
     for station in &all {
         let title = format!("{}: {}", card.title, station.name);
-        let foot = page::Foot::new(card, &title, sheet);
+        let foot = Foot::new(card, &title, sheet);
         let body = html! {
             (head::head(card, &card.title, Some(&format!("Station: {}", station.name))))
             (head::care(card, &card.short_cautions))
@@ -19,7 +21,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<page::Foot>, sheet: &Sheet) -> 
         };
         sheets.push(page::article(card, &foot, feet, &body));
     }
-    let foot = page::Foot::new(card, &format!("{}: all stations", card.title), sheet);
+    let foot = Foot::new(card, &format!("{}: all stations", card.title), sheet);
     let body = html! {
         (head::head(card, &card.title, Some("All stations")))
         (head::care(card, &card.short_cautions))
@@ -38,44 +40,27 @@ fn work(card: &Card, work: &Work<'_>) -> Markup {
         section.part {
             div.tab {
                 h2 { (clean(&part.name)) }
-                p { @if work.weighs.is_some() { (facts::base_line(part)) } }
+                p { @if work.weighs.is_some() { (base_line(part)) } }
             }
-            (handovers(card, "Comes in", "from", &work.comes_in))
+            (handed(card, true, &work.comes_in))
             @if let Some(weighs) = &work.weighs { (strip::strip(weighs)) }
             @if is_last { (facts::facts(part)) }
             (head::part_care(&part.cautions))
             (head::notes(&part.notes))
             ol.steps { @for (number, step) in &work.steps { (steps::step(step, *number, true)) } }
-            (handovers(card, "Goes out", "to", &work.goes_out))
+            (handed(card, false, &work.goes_out))
         }
     }
 }
 
-/// What is handed over: `filling, 1260 g, from hob after cook`.
-fn handovers(card: &Card, label: &str, way: &str, all: &[Handover]) -> Markup {
-    let link = if way == "from" { "after" } else { "for" };
+/// What is handed over.
+fn handed(card: &Card, comes_in: bool, all: &[Handover]) -> Markup {
+    let label = if comes_in { "Comes in" } else { "Goes out" };
     html! {
         @if !all.is_empty() {
             div.hand {
                 h3 { (label) }
-                ul.plain {
-                    @for one in all {
-                        li {
-                            b { (clean(&one.what)) }
-                            @if !one.amount.is_empty() { ", " b.amount { (clean(&one.amount)) } }
-                            @match &one.station {
-                                Some(station) => {
-                                    ", " (way) " " b { (clean(station)) }
-                                    @if !one.step.is_empty() { ", " (link) " " (clean(&one.step)) }
-                                }
-                                None if way == "to" => {
-                                    @if let Some(makes) = &card.makes { ", done: " b { (clean(&makes.shown)) } } @else { ", done" }
-                                }
-                                None => {}
-                            }
-                        }
-                    }
-                }
+                ul.plain { @for row in handovers(card, comes_in, all) { li { (head::runs(&row)) } } }
             }
         }
     }

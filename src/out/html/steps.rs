@@ -3,8 +3,10 @@
 use super::prose;
 use crate::figures::card::{PartCard, StepCard};
 use crate::measure::number::Number;
+use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::report::clean;
+use crate::out::sheet::{doing, start_shown};
 use maud::{Markup, html};
 
 /// Beyond this a countdown in a browser is no help: the tablet will have slept.
@@ -19,11 +21,6 @@ pub(super) fn steps(part: &PartCard) -> Markup {
     }
 }
 
-/// When a step begins, for a station that does not see the others' steps.
-pub(in crate::out) fn start_shown(step: &StepCard) -> Option<String> {
-    step.starts.map(|minutes| format!("{} after start", super::timeline::clock(minutes)))
-}
-
 /// One step; `with_start` also says when it begins.
 pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
     let name = clean(&step.name);
@@ -32,10 +29,10 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
             div.when {
                 p.time { (time(step)) }
                 @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
-                @if !step.whole_time_shown.is_empty() { p { small { (clean(&step.whole_time_shown)) " together" } } }
-                @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (clean(up_to)) } } }
+                @if !step.whole_time_shown.is_empty() { p { small { (step.whole_time_shown) " together" } } }
+                @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (up_to) } } }
                 @if let Some(start) = start_shown(step).filter(|_| with_start) { p { small.start { (start) } } }
-                @if let Some(heat) = &step.temperature_shown { (self::heat(&clean(heat))) }
+                @if let Some(heat) = &step.temperature_shown { (self::heat(heat)) }
                 p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }
             }
             div.do {
@@ -52,7 +49,7 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
 /// The time, with its shorter end for the script's timer.
 fn time(step: &StepCard) -> Markup {
     let seconds = step.minutes.0.times(Number::whole(60)).ok().and_then(|seconds| seconds.ceil().to_whole());
-    let shown = clean(&step.time_shown);
+    let shown = &step.time_shown;
     html! {
         @match seconds {
             Some(seconds) if (1..=LONGEST_TIMER).contains(&seconds) => {
@@ -64,21 +61,8 @@ fn time(step: &StepCard) -> Markup {
 }
 
 /// A temperature; the other scale, where both are wanted, on a line of its own.
-fn heat(shown: &str) -> Markup {
-    let (first, also) = match shown.split_once(" (") {
-        Some((first, also)) => (first, also.strip_suffix(')')),
-        None => (shown, None),
-    };
-    html! { p.heat { (first) @if let Some(also) = also { " " small { (also) } } } }
-}
-
-/// Who is busy, in words.
-pub(in crate::out) fn doing(kind: StepKind) -> &'static str {
-    match kind {
-        StepKind::Hands => "hands",
-        StepKind::Tend => "stay in reach",
-        StepKind::Wait => "wait",
-    }
+fn heat(shown: &Shown) -> Markup {
+    html! { p.heat { (shown.first().unbroken()) @if let Some(also) = &shown.also { " " small { (also.unbroken()) } } } }
 }
 
 /// The same shapes as on the timeline: a full block, a hatched one, a dotted ring.

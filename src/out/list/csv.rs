@@ -14,9 +14,10 @@ pub fn render(list: &List) -> String {
         |mass: Option<crate::measure::quantity::Mass>| mass.map(|mass| mass.value().decimal(3)).unwrap_or_default();
     for section in &list.buy {
         for item in &section.items {
-            let shown: Vec<&str> = std::iter::once(item.shown.as_str())
-                .chain(item.besides.iter().map(String::as_str))
+            let shown: Vec<String> = std::iter::once(&item.shown)
+                .chain(&item.besides)
                 .filter(|one| !one.is_empty())
+                .map(ToString::to_string)
                 .collect();
             row(
                 &mut out,
@@ -44,7 +45,7 @@ pub fn render(list: &List) -> String {
                     one.name.clone(),
                     grams(portion.mass),
                     String::new(),
-                    portion.shown.clone(),
+                    portion.shown.to_string(),
                     String::new(),
                     portion.recipe.clone(),
                     portion.part.clone(),

@@ -1,6 +1,7 @@
 //! The list for programs.
 
 use crate::figures::list::{Bought, List, Portion};
+use crate::measure::shown::Shown;
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
@@ -17,7 +18,7 @@ struct Wire<'a> {
 #[derive(Serialize)]
 struct WireBatch<'a> {
     recipe: &'a str,
-    makes: &'a str,
+    makes: &'a Shown,
 }
 
 #[derive(Serialize)]
@@ -27,9 +28,9 @@ struct WireBought<'a> {
     also: &'a [String],
     grams: Option<f64>,
     buy_g: Option<f64>,
-    shown: &'a str,
+    shown: &'a Shown,
     pieces: Option<i64>,
-    besides: &'a [String],
+    besides: &'a [Shown],
     optional: bool,
 }
 
@@ -37,7 +38,7 @@ struct WireBought<'a> {
 struct WirePortions<'a> {
     ingredient: &'a str,
     grams: Option<f64>,
-    shown: &'a str,
+    shown: &'a Shown,
     portions: Vec<WirePortion<'a>>,
 }
 
@@ -46,7 +47,7 @@ struct WirePortion<'a> {
     recipe: &'a str,
     part: &'a str,
     grams: Option<f64>,
-    shown: &'a str,
+    shown: &'a Shown,
     preparation: Option<&'a str>,
 }
 

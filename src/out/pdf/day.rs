@@ -5,16 +5,13 @@ use super::paragraph::{Setting, Words};
 use super::tags::{Node, Role};
 use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::{Card, DayHead};
-use crate::out::html::Sheet;
-use crate::out::html::day::names;
-use crate::out::html::page::Foot;
+use crate::out::report::seen;
+use crate::out::sheet::{Foot, Sheet, allergens_of, made_for_names};
 use std::rc::Rc;
 
 /// The sheet.
 pub(super) fn cover(press: &mut Press<'_>, day: &DayHead, cards: &[Card], sheet: &Sheet) -> Made {
-    let mut allergens: Vec<&str> = cards.iter().flat_map(|card| &card.allergens).map(String::as_str).collect();
-    allergens.sort_unstable();
-    allergens.dedup();
+    let allergens = allergens_of(cards);
     let foot = Foot::plain(&day.name, sheet);
     sheet_of(press, &foot, |press, article| {
         let em = press.em;
@@ -50,10 +47,10 @@ fn table(press: &mut Press<'_>, cards: &[Card], article: Node) -> Vec<Flow> {
         for (choice, option) in &card.choices {
             what.push(Words::new(format!(", {}: {}", plain(choice), plain(option)), size * 0.88).ink(SOFT));
         }
-        let much = card.makes.as_ref().map_or_else(|| " ".to_owned(), |makes| plain(&makes.shown));
+        let much = card.makes.as_ref().map_or_else(|| " ".to_owned(), |makes| seen(&makes.shown));
         let ready = match &card.ready_shown {
             Some(ready) => ready.clone(),
-            None if !card.made_for.is_empty() => format!("before {}", plain(&names(card))),
+            None if !card.made_for.is_empty() => format!("before {}", plain(&made_for_names(card))),
             None => " ".to_owned(),
         };
         let cells = [what, vec![Words::new(much, size).bold()], vec![Words::new(ready, size)]];

@@ -1,6 +1,6 @@
 //! The paper in points: margins, measure of type, columns.
 
-use crate::out::html::{Orientation, Sheet};
+use crate::out::sheet::{Orientation, Sheet};
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
 const POINTS: f32 = 72.0 / 25.4;

@@ -8,12 +8,16 @@ use super::{Press, plain};
 use crate::figures::card::Card;
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
+use crate::out::block::{Run, Tone};
+use crate::out::report::seen;
+use crate::out::sheet::made_for;
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
 pub(super) fn head(press: &mut Press<'_>, card: &Card, sheet: Option<&str>, parent: Node) -> Vec<Flow> {
     let ticket = ticket_words(press, card);
     let mut frame = title(press, &card.title, sheet, &ticket, parent);
-    frame.append(made_for(press, card, parent), 0.0, press.em * 0.5);
+    let boxed = boxed_rows(press, "Made for", &made_for(card), None, parent);
+    frame.append(boxed, 0.0, press.em * 0.5);
     let mut picks: Vec<(String, String)> =
         card.choices.iter().map(|(choice, option)| (plain(choice), plain(option))).collect();
     if !card.kitchen.is_empty() {
@@ -65,7 +69,7 @@ pub(super) fn title(press: &mut Press<'_>, title: &str, sheet: Option<&str>, tic
 fn ticket_words(press: &Press<'_>, card: &Card) -> Vec<Words> {
     let em = press.em;
     let mut words = Vec::new();
-    words.extend(card.makes.as_ref().map(|makes| Words::new(plain(&makes.shown), em * 1.9).bold()));
+    words.extend(card.makes.as_ref().map(|makes| Words::new(seen(&makes.shown), em * 1.9).bold()));
     if card.factor != Number::ONE {
         let times = format!("{} × the recipe", crate::measure::show::number(card.factor));
         words.push(Words::new(times, em * 1.1).bold());
@@ -77,29 +81,11 @@ fn ticket_words(press: &Press<'_>, card: &Card) -> Vec<Words> {
     words
 }
 
-fn made_for(press: &mut Press<'_>, card: &Card, parent: Node) -> Frame {
-    let em = press.em;
-    let size = em * 1.12;
-    let mut rows = Vec::new();
-    for one in &card.made_for {
-        let mut words = vec![
-            Words::new(plain(&one.recipe), size).bold(),
-            Words::new(", ", size),
-            Words::new(plain(&one.shown), size).bold().unbroken(),
-        ];
-        if card.parts.len() > 1 {
-            words.push(Words::new(format!(" {}", plain(&one.part)), size));
-        }
-        rows.push(words);
-    }
-    boxed_rows(press, "Made for", &rows, None, parent)
-}
-
 /// A box with a label at the left and a list at the right; empty without rows.
 pub(super) fn boxed_rows(
     press: &mut Press<'_>,
     label: &str,
-    rows: &[Vec<Words>],
+    rows: &[Vec<Run>],
     heading: Option<u16>,
     parent: Node,
 ) -> Frame {
@@ -112,10 +98,11 @@ pub(super) fn boxed_rows(
     let name = press.tagged(&[Words::new(label, em).bold()], Setting::left(side, 1.5), parent, role);
     let list = press.tags.add(Some(parent), Role::List(false));
     let mut inner = Frame::default();
-    for words in rows {
+    for runs in rows {
         let item = press.tags.add(Some(list), Role::ListItem);
         let body = press.tags.add(Some(item), Role::ListBody);
-        let row = press.paragraph(words, Setting::left(width - side - inset * 3.0, 1.35), body);
+        let words: Vec<Words> = runs.iter().map(|run| in_tone(run, em * 1.12)).collect();
+        let row = press.paragraph(&words, Setting::left(width - side - inset * 3.0, 1.35), body);
         inner.append(row, 0.0, if inner.height > 0.0 { em * 0.1 } else { 0.0 });
     }
     let mut frame = Frame::of_height(inner.height.max(name.height) + em * 0.7);
@@ -135,6 +122,15 @@ pub(super) fn boxed_rows(
     frame.place(name, inset, em * 0.35);
     frame.place(inner, side + inset * 2.0, em * 0.35);
     frame
+}
+
+fn in_tone(run: &Run, size: f32) -> Words {
+    let words = Words::new(run.text.clone(), size);
+    match run.tone {
+        Tone::Plain | Tone::Quiet => words,
+        Tone::Strong => words.bold(),
+        Tone::Amount => words.bold().unbroken(),
+    }
 }
 
 /// Terms with their words, as many on a line as fit.

@@ -7,9 +7,10 @@ use super::tags::{Node, Role};
 use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
-use crate::out::html::Sheet;
-use crate::out::html::page::Foot;
+use crate::measure::shown::Shown;
 use crate::out::list::{place, remarks, section_title};
+use crate::out::report::seen;
+use crate::out::sheet::{Foot, Sheet};
 
 /// Both sheets.
 pub(super) fn sheets(
@@ -40,7 +41,7 @@ fn top(press: &mut Press<'_>, list: &List, name: &str, of: Option<&str>, article
             words.push(Words::new("\u{A0}\u{A0}\u{A0} ", em));
         }
         if !batch.makes.is_empty() {
-            words.push(Words::new(format!("{} ", plain(&batch.makes)), em).bold());
+            words.push(Words::new(format!("{} ", seen(&batch.makes)), em).bold());
         }
         words.push(Words::new(plain(&batch.recipe), em));
     }
@@ -54,7 +55,7 @@ fn top(press: &mut Press<'_>, list: &List, name: &str, of: Option<&str>, article
     vec![Flow::One(Block::new(frame, 0.0))]
 }
 
-fn figures(title: &str, cells: Vec<String>) -> Figures {
+fn figures(title: &str, cells: Vec<Shown>) -> Figures {
     Figures { title: title.to_owned(), cells, size: 1.4, bold: true, ink: BLACK, shaded: false }
 }
 
@@ -77,7 +78,7 @@ fn buy(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
             name_title: "what to buy".to_owned(),
             rows: rows.collect(),
             total: None,
-            columns: vec![figures("how much", section.items.iter().map(|item| plain(&item.shown)).collect())],
+            columns: vec![figures("how much", section.items.iter().map(|item| item.shown.clone()).collect())],
             ruled: true,
         };
         flows.extend(set(press, &table, node));
@@ -91,7 +92,7 @@ fn weigh(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
     for one in &list.weigh {
         let node = press.tags.add(Some(article), Role::Section);
         let name = plain(&one.name);
-        flows.push(head::tab(press, &name, &plain(&one.shown), true, node));
+        flows.push(head::tab(press, &name, &one.shown.to_string(), true, node));
         let rows = one.portions.iter().map(|portion| {
             let mut words = vec![Words::new(plain(&place(&portion.recipe, &portion.part)), em * 1.25).bold()];
             let how = portion.preparation.as_ref();
@@ -103,7 +104,7 @@ fn weigh(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
             name_title: String::new(),
             rows: rows.collect(),
             total: None,
-            columns: vec![figures("weigh", one.portions.iter().map(|portion| plain(&portion.shown)).collect())],
+            columns: vec![figures("weigh", one.portions.iter().map(|portion| portion.shown.clone()).collect())],
             ruled: true,
         };
         flows.extend(set(press, &table, node));

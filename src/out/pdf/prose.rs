@@ -162,20 +162,21 @@ impl Setter<'_, '_> {
         let bold = |text: &str| Words::new(plain(text), size).bold();
         match insert {
             None => {}
-            Some(Insert::Measure(text)) => self.words.push(bold(text).unbroken()),
+            Some(Insert::Measure(shown)) => self.words.push(bold(&shown.to_string()).unbroken()),
             Some(Insert::Each { amount, ingredient }) => {
                 self.words.push(bold(ingredient));
                 self.push(" (");
                 self.words.push(bold(&format!("{amount} each")).unbroken());
                 self.push(")");
             }
-            Some(Insert::Amount { before, amount, ingredient }) => {
+            Some(Insert::Amount { before, amount, of, ingredient }) => {
                 if !before.is_empty() {
                     self.push(before);
                     self.push(" ");
                 }
                 if !amount.is_empty() {
-                    self.words.push(bold(amount).unbroken());
+                    let of = if of.is_empty() { String::new() } else { format!(" {of}") };
+                    self.words.push(bold(&format!("{amount}{of}")).unbroken());
                     self.words.push(bold(" "));
                 }
                 self.words.push(bold(ingredient));

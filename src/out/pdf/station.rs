@@ -1,13 +1,11 @@
 //! A sheet for each station: what comes in, what is weighed and done there, where it goes.
 
 use super::frame::{Block, Flow};
-use super::paragraph::Words;
 use super::tags::{Node, Role};
 use super::{Made, Press, facts, head, plain, sheet_of, steps, strip, timeline};
 use crate::figures::card::{Card, Handover, Work, stations};
-use crate::out::html::Sheet;
-use crate::out::html::facts::base_line;
-use crate::out::html::page::Foot;
+use crate::out::sheet::facts::base_line;
+use crate::out::sheet::{Foot, Sheet, handovers};
 
 /// The sheets, and one over all of them with notes and timeline.
 pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
@@ -42,7 +40,7 @@ fn work(press: &mut Press<'_>, card: &Card, work: &Work<'_>, article: Node) -> V
     let is_last = work.steps.last().is_some_and(|(number, _)| *number == part.steps.len());
     let base = if work.weighs.is_some() { base_line(part) } else { String::new() };
     let mut flows = vec![head::tab(press, &plain(&part.name), &base, false, section)];
-    flows.extend(handovers(press, card, true, &work.comes_in, section));
+    flows.extend(handed(press, card, true, &work.comes_in, section));
     if let Some(weighs) = &work.weighs {
         let mut strip = strip::strip(press, weighs, section);
         if let Some(Flow::One(first)) = strip.first_mut().filter(|_| !work.comes_in.is_empty()) {
@@ -56,41 +54,17 @@ fn work(press: &mut Press<'_>, card: &Card, work: &Work<'_>, article: Node) -> V
     flows.extend(head::part_care(press, &part.cautions, section));
     flows.extend(head::notes(press, &part.notes, section));
     flows.extend(steps::steps(press, &work.steps, steps::Set { level: 3, starts: true }, section));
-    flows.extend(handovers(press, card, false, &work.goes_out, section));
+    flows.extend(handed(press, card, false, &work.goes_out, section));
     flows
 }
 
-/// What is handed over: `filling, 1260 g, from hob after cook`.
-fn handovers(press: &mut Press<'_>, card: &Card, comes: bool, all: &[Handover], parent: Node) -> Vec<Flow> {
+/// What is handed over.
+fn handed(press: &mut Press<'_>, card: &Card, comes_in: bool, all: &[Handover], parent: Node) -> Vec<Flow> {
     if all.is_empty() {
         return Vec::new();
     }
-    let (label, way, link) = if comes { ("Comes in", "from", "after") } else { ("Goes out", "to", "for") };
-    let size = press.em * 1.12;
-    let quiet = |text: &str| Words::new(text, size);
-    let loud = |text: &str| Words::new(plain(text), size).bold();
-    let mut rows = Vec::with_capacity(all.len());
-    for one in all {
-        let mut words = vec![loud(&one.what)];
-        if !one.amount.is_empty() {
-            words.extend([quiet(", "), loud(&one.amount).unbroken()]);
-        }
-        match &one.station {
-            Some(station) => {
-                words.extend([quiet(&format!(", {way} ")), loud(station)]);
-                if !one.step.is_empty() {
-                    words.push(quiet(&format!(", {link} {}", plain(&one.step))));
-                }
-            }
-            None if comes => {}
-            None => match &card.makes {
-                Some(makes) => words.extend([quiet(", done: "), loud(&makes.shown)]),
-                None => words.push(quiet(", done")),
-            },
-        }
-        rows.push(words);
-    }
-    let frame = head::boxed_rows(press, label, &rows, Some(3), parent);
+    let label = if comes_in { "Comes in" } else { "Goes out" };
+    let frame = head::boxed_rows(press, label, &handovers(card, comes_in, all), Some(3), parent);
     // What comes in stands over what is done with it.
-    vec![Flow::One(Block { keep: comes, ..Block::new(frame, press.em * 0.6) })]
+    vec![Flow::One(Block { keep: comes_in, ..Block::new(frame, press.em * 0.6) })]
 }

@@ -6,8 +6,9 @@ use super::prose::{self, Look};
 use super::tags::{Node, Role};
 use super::{Press, plain};
 use crate::figures::card::StepCard;
+use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
-use crate::out::html::steps::{doing, start_shown};
+use crate::out::sheet::{doing, start_shown};
 
 /// How steps are set.
 #[derive(Debug, Clone, Copy)]
@@ -87,8 +88,8 @@ fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node)
     let em = press.em;
     // What is read from a metre away is not broken; a long one is set a little smaller.
     let faces = press.faces;
-    let big = |text: &str| {
-        let mut words = Words::new(plain(text), em * 1.45).bold();
+    let big = |shown: &Shown| {
+        let mut words = Words::new(shown.to_string(), em * 1.45).bold();
         let wide = paragraph::width(faces, std::slice::from_ref(&words));
         words.size *= (room / wide.max(1.0)).clamp(0.68, 1.0);
         words
@@ -105,13 +106,8 @@ fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node)
     lines.extend(step.up_to_shown.as_ref().map(|up_to| (small(format!("up to {up_to}")), 1.25)));
     lines.extend(start_shown(step).filter(|_| set.starts).map(|start| (small(start), 1.25)));
     if let Some(heat) = &step.temperature_shown {
-        match heat.split_once(" (") {
-            Some((first, also)) => {
-                lines.push((big(first), 1.15));
-                lines.push((small(also.strip_suffix(')').unwrap_or(also).to_owned()), 1.25));
-            }
-            None => lines.push((big(heat), 1.15)),
-        }
+        lines.push((big(&heat.first()), 1.15));
+        lines.extend(heat.also.as_ref().map(|also| (small(also.unbroken()), 1.25)));
     }
     for (words, leading) in lines {
         let line = press.paragraph(&[words], Setting::left(room, leading), body);

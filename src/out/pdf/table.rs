@@ -4,15 +4,16 @@ use super::Press;
 use super::frame::{BLACK, Block, Flow, Frame, HAIR, Ink, SOFT, WASH};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
-use crate::out::html::figure::{Column, take_apart};
+use crate::measure::shown::{Digits, Shown};
+use crate::out::sheet::column::{Column, pointed};
 use std::rc::Rc;
 
 /// A column of figures.
 pub(super) struct Figures {
     /// What stands above it.
     pub(super) title: String,
-    /// One a row, the total's last where there is a total; as printed.
-    pub(super) cells: Vec<String>,
+    /// One a row, the total's last where there is a total.
+    pub(super) cells: Vec<Shown>,
     /// Size in parts of the card's measure.
     pub(super) size: f32,
     pub(super) bold: bool,
@@ -135,13 +136,13 @@ fn lay<'a>(press: &Press<'_>, table: &'a Table, room: f32) -> (Vec<Laid<'a>>, f3
 fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
     let em = press.em;
     let size = em * figures.size * scale;
-    let column = Column::of(figures.cells.iter().map(String::as_str));
+    let column = Column::of(&figures.cells);
     let pad = em * 0.45 * scale.max(0.5);
     let small = (em * scale * if figures.bold { 1.15 } else { 0.95 }).min(size);
     let mut laid = Laid { figures, column, size, small, unit: 0.0, left: 0.0, width: 0.0, pad };
     for cell in &figures.cells {
-        if let Some(figure) = take_apart(cell) {
-            laid.unit = laid.unit.max(paragraph::width(press.faces, &[laid.unit_words(figure.unit)]));
+        if let Some((digits, _)) = pointed(cell) {
+            laid.unit = laid.unit.max(paragraph::width(press.faces, &[laid.unit_words(digits.unit)]));
         }
     }
     let title = laid.title_words(press);
@@ -153,11 +154,11 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
         widest += em * 0.3;
     }
     for cell in &figures.cells {
-        let wide = match take_apart(cell) {
-            Some(figure) => {
-                let number = paragraph::width(press.faces, &[laid.words(figure.digits)]);
-                let also = figure.also.map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also)]));
-                (number + laid.missing_width(press, &figure) + laid.unit_room()).max(also)
+        let wide = match pointed(cell) {
+            Some((digits, also)) => {
+                let number = paragraph::width(press.faces, &[laid.words(&digits.digits)]);
+                let also = also.map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also)]));
+                (number + laid.missing_width(press, digits) + laid.unit_room()).max(also)
             }
             None => paragraph::width(press.faces, &[laid.say_words(cell)]).min(em * 6.5 * scale.max(0.6)),
         };
@@ -180,12 +181,12 @@ impl Laid<'_> {
         self.styled(unit, self.size * 0.72)
     }
 
-    fn small_words(&self, also: &str) -> Words {
-        Words::new(also, self.small * 0.9).ink(SOFT)
+    fn small_words(&self, also: &Shown) -> Words {
+        Words::new(also.to_string(), self.small * 0.9).ink(SOFT)
     }
 
-    fn say_words(&self, text: &str) -> Words {
-        self.styled(text, self.small)
+    fn say_words(&self, shown: &Shown) -> Words {
+        self.styled(&shown.to_string(), self.small)
     }
 
     fn title_words(&self, press: &Press<'_>) -> Words {
@@ -198,12 +199,12 @@ impl Laid<'_> {
     }
 
     /// The room that decimals would take which a figure does not have.
-    fn missing_width(&self, press: &Press<'_>, figure: &crate::out::html::figure::Figure<'_>) -> f32 {
-        let missing = self.column.missing(figure);
+    fn missing_width(&self, press: &Press<'_>, digits: &Digits) -> f32 {
+        let missing = self.column.missing(digits);
         if missing == 0 {
             return 0.0;
         }
-        let point = if figure.decimals == 0 { "." } else { "" };
+        let point = if digits.decimals() == 0 { "." } else { "" };
         paragraph::width(press.faces, &[self.words(&format!("{point}{}", "0".repeat(missing)))])
     }
 
@@ -275,7 +276,8 @@ fn line(
     let mut cells: Vec<(Frame, f32, f32)> = vec![(name_frame, tick, baseline - name_base)];
     for column in columns {
         let node = press.tags.add(Some(row), Role::Cell);
-        let shown = column.figures.cells.get(at).map_or("", String::as_str);
+        let nothing = Shown::default();
+        let shown = column.figures.cells.get(at).unwrap_or(&nothing);
         let mut frame = Frame::default();
         let low = figure(press, column, shown, baseline, node, &mut frame);
         bottom = bottom.max(low);
@@ -296,7 +298,7 @@ fn line(
 }
 
 /// Sets a figure on the baseline and gives how far down it reaches.
-fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &str, baseline: f32, node: Node, frame: &mut Frame) -> f32 {
+fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &Shown, baseline: f32, node: Node, frame: &mut Frame) -> f32 {
     let run = |words: Words| super::frame::Run {
         shaped: press.faces.shape(&press.faces.fit(&words.text), words.bold),
         bold: words.bold,
@@ -309,7 +311,7 @@ fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &str, baseline: f32, node
         frame.set(column.right(), baseline, run(Words::new(" ", column.small)), Some(node));
         return bottom;
     }
-    let Some(figure) = take_apart(shown) else {
+    let Some((figure, also)) = pointed(shown) else {
         let words = [column.say_words(shown)];
         let setting = Setting { width: column.room(), leading: 1.15, side: Side::Right };
         let set = paragraph::set(press.faces, &words, setting, Some(node));
@@ -319,8 +321,8 @@ fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &str, baseline: f32, node
         frame.place(set, column.left + column.pad, baseline - first);
         return bottom.max(baseline - first + high);
     };
-    let digits = run(column.words(figure.digits));
-    let end = column.right() - column.unit_room() - column.missing_width(press, &figure);
+    let digits = run(column.words(&figure.digits));
+    let end = column.right() - column.unit_room() - column.missing_width(press, figure);
     frame.set(end - digits.width(), baseline, digits, Some(node));
     if !figure.unit.is_empty() {
         let mut unit = column.unit_words(figure.unit);
@@ -329,7 +331,7 @@ fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &str, baseline: f32, node
         let space = run(column.unit_words(" ")).width();
         frame.set(column.right() - column.unit - space, baseline, unit, Some(node));
     }
-    match figure.also {
+    match also {
         Some(also) => {
             let words = [column.small_words(also).unbroken()];
             frame.set(column.right(), baseline, run(Words::new(" ", column.small)), Some(node));

@@ -8,8 +8,8 @@ use super::tags::{Node, Role};
 use crate::figures::card::Card;
 use crate::measure::quantity::Duration;
 use crate::model::step::StepKind;
-use crate::out::html::steps::doing;
-use crate::out::html::timeline::{self as layout, AXIS, Axis, LEFT, Lane, TRACK, WIDTH, clock, lanes, name_lines};
+use crate::out::sheet::doing;
+use crate::out::sheet::timeline::{self as layout, AXIS, Axis, LEFT, Lane, TRACK, WIDTH, clock, lanes, name_lines};
 
 /// The picture while it is drawn, in the units of the layout.
 struct Picture<'a, 'p> {

@@ -1,7 +1,7 @@
 //! Orders that are ready on a day before the one on which they are wanted.
 
 use super::time;
-use crate::plan::batches::Order;
+use crate::make::order::Order;
 use crate::plan::schedule::Schedule;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;

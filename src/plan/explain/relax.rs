@@ -50,7 +50,7 @@ impl Case<'_> {
             _ => "no plan was found within the limit".to_owned(),
         };
         let mut problem = Diagnostic::error("no-plan", self.worst_place(), message);
-        for order in self.orders.iter().filter_map(|order| order.span).take(6) {
+        for order in self.work.orders.iter().filter_map(|order| order.span).take(6) {
             if order != problem.span {
                 problem = problem.also(order, "this order");
             }
@@ -223,7 +223,7 @@ impl Case<'_> {
             };
             let Some(lag) = self.problem.lags.get(*at) else { continue };
             let name =
-                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.orders, task)).unwrap_or_default();
+                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.work, task)).unwrap_or_default();
             let (first, then) = (name(lag.from.task), name(lag.to.task));
             let most = time(lag.most.unwrap_or(0));
             because.push(match rule {
@@ -259,8 +259,8 @@ impl Case<'_> {
             return;
         };
         let name = |task: &Task| match task.loads {
-            1 => format!("`{}`", super::step(self.orders, task)),
-            loads => format!("`{}` {} of {loads}", super::step(self.orders, task), task.load),
+            1 => format!("`{}`", super::step(self.work, task)),
+            loads => format!("`{}` {} of {loads}", super::step(self.work, task), task.load),
         };
         let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
         let said = match lag.rule {
@@ -328,6 +328,6 @@ impl Case<'_> {
     }
 
     fn worst_place(&self) -> crate::text::source::Span {
-        place(self.orders)
+        place(self.work)
     }
 }

@@ -47,7 +47,7 @@ impl Case<'_> {
                     };
                     let takes = time(planned.shortest);
                     minutes += planned.shortest;
-                    let name = step(self.orders, task);
+                    let name = step(self.work, task);
                     let load = if task.loads > 1 { format!(", load {}", task.load) } else { String::new() };
                     steps.push((at, format!("`{name}`{load} ({takes})")));
                     places.push((task.span, format!("takes {takes}")));
@@ -59,7 +59,7 @@ impl Case<'_> {
                     else {
                         continue;
                     };
-                    let (one, other) = (step(self.orders, first), step(self.orders, then));
+                    let (one, other) = (step(self.work, first), step(self.work, then));
                     match (limit(lag.rule, lag.most, &one, &other), lag.rule) {
                         (Some(said), _) => {
                             places.push((then.span, said.clone()));
@@ -109,7 +109,7 @@ impl Case<'_> {
         let finals = self.tasks.finals.iter().zip(&self.hours.dues).enumerate();
         let mut wanted = finals.filter(|(_, (finals, due))| due.is_some() && !finals.is_empty());
         let (order, (_, minute)) = wanted.nth(due)?;
-        let recipe = &self.orders.get(order)?.recipe.name;
+        let recipe = &self.work.orders.get(order)?.recipe.name;
         Some(format!("`{recipe}` is wanted at {}", self.wall((*minute)?)?))
     }
 }

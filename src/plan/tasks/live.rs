@@ -13,10 +13,10 @@ impl Making<'_> {
     /// else `None`.
     pub(super) fn may_stand(&self, at: usize) -> Option<Minute> {
         let task = self.task(at)?;
-        let order = self.orders.get(task.order)?;
-        let step = order.recipe.part(task.step.part)?.steps.get(task.step.step)?;
+        let batch = self.work.batches.get(task.batch)?;
+        let step = batch.recipe.part(task.step.part)?.steps.get(task.step.step)?;
         let said = step.may_stand.and_then(Duration::whole_minutes);
-        said.or_else(|| self.alive.get(task.order)?.after(task.step).then_some(STAND))
+        said.or_else(|| self.alive.get(task.batch)?.after(task.step).then_some(STAND))
     }
 
     /// What is alive goes on at once: a step begins when the one before it ends, or at most as much later as that may stand.

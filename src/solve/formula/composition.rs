@@ -49,7 +49,7 @@ impl Composition {
         })
     }
 
-    fn plus(self, other: Composition) -> Result<Composition, Overflow> {
+    pub(super) fn plus(self, other: Composition) -> Result<Composition, Overflow> {
         Ok(Composition {
             flour: self.flour.plus(other.flour)?,
             water: self.water.plus(other.water)?,

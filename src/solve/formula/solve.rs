@@ -10,8 +10,26 @@ use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
 pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
+    // The list holds all that any of them uses; each is solved once, as soon as those that it uses are.
+    let mut known: Vec<(&Recipe, Formula)> = Vec::with_capacity(recipe.used.len());
+    let mut left: Vec<&Recipe> = recipe.used.iter().map(|used| used.recipe.as_ref()).collect();
+    while !left.is_empty() {
+        let is_known = |one: &Recipe| known.iter().any(|(recipe, _)| recipe.is_same(one));
+        let next = left.iter().rposition(|one| one.used.iter().all(|used| is_known(&used.recipe))).unwrap_or(0);
+        let one = left.remove(next);
+        let formula = solve_with(one, &known, &mut Vec::new());
+        known.push((one, formula));
+    }
+    solve_with(recipe, &known, diagnostics)
+}
+
+/// `known` holds the formulas of the used recipes as they stand in their own files.
+fn solve_with(recipe: &Recipe, known: &[(&Recipe, Formula)], diagnostics: &mut Vec<Diagnostic>) -> Formula {
     let mut formula = Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
-    let used: Vec<Formula> = recipe.used.iter().map(|used| solve(&used.recipe, &mut Vec::new())).collect();
+    let own = |used: &crate::model::recipe::UsedRecipe| {
+        known.iter().find(|(recipe, _)| recipe.is_same(&used.recipe)).map(|(_, formula)| formula)
+    };
+    let used: Vec<Option<&Formula>> = recipe.used.iter().map(own).collect();
     if cycle::report(recipe, diagnostics) {
         return formula;
     }
@@ -59,7 +77,7 @@ fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnost
 struct Solver<'r, 'f, 'd> {
     recipe: &'r Recipe,
     /// The formulas of the used recipes as they stand in their own files.
-    used: Vec<Formula>,
+    used: Vec<Option<&'r Formula>>,
     formula: &'f mut Formula,
     settled: Vec<bool>,
     diagnostics: &'d mut Vec<Diagnostic>,
@@ -241,7 +259,7 @@ impl Solver<'_, '_, '_> {
         if !users_settled || part.from.is_some_and(|from| !self.is_settled(from)) {
             return Ok(false);
         }
-        let original = self.used.get(foreign.recipe).and_then(|formula| formula.part(foreign.part)).cloned();
+        let original = self.used_part(foreign).cloned();
         let Some(original) = original else { return Ok(true) };
         let factor = match part.from {
             // A preferment grows with the dough it is taken out of.
@@ -261,10 +279,15 @@ impl Solver<'_, '_, '_> {
         Ok(true)
     }
 
+    /// A part of a used recipe as it stands in its own file.
+    fn used_part(&self, at: crate::model::recipe::Foreign) -> Option<&SolvedPart> {
+        self.used.get(at.recipe).copied().flatten()?.part(at.part)
+    }
+
     /// How many times its own size a part of a used recipe is made.
     fn growth(&self, id: PartId) -> Result<Option<crate::measure::number::Number>, Overflow> {
         let foreign = self.recipe.part(id).and_then(|part| part.foreign);
-        let original = foreign.and_then(|at| self.used.get(at.recipe)?.part(at.part)?.goes_in);
+        let original = foreign.and_then(|at| self.used_part(at)?.goes_in);
         let now = self.formula.part(id).and_then(|part| part.goes_in);
         match (original, now) {
             (Some(original), Some(now)) if original > Mass::ZERO => now.ratio(original).map(Some),
@@ -296,11 +319,15 @@ impl Solver<'_, '_, '_> {
                 (true, Some(mass), Some(pieces)) => Some(mass.over(pieces.value())?),
                 _ => None,
             };
-            let natural = match &line.amount {
-                LineAmount::Said(said) if mass.is_none() => natural(part, said.first().map(|said| said.value), pieces)?,
+            let said = match &line.amount {
+                LineAmount::Said(said) => natural(part, said.first().map(|said| said.value), pieces)?,
                 _ => None,
             };
-            lines.push(SolvedLine { mass, percent, natural, final_mix: mass, each });
+            let natural = said.filter(|_| mass.is_none());
+            let measure = said.filter(|said| {
+                matches!(said, Value::Volume(_) | Value::Count(_)) && matches!(line.refers, Refers::Pantry(_))
+            });
+            lines.push(SolvedLine { mass, percent, natural, measure, final_mix: mass, each });
         }
         let complete = !all.unknown && (base.is_some() || !all.share.value().is_positive());
         let goes_in = if complete { Some(all.at(base)?) } else { None };
@@ -369,7 +396,7 @@ fn also_said_as_share(line: &crate::model::recipe::Ingredient) -> Option<Proport
     said.iter().skip(1).find_map(crate::measure::value::Said::proportion)
 }
 
-/// What stands on a line without a mass, for the whole batch.
+/// What stands on a line, for the whole batch; nothing for a percentage.
 fn natural(part: &Part, value: Option<Value>, pieces: Option<Count>) -> Result<Option<Value>, Overflow> {
     match (value, part.per_piece, pieces) {
         (Some(Value::Proportion(_)) | None, _, _) => Ok(None),

@@ -70,7 +70,7 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
                 (Some((mass, slack)), Some((other_mass, other_slack))) => slack
                     .plus(other_slack)
                     .and_then(|slack| compare(mass.value(), other_mass.value(), slack))
-                    .map(|outcome| (outcome, show::mass_plain(mass), weighed(other, other_mass))),
+                    .map(|outcome| (outcome, show::mass_plain(mass).to_string(), weighed(other, other_mass))),
                 (one, _) => {
                     diagnostics.push(not_known(if one.is_none() { first } else { other }, name));
                     continue;
@@ -91,7 +91,7 @@ type Outcome = Result<((Agreement, Number), String, String), Overflow>;
 fn same_dimension(first: &Said, other: &Said) -> Outcome {
     let slack = first.slack.plus(other.slack)?;
     let (a, b) = (first.value.number(), other.value.number());
-    Ok((compare(a, b, slack)?, show::value_plain(first.value), in_terms_of(other)))
+    Ok((compare(a, b, slack)?, show::value_plain(first.value).to_string(), in_terms_of(other)))
 }
 
 fn in_terms_of(other: &Said) -> String {
@@ -102,12 +102,12 @@ fn in_terms_of(other: &Said) -> String {
 fn compare_temperatures(first: &Said, other: &Said) -> Outcome {
     let slack = first.slack.max(other.slack);
     let (a, b) = (first.value.number(), other.value.number());
-    Ok((compare(a, b, slack)?, show::said_plain(first), in_terms_of(other)))
+    Ok((compare(a, b, slack)?, show::said_plain(first).to_string(), in_terms_of(other)))
 }
 
 fn weighed(said: &Said, mass: Mass) -> String {
     match said.value {
-        Value::Mass(_) => show::mass_plain(mass),
+        Value::Mass(_) => show::mass_plain(mass).to_string(),
         _ => format!("{} ({} by the larder)", show::said_plain(said), show::mass_plain(mass)),
     }
 }

@@ -42,17 +42,11 @@ pub(super) fn read(
         }
         kept.push(part);
     }
-    let first_foreign = kept.len();
     for part in &kept {
         let bare = bare_part(part, recipe, &kept, measures, diagnostics);
         recipe.parts.push(bare);
     }
-    let mut first = first_foreign;
-    for (number, used) in recipe.used.iter().enumerate() {
-        let adopted = adopt(used, number, first);
-        first += adopted.len();
-        recipe.parts.extend(adopted);
-    }
+    adopt(recipe);
     for (at, outline) in kept.iter().enumerate() {
         let lines = ingredients(recipe, PartId(at), outline, measures, diagnostics);
         if let Some(part) = recipe.parts.get_mut(at) {

@@ -3,10 +3,11 @@
 
 use miche::figures::card::{Card, DayHead, of_batch};
 use miche::check::{check_files, work_out};
-use miche::make::day_batch::Batch;
+use miche::make::order::Order;
+use miche::make::batch::Batch;
 use miche::text::diagnostic::{Diagnostic, Severity};
 use miche::out;
-use miche::out::html::{By, Orientation, Paper, Sheet};
+use miche::out::sheet::{By, Orientation, Paper, Sheet};
 use miche::figures::list;
 use miche::measure::number::Number;
 use miche::language::parse::parse;
@@ -145,8 +146,7 @@ pub fn makes_cards(project: &Project, source: SourceId) {
         _ => Number::ONE,
     };
     let Ok(formula) = formula.times(factor) else { return };
-    let recipe = Arc::new(recipe);
-    lays_out(&[Batch { recipe, formula, factor, limit: None, ready: None, made_for: Vec::new() }], None, length);
+    lays_out(&[Batch::of(&Order { factor, ..Order::of(recipe, formula) }, 0)], None, length);
 }
 
 /// Batches as cards and as a list, in every format.
@@ -155,18 +155,18 @@ pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
     let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
     let Ok(cards) = cards else { return };
     let style = out::text::Style { width: 80, colour: false };
-    is_clean(&out::text::render_all(&cards, day, style));
-    is_clean(&out::markdown::render_all(&cards, day));
+    is_clean(&out::card::text(&cards, day, style));
+    is_clean(&out::card::markdown(&cards, day));
     is_json(&out::json::render_all(&cards).expect("cards are JSON"));
     let by = [By::Recipe, By::Part, By::Station][which % 3];
     let printed = "2027-04-17".to_owned();
     let sheet = Sheet { paper: Paper::A5, orientation: Orientation::Portrait, by, printed, revision: None };
     is_safe_html(&out::html::render(&cards, day, &sheet));
     let Ok(list) = list::of(&cards, units) else { return };
-    is_clean(&out::list::text::render(&list, style));
-    is_clean(&out::list::markdown::render(&list));
-    is_safe_csv(&out::list::csv::render(&list));
-    is_json(&out::list::json::render(&list).expect("a list is JSON"));
+    is_clean(&out::list::text(&list, style));
+    is_clean(&out::list::markdown(&list));
+    is_safe_csv(&out::list::csv(&list));
+    is_json(&out::list::json(&list).expect("a list is JSON"));
     is_safe_html(&out::html::render_list(&list, day, &sheet));
 }
 

@@ -3,7 +3,8 @@
 
 use miche::card::DayHead;
 use miche::check::work_out;
-use miche::day_batch;
+use miche::make;
+use miche::make::work::Work;
 use miche::resolve::day::day;
 use miche::show::Units;
 use miche_fuzz::{checks, lays_out, project_of};
@@ -16,9 +17,10 @@ miche_fuzz::target!(|text| {
     let work = |order: &miche::resolve::day::DayOrder| {
         work_out(&project, order.recipe, &order.selection, &mut Vec::new())
     };
-    if let Ok(batches) = day_batch::batches(&day, work) {
+    let Ok(orders) = make::day::orders(&day, work) else { return };
+    if let Ok(work) = Work::of(orders) {
         // A day of many orders is a long page; some of them show what all would.
-        let some = &batches[..batches.len().min(3)];
+        let some = &work.batches[..work.batches.len().min(3)];
         lays_out(some, Some(&DayHead::of(&day, Units::Both)), text.len());
     }
 });

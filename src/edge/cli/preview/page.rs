@@ -1,6 +1,6 @@
 //! The page's own files, and small pages that are made.
 
-use crate::out::document::frame;
+use crate::out::page::frame;
 use crate::out::report::clean;
 use maud::{Markup, html};
 

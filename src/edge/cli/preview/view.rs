@@ -11,8 +11,9 @@ use crate::edge::cli::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::language::syntax::{Content, FileKind, Tree};
 use crate::measure::show;
-use crate::out::html::{self, By, Paper, Sheet};
-use crate::out::report::clean;
+use crate::out::html;
+use crate::out::report::{clean, seen};
+use crate::out::sheet::{By, Paper, Sheet};
 use crate::solve::resolve::choices_of;
 use crate::solve::resolve::day::day;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -158,7 +159,7 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
             })
             .collect();
     }
-    let made = batches::make(project, read.source, scaling, &output);
+    let made = batches::make(project, &[read.source], scaling, &output);
     let Ok(cards) = made.and_then(|made| made.cards(scaling, &output).map(|cards| (cards, made.day))) else {
         return Err(output.heard());
     };
@@ -167,7 +168,7 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
         && day.is_none()
     {
         let makes = one.makes.as_ref();
-        state.makes = makes.map(|makes| clean(&makes.shown).into_owned());
+        state.makes = makes.map(|makes| seen(&makes.shown));
         state.noun = makes.and_then(|makes| makes.noun.as_deref()).map(|noun| clean(noun).into_owned());
         let written = makes.and_then(|makes| makes.pieces?.over(one.factor).ok());
         state.pieces = written.map(show::number);

@@ -72,7 +72,8 @@ fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> R
     };
     let mass = |mass: Mass| -> Result<String, Overflow> {
         let mass = tenth(mass)?;
-        Ok(if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(mass) })
+        let shown = if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(mass) };
+        Ok(shown.to_string())
     };
     Ok(vec![(at + 1).to_string(), when, mass(feed.ripe)?, mass(feed.flour)?, mass(feed.water)?, mass(feed.makes)?])
 }

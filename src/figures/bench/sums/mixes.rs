@@ -21,7 +21,7 @@ const COLD: Number = Number::whole(17);
 
 fn degrees(at: Temperature, units: Units) -> String {
     let rounded = at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius);
-    show::temperature(rounded, units)
+    show::temperature(rounded, units).to_string()
 }
 
 fn celsius(degrees: i64) -> Temperature {
@@ -216,7 +216,7 @@ fn table(mix: &Mix, asked: &Asked) -> Result<Table, Overflow> {
     for room in ROOMS.map(celsius) {
         let Some(figures) = mix.figures(room, flour.unwrap_or(room), &asked.today) else { continue };
         let water = figures.water()?;
-        rows.push(vec![show::temperature(room, asked.units), in_table(water, asked.units)]);
+        rows.push(vec![show::temperature(room, asked.units).to_string(), in_table(water, asked.units)]);
     }
     Ok(Table { head, rows })
 }

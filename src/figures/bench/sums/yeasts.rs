@@ -6,6 +6,7 @@ use crate::figures::bench::yeast::{Form, convert};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
@@ -42,7 +43,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     Ok(())
 }
 
-fn shown(mass: Mass, units: Units) -> String {
+fn shown(mass: Mass, units: Units) -> Shown {
     match units {
         Units::Us => show::mass_us(mass),
         _ => show::mass_plain(mass),

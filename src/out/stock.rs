@@ -1,6 +1,6 @@
 //! What can be made of what there is, laid out.
 
-use super::{Block, words};
+use super::block::{Block, Frame, Heading, Table, words};
 use crate::make::stock::Remains;
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -31,13 +31,13 @@ pub fn page(stock: &Stock) -> Vec<Block> {
     let head = ["ingredient", "there is", "used", "left"].map(str::to_owned).to_vec();
     let rows = stock.remains.iter().map(|one| {
         let mut row = vec![one.name.clone()];
-        row.extend([one.had, one.used, one.left].map(show::mass_plain));
+        row.extend([one.had, one.used, one.left].map(|mass| show::mass_plain(mass).to_string()));
         row
     });
     vec![
-        Block::Title(format!("{}: from what there is", stock.recipe)),
+        Heading::block(1, format!("{}: from what there is", stock.recipe)),
         words(format!("The largest whole batch is {size}{limit}.")),
-        Block::Table(head, rows.collect()),
+        Table::figures(head, rows.collect(), Frame::Sheet),
     ]
 }
 

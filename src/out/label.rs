@@ -1,6 +1,6 @@
 //! A label, laid out.
 
-use super::{Block, Run, words};
+use super::block::{Block, Frame, Heading, Run, Table, Text, words};
 use crate::figures::label::nutrition::{Nutrient, Sum};
 use crate::figures::label::{Item, Label, rounding};
 use crate::measure::number::{Number, Overflow};
@@ -22,15 +22,17 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
         Law::Eu => "European Union",
         Law::Us => "United States",
     };
-    let mut blocks = vec![Block::Title(format!("{}: label ({law})", label.name))];
+    let mut blocks = vec![Heading::block(1, format!("{}: label ({law})", label.name))];
     let mut runs = vec![Run::plain("Ingredients: ")];
     list(&label.ingredients, label, &mut runs);
     runs.push(Run::plain("."));
-    blocks.push(Block::Text(runs));
+    blocks.push(Block::Text(Text::of(runs)));
     // In the European Union the list itself says it, and beside a list no statement is made (Article 21).
     if label.law == Law::Us && !label.contains.is_empty() {
-        blocks
-            .push(Block::Text(vec![Run::strong("Contains"), Run::plain(format!(": {}.", label.contains.join(", ")))]));
+        blocks.push(Block::Text(Text::of(vec![
+            Run::strong("Contains"),
+            Run::plain(format!(": {}.", label.contains.join(", "))),
+        ])));
     }
     if !label.unknown.is_empty() {
         let unknown = show::list(&label.unknown);
@@ -62,7 +64,7 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
         Some(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
     blocks.push(words(format!("{net}{loss}.")));
-    blocks.push(Block::Heading("Nutrition, calculated".to_owned()));
+    blocks.push(Heading::block(2, "Nutrition, calculated"));
     blocks.push(table(label)?);
     blocks.extend(gaps(label)?);
     blocks.push(words(CAUTION));
@@ -82,7 +84,7 @@ fn list(items: &[Item], label: &Label, runs: &mut Vec<Run>) {
         }
         let allergens = item.allergens(label.law);
         if allergens.is_empty() || label.law == Law::Us {
-            runs.push(Run::plain(item.name.clone()));
+            runs.push(Run::plain(&item.name));
             continue;
         }
         let name = item.name.to_lowercase();
@@ -204,7 +206,7 @@ fn table(label: &Label) -> Result<Block, Overflow> {
         }
         table.push(cells);
     }
-    Ok(Block::Table(head, table))
+    Ok(Table::figures(head, table, Frame::Sheet))
 }
 
 /// What the table lacks.

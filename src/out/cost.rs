@@ -1,6 +1,6 @@
 //! What a batch costs, laid out.
 
-use super::{Block, words};
+use super::block::{Block, Frame, Heading, Table, words};
 use crate::figures::cost::{Ageing, Cost, LineCost};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
@@ -19,21 +19,21 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
     let currency = cost.currency.as_deref();
     let least = if cost.missing.is_empty() { "" } else { "at least " };
-    let mut blocks = vec![Block::Title(format!("{}: cost", cost.recipe))];
+    let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe))];
     let mut totals = vec![vec!["the batch".to_owned(), format!("{least}{}", money(cost.total, currency))]];
     if let (Some(each), Some(pieces)) = (cost.each()?, cost.pieces) {
         let name = format!("one of {} pieces", show::count_of(pieces.value()));
         totals.push(vec![name, format!("{least}{}", fine_money(each, currency))]);
     }
-    totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes))]);
-    blocks.push(Block::Table(vec![String::new(), String::new()], totals));
-    blocks.push(Block::Heading("Ingredients".to_owned()));
+    totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes)).to_string()]);
+    blocks.push(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet));
+    blocks.push(Heading::block(2, "Ingredients"));
     let mut rows = Vec::with_capacity(cost.lines.len());
     for line in &cost.lines {
         let per_kilogram = line.per_gram.map(|price| price.times(Number::whole(1000))).transpose()?;
         rows.push(vec![
             line.name.clone(),
-            line.bought.map_or_else(|| "no weight".to_owned(), show::mass_plain),
+            line.bought.map_or_else(|| "no weight".to_owned(), |mass| show::mass_plain(mass).to_string()),
             per_kilogram.map_or_else(String::new, |price| price.decimal_fixed(2)),
             line.priced_on.map_or_else(String::new, |on| on.to_string()),
             match line.cost {
@@ -47,11 +47,15 @@ pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
     }
     let head = ["ingredient", "bought", "a kg", "price of", "cost", "share"].map(str::to_owned).to_vec();
     let (head, rows) = without_empty_columns(head, rows);
-    blocks.push(Block::Table(head, rows));
+    blocks.push(Table::figures(head, rows, Frame::Sheet));
     if cost.parts.len() > 1 {
-        blocks.push(Block::Heading("Parts".to_owned()));
+        blocks.push(Heading::block(2, "Parts"));
         let parts = cost.parts.iter().map(|part| vec![part.name.clone(), money(part.cost, currency)]);
-        blocks.push(Block::Table(vec!["part, its own ingredients".to_owned(), "cost".to_owned()], parts.collect()));
+        blocks.push(Table::figures(
+            vec!["part, its own ingredients".to_owned(), "cost".to_owned()],
+            parts.collect(),
+            Frame::Sheet,
+        ));
     }
     // What has a price and no weight is put in by eye.
     let is_priced = |name: &&String| cost.lines.iter().any(|line| line.name == **name && line.per_gram.is_some());

@@ -1,0 +1,241 @@
+//! Which parts are made together: what several orders need, where one draws on it, is made once for all of them.
+
+use crate::make::batch::{Batch, BatchPart};
+use crate::make::order::Order;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{PartId, Recipe};
+use crate::solve::formula::{Formula, SolvedPart};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// Batches, and where each order's parts are made.
+pub(super) struct Shared {
+    pub(super) batches: Vec<Batch>,
+    pub(super) by_order: Vec<HashMap<PartId, BatchPart>>,
+}
+
+/// A part as it is written somewhere: the recipe, by its place among all, and its number there.
+type Written = (usize, PartId);
+
+/// A part of an order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Need {
+    order: usize,
+    /// Its number in the order's recipe.
+    part: PartId,
+}
+
+/// Parts of one recipe that are made at one time for the same orders.
+struct Together {
+    recipe: usize,
+    orders: Vec<usize>,
+    parts: Vec<PartId>,
+}
+
+/// Puts together what is made once.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub(super) fn share(orders: &[Order]) -> Result<Shared, Overflow> {
+    let needs = Needs::of(orders);
+    let together = needs.together(orders);
+    let mut batches = Vec::with_capacity(together.len() + orders.len());
+    let mut own: Vec<Batch> = orders.iter().enumerate().map(|(at, order)| Batch::of(order, at)).collect();
+    let mut by_order: Vec<HashMap<PartId, BatchPart>> = vec![HashMap::new(); orders.len()];
+    for (number, group) in together.iter().enumerate() {
+        batches.push(needs.made_once(group, orders)?);
+        for part in &group.parts {
+            for need in needs.of_part((group.recipe, *part)).iter().filter(|need| group.orders.contains(&need.order)) {
+                let slot = own.get_mut(need.order).and_then(|batch| batch.formula.parts.get_mut(need.part.0));
+                if let Some(slot) = slot {
+                    slot.is_made = false;
+                }
+                if let Some(made) = by_order.get_mut(need.order) {
+                    made.insert(need.part, BatchPart { batch: number, part: *part });
+                }
+            }
+        }
+    }
+    for (order, batch) in own.into_iter().enumerate() {
+        let number = batches.len();
+        let mut any = false;
+        for part in batch.made_parts() {
+            any = true;
+            if let Some(made) = by_order.get_mut(order) {
+                made.insert(part, BatchPart { batch: number, part });
+            }
+        }
+        // An order that is made as part of others' batches has none of its own.
+        if any || by_order.get(order).is_some_and(HashMap::is_empty) {
+            batches.push(batch);
+        }
+    }
+    Ok(Shared { batches, by_order })
+}
+
+/// The number under which `recipe` knows a part that `other` has under `part`.
+pub(super) fn number_in(recipe: &Recipe, other: &Recipe, part: PartId) -> Option<PartId> {
+    let (origin, there) = other.origin(part)?;
+    if recipe.is_same(origin) {
+        return Some(there);
+    }
+    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| at == there && known.is_same(origin));
+    recipe.parts().map(|(id, _)| id).find(foreign)
+}
+
+/// Who needs which part that is made.
+struct Needs<'a> {
+    /// Every recipe whose parts are made.
+    recipes: Vec<&'a Recipe>,
+    /// The parts in the order in which they first appear.
+    parts: Vec<Written>,
+    by_part: HashMap<Written, Vec<Need>>,
+}
+
+impl<'a> Needs<'a> {
+    fn of(orders: &'a [Order]) -> Needs<'a> {
+        let mut needs = Needs { recipes: Vec::new(), parts: Vec::new(), by_part: HashMap::new() };
+        for (at, order) in orders.iter().enumerate() {
+            // The place of each recipe that this order draws on, its own first.
+            let mut places: Vec<(&Recipe, usize)> = Vec::new();
+            for (id, _) in order.recipe.parts() {
+                if !order.formula.part(id).is_some_and(|part| part.is_made) {
+                    continue;
+                }
+                let Some((origin, there)) = order.recipe.origin(id) else { continue };
+                let known = places.iter().find(|(recipe, _)| std::ptr::eq(*recipe, origin)).map(|(_, place)| *place);
+                let place = known.unwrap_or_else(|| {
+                    let place = needs.place(origin);
+                    places.push((origin, place));
+                    place
+                });
+                let list = needs.by_part.entry((place, there)).or_default();
+                if list.is_empty() {
+                    needs.parts.push((place, there));
+                }
+                list.push(Need { order: at, part: id });
+            }
+        }
+        needs
+    }
+
+    fn place(&mut self, recipe: &'a Recipe) -> usize {
+        self.recipes.iter().position(|known| known.is_same(recipe)).unwrap_or_else(|| {
+            self.recipes.push(recipe);
+            self.recipes.len() - 1
+        })
+    }
+
+    fn of_part(&self, part: Written) -> &[Need] {
+        self.by_part.get(&part).map_or(&[], Vec::as_slice)
+    }
+
+    /// What is made once for several orders. A part that nobody else draws on stays where it is.
+    fn together(&self, orders: &[Order]) -> Vec<Together> {
+        let is_drawn = |need: &Need| {
+            orders
+                .get(need.order)
+                .and_then(|order| order.recipe.part(need.part))
+                .is_some_and(|part| part.foreign.is_some())
+        };
+        let mut all: Vec<Together> = Vec::new();
+        for written in &self.parts {
+            let needs = self.of_part(*written);
+            if needs.len() < 2 || !needs.iter().any(is_drawn) {
+                continue;
+            }
+            let of: Vec<usize> = needs.iter().map(|need| need.order).collect();
+            match all.iter_mut().find(|known| known.recipe == written.0 && known.orders == of) {
+                Some(known) => known.parts.push(written.1),
+                None => all.push(Together { recipe: written.0, orders: of, parts: vec![written.1] }),
+            }
+        }
+        self.inner_first(all, orders)
+    }
+
+    /// Before what draws on it; where nothing forbids it, in the order in which it appears.
+    fn inner_first(&self, mut left: Vec<Together>, orders: &[Order]) -> Vec<Together> {
+        let mut sorted = Vec::with_capacity(left.len());
+        while !left.is_empty() {
+            let free =
+                |one: &Together| !left.iter().any(|other| !std::ptr::eq(one, other) && self.draws(one, other, orders));
+            let next = left.iter().position(free).unwrap_or(0);
+            sorted.push(left.remove(next));
+        }
+        sorted
+    }
+
+    /// Whether some part of `one` draws on some part of `other`.
+    fn draws(&self, one: &Together, other: &Together, orders: &[Order]) -> bool {
+        let Some(first) = one.orders.first().and_then(|at| orders.get(*at).map(|order| (*at, order))) else {
+            return false;
+        };
+        let (at, order) = first;
+        let here = |group: &Together, part: &PartId| {
+            self.of_part((group.recipe, *part)).iter().find(|need| need.order == at).map(|need| need.part)
+        };
+        let inner: Vec<PartId> = other.parts.iter().filter_map(|part| here(other, part)).collect();
+        one.parts.iter().filter_map(|part| here(one, part)).any(|user| {
+            let draws = |id: &PartId| order.recipe.part(user).is_some_and(|part| part.draws_on(*id));
+            let ferments = |id: &PartId| order.recipe.part(*id).is_some_and(|part| part.from == Some(user));
+            inner.iter().any(|id| draws(id) || ferments(id))
+        })
+    }
+
+    /// The batch that serves several orders: every part at the sum of what they need of it.
+    fn made_once(&self, group: &Together, orders: &[Order]) -> Result<Batch, Overflow> {
+        let origin = self.recipes.get(group.recipe).copied().ok_or(Overflow)?;
+        // An order of the recipe itself brings kitchen and time; else it is the recipe as the first user sees it.
+        let of_it = |at: &&usize| orders.get(**at).is_some_and(|order| order.recipe.is_same(origin));
+        let own = group.orders.iter().find(of_it).and_then(|at| orders.get(*at));
+        let first = own.or_else(|| orders.get(*group.orders.first()?)).ok_or(Overflow)?;
+        let mut recipe = Recipe::clone(origin);
+        recipe.kitchen = Arc::clone(&first.recipe.kitchen);
+        let written = Formula::of(&recipe, &mut Vec::new());
+        let mut formula = Formula { parts: Vec::with_capacity(written.parts.len()), pieces: None };
+        let mut factor: Option<Number> = None;
+        for (id, part) in recipe.parts() {
+            let is_made = group.parts.contains(&id);
+            let mut solved = self.sum(&recipe, id, &group.orders, orders)?.unwrap_or_default();
+            solved.is_made = is_made;
+            // What goes to other recipes stands elsewhere; the balance is between the recipe's own parts.
+            if recipe.users(id).next().is_none() {
+                (solved.balance.used, solved.balance.left) = (None, None);
+            }
+            let original = written.part(id).and_then(|part| part.makes).filter(|mass| *mass > Mass::ZERO);
+            if let (true, Some(makes), Some(original)) = (is_made && part.from.is_none(), solved.makes, original)
+                && (factor.is_none() || recipe.final_part() == Some(id))
+            {
+                factor = Some(makes.ratio(original)?);
+            }
+            formula.parts.push(solved);
+        }
+        let factor = factor.unwrap_or(Number::ONE);
+        formula.pieces = written.pieces.map(|pieces| pieces.times(factor)).transpose()?;
+        Ok(Batch {
+            recipe: Arc::new(recipe),
+            formula,
+            factor,
+            limit: None,
+            ready: own.and_then(|order| order.ready),
+            made_for: Vec::new(),
+            orders: group.orders.clone(),
+        })
+    }
+
+    /// What some orders need of a part together; `None` when they need nothing of it.
+    fn sum(&self, recipe: &Recipe, id: PartId, of: &[usize], orders: &[Order]) -> Result<Option<SolvedPart>, Overflow> {
+        let Some((origin, there)) = recipe.origin(id) else { return Ok(None) };
+        let Some(place) = self.recipes.iter().position(|known| known.is_same(origin)) else { return Ok(None) };
+        let mut sum: Option<SolvedPart> = None;
+        for need in self.of_part((place, there)).iter().filter(|need| of.contains(&need.order)) {
+            let Some(solved) = orders.get(need.order).and_then(|order| order.formula.part(need.part)) else { continue };
+            sum = Some(match sum {
+                Some(sum) => sum.plus(solved)?,
+                None => solved.clone(),
+            });
+        }
+        Ok(sum)
+    }
+}

@@ -1,0 +1,267 @@
+//! Scaling: from what is wanted to a factor, with whole pieces kept whole.
+
+use crate::language::syntax::{Key, Name};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers};
+use crate::solve::formula::Formula;
+
+/// What size of batch is wanted.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Size {
+    /// As it is written.
+    AsWritten,
+    /// So many pieces.
+    Pieces(Number),
+    /// So many times the batch as written.
+    Times(Number),
+    /// So much of what the recipe makes.
+    Total(Mass),
+    /// So much flour, or whatever 100 % is.
+    Base(Mass),
+    /// As much as can be made of what there is.
+    Have(Vec<(Name, Mass)>),
+    /// The same; what the recipe does not take stays where it is.
+    Stock(Vec<(Name, Mass)>),
+}
+
+/// Why a batch of the wanted size cannot be made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Impossible {
+    /// In bakers' words, with the figures.
+    pub why: String,
+    /// What to do instead.
+    pub help: Option<String>,
+}
+
+impl Impossible {
+    fn new(why: impl Into<String>) -> Impossible {
+        Impossible { why: why.into(), help: None }
+    }
+
+    fn help(self, help: impl Into<String>) -> Impossible {
+        Impossible { help: Some(help.into()), ..self }
+    }
+}
+
+impl From<Overflow> for Impossible {
+    fn from(_: Overflow) -> Impossible {
+        Impossible::new("a batch of that size leaves the range of exact numbers")
+    }
+}
+
+/// What limits a batch that is made of what there is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Limit {
+    /// The ingredient that runs out first.
+    pub ingredient: String,
+}
+
+/// How many times the written batch is made.
+///
+/// # Errors
+/// When the recipe has nothing to scale by, or pieces would not stay whole; the nearest possible batches are then named.
+pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number, Option<Limit>), Impossible> {
+    let batch = Written { recipe, formula };
+    match size {
+        Size::AsWritten => Ok((Number::ONE, None)),
+        Size::Times(times) => {
+            if !times.is_positive() {
+                return Err(Impossible::new("a batch is more than nothing").help("give a number above 0"));
+            }
+            batch.whole(*times).map(|factor| (factor, None))
+        }
+        Size::Pieces(pieces) => batch.for_pieces(*pieces).map(|factor| (factor, None)),
+        Size::Total(mass) => {
+            let makes = batch.makes().ok_or_else(|| {
+                Impossible::new("what the recipe makes has no known weight, so it cannot be scaled to one")
+                    .help("scale it by --times or --pieces")
+            })?;
+            batch.whole(mass.ratio(makes)?).map(|factor| (factor, None))
+        }
+        Size::Base(mass) => {
+            let base = batch.base().ok_or_else(|| {
+                Impossible::new("the recipe has no percentages, so there is no base to scale by")
+                    .help("scale it by --times or --pieces")
+            })?;
+            batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
+        }
+        Size::Have(stock) => batch.out_of(stock),
+        Size::Stock(stock) => {
+            let mut taken = Vec::with_capacity(stock.len());
+            for one in stock {
+                if batch.needed(&one.0.key)?.is_some_and(|mass| mass > Mass::ZERO) {
+                    taken.push(one.clone());
+                }
+            }
+            // When nothing fits, the first name says best what is wrong.
+            batch.out_of(if taken.is_empty() { stock } else { &taken })
+        }
+    }
+}
+
+/// A recipe as it is written.
+struct Written<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+}
+
+impl Written<'_> {
+    /// Everything that must stay whole: the recipe's pieces and those of its parts.
+    fn counts(&self) -> Vec<i64> {
+        let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none());
+        let parts = own.filter_map(|(id, _)| self.formula.part(id)?.pieces);
+        parts
+            .chain(self.formula.pieces)
+            .filter_map(|count| count.value().to_whole())
+            .filter(|count| *count > 0)
+            .collect()
+    }
+
+    /// The smallest step by which the batch can grow, as a share of the written batch; `None` when it need not be whole.
+    fn step(&self) -> Option<Number> {
+        let divisor = self.counts().into_iter().reduce(greatest_common_divisor)?;
+        Number::fraction(1, i128::from(divisor))
+    }
+
+    /// A factor under which pieces stay whole, or the nearest ones as an error.
+    fn whole(&self, factor: Number) -> Result<Number, Impossible> {
+        let Some(step) = self.step() else { return Ok(factor) };
+        let steps = factor.over(step)?;
+        if steps.is_whole() {
+            return Ok(factor);
+        }
+        let below = steps.floor();
+        let above = below.plus(Number::ONE)?;
+        let mut near = Vec::new();
+        for steps in [below, above] {
+            if steps.is_positive() {
+                near.push(self.describe(steps.times(step)?)?);
+            }
+        }
+        let wanted = match self.formula.pieces {
+            Some(pieces) => format!("that would be {} {}", show::number(pieces.value().times(factor)?), self.noun()),
+            None => "its parts would not come out in whole pieces".to_owned(),
+        };
+        Err(Impossible::new(format!("{wanted}, and pieces stay whole"))
+            .help(format!("the nearest batches are {}", near.join(" and "))))
+    }
+
+    /// A possible batch as a person would ask for it.
+    fn describe(&self, factor: Number) -> Result<String, Overflow> {
+        let mut text = match self.formula.pieces {
+            Some(pieces) => {
+                let count = pieces.value().times(factor)?.decimal(0);
+                format!("{count} {} (--pieces {count}", self.noun())
+            }
+            None => format!("{} times (--times {}", show::number(factor), factor.decimal(6)),
+        };
+        if let Some(base) = self.base() {
+            text.push_str(&format!(", base {}", show::mass_plain(base.times(factor)?)));
+        }
+        text.push(')');
+        Ok(text)
+    }
+
+    fn noun(&self) -> &str {
+        match &self.recipe.makes {
+            Some(HeadMakes::Pieces { noun, .. }) => &noun.text,
+            _ => "pieces",
+        }
+    }
+
+    fn for_pieces(&self, wanted: Number) -> Result<Number, Impossible> {
+        if !wanted.is_whole() || !wanted.is_positive() {
+            return Err(Impossible::new(format!("{} pieces cannot be made", wanted.decimal(3)))
+                .help("give a whole number of pieces, at least 1"));
+        }
+        let Some(pieces) = self.formula.pieces.filter(|pieces| pieces.value().is_positive()) else {
+            return Err(Impossible::new("the recipe is not made in pieces")
+                .help("scale it by --times or --total, or write `makes 24 buns` into its head"));
+        };
+        self.whole(wanted.over(pieces.value())?)
+    }
+
+    /// What the recipe makes: the mass that its final part comes to.
+    fn makes(&self) -> Option<Mass> {
+        let id = self.recipe.final_part()?;
+        let makes = self.formula.part(id)?.makes?;
+        Some(makes).filter(|mass| *mass > Mass::ZERO)
+    }
+
+    /// The base of the part with the largest one: its flour.
+    fn base(&self) -> Option<Mass> {
+        let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
+        own.filter_map(|(id, _)| self.formula.part(id)?.base).filter(|base| *base > Mass::ZERO).max()
+    }
+
+    fn out_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
+        let mut least: Option<(Number, String)> = None;
+        for (name, there_is) in stock {
+            let needed = self.needed(&name.key)?;
+            let Some(needed) = needed.filter(|mass| *mass > Mass::ZERO) else {
+                let known = self.ingredients();
+                let near = crate::language::parse::nearest(name.key.as_str(), known.iter().map(Key::as_str));
+                let problem = Impossible::new(format!("the recipe takes no weighed `{name}`"));
+                return Err(match near {
+                    Some(near) => problem.help(format!("did you mean `{near}`?")),
+                    None => problem.help("name an ingredient of the recipe that is given by weight"),
+                });
+            };
+            let factor = there_is.ratio(needed)?;
+            if least.as_ref().is_none_or(|(smallest, _)| factor < *smallest) {
+                least = Some((factor, name.to_string()));
+            }
+        }
+        let Some((factor, ingredient)) = least else {
+            return Err(
+                Impossible::new("nothing was said of what there is").help("write --have \"strong white flour=2 kg\"")
+            );
+        };
+        let factor = match self.step() {
+            Some(step) => factor.over(step)?.floor().times(step)?,
+            None => factor,
+        };
+        if !factor.is_positive() {
+            let smallest = self.step().map(|step| self.describe(step)).transpose()?.unwrap_or_default();
+            return Err(Impossible::new(format!("there is too little {ingredient} for any batch"))
+                .help(format!("the smallest batch is {smallest}")));
+        }
+        Ok((factor, Some(Limit { ingredient })))
+    }
+
+    /// How much of an ingredient the written batch takes, in all parts that are made.
+    fn needed(&self, key: &Key) -> Result<Option<Mass>, Overflow> {
+        let mut total = None;
+        for (id, part) in self.made_parts() {
+            for (line, amount) in part.lines.iter().zip(self.formula.part(id).map_or(&[][..], |part| &part.lines)) {
+                let is_it =
+                    matches!(line.refers, Refers::Pantry(_)) && crate::model::larder::is_called(&line.name.key, key);
+                if let (true, Some(mass)) = (is_it, amount.mass) {
+                    total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
+                }
+            }
+        }
+        Ok(total)
+    }
+
+    fn ingredients(&self) -> Vec<Key> {
+        self.made_parts().flat_map(|(_, part)| part.lines.iter().map(|line| line.name.key.clone())).collect()
+    }
+
+    /// Parts whose ingredients are bought: a preferment's are those of its total formula.
+    fn made_parts(&self) -> impl Iterator<Item = (PartId, &crate::model::recipe::Part)> {
+        self.recipe
+            .parts()
+            .filter(|(id, part)| part.from.is_none() && self.formula.part(*id).is_some_and(|part| part.is_made))
+    }
+}
+
+fn greatest_common_divisor(a: i64, b: i64) -> i64 {
+    let (mut a, mut b) = (a, b);
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}

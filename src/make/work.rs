@@ -1,0 +1,147 @@
+//! What is made for some orders, worked out once: which parts, in which batch, how much of each, for whom.
+//!
+//! Cards, lists, plans, costs and labels ask here. A batch is one recipe at one size; a part that several orders need is made
+//! once for all of them, in a batch of its own (`share`).
+
+use crate::make::batch::{Batch, BatchPart, MadeFor};
+use crate::make::order::Order;
+use crate::make::share;
+use crate::measure::number::Overflow;
+use crate::measure::quantity::Mass;
+use crate::model::recipe::{PartId, Refers};
+use std::collections::HashMap;
+
+/// Everything that is made for some orders.
+#[derive(Debug, Clone, Default)]
+pub struct Work {
+    /// What was asked for.
+    pub orders: Vec<Order>,
+    /// The batches: those that others draw on before those that draw on them, then the orders' own.
+    pub batches: Vec<Batch>,
+    /// For each order, where the parts of its recipe are made.
+    by_order: Vec<HashMap<PartId, BatchPart>>,
+}
+
+impl Work {
+    /// What is made for the orders.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn of(orders: Vec<Order>) -> Result<Work, Overflow> {
+        let share::Shared { batches, by_order } = share::share(&orders)?;
+        let mut work = Work { orders, batches, by_order };
+        work.note_takers()?;
+        Ok(work)
+    }
+
+    /// Where a part of an order's recipe is made; `None` when it is not made at all.
+    pub fn made_for_order(&self, order: usize, part: PartId) -> Option<BatchPart> {
+        self.by_order.get(order)?.get(&part).copied()
+    }
+
+    /// Where a part is made that a batch's recipe knows under that number; `None` when it is not made at all.
+    pub fn made_in(&self, at: BatchPart) -> Option<BatchPart> {
+        let batch = self.batches.get(at.batch)?;
+        if batch.formula.part(at.part)?.is_made {
+            return Some(at);
+        }
+        // The same part in the numbering of one of the orders: all of them take it from one batch.
+        let order = *batch.orders.first()?;
+        let theirs = share::number_in(&self.orders.get(order)?.recipe, &batch.recipe, at.part)?;
+        self.made_for_order(order, theirs)
+    }
+
+    /// Every part that is made, once, in the order in which the orders need them.
+    pub fn made(&self) -> Vec<BatchPart> {
+        let mut seen = std::collections::HashSet::new();
+        let mut all = Vec::new();
+        for (order, asked) in self.orders.iter().enumerate() {
+            for (id, _) in asked.recipe.parts() {
+                all.extend(self.made_for_order(order, id).filter(|at| seen.insert(*at)));
+            }
+        }
+        all
+    }
+
+    /// The parts that end an order.
+    pub fn ends_of(&self, order: usize) -> Vec<BatchPart> {
+        let Some(asked) = self.orders.get(order) else { return Vec::new() };
+        let mut ends: Vec<BatchPart> = asked.finals().filter_map(|id| self.made_for_order(order, id)).collect();
+        ends.dedup();
+        ends
+    }
+
+    /// Notes on every batch that others draw on who takes how much of it.
+    fn note_takers(&mut self) -> Result<(), Overflow> {
+        // The first order counts: who comes first in the day stands first.
+        let mut taken: Vec<(usize, usize, MadeFor)> = Vec::new();
+        for (at, batch) in self.batches.iter().enumerate() {
+            let first = batch.orders.first().copied().unwrap_or(0);
+            for part in batch.made_parts() {
+                for (inner, mass) in takes(batch, part) {
+                    let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
+                    if from.batch != at {
+                        self.note(&mut taken, first, from, batch.recipe.name.to_string(), mass)?;
+                    }
+                }
+            }
+        }
+        for (number, order) in self.orders.iter().enumerate() {
+            for part in order.finals() {
+                let Some(from) = self.made_for_order(number, part) else { continue };
+                let is_shared = self.batches.get(from.batch).is_some_and(|batch| batch.orders.len() > 1);
+                let mass = order.formula.part(part).and_then(|part| part.makes);
+                if let (true, Some(mass)) = (is_shared, mass) {
+                    self.note(&mut taken, number, from, order.recipe.name.to_string(), mass)?;
+                }
+            }
+        }
+        taken.sort_by_key(|(first, _, _)| *first);
+        for (_, batch, one) in taken {
+            if let Some(batch) = self.batches.get_mut(batch) {
+                batch.made_for.push(one);
+            }
+        }
+        Ok(())
+    }
+
+    fn note(
+        &self,
+        taken: &mut Vec<(usize, usize, MadeFor)>,
+        first: usize,
+        from: BatchPart,
+        recipe: String,
+        mass: Mass,
+    ) -> Result<(), Overflow> {
+        let part = self.batches.get(from.batch).and_then(|batch| batch.recipe.part(from.part));
+        let part = part.map(|part| part.name.to_string()).unwrap_or_default();
+        let same = |one: &&mut (usize, usize, MadeFor)| {
+            one.0 == first && one.1 == from.batch && one.2.recipe == recipe && one.2.part == part
+        };
+        match taken.iter_mut().find(same) {
+            Some((_, _, known)) => known.mass = known.mass.plus(mass)?,
+            None => taken.push((first, from.batch, MadeFor { recipe, part, mass })),
+        }
+        Ok(())
+    }
+}
+
+/// What a part takes of other parts: its lines, and the preferments that were taken out of it.
+fn takes(batch: &Batch, id: PartId) -> Vec<(PartId, Mass)> {
+    let mut all = Vec::new();
+    let (Some(part), Some(solved)) = (batch.recipe.part(id), batch.formula.part(id)) else { return all };
+    // What a preferment lists is listed by its total formula too.
+    if part.from.is_none() {
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            if let (Refers::Part(other), Some(mass)) = (&line.refers, amount.mass) {
+                all.push((*other, mass));
+            }
+        }
+    }
+    for (preferment, _) in batch.recipe.preferments(id) {
+        if let Some(mass) = batch.formula.part(preferment).and_then(|part| part.makes) {
+            all.push((preferment, mass));
+        }
+    }
+    all
+}

@@ -1,0 +1,135 @@
+//! What a printed sheet holds and how it is laid out, for HTML and PDF alike: each of them only draws.
+
+pub(in crate::out) mod column;
+pub(in crate::out) mod facts;
+mod paper;
+pub(in crate::out) mod strip;
+pub(in crate::out) mod timeline;
+
+pub use paper::{Orientation, Paper};
+
+use crate::figures::card::{Card, Handover, StepCard};
+use crate::measure::show;
+use crate::model::step::StepKind;
+use crate::out::block::Run;
+use crate::out::report::seen;
+
+/// How cards are set and what their foot says of where they come from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet {
+    /// The paper to print on.
+    pub paper: Paper,
+    /// Which way round.
+    pub orientation: Orientation,
+    /// What stands on one sheet.
+    pub by: By,
+    /// The day of printing, as it is shown.
+    pub printed: String,
+    /// The recipe's revision in git, as it is shown.
+    pub revision: Option<String>,
+}
+
+/// What stands on one sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// The whole recipe.
+    Recipe,
+    /// One part.
+    Part,
+    /// What one station does.
+    Station,
+}
+
+/// What the foot of a card says, so that an old card can be recognised.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::out) struct Foot {
+    pub(in crate::out) title: String,
+    pub(in crate::out) facts: Vec<String>,
+}
+
+impl Foot {
+    pub(in crate::out) fn new(card: &Card, title: &str, sheet: &Sheet) -> Foot {
+        let mut facts = Vec::new();
+        facts.extend(card.makes.as_ref().map(|makes| seen(&makes.shown)));
+        facts.push(format!("{} × the recipe", show::number(card.factor)));
+        facts.extend(card.choices.iter().map(|(choice, option)| seen(&format!("{choice}: {option}"))));
+        facts.extend(Foot::plain(title, sheet).facts);
+        Foot { title: seen(&title), facts }
+    }
+
+    /// The foot of a sheet that is not of one recipe.
+    pub(in crate::out) fn plain(title: &str, sheet: &Sheet) -> Foot {
+        let mut facts = vec![seen(&format!("printed {}", sheet.printed))];
+        facts.extend(sheet.revision.as_ref().map(|revision| format!("revision {}", seen(revision))));
+        Foot { title: seen(&title), facts }
+    }
+}
+
+/// Who is busy, in words.
+pub(in crate::out) fn doing(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::Hands => "hands",
+        StepKind::Tend => "stay in reach",
+        StepKind::Wait => "wait",
+    }
+}
+
+/// When a step begins, for a station that does not see the others' steps.
+pub(in crate::out) fn start_shown(step: &StepCard) -> Option<String> {
+    step.starts.map(|minutes| format!("{} after start", timeline::clock(minutes)))
+}
+
+/// The recipes that draw on a batch.
+pub(in crate::out) fn made_for_names(card: &Card) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for one in card.made_for.iter().filter(|one| one.recipe != card.title) {
+        if !names.contains(&one.recipe.as_str()) {
+            names.push(&one.recipe);
+        }
+    }
+    show::list(&names)
+}
+
+/// The allergens of a day's cards, each once.
+pub(in crate::out) fn allergens_of(cards: &[Card]) -> Vec<&str> {
+    let mut allergens: Vec<&str> = cards.iter().flat_map(|card| &card.allergens).map(String::as_str).collect();
+    allergens.sort_unstable();
+    allergens.dedup();
+    allergens
+}
+
+/// Who takes how much of a batch that several recipes draw on.
+pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Run>> {
+    let row = |one: &crate::figures::card::MadeForCard| {
+        let mut runs = vec![Run::strong(&one.recipe), Run::plain(", "), Run::amount(&one.shown)];
+        if card.parts.len() > 1 {
+            runs.push(Run::plain(format!(" {}", one.part)));
+        }
+        runs
+    };
+    card.made_for.iter().map(row).collect()
+}
+
+/// What is handed over: `filling, 1260 g, from hob after cook`.
+pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -> Vec<Vec<Run>> {
+    let (way, link) = if comes_in { ("from", "after") } else { ("to", "for") };
+    let row = |one: &Handover| {
+        let mut runs = vec![Run::strong(&one.what)];
+        if !one.amount.is_empty() {
+            runs.extend([Run::plain(", "), Run::amount(&one.amount)]);
+        }
+        match (&one.station, &card.makes) {
+            (Some(station), _) => {
+                runs.extend([Run::plain(format!(", {way} ")), Run::strong(station)]);
+                if !one.step.is_empty() {
+                    runs.push(Run::plain(format!(", {link} {}", one.step)));
+                }
+            }
+            (None, _) if comes_in => {}
+            (None, Some(makes)) => runs.extend([Run::plain(", done: "), Run::strong(&makes.shown)]),
+            (None, None) => runs.push(Run::plain(", done")),
+        }
+        runs
+    };
+    all.iter().map(row).collect()
+}

@@ -1,0 +1,61 @@
+//! What a baker reads off below the strip: pieces, what comes out, hydration, keeping.
+
+use crate::figures::card::PartCard;
+use crate::measure::show;
+use crate::measure::shown::Shown;
+use crate::out::report::{clean, seen};
+
+/// A term and what is said of it.
+pub(in crate::out) struct Fact {
+    pub(in crate::out) term: &'static str,
+    pub(in crate::out) said: String,
+    /// What is said more quietly behind it.
+    pub(in crate::out) after: Option<String>,
+    /// Whether it takes a line of its own.
+    pub(in crate::out) is_long: bool,
+    /// Whether it is a remark to the facts and less than one of them.
+    pub(in crate::out) is_remark: bool,
+}
+
+/// `100 % = 1350 g flour`, beside the part's name.
+pub(in crate::out) fn base_line(part: &PartCard) -> String {
+    let from = part.from.as_ref().map(|from| format!("taken out of {from}"));
+    let base = match (&part.base_shown, part.base_name.as_deref()) {
+        (shown, Some(name)) if !shown.is_empty() => {
+            let of = if part.from.is_some() { "all " } else { "" };
+            Some(format!("100 % is {of}{}: {shown}", if name == "total" { "everything" } else { name }))
+        }
+        _ => None,
+    };
+    let words: Vec<String> = from.into_iter().chain(base).collect();
+    clean(&words.join(" · ")).into_owned()
+}
+
+/// The facts of a part, in the order in which they are read.
+pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
+    let fact = |term, said: String| Fact { term, said: seen(&said), after: None, is_long: false, is_remark: false };
+    let long = |term, said: String| Fact { is_long: true, ..fact(term, said) };
+    let lost = |lost: &Option<Shown>| lost.as_ref().map(|lost| format!("{} lost", lost.unbroken()));
+    let mut all = Vec::new();
+    if let Some(divide) = &part.divide {
+        let pieces = format!("{} × {}", show::count_of(divide.pieces), divide.each_shown.unbroken());
+        all.push(Fact { after: lost(&divide.lost), ..fact("divide", pieces) });
+    }
+    if let Some(makes) = &part.makes {
+        all.push(Fact { after: lost(&makes.lost), ..fact("makes", makes.shown.unbroken()) });
+    }
+    all.extend(part.desired_temperature.as_ref().map(|at| fact("dough after mixing", at.unbroken())));
+    all.extend(part.water_shown.as_ref().map(|water| long("pour", water.clone())));
+    all.extend(part.keeps.as_ref().map(|keeps| fact("keeps", keeps.clone())));
+    all.extend(part.balance.as_ref().map(|balance| fact("balance", balance.shown.clone())));
+    if !part.hydration_shown.is_empty() {
+        all.push(fact("water on flour", part.hydration_shown.unbroken()));
+    }
+    if !part.prefermented_shown.is_empty() {
+        all.push(fact("flour fermented before", part.prefermented_shown.unbroken()));
+    }
+    if !part.rounding.is_empty() {
+        all.push(Fact { is_remark: true, ..long("on the scale", part.rounding.join("; ")) });
+    }
+    all
+}

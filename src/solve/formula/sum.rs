@@ -1,0 +1,69 @@
+//! A part that is made for several at once: the sum of what each of them needs.
+
+use super::{Balance, Composition, Draw, SolvedLine, SolvedPart};
+use crate::measure::number::Overflow;
+use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::Value;
+
+impl SolvedPart {
+    /// Two sizes of the same part together. Percentages, losses and what is for one piece are those of both.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn plus(&self, other: &SolvedPart) -> Result<SolvedPart, Overflow> {
+        let mut lines = Vec::with_capacity(self.lines.len());
+        for (one, other) in self.lines.iter().zip(&other.lines) {
+            lines.push(SolvedLine {
+                mass: masses(one.mass, other.mass)?,
+                final_mix: masses(one.final_mix, other.final_mix)?,
+                natural: values(one.natural, other.natural)?,
+                measure: values(one.measure, other.measure)?,
+                ..*one
+            });
+        }
+        let mut draws = Vec::with_capacity(self.draws.len());
+        for (one, other) in self.draws.iter().zip(&other.draws) {
+            let mut both: Draw = one.clone();
+            both.drawn.mass = masses(one.drawn.mass, other.drawn.mass)?;
+            both.drawn.natural = values(one.drawn.natural, other.drawn.natural)?;
+            draws.push(both);
+        }
+        Ok(SolvedPart {
+            base: masses(self.base, other.base)?,
+            lines,
+            goes_in: masses(self.goes_in, other.goes_in)?,
+            makes: masses(self.makes, other.makes)?,
+            pieces: counts(self.pieces, other.pieces)?,
+            needs: masses(self.needs, other.needs)?,
+            balance: self.balance.plus(other.balance)?,
+            draws,
+            composition: Composition::plus(self.composition, other.composition)?,
+            is_made: self.is_made || other.is_made,
+            is_settled: self.is_settled && other.is_settled,
+            ..*self
+        })
+    }
+}
+
+impl Balance {
+    fn plus(self, other: Balance) -> Result<Balance, Overflow> {
+        Ok(Balance {
+            makes: masses(self.makes, other.makes)?,
+            used: masses(self.used, other.used)?,
+            left: masses(self.left, other.left)?,
+            pieces_used: counts(self.pieces_used, other.pieces_used)?,
+        })
+    }
+}
+
+fn masses(one: Option<Mass>, other: Option<Mass>) -> Result<Option<Mass>, Overflow> {
+    one.zip(other).map(|(one, other)| one.plus(other)).transpose()
+}
+
+fn counts(one: Option<Count>, other: Option<Count>) -> Result<Option<Count>, Overflow> {
+    one.zip(other).map(|(one, other)| one.plus(other)).transpose()
+}
+
+fn values(one: Option<Value>, other: Option<Value>) -> Result<Option<Value>, Overflow> {
+    Ok(one.zip(other).map(|(one, other)| one.plus(other)).transpose()?.flatten())
+}
