@@ -13,9 +13,11 @@ use std::sync::Arc;
 
 mod moved;
 mod pantry_words;
+mod step_words;
 
 pub(crate) use moved::Moved;
 pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
 /// A name folded for comparing: lower case, runs of spaces one space.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -177,87 +179,6 @@ pub struct IngredientLine {
     pub amount: Amount,
     /// How.
     pub clauses: Vec<Spanned<IngredientClause>>,
-}
-
-/// Who is busy during a step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum StepKind {
-    /// Somebody works the whole time.
-    Hands,
-    /// It runs by itself but somebody stays in reach.
-    Tend,
-    /// Nobody is needed.
-    Wait,
-}
-
-impl StepKind {
-    /// The word of the language.
-    pub fn word(self) -> &'static str {
-        match self {
-            StepKind::Hands => "hands",
-            StepKind::Tend => "tend",
-            StepKind::Wait => "wait",
-        }
-    }
-}
-
-/// `then 200 C after 10 min`
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct LaterHeat {
-    /// How hot from then on, said once or several times.
-    pub at: Vec<Quantity>,
-    /// How long after the step's start.
-    pub after: Quantity,
-}
-
-/// What stands behind a step's time, after a comma.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum StepClause {
-    /// `each`
-    Each,
-    /// `12 at a time`
-    AtATime(WrittenNumber),
-    /// `using oven at 190 C = 375 F then 170 C after 10 min`
-    Using(Name, Vec<Quantity>, Vec<LaterHeat>),
-    /// `at 24 C`
-    At(Vec<Quantity>),
-    /// `up to 2 days`
-    UpTo(Quantity),
-    /// `45 and 90 min into STEP`
-    Into(Vec<Quantity>, Name),
-    /// `during STEP`
-    During(Name),
-    /// `before STEP`
-    Before(Name),
-    /// `after STEP`
-    After(Name),
-    /// `straight after STEP`
-    StraightAfter(Name),
-    /// `within 10 min after STEP`
-    Within(Quantity, Name),
-    /// `station NAME`
-    Station(Name),
-    /// `people 2`
-    People(WrittenNumber),
-    /// `shared by 3`
-    SharedBy(WrittenNumber),
-    /// `may stand 30 min`
-    MayStand(Quantity),
-    /// Something that was reported.
-    Broken,
-}
-
-/// The head line of a step.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct StepLine {
-    /// Its name.
-    pub name: Name,
-    /// Who is busy.
-    pub kind: Spanned<StepKind>,
-    /// How long.
-    pub duration: Quantity,
-    /// What else.
-    pub clauses: Vec<Spanned<StepClause>>,
 }
 
 /// How much of an ingredient a pair of braces takes.
