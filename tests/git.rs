@@ -1,7 +1,7 @@
 //! `miche` in a real git repository: the drivers are set up, and git's own commands are read.
 
 // Helpers outside a test function fail a test by panicking, as the tests do.
-#![allow(clippy::expect_used, clippy::panic)]
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 #[path = "git/repository.rs"]
 mod repository;
@@ -210,4 +210,150 @@ fn figures_without_the_larder_say_that_they_are_the_least() {
         shown.contains("= dough: hydration at least 1.04 %, salt"),
         "git does not say where the file lies: {shown}"
     );
+}
+
+/// Names that look like options, in every command of git that shows or merges.
+#[test]
+fn a_file_may_be_called_as_an_option_is() {
+    for name in ["-x.miche", "--help.miche", "-o.miche", "--git.miche", "it's \"so\".miche"] {
+        let repository = set_up();
+        repository.commit(DAY, "Named", name, LOAF);
+        repository.write(name, &wetter());
+        repository.write(NAME, &wetter());
+        let shown = repository.git(DAY, &["diff"]);
+        assert_eq!(shown.matches("70 % (700 g)").count(), 2, "{name}: {shown}");
+        let shown = converted(&repository, &[]);
+        assert_eq!(shown.matches("+= dough: hydration 71.04 %").count(), 2, "{name}: {shown}");
+        repository.git(DAY, &["checkout", "-q", "-b", "theirs"]);
+        repository.git(DAY, &["commit", "-q", "-am", "Wetter"]);
+        repository.git(DAY, &["checkout", "-q", "main"]);
+        repository.commit(DAY, "Saltier", name, &LOAF.replace("20 g", "22 g"));
+        repository.git(DAY, &["merge", "-q", "--no-edit", "theirs"]);
+        let merged = fs::read_to_string(repository.at(name)).expect("read");
+        assert_eq!(merged, wetter().replace("20 g", "22 g"), "{name}");
+        let shown = repository.git(DAY, &["log", "-p", "--format=%s"]);
+        assert!(shown.contains("Wetter") && shown.contains("The loaf"), "{name}: {shown}");
+    }
+}
+
+/// Repositories in which git was set up by an earlier version call the drivers without `--`.
+#[test]
+fn the_drivers_take_names_as_they_come() {
+    let repository = set_up();
+    for (name, value) in [
+        ("diff.miche.command", "miche diff --git"),
+        ("diff.miche.textconv", "miche diff --textconv"),
+        ("merge.miche.driver", "miche merge --path %P %O %A %B"),
+    ] {
+        repository.git(DAY, &["config", "--local", name, value]);
+    }
+    repository.commit(DAY, "Named", "--help.miche", LOAF);
+    repository.write("--help.miche", &wetter());
+    assert!(repository.git(DAY, &["diff"]).contains("70 % (700 g)"));
+    assert!(converted(&repository, &[]).contains("+= dough: hydration 71.04 %"));
+    repository.git(DAY, &["checkout", "-q", "-b", "theirs"]);
+    repository.git(DAY, &["commit", "-q", "-am", "Wetter"]);
+    repository.git(DAY, &["checkout", "-q", "main"]);
+    repository.commit(DAY, "Saltier", "--help.miche", &LOAF.replace("20 g", "22 g"));
+    repository.git(DAY, &["merge", "-q", "--no-edit", "theirs"]);
+}
+
+#[test]
+fn a_file_that_is_no_text_stops_nothing() {
+    let repository = set_up();
+    let write = |bytes: &[u8]| fs::write(repository.at("old.miche"), bytes).expect("written");
+    let crepes = b"recipe Cr\xeapes\nflour ..... 1 kg\nmilk ..... 2 l\negg ..... 12\nsalt ..... 10 g\n".to_vec();
+    let with = |from: &str, to: &str| -> Vec<u8> {
+        let at = crepes.windows(from.len()).position(|window| window == from.as_bytes()).expect("there");
+        [&crepes[..at], to.as_bytes(), &crepes[at + from.len()..]].concat()
+    };
+    write(&crepes);
+    repository.git(DAY, &["add", "-A"]);
+    repository.git(DAY, &["commit", "-q", "-m", "Latin-1"]);
+    write(&with("1 kg", "2 kg"));
+    repository.write(NAME, &wetter());
+    let shown = repository.git(DAY, &["diff"]);
+    assert!(shown.contains("old.miche\n  not read as a formula: it is not UTF-8 text"), "{shown}");
+    assert!(shown.contains("-flour ..... 1 kg\n+flour ..... 2 kg"), "its lines: {shown}");
+    assert!(shown.contains("70 % (700 g)"), "the other file too: {shown}");
+    let shown = converted(&repository, &[]);
+    assert!(shown.contains("+flour ..... 2 kg") && shown.contains("recipe Cr\\xEApes"), "{shown}");
+    repository.git(DAY, &["checkout", "-q", "-b", "theirs"]);
+    repository.git(DAY, &["commit", "-q", "-am", "More flour"]);
+    let shown = repository.git(DAY, &["log", "-p", "--format=%s"]);
+    assert!(shown.contains("= not read as a formula: it is not UTF-8 text"), "{shown}");
+    assert!(shown.contains("The loaf") && shown.contains("More flour"), "all of the history: {shown}");
+    repository.git(DAY, &["checkout", "-q", "main"]);
+    write(&with("salt ..... 10 g", "salt ..... 12 g"));
+    repository.git(DAY, &["commit", "-q", "-am", "Saltier"]);
+    repository.git(DAY, &["merge", "-q", "--no-edit", "theirs"]);
+    let merged = fs::read(repository.at("old.miche")).expect("read");
+    let text = String::from_utf8_lossy(&merged).into_owned();
+    assert!(text.contains("2 kg") && text.contains("12 g") && merged.contains(&0xea), "{text}");
+}
+
+/// 30 g more on each side are a loss of under 3 points, which is a warning; 60 g are an error.
+#[test]
+fn what_is_right_on_both_sides_and_wrong_together_is_said() {
+    let repository = set_up();
+    let (ours, theirs) = (LOAF.replace("650 g", "680 g"), LOAF.replace("15 g", "45 g"));
+    for text in [&ours, &theirs] {
+        repository.write("probe.miche", text);
+        repository.miche(&["check", "probe.miche"]);
+    }
+    fs::remove_file(repository.at("probe.miche")).expect("removed");
+    let output = merge(&repository, &ours, &theirs);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "no lines are in conflict: {said}");
+    assert!(said.contains("what is right on each side is wrong together"), "{said}");
+    assert!(said.contains("error[yield-does-not-add-up]") && said.contains("tin loaf.miche:9"), "{said}");
+    assert_eq!(read(&repository), ours.replace("15 g", "45 g"));
+}
+
+/// With the check before commits, git does not commit such a merge by itself.
+#[test]
+fn a_merge_with_an_error_is_not_committed_where_that_was_asked_for() {
+    let repository = set_up();
+    repository.miche(&["setup", "git", "--pre-commit"]);
+    let output = merge(&repository, &LOAF.replace("650 g", "680 g"), &LOAF.replace("15 g", "45 g"));
+    let said = format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    assert!(!output.status.success() && said.contains("yield-does-not-add-up"), "{said}");
+    assert!(repository.at(".git/MERGE_HEAD").exists(), "it waits for somebody: {said}");
+}
+
+#[test]
+fn an_error_that_one_side_had_before_is_no_news() {
+    let repository = set_up();
+    let ours = LOAF.replace("2 x 842 g", "2 x 900 g");
+    let output = merge(&repository, &ours, &LOAF.replace("tend 40 min", "tend 42 min"));
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+}
+
+#[test]
+fn a_commit_with_an_error_is_stopped_where_that_was_asked_for() {
+    let repository = Repository::new();
+    let shown = repository.miche(&["setup", "git"]);
+    assert!(shown.contains("miche setup git --pre-commit"), "it is offered: {shown}");
+    repository.miche(&["setup", "git", "--pre-commit"]);
+    repository.commit(DAY, "The loaf", NAME, LOAF);
+    repository.write("shared/larder.miche", "ingredient island milk\nwater 88 %\n");
+    let using = LOAF.replace("makes 2", "use \"shared/larder.miche\"\nmakes 2");
+    repository.commit(DAY, "Uses", "-o.miche", &using);
+    repository.write(NAME, &LOAF.replace("2 x 842 g", "2 x 942 g"));
+    repository.git(DAY, &["add", "-A"]);
+    // What counts is what is committed, not what lies there by now.
+    repository.write(NAME, LOAF);
+    let output = repository.run(DAY, "git", &["commit", "-q", "-m", "Too much"]);
+    let said = format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    assert!(!output.status.success() && said.contains("yield-does-not-add-up"), "{said}");
+    repository.git(DAY, &["add", "-A"]);
+    repository.miche(&["setup", "git", "--undo"]);
+    assert!(!repository.at(".git/hooks/pre-commit").exists());
+    // One that is there already is somebody's.
+    repository.write(".git/hooks/pre-commit", "#!/bin/sh\n");
+    let output = repository.run(DAY, "miche", &["setup", "git", "--pre-commit"]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.code() == Some(2) && said.contains("there is a hook already"), "{said}");
+    repository.miche(&["setup", "git", "--undo"]);
+    assert_eq!(fs::read_to_string(repository.at(".git/hooks/pre-commit")).expect("read"), "#!/bin/sh\n");
 }

@@ -238,3 +238,56 @@ fn limits_hold() {
     let found: Vec<&str> = checks(&parts(12));
     assert!(!found.contains(&"too-much"));
 }
+
+/// A file that uses the two before it, which use the two before them, is worked out as often as there are files, and not as often
+/// as there are ways.
+#[test]
+fn many_ways_to_one_file_are_one() {
+    let took = |deep: usize| {
+        let folder = tempfile::tempdir().expect("a folder");
+        for number in 0..deep {
+            let before: Vec<usize> = (number.saturating_sub(2)..number).collect();
+            let uses: String = before.iter().map(|other| format!("use \"r{other}.miche\"\n")).collect();
+            let lines: String = before.iter().map(|other| format!("Dough {other} .... 10 g\n")).collect();
+            let taken: String = before.iter().map(|other| format!(", {{Dough {other}}}")).collect();
+            let text = format!(
+                "recipe Dough {number}\n{uses}flour .... 100 g\nwater .... 60 %\n{lines}\nmix: hands 5 min\n    Mix {{flour}}, {{water}}{taken}.\n    until smooth\n"
+            );
+            std::fs::write(folder.path().join(format!("r{number}.miche")), text).expect("written");
+        }
+        let clock = Instant::now();
+        let mut loader = Loader::new();
+        let source = loader.load(&folder.path().join(format!("r{}.miche", deep - 1))).expect("it is there");
+        let problems = check_file(&loader.into_project(), source);
+        let wrong: Vec<&str> =
+            problems.iter().map(|problem| problem.check).filter(|check| *check == "stray-line").collect();
+        assert!(wrong.is_empty(), "{wrong:?}");
+        clock.elapsed()
+    };
+    let (few, many) = (took(8), took(24));
+    // Each file is checked by itself and with all that it uses: three times as many take up to 27 times as long.
+    assert!(many < few.max(Duration::from_millis(20)) * 60, "8 deep {few:?}, 24 deep {many:?}");
+}
+
+/// Of a line with thousands of problems some are told, and the rest is counted.
+#[test]
+fn the_problems_of_a_line_are_counted() {
+    for line in ["    {flur}".repeat(5_000), "    flour".to_owned() + &", foo".repeat(5_000)] {
+        let text =
+            format!("recipe R\nflour .... 1 kg\nmix: hands 5 min\n{line}\n    Mix {{flour}}.\n    until smooth\n");
+        let mut loader = Loader::new();
+        let source = loader.take_text("made up", text, Path::new("./made up"));
+        let project = loader.into_project();
+        let problems = check_file(&project, source);
+        let shown: usize =
+            problems.iter().map(|problem| report::terminal::render(&project.sources, problem, false, 80).len()).sum();
+        assert!(problems.len() < 40, "{}", problems.len());
+        assert!(shown < 4_000_000, "{shown}");
+        if line.contains('{') {
+            assert!(
+                problems.iter().any(|problem| problem.message.contains("more problems in this line")),
+                "{problems:?}"
+            );
+        }
+    }
+}

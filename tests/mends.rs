@@ -94,6 +94,108 @@ fn the_formula_is_the_one_that_was_meant() {
     assert_eq!(formula(&mended.text), formula(right));
 }
 
+/// What a hidden character stood for, where that is certain: nothing beside words and blanks, a line end where lines are seen
+/// apart.
+#[test]
+fn hidden_characters_go_where_nothing_can_have_been_meant() {
+    let cases = [
+        ("recipe Rolls\nsalt\u{200B} .... 9 g\n", "recipe Rolls\nsalt .... 9 g\n"),
+        ("recipe Rolls\nsa\u{200C}lt .... 9\u{2060} g\u{7}\n", "recipe Rolls\nsalt .... 9 g\n"),
+        ("recipe Rolls\nsalt .... 9 g\u{2028}water .... 300 g\n", "recipe Rolls\nsalt .... 9 g\nwater .... 300 g\n"),
+        (
+            "recipe Rolls\r\nsalt .... 9 g\u{85}water .... 300 g\r\n",
+            "recipe Rolls\r\nsalt .... 9 g\r\nwater .... 300 g\r\n",
+        ),
+        ("recipe Rolls\nsalt .... 9 g # dry\u{2028}or wet\n", "recipe Rolls\nsalt .... 9 g # dry\n# or wet\n"),
+        (
+            "recipe Rolls\nmix: hands 5 min\n    Mix well.\u{2028}Rest 5 min.\n",
+            "recipe Rolls\nmix: hands 5 min\n    Mix well.\n    Rest 5 min.\n",
+        ),
+        ("recipe Rolls\rsalt .... 9 g\rwater .... 300 g\r", "recipe Rolls\nsalt .... 9 g\nwater .... 300 g\n"),
+    ];
+    for (text, right) in cases {
+        assert_eq!(mended(text).unwrap_or_else(|| panic!("{text:?}: nothing was mended")).text, right, "{text:?}");
+    }
+}
+
+/// A number is never joined out of what stands apart, nor words; what belongs to a script stays; and no order of signs is chosen
+/// where the direction of writing was turned.
+#[test]
+fn hidden_characters_stay_where_something_may_have_been_meant() {
+    for text in [
+        "recipe Rolls\nsalt .... 1\u{85}50 g\n",
+        "recipe Rolls\nsalt .... 1\u{200B}50 g\n",
+        "recipe Rolls\nsalt .... 1\u{200B}\u{7}\u{2060}.5 g\n",
+        "recipe Rolls\nsalt .... 1\u{2028}50 g\n",
+        "recipe Rolls\nsalt .... 1\u{200D}½ g\n",
+        "recipe Rolls\nsalt .... 1\u{200B}e3 g\n",
+        "recipe Rolls\nsalt .... \u{202E}21 g\n",
+        "recipe Rolls\nnote A\u{7}B.\nsalt .... 9 g\n",
+        "recipe Rolls\nnote \u{E02}\u{200B}\u{E02}.\nsalt .... 9 g\n",
+        "recipe Rolls\nnote \u{5D0}!\u{200F}\nsalt .... 9 g\n",
+    ] {
+        let (_, problems) = check(text, Path::new("./rolls.miche"));
+        assert!(problems.iter().any(|problem| problem.check == "hidden-character"), "{text:?}");
+        assert_eq!(mended(text), None, "{text:?}");
+    }
+    // A carriage return ends a line wherever it stands; the figures behind it do not join those before it.
+    let after = mended("recipe Rolls\nsalt .... 2\r0 g\n").map_or(String::new(), |after| after.text);
+    assert!(!after.contains("20 g"), "{after}");
+    // Persian and Malayalam words, and a cook, are written with joiners: nothing is wrong with them.
+    let right = "recipe 👩\u{200D}🍳\nآرد\u{200C}گندم .... 500 g\nനന്\u{200D} .... 20 g\n\
+                 mix: hands 5 min\n    Mix {آرد\u{200C}گندم} and {നന്\u{200D}}.\n    until smooth\n";
+    let (_, problems) = check(right, Path::new("./rolls.miche"));
+    assert!(!problems.iter().any(|problem| problem.check == "hidden-character"), "{problems:?}");
+    let card = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["card", "-", "--format", "markdown"])
+        .stdin(std::process::Stdio::piped())
+        .stdout(std::process::Stdio::piped())
+        .spawn()
+        .and_then(|mut child| {
+            std::io::Write::write_all(child.stdin.as_mut().expect("a pipe"), right.as_bytes())?;
+            child.wait_with_output()
+        })
+        .expect("it runs");
+    let card = String::from_utf8_lossy(&card.stdout).into_owned();
+    for word in ["👩\u{200D}🍳", "آرد\u{200C}گندم", "നന്\u{200D}"] {
+        assert!(card.contains(word), "{word}: {card}");
+    }
+}
+
+/// However its lines end, a recipe is the same recipe: the same problems at the same places, and the same card.
+#[test]
+fn a_recipe_is_the_same_with_all_line_ends() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["harbour-rolls", "panettone"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("examples/{name}.miche"));
+        let Ok(text) = fs::read_to_string(path) else { continue };
+        let text = format!("{text}\nflur: hand 5 min\n");
+        let places = |text: &str| -> Vec<(&'static str, usize, usize)> {
+            let mut loader = Loader::new();
+            let source = loader.take_text("rolls.miche", text.to_owned(), &folder.path().join("rolls.miche"));
+            let project = loader.into_project();
+            let problems = check_file(&project, source);
+            let place = |problem: &Diagnostic| {
+                let position = project.sources.get(source).expect("it was read").position(problem.span.start);
+                (problem.check, position.line, position.column)
+            };
+            problems.iter().filter(|problem| problem.check != "carriage-return").map(place).collect()
+        };
+        for line_break in ["\r", "\r\n"] {
+            let other = text.replace('\n', line_break);
+            assert_eq!(places(&other), places(&text), "{line_break:?}");
+            let tidied = miche::language::tidy::tidy(&other, None).expect("the same is said");
+            assert_eq!(
+                tidied.replace(line_break, "\n"),
+                miche::language::tidy::tidy(&text, None).expect("the same is said")
+            );
+        }
+        let (_, problems) = check(&text.replace('\n', "\r"), Path::new("./rolls.miche"));
+        let told = problems.iter().filter(|problem| problem.check == "carriage-return").count();
+        assert_eq!(told, 1, "one problem for the whole file");
+    }
+}
+
 /// `1,500 g` may be fifteen hundred or one and a half: nobody but the writer knows.
 #[test]
 fn what_is_not_certain_is_left_alone() {
@@ -144,7 +246,42 @@ fn standard_input_has_no_file_to_mend() {
     assert_eq!(output.status.code(), Some(2));
 }
 
+/// The rows of figures of a text, points and commas left out, each as often as it stands there.
+fn figures(text: &str) -> std::collections::BTreeMap<String, usize> {
+    let mut all = std::collections::BTreeMap::new();
+    let numbers = text.split(|c: char| !(c.is_numeric() || matches!(c, '.' | ',')));
+    for row in numbers.map(|number| number.replace(['.', ','], "")).filter(|row| !row.is_empty()) {
+        *all.entry(row).or_default() += 1;
+    }
+    all
+}
+
 proptest! {
+    /// Whatever stands in a recipe, every number of it is still there after its mends, and none is put together from two; so
+    /// it is with every line.
+    #[test]
+    fn mending_keeps_every_number(
+        at in prop::collection::vec(0..700_usize, 1..4),
+        junk in "[\\x00-\\x1f\\x7f\u{80}-\u{9f}\u{200B}-\u{200F}\u{2028}-\u{202E}\u{2060}-\u{206F}\u{FEFF}0-9.,½ ]{1,3}",
+    ) {
+        let mut broken = include_str!("../examples/harbour-rolls.miche").to_owned();
+        for at in at {
+            let mut at = at.min(broken.len());
+            while !broken.is_char_boundary(at) {
+                at -= 1;
+            }
+            broken.insert_str(at, &junk);
+        }
+        if let Some(after) = mended(&broken) {
+            let (before, now) = (figures(&broken), figures(&after.text));
+            for (row, times) in &before {
+                prop_assert!(now.get(row).is_some_and(|now| now >= times), "{row} in {broken:?}, then {:?}", after.text);
+            }
+            let lines = |text: &str| text.split(['\n', '\r', '\u{85}', '\u{2028}', '\u{2029}', '\u{b}', '\u{c}']).filter(|line| line.contains(char::is_alphanumeric)).count();
+            prop_assert!(lines(&after.text) >= lines(&broken), "{broken:?}, then {:?}", after.text);
+        }
+    }
+
     /// Whatever is done to a recipe: mending ends, and the text reads no worse than before.
     #[test]
     fn mending_ends_and_never_makes_a_text_read_worse(at in 0..400_usize, junk in "[ -~½\u{200B}\u{435}]{0,6}") {

@@ -108,7 +108,7 @@ fn title_case(word: &str) -> String {
 fn visible(example: &str) -> String {
     let mut text = String::with_capacity(example.len());
     for letter in example.chars() {
-        if crate::language::parse::is_hidden(letter) && letter != '\n' {
+        if crate::text::hidden::is_hidden(letter) && letter != '\n' {
             let _ = write!(text, "<U+{:04X}>", u32::from(letter));
         } else {
             text.push(letter);

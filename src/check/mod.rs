@@ -24,6 +24,7 @@ checks! {
     stray_line,
     no_title,
     hidden_character,
+    carriage_return,
     unknown_unit,
     wrong_kind,
     which_cup,

@@ -10,7 +10,7 @@ use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Severity, sort_and_dedup};
-use crate::text::source::{SourceId, Spanned};
+use crate::text::source::{Source, SourceId, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -110,10 +110,42 @@ fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Arc<F
 
 /// Applies the file's allowances and puts the rest in order.
 fn finish(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
-    if let (Some(file), Some(text)) = (project.file(source), project.sources.get(source)) {
+    let text = project.sources.get(source);
+    if let (Some(file), Some(text)) = (project.file(source), text) {
         allowance::apply(&file.tree, text, diagnostics);
     }
     sort_and_dedup(diagnostics);
+    if let Some(text) = text.filter(|_| diagnostics.len() > MOST_IN_LINE) {
+        cap_lines(text, source, diagnostics);
+    }
+}
+
+/// So many problems are told of one line; nobody reads more of them, and each is shown with the whole line.
+const MOST_IN_LINE: usize = 20;
+
+/// Leaves the gravest problems of each line of a text, in the order of their places; the last of them says how many more there
+/// are.
+fn cap_lines(text: &Source, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
+    let line_of = |problem: &Diagnostic| (problem.span.source, text.line(problem.span.start));
+    let mut kept = Vec::with_capacity(diagnostics.len());
+    let mut all = std::mem::take(diagnostics).into_iter().peekable();
+    while let Some(first) = all.next() {
+        let line = line_of(&first);
+        let mut of_line = vec![first];
+        while let Some(next) = all.next_if(|next| line.0 == source && line_of(next) == line) {
+            of_line.push(next);
+        }
+        if of_line.len() > MOST_IN_LINE {
+            of_line.sort_by_key(|problem| problem.severity);
+            let more = of_line.split_off(MOST_IN_LINE).len();
+            if let Some(last) = of_line.last_mut() {
+                last.message.push_str(&format!(" (and {more} more problems in this line)"));
+            }
+            of_line.sort_by_key(|problem| problem.span);
+        }
+        kept.append(&mut of_line);
+    }
+    *diagnostics = kept;
 }
 
 /// Reports uses of files that have errors, or that use such files themselves.

@@ -122,8 +122,18 @@ pub fn run() -> ExitCode {
     run_with(std::env::args_os()).into()
 }
 
+/// Git calls its drivers with whatever a file is called, `--help.miche` too: what stands behind them is no option.
+fn as_git_means(arguments: impl IntoIterator<Item = OsString>) -> Vec<OsString> {
+    let mut all: Vec<OsString> = arguments.into_iter().collect();
+    let is = |at: usize, words: &[&str]| all.get(at).is_some_and(|one| words.iter().any(|word| one == word));
+    if is(1, &["diff"]) && is(2, &["--git", "--textconv"]) && !is(3, &["--"]) {
+        all.insert(3, "--".into());
+    }
+    all
+}
+
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let arguments = match Arguments::try_parse_from(as_git_means(arguments)) {
         Ok(arguments) => arguments,
         Err(error) => {
             // clap prints help to standard output and mistakes to standard error.

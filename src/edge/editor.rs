@@ -11,6 +11,7 @@ mod definition;
 mod desk;
 mod folding;
 mod formatting;
+mod frames;
 mod hints;
 mod hover;
 mod lens;

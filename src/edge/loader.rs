@@ -9,19 +9,25 @@ use crate::text::source::{SourceId, Span};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+mod leftover;
 mod links;
 mod near;
+mod opened;
 mod shelf;
+mod walk;
+mod write;
 
+pub(crate) use leftover::{process_lives, temporary_folder};
 use near::{near_file, unreadable};
+pub use opened::{LARGEST_FILE, was_read};
+use opened::{read_file, read_input, read_real};
 pub use shelf::Shelf;
-
-/// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
-pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
+pub use walk::find_files;
+pub use write::{write_new, write_output, write_whole};
 
 /// Why a file named on the command line cannot be read.
 #[derive(Debug)]
@@ -51,6 +57,8 @@ pub struct Loader {
     ahead: HashMap<PathBuf, ReadAhead>,
     /// The root of each folder that was asked for.
     roots: HashMap<PathBuf, PathBuf>,
+    /// Nothing outside this folder is read, wherever links lead.
+    within: Option<PathBuf>,
     /// For an editor: what it has open, and what was read before.
     shelf: Option<Shelf>,
 }
@@ -79,6 +87,11 @@ impl Loader {
     /// A loader that has read nothing.
     pub fn new() -> Loader {
         Loader::default()
+    }
+
+    /// A loader that reads nothing outside a folder, which is named without links.
+    pub(crate) fn within(root: &Path) -> Loader {
+        Loader { within: Some(root.to_owned()), ..Loader::default() }
     }
 
     /// A loader that takes what a shelf holds, and reads only the rest.
@@ -118,8 +131,7 @@ impl Loader {
     pub fn load_as(&mut self, path: &Path, shown: &str) -> Result<SourceId, Unreadable> {
         let shown = shown.to_owned();
         if path == Path::new("-") {
-            let text =
-                text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;
+            let text = read_input().map_err(|why| Unreadable { path: "standard input".to_owned(), why })?;
             // Uses are relative to where the program was started.
             let here = PathBuf::from("./standard input");
             return Ok(self.take_text("standard input", text, &here));
@@ -142,7 +154,7 @@ impl Loader {
         if let Some(known) = self.reals.get(path) {
             return Ok(known.clone());
         }
-        let found = fs::canonicalize(path);
+        let found = real_within(path, self.within.as_deref());
         if let Ok(real) = &found {
             self.reals.insert(path.to_owned(), real.clone());
         }
@@ -158,7 +170,7 @@ impl Loader {
             let (tree, diagnostics) = shelf.take(real, shown, &mut self.project.sources)?;
             return Ok(ReadAhead { shown: shown.to_owned(), tree, diagnostics });
         }
-        let text = read_file(real)?;
+        let text = read_real(real)?;
         Ok(self.read_in(shown, text))
     }
 
@@ -172,7 +184,8 @@ impl Loader {
     /// Reads many files, side by side where that is possible. The answers stand in the order of the paths, and texts are
     /// numbered in that order, so that nothing depends on which file was read first.
     pub fn load_all(&mut self, paths: &[PathBuf]) -> Vec<Result<SourceId, Unreadable>> {
-        let read: Vec<Option<(PathBuf, String)>> = paths.par_iter().map(|path| read_named(path)).collect();
+        let read: Vec<Option<(PathBuf, String)>> =
+            paths.par_iter().map(|path| read_named(path, self.within.as_deref())).collect();
         let mut taken: Vec<(PathBuf, String, SourceId)> = Vec::new();
         let mut seen = HashSet::new();
         for (path, read) in paths.iter().zip(read) {
@@ -327,13 +340,20 @@ impl Loader {
 }
 
 /// Reads a file that was named; `None` leaves it to [`Loader::load`] to say why it cannot be.
-fn read_named(path: &Path) -> Option<(PathBuf, String)> {
+fn read_named(path: &Path, within: Option<&Path>) -> Option<(PathBuf, String)> {
     if path == Path::new("-") {
         return None;
     }
-    let real = fs::canonicalize(path).ok()?;
-    let text = read_file(&real).ok()?;
+    let real = real_within(path, within).ok()?;
+    let text = read_real(&real).ok()?;
     Some((real, text))
+}
+
+/// The path without links, if it lies within a folder.
+fn real_within(path: &Path, within: Option<&Path>) -> io::Result<PathBuf> {
+    let real = fs::canonicalize(path)?;
+    let inside = within.is_none_or(|root| real.starts_with(root));
+    if inside { Ok(real) } else { Err(io::ErrorKind::NotFound.into()) }
 }
 
 /// Reads one file without following its uses; `-` is standard input.
@@ -342,7 +362,7 @@ fn read_named(path: &Path) -> Option<(PathBuf, String)> {
 /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
 pub fn read_text(path: &Path) -> Result<String, Unreadable> {
     if path == Path::new("-") {
-        return text_of(io::stdin().lock()).map_err(|why| Unreadable { path: "standard input".to_owned(), why });
+        return read_input().map_err(|why| Unreadable { path: "standard input".to_owned(), why });
     }
     read_file(path).map_err(|why| Unreadable { path: path.display().to_string(), why })
 }
@@ -359,35 +379,6 @@ fn file_name(path: &Path) -> String {
     path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
 }
 
-fn read_file(path: &Path) -> Result<String, String> {
-    let metadata = fs::metadata(path).map_err(|error| reason(&error))?;
-    if metadata.is_dir() {
-        return Err("it is a folder, not a file".to_owned());
-    }
-    if metadata.len() > LARGEST_FILE {
-        return Err(too_large());
-    }
-    text_of(fs::File::open(path).map_err(|error| reason(&error))?)
-}
-
-fn too_large() -> String {
-    format!("it is larger than {} MiB; a formula is a few kilobytes", LARGEST_FILE / (1024 * 1024))
-}
-
-/// Reads at most one byte more than is allowed, so that an endless stream ends.
-fn text_of(stream: impl Read) -> Result<String, String> {
-    let mut bytes = Vec::new();
-    stream.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
-    if bytes.len() as u64 > LARGEST_FILE {
-        return Err(too_large());
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let good = error.utf8_error().valid_up_to();
-        let line = error.as_bytes().iter().take(good).filter(|byte| **byte == b'\n').count() + 1;
-        format!("it is not UTF-8 text (line {line}, byte {}); save it as UTF-8", good + 1)
-    })
-}
-
 /// What went wrong, in plain words.
 pub fn reason(error: &io::Error) -> String {
     match error.kind() {
@@ -401,93 +392,10 @@ pub fn reason(error: &io::Error) -> String {
     }
 }
 
-/// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
-///
-/// # Errors
-/// When the file or its folder may not or cannot be written to; the old file is then still whole.
-pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let target = links::behind(path);
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let there = fs::metadata(&target).ok();
-    if there.as_ref().is_some_and(|there| !there.is_file() && !there.is_dir()) {
-        // A pipe or a terminal has no old content to keep, and must not be replaced by a file.
-        return fs::OpenOptions::new().write(true).open(&target)?.write_all(bytes);
-    }
-    let permissions = there.map(|there| there.permissions());
-    if permissions.as_ref().is_some_and(fs::Permissions::readonly) {
-        // Renaming over it would work all the same.
-        return Err(io::ErrorKind::PermissionDenied.into());
-    }
-    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    let permissions = permissions.or_else(usual_permissions);
-    if let Some(permissions) = permissions {
-        file.as_file().set_permissions(permissions)?;
-    }
-    file.as_file().sync_all()?;
-    file.persist(&target).map_err(|error| error.error)?;
-    Ok(())
-}
-
-/// Writes a whole new file or nothing. What is there already stays.
-///
-/// # Errors
-/// When there is something at the path, also a link that leads nowhere, or the folder cannot be written to.
-pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut file = tempfile::Builder::new().prefix(".miche-").tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    if let Some(permissions) = usual_permissions() {
-        file.as_file().set_permissions(permissions)?;
-    }
-    file.as_file().sync_all()?;
-    file.persist_noclobber(path).map_err(|error| error.error)?;
-    Ok(())
-}
-
-/// Temporary files are private; a new card is readable like any new file.
-#[cfg(unix)]
-fn usual_permissions() -> Option<fs::Permissions> {
-    use std::os::unix::fs::PermissionsExt;
-    Some(fs::Permissions::from_mode(0o644))
-}
-
-/// Elsewhere a new file takes what its folder gives.
-#[cfg(not(unix))]
-fn usual_permissions() -> Option<fs::Permissions> {
-    None
-}
-
 /// Whether there is anything at a path that was named on the command line.
 ///
 /// # Errors
 /// When there is not; with the nearest name of that folder, for a slip of the pen.
 pub fn must_be_there(path: &Path) -> Result<(), Unreadable> {
     fs::metadata(path).map(|_| ()).map_err(|error| unreadable(path, &path.display().to_string(), &error))
-}
-
-/// The `.miche` files that a path names: the file itself, or all below a folder that git does not ignore, sorted.
-///
-/// # Errors
-/// When there is nothing at the path, or nothing in the folder.
-pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
-    if path == Path::new("-") {
-        return Ok(vec![path.to_owned()]);
-    }
-    let shown = path.display().to_string();
-    let metadata = fs::metadata(path).map_err(|error| unreadable(path, &shown, &error))?;
-    if !metadata.is_dir() {
-        return Ok(vec![path.to_owned()]);
-    }
-    let mut files: Vec<PathBuf> = ignore::WalkBuilder::new(path)
-        .build()
-        .filter_map(Result::ok)
-        .map(ignore::DirEntry::into_path)
-        .filter(|path| path.extension().is_some_and(|ending| ending == "miche") && path.is_file())
-        .collect();
-    files.sort();
-    if files.is_empty() {
-        return Err(Unreadable { path: shown, why: "there are no .miche files in this folder".to_owned() });
-    }
-    Ok(files)
 }

@@ -4,6 +4,7 @@
 //! change, and a batch that was rescaled throughout is one fact.
 
 mod figures;
+mod files;
 mod lines;
 mod matching;
 mod merge;
@@ -22,6 +23,7 @@ use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
 
 pub use figures::Figure;
+pub use files::{FileVersion, two_ways, versions};
 pub use merge::merge;
 pub use steps::{StepChange, StepField};
 
@@ -152,6 +154,32 @@ impl Comparison {
     }
 }
 
+impl Comparison {
+    /// Without the figures that round alike, unless they are all there is.
+    fn without_noise(self) -> Comparison {
+        let mut coarse = self.clone();
+        coarse.head.retain(|figure| !figure.is_fine);
+        coarse.plan.retain(|figure| !figure.is_fine);
+        for part in &mut coarse.parts {
+            part.figures.retain(|figure| !figure.is_fine);
+        }
+        coarse.parts.retain(|part| !part.is_silent());
+        if coarse.is_empty() { self } else { coarse }
+    }
+}
+
+impl PartChange {
+    /// Whether nothing is told of it.
+    fn is_silent(&self) -> bool {
+        self.lines.is_empty()
+            && self.figures.is_empty()
+            && self.steps.is_empty()
+            && self.texts.is_empty()
+            && self.was.is_none()
+            && self.change == Change::Changed
+    }
+}
+
 /// Compares two versions.
 pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
     let rescaled = lines::common_factor(old, new);
@@ -164,7 +192,7 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
         list.iter().filter(|one| !from.contains(one)).cloned().collect()
     };
     let (old_name, new_name) = (old.recipe.name.to_string(), new.recipe.name.to_string());
-    Comparison {
+    let comparison = Comparison {
         was: (old_name != new_name).then_some(old_name),
         recipe: new_name,
         rescaled: rescaled.filter(|factor| *factor != Number::ONE),
@@ -176,7 +204,8 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
         problems_cleared: problems_only_in(old, new),
         texts: texts(&old.recipe.texts, &new.recipe.texts),
         plan: plan(old, new),
-    }
+    };
+    comparison.without_noise()
 }
 
 fn part(
@@ -204,13 +233,7 @@ fn part(
         change,
         only: String::new(),
     };
-    let silent = found.lines.is_empty()
-        && found.figures.is_empty()
-        && found.steps.is_empty()
-        && found.texts.is_empty()
-        && found.was.is_none()
-        && change == Change::Changed;
-    (!silent).then_some(found)
+    (!found.is_silent()).then_some(found)
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
@@ -247,7 +270,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     [
         Figure::words("makes", makes(old), makes(new)),
         Figure::words("tin", baked_in(old), baked_in(new)),
-        Figure::share("bake loss", old.recipe.bake_loss, new.recipe.bake_loss),
+        Figure::written_share("bake loss", old.recipe.bake_loss, new.recipe.bake_loss),
         Figure::words("choices", choices(old), choices(new)),
         Figure::words("kitchen", kitchen(old), kitchen(new)),
         prices::of_whole(old, new),

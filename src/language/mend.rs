@@ -2,10 +2,15 @@
 
 use crate::language::parse::parse;
 use crate::text::diagnostic::{Diagnostic, Edit, Mend, Severity};
+use crate::text::line_break;
 use crate::text::source::{SourceId, Span};
+use std::collections::{BTreeMap, HashMap};
 
 /// A mend can uncover the next problem, which has a mend of its own; a recipe needs two or three rounds.
 const MOST_ROUNDS: usize = 24;
+
+/// So many mends are tried one by one where all of them together do harm: each try reads the whole text.
+const MOST_ALONE: usize = 100;
 
 /// A text after its certain mends.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,7 +23,8 @@ pub struct Mended {
 
 /// Makes all certain mends of a text, again and again until there is none left. `None` when there was none.
 ///
-/// `check` finds the problems of a text. A mend after which the text reads worse than before is left out.
+/// `check` finds the problems of a text. A mend after which the text reads worse than before, or a number of it is another one,
+/// is left out.
 pub fn mend(text: &str, check: impl Fn(&str) -> (SourceId, Vec<Diagnostic>)) -> Option<Mended> {
     let mut mended = Mended { text: text.to_owned(), count: 0 };
     for _ in 0..MOST_ROUNDS {
@@ -32,40 +38,59 @@ pub fn mend(text: &str, check: impl Fn(&str) -> (SourceId, Vec<Diagnostic>)) -> 
 
 /// The text after one round of mends, and how many there were; `None` when no mend helps.
 fn one_round(source: SourceId, text: &str, problems: &[Diagnostic]) -> Option<(String, usize)> {
-    let mends = certain(source, problems);
+    let mends = certain(source, text, problems);
     let together = without_overlaps(&mends);
-    let before = misread(text);
+    let before = Said::by(text);
+    let helps = |changed: &String| changed != text && Said::by(changed).is_no_worse_than(&before);
     let changed = apply(text, &together);
-    if changed != text && misread(&changed) <= before {
+    if helps(&changed) {
         return Some((changed, together.len()));
     }
     // One of them does harm: the first that does none is made alone, and the rest have their turn in the next round.
-    let alone = together.iter().map(|mend| apply(text, &[*mend]));
-    alone.into_iter().find(|changed| changed != text && misread(changed) <= before).map(|changed| (changed, 1))
+    together.iter().take(MOST_ALONE).map(|mend| apply(text, &[*mend])).find(helps).map(|changed| (changed, 1))
 }
 
 /// The certain mends of one text, in the order of their problems.
-fn certain(source: SourceId, problems: &[Diagnostic]) -> Vec<&Mend> {
-    let mends = problems.iter().filter_map(|problem| problem.mend.as_ref());
-    mends.filter(|mend| mend.certain && mend.edits.iter().all(|edit| edit.span.source == source)).collect()
+///
+/// A line in which a character that cannot be seen has to stay may say something else than it seems to: it is left alone.
+fn certain<'p>(source: SourceId, text: &str, problems: &'p [Diagnostic]) -> Vec<&'p Mend> {
+    let is_certain = |problem: &Diagnostic| problem.mend.as_ref().is_some_and(|mend| mend.certain);
+    let unclear = problems.iter().filter(|problem| problem.check == "hidden-character" && !is_certain(problem));
+    let unclear: Vec<(usize, usize)> = unclear.map(|problem| line_around(text, problem.span.range().start)).collect();
+    let is_clear = |edit: &Edit| {
+        let span = edit.span.range();
+        let before = unclear.partition_point(|(_, end)| *end < span.start);
+        unclear.get(before).is_none_or(|(start, _)| *start > span.end)
+    };
+    let mends = problems.iter().filter_map(|problem| problem.mend.as_ref()).filter(|mend| mend.certain);
+    mends.filter(|mend| mend.edits.iter().all(|edit| edit.span.source == source && is_clear(edit))).collect()
+}
+
+/// Where the line of a byte begins and ends.
+fn line_around(text: &str, at: usize) -> (usize, usize) {
+    let start = text.get(..at).and_then(|before| before.rfind(['\n', '\r'])).map_or(0, |before| before + 1);
+    (start, line_break::next(text, at).map_or(text.len(), |(end, _)| end))
 }
 
 /// Those mends that can be made at once: of two that touch the same place the earlier one.
 fn without_overlaps<'m>(mends: &[&'m Mend]) -> Vec<&'m Mend> {
     let mut kept: Vec<&Mend> = Vec::new();
+    // Where each edit that is kept ends, by where it starts; none of them touch.
+    let mut taken: BTreeMap<u32, u32> = BTreeMap::new();
+    // Edits that only meet share a place too: which comes first would not be clear.
+    let touches = |taken: &BTreeMap<u32, u32>, edit: &Edit| {
+        taken.range(..=edit.span.end).next_back().is_some_and(|(_, end)| *end >= edit.span.start)
+    };
     for mend in mends {
-        let clashes =
-            kept.iter().flat_map(|other| &other.edits).any(|other| mend.edits.iter().any(|edit| touch(edit, other)));
-        if !clashes {
+        if !mend.edits.iter().any(|edit| touches(&taken, edit)) {
+            for edit in &mend.edits {
+                let end = taken.entry(edit.span.start).or_default();
+                *end = edit.span.end.max(*end);
+            }
             kept.push(mend);
         }
     }
     kept
-}
-
-/// Whether two edits share a place. Edits that only meet do too: which comes first would not be clear.
-fn touch(one: &Edit, other: &Edit) -> bool {
-    one.span.start <= other.span.end && other.span.start <= one.span.end
 }
 
 /// The text after some mends, none of which overlap. An edit outside the text or inside a character is left out.
@@ -86,10 +111,38 @@ pub fn apply(text: &str, mends: &[&Mend]) -> String {
     changed
 }
 
-/// How many errors reading alone finds in a text.
-fn misread(text: &str) -> usize {
-    let (_, problems) = parse(SourceId(0), text);
-    problems.iter().filter(|problem| problem.severity == Severity::Error).count()
+/// What a mend may not make worse.
+struct Said {
+    /// How many errors reading alone finds.
+    errors: usize,
+    /// How often each row of figures stands in what the lines say, comments left out.
+    figures: HashMap<String, usize>,
+}
+
+impl Said {
+    fn by(text: &str) -> Said {
+        let (tree, problems) = parse(SourceId(0), text);
+        let mut figures: HashMap<String, usize> = HashMap::new();
+        for line in &tree.lines {
+            for row in rows_of_figures(text.get(line.said.range()).unwrap_or("")) {
+                *figures.entry(row).or_default() += 1;
+            }
+        }
+        let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+        Said { errors, figures }
+    }
+
+    /// Whether no more is wrong than before, and every number of before is still there.
+    fn is_no_worse_than(&self, before: &Said) -> bool {
+        let stands = |row: &String, times: usize| self.figures.get(row).is_some_and(|now| *now >= times);
+        self.errors <= before.errors && before.figures.iter().all(|(row, times)| stands(row, *times))
+    }
+}
+
+/// The numbers of a line as rows of figures, without the points and commas in them: those may be written otherwise.
+fn rows_of_figures(said: &str) -> Vec<String> {
+    let numbers = said.split(|c: char| !(c.is_numeric() || matches!(c, '.' | ',')));
+    numbers.map(|number| number.replace(['.', ','], "")).filter(|row| !row.is_empty()).collect()
 }
 
 #[cfg(test)]

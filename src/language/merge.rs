@@ -1,233 +1,230 @@
-//! Two changed versions of one file merged line by line: not by where lines stand, but by what they are about.
+//! Two changed versions of one file merged line by line: where a plain three-way merge is clean, its result; where it is
+//! not, what is known of formulas settles what can be proven safe, and the rest stays in the text between markers.
 //!
-//! Two people who change different ingredients do not disturb each other, even on neighbouring lines. Where both change
-//! the same line otherwise, both stay in the text between markers, and nothing is lost.
+//! The plain merge is that of the crate `similar`, whose regions are git's. A region in which both sides changed something
+//! is opened ([`settle`]): two people who change different ingredients do not disturb each other, even on neighbouring
+//! lines. What came of it is read again ([`proof`]): each line must stand under the part and the step that its side gave it,
+//! or the whole region goes between markers as it was. Nothing is lost and nothing that was taken out comes back.
 
-use crate::language::parse::parse;
-use crate::language::syntax::{Content, Line};
-use crate::text::source::{SourceId, Span};
-use similar::{Algorithm, DiffOp, capture_diff_slices};
-use std::collections::HashMap;
+mod fields;
+mod lines;
+mod proof;
+mod settle;
+
+use lines::Text;
+use similar::{ConflictStyle, MergeRegion, MergeResolution, TextMerge};
 
 /// What came of a merge.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Merged {
     /// The merged text, with markers where there are conflicts.
     pub text: String,
-    /// What both sides changed otherwise, a sentence each.
+    /// What both sides changed otherwise, a sentence each; each stands between markers in the text.
     pub conflicts: Vec<String>,
 }
 
-/// One line to be merged.
-#[derive(Debug, Clone)]
-struct Entry<'t> {
-    /// What it is about.
-    key: String,
-    /// Which kind of line it is, to tell a renaming from another line.
-    kind: &'static str,
-    /// What it says, without its layout.
-    said: String,
-    /// The line as it stands, with its line break.
-    raw: &'t str,
+/// So many regions may fail their proof one by one; then all that were settled stay between markers.
+const MOST_ROUNDS: usize = 16;
+
+/// One of the two versions that are merged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Side {
+    /// The version that the result is written into.
+    Ours,
+    /// The other one.
+    Theirs,
 }
 
-/// What one side made of the base.
-struct Side<'s, 't> {
-    /// For each base line what it is now; `None` when it is gone.
-    kept: Vec<Option<&'s Entry<'t>>>,
-    /// What stands newly before each base line, and at the end.
-    new: Vec<Vec<&'s Entry<'t>>>,
+/// The three texts.
+struct Versions<'t> {
+    base: Text<'t>,
+    ours: Text<'t>,
+    theirs: Text<'t>,
+}
+
+impl<'t> Versions<'t> {
+    fn side(&self, side: Side) -> &Text<'t> {
+        match side {
+            Side::Ours => &self.ours,
+            Side::Theirs => &self.theirs,
+        }
+    }
+}
+
+/// A line of the result, and which line it is in each version.
+#[derive(Debug, Clone)]
+struct Put {
+    raw: String,
+    base: Option<usize>,
+    ours: Option<usize>,
+    theirs: Option<usize>,
+    /// The side that put it in or changed it, when only one did.
+    taken: Option<Side>,
+}
+
+impl Put {
+    fn new(raw: &str, taken: Option<Side>) -> Put {
+        Put { raw: raw.to_owned(), base: None, ours: None, theirs: None, taken }
+    }
+
+    fn slot(&mut self, side: Side) -> &mut Option<usize> {
+        match side {
+            Side::Ours => &mut self.ours,
+            Side::Theirs => &mut self.theirs,
+        }
+    }
+
+    /// Which line of a side it is.
+    fn of(&self, side: Side) -> Option<usize> {
+        match side {
+            Side::Ours => self.ours,
+            Side::Theirs => self.theirs,
+        }
+    }
+}
+
+/// Lines that both sides changed otherwise: places in the three versions.
+#[derive(Debug, Clone, Default)]
+struct Clash {
+    base: Vec<usize>,
+    ours: Vec<usize>,
+    theirs: Vec<usize>,
+}
+
+/// A piece of the result.
+#[derive(Debug, Clone)]
+enum Piece {
+    Line(Put),
+    Clash(Clash),
+}
+
+/// A region of the result.
+struct Region {
+    pieces: Vec<Piece>,
+    /// Whether what is known of formulas settled it, so that it needs proof.
+    settled: bool,
 }
 
 /// Merges `ours` and `theirs`, which both came out of `base`.
 pub fn merge(base: &str, ours: &str, theirs: &str) -> Merged {
-    let (base, ours, theirs) = (entries(base), entries(ours), entries(theirs));
-    let (our_side, their_side) = (side(&base, &ours), side(&base, &theirs));
-    let mut merged = Merged { text: String::new(), conflicts: Vec::new() };
-    for at in 0..=base.len() {
-        let none = Vec::new();
-        let (our_new, their_new) = (our_side.new.get(at).unwrap_or(&none), their_side.new.get(at).unwrap_or(&none));
-        merged.insertions(our_new, their_new);
-        if let Some(before) = base.get(at) {
-            let (our, their) = (our_side.kept.get(at).copied(), their_side.kept.get(at).copied());
-            merged.line(before, our.flatten(), their.flatten());
+    let plain = TextMerge::from_lines(base, ours, theirs);
+    let versions = Versions { base: Text::of(base), ours: Text::of(ours), theirs: Text::of(theirs) };
+    let mut regions: Vec<Region> = plain.regions().iter().map(|region| of_region(&versions, region)).collect();
+    // A region that fails its proof may have been what another leaned on.
+    for round in 0.. {
+        let Some(unproven) = proof::first_unproven(&versions, &regions) else { break };
+        for (at, (region, plain)) in regions.iter_mut().zip(plain.regions()).enumerate() {
+            if at == unproven || (round >= MOST_ROUNDS && region.settled) {
+                *region = Region { pieces: vec![Piece::Clash(whole(plain))], settled: false };
+            }
         }
     }
-    merged.conflicts.extend(said_twice(&merged.text, &ours, &theirs));
+    written(&versions, &regions)
+}
+
+/// Merges bytes of which some are no text: a plain three-way merge, with markers, and how many conflicts there are.
+pub fn merge_bytes(base: &[u8], ours: &[u8], theirs: &[u8]) -> (Vec<u8>, usize) {
+    // Each byte as the character of its number, and back: nothing is lost.
+    let text = |bytes: &[u8]| bytes.iter().map(|byte| char::from(*byte)).collect::<String>();
+    let (base, ours, theirs) = (text(base), text(ours), text(theirs));
+    let mut plain = TextMerge::from_lines(base.as_str(), ours.as_str(), theirs.as_str());
+    plain.conflict_style(ConflictStyle::Diff3).labels("before", "ours", "theirs");
+    let merged = plain.to_string().chars().filter_map(|c| u8::try_from(u32::from(c)).ok()).collect();
+    (merged, plain.conflict_count())
+}
+
+/// The pieces of a region of the plain merge.
+fn of_region(versions: &Versions<'_>, region: &MergeRegion) -> Region {
+    let sides =
+        settle::Sides { versions, base: region.base_range(), ours: region.ours_range(), theirs: region.theirs_range() };
+    let lines = |side: Side| sides.taken_from(side).into_iter().map(Piece::Line).collect();
+    match region.resolution() {
+        MergeResolution::Unchanged | MergeResolution::Ours | MergeResolution::Both => {
+            Region { pieces: lines(Side::Ours), settled: false }
+        }
+        MergeResolution::Theirs => Region { pieces: lines(Side::Theirs), settled: false },
+        _ => match sides.settled() {
+            Some(pieces) => Region { pieces, settled: true },
+            None => Region { pieces: vec![Piece::Clash(whole(region))], settled: false },
+        },
+    }
+}
+
+fn whole(region: &MergeRegion) -> Clash {
+    Clash {
+        base: region.base_range().collect(),
+        ours: region.ours_range().collect(),
+        theirs: region.theirs_range().collect(),
+    }
+}
+
+fn written(versions: &Versions<'_>, regions: &[Region]) -> Merged {
+    let mut merged = Merged { text: String::new(), conflicts: Vec::new() };
+    for piece in regions.iter().flat_map(|region| &region.pieces) {
+        match piece {
+            Piece::Line(put) => merged.put(&put.raw),
+            Piece::Clash(clash) => {
+                merged.conflicts.push(sentence(versions, clash));
+                merged.mark("<<<<<<< ours");
+                merged.put_all(&versions.ours, &clash.ours);
+                merged.mark("||||||| before");
+                merged.put_all(&versions.base, &clash.base);
+                merged.mark("=======");
+                merged.put_all(&versions.theirs, &clash.theirs);
+                merged.mark(">>>>>>> theirs");
+            }
+        }
+    }
     merged
 }
 
 impl Merged {
-    fn put(&mut self, entry: &Entry<'_>) {
+    fn put(&mut self, raw: &str) {
         // A last line without a line break may now stand in the middle.
-        if !self.text.is_empty() && !self.text.ends_with('\n') {
+        if !self.text.is_empty() && !self.text.ends_with(['\n', '\r']) {
             self.text.push('\n');
         }
-        self.text.push_str(entry.raw);
+        self.text.push_str(raw);
     }
 
-    fn line(&mut self, before: &Entry<'_>, ours: Option<&Entry<'_>>, theirs: Option<&Entry<'_>>) {
-        let said = |entry: Option<&Entry<'_>>| entry.map(|entry| entry.said.clone());
-        let (our_said, their_said) = (said(ours), said(theirs));
-        let taken = if their_said.as_ref() == Some(&before.said) || our_said == their_said {
-            ours
-        } else if our_said.as_ref() == Some(&before.said) {
-            theirs
-        } else {
-            let shown = |said: &Option<String>| said.as_ref().map_or("nothing".to_owned(), |said| format!("`{said}`"));
-            let (ours_shown, theirs_shown) = (shown(&our_said), shown(&their_said));
-            self.conflicts.push(format!("`{}` became {ours_shown} here and {theirs_shown} there", before.said));
-            self.markers(ours.as_slice(), &[before], theirs.as_slice());
-            return;
-        };
-        if let Some(entry) = taken {
-            self.put(entry);
+    fn put_all(&mut self, text: &Text<'_>, places: &[usize]) {
+        for line in places.iter().filter_map(|at| text.lines.get(*at)) {
+            self.put(line.raw);
         }
-    }
-
-    fn insertions(&mut self, ours: &[&Entry<'_>], theirs: &[&Entry<'_>]) {
-        let said = |list: &[&Entry<'_>]| list.iter().map(|entry| entry.said.clone()).collect::<Vec<String>>();
-        if said(ours) == said(theirs) {
-            ours.iter().for_each(|entry| self.put(entry));
-            return;
-        }
-        let clash = ours.iter().find(|our| !our.said.is_empty() && theirs.iter().any(|their| their.key == our.key));
-        // Two blocks put in at one place would be shuffled into each other's steps; one-line facts are not.
-        let blocks = |list: &[&Entry<'_>]| list.iter().any(|entry| !matches!(entry.kind, "ingredient" | "blank"));
-        let mixed = !ours.is_empty() && !theirs.is_empty() && (blocks(ours) || blocks(theirs));
-        match clash {
-            Some(clash) => {
-                let words = format!("both put in {}, and not the same", clash.key.rsplit('/').next().unwrap_or(""));
-                self.conflicts.push(words);
-                self.markers(ours, &[], theirs);
-            }
-            None if mixed => {
-                self.conflicts.push("both put in lines at one place, in an order that is not known".to_owned());
-                self.markers(ours, &[], theirs);
-            }
-            None => ours.iter().chain(theirs).for_each(|entry| self.put(entry)),
-        }
-    }
-
-    fn markers(&mut self, ours: &[&Entry<'_>], base: &[&Entry<'_>], theirs: &[&Entry<'_>]) {
-        self.mark("<<<<<<< ours");
-        ours.iter().for_each(|entry| self.put(entry));
-        self.mark("||||||| before");
-        base.iter().for_each(|entry| self.put(entry));
-        self.mark("=======");
-        theirs.iter().for_each(|entry| self.put(entry));
-        self.mark(">>>>>>> theirs");
     }
 
     fn mark(&mut self, marker: &str) {
-        if !self.text.is_empty() && !self.text.ends_with('\n') {
-            self.text.push('\n');
-        }
-        self.text.push_str(marker);
+        self.put(marker);
         self.text.push('\n');
     }
 }
 
-/// Names that stand more often in the merged text than on either side: each put it in at another place.
-fn said_twice(text: &str, ours: &[Entry<'_>], theirs: &[Entry<'_>]) -> Vec<String> {
-    let count = |list: &[Entry<'_>]| {
-        let mut counts: HashMap<String, usize> = HashMap::new();
-        for entry in list.iter().filter(|entry| matches!(entry.kind, "ingredient" | "step" | "part")) {
-            *counts.entry(entry.key.clone()).or_default() += 1;
-        }
-        counts
+/// What both sides did to some lines, in words.
+fn sentence(versions: &Versions<'_>, clash: &Clash) -> String {
+    let words = |text: &Text<'_>, places: &[usize]| -> Option<String> {
+        let said = |at: &usize| text.lines.get(*at).map(|line| line.said.trim()).filter(|said| !said.is_empty());
+        let mut lines = places.iter().filter_map(said);
+        let first = lines.next()?;
+        Some(match lines.count() {
+            0 => format!("`{first}`"),
+            1 => format!("`{first}` and a line more"),
+            more => format!("`{first}` and {more} lines more"),
+        })
     };
-    if text.lines().any(|line| line == "=======") {
-        return Vec::new();
-    }
-    let merged = entries(text);
-    let (ours, theirs) = (count(ours), count(theirs));
-    let known = |key: &String| ours.get(key).copied().unwrap_or(0).max(theirs.get(key).copied().unwrap_or(0));
-    let mut twice: Vec<String> = count(&merged)
-        .iter()
-        .filter(|(key, times)| **times > known(key))
-        .map(|(key, _)| format!("{} stands there twice now", key.rsplit('/').next().unwrap_or("")))
-        .collect();
-    twice.sort();
-    twice
-}
-
-/// The lines of a text, each with what it is about.
-fn entries(text: &str) -> Vec<Entry<'_>> {
-    let (tree, _) = parse(SourceId(0), text);
-    let slice = |span: Span| text.get(span.range()).unwrap_or("");
-    let (mut part, mut step) = (String::new(), String::new());
-    let mut all: Vec<Entry<'_>> = Vec::new();
-    for (at, line) in tree.lines.iter().enumerate() {
-        let end = tree.lines.get(at + 1).map_or(text.len(), |next| next.span.start as usize);
-        let raw = text.get(line.span.start as usize..end).unwrap_or("");
-        if raw.is_empty() {
-            continue;
+    let (base, ours, theirs) = (
+        words(&versions.base, &clash.base),
+        words(&versions.ours, &clash.ours),
+        words(&versions.theirs, &clash.theirs),
+    );
+    let nothing = || "nothing".to_owned();
+    match (base, ours, theirs) {
+        (Some(base), ours, theirs) => {
+            let (ours, theirs) = (ours.unwrap_or_else(nothing), theirs.unwrap_or_else(nothing));
+            format!("{base} became {ours} here and {theirs} there")
         }
-        let said = without_layout(slice(line.span));
-        if let Content::Part { name, .. } = &line.content {
-            part = name.key.as_str().to_owned();
-            step.clear();
-        }
-        if let Content::Step(head) = &line.content {
-            step = head.name.key.as_str().to_owned();
-        }
-        let (kind, name) = about(line);
-        let name = if name.is_empty() { said.clone() } else { name };
-        let only: Vec<&str> = line.only.iter().map(|option| option.key.as_str()).collect();
-        let owner = if line.continues { step.as_str() } else { "" };
-        let only = if only.is_empty() { String::new() } else { format!(" [{}]", only.join(", ")) };
-        all.push(Entry { key: format!("{part}/{owner}/{kind}/{name}{only}"), kind, said, raw });
-    }
-    all
-}
-
-/// The kind of a line, and the name it goes by when it has one.
-fn about(line: &Line) -> (&'static str, String) {
-    match &line.content {
-        Content::Blank => ("blank", String::new()),
-        Content::Recipe(_) => ("recipe", "the title".to_owned()),
-        Content::Part { name, .. } => ("part", name.key.as_str().to_owned()),
-        Content::Ingredient(ingredient) => ("ingredient", ingredient.name.key.as_str().to_owned()),
-        Content::Step(step) => ("step", step.name.key.as_str().to_owned()),
-        Content::Makes { .. } => ("fact", "makes".to_owned()),
-        Content::Divide { .. } => ("fact", "divide".to_owned()),
-        Content::Keeps { .. } => ("fact", "keeps".to_owned()),
-        Content::Spare(_) => ("fact", "spare".to_owned()),
-        Content::DesiredTemperature(_) => ("fact", "desired temperature".to_owned()),
-        Content::Choose { name, .. } => ("choice", name.key.as_str().to_owned()),
-        Content::Prose(_) | Content::Until(_) => ("prose", String::new()),
-        _ => ("line", String::new()),
-    }
-}
-
-/// The words of a line: runs of blanks as one, the dots of a leader as one sign.
-fn without_layout(line: &str) -> String {
-    let words = line.split_whitespace().map(|word| {
-        let is_leader = word.len() >= 2 && word.chars().all(|c| c == '.');
-        if is_leader { ".." } else { word }
-    });
-    words.collect::<Vec<&str>>().join(" ")
-}
-
-/// Finds the lines of the base again.
-fn side<'s, 't>(base: &[Entry<'_>], now: &'s [Entry<'t>]) -> Side<'s, 't> {
-    let keys = |list: &[Entry<'_>]| list.iter().map(|entry| entry.key.clone()).collect::<Vec<String>>();
-    let mut found = Side { kept: vec![None; base.len()], new: vec![Vec::new(); base.len() + 1] };
-    for op in capture_diff_slices(Algorithm::Myers, &keys(base), &keys(now)) {
-        let (old, new) = (op.old_range(), op.new_range());
-        let kinds = |list: &[Entry<'_>], range: std::ops::Range<usize>| {
-            list.get(range).unwrap_or(&[]).iter().map(|entry| entry.kind).collect::<Vec<&str>>()
-        };
-        // As many lines of the same kinds in the same place: each was renamed or reworded.
-        let renamed = matches!(op, DiffOp::Replace { .. }) && kinds(base, old.clone()) == kinds(now, new.clone());
-        if renamed || matches!(op, DiffOp::Equal { .. }) {
-            for (slot, entry) in found.kept.iter_mut().skip(old.start).zip(now.get(new).unwrap_or(&[])) {
-                *slot = Some(entry);
-            }
-        } else if let Some(slot) = found.new.get_mut(old.start) {
-            slot.extend(now.get(new).unwrap_or(&[]));
+        (None, ours, theirs) => {
+            let (ours, theirs) = (ours.unwrap_or_else(nothing), theirs.unwrap_or_else(nothing));
+            format!("at one place came {ours} here and {theirs} there")
         }
     }
-    found
 }

@@ -6,22 +6,24 @@
 mod again;
 mod block;
 mod dispatch;
+mod hidden;
 mod line;
 mod lines;
 mod numbers;
 mod prose;
 mod reader;
 mod stray;
+mod words;
 
 use crate::language::syntax::{Content, FileKind, Line, TextKind, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
 use lines::RawLine;
-pub(crate) use lines::is_hidden;
 use reader::Reader;
 use std::sync::Arc;
 pub(crate) use stray::nearest;
+pub(crate) use words::{Place, is_key_anywhere, lines_at};
 
 /// The generated parser; only this module and its children see pest.
 mod pest_parser {
@@ -103,7 +105,7 @@ fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &m
 fn file_kind(raw_lines: &[RawLine], text: &str) -> FileKind {
     let first = raw_lines.iter().filter_map(|raw| text.get(raw.said.range())).find(|said| !said.is_empty());
     let first = first.unwrap_or("");
-    let word = dispatch::first_word(first);
+    let word = words::first_word(first);
     // `day.... 1 g` is an ingredient with an odd name, not a title.
     let is_title =
         first.get(word.len()..).is_none_or(|after| after.is_empty() || after.starts_with(char::is_whitespace));

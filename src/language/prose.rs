@@ -1,7 +1,7 @@
 //! Prose: CommonMark with amounts set into it, made safe once for every output.
 
-use crate::language::parse::is_hidden;
 use crate::measure::shown::Shown;
+use crate::text::hidden::replaced;
 use pulldown_cmark::{CowStr, Event, Options, Parser, Tag, TagEnd};
 
 /// Something that the program sets into prose.
@@ -32,7 +32,7 @@ pub enum Insert {
 impl Insert {
     /// The same without characters that cannot be seen, whatever the author wrote between the braces.
     fn clean(self) -> Insert {
-        let seen = |text: String| if text.contains(is_hidden) { text.replace(is_hidden, "") } else { text };
+        let seen = |text: String| seen(&text).replace('\n', " ");
         match self {
             Insert::Amount { before, amount, of, ingredient } => {
                 Insert::Amount { before, amount, of, ingredient: seen(ingredient) }
@@ -70,7 +70,7 @@ pub struct Prose {
 
 /// A text that CommonMark has read, where `&#27;` may have become a character that cannot be seen.
 fn seen(text: &str) -> String {
-    text.chars().filter(|c| !is_hidden(*c) || *c == '\n').collect()
+    replaced(text, |_| None).into_owned()
 }
 
 impl Prose {
@@ -83,7 +83,8 @@ impl Prose {
 
     /// Adds words of the author.
     pub fn push_text(&mut self, text: &str) {
-        let kept = text.chars().filter(|c| *c != OPEN && *c != CLOSE && (!is_hidden(*c) || *c == '\n'));
+        let text = replaced(text, |_| None);
+        let kept = text.chars().filter(|c| *c != OPEN && *c != CLOSE);
         self.markdown.extend(kept.map(|c| if c == '\t' { ' ' } else { c }));
     }
 

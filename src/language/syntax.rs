@@ -11,12 +11,12 @@ use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
-mod moved;
 mod pantry_words;
+mod spans;
 mod step_words;
 
-pub(crate) use moved::Moved;
 pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
 /// A name folded for comparing: lower case, runs of spaces one space.

@@ -8,7 +8,7 @@
 //!   aside; of a step its equipment, place, load, longest time, order, people, station.
 //! - Units, ranges and fractions have one spelling; the digits of a number stay as they are, because they say how far it
 //!   was rounded.
-//! - At most one blank line stands together, and one before each part. Lines end in LF, or in CRLF where all did.
+//! - At most one blank line stands together, and one before each part. Lines end in LF, or in CRLF or CR where all did.
 //! - A line that could not be read, or that something was wrong with, stays to the byte.
 
 mod amount;
@@ -20,11 +20,11 @@ mod line;
 mod meaning;
 mod prose;
 mod sheet;
-mod unplaced;
 
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Line, Tree};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::line_break;
 use crate::text::source::{SourceId, Span};
 pub(crate) use column::leader;
 use indent::Indent;
@@ -79,6 +79,9 @@ pub fn tidy(text: &str, range: Option<LineRange>) -> Result<String, Fault> {
     if let Some(index) = meaning::first_difference((&tree, text), (&again, &tidied)) {
         return Err(Fault { line: index + 1 });
     }
+    // Line ends may become those of the one layout.
+    let problems: Vec<&Diagnostic> = problems.iter().filter(|one| !is_of_line_end(text, one)).collect();
+    let problems_again: Vec<&Diagnostic> = problems_again.iter().filter(|one| !is_of_line_end(&tidied, one)).collect();
     let different = problems.iter().zip(&problems_again).find(|(old, new)| old.check != new.check);
     match different {
         Some((old, _)) => Err(Fault { line: line_of(&tree, old.span) + 1 }),
@@ -87,13 +90,18 @@ pub fn tidy(text: &str, range: Option<LineRange>) -> Result<String, Fault> {
     }
 }
 
+/// Whether a problem is about how lines end, and about nothing that a line says.
+fn is_of_line_end(text: &str, problem: &Diagnostic) -> bool {
+    text.get(problem.span.range()) == Some("\r")
+}
+
 /// Lays out a tree that was read from `text`, with the problems that were found in reading it.
 pub fn layout(tree: &Tree, problems: &[Diagnostic], text: &str, range: Option<LineRange>) -> String {
     let page = Page { text };
     let blocks = indent::blocks(tree);
     let outside = outside(tree, &blocks, range);
     let mut kept = outside.clone();
-    for problem in problems.iter().filter(|problem| problem.check != "no-title") {
+    for problem in problems.iter().filter(|problem| problem.check != "no-title" && !is_of_line_end(text, problem)) {
         if let Some(slot) = kept.get_mut(line_of(tree, problem.span)) {
             *slot = true;
         }
@@ -136,7 +144,7 @@ fn slip<'t>(page: Page<'t>, line: &Line, said: Option<String>, indent: Indent, o
             }
             text.push_str(&said);
             let condition =
-                if line.only.is_empty() { String::new() } else { format!("[{}]", line::joined(&line.only, ", ")) };
+                if line.only.is_empty() { String::new() } else { format!("[{}]", clause::joined(&line.only, ", ")) };
             column::append_tail(&mut text, &condition, comment);
             Slip::Line { text, is_part: matches!(content, Content::Part { .. }) }
         }
@@ -209,6 +217,6 @@ impl<'t> Page<'t> {
     /// The line break behind a line; empty behind a last line without one.
     fn line_break(self, line: &Line) -> &'t str {
         let rest = self.text.get(line.span.end as usize..).unwrap_or("");
-        rest.split_inclusive('\n').next().unwrap_or("")
+        line_break::next(rest, 0).and_then(|(at, length)| rest.get(..at + length)).unwrap_or("")
     }
 }

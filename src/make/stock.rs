@@ -9,6 +9,7 @@ use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Severity;
+use crate::text::line_break;
 use crate::text::source::SourceId;
 
 /// One ingredient of the stock.
@@ -63,7 +64,7 @@ pub fn read(text: &str) -> Result<Vec<(Name, Mass)>, String> {
     // The line of the head is not the baker's.
     if let Some(problem) = diagnostics.iter().find(|problem| problem.severity == Severity::Error) {
         let at = usize::try_from(problem.span.start).unwrap_or(usize::MAX);
-        let number = text.as_bytes().iter().take(at).filter(|byte| **byte == b'\n').count();
+        let number = line_break::count_before(&text, at);
         return Err(format!("line {number}: {}", problem.message));
     }
     let mut all: Vec<(Name, Mass)> = Vec::new();

@@ -12,7 +12,7 @@ mod method;
 mod sheet;
 mod words;
 
-use crate::out::report::clean;
+use crate::text::hidden::replaced;
 use kinds::Kind;
 use sheet::Sheet;
 
@@ -40,7 +40,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let mut place = Place { section: Section::Open, numbered: 0, began: false, headed: false, named: name.is_some() };
     let mut lines: Vec<String> = Vec::new();
     for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
-        lines.push(clean(line).replace(['\t', '\u{3000}'], " ").trim().to_owned());
+        lines.push(replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned());
     }
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {

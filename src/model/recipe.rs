@@ -23,7 +23,7 @@ pub struct Choice {
 }
 
 /// Which option was taken for each choice.
-#[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord, Hash)]
 pub struct Selection {
     taken: BTreeMap<Key, Key>,
     offered: BTreeSet<Key>,

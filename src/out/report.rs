@@ -6,7 +6,7 @@ pub mod sarif;
 pub mod short;
 pub mod terminal;
 
-use crate::language::parse::is_hidden;
+use crate::text::hidden::{is_hidden, replaced};
 use serde::Serialize;
 use std::borrow::Cow;
 use std::fmt::Write;
@@ -34,18 +34,20 @@ pub(crate) fn to_json(value: &(impl Serialize + ?Sized)) -> serde_json::Result<S
     Ok(escaped)
 }
 
-/// As [`clean`], each character replaced by one of as many bytes, so that places in the text stay where they are.
+/// As [`clean`], each character replaced by one of as many bytes, so that places in the text stay where they are. Every line
+/// ends in a line feed.
 pub fn clean_in_place(text: &str) -> Cow<'_, str> {
-    if !text.chars().any(|c| is_hidden(c) && c != '\n') {
-        return Cow::Borrowed(text);
-    }
-    let replaced = text.chars().map(|c| match c.len_utf8() {
-        _ if !is_hidden(c) || c == '\n' => c,
+    let text: Cow<'_, str> =
+        if text.contains('\r') { text.replace("\r\n", " \n").replace('\r', "\n").into() } else { text.into() };
+    let in_place = |c: char| match c.len_utf8() {
         1 => '?',
         2 => '\u{00BF}',
         _ => '\u{FFFD}',
-    });
-    Cow::Owned(replaced.collect())
+    };
+    match replaced(&text, |c| Some(in_place(c))) {
+        Cow::Owned(cleaned) => cleaned.into(),
+        Cow::Borrowed(_) => text,
+    }
 }
 
 /// A thing as text, [cleaned](clean).
@@ -53,11 +55,9 @@ pub fn seen(thing: &(impl std::fmt::Display + ?Sized)) -> String {
     clean(&thing.to_string()).into_owned()
 }
 
-/// A text with everything taken out that could steer a terminal or hide in it.
+/// A text with everything taken out that could steer a terminal or hide in it. A tab, which would move what stands behind it,
+/// is one blank, as wide as it counts.
 pub fn clean(text: &str) -> Cow<'_, str> {
-    if !text.chars().any(|c| is_hidden(c) && c != '\n') {
-        return Cow::Borrowed(text);
-    }
-    let replaced = text.chars().map(|c| if is_hidden(c) && c != '\n' { '\u{FFFD}' } else { c });
-    Cow::Owned(replaced.collect())
+    let text = replaced(text, |_| Some('\u{FFFD}'));
+    if text.contains('\t') { text.replace('\t', " ").into() } else { text }
 }

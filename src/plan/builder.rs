@@ -52,14 +52,19 @@ struct Draft {
     ready: BTreeSet<(i64, usize)>,
     occupancy: Occupancy,
     setbacks: usize,
-    /// What is left of the effort.
+    /// What is left of the effort, in moments.
     effort: usize,
 }
 
 /// What building plans may cost, in moments looked at. It bounds the time, and unlike a clock it gives the same plan on
-/// every machine.
-#[derive(Debug, Clone, Copy)]
-pub struct Effort(pub usize);
+/// every machine; the clock only ends what would take too long on this one.
+#[derive(Clone, Copy)]
+pub struct Effort<'a> {
+    /// So many moments.
+    pub moments: usize,
+    /// Says when it is enough.
+    pub stop: &'a dyn Fn() -> bool,
+}
 
 impl<'a> Builder<'a> {
     /// Cuts a model into groups; `None` if its bonds contradict each other.
@@ -116,9 +121,9 @@ impl<'a> Builder<'a> {
     /// Builds a plan, giving precedence to tasks with the smaller key; `None` if that does not come to an end, or not
     /// within the effort, from which it takes what it costs.
     pub fn build(&self, keys: &Dense<i64>, effort: &mut Effort) -> Option<Times> {
-        let mut draft = self.draft(effort.0);
-        let built = self.complete(&mut draft, keys);
-        effort.0 = draft.effort;
+        let mut draft = self.draft(effort.moments);
+        let built = self.complete(&mut draft, keys, effort.stop);
+        effort.moments = draft.effort;
         built.map(|()| self.times(&draft))
     }
 
@@ -136,11 +141,14 @@ impl<'a> Builder<'a> {
         }
     }
 
-    fn complete(&self, draft: &mut Draft, keys: &Dense<i64>) -> Option<()> {
+    fn complete(&self, draft: &mut Draft, keys: &Dense<i64>, stop: &dyn Fn() -> bool) -> Option<()> {
         let count = self.model.jobs.len();
         draft.ready.extend((0..count).filter(|task| draft.waiting[*task] == 0).map(|task| (keys[task], task)));
         let mut left = count;
         while left > 0 {
+            if stop() {
+                return None;
+            }
             let next = draft.ready.pop_first().map(|(_, task)| task);
             // Tasks that start together wait for each other; any of them may begin.
             let task = next.or_else(|| {

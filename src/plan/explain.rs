@@ -34,6 +34,8 @@ pub struct Case<'a> {
     pub problem: &'a Problem,
     /// The clock, if there is a time.
     pub clock: Option<&'a Clock>,
+    /// Says when enough has been tried.
+    pub stop: &'a dyn Fn() -> bool,
 }
 
 /// A batch that is too large to be reckoned with.

@@ -14,30 +14,44 @@ const EFFORT: usize = 60_000;
 const MOMENTS: usize = 150_000_000;
 const MOMENTS_OF_QUESTION: usize = 15_000_000;
 
+/// Moments that the first plan of a card may look at: nobody waits for a card.
+const MOMENTS_OF_CARD: usize = 10_000_000;
+
 /// Whether any of the plain orders leads to a plan; that none does proves nothing.
-pub fn any(model: &Model) -> bool {
+pub fn any(model: &Model, stop: &dyn Fn() -> bool) -> bool {
     let Some(builder) = Builder::new(model) else { return false };
-    let mut effort = Effort(MOMENTS_OF_QUESTION);
+    let mut effort = Effort { moments: MOMENTS_OF_QUESTION, stop };
     rules(model, &builder).iter().any(|keys| builder.build(keys, &mut effort).is_some())
 }
 
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that
 /// there is none.
-pub fn plan(problem: &Problem, model: &Model) -> Option<(Score, Times)> {
+pub fn plan(problem: &Problem, model: &Model, stop: &dyn Fn() -> bool) -> Option<(Score, Times)> {
+    within(problem, model, Effort { moments: MOMENTS, stop })
+}
+
+/// As [`plan`], for a card.
+pub fn for_card(problem: &Problem, model: &Model) -> Option<(Score, Times)> {
+    within(problem, model, Effort { moments: MOMENTS_OF_CARD, stop: &|| false })
+}
+
+fn within(problem: &Problem, model: &Model, mut effort: Effort) -> Option<(Score, Times)> {
     let builder = Builder::new(model)?;
     let rounds = (EFFORT / model.jobs.len().max(1)).clamp(3, 60);
     let mut best = Best { model, found: None };
     let rules = rules(model, &builder);
-    let mut effort = Effort(MOMENTS);
     for (at, keys) in rules.iter().enumerate() {
         // An order that leads nowhere leaves the others their share.
-        let mut share = Effort(effort.0 / (rules.len() - at + 1));
-        let before = share.0;
+        let mut share = Effort { moments: effort.moments / (rules.len() - at + 1), ..effort };
+        let before = share.moments;
         best.consider(builder.build(keys, &mut share));
-        effort.0 -= before - share.0;
+        effort.moments -= before - share.moments;
     }
     let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
     for round in 0..rounds {
+        if (effort.stop)() {
+            break;
+        }
         let Some((score, times)) = best.found.clone() else {
             // Nothing yet: shake the rules until one leads to a plan.
             let Some(keys) = rules.get(round % rules.len().max(1)) else { break };

@@ -14,6 +14,8 @@ pub struct Limit<'a> {
     pub steps: u64,
     /// Asked now and then; planning ends when it says so. The caller keeps the clock.
     pub stop: &'a dyn Fn() -> bool,
+    /// Asked instead as long as there is no plan at all: it leaves time to say why there is none.
+    pub stop_without_plan: &'a dyn Fn() -> bool,
 }
 
 impl Limit<'_> {
@@ -22,7 +24,7 @@ impl Limit<'_> {
 
     /// So many steps, and no clock.
     pub fn steps(steps: u64) -> Limit<'static> {
-        Limit { steps, stop: &|| false }
+        Limit { steps, stop: &|| false, stop_without_plan: &|| false }
     }
 }
 
@@ -39,18 +41,30 @@ pub struct Budget<'a> {
     pub taken: u64,
     /// When to stop this time.
     until: u64,
+    stop: &'a dyn Fn() -> bool,
     stopped: bool,
     /// Whether the search has just decided something.
     decided: Rc<Cell<bool>>,
 }
 
 /// How many steps pass between two looks at the caller's clock.
-const LOOK: u64 = 64;
+const LOOK: u64 = 4;
 
 impl<'a> Budget<'a> {
     /// Everything the limit allows.
     pub fn new(limit: &'a Limit<'a>) -> Budget<'a> {
-        Budget { limit, taken: 0, until: limit.steps, stopped: false, decided: Rc::default() }
+        Budget { limit, taken: 0, until: limit.steps, stop: limit.stop, stopped: false, decided: Rc::default() }
+    }
+
+    /// The same for a search that has no plan to begin with.
+    pub fn without_plan(limit: &'a Limit<'a>) -> Budget<'a> {
+        Budget { stop: limit.stop_without_plan, ..Budget::new(limit) }
+    }
+
+    /// Whether the clock says that it is over. Asked where work is done that is no step of a search.
+    pub fn is_over(&mut self) -> bool {
+        self.stopped = self.stopped || (self.stop)();
+        self.stopped
     }
 
     /// To be set when the search decides something and unset when it goes back on decisions. Only right after a decision
@@ -84,7 +98,7 @@ impl TerminationCondition for Budget<'_> {
     fn should_stop(&mut self) -> bool {
         self.taken += 1;
         if self.taken.is_multiple_of(LOOK) && !self.stopped {
-            self.stopped = (self.limit.stop)();
+            self.stopped = (self.stop)();
         }
         self.decided.get() && (self.stopped || self.taken > self.until)
     }

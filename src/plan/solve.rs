@@ -80,8 +80,8 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         return Err(Infeasible::Faults(faults));
     }
     let model = Model::new(problem);
-    let first = first::plan(problem, &model);
-    let mut budget = Budget::new(limit);
+    let first = first::plan(problem, &model, limit.stop_without_plan);
+    let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
         Found::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
         Found::Nothing => Err(Infeasible::Impossible),
@@ -96,7 +96,7 @@ pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
         return Some(false);
     }
     let model = Model::new(problem);
-    if first::any(&model) {
+    if first::any(&model, limit.stop) {
         return Some(true);
     }
     engine::possible(&model, &mut Budget::new(limit))
@@ -135,6 +135,6 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
         return Err(Infeasible::Faults(faults));
     }
     let model = Model::new(problem);
-    let (score, times) = first::plan(problem, &model).ok_or(Infeasible::Unknown)?;
+    let (score, times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
     Ok(finish(problem, &model, times, floor(&model, score), 0))
 }

@@ -9,6 +9,7 @@ mod head;
 mod outline;
 mod pans;
 mod parts;
+mod said;
 mod steps;
 
 pub use agree::{Agreement, compare, disagreement, weigh};
@@ -25,6 +26,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use outline::Outline;
 pub(crate) use outline::is_head_line;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// Uses may lead this deep; the loader refuses rings, this bounds chains.
@@ -47,14 +49,19 @@ pub fn recipe(
     selection: &Selection,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
-    resolve_at_depth(project, source, selection, 0, diagnostics)
+    resolve_at_depth(project, source, selection, 0, &mut Known::new(), diagnostics)
 }
+
+/// Recipes that were used already, by file and by what the recipe that uses them has chosen: each is resolved once, however many
+/// ways lead to it.
+type Known = HashMap<(SourceId, Selection), Option<Arc<Recipe>>>;
 
 fn resolve_at_depth(
     project: &Project,
     source: SourceId,
     selection: &Selection,
     depth: usize,
+    known: &mut Known,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
     let tree = &project.file(source)?.tree;
@@ -69,7 +76,7 @@ fn resolve_at_depth(
     let choices = choices::read(&outline, diagnostics);
     let selection = choices::normal_selection(&choices, selection);
     choices::check_conditions(tree, &choices, diagnostics);
-    let surroundings = surroundings(project, tree, &selection, depth, diagnostics);
+    let surroundings = surroundings(project, tree, &selection, depth, known, diagnostics);
     let head = head::read(&outline, &selection, diagnostics);
     let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));
     let mut recipe = Recipe::new(Head {
@@ -102,6 +109,7 @@ fn surroundings(
     tree: &Tree,
     selection: &Selection,
     depth: usize,
+    known: &mut Known,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Surroundings {
     let mut larder = crate::model::larder::Larder::new();
@@ -118,7 +126,14 @@ fn surroundings(
             FileKind::Kitchen => bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen),
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
-                if let Some(inner) = resolve_at_depth(project, target, selection, depth + 1, &mut Vec::new()) {
+                let asked = (target, selection.clone());
+                let inner = known.get(&asked).cloned().unwrap_or_else(|| {
+                    let inner = resolve_at_depth(project, target, selection, depth + 1, known, &mut Vec::new());
+                    let inner = inner.map(Arc::new);
+                    known.insert(asked, inner.clone());
+                    inner
+                });
+                if let Some(inner) = inner {
                     bring_recipe(inner, path.span, &mut used);
                 }
             }
@@ -165,9 +180,9 @@ impl Selection {
 }
 
 /// Takes in a used recipe and those that it uses itself, each once: what is drawn on in two ways is one thing.
-fn bring_recipe(recipe: Recipe, span: Span, used: &mut Vec<UsedRecipe>) {
+fn bring_recipe(recipe: Arc<Recipe>, span: Span, used: &mut Vec<UsedRecipe>) {
     let inner = recipe.used.clone();
-    for one in std::iter::once(UsedRecipe { recipe: Arc::new(recipe), span }).chain(inner) {
+    for one in std::iter::once(UsedRecipe { recipe, span }).chain(inner) {
         if !used.iter().any(|known| known.recipe.is_same(&one.recipe)) {
             used.push(UsedRecipe { span, ..one });
         }

@@ -1,5 +1,6 @@
 //! Named texts and places in them.
 
+use crate::text::line_break;
 use std::sync::Arc;
 
 /// Which text a place is in: an index into [`Sources`].
@@ -85,18 +86,18 @@ impl Source {
     /// Indexes a text.
     pub fn new(name: impl Into<String>, text: impl Into<Arc<str>>) -> Source {
         let text: Arc<str> = text.into();
-        let mut line_starts = vec![0];
-        for (offset, byte) in text.bytes().enumerate() {
-            if byte == b'\n' {
-                line_starts.push(u32::try_from(offset + 1).unwrap_or(u32::MAX));
-            }
-        }
+        let line_starts = line_break::starts(&text).map(|start| u32::try_from(start).unwrap_or(u32::MAX)).collect();
         Source { name: name.into(), text, line_starts }
+    }
+
+    /// In which line a byte offset is, from 1.
+    pub fn line(&self, offset: u32) -> usize {
+        self.line_starts.partition_point(|start| *start <= offset).max(1)
     }
 
     /// Where a byte offset is, as people count.
     pub fn position(&self, offset: u32) -> Position {
-        let line = self.line_starts.partition_point(|start| *start <= offset).max(1);
+        let line = self.line(offset);
         let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
         let end = (offset as usize).min(self.text.len());
         let column = self.text.get(start..end).map_or(0, |before| before.chars().count()) + 1;

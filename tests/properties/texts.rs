@@ -161,7 +161,7 @@ fn babble() -> impl Strategy<Value = String> {
     let line = (
         0_usize..6,
         prop::collection::vec((word, gap), 0..9),
-        prop::sample::select(&["\n", "\n", "\n", "\r\n", ""][..]),
+        prop::sample::select(&["\n", "\n", "\n", "\r\n", "\r", ""][..]),
     );
     prop::collection::vec(line, 0..24).prop_map(|lines| {
         let mut text = String::new();
@@ -274,10 +274,11 @@ fn keeps_every_line(text: &str, tree: &Tree) -> Result<(), TestCaseError> {
     for line in &tree.lines {
         prop_assert_eq!(line.span.start as usize, at, "a gap before {:?}", line);
         let words = &text[line.span.range()];
-        prop_assert!(!words.contains('\n'));
+        prop_assert!(!words.contains(['\n', '\r']));
         again.push_str(words);
         at = line.span.end as usize;
-        let line_break = ["\r\n", "\n"].into_iter().find(|line_break| text[at..].starts_with(line_break)).unwrap_or("");
+        let line_break =
+            ["\r\n", "\n", "\r"].into_iter().find(|line_break| text[at..].starts_with(line_break)).unwrap_or("");
         again.push_str(line_break);
         at += line_break.len();
         // Within the line: white space, what is said, white space, the comment.
@@ -428,5 +429,6 @@ fn examples_are_kept() {
     for (name, text) in examples() {
         parses(text).unwrap_or_else(|why| panic!("{name}: {why}"));
         parses(&text.replace('\n', "\r\n")).unwrap_or_else(|why| panic!("{name}: {why}"));
+        parses(&text.replace('\n', "\r")).unwrap_or_else(|why| panic!("{name}: {why}"));
     }
 }

@@ -75,7 +75,7 @@ fn a_hundred_megabytes() {
 fn an_endless_file_ends() {
     let bench = Bench::new();
     let answer = bench.refuses(TROUBLE, &["card", "/dev/zero"]);
-    answer.says(&["8 MiB"]);
+    answer.says(&["device"]);
     assert!(answer.took < Duration::from_secs(10), "{:?}", answer.took);
 }
 

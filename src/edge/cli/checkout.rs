@@ -3,6 +3,8 @@
 //! The `git` program is used instead of a library: it is there wherever a repository is, it knows every format and setting
 //! of it, and nothing is compared that git itself would not show.
 
+use crate::edge::loader::temporary_folder;
+use std::fs::File;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -13,6 +15,8 @@ pub(super) struct Checkout {
     folder: TempDir,
     /// The top of the repository.
     top: PathBuf,
+    /// Says to other runs that the folder is in use.
+    _lock: File,
 }
 
 impl Checkout {
@@ -30,13 +34,13 @@ impl Checkout {
         let commit = git(&top, &["rev-parse", "--verify", "--quiet", "--end-of-options", &wanted])
             .map_err(|_| format!("there is no revision `{revision}` in {}", top.display()))?;
         let commit = commit.trim();
-        let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
+        let (folder, lock) = temporary_folder().map_err(|error| error.to_string())?;
         let listing = git(&top, &["ls-tree", "-r", "-z", "--full-tree", commit])?;
         let files: Vec<(&str, &str)> = listing.split('\0').filter_map(miche_blob).collect();
         copy_blobs(&top, &files, folder.path())?;
         // The folder stands for the whole repository, so files use each other as they do there.
         std::fs::create_dir(folder.path().join(".git")).map_err(|error| error.to_string())?;
-        Ok(Checkout { folder, top })
+        Ok(Checkout { folder, top, _lock: lock })
     }
 
     /// Where a path of the repository lies in the checkout; relative paths are as seen from the current folder.

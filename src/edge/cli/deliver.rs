@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::batches::complain;
 use super::output::Output;
-use crate::edge::loader::{reason, write_whole};
+use crate::edge::loader::write_output;
 use crate::out::page::Page;
 use crate::out::pdf::{NoPdf, Pdf};
 use crate::out::text::Style;
@@ -59,9 +59,9 @@ impl Delivery {
             output.print_bytes(bytes);
             return Outcome::Fine;
         };
-        match write_whole(path, bytes) {
+        match write_output(path, bytes) {
             Ok(()) => Outcome::Fine,
-            Err(error) => complain(output, &format!("{}: {}", path.display(), reason(&error))),
+            Err(error) => complain(output, &format!("{}: {}", path.display(), error)),
         }
     }
 }

@@ -7,17 +7,11 @@ use super::batches::complain;
 use super::checkout::Checkout;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
-use crate::check::{check_file, work_out};
+use super::scaling::selection;
 use crate::edge::loader::{Loader, find_files, must_be_there};
-use crate::figures::compare::{Comparison, Version, compare, merge};
-use crate::language::syntax::FileKind;
-use crate::model::project::Project;
-use crate::model::recipe::{Choice, Recipe, Selection};
+use crate::figures::compare::{FileVersion, two_ways, versions};
 use crate::out;
 use crate::out::comparison::Changes;
-use crate::solve::formula::Formula;
-use crate::solve::resolve::{choices_of, selections};
-use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use clap::Args;
 use std::collections::BTreeSet;
@@ -40,14 +34,20 @@ pub(super) struct Arguments {
     format: Option<PageFormat>,
     #[command(flatten)]
     delivery: Delivery,
+    /// Compare two ways to work one recipe: with this option …; may be given several times
+    #[arg(long, value_name = "OPTION", requires = "against", conflicts_with_all = ["from", "to"])]
+    choose: Vec<String>,
+    /// … and with this one instead; without `--choose`, against the default
+    #[arg(long, value_name = "OPTION", conflicts_with_all = ["from", "to"])]
+    against: Vec<String>,
     /// Exit with 1 when something changed
     #[arg(long)]
     exit_code: bool,
     /// Be git's external diff: take its seven or nine arguments
-    #[arg(long, conflicts_with_all = ["from", "output", "exit_code"])]
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "against"])]
     git: bool,
     /// Print one file as git compares it in its history: laid out, without what only layout changes
-    #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "git"])]
+    #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "against", "git"])]
     textconv: bool,
 }
 
@@ -120,6 +120,9 @@ impl Side {
 }
 
 fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
+    if !arguments.against.is_empty() {
+        return two_ways_of(arguments);
+    }
     let mut all = Vec::new();
     if let Some(from) = &arguments.from {
         for path in &arguments.paths {
@@ -136,6 +139,21 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
         [old, new] => sides(&Side::of(old)?, &Side::of(new)?),
         _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),
     }
+}
+
+/// One recipe worked two ways.
+fn two_ways_of(arguments: &Arguments) -> Result<Vec<Changes>, String> {
+    let [path] = arguments.paths.as_slice() else {
+        return Err("--against compares two ways to work one recipe; give one file".to_owned());
+    };
+    let side = Side::of(path)?;
+    let shown = &side.shown;
+    let file = read(&side.place, shown)?.ok_or_else(|| format!("{shown} is not there"))?;
+    let choices = file.choices();
+    let one = selection(&choices, &arguments.choose, "--choose")?;
+    let other = selection(&choices, &arguments.against, "--against")?;
+    let comparison = two_ways(&file, &one, &other).ok_or_else(|| format!("{shown} is no recipe"))?;
+    Ok(vec![Changes { file: shown.clone(), comparison, text_changed: false }])
 }
 
 /// Compares two files, or the files of the same name in two folders.
@@ -163,16 +181,8 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
     Ok(all.into_iter().filter(|changes| !changes.is_empty()).collect())
 }
 
-/// One side read and worked out under every selection.
-pub(super) struct Read {
-    pub(super) project: Project,
-    pub(super) source: SourceId,
-    /// What `check` finds in it.
-    pub(super) problems: Vec<Diagnostic>,
-}
-
 /// Reads a side; `None` when there is no such file.
-pub(super) fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
+pub(super) fn read(place: &Path, shown: &str) -> Result<Option<FileVersion>, String> {
     if git::is_nothing(place) || (place != Path::new("-") && !place.exists()) {
         return Ok(None);
     }
@@ -181,10 +191,8 @@ pub(super) fn read(place: &Path, shown: &str) -> Result<Option<Read>, String> {
     Ok(Some(worked_through(loader, source)))
 }
 
-fn worked_through(loader: Loader, source: SourceId) -> Read {
-    let project = loader.into_project();
-    let problems = check_file(&project, source);
-    Read { project, source, problems }
+fn worked_through(loader: Loader, source: SourceId) -> FileVersion {
+    FileVersion::of(loader.into_project(), source)
 }
 
 /// Compares two files; `None` when neither is a recipe.
@@ -197,82 +205,12 @@ fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, Stri
 }
 
 /// Compares two versions of which one may not be there; `None` when they are no recipes.
-pub(super) fn between(old_read: Option<&Read>, new_read: Option<&Read>, shown: &str) -> Option<Changes> {
-    let nothing = Read { project: Project::default(), source: SourceId(0), problems: Vec::new() };
-    let is_recipe = |read: Option<&Read>| {
-        read.is_none_or(|read| read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Recipe))
-    };
-    if !is_recipe(old_read) || !is_recipe(new_read) {
+pub(super) fn between(old_read: Option<&FileVersion>, new_read: Option<&FileVersion>, shown: &str) -> Option<Changes> {
+    let nothing = FileVersion::nothing();
+    if ![old_read, new_read].into_iter().flatten().all(FileVersion::is_recipe) {
         return None;
     }
-    let (old_text, new_text) = (text(old_read), text(new_read));
-    let (old_read, new_read) = (old_read.unwrap_or(&nothing), new_read.unwrap_or(&nothing));
-    let comparison = over_every_choice(old_read, new_read);
-    let text_changed = old_text != new_text;
+    let text_changed = old_read.map(FileVersion::text) != new_read.map(FileVersion::text);
+    let comparison = versions(old_read.unwrap_or(&nothing), new_read.unwrap_or(&nothing));
     comparison.map(|comparison| Changes { file: shown.to_owned(), comparison, text_changed })
-}
-
-fn text(read: Option<&Read>) -> Option<String> {
-    let read = read?;
-    read.project.sources.get(read.source).map(|source| source.text.to_string())
-}
-
-/// The comparison over every way to choose.
-fn over_every_choice(old: &Read, new: &Read) -> Option<Comparison> {
-    let mut all: Vec<(Selection, Comparison)> = Vec::new();
-    let choices = choices_of_both(old, new);
-    for selection in selections(&choices) {
-        let (old_one, new_one) = (worked(old, &selection), worked(new, &selection));
-        let empty = empty_recipe(old_one.as_ref().or(new_one.as_ref()));
-        let (Some(old_version), Some(new_version)) =
-            (old_one.as_ref().or(empty.as_ref()), new_one.as_ref().or(empty.as_ref()))
-        else {
-            continue;
-        };
-        let comparison = compare(
-            Version { recipe: &old_version.0, formula: &old_version.1, problems: &old.problems },
-            Version { recipe: &new_version.0, formula: &new_version.1, problems: &new.problems },
-        );
-        all.push((selection, comparison));
-    }
-    merge(&choices, all)
-}
-
-/// The choices of both versions: the new one's, and after them what only the old one had. An option that one version
-/// does not know is there its default.
-fn choices_of_both(old: &Read, new: &Read) -> Vec<Choice> {
-    let of = |read: &Read| read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
-    let mut choices = of(new);
-    for before in of(old) {
-        match choices.iter_mut().find(|choice| choice.name.same(&before.name)) {
-            Some(choice) => {
-                for option in before.options {
-                    if !choice.options.iter().any(|known| known.same(&option)) {
-                        choice.options.push(option);
-                    }
-                }
-            }
-            None => choices.push(before),
-        }
-    }
-    choices
-}
-
-pub(super) fn worked(read: &Read, selection: &Selection) -> Option<(Recipe, Formula)> {
-    work_out(&read.project, read.source, selection, &mut Vec::new())
-}
-
-/// The other side of a file that is new or gone: the same recipe with nothing in it.
-fn empty_recipe(of: Option<&(Recipe, Formula)>) -> Option<(Recipe, Formula)> {
-    let (recipe, _) = of?;
-    let mut empty = recipe.clone();
-    empty.parts.clear();
-    empty.makes = None;
-    empty.pan = None;
-    empty.bake_loss = None;
-    empty.choices.clear();
-    empty.texts.clear();
-    empty.used.clear();
-    let formula = Formula::of(&empty, &mut Vec::new());
-    Some((empty, formula))
 }

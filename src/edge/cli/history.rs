@@ -7,9 +7,10 @@ use super::Outcome;
 use super::batches::complain;
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
-use super::diff::{Read, between, read, worked};
+use super::diff::{between, read};
 use super::output::Output;
 use super::revision::quiet_git;
+use crate::figures::compare::FileVersion;
 use crate::figures::history::{History, KeyFigures, Row, State};
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
@@ -66,7 +67,7 @@ struct Revision {
 /// What a version of the file is.
 enum Version {
     /// A recipe, right or wrong.
-    Recipe(Box<Read>),
+    Recipe(Box<FileVersion>),
     /// Something that no figures can be read off, and why.
     Unclear(String),
     Gone,
@@ -179,7 +180,7 @@ fn version_at(revision: &Revision, top: &Path) -> Version {
     }
 }
 
-fn version_of(read: Result<Option<Read>, String>) -> Version {
+fn version_of(read: Result<Option<FileVersion>, String>) -> Version {
     match read {
         Ok(Some(read)) => match kind(&read) {
             Some(FileKind::Recipe) => Version::Recipe(Box::new(read)),
@@ -190,7 +191,7 @@ fn version_of(read: Result<Option<Read>, String>) -> Version {
     }
 }
 
-fn kind(read: &Read) -> Option<FileKind> {
+fn kind(read: &FileVersion) -> Option<FileKind> {
     read.project.file(read.source).map(|file| file.tree.kind)
 }
 
@@ -216,7 +217,7 @@ fn changed(before: Option<&Version>, now: &Version, name: &mut String) -> Option
 }
 
 /// The figures of a version. A recipe with errors has none: they could be anything, as on a card, which is not made then.
-fn state_of(read: &Read, name: &mut String) -> State {
+fn state_of(read: &FileVersion, name: &mut String) -> State {
     let mut errors = read.problems.iter().filter(|problem| problem.severity == Severity::Error);
     if let Some(first) = errors.next() {
         let more = match errors.count() {
@@ -225,7 +226,7 @@ fn state_of(read: &Read, name: &mut String) -> State {
         };
         return State::Unclear(format!("{}{more}", first.message));
     }
-    let Some((recipe, formula)) = worked(read, &Selection::default()) else {
+    let Some((recipe, formula)) = read.worked(&Selection::default()) else {
         return State::Unclear("no recipe can be read in it".to_owned());
     };
     match KeyFigures::of(&recipe, &formula) {

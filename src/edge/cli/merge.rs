@@ -2,8 +2,12 @@
 
 use super::Outcome;
 use super::output::Output;
-use crate::edge::loader::{read_text, reason, write_whole};
-use crate::language::merge::merge;
+use crate::check::check_file;
+use crate::edge::loader::{Loader, reason, write_whole};
+use crate::language::merge::{merge, merge_bytes};
+use crate::model::project::Project;
+use crate::out::report;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -16,20 +20,15 @@ pub(super) struct Arguments {
     ours: PathBuf,
     /// Their version
     theirs: PathBuf,
-    /// What to call the file when there is a conflict
-    #[arg(long, value_name = "PATH")]
+    /// What to call the file, and where what it uses is looked for
+    #[arg(long, value_name = "PATH", allow_hyphen_values = true)]
     path: Option<PathBuf>,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match merged(arguments) {
-        Ok(conflicts) => {
-            let shown = arguments.path.as_ref().unwrap_or(&arguments.ours).display();
-            for conflict in &conflicts {
-                output.complain(&format!("{shown}: {conflict}"));
-            }
-            if conflicts.is_empty() { Outcome::Fine } else { Outcome::Errors }
-        }
+    match merged(arguments, output) {
+        Ok(true) => Outcome::Fine,
+        Ok(false) => Outcome::Errors,
         Err(why) => {
             output.complain(&why);
             Outcome::Trouble
@@ -37,11 +36,74 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     }
 }
 
-/// Writes the merged file and gives the conflicts in it.
-fn merged(arguments: &Arguments) -> Result<Vec<String>, String> {
-    let read = |path: &Path| read_text(path).map_err(|error| error.to_string());
-    let merged = merge(&read(&arguments.base)?, &read(&arguments.ours)?, &read(&arguments.theirs)?);
-    write_whole(&arguments.ours, merged.text.as_bytes())
-        .map_err(|error| format!("{}: {}", arguments.ours.display(), reason(&error)))?;
-    Ok(merged.conflicts)
+/// Writes the merged file; `false` where a person has to look at it.
+fn merged(arguments: &Arguments, output: &Output) -> Result<bool, String> {
+    let read = |path: &Path| std::fs::read(path).map_err(|error| format!("{}: {}", path.display(), reason(&error)));
+    let (base, ours, theirs) = (read(&arguments.base)?, read(&arguments.ours)?, read(&arguments.theirs)?);
+    let place = arguments.path.as_ref().unwrap_or(&arguments.ours);
+    let shown = place.display().to_string();
+    let write = |bytes: &[u8]| {
+        write_whole(&arguments.ours, bytes).map_err(|error| format!("{}: {}", arguments.ours.display(), reason(&error)))
+    };
+    let text = |bytes| std::str::from_utf8(bytes).ok();
+    let (Some(base_text), Some(our_text), Some(their_text)) = (text(&base), text(&ours), text(&theirs)) else {
+        let (bytes, conflicts) = merge_bytes(&base, &ours, &theirs);
+        write(&bytes)?;
+        output
+            .complain(&format!("{shown}: it is not UTF-8 text and was merged as plain lines, {conflicts} in conflict"));
+        return Ok(conflicts == 0);
+    };
+    let merged = merge(base_text, our_text, their_text);
+    write(merged.text.as_bytes())?;
+    for conflict in &merged.conflicts {
+        output.complain(&format!("{shown}: {conflict}"));
+    }
+    if !merged.conflicts.is_empty() {
+        return Ok(false);
+    }
+    tell_new_errors(place, &shown, [&merged.text, our_text, their_text], output);
+    Ok(true)
+}
+
+/// Says which errors the merged text has and neither side has by itself. They are no conflict of lines and stop no merge:
+/// the check before a commit does, where it was asked for.
+fn tell_new_errors(place: &Path, shown: &str, [merged, ours, theirs]: [&str; 3], output: &Output) {
+    let checked = |text: &str| Checked::of(text, place, shown);
+    let (result, sides) = (checked(merged), [checked(ours), checked(theirs)]);
+    let new: Vec<&Diagnostic> = result.errors().filter(|error| !sides.iter().any(|side| side.has(error))).collect();
+    if new.is_empty() {
+        return;
+    }
+    output.complain(&format!("{shown}: merged without a conflict, but what is right on each side is wrong together:"));
+    for error in new {
+        let text = report::terminal::render(&result.project.sources, error, output.colours_err(), output.width());
+        output.print_error_text(&format!("{text}\n"));
+    }
+}
+
+/// A text and what `check` finds in it, where the file lies.
+struct Checked {
+    project: Project,
+    problems: Vec<Diagnostic>,
+}
+
+impl Checked {
+    fn of(text: &str, place: &Path, shown: &str) -> Checked {
+        let mut loader = Loader::new();
+        let place = std::path::absolute(place).unwrap_or_else(|_| place.to_owned());
+        let source = loader.take_text(shown, text.to_owned(), &place);
+        let project = loader.into_project();
+        let problems = check_file(&project, source);
+        Checked { project, problems }
+    }
+
+    fn errors(&self) -> impl Iterator<Item = &Diagnostic> {
+        self.problems.iter().filter(|problem| problem.severity == Severity::Error)
+    }
+
+    /// Whether it has an error too, whatever the figures in it.
+    fn has(&self, error: &Diagnostic) -> bool {
+        let words = |text: &str| text.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect::<String>();
+        self.errors().any(|own| own.check == error.check && words(&own.message) == words(&error.message))
+    }
 }

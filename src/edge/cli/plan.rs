@@ -108,7 +108,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
     let show = |problems: &[crate::text::diagnostic::Diagnostic]| super::batches::show(&project, problems, output);
-    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+    let schedule = best(&asked, &asked.kitchen, &Watch::start(limit, &|| false)).map_err(|problems| {
         show(&problems);
         Outcome::Errors
     })?;
@@ -116,7 +116,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
-        let other = best(&asked, &kitchen, limit);
+        let other = best(&asked, &kitchen, &Watch::start(limit, &|| false));
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
     }
     let text = match format {
@@ -136,7 +136,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     text.map_err(|error| complain(&error.to_string()))
 }
 
-/// The plan of one file as a page, looked for no longer than `longest`.
+/// The plan of one file as a page, looked for no longer than `longest`, and only until it is given up.
 ///
 /// # Errors
 /// Why there is none, in sentences.
@@ -146,7 +146,9 @@ pub(super) fn page(
     scaling: &Scaling,
     ready: Option<&str>,
     longest: Duration,
+    given_up: &dyn Fn() -> bool,
 ) -> Result<String, String> {
+    let began = Instant::now();
     let zone = orders::zone(None)?;
     let times = orders::Times { ready, from: None, zone };
     let output = Output::listening();
@@ -157,8 +159,8 @@ pub(super) fn page(
             return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
         }
     };
-    let limit = Search::lasting(longest);
-    let schedule = best(&asked, &asked.kitchen, limit).map_err(|problems| {
+    let watch = Watch { began, search: Search::lasting(longest), given_up };
+    let schedule = best(&asked, &asked.kitchen, &watch).map_err(|problems| {
         let said = problems.into_iter().map(|problem| match problem.help {
             Some(help) => format!("{}; {help}", problem.message),
             None => problem.message,
@@ -172,7 +174,7 @@ pub(super) fn page(
 fn best(
     asked: &Asked,
     kitchen: &crate::model::kitchen::Kitchen,
-    limit: Search,
+    watch: &Watch<'_>,
 ) -> Result<Schedule, Vec<crate::text::diagnostic::Diagnostic>> {
     let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
     let missing = explain::missing_equipment(&asked.work, &tasks, kitchen);
@@ -181,9 +183,11 @@ fn best(
     }
     let hours = asked.hours(&tasks, kitchen);
     let problem = ask::problem(&tasks, kitchen, &hours);
-    let until = limit.time.and_then(|time| Instant::now().checked_add(time));
-    let stop = || until.is_some_and(|until| Instant::now() >= until);
-    let solved = solve::plan(&problem, &Limit { steps: limit.steps, stop: &stop });
+    let stop = || watch.is_over(1, 1);
+    // When there is no plan, a third of the time is left to say why.
+    let stop_without_plan = || watch.is_over(2, 3);
+    let solved =
+        solve::plan(&problem, &Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan });
     match solved {
         Ok(solved) => {
             let clock = asked.clock.clone();
@@ -197,6 +201,7 @@ fn best(
                 hours: &hours,
                 problem: &problem,
                 clock: asked.clock.as_ref(),
+                stop: &stop,
             };
             Err(case.explain(&why))
         }
@@ -213,6 +218,26 @@ fn stamp(schedule: &Schedule) -> String {
 struct Search {
     steps: u64,
     time: Option<Duration>,
+}
+
+/// A search with its clock.
+struct Watch<'a> {
+    began: Instant,
+    search: Search,
+    /// Says that nobody waits for it any more.
+    given_up: &'a dyn Fn() -> bool,
+}
+
+impl<'a> Watch<'a> {
+    fn start(search: Search, given_up: &'a dyn Fn() -> bool) -> Watch<'a> {
+        Watch { began: Instant::now(), search, given_up }
+    }
+
+    /// Whether a share of the time is over.
+    fn is_over(&self, parts: u32, of: u32) -> bool {
+        let share = self.search.time.map(|time| time.saturating_mul(parts) / of);
+        (self.given_up)() || share.is_some_and(|share| self.began.elapsed() >= share)
+    }
 }
 
 impl Search {

@@ -3,12 +3,15 @@
 //! One small server on this machine's own address. Files are only read; what is shown is made afresh for each state of the
 //! folder (`view`), and a page is told when that state has changed (`watch`, `serve`).
 
+mod doors;
 mod good;
 mod guard;
+mod once;
 mod page;
 mod place;
 mod serve;
 mod source_page;
+mod state;
 mod view;
 mod watch;
 mod wire;
@@ -59,7 +62,7 @@ fn start(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     })?;
     let here = listener.local_addr().map_err(|error| reason(&error))?;
     let address = format!("http://{here}/{}", place.query());
-    let state = Arc::new(serve::State::new(place, here.port()));
+    let state = Arc::new(state::State::new(place, here.port()));
     watch::start(&state, output);
     output.print(&format!("{address}\n"));
     output.tell("The page follows the files as they are saved. Ctrl-C ends it.");

@@ -116,12 +116,20 @@ impl Scaling {
     /// A sentence that names the options there are.
     pub(super) fn selection(&self, project: &Project, source: SourceId) -> Result<Selection, String> {
         let choices = project.file(source).map_or_else(Vec::new, |file| choices_of(&file.tree));
-        let mut selection = Selection::new();
-        for text in &self.choose {
-            choose(&choices, text, &mut selection)?;
-        }
-        Ok(normal_selection(&choices, &selection))
+        selection(&choices, &self.choose, "--choose")
     }
+}
+
+/// The selection that takes the options that were asked for.
+///
+/// # Errors
+/// A sentence that names the options there are.
+pub(super) fn selection(choices: &[Choice], asked: &[String], option: &str) -> Result<Selection, String> {
+    let mut selection = Selection::new();
+    for text in asked {
+        choose(choices, text, &mut selection).map_err(|why| format!("{option} {text}: {why}"))?;
+    }
+    Ok(normal_selection(choices, &selection))
 }
 
 fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
@@ -138,9 +146,9 @@ fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(
     let known: Vec<&str> =
         choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
     Err(match nearest(option.as_str(), known.iter().copied()) {
-        _ if known.is_empty() => format!("--choose {text}: the recipe offers no choice"),
-        Some(near) => format!("--choose {text}: there is no such option; did you mean `{near}`?"),
-        None => format!("--choose {text}: there is no such option; there are {}", known.join(", ")),
+        _ if known.is_empty() => "the recipe offers no choice".to_owned(),
+        Some(near) => format!("there is no such option; did you mean `{near}`?"),
+        None => format!("there is no such option; there are {}", known.join(", ")),
     })
 }
 

@@ -5,7 +5,7 @@ use super::checkout::{git, top_of};
 use super::output::Output;
 use crate::edge::loader::{read_text, reason, write_whole};
 use clap::{Args, ValueEnum};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The line that says what is done with which files. It stands among the repository's own settings and not in a
 /// `.gitattributes` that all who clone it would get: they may not have this program.
@@ -13,11 +13,27 @@ const ATTRIBUTES: &str = "*.miche diff=miche merge=miche";
 
 /// Names and values of the settings.
 const SETTINGS: &[(&str, &str)] = &[
-    ("diff.miche.command", "miche diff --git"),
-    ("diff.miche.textconv", "miche diff --textconv"),
+    ("diff.miche.command", "miche diff --git --"),
+    ("diff.miche.textconv", "miche diff --textconv --"),
     ("merge.miche.name", "formulas, line by line"),
-    ("merge.miche.driver", "miche merge --path %P %O %A %B"),
+    ("merge.miche.driver", "miche merge --path=%P -- %O %A %B"),
 ];
+
+/// The check before a commit. It looks at what is committed and not at what lies in the folder by then: the formulas of the
+/// index are put into a folder of their own, which stands for the repository.
+const HOOK: &str = r#"#!/bin/sh
+# Written by `miche setup git --pre-commit`: no formula with an error is committed.
+folder=$(mktemp -d) || exit 1
+trap 'rm -rf "$folder"' EXIT
+mkdir "$folder/.git" || exit 1
+git ls-files -z -- '*.miche' | git checkout-index -z --stdin --prefix="$folder/" || exit 1
+against=$(git rev-parse --verify --quiet HEAD || git hash-object -t tree /dev/null)
+git diff --cached --name-only --diff-filter=ACMR -z "$against" -- '*.miche' > "$folder/.git/names"
+cd "$folder" && test ! -s .git/names || xargs -0 miche check -- < .git/names
+"#;
+
+/// The hooks in which it stands: git asks the second before it commits a merge that needed nobody.
+const HOOKS: &[&str] = &["pre-commit", "pre-merge-commit"];
 
 /// What `setup` takes.
 #[derive(Debug, Args)]
@@ -25,6 +41,9 @@ pub(super) struct Arguments {
     /// What to set up
     #[arg(value_enum)]
     what: What,
+    /// Also check the formulas of each commit before it is made, and refuse one with an error
+    #[arg(long, conflicts_with = "undo")]
+    pre_commit: bool,
     /// Take the settings out again
     #[arg(long)]
     undo: bool,
@@ -64,6 +83,12 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     for (name, value) in settings() {
         output.print(&format!("    {name} = {value}\n"));
     }
+    let hooks = git(&top, &["rev-parse", "--git-path", "hooks"])?;
+    let hooks = Hooks { folder: top.join(hooks.trim_end_matches('\n')) };
+    if arguments.pre_commit {
+        output.print(&format!("{verb} {}: {}\n", hooks.shown(), HOOKS.join(", ")));
+        hooks.are_free()?;
+    }
     if arguments.dry_run {
         output.print("Nothing was changed.\n");
         return Ok(());
@@ -76,6 +101,80 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
             git(&top, &["config", "--local", "--unset-all", name])?;
         }
     }
+    if arguments.undo {
+        return hooks.take_out();
+    }
+    if arguments.pre_commit {
+        return hooks.write();
+    }
+    if !hooks.are_ours() {
+        output.print("To have formulas checked before each commit too: miche setup git --pre-commit\n");
+    }
+    Ok(())
+}
+
+/// Where git looks for its hooks.
+struct Hooks {
+    folder: PathBuf,
+}
+
+impl Hooks {
+    fn shown(&self) -> String {
+        crate::out::report::clean(&self.folder.display().to_string()).into_owned()
+    }
+
+    fn paths(&self) -> impl Iterator<Item = PathBuf> + '_ {
+        HOOKS.iter().map(|name| self.folder.join(name))
+    }
+
+    /// Nobody's hook is written over.
+    fn are_free(&self) -> Result<(), String> {
+        match self.paths().find(|path| path.exists() && !is_ours(path)) {
+            Some(taken) => {
+                Err(format!("there is a hook already: {}; put `miche check` into it yourself", taken.display()))
+            }
+            None => Ok(()),
+        }
+    }
+
+    fn are_ours(&self) -> bool {
+        self.paths().all(|path| is_ours(&path))
+    }
+
+    fn write(&self) -> Result<(), String> {
+        std::fs::create_dir_all(&self.folder).map_err(|error| format!("{}: {}", self.shown(), reason(&error)))?;
+        for path in self.paths() {
+            let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason(&error));
+            write_whole(&path, HOOK.as_bytes()).map_err(trouble)?;
+            let_run(&path).map_err(trouble)?;
+        }
+        Ok(())
+    }
+
+    fn take_out(&self) -> Result<(), String> {
+        for path in self.paths().filter(|path| is_ours(path)) {
+            std::fs::remove_file(&path).map_err(|error| format!("{}: {}", path.display(), reason(&error)))?;
+        }
+        Ok(())
+    }
+}
+
+fn is_ours(path: &Path) -> bool {
+    // An earlier version may have written other commands below this line.
+    let written = HOOK.lines().nth(1).unwrap_or(HOOK);
+    std::fs::read_to_string(path).is_ok_and(|text| text.lines().any(|line| line == written))
+}
+
+/// Git runs only hooks that may be run.
+#[cfg(unix)]
+fn let_run(path: &Path) -> std::io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o755))
+}
+
+/// There are no such rights here.
+#[cfg(not(unix))]
+fn let_run(_: &Path) -> std::io::Result<()> {
     Ok(())
 }
 

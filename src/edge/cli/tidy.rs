@@ -4,6 +4,7 @@ use super::Outcome;
 use super::output::Output;
 use crate::edge::loader::{find_files, read_text, reason, write_whole};
 use crate::language::tidy::{LineRange, tidy};
+use crate::text::line_break;
 use clap::Args;
 use std::collections::HashSet;
 use std::path::{Path, PathBuf};
@@ -131,5 +132,5 @@ fn tidy_one(path: &Path, arguments: &Arguments, output: &mut Output) -> Done {
 /// The first line of `old` that `new` has otherwise, counted from 1.
 fn first_change(old: &str, new: &str) -> usize {
     let same = old.bytes().zip(new.bytes()).take_while(|(old, new)| old == new).count();
-    old.bytes().take(same).filter(|byte| *byte == b'\n').count() + 1
+    line_break::count_before(old, same) + 1
 }

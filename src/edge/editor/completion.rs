@@ -6,6 +6,7 @@ mod price;
 
 use super::place;
 use super::view::View;
+use crate::language::parse::{Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
 use crate::model::larder::Larder;
 use crate::text::source::Span;
@@ -53,7 +54,7 @@ struct Typed<'v> {
 pub(super) fn offers(view: &View, offset: usize, files: &[String]) -> Vec<Offer> {
     let text = view.text();
     let before = text.get(..offset).unwrap_or("");
-    let start = before.rfind('\n').map_or(0, |at| at + 1);
+    let start = before.rfind(['\n', '\r']).map_or(0, |at| at + 1);
     let line = before.get(start..).unwrap_or("");
     let indent = line.len() - line.trim_start().len();
     let words = line.trim_start();
@@ -140,6 +141,13 @@ impl Typed<'_> {
     fn all(&mut self, typed: &str, labels: &[(&str, &str)], kind: Kind) {
         for (label, detail) in labels {
             self.offer(typed, label, kind, detail);
+        }
+    }
+
+    /// The key words that can begin a line here.
+    fn lines(&mut self, typed: &str, at: Place) {
+        for (words, about) in lines_at(at) {
+            self.offer(typed, words, Kind::Keyword, about);
         }
     }
 
@@ -313,22 +321,16 @@ impl Typed<'_> {
     /// The first words of a line, by where it stands.
     fn line_start(&mut self, typed: &str, kind: FileKind, part: Option<&Key>) {
         match kind {
-            FileKind::Kitchen => self.all(typed, KITCHEN_LINES, Kind::Keyword),
-            FileKind::Day => self.all(typed, DAY_LINES, Kind::Keyword),
+            FileKind::Kitchen => self.lines(typed, Place::Pantry),
+            FileKind::Day => self.lines(typed, Place::Day),
             FileKind::Recipe => {
                 if self.view.tree().lines.iter().all(|line| !matches!(line.content, Content::Recipe(_))) {
-                    let first = [
-                        ("recipe ", "a recipe"),
-                        ("kitchen ", "a kitchen"),
-                        ("day ", "a day"),
-                        ("ingredient ", "a larder block"),
-                    ];
-                    self.all(typed, &first, Kind::Keyword);
+                    self.lines(typed, Place::Title);
                 }
                 if part.is_none() || self.view.scope().own.implicit {
-                    self.all(typed, HEAD_LINES, Kind::Keyword);
+                    self.lines(typed, Place::Head);
                 }
-                self.all(typed, PART_LINES, Kind::Keyword);
+                self.lines(typed, Place::Part);
                 self.ingredient_lines(typed, part);
             }
         }
@@ -419,67 +421,4 @@ const STEP_CLAUSES: &[(&str, &str)] = &[
     ("shared by ", "how many may divide the work"),
     ("station ", "whose card it prints on"),
     ("people ", "hands needed at once"),
-];
-
-const HEAD_LINES: &[(&str, &str)] = &[
-    ("makes ", "the batch as written"),
-    ("use \"", "a kitchen, a larder or another recipe"),
-    ("choose ", "method alternatives"),
-    ("measures ", "which cup and spoon"),
-    ("credit ", "where it comes from"),
-];
-
-const PART_LINES: &[(&str, &str)] = &[
-    ("part ", "begins a part"),
-    ("percent of ", "what 100 % is"),
-    ("per piece", "amounts are for one piece"),
-    ("divide ", "pieces made of this part"),
-    ("makes ", "what comes out"),
-    ("keeps ", "longest time to its use"),
-    ("spare ", "meant to be left over"),
-    ("desired temperature ", "of the dough at the end of the mix"),
-    ("note ", "printed on the cards"),
-    ("caution ", "printed on the cards"),
-];
-
-const KITCHEN_LINES: &[(&str, &str)] = &[
-    ("kitchen ", "a kitchen"),
-    ("ingredient ", "a larder block"),
-    ("use \"", "another kitchen or larder"),
-    ("cooks ", "how many people work"),
-    ("open ", "when work can be done"),
-    ("scale ", "the smallest step of the scale"),
-    ("fine scale ", "the scale for small amounts"),
-    ("also called ", "other names"),
-    ("weighs ", "weight of a volume"),
-    ("one weighs ", "weight of a piece"),
-    ("water ", "share of water"),
-    ("fat ", "share of fat"),
-    ("salt ", "share of salt"),
-    ("sugar ", "share of sugar"),
-    ("protein ", "share of protein"),
-    ("carbohydrate ", "share of carbohydrate"),
-    ("fibre ", "share of fibre"),
-    ("acid ", "share of acid"),
-    ("yield ", "edible part"),
-    ("energy ", "in 100 g"),
-    ("counts as flour", ""),
-    ("not flour", ""),
-    ("raw flour", ""),
-    ("raw egg", ""),
-    ("ready to eat", ""),
-    ("contains ", "allergens"),
-    ("costs ", "a price: `costs 1.20 EUR per kg, on 2026-03-01`"),
-    ("section ", "where in a shop"),
-    ("source ", "where the figures come from"),
-    ("note ", ""),
-    ("caution ", ""),
-];
-
-const DAY_LINES: &[(&str, &str)] = &[
-    ("use \"", "the kitchen"),
-    ("ready ", "when everything is wanted"),
-    ("make ", "an order"),
-    ("note ", ""),
-    ("caution ", ""),
 ];

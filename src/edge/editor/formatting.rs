@@ -3,14 +3,15 @@
 use super::view::View;
 use crate::language::tidy::{LineRange, tidy};
 use crate::text::diagnostic::Edit;
+use crate::text::line_break;
 use crate::text::source::Span;
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 /// The lines that a stretch of the text touches. One that ends before the first letter of a line does not touch it.
 pub(super) fn lines(view: &View, from: usize, to: usize) -> LineRange {
-    let breaks = |end: usize| view.text().bytes().take(end).filter(|byte| *byte == b'\n').count();
+    let breaks = |end: usize| line_break::count_before(view.text(), end);
     let first = breaks(from) + 1;
-    let ends_before = to > from && view.text().as_bytes().get(to - 1) == Some(&b'\n');
+    let ends_before = to > from && !line_break::before(view.text(), to).is_empty();
     let last = breaks(to) + usize::from(!ends_before);
     LineRange { first, last: last.max(first) }
 }
@@ -22,8 +23,8 @@ pub(super) fn edits(view: &View, range: Option<LineRange>) -> Vec<Edit> {
     if tidied == view.text() {
         return Vec::new();
     }
-    let old: Vec<&str> = view.text().split_inclusive('\n').collect();
-    let new: Vec<&str> = tidied.split_inclusive('\n').collect();
+    let old: Vec<&str> = line_break::lines(view.text()).collect();
+    let new: Vec<&str> = line_break::lines(&tidied).collect();
     let starts: Vec<usize> = std::iter::once(0)
         .chain(old.iter().scan(0, |at, line| {
             *at += line.len();

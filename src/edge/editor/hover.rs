@@ -7,7 +7,7 @@ use super::scope::Thing;
 use super::view::View;
 use crate::language::syntax::{Content, Key};
 use crate::measure::quantity::Proportion;
-use crate::measure::show::{self, Units};
+use crate::measure::show;
 use crate::model::kitchen::Capacity;
 use crate::model::larder::Facts;
 use crate::model::recipe::{LineAmount, PartId, Refers};
@@ -303,6 +303,3 @@ fn kitchen_item(view: &View, key: &Key) -> Option<String> {
     words.push(format!("in {}", escaped(&recipe.kitchen.name)));
     Some(words.join(" · "))
 }
-
-/// For temperatures shown beside figures.
-pub(super) const UNITS: Units = Units::Metric;

@@ -1,8 +1,7 @@
 //! The totals of a part, above its first line.
 
-use super::hover::UNITS;
 use super::place;
-use super::view::View;
+use super::view::{UNITS, View};
 use crate::measure::show;
 use crate::model::recipe::Part;
 use crate::solve::formula::SolvedPart;

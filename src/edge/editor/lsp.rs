@@ -1,23 +1,27 @@
 //! The conversation over standard input and output: what comes in waits in a queue, and the newest text comes first.
 
+use super::frames::{Conversation, tell};
 use super::queue::Queue;
 use super::server::Server;
-use lsp_server::{Connection, IoThreads, Message, Request, RequestId, Response};
-use serde_json::json;
+use crate::edge::loader::process_lives;
+use lsp_server::{Connection, Message, Request, RequestId, Response};
+use serde_json::{Value, json};
 use std::time::Duration;
 
 /// How long the typing has to pause before the other files of the folder are looked at.
 const PAUSE: Duration = Duration::from_millis(250);
+
+/// How often it is asked whether the editor still lives, when it says nothing.
+const LOOK: Duration = Duration::from_secs(2);
 
 /// Serves an editor over standard input and output until it ends. `true` when it ended as the protocol asks.
 ///
 /// # Errors
 /// When the conversation breaks off, in plain words.
 pub fn serve() -> Result<bool, String> {
-    let (connection, threads): (Connection, IoThreads) = Connection::stdio();
-    let ended = converse(&connection);
-    drop(connection);
-    threads.join().map_err(|error| error.to_string())?;
+    let conversation = Conversation::start();
+    let ended = converse(&conversation.connection);
+    conversation.end(ended == Ok(true));
     ended
 }
 
@@ -29,12 +33,18 @@ fn converse(connection: &Connection) -> Result<bool, String> {
     if params.pointer(watches) == Some(&json!(true)) {
         send(connection, Message::Request(watch_files()))?;
     }
+    let editor = params.get("processId").and_then(Value::as_u64).and_then(|process| u32::try_from(process).ok());
     let mut queue = Queue::default();
     loop {
         if queue.is_empty() && server.has_changed().is_none() {
-            let wait = if server.has_more() { PAUSE } else { Duration::from_secs(3600) };
+            let wait = if server.has_more() { PAUSE } else { LOOK };
             match connection.receiver.recv_timeout(wait) {
                 Ok(message) => queue.push(message),
+                // Its end of the pipe may live on in a process that it has started.
+                Err(error) if error.is_timeout() && !editor.is_none_or(process_lives) => {
+                    tell(&format!("the editor (process {}) is gone", editor.unwrap_or_default()));
+                    return Ok(false);
+                }
                 Err(error) if error.is_timeout() => look_at_others(connection, &mut server)?,
                 // The editor is gone without a word.
                 Err(_) => return Ok(false),

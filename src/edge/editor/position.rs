@@ -1,5 +1,7 @@
 //! Lines and columns, the one place where they meet byte offsets: columns count bytes or UTF-16 units from 0.
 
+use crate::text::line_break;
+
 /// In which units the editor counts columns, agreed on at the start.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Encoding {
@@ -27,15 +29,7 @@ pub struct Pages {
 impl Pages {
     /// Finds the lines. They end where the editor ends them: at LF, at CRLF, and at a CR by itself.
     pub fn of(text: &str) -> Pages {
-        let bytes = text.as_bytes();
-        let mut starts = vec![0];
-        for (at, byte) in bytes.iter().enumerate() {
-            let ends = *byte == b'\n' || (*byte == b'\r' && bytes.get(at + 1) != Some(&b'\n'));
-            if ends {
-                starts.push(at + 1);
-            }
-        }
-        Pages { starts }
+        Pages { starts: line_break::starts(text).collect() }
     }
 
     /// Where a byte offset is. One inside a character counts as its start, one behind the text as its end.

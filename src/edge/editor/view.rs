@@ -7,6 +7,7 @@ use crate::check::work_out;
 use crate::figures::card::Timeline;
 use crate::figures::timeline;
 use crate::language::syntax::Tree;
+use crate::measure::show::Units;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
@@ -14,6 +15,9 @@ use crate::text::source::{SourceId, Span};
 use std::cell::{OnceCell, RefCell};
 use std::rc::Rc;
 use std::sync::Arc;
+
+/// For temperatures shown beside figures.
+pub(super) const UNITS: Units = Units::Metric;
 
 /// The planner is asked for the clock at every key; with more steps than this it would be felt.
 const MOST_STEPS: usize = 150;

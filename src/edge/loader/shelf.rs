@@ -1,6 +1,6 @@
 //! What stays read from one key press to the next: the texts an editor has open, and files as long as they do not change.
 
-use super::read_file;
+use super::read_real;
 use crate::language::parse::Reading;
 use crate::language::syntax::Tree;
 use crate::text::diagnostic::Diagnostic;
@@ -107,7 +107,7 @@ impl Shelf {
         }
         let text: Arc<str> = match self.open.get(real) {
             Some(open) => Arc::clone(&open.text),
-            None => read_file(real)?.into(),
+            None => read_real(real)?.into(),
         };
         let source = match self.numbers.get(real) {
             Some(known) => *known,

@@ -3,7 +3,8 @@
 use super::Version;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::measure::show;
+use crate::measure::show::{self, Units};
+use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Base, KeptAt, Part, PartId};
 use crate::solve::formula::{Composition, SolvedPart};
 
@@ -22,48 +23,80 @@ pub struct Figure {
     pub new_value: Option<Number>,
     /// The options under which alone this holds; empty for all.
     pub only: String,
+    /// Whether it was worked out and both round alike: told only where nothing else is, so that no change is silent.
+    pub(super) is_fine: bool,
 }
 
 impl Figure {
     /// Words that changed; `None` when they are the same.
     pub(super) fn words(figure: &'static str, old: String, new: String) -> Option<Figure> {
-        (old != new).then_some(Figure { figure, old, new, old_value: None, new_value: None, only: String::new() })
+        (old != new).then_some(Figure {
+            figure,
+            old,
+            new,
+            old_value: None,
+            new_value: None,
+            only: String::new(),
+            is_fine: false,
+        })
+    }
+
+    /// Words for something that also has an exact value: where the words are the same and the values are not, the values
+    /// are told, so that no change is silent because both round alike.
+    pub(super) fn told<T: PartialEq>(
+        figure: &'static str,
+        (old, new): (T, T),
+        words: impl Fn(&T) -> String,
+        exact: impl Fn(&T) -> String,
+    ) -> Option<Figure> {
+        let found = Figure::words(figure, words(&old), words(&new));
+        if found.is_none() && old != new { Figure::words(figure, exact(&old), exact(&new)) } else { found }
+    }
+
+    /// A temperature or none.
+    pub(super) fn heat(figure: &'static str, old: Option<Temperature>, new: Option<Temperature>) -> Option<Figure> {
+        let words = |at: &Option<Temperature>| {
+            at.map(|at| show::temperature(at, Units::Metric).to_string()).unwrap_or_default()
+        };
+        let exact = |at: &Option<Temperature>| at.map(|at| exact_celsius(at.celsius())).unwrap_or_default();
+        Figure::told(figure, (old, new), words, exact)
     }
 
     fn numbers(
         figure: &'static str,
-        old: Option<Number>,
-        new: Option<Number>,
+        (old, new): (Option<Number>, Option<Number>),
+        unit: &str,
         print: impl Fn(Number) -> String,
     ) -> Option<Figure> {
-        let shown = |value: Option<Number>| value.map(&print).unwrap_or_default();
-        // Figures that print the same are the same to a reader.
-        let (old_shown, new_shown) = (shown(old), shown(new));
-        (old_shown != new_shown).then_some(Figure {
-            figure,
-            old: old_shown,
-            new: new_shown,
-            old_value: old,
-            new_value: new,
-            only: String::new(),
-        })
+        let exact = |value: &Option<Number>| value.map(|value| format!("{}{unit}", finely(value))).unwrap_or_default();
+        let words = |value: &Option<Number>| value.map(&print).unwrap_or_default();
+        let told = Figure::told(figure, (old, new), words, exact)?;
+        Some(Figure { old_value: old, new_value: new, is_fine: words(&old) == words(&new), ..told })
     }
 
     /// Times in minutes.
     pub(super) fn minutes(figure: &'static str, old: i64, new: i64) -> Option<Figure> {
         let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0))).to_string();
-        Figure::numbers(figure, Some(Number::whole(old)), Some(Number::whole(new)), print)
+        Figure::numbers(figure, (Some(Number::whole(old)), Some(Number::whole(new))), " min", print)
     }
 
     pub(super) fn share(figure: &'static str, old: Option<Proportion>, new: Option<Proportion>) -> Option<Figure> {
         let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok());
-        Figure::numbers(figure, percent(old), percent(new), |value| format!("{} %", value.decimal(1)))
+        Figure::numbers(figure, (percent(old), percent(new)), " %", |value| format!("{} %", value.decimal(1)))
+    }
+
+    /// A percentage that stands in the file: told however little it changed.
+    pub(super) fn written_share(
+        figure: &'static str,
+        old: Option<Proportion>,
+        new: Option<Proportion>,
+    ) -> Option<Figure> {
+        Figure::share(figure, old, new).map(|told| Figure { is_fine: false, ..told })
     }
 
     fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
-        Figure::numbers(figure, old.map(Mass::value), new.map(Mass::value), |grams| {
-            show::mass_plain(Mass::new(grams)).to_string()
-        })
+        let print = |grams| show::mass_plain(Mass::new(grams)).to_string();
+        Figure::numbers(figure, (old.map(Mass::value), new.map(Mass::value)), " g", print)
     }
 }
 
@@ -98,6 +131,8 @@ pub(super) fn of_part(
         Figure::share(name, on_flour(share, a, old_part), on_flour(share, b, new_part))
     };
     [
+        Figure::words("taken out of", taken_out_of(old, old_part), taken_out_of(new, new_part)),
+        Figure::words("amounts are", amounts_are(old_part), amounts_are(new_part)),
         Figure::words("100 % is", base_words(old_part), base_words(new_part)),
         Figure::mass("base", scaled(a.base), b.base),
         share("hydration", Composition::hydration),
@@ -106,31 +141,62 @@ pub(super) fn of_part(
         share("fat on flour", Composition::fat_on_flour),
         Figure::share("prefermented flour", a.prefermented, b.prefermented),
         Figure::mass("total", scaled(a.goes_in), b.goes_in),
-        Figure::numbers("pieces", scaled_pieces, pieces(b.pieces), show::count_of),
+        Figure::numbers("pieces", (scaled_pieces, pieces(b.pieces)), "", show::count_of),
         Figure::mass("piece weight", a.each, b.each),
         Figure::mass("makes", scaled(a.needs), b.needs),
         Figure::share("loss", a.loss, b.loss),
+        Figure::written_share("stated loss", stated_loss(old_part), stated_loss(new_part)),
         Figure::mass("used", scaled(a.balance.used), b.balance.used),
         Figure::mass("left over", scaled(a.balance.left), b.balance.left),
-        Figure::words("keeps", keeps(old_part), keeps(new_part)),
-        Figure::words("desired temperature", desired(old_part), desired(new_part)),
+        Figure::mass("spare", scaled(spare(old_part)), spare(new_part)),
+        Figure::told("keeps", (keeps(old_part), keeps(new_part)), kept, |keeps| {
+            keeps.map(|(time, how)| format!("{} s, {how:?}", finely(time.value()))).unwrap_or_default()
+        }),
+        Figure::heat("desired temperature", old_part.desired_temperature, new_part.desired_temperature),
     ]
     .into_iter()
     .flatten()
     .collect()
 }
 
-fn keeps(part: &Part) -> String {
-    let Some(keeps) = part.keeps else { return String::new() };
-    let time = show::duration(keeps.time);
-    match keeps.how {
+/// The loss that the file says, whatever the amounts come to.
+fn stated_loss(part: &Part) -> Option<Proportion> {
+    part.divide.as_ref().map_or_else(|| part.makes.as_ref().and_then(|makes| makes.loss), |divide| divide.loss)
+}
+
+fn spare(part: &Part) -> Option<Mass> {
+    part.spare.map(|(mass, _)| mass)
+}
+
+/// The dough that a preferment is taken out of.
+fn taken_out_of(version: Version<'_>, part: &Part) -> String {
+    part.from.and_then(|from| version.recipe.part(from)).map(|from| from.name.to_string()).unwrap_or_default()
+}
+
+fn amounts_are(part: &Part) -> String {
+    if part.per_piece { "for one piece".to_owned() } else { String::new() }
+}
+
+fn keeps(part: &Part) -> Option<(Duration, KeptAt)> {
+    part.keeps.map(|keeps| (keeps.time, keeps.how))
+}
+
+fn kept(keeps: &Option<(Duration, KeptAt)>) -> String {
+    let Some((time, how)) = *keeps else { return String::new() };
+    let time = show::duration(time);
+    match how {
         KeptAt::Chilled => format!("{time}, chilled"),
         KeptAt::Frozen => format!("{time}, frozen"),
-        KeptAt::At(at) => format!("{time} at {}", show::temperature(at, show::Units::Metric)),
+        KeptAt::At(at) => format!("{time} at {}", show::temperature(at, Units::Metric)),
         KeptAt::Unsaid => time.to_string(),
     }
 }
 
-fn desired(part: &Part) -> String {
-    part.desired_temperature.map(|at| show::temperature(at, show::Units::Metric)).unwrap_or_default().to_string()
+/// As many digits as a figure can be written with.
+pub(super) fn finely(value: Number) -> String {
+    value.decimal(9)
+}
+
+pub(super) fn exact_celsius(degrees: Number) -> String {
+    format!("{} °C", finely(degrees))
 }

@@ -1,11 +1,11 @@
 //! Ingredient lines before and now.
 
-use super::figures::Figure;
+use super::figures::{Figure, finely};
 use super::matching;
 use super::{Change, LineChange, Version};
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
-use crate::measure::show::{self, Units};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::recipe::{Ingredient, LineAmount, PartId};
 use crate::solve::formula::SolvedLine;
@@ -20,8 +20,14 @@ pub(super) fn common_factor(old: Version<'_>, new: Version<'_>) -> Option<Number
         if old_part.lines.len() != new_part.lines.len() {
             return None;
         }
+        let mut taken = vec![false; old_part.lines.len()];
         for (line, amount) in new_part.lines.iter().zip(&new_solved.lines) {
-            let at = old_part.lines.iter().position(|other| other.name.same(&line.name))?;
+            let free = |at: &usize| taken.get(*at) == Some(&false);
+            let same = |at: &usize| old_part.lines.get(*at).is_some_and(|other| other.name.same(&line.name));
+            let at = (0..old_part.lines.len()).filter(free).find(same)?;
+            if let Some(slot) = taken.get_mut(at) {
+                *slot = true;
+            }
             let before = old_solved.lines.get(at)?;
             match (before.mass, amount.mass) {
                 (Some(before), Some(now)) if before > Mass::ZERO => {
@@ -99,7 +105,7 @@ fn line(
         only: String::new(),
     };
     let (Some(before), Some(now)) = (before, now) else { return Some(found) };
-    found.was = (!before.0.name.same(&now.0.name)).then(|| name(before));
+    found.was = (before.0.name.text != now.0.name.text).then(|| name(before));
     found.clauses = clauses(&before.0, &now.0);
     let amount_changed = match (before.1.percent, now.1.percent) {
         // Percentages are the formula; masses that move with the base are told once, by the base.
@@ -145,18 +151,20 @@ fn shown(line: &(Ingredient, SolvedLine)) -> String {
     }
 }
 
+fn edible(share: &Option<Proportion>) -> String {
+    share.map(|share| show::percent(share).to_string()).unwrap_or_default()
+}
+
 /// What stands behind the amount.
 fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
     let yes = |is: bool, word: &str| if is { word.to_owned() } else { String::new() };
-    let temperature = |line: &Ingredient| {
-        line.temperature.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default().to_string()
-    };
-    let edible = |line: &Ingredient| line.edible.map(show::percent).unwrap_or_default().to_string();
     let preparation = |line: &Ingredient| line.preparation.clone().unwrap_or_default();
     [
         Figure::words("preparation", preparation(old), preparation(new)),
-        Figure::words("temperature", temperature(old), temperature(new)),
-        Figure::words("edible part", edible(old), edible(new)),
+        Figure::heat("temperature", old.temperature, new.temperature),
+        Figure::told("edible part", (old.edible, new.edible), edible, |share| {
+            share.map(|share| finely(share.value())).unwrap_or_default()
+        }),
         Figure::words("counts as flour", yes(old.is_flour, "yes"), yes(new.is_flour, "yes"))
             .filter(|_| old.name.same(&new.name)),
         Figure::words("optional", yes(old.optional, "yes"), yes(new.optional, "yes")),

@@ -1,7 +1,8 @@
 //! Which thing of one version is which of the other: by name, then by likely renaming.
 
-use crate::language::syntax::Name;
+use crate::language::syntax::{Key, Name};
 use crate::model::recipe::{Part, PartId, Recipe};
+use std::collections::HashMap;
 
 /// Whether two names are alike enough to be a renaming when nothing better is there: two letters in five may differ.
 fn alike(one: &str, other: &str) -> bool {
@@ -16,9 +17,20 @@ pub(super) fn pairs<T>(
     name: impl Fn(&T) -> &Name,
     same_otherwise: impl Fn(&T, &T) -> bool,
 ) -> Vec<(Option<usize>, Option<usize>)> {
-    let mut partner_of_new: Vec<Option<usize>> =
-        new.iter().map(|one| old.iter().position(|other| name(other).same(name(one)))).collect();
     let free_old = |taken: &[Option<usize>], at: usize| !taken.contains(&Some(at));
+    // Two of one name are told apart by what else they say, and else by their order.
+    let mut of_name: HashMap<&Key, Vec<usize>> = HashMap::new();
+    for (at, one) in old.iter().enumerate() {
+        of_name.entry(&name(one).key).or_default().push(at);
+    }
+    let mut partner_of_new: Vec<Option<usize>> = Vec::new();
+    for one in new {
+        let left = of_name.get_mut(&name(one).key).filter(|left| !left.is_empty());
+        partner_of_new.push(left.map(|left| {
+            let alike = left.iter().position(|at| old.get(*at).is_some_and(|other| same_otherwise(other, one)));
+            left.remove(alike.unwrap_or(0))
+        }));
+    }
     for (at, one) in new.iter().enumerate() {
         if partner_of_new.get(at).copied().flatten().is_some() {
             continue;

@@ -1,8 +1,11 @@
 //! Steps before and now.
 
+use super::figures::{exact_celsius, finely};
 use super::{Change, Figure, matching, plain_words};
 use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
+use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::{Loads, Order, Step, StepRef, Take};
 
@@ -82,7 +85,7 @@ fn step(
         found.fields.extend(Figure::words("time", old, new));
         return Some(found);
     };
-    found.was = (!before.name.same(&now.name)).then(|| before.name.to_string());
+    found.was = (before.name.text != now.name.text).then(|| before.name.to_string());
     found.fields = fields(before, now, old_recipe, new_recipe);
     let (old_words, new_words) = (plain_words(&before.words, factor), plain_words(&now.words, Number::ONE));
     found.prose = (old_words != new_words).then_some((old_words, new_words));
@@ -91,8 +94,21 @@ fn step(
 }
 
 fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -> Vec<StepField> {
-    let time = |step: &Step| show::duration_range(step.time.0, step.time.1);
-    let at = |step: &Step| step.heat(Units::Metric).unwrap_or_default();
+    let time = |time: &(Duration, Duration)| show::duration_range(time.0, time.1).to_string();
+    let exact_time = |time: &(Duration, Duration)| format!("{}-{} s", finely(time.0.value()), finely(time.1.value()));
+    let at = |heat: &Option<(Temperature, Option<Temperature>)>| {
+        heat.map(|(low, high)| show::temperature_range(low, high, Units::Metric).to_string()).unwrap_or_default()
+    };
+    let exact_heat = |heat: &Option<(Temperature, Option<Temperature>)>| {
+        let both = heat.iter().flat_map(|(low, high)| [Some(*low), *high]).flatten();
+        both.map(|at| exact_celsius(at.celsius())).collect::<Vec<String>>().join(" - ")
+    };
+    let falls = |step: &Step| {
+        let later = step.later.iter().map(|(at, after)| {
+            format!("{} after {}", show::temperature_range(*at, None, Units::Metric), show::duration(*after))
+        });
+        later.collect::<Vec<String>>().join(", then ")
+    };
     let name =
         |name: &Option<crate::language::syntax::Name>| name.as_ref().map(ToString::to_string).unwrap_or_default();
     let loads = |step: &Step| match step.loads {
@@ -104,8 +120,9 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
     let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default().to_string();
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
-        Figure::words("time", time(before).to_string(), time(now).to_string()),
-        Figure::words("temperature", at(before).to_string(), at(now).to_string()),
+        Figure::told("time", (before.time, now.time), time, exact_time),
+        Figure::told("temperature", (before.temperature, now.temperature), at, exact_heat),
+        Figure::words("later temperature", falls(before), falls(now)),
         Figure::words("using", name(&before.equipment), name(&now.equipment)),
         Figure::words("load", loads(before), loads(now)),
         Figure::words("may go on up to", up_to(before), up_to(now)),

@@ -2,7 +2,7 @@
 
 use super::reader::Reader;
 use super::{OpenText, file_kind, lines, read_line, stray};
-use crate::language::syntax::{Line, Moved, Tree};
+use crate::language::syntax::{Line, Spans, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use std::sync::Arc;

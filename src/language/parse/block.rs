@@ -1,8 +1,7 @@
 //! Pairs to nodes: the lines of kitchens, larders and days.
 
-use super::line::string;
 use super::numbers::{self, quantity_of};
-use super::reader::Reader;
+use super::reader::{Reader, string};
 use super::{Rule, stray};
 use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity};
 use crate::measure::unit::{Dimension, Measures, Unit};
@@ -10,74 +9,6 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Date, Time};
 use pest::iterators::Pair;
-
-/// The words that can begin a line of a kitchen or a larder.
-pub(super) const KITCHEN_WORDS: &[&str] = &[
-    "kitchen",
-    "ingredient",
-    "use",
-    "note",
-    "caution",
-    "credit",
-    "cooks",
-    "open",
-    "scale",
-    "fine",
-    "weighs",
-    "one",
-    "water",
-    "fat",
-    "salt",
-    "sugar",
-    "protein",
-    "carbohydrate",
-    "fibre",
-    "acid",
-    "yield",
-    "energy",
-    "counts",
-    "not",
-    "raw",
-    "ready",
-    "also",
-    "contains",
-    "costs",
-    "source",
-    "section",
-];
-
-/// The rule for a line of a kitchen or a larder.
-pub(super) fn kitchen_rule(word: &str, text: &str) -> Option<Rule> {
-    Some(match word {
-        "use" => Rule::use_line,
-        "cooks" => Rule::cooks_line,
-        "open" => Rule::open_line,
-        "scale" | "fine" => Rule::scale_line,
-        "weighs" => Rule::weighs_line,
-        "one" => Rule::one_weighs_line,
-        "water" | "fat" | "salt" | "sugar" | "protein" | "carbohydrate" | "fibre" | "acid" | "yield" => Rule::fact_line,
-        "energy" => Rule::energy_line,
-        "counts" | "not" | "raw" | "ready" => Rule::flag_line,
-        "also" | "contains" => Rule::names_line,
-        "costs" => Rule::costs_line,
-        "source" | "section" => Rule::free_line,
-        // `deck oven x 1`: any name, then x and a number.
-        _ if text.split([' ', '\t']).any(|piece| piece.eq_ignore_ascii_case("x") || piece == "×") => {
-            Rule::equipment_line
-        }
-        _ => return None,
-    })
-}
-
-/// The rule for a line of a day.
-pub(super) fn day_rule(word: &str) -> Option<Rule> {
-    Some(match word {
-        "use" => Rule::use_line,
-        "ready" => Rule::ready_line,
-        "make" => Rule::make_line,
-        _ => return None,
-    })
-}
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(

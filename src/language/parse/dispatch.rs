@@ -1,17 +1,11 @@
 //! Picks the grammar rule of a line by its first word or mark.
 
-use super::numbers;
 use super::reader::Reader;
-use super::{LineParser, Rule, block, line, stray};
+use super::words::{self, first_word};
+use super::{LineParser, Rule, line, stray};
 use crate::language::syntax::{Content, FileKind, Name};
 use crate::text::source::Span;
 use pest::Parser;
-
-/// The first word of a line, without a colon or comma behind it.
-pub(super) fn first_word(said: &str) -> &str {
-    let end = said.find(|c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.')).unwrap_or(said.len());
-    said.get(..end).unwrap_or("")
-}
 
 /// Reads a line that does not continue another: what it says and the options it holds under.
 pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Name>) {
@@ -46,12 +40,8 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Nam
 fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
     let after_word = text.get(word.len()..).unwrap_or("");
     let is_keyword = after_word.is_empty() || after_word.starts_with(char::is_whitespace);
-    if is_keyword {
-        match word {
-            "note" | "caution" | "credit" => return Some(Rule::text_line),
-            "recipe" | "kitchen" | "day" | "ingredient" => return Some(Rule::titled_line),
-            _ => {}
-        }
+    if let Some(rule) = words::rule_anywhere(word).filter(|_| is_keyword) {
+        return Some(rule);
     }
     if kind == FileKind::Recipe {
         if has_leader(text) {
@@ -61,41 +51,13 @@ fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
             return Some(Rule::step_line);
         }
     }
-    let by_word = match kind {
-        FileKind::Recipe => recipe_rule(word),
-        FileKind::Kitchen => block::kitchen_rule(word, text),
-        FileKind::Day => block::day_rule(word),
-    };
-    by_word.filter(|_| is_keyword)
+    let by_word = words::rule_for(kind, word).filter(|_| is_keyword);
+    by_word.or_else(|| (kind == FileKind::Kitchen && is_keyword && is_equipment(text)).then_some(Rule::equipment_line))
 }
 
-fn recipe_rule(word: &str) -> Option<Rule> {
-    Some(match word {
-        "makes" => Rule::makes_line,
-        "use" => Rule::use_line,
-        "choose" => Rule::choose_line,
-        "measures" => Rule::measures_line,
-        "part" => Rule::part_line,
-        "percent" => Rule::percent_line,
-        "per" => Rule::per_piece_line,
-        "divide" => Rule::divide_line,
-        "keeps" => Rule::keeps_line,
-        "spare" => Rule::spare_line,
-        "desired" => Rule::desired_line,
-        _ => return None,
-    })
-}
-
-/// Every word that can begin a line of a file of this kind, for 'did you mean'.
-pub(super) fn first_words(kind: FileKind) -> &'static [&'static str] {
-    match kind {
-        FileKind::Recipe => &[
-            "recipe", "makes", "use", "choose", "measures", "note", "caution", "credit", "part", "percent", "per",
-            "divide", "keeps", "spare", "desired",
-        ],
-        FileKind::Kitchen => block::KITCHEN_WORDS,
-        FileKind::Day => &["day", "use", "ready", "make", "note", "caution", "credit"],
-    }
+/// `deck oven x 1`: any name, then x and a number.
+fn is_equipment(text: &str) -> bool {
+    text.split([' ', '\t']).any(|piece| piece.eq_ignore_ascii_case("x") || piece == "×")
 }
 
 /// Whether a dotted leader follows a name.
@@ -128,12 +90,4 @@ pub(super) fn swallowed(text: &str) -> Option<&'static str> {
     let room_before = text.get(..leader)?.ends_with(char::is_whitespace);
     let is_ingredient = has_leader(text) && (dots >= 4 || room_before);
     (is_ingredient && LineParser::parse(Rule::ingredient_line, text).is_ok()).then_some("an ingredient line")
-}
-
-/// Reads what a clause may say after `at`.
-pub(super) fn temperature_chain(
-    reader: &mut Reader<'_, '_>,
-    pair: pest::iterators::Pair<'_, Rule>,
-) -> Option<Vec<crate::language::syntax::Quantity>> {
-    numbers::chain_of(reader, pair, &[crate::measure::unit::Dimension::Temperature])
 }

@@ -1,8 +1,7 @@
 //! Pairs to nodes: the lines of a recipe.
 
-use super::dispatch::temperature_chain;
-use super::numbers::{self, chain_of, quantity_of};
-use super::reader::Reader;
+use super::numbers::{self, chain_of, quantity_of, temperature_chain};
+use super::reader::{Reader, string};
 use super::{Rule, block, prose, stray};
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf, Quantity,
@@ -83,13 +82,6 @@ pub(super) fn build<'t>(
         Rule::step_line => step(reader, pairs),
         _ => block::build(reader, rule, said, pairs),
     }
-}
-
-/// The text between quotation marks.
-pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_, Rule>) -> Spanned<String> {
-    let span = reader.span(&pair);
-    let text = pair.into_inner().next().map_or_else(String::new, |inner| inner.as_str().to_owned());
-    Spanned::new(text, span)
 }
 
 fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Content {

@@ -1,6 +1,8 @@
 //! Cuts a text into lines and takes indentation and comments off them.
 
-use crate::text::diagnostic::Diagnostic;
+use super::hidden;
+use crate::text::diagnostic::{Diagnostic, Edit, Mend};
+use crate::text::line_break;
 use crate::text::source::{SourceId, Span};
 
 /// One physical line before it is understood.
@@ -23,16 +25,20 @@ pub(super) fn split(source: SourceId, text: &str, diagnostics: &mut Vec<Diagnost
     if text.starts_with('\u{FEFF}') {
         start = '\u{FEFF}'.len_utf8();
     }
+    let (mut carriage_returns, mut breaks) = (Vec::new(), 0);
     while start < text.len() {
-        let rest = text.get(start..).unwrap_or("");
-        let length = rest.find('\n').unwrap_or(rest.len());
-        let line = rest.get(..length).unwrap_or("");
-        // A carriage return is half of a line break; by itself it is a character that cannot be seen.
-        let line = line.strip_suffix('\r').filter(|_| length < rest.len()).unwrap_or(line);
-        lines.push(raw_line(source, start, line));
-        report_hidden(source, start, line, diagnostics);
-        start += length + 1;
+        let (end, length) = line_break::next(text, start).unwrap_or((text.len(), 0));
+        let raw = raw_line(source, start, text.get(start..end).unwrap_or(""));
+        let line_break = text.get(end..end + length).unwrap_or("");
+        hidden::report(raw.span, raw.comment, text, line_break, diagnostics);
+        breaks += usize::from(length > 0);
+        if line_break == "\r" {
+            carriage_returns.push(Span::new(source, end, end + 1));
+        }
+        lines.push(raw);
+        start = end + length;
     }
+    report_carriage_returns(&carriage_returns, breaks, diagnostics);
     lines
 }
 
@@ -67,33 +73,22 @@ fn comment_start(line: &str) -> Option<usize> {
     None
 }
 
-/// Characters that change what a reader sees without being seen: control characters and direction overrides.
-pub(crate) fn is_hidden(character: char) -> bool {
-    (character.is_control() && character != '\t')
-        || matches!(
-            character,
-            '\u{061C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}' | '\u{FFF9}'..='\u{FFFB}'
-        )
-}
-
-fn report_hidden(source: SourceId, start: usize, line: &str, diagnostics: &mut Vec<Diagnostic>) {
-    if line.is_ascii() && !line.bytes().any(|byte| byte.is_ascii_control() && byte != b'\t') {
-        return;
-    }
-    let hidden: Vec<(usize, char)> = line.char_indices().filter(|(_, c)| is_hidden(*c)).collect();
-    let Some((at, first)) = hidden.first().copied() else { return };
-    let code = format!("U+{:04X}", u32::from(first));
-    let count = hidden.len();
-    let message = if count == 1 {
-        format!("the line holds a character that cannot be seen ({code})")
+/// One problem for all lines of a text that end in a carriage return alone. Where others end otherwise, it is hardly meant for
+/// a line end, and what stands behind it may be shown over what stands before it.
+fn report_carriage_returns(places: &[Span], breaks: usize, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(first) = places.first() else { return };
+    let edits = places.iter().map(|place| Edit { span: *place, text: "\n".to_owned() }).collect();
+    let mend = Mend { title: "end the lines in a line feed".to_owned(), edits, certain: true };
+    let count = places.len();
+    let problem = if count == breaks {
+        Diagnostic::warning("carriage-return", *first, "the lines end in a carriage return alone")
+            .help("end lines in a line feed; git and many other programs take a carriage return alone for no line end")
     } else {
-        format!("the line holds {count} characters that cannot be seen (the first is {code})")
+        let message = match count {
+            1 => "a carriage return (U+000D) ends a line, which cannot be seen among other line ends".to_owned(),
+            _ => format!("{count} carriage returns (U+000D) end lines, which cannot be seen among other line ends"),
+        };
+        Diagnostic::error("hidden-character", *first, message).help("end all lines in a line feed")
     };
-    let span = Span::new(source, start + at, start + at + first.len_utf8());
-    diagnostics.push(
-        Diagnostic::error("hidden-character", span, message)
-            .label(format!("{code} stands here"))
-            .help("delete it; it could make the line read differently from what is computed")
-            .mend("delete it", span, ""),
-    );
+    diagnostics.push(Diagnostic { mend: Some(mend), ..problem.label("a line ends here") });
 }

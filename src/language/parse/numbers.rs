@@ -1,6 +1,6 @@
 //! Numbers, quantities and chains of them.
 
-use super::reader::Reader;
+use super::reader::{Reader, shortened};
 use super::{Rule, stray};
 use crate::language::syntax::{Quantity, Term, WrittenNumber};
 use crate::measure::number::{Number, Overflow};
@@ -190,15 +190,6 @@ fn impossible<T>(reader: &mut Reader<'_, '_>, span: Span, why: &str, help: &str)
         .help(help),
     );
     None
-}
-
-/// Long junk is quoted by its beginning only.
-pub(super) fn shortened(text: &str) -> String {
-    if text.chars().count() <= 40 {
-        return text.to_owned();
-    }
-    let start: String = text.chars().take(36).collect();
-    format!("{start}…")
 }
 
 /// Reads a quantity; `None` when something in it was reported.
@@ -454,4 +445,9 @@ pub(super) fn chain_of(
         kept.push(expect(reader, quantity, wanted)?);
     }
     Some(kept)
+}
+
+/// Reads what a clause may say after `at`.
+pub(super) fn temperature_chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<Quantity>> {
+    chain_of(reader, pair, &[Dimension::Temperature])
 }

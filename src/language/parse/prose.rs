@@ -1,8 +1,8 @@
 //! Prose and the braces in it.
 
 use super::Rule;
-use super::numbers::{self, shortened};
-use super::reader::Reader;
+use super::numbers;
+use super::reader::{Reader, shortened};
 use crate::language::syntax::{Piece, Quantity, Share};
 use crate::measure::number::Number;
 use crate::measure::unit::Dimension;

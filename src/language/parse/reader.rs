@@ -3,7 +3,7 @@
 use super::{LineParser, Rule};
 use crate::language::syntax::{FileKind, Name};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{SourceId, Span};
+use crate::text::source::{SourceId, Span, Spanned};
 use pest::Parser;
 use pest::error::InputLocation;
 use pest::iterators::Pair;
@@ -58,4 +58,20 @@ impl<'t, 'd> Reader<'t, 'd> {
     pub(super) fn name(&self, pair: &Pair<'_, Rule>) -> Name {
         Name::new(pair.as_str(), self.span(pair))
     }
+}
+
+/// Long junk is quoted by its beginning only.
+pub(super) fn shortened(text: &str) -> String {
+    if text.chars().count() <= 40 {
+        return text.to_owned();
+    }
+    let start: String = text.chars().take(36).collect();
+    format!("{start}…")
+}
+
+/// The text between quotation marks.
+pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_, Rule>) -> Spanned<String> {
+    let span = reader.span(&pair);
+    let text = pair.into_inner().next().map_or_else(String::new, |inner| inner.as_str().to_owned());
+    Spanned::new(text, span)
 }

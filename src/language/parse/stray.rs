@@ -1,8 +1,7 @@
 //! Problems of lines that fit nothing, in bakers' words.
 
-use super::numbers::shortened;
-use super::reader::Reader;
-use super::{Rule, dispatch};
+use super::reader::{Reader, shortened};
+use super::{Rule, words};
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -34,7 +33,7 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     );
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some(meant) = nearest(word, dispatch::first_words(reader.kind).iter().copied()) {
+    let help = if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
         format!("did you mean `{meant}`?")
     } else if colon {
         "a step reads `NAME: hands TIME`, `NAME: tend TIME` or `NAME: wait TIME`".to_owned()
@@ -46,7 +45,7 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
         format!(
             "{} knows the lines that begin with: {}",
             file_noun(reader.kind),
-            dispatch::first_words(reader.kind).join(", ")
+            words::first_words(reader.kind).collect::<Vec<_>>().join(", ")
         )
     };
     reader.report(problem.help(help));
@@ -57,7 +56,7 @@ fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
     let text = reader.slice(said);
     let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
     let skipped = after.len() - after.trim_start().len();
-    let word = dispatch::first_word(after.trim_start());
+    let word = words::first_word(after.trim_start());
     let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]) else { return false };
     let start = said.range().start + before.len() + 1 + skipped;
     let span = Span::new(said.source, start, start + word.len());
@@ -79,7 +78,7 @@ fn file_noun(kind: FileKind) -> &'static str {
 
 /// A line whose first word is known but whose rest is not what follows it.
 pub(super) fn unreadable(reader: &mut Reader<'_, '_>, said: Span, rule: Rule, stopped_at: usize) {
-    let (what, form) = form_of(rule);
+    let (what, form) = words::form_of(rule);
     let stop = u32::try_from(stopped_at).unwrap_or(said.end).clamp(said.start, said.end);
     let stopped = Span { start: stop, ..said };
     let left = shortened(reader.slice(stopped));
@@ -94,54 +93,6 @@ pub(super) fn unreadable(reader: &mut Reader<'_, '_>, said: Span, rule: Rule, st
         format!("{what} cannot go on with `{left}`")
     };
     reader.report(Diagnostic::error("stray-line", span, message).label(label).help(format!("it reads {form}")));
-}
-
-/// What a rule is for, and how such a line reads.
-fn form_of(rule: Rule) -> (&'static str, &'static str) {
-    match rule {
-        Rule::ingredient_line => (
-            "an ingredient line",
-            "`NAME .... AMOUNT`, then clauses after commas, for example `butter .... 15 %, soft`",
-        ),
-        Rule::step_line => (
-            "the head of a step",
-            "`NAME: hands|tend|wait TIME`, then clauses after commas, for example `bake: tend 30 min, using oven at 220 C`",
-        ),
-        Rule::titled_line => ("this line", "`recipe NAME`, `kitchen NAME`, `day NAME` or `ingredient NAME`"),
-        Rule::makes_line => (
-            "`makes`",
-            "`makes 24 buns` or `makes 12 kg`, with `, loss 3 %`, `, tin 23 cm x 13 cm x 7 cm` or `, bake loss 12 %` behind it",
-        ),
-        Rule::use_line => ("`use`", "`use \"path.miche\"`"),
-        Rule::choose_line => ("`choose`", "`choose NAME: A or B`"),
-        Rule::measures_line => ("`measures`", "`measures US`, `measures metric` or `measures imperial`"),
-        Rule::part_line => ("`part`", "`part NAME`, or `part NAME, from OTHER PART` for a preferment"),
-        Rule::percent_line => ("`percent`", "`percent of flour`, `percent of total` or `percent of NAME`"),
-        Rule::per_piece_line => ("`per`", "`per piece`"),
-        Rule::divide_line => ("`divide`", "`divide 24 x 78 g`, with `, loss 1.5 %` behind it where some is lost"),
-        Rule::keeps_line => ("`keeps`", "`keeps 2 days`, with `, chilled`, `, frozen` or `, at 18 C` behind it"),
-        Rule::spare_line => ("`spare`", "`spare 60 g`"),
-        Rule::desired_line => ("`desired`", "`desired temperature 25 C`"),
-        Rule::equipment_line => ("equipment", "`oven x 1`, with `, holds 8 kg` or `, friction 12 C` behind it"),
-        Rule::cooks_line => ("`cooks`", "`cooks 2`"),
-        Rule::open_line => ("`open`", "`open 07:00-21:00`"),
-        Rule::scale_line => ("`scale`", "`scale 1 g`, or `fine scale 0.1 g, up to 200 g`"),
-        Rule::weighs_line => ("`weighs`", "`weighs 245 g per cup US` or `weighs 1.03 g per ml`"),
-        Rule::one_weighs_line => ("`one weighs`", "`one weighs 50 g`"),
-        Rule::fact_line => ("a figure of the larder", "`water 88 %`"),
-        Rule::energy_line => ("`energy`", "`energy 364 kcal` (in 100 g)"),
-        Rule::flag_line => ("this line", "`counts as flour`, `not flour`, `raw flour`, `raw egg` or `ready to eat`"),
-        Rule::names_line => ("this line", "`also called NAME, NAME` or `contains ALLERGEN, ALLERGEN`"),
-        Rule::costs_line => {
-            ("`costs`", "`costs 1.20 per kg`, with `, on 2026-11-01` behind it to say of which day the price is")
-        }
-        Rule::free_line => ("this line", "`source TEXT` or `section NAME`"),
-        Rule::ready_line => ("`ready`", "`ready 2026-12-05 15:00`"),
-        Rule::make_line => {
-            ("`make`", "`make 48 of \"buns.miche\"`, with `, choose OPTION` or `, ready DATE TIME` behind it")
-        }
-        _ => ("this line", "as the reference says"),
-    }
 }
 
 /// A line below a step that is an ingredient or a step itself.
@@ -191,7 +142,7 @@ pub(super) fn unknown_clause(reader: &mut Reader<'_, '_>, span: Span, known: &[&
     let text = reader.slice(span);
     let quoted = shortened(text);
     let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));
-    let first = dispatch::first_word(text).to_ascii_lowercase();
+    let first = words::first_word(text).to_ascii_lowercase();
     let first_words = known.iter().map(|form| form.split(' ').next().unwrap_or(form));
     let help = match nearest(&first, first_words.filter(|word| *word != first)) {
         Some(meant) => format!("did you mean `{meant}`? Known here: {}", known.join("; ")),
@@ -211,8 +162,8 @@ pub(super) fn check_head(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnost
         return;
     }
     // `recipe` alone was already reported as incomplete.
-    let word = dispatch::first_word(text.get(span.range()).unwrap_or(""));
-    if ["recipe", "kitchen", "day", "ingredient"].iter().any(|known| word.eq_ignore_ascii_case(known)) {
+    let word = words::first_word(text.get(span.range()).unwrap_or(""));
+    if words::is_title(word) {
         return;
     }
     let problem = if first.is_none() {

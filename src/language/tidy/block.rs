@@ -2,8 +2,7 @@
 
 use super::Page;
 use super::amount::{is_one, quantity, written};
-use super::clause::in_order;
-use super::line::{joined, with_clauses};
+use super::clause::{in_order, joined, with_clauses};
 use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, WrittenNumber};
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;

@@ -1,6 +1,6 @@
 //! The order of clauses: figures before words, as the language's own samples have it.
 
-use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, StepClause};
+use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
 use crate::text::source::Spanned;
 
 /// Something that stands behind a comma.
@@ -88,4 +88,18 @@ impl Clause for MakeClause {
             MakeClause::Broken => 2,
         }
     }
+}
+
+/// Names with something between them.
+pub(super) fn joined(names: &[Name], between: &str) -> String {
+    names.iter().map(|name| &*name.text).collect::<Vec<_>>().join(between)
+}
+
+/// A line with its clauses behind commas.
+pub(super) fn with_clauses(mut head: String, clauses: impl IntoIterator<Item = String>) -> String {
+    for clause in clauses {
+        head.push_str(", ");
+        head.push_str(&clause);
+    }
+    head
 }

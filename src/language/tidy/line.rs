@@ -2,10 +2,11 @@
 
 use super::Page;
 use super::amount::{chain, quantity, written};
-use super::clause::in_order;
+use super::clause::{in_order, joined, with_clauses};
 use super::{block, column, prose};
+use crate::language::parse::is_key_anywhere;
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes, Name, PercentOf, Quantity,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes, PercentOf, Quantity,
     StepClause, StepLine, WrittenPan,
 };
 
@@ -66,20 +67,6 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
     })
 }
 
-/// Names with something between them.
-pub(super) fn joined(names: &[Name], between: &str) -> String {
-    names.iter().map(|name| &*name.text).collect::<Vec<_>>().join(between)
-}
-
-/// A line with its clauses behind commas.
-pub(super) fn with_clauses(mut head: String, clauses: impl IntoIterator<Item = String>) -> String {
-    for clause in clauses {
-        head.push_str(", ");
-        head.push_str(&clause);
-    }
-    head
-}
-
 fn with_words(keyword: &str, words: &str) -> String {
     if words.is_empty() { keyword.to_owned() } else { format!("{keyword} {words}") }
 }
@@ -105,7 +92,7 @@ fn pan_clause(page: Page<'_>, pan: &WrittenPan) -> String {
 
 fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String> {
     // `note....5 g` is an ingredient and `note .... 5 g` a note: no layout is certain to be read as it was.
-    if KEYWORDS.contains(&ingredient.name.key.as_str()) {
+    if is_key_anywhere(ingredient.name.key.as_str()) {
         return None;
     }
     let amount = match &ingredient.amount {
@@ -119,9 +106,6 @@ fn ingredient_line(page: Page<'_>, ingredient: &IngredientLine) -> Option<String
     let clauses = in_order(&ingredient.clauses);
     Some(with_clauses(head, clauses.iter().map(|clause| ingredient_clause(page, &clause.value))))
 }
-
-/// Names of ingredients that, with room behind them, are the first words of other lines.
-const KEYWORDS: &[&str] = &["note", "caution", "credit", "recipe", "kitchen", "day", "ingredient"];
 
 fn ingredient_clause(page: Page<'_>, clause: &IngredientClause) -> String {
     match clause {

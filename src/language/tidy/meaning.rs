@@ -1,8 +1,10 @@
 //! Whether two texts say the same.
 
 use super::Page;
-use super::unplaced::Unplace;
-use crate::language::syntax::{Content, Line, Tree};
+use super::clause::in_order;
+use super::line::single_spaced;
+use crate::language::syntax::{Content, IngredientClause, Line, Spans, Tree};
+use crate::text::source::{SourceId, Span};
 
 /// What one line says, without its place.
 #[derive(Debug, PartialEq, Eq)]
@@ -49,8 +51,7 @@ fn all_said((tree, text): (&Tree, &str)) -> Vec<(usize, Said)> {
             after_blank = true;
             continue;
         }
-        let mut content = line.content.clone();
-        content.unplace();
+        let content = placeless(&line.content);
         let is_stray = matches!(content, Content::Stray);
         all.push((
             at,
@@ -68,6 +69,27 @@ fn all_said((tree, text): (&Tree, &str)) -> Vec<(usize, Said)> {
         after_blank &= matches!(line.content, Content::Comment);
     }
     all
+}
+
+/// A content with every place nowhere, and its clauses without the order they were written in, as far as it says nothing.
+fn placeless(content: &Content) -> Content {
+    let mut content = content.clone();
+    match &mut content {
+        Content::Ingredient(line) => {
+            line.clauses = in_order(&line.clauses);
+            for clause in &mut line.clauses {
+                if let IngredientClause::Preparation(words) = &mut clause.value {
+                    *words = single_spaced(words);
+                }
+            }
+        }
+        Content::Step(step) => step.clauses = in_order(&step.clauses),
+        Content::Equipment { clauses, .. } => *clauses = in_order(clauses),
+        Content::Make { clauses, .. } => *clauses = in_order(clauses),
+        _ => {}
+    }
+    content.each_span(&mut |span| *span = Span::new(SourceId(0), 0, 0));
+    content
 }
 
 /// The rank of each continuing line's indentation among those of its block; 0 for other lines.

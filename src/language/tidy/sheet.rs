@@ -1,5 +1,7 @@
 //! The tidied text as it grows: blank lines, the room before a part, line breaks.
 
+use crate::text::line_break;
+
 /// One line on its way onto the sheet.
 pub(super) enum Slip<'t> {
     /// A line that stays to the byte, with its own line break.
@@ -41,13 +43,11 @@ pub(super) struct Sheet {
 }
 
 impl Sheet {
-    /// An empty sheet for what `text` says, with its line breaks: CRLF where every line ends so, else LF.
+    /// An empty sheet for what `text` says, with its line breaks: CRLF or CR where every line ends so, else LF.
     pub(super) fn new(text: &str) -> Sheet {
-        let lines = text.matches('\n').count();
-        let crlf = lines > 0 && text.matches("\r\n").count() == lines;
         Sheet {
             text: String::with_capacity(text.len()),
-            line_break: if crlf { "\r\n" } else { "\n" },
+            line_break: line_break::usual(text),
             blank_waits: false,
             room: None,
         }
@@ -64,11 +64,9 @@ impl Sheet {
                     self.text.push_str(self.line_break);
                 }
                 self.text.push_str(line);
-                self.text.push_str(line_break);
-                // A carriage return at the very end is no line break and must not become half of one.
-                if !outside && line_break.is_empty() && !line.ends_with('\r') {
-                    self.text.push_str(self.line_break);
-                }
+                // A carriage return alone would become half of a line break with what may follow it.
+                let own = if outside || !matches!(line_break, "" | "\r") { line_break } else { self.line_break };
+                self.text.push_str(own);
                 // What lies outside the range is not parted from what it stands on.
                 let parted = line.trim().is_empty() || outside && line.starts_with('#');
                 self.room = (!parted).then_some(self.text.len());
@@ -83,12 +81,18 @@ impl Sheet {
             Slip::Line { text, is_part } => {
                 self.flush_blank();
                 if let Some(room) = self.room.filter(|_| is_part) {
-                    self.text.insert_str(room, self.line_break);
+                    self.break_at(room);
                 }
                 self.push(&text);
                 self.room = Some(self.text.len());
             }
         }
+    }
+
+    /// Puts in a blank line. A carriage return outside the range and a line feed behind it would be one line break.
+    fn break_at(&mut self, at: usize) {
+        let is_half = self.line_break == "\n" && line_break::before(&self.text, at) == "\r";
+        self.text.insert_str(at, if is_half { "\n\n" } else { self.line_break });
     }
 
     fn push(&mut self, line: &str) {
@@ -100,7 +104,7 @@ impl Sheet {
     fn flush_blank(&mut self) {
         if std::mem::take(&mut self.blank_waits) {
             if !self.text.is_empty() {
-                self.text.push_str(self.line_break);
+                self.break_at(self.text.len());
             }
             self.room = None;
         }

@@ -183,7 +183,12 @@ fn with_sign(text: &str) -> (&str, Option<&str>) {
 /// A line of prose with the ingredients in braces that it names first.
 fn taking(line: &str, names: &mut Vec<String>) -> String {
     let mut line = line.to_owned();
+    let lower = line.to_ascii_lowercase();
     names.retain(|name| {
+        // Asked first, because most names stand in no line.
+        if !lower.contains(&name.to_ascii_lowercase()) {
+            return true;
+        }
         let Some(at) = whole_word(&line, name) else { return true };
         line.replace_range(at..at + name.len(), &format!("{{{name}}}"));
         false

@@ -8,9 +8,14 @@ use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
 use crate::text::source::SourceId;
+use std::collections::HashSet;
 
 /// The mark of what a person has to look at.
 const LOOK: &str = "# look";
+/// A paragraph of so many bytes is not put together from more lines: each line reads it again.
+const LONGEST_PARAGRAPH: usize = 2000;
+/// So many times a text is read again to see which of its lines the language takes.
+const MOST_ROUNDS: usize = 20;
 /// Where a short line's comment begins.
 const COMMENT_COLUMN: usize = 56;
 
@@ -54,6 +59,9 @@ struct Part {
     name: Option<String>,
     ingredients: Vec<Item>,
     names: Vec<String>,
+    keys: HashSet<Key>,
+    /// The names that nothing told has taken yet.
+    untaken: Vec<String>,
     told: Vec<Item>,
     steps: Vec<Key>,
 }
@@ -147,7 +155,7 @@ impl Sheet {
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         let part = self.here();
-        if part.names.iter().any(|name| Key::new(name) == Key::new(&read.name)) {
+        if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
             part.ingredients.push(Item { taken: false, ..Item::new("", line, Some(why)) });
             return;
@@ -159,6 +167,7 @@ impl Sheet {
         }
         let look = (!read.look.is_empty()).then(|| read.look.join("; "));
         part.ingredients.push(Item::new(said, line, look));
+        part.untaken.push(read.name.clone());
         part.names.push(read.name);
     }
 
@@ -200,9 +209,15 @@ impl Sheet {
 
     /// Prose that says what is done.
     pub(super) fn method(&mut self, text: &str, line: &str) {
-        let continues =
-            self.open && !self.here().told.is_empty() && text.chars().next().is_some_and(char::is_lowercase);
+        let is_short = |last: &Item| last.origin.len() + line.len() <= LONGEST_PARAGRAPH;
+        let continues = self.open
+            && text.chars().next().is_some_and(char::is_lowercase)
+            && self.here().told.last().is_some_and(is_short);
         if continues && let Some(last) = self.here().told.pop() {
+            let part = self.here();
+            let taken = |name: &&String| last.lines.iter().any(|line| line.contains(&format!("{{{name}}}")));
+            let given_back: Vec<String> = part.names.iter().filter(taken).cloned().collect();
+            part.untaken.extend(given_back);
             // A paragraph that was broken into lines.
             let whole = format!("{} {line}", last.origin);
             if last.lines.first().is_some_and(|line| !line.starts_with("note ")) {
@@ -223,13 +238,8 @@ impl Sheet {
 
     fn tell(&mut self, text: &str, line: &str) {
         let part = self.here();
-        let mut names = part.names.clone();
-        names.sort_by_key(|name| std::cmp::Reverse(name.len()));
-        names.retain(|name| {
-            let taken = format!("{{{name}}}");
-            !part.told.iter().flat_map(|item| &item.lines).any(|line| line.contains(&taken))
-        });
-        let told = method::told(text, &mut names, &mut part.steps);
+        part.untaken.sort_by_key(|name| std::cmp::Reverse(name.len()));
+        let told = method::told(text, &mut part.untaken, &mut part.steps);
         part.told.push(Item { lines: told.lines, ..Item::new("", line, Some(told.look)) });
     }
 
@@ -314,7 +324,7 @@ fn is_name(name: &str) -> bool {
 /// The items as text, of which what the language does not take is made a comment.
 fn readable(items: &mut [Item]) -> String {
     // Each round makes at least one item a comment, and comments are always taken.
-    loop {
+    for round in 0.. {
         let mut text = String::new();
         let mut owners = Vec::new();
         for (owner, item) in items.iter().enumerate() {
@@ -334,10 +344,14 @@ fn readable(items: &mut [Item]) -> String {
         if wrong.is_empty() {
             return text;
         }
-        for owner in wrong {
+        // Where line after line depends on the one before, all that is left from there on is kept as words.
+        let first = wrong.first().copied().unwrap_or(0);
+        let all: Vec<usize> = if round < MOST_ROUNDS { wrong } else { (first..items.len()).collect() };
+        for owner in all {
             if let Some(item) = items.get_mut(owner) {
-                item.taken = false;
+                item.taken = item.lines.iter().all(String::is_empty);
             }
         }
     }
+    String::new()
 }

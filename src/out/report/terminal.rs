@@ -94,8 +94,8 @@ impl<'a> Window<'a> {
     fn around(source: &'a Source, spans: &[Span]) -> Option<Window<'a>> {
         let start = spans.iter().map(|span| span.start as usize).min()?.min(source.text.len());
         let end = spans.iter().map(|span| span.end as usize).max()?.min(source.text.len());
-        let line_start = source.text.get(..start)?.rfind('\n').map_or(0, |at| at + 1);
-        let line_end = source.text.get(end..)?.find('\n').map_or(source.text.len(), |at| end + at);
+        let line_start = source.text.get(..start)?.rfind(['\n', '\r']).map_or(0, |at| at + 1);
+        let line_end = source.text.get(end..)?.find(['\n', '\r']).map_or(source.text.len(), |at| end + at);
         let first_line = source.position(u32::try_from(line_start).ok()?).line;
         Some(Window { text: source.text.get(line_start..line_end)?, start: line_start, first_line })
     }

@@ -71,11 +71,6 @@ impl Case<'_> {
     }
 }
 
-/// Whether a problem has a plan at all, as far as a little search shows.
-fn possible(problem: &Problem) -> bool {
-    solve::possible(problem, &Limit::steps(EFFORT)) == Some(true)
-}
-
 /// The least number from 1 to `most` of which something holds that then holds for all larger ones.
 fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
     if most < 1 || !holds(most) {
@@ -90,6 +85,12 @@ fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
 }
 
 impl Case<'_> {
+    /// Whether a problem has a plan at all, as far as a little search shows.
+    fn possible(&self, problem: &Problem) -> bool {
+        let limit = Limit { stop: self.stop, ..Limit::steps(EFFORT) };
+        !(self.stop)() && solve::possible(problem, &limit) == Some(true)
+    }
+
     fn more_equipment(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
         for (number, equipment) in self.kitchen.equipment.iter().enumerate() {
             let uses = |holds: &super::super::problem::Holding| holds.equipment == number;
@@ -101,7 +102,7 @@ impl Case<'_> {
             let mut other = self.problem.clone();
             let Some(more) = other.equipment.get_mut(number) else { continue };
             more.count += 1;
-            if !possible(&other) {
+            if !self.possible(&other) {
                 continue;
             }
             let name = &equipment.name;
@@ -148,7 +149,7 @@ impl Case<'_> {
 
     fn more_cooks(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
         let cooks = least(4, |more| {
-            possible(&Problem {
+            self.possible(&Problem {
                 cooks: self.kitchen.cooks.saturating_add(u32::try_from(more).unwrap_or(0)),
                 ..self.problem.clone()
             })
@@ -185,10 +186,10 @@ impl Case<'_> {
         let halves = |minutes: Minute| minutes * 30;
         let clock = |minute: Minute| format!("{:02}:{:02}", minute.div_euclid(60), minute.rem_euclid(60));
         let sooner = least(opens / 30, |half| {
-            possible(&self.with_hours(|window| Window { opens: window.opens - halves(half), ..*window }))
+            self.possible(&self.with_hours(|window| Window { opens: window.opens - halves(half), ..*window }))
         });
         let later = least((1440 - closes) / 30, |half| {
-            possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
+            self.possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
         });
         if (sooner.is_some() || later.is_some()) && because.is_empty() {
             because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
@@ -213,10 +214,10 @@ impl Case<'_> {
                 }
                 other
             };
-            if bound.is_empty() || !possible(&without(&bound)) {
+            if bound.is_empty() || !self.possible(&without(&bound)) {
                 continue;
             }
-            let one = bound.iter().take(24).find(|at| possible(&without(&[**at])));
+            let one = bound.iter().take(24).find(|at| self.possible(&without(&[**at])));
             let Some(at) = one else {
                 ways.push(self.way(rule, None));
                 continue;
@@ -305,7 +306,8 @@ impl Case<'_> {
     /// Ready later, or begun sooner.
     fn later(&self, ways: &mut Vec<String>) {
         if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
-            let sooner = [1440, 2880, 4320].into_iter().find(|sooner| possible(&self.from(earliest - sooner, clock)));
+            let sooner =
+                [1440, 2880, 4320].into_iter().find(|sooner| self.possible(&self.from(earliest - sooner, clock)));
             ways.extend(sooner.map(|sooner| format!("begin {} sooner", time(sooner))));
         }
         let shifts = [15, 30, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
@@ -314,7 +316,7 @@ impl Case<'_> {
             for due in &mut other.dues {
                 due.minute += shift;
             }
-            possible(&other)
+            self.possible(&other)
         });
         ways.extend(later.map(|later| format!("be ready {} later", time(later))));
     }

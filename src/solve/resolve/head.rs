@@ -1,11 +1,12 @@
 //! The head of a recipe.
 
 use super::outline::Outline;
+use super::said::{Seen, loss_share, makes_mass};
 use super::{pans, steps};
-use crate::language::syntax::{Content, Line, Makes, Name, Quantity};
+use crate::language::syntax::{Content, Makes, Name, Quantity};
 use crate::measure::quantity::{Count, Proportion};
 use crate::measure::unit::Measures;
-use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
+use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -41,29 +42,11 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &m
             let read = makes_of(makes, loss.as_ref(), line.said, head.measures, diagnostics);
             head.makes = head.makes.take().or(read);
             head.pan = head.pan.or(pan.as_ref().and_then(|pan| pans::pan(pan, head.measures, diagnostics)));
-            let loss = bake_loss.as_ref().and_then(|loss| super::parts::loss_share(loss, diagnostics));
+            let loss = bake_loss.as_ref().and_then(|loss| loss_share(loss, diagnostics));
             head.bake_loss = head.bake_loss.or(loss);
         }
     }
     head
-}
-
-/// Reports a line of which there may be one.
-#[derive(Default)]
-pub(super) struct Seen(Vec<(&'static str, Span)>);
-
-impl Seen {
-    pub(super) fn once(&mut self, what: &'static str, line: &Line, diagnostics: &mut Vec<Diagnostic>) {
-        if let Some((_, first)) = self.0.iter().find(|(known, _)| *known == what) {
-            diagnostics.push(
-                Diagnostic::error("twice-named", line.said, format!("`{what}` is said twice"))
-                    .also(*first, "first here")
-                    .help("keep one, or mark each with the option it holds for"),
-            );
-        } else {
-            self.0.push((what, line.said));
-        }
-    }
 }
 
 fn makes_of(
@@ -90,27 +73,6 @@ fn makes_of(
         }
         Makes::Mass(chain) => makes_mass(chain, loss, span, measures, diagnostics).map(HeadMakes::Mass),
     }
-}
-
-/// `makes 1.1 kg, loss 23 %`, of a head or of a part.
-pub(super) fn makes_mass(
-    chain: &[Quantity],
-    loss: Option<&Quantity>,
-    span: Span,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<MakesMass> {
-    let said = super::parts::chain(chain, measures, None, diagnostics)?;
-    let mass = said.first()?.mass()?;
-    if !mass.value().is_positive() {
-        diagnostics.push(Diagnostic::error("impossible-number", span, "it makes nothing").help("write what comes out"));
-        return None;
-    }
-    let loss = match loss {
-        Some(quantity) => Some(super::parts::loss_share(quantity, diagnostics)?),
-        None => None,
-    };
-    Some(MakesMass { mass, loss, span })
 }
 
 /// Notes, cautions and credits of the head.

@@ -1,20 +1,15 @@
 //! The parts of a recipe: their key lines and ingredients.
 
-use super::agree;
-use super::head::{Seen, makes_mass};
 use super::outline::{Outline, PartOutline};
+use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
 use super::{adopt, pans, steps};
 use crate::language::evaluate::evaluate;
-use crate::language::parse::nearest;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, WrittenNumber,
 };
-use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
-use crate::measure::value::Said;
-use crate::model::larder::Facts;
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{
     Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
@@ -132,20 +127,6 @@ fn bind_from(
     }
 }
 
-/// Adds 'did you mean' where a known name is near.
-pub(super) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
-    let known: Vec<&str> = known.collect();
-    match nearest(name.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-        }
-        None => {
-            let all: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
-            if all.is_empty() { problem } else { problem.help(format!("known here: {}", all.join(", "))) }
-        }
-    }
-}
-
 fn key_line(
     part: &mut Part,
     line: &Line,
@@ -249,19 +230,6 @@ fn divide(
     Some(Divide { count: Count::new(count.value), each: mass, loss, span })
 }
 
-/// A loss between nothing and less than all.
-pub(super) fn loss_share(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Proportion> {
-    let share = evaluate(quantity, None, diagnostics)?.proportion()?;
-    if share.value() < Number::ONE {
-        return Some(share);
-    }
-    diagnostics.push(
-        Diagnostic::error("impossible-number", quantity.span, "all of it would be lost")
-            .help("a loss is less than 100 %"),
-    );
-    None
-}
-
 fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Option<Keeps> {
     let time = longest(time, diagnostics)?;
     let how = match how {
@@ -290,21 +258,6 @@ fn spare(
             None
         }
     }
-}
-
-/// Understands a chain and checks that its members agree; `None` when one was reported.
-pub(super) fn chain(
-    quantities: &[Quantity],
-    measures: Option<Measures>,
-    of: Option<(&str, Option<&Facts>)>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Vec<Said>> {
-    let mut said = Vec::with_capacity(quantities.len());
-    for quantity in quantities {
-        said.push(evaluate(quantity, measures, diagnostics)?);
-    }
-    agree::check_chain(&said, of.and_then(|(_, facts)| facts), of.map(|(name, _)| name), diagnostics);
-    Some(said)
 }
 
 fn ingredients(

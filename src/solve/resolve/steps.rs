@@ -1,7 +1,7 @@
 //! Steps, their prose and their order.
 
 use super::outline::{PartOutline, StepOutline};
-use super::parts::{chain, with_nearest};
+use super::said::{chain, with_nearest};
 use crate::language::evaluate::evaluate;
 use crate::language::syntax::{
     Content, Key, LaterHeat, Line, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,

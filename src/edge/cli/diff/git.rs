@@ -3,10 +3,11 @@
 //! Git hands over the old and the new text in temporary files. What a text uses (larder, kitchen, other formulas) is
 //! looked for where the file itself lies, in the working tree, so that both versions are weighed with the same larder.
 
-use super::{Read, between, worked, worked_through};
+use super::{between, worked_through};
 use crate::edge::cli::Outcome;
 use crate::edge::cli::output::Output;
 use crate::edge::loader::{Loader, read_text};
+use crate::figures::compare::FileVersion;
 use crate::language::tidy::tidy;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
@@ -18,12 +19,12 @@ use std::path::{Path, PathBuf};
 
 pub(super) fn run(paths: &[PathBuf], output: &mut Output) -> Outcome {
     match printed(paths, output) {
-        Ok(text) => {
+        Some(text) => {
             output.print(&text);
             Outcome::Fine
         }
-        Err(why) => {
-            output.complain(&why);
+        None => {
+            output.complain("git gives an external diff one, seven or nine arguments");
             Outcome::Trouble
         }
     }
@@ -37,17 +38,16 @@ pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Outcome {
         output.complain("--textconv takes one file");
         return Outcome::Trouble;
     };
-    match read_text(path) {
-        Ok(text) => {
+    match Given::of(path) {
+        Given::Text(text) => {
             let laid_out = tidy(&text, None).unwrap_or(text);
             output.print(&(laid_out.clone() + &figures(&laid_out)));
-            Outcome::Fine
         }
-        Err(why) => {
-            output.complain(&why.to_string());
-            Outcome::Trouble
-        }
+        Given::Unread { lines, why } => output.print(&format!("{lines}= not read as a formula: {}\n", clean(&why))),
+        Given::Nothing => {}
     }
+    // Git gives up on all files when one of them fails.
+    Outcome::Fine
 }
 
 /// Hydration, salt and weights of each part under the default choices.
@@ -55,7 +55,7 @@ fn figures(text: &str) -> String {
     let mut loader = Loader::new();
     let source = loader.take_text("", text.to_owned(), &absolute(Path::new("formula")));
     let read = worked_through(loader, source);
-    let Some((recipe, formula)) = worked(&read, &Selection::default()) else { return String::new() };
+    let Some((recipe, formula)) = read.worked(&Selection::default()) else { return String::new() };
     let mut lines = String::new();
     for (id, part) in recipe.parts() {
         // Lines that cannot be read, such as the markers of a conflict, leave no figure that means anything.
@@ -79,44 +79,50 @@ fn figures(text: &str) -> String {
 }
 
 /// What git shall show for `path old-file old-hex old-mode new-file new-hex new-mode [new-path what-was-renamed]`.
-fn printed(paths: &[PathBuf], output: &Output) -> Result<String, String> {
+fn printed(paths: &[PathBuf], output: &Output) -> Option<String> {
     let (path, old, new, new_path) = match paths {
-        [path] => return Ok(format!("{}: not merged yet\n", clean(&path.display().to_string()))),
+        [path] => return Some(format!("{}: not merged yet\n", clean(&path.display().to_string()))),
         [path, old, _, _, new, _, _] => (path, old, new, path),
         [path, old, _, _, new, _, _, new_path, _] => (path, old, new, new_path),
-        _ => return Err("git gives an external diff one, seven or nine arguments".to_owned()),
+        _ => return None,
     };
-    let (old_text, new_text) = (text_of(old)?, text_of(new)?);
+    let (old_given, new_given) = (Given::of(old), Given::of(new));
     let (old_shown, new_shown) = (path.display().to_string(), new_path.display().to_string());
-    let title = match (&old_text, &new_text) {
-        (None, Some(_)) => format!("{new_shown} (new file)"),
-        (Some(_), None) => format!("{old_shown} (taken away)"),
+    let title = match (&old_given, &new_given) {
+        (Given::Nothing, Given::Text(_) | Given::Unread { .. }) => format!("{new_shown} (new file)"),
+        (Given::Text(_) | Given::Unread { .. }, Given::Nothing) => format!("{old_shown} (taken away)"),
         _ if path == new_path => new_shown.clone(),
         _ => format!("{old_shown} → {new_shown}"),
     };
     let mut shown = format!("{}\n", clean(&title));
-    let read = |text: &Option<String>, shown: &str, place: &Path| -> Option<Read> {
+    for given in [&old_given, &new_given] {
+        if let Given::Unread { why, .. } = given {
+            shown.push_str(&format!("  not read as a formula: {}\n", clean(why)));
+        }
+    }
+    let read = |given: &Given, shown: &str, place: &Path| -> Option<FileVersion> {
+        let Given::Text(text) = given else { return None };
         let mut loader = Loader::new();
-        let source = loader.take_text(shown, text.clone()?, &place_of(place));
+        let source = loader.take_text(shown, text.clone(), &place_of(place));
         Some(worked_through(loader, source))
     };
-    let (old_read, new_read) = (read(&old_text, &old_shown, path), read(&new_text, &new_shown, new_path));
-    match between(old_read.as_ref(), new_read.as_ref(), &new_shown) {
+    let (old_read, new_read) = (read(&old_given, &old_shown, path), read(&new_given, &new_shown, new_path));
+    let all_read = ![&old_given, &new_given].into_iter().any(|given| matches!(given, Given::Unread { .. }));
+    match between(old_read.as_ref(), new_read.as_ref(), &new_shown).filter(|_| all_read) {
         Some(changes) => {
             let style = out::text::Style { width: output.width(), colour: output.colours_out() };
             shown.push_str(&out::comparison::text::render(&[changes], style));
         }
-        // A kitchen, a larder or a day: its lines are what there is to read.
+        // A kitchen, a larder or a day, or no text at all: its lines are what there is to read.
         None => {
-            let (old_text, new_text) = (old_text.unwrap_or_default(), new_text.unwrap_or_default());
-            let lines = TextDiff::from_lines(&old_text, &new_text).unified_diff().to_string();
+            let lines = TextDiff::from_lines(old_given.lines(), new_given.lines()).unified_diff().to_string();
             lines.lines().for_each(|line| {
                 shown.push_str(&clean(line));
                 shown.push('\n');
             });
         }
     }
-    Ok(shown)
+    Some(shown)
 }
 
 /// The null device, which git gives in place of a file that is new or gone.
@@ -124,12 +130,48 @@ pub(super) fn is_nothing(path: &Path) -> bool {
     path == Path::new("/dev/null") || (cfg!(windows) && path == Path::new("nul"))
 }
 
-/// The text of a side; `None` for a file that is new or gone.
-fn text_of(path: &Path) -> Result<Option<String>, String> {
-    if is_nothing(path) {
-        return Ok(None);
+/// What git gives of a side.
+enum Given {
+    /// A file that is new or gone is not there on one side.
+    Nothing,
+    Text(String),
+    /// What is no text that can be read, as lines in which each such byte stands as its number, and why.
+    Unread {
+        lines: String,
+        why: String,
+    },
+}
+
+impl Given {
+    fn of(path: &Path) -> Given {
+        if is_nothing(path) {
+            return Given::Nothing;
+        }
+        match read_text(path) {
+            Ok(text) => Given::Text(text),
+            Err(unreadable) => Given::Unread {
+                lines: std::fs::read(path).map(|bytes| plain_lines(&bytes)).unwrap_or_default(),
+                why: unreadable.why,
+            },
+        }
     }
-    read_text(path).map(Some).map_err(|error| error.to_string())
+
+    fn lines(&self) -> &str {
+        match self {
+            Given::Nothing => "",
+            Given::Text(lines) | Given::Unread { lines, .. } => lines,
+        }
+    }
+}
+
+/// Bytes as lines of text: what is no UTF-8 stands as `\xE9`, so that two versions that differ look different.
+fn plain_lines(bytes: &[u8]) -> String {
+    let mut text = String::new();
+    for chunk in bytes.utf8_chunks() {
+        text.push_str(chunk.valid());
+        chunk.invalid().iter().for_each(|byte| text.push_str(&format!("\\x{byte:02X}")));
+    }
+    text.lines().map(|line| format!("{}\n", clean(line))).collect()
 }
 
 /// Where a file lies that git names: from the top of the working tree, where git starts its drivers, or with `--relative`

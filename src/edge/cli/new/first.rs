@@ -232,7 +232,7 @@ pub(super) fn plain_name(what: &str, text: &str) -> Result<String, String> {
     if text.is_empty()
         || bad
         || !text.chars().any(char::is_alphabetic)
-        || text.chars().any(crate::language::parse::is_hidden)
+        || crate::text::hidden::hidden(&text).next().is_some()
     {
         return Err(wrong(what, &text, "a name is letters, figures and spaces, without `: , { } [ ] # = \"` and dots"));
     }

@@ -1,6 +1,6 @@
 //! What a preview may show: the `.miche` files below the project's root, by their paths from it, and nothing else.
 
-use crate::edge::loader::{reason, root_of};
+use crate::edge::loader::{Loader, reason, root_of};
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
@@ -65,6 +65,11 @@ impl Place {
         // A link may lead elsewhere: what counts is where the file is.
         let shown = real.starts_with(&self.root) && real.extension().is_some_and(|ending| ending == "miche");
         (shown && real.is_file()).then_some(real)
+    }
+
+    /// What reads files of this place: only where they lie now, so that one that is swapped for a link meanwhile is not read.
+    pub(super) fn loader(&self) -> Loader {
+        Loader::within(&self.root)
     }
 
     /// The files of the list, by name, and the folders they may appear in.

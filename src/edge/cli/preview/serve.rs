@@ -1,12 +1,11 @@
 //! The server: which address gives what, and how a page is told that something changed.
 
-use super::good::Good;
+use super::doors::{Asking, Guest};
 use super::guard::{self, DATA_POLICY, HEADERS, PAGE_POLICY, SOURCE_POLICY};
 use super::page;
-use super::place::Place;
 use super::source_page;
-use super::view::{self, Asked, View};
-use super::watch::Message;
+use super::state::{self, State};
+use super::view::{self, Asked};
 use http_body_util::channel::Channel;
 use http_body_util::combinators::BoxBody;
 use http_body_util::{BodyExt, Full};
@@ -14,96 +13,18 @@ use hyper::body::{Bytes, Incoming};
 use hyper::header::{CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderName, HeaderValue};
 use hyper::{Request, Response, StatusCode};
 use hyper_util::rt::{TokioIo, TokioTimer};
-use std::collections::HashMap;
 use std::convert::Infallible;
 use std::net::TcpListener;
-use std::path::PathBuf;
-use std::sync::mpsc::Sender;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
-use tokio::sync::{Semaphore, watch};
 
-/// The most connections at once; more wait their turn.
-const MOST_CONNECTIONS: usize = 256;
 /// How long a request may take to say what it wants.
 const SLOWEST_REQUEST: Duration = Duration::from_secs(10);
 /// How often a listening page is greeted, so that one that has gone away is noticed.
 const GREETING: Duration = Duration::from_secs(15);
-/// The most views that are kept for one state of the files.
-const MOST_VIEWS: usize = 32;
 
 type Body = BoxBody<Bytes, Infallible>;
-
-/// Everything the server knows.
-pub(super) struct State {
-    place: Place,
-    port: u16,
-    /// Counts the states of the files.
-    version: watch::Sender<u64>,
-    /// Tells this run from another one at the same port.
-    run: u128,
-    views: Mutex<HashMap<Asked, (u64, Arc<View>)>>,
-    good: Good,
-    /// One plan at a time: each takes a whole processor.
-    planning: Semaphore,
-    watcher: Mutex<Option<Sender<Message>>>,
-}
-
-impl State {
-    pub(super) fn new(place: Place, port: u16) -> State {
-        let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
-        State {
-            place,
-            port,
-            version: watch::Sender::new(1),
-            run: since.map_or(0, |time| time.as_millis()),
-            views: Mutex::default(),
-            good: Good::default(),
-            planning: Semaphore::new(1),
-            watcher: Mutex::default(),
-        }
-    }
-
-    pub(super) fn place(&self) -> &Place {
-        &self.place
-    }
-
-    /// A file was saved, came or went.
-    pub(super) fn changed(&self) {
-        self.version.send_modify(|version| *version += 1);
-    }
-
-    /// Where folders that matter are told.
-    pub(super) fn tell_watcher(&self, watcher: Sender<Message>) {
-        *self.watcher.lock().unwrap_or_else(PoisonError::into_inner) = Some(watcher);
-    }
-
-    fn follow(&self, folders: Vec<PathBuf>) {
-        if let Some(watcher) = &*self.watcher.lock().unwrap_or_else(PoisonError::into_inner) {
-            // Without the thread nothing is followed; the page then shows what it is asked for.
-            let _ = watcher.send(Message::Folders(folders));
-        }
-    }
-
-    /// The view as the files are now; made once for each state of them.
-    fn view(&self, asked: &Asked) -> Result<Arc<View>, String> {
-        let version = *self.version.borrow();
-        let known = |views: &HashMap<Asked, (u64, Arc<View>)>| {
-            views.get(asked).filter(|(of, _)| *of == version).map(|(_, view)| Arc::clone(view))
-        };
-        if let Some(view) = known(&self.views.lock().unwrap_or_else(PoisonError::into_inner)) {
-            return Ok(view);
-        }
-        let view = Arc::new(view::view(&self.place, &self.good, asked, &|folders| self.follow(folders))?);
-        let mut views = self.views.lock().unwrap_or_else(PoisonError::into_inner);
-        if views.len() >= MOST_VIEWS {
-            views.clear();
-        }
-        // A save while it was made has raised the version, and the view will be made again.
-        views.insert(asked.clone(), (version, Arc::clone(&view)));
-        Ok(view)
-    }
-}
 
 /// Serves until the program is told to end.
 ///
@@ -112,7 +33,7 @@ impl State {
 pub(super) fn run(listener: TcpListener, state: Arc<State>) -> Result<(), String> {
     let started = tokio::runtime::Builder::new_multi_thread()
         .worker_threads(2)
-        .max_blocking_threads(4)
+        .max_blocking_threads(state::AT_ONCE.iter().sum::<usize>() + 2)
         .enable_all()
         .build()
         .map_err(|error| error.to_string())?;
@@ -149,29 +70,31 @@ async fn told_to_end() {
 }
 
 async fn accept(listener: tokio::net::TcpListener, state: Arc<State>) {
-    let places = Arc::new(Semaphore::new(MOST_CONNECTIONS));
     loop {
-        let Ok(place) = Arc::clone(&places).acquire_owned().await else { return };
         let Ok((stream, _)) = listener.accept().await else {
             // Out of files to open, mostly: others have to close first.
             tokio::time::sleep(Duration::from_millis(50)).await;
             continue;
         };
+        while !state.doors.has_room() {
+            tokio::time::sleep(Duration::from_millis(10)).await;
+        }
         // Small answers are sent at once; when that cannot be set they are only later.
         let _ = stream.set_nodelay(true);
-        let state = Arc::clone(&state);
-        tokio::spawn(async move {
-            let service = hyper::service::service_fn(move |request| answer(Arc::clone(&state), request));
+        let guest = Guest::new();
+        let (here, asks) = (Arc::clone(&state), Arc::clone(&guest));
+        let connection = tokio::spawn(async move {
+            let service = hyper::service::service_fn(move |request| answer(Arc::clone(&here), asks.asks(), request));
             let mut http = hyper::server::conn::http1::Builder::new();
             http.timer(TokioTimer::new()).header_read_timeout(SLOWEST_REQUEST).max_buf_size(16 * 1024);
             // A reader that goes away in the middle is no mistake of ours.
             let _ = http.serve_connection(TokioIo::new(stream), service).await;
-            drop(place);
         });
+        state.doors.let_in(guest, connection.abort_handle());
     }
 }
 
-async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Response<Body>, Infallible> {
+async fn answer(state: Arc<State>, asking: Asking, request: Request<Incoming>) -> Result<Response<Body>, Infallible> {
     if let Err(status) = guard::allows(request.method(), request.headers(), state.port) {
         let mut refused = plain(status, "This server answers only its own page, on this machine.\n");
         if status == StatusCode::METHOD_NOT_ALLOWED {
@@ -179,47 +102,38 @@ async fn answer(state: Arc<State>, request: Request<Incoming>) -> Result<Respons
         }
         return Ok(refused);
     }
-    let query = request.uri().query().unwrap_or_default().to_owned();
+    let query = request.uri().query().unwrap_or_default();
     Ok(match request.uri().path() {
-        "/events" => events(&state),
+        "/events" => events(&state, asking),
+        "/recipes" => response(StatusCode::OK, "application/json", DATA_POLICY, state.list().await),
+        path @ ("/state" | "/card" | "/plan" | "/source") => match Asked::of(&state.place, query) {
+            Some(asked) => made(&state, path, asked).await,
+            None => plain(StatusCode::NOT_FOUND, "There is no such recipe in this folder.\n"),
+        },
         path => match page::asset(path) {
             Some(asset) => response(StatusCode::OK, asset.kind, PAGE_POLICY, Bytes::from_static(asset.bytes)),
-            None => made(state, path.to_owned(), query).await,
+            None => plain(StatusCode::NOT_FOUND, "There is nothing here.\n"),
         },
     })
 }
 
 /// What has to be made for the request.
-async fn made(state: Arc<State>, path: String, query: String) -> Response<Body> {
-    let _place = match path.as_str() {
-        "/plan" => state.planning.acquire().await.ok(),
-        _ => None,
-    };
-    let worker = Arc::clone(&state);
-    let made = tokio::task::spawn_blocking(move || make(&worker, &path, &query)).await;
-    made.unwrap_or_else(|_| plain(StatusCode::INTERNAL_SERVER_ERROR, "This could not be shown.\n"))
-}
-
-fn make(state: &State, path: &str, query: &str) -> Response<Body> {
-    if path == "/recipes" {
-        return json(&view::list(&state.place));
-    }
-    if !["/state", "/card", "/plan", "/source"].contains(&path) {
-        return plain(StatusCode::NOT_FOUND, "There is nothing here.\n");
-    }
-    let Some(asked) = Asked::of(&state.place, query) else {
-        return plain(StatusCode::NOT_FOUND, "There is no such recipe in this folder.\n");
-    };
+async fn made(state: &Arc<State>, path: &str, asked: Asked) -> Response<Body> {
     match path {
-        "/plan" => match view::plan_page(&state.good, &asked) {
-            Ok(html) => sheet(html),
-            Err(why) => html(SOURCE_POLICY, page::message("No plan", &why)),
-        },
-        "/source" => match view::read(&asked.path, &asked.name) {
-            Ok(read) => html(SOURCE_POLICY, source_page::render(&state.place, &read)),
-            Err(why) => html(SOURCE_POLICY, page::message("Not readable", &why)),
-        },
-        _ => match state.view(&asked) {
+        "/plan" => planned(state, asked).await,
+        "/source" => {
+            let _place = state.working.acquire().await;
+            let worker = Arc::clone(state);
+            let text = tokio::task::spawn_blocking(move || {
+                view::read(&worker.place, &asked).map(|read| source_page::render(&worker.place, &read))
+            });
+            match text.await {
+                Ok(Ok(text)) => html(SOURCE_POLICY, text),
+                Ok(Err(why)) => html(SOURCE_POLICY, page::message("Not readable", &why)),
+                Err(_) => failed(),
+            }
+        }
+        _ => match state.view(&asked).await {
             Err(why) => plain(StatusCode::NOT_FOUND, &format!("{why}\n")),
             Ok(view) if path == "/state" => json(&view.state),
             Ok(view) => match &view.card {
@@ -230,12 +144,46 @@ fn make(state: &State, path: &str, query: &str) -> Response<Body> {
     }
 }
 
+/// A plan, looked for as long as somebody waits for it.
+async fn planned(state: &Arc<State>, asked: Asked) -> Response<Body> {
+    let _place = state.planning.acquire().await;
+    // When whoever asked goes away, this future is dropped, and with it the guard.
+    let given_up = GivenUp::default();
+    let stop = Arc::clone(&given_up.0);
+    let worker = Arc::clone(state);
+    let plan = tokio::task::spawn_blocking(move || {
+        view::plan_page(&worker.place, &worker.good, &asked, &|| stop.load(Ordering::Relaxed))
+    });
+    let answer = match plan.await {
+        Ok(Ok(html)) => sheet(html),
+        Ok(Err(why)) => html(SOURCE_POLICY, page::message("No plan", &why)),
+        Err(_) => failed(),
+    };
+    drop(given_up);
+    answer
+}
+
+/// Says, once it is dropped, that nobody waits any more.
+#[derive(Default)]
+struct GivenUp(Arc<AtomicBool>);
+
+impl Drop for GivenUp {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
+}
+
+fn failed() -> Response<Body> {
+    plain(StatusCode::INTERNAL_SERVER_ERROR, "This could not be shown.\n")
+}
+
 /// Tells a page of each new state of the files. A slow reader is told of the last one only.
-fn events(state: &Arc<State>) -> Response<Body> {
+fn events(state: &Arc<State>, asking: Asking) -> Response<Body> {
     let (mut sender, channel) = Channel::<Bytes, Infallible>::new(1);
     let mut version = state.version.subscribe();
     let run = state.run;
-    tokio::spawn(async move {
+    let listener = tokio::spawn(async move {
+        let _asking = asking;
         loop {
             let now = *version.borrow_and_update();
             // An end of the other side ends this.
@@ -252,6 +200,7 @@ fn events(state: &Arc<State>) -> Response<Body> {
             }
         }
     });
+    state.doors.listens(listener.abort_handle());
     answered(StatusCode::OK, "text/event-stream", DATA_POLICY, channel.boxed())
 }
 

@@ -8,7 +8,6 @@ use crate::edge::cli::batches;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::plan;
 use crate::edge::cli::scaling::Scaling;
-use crate::edge::loader::Loader;
 use crate::language::syntax::{Content, FileKind, Tree};
 use crate::measure::show;
 use crate::out::html;
@@ -90,9 +89,9 @@ pub(super) struct View {
 ///
 /// # Errors
 /// In plain words, when it cannot be read.
-pub(super) fn read(path: &Path, name: &str) -> Result<Read, String> {
-    let mut loader = Loader::new();
-    let source = loader.load_as(path, name).map_err(|error| error.to_string())?;
+pub(super) fn read(place: &Place, asked: &Asked) -> Result<Read, String> {
+    let mut loader = place.loader();
+    let source = loader.load_as(&asked.path, &asked.name).map_err(|error| error.to_string())?;
     Ok(Read { project: Arc::new(loader.into_project()), source })
 }
 
@@ -101,7 +100,7 @@ pub(super) fn read(path: &Path, name: &str) -> Result<Read, String> {
 /// # Errors
 /// In plain words, when the file cannot be read.
 pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Vec<PathBuf>)) -> Result<View, String> {
-    let now = read(&asked.path, &asked.name)?;
+    let now = read(place, asked)?;
     follow(folders_of(place, &now));
     let problems = problems(&now);
     let broken = problems.iter().any(|problem| problem.severity == Severity::Error);
@@ -183,19 +182,24 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
     Ok(html::render(&cards, day.as_ref(), &sheet))
 }
 
-/// The plan as a page.
+/// The plan as a page, unless it is given up.
 ///
 /// # Errors
 /// In plain words, why there is none.
-pub(super) fn plan_page(good: &Good, asked: &Asked) -> Result<String, String> {
-    let now = read(&asked.path, &asked.name)?;
+pub(super) fn plan_page(
+    place: &Place,
+    good: &Good,
+    asked: &Asked,
+    given_up: &dyn Fn() -> bool,
+) -> Result<String, String> {
+    let now = read(place, asked)?;
     let broken = problems(&now).iter().any(|problem| problem.severity == Severity::Error);
     let read = if broken {
         good.last(&asked.path).ok_or_else(|| "the problems have to be mended first".to_owned())?
     } else {
         now
     };
-    plan::page(&read.project, read.source, &asked.scaling()?, asked.ready.as_deref(), LONGEST_PLAN)
+    plan::page(&read.project, read.source, &asked.scaling()?, asked.ready.as_deref(), LONGEST_PLAN, given_up)
 }
 
 /// All problems of a file, for a day also those of the recipes it makes.
@@ -213,10 +217,10 @@ pub(super) fn problems(read: &Read) -> Vec<Diagnostic> {
     found
 }
 
-/// Every file of the list, with how it stands.
-pub(super) fn list(place: &Place) -> Vec<Entry> {
+/// Every file of the list, with how it stands; `follow` is told the folders of what they use.
+pub(super) fn list(place: &Place, follow: &dyn Fn(Vec<PathBuf>)) -> Vec<Entry> {
     let (files, _) = place.listed();
-    let mut loader = Loader::new();
+    let mut loader = place.loader();
     let paths: Vec<PathBuf> = files.iter().map(|(_, real)| real.clone()).collect();
     let loaded: Vec<(String, SourceId)> = files
         .into_iter()
@@ -224,6 +228,9 @@ pub(super) fn list(place: &Place) -> Vec<Entry> {
         .filter_map(|((name, _), source)| Some((name, source.ok()?)))
         .collect();
     let project = Arc::new(loader.into_project());
+    if let Some((_, source)) = loaded.first() {
+        follow(folders_of(place, &Read { project: Arc::clone(&project), source: *source }));
+    }
     let sources: Vec<SourceId> = loaded.iter().map(|(_, source)| *source).collect();
     let found = check_files(&project, &sources);
     let entries = loaded.into_iter().zip(found).map(|((file, source), problems)| {

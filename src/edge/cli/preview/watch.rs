@@ -3,10 +3,10 @@
 //! Folders are watched, not files: many editors write a new file and give it the old one's name, and a watched file would be
 //! gone after that. Where the system cannot say what changed, the folders are looked through twice a second.
 
-use super::serve::State;
+use super::state::{Message, State};
 use crate::edge::cli::output::Output;
 use notify::event::{EventKind, ModifyKind};
-use notify::{Config, Event, PollWatcher, RecommendedWatcher, RecursiveMode, Watcher};
+use notify::{Config, PollWatcher, RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::HashSet;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -19,14 +19,6 @@ const QUIET: Duration = Duration::from_millis(12);
 const LONGEST: Duration = Duration::from_millis(50);
 /// How often folders are looked through where the system does not say what changed.
 const LOOK: Duration = Duration::from_millis(500);
-
-/// What the watching thread is told.
-pub(super) enum Message {
-    /// By the system.
-    Event(notify::Result<Event>),
-    /// By a page that shows a file: its folders matter too.
-    Folders(Vec<PathBuf>),
-}
 
 /// Starts to watch.
 pub(super) fn start(state: &Arc<State>, output: &Output) {
