@@ -386,3 +386,76 @@ fn what_raises_a_dough_is_no_salt_to_a_baker() {
     assert!(!named("baking powder ................. 4 %"));
     assert!(named("salted butter ................. 10 %"));
 }
+
+#[test]
+fn two_of_one_name_are_told_apart() {
+    let twice = LOAF.replace("bake: tend", "fold: hands 3 min\n    Once.\nfold: hands 5 min\n    Again.\nbake: tend")
+        + "part glaze\nmilk ..... 20 g\nmilk ..... 30 g\npart glaze\nmilk ..... 40 g\n";
+    let changes = diff(&twice, &twice);
+    assert_eq!(changes["changed"], false, "{changes:#}");
+    let later = twice.replace("hands 5 min", "hands 6 min");
+    let changes = diff(&twice, &later);
+    let steps = &changes["parts"][0]["steps"];
+    assert_eq!(steps.as_array().map(Vec::len), Some(1), "{changes:#}");
+    assert!(steps[0].to_string().contains("6 min"), "{steps:#}");
+}
+
+/// What used to be silent, alone: a stated loss, the dough of a preferment, what is meant to be left, a capital, a tenth of a
+/// degree.
+#[test]
+fn no_change_of_a_card_is_silent() {
+    let jam = "recipe Jam\npart jam\nplums ..... 1 kg\nmakes 820 g, loss 18 %\nspare 100 g\nkeeps 2 days, at 4.04 C\n\
+               cook: tend 10.004 min, at 104.2 C\n    Cook {plums}.\n    until thick\n";
+    for (from, to) in [
+        ("loss 18 %", "loss 17.6 %"),
+        ("loss 18 %", "loss 18.04 %"),
+        ("spare 100 g", "spare 90 g"),
+        ("4.04 C", "4.03 C"),
+        ("104.2 C", "104.4 C"),
+        ("10.004 min", "10.005 min"),
+        ("plums ....", "Plums ...."),
+        ("1 kg", "1 kg, yield 88.12 %"),
+    ] {
+        assert!(jam.contains(from), "{from}");
+        let changes = diff(jam, &jam.replacen(from, to, 1));
+        assert_eq!(changes["changed"], true, "{from} -> {to}: {changes:#}");
+    }
+    let loss = diff(jam, &jam.replace("loss 18 %", "loss 17.6 %"));
+    assert_eq!(loss["parts"][0]["figures"][0]["figure"], "stated loss", "{loss:#}");
+    let yields = jam.replace("1 kg", "1 kg, yield 88.12 %");
+    let finer = diff(&yields, &yields.replace("88.12", "88.124"));
+    assert_eq!(finer["changed"], true, "{finer:#}");
+}
+
+#[test]
+fn two_ways_to_work_one_recipe_stand_side_by_side() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("buns.miche");
+    let buns = LOAF.replace("\n\nwheat", "\nchoose mixing: machine or hand\n\nwheat").replace(
+        "mix: hands 10 min",
+        "mix: hands 5 min, using mixer             [machine]\n    Mix.\nmix: hands 20 min             [hand]",
+    );
+    fs::write(&path, &buns).expect("written");
+    let file = path.display().to_string();
+    let shown = |arguments: &[&str]| {
+        let output = miche(&[&["diff", &file], arguments].concat());
+        (output.status.code(), String::from_utf8_lossy(&[output.stdout, output.stderr].concat()).into_owned())
+    };
+    let (code, text) = shown(&["--choose", "hand", "--against", "mixing=machine"]);
+    assert_eq!(code, Some(0), "{text}");
+    assert!(text.contains("mixing: hand  →  mixing: machine"), "{text}");
+    assert!(text.contains("20 min") && text.contains("5 min") && text.contains("mixer"), "{text}");
+    let (_, from_default) = shown(&["--against", "hand"]);
+    assert!(from_default.contains("mixing: machine  →  mixing: hand"), "{from_default}");
+    let (code, same) = shown(&["--choose", "hand", "--against", "hand", "--exit-code"]);
+    assert!(code == Some(0) && same.contains("No change."), "{same}");
+    let (code, wrong) = shown(&["--choose", "hand", "--against", "machnie"]);
+    assert!(
+        code == Some(2) && wrong.contains("--against machnie: there is no such option; did you mean `machine`?"),
+        "{wrong}"
+    );
+    let (code, wrong) = shown(&["--choose", "hand"]);
+    assert!(code == Some(2) && wrong.contains("--against"), "{wrong}");
+    let (code, wrong) = shown(&[&file, "--against", "hand"]);
+    assert!(code == Some(2) && wrong.contains("give one file"), "{wrong}");
+}

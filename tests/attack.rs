@@ -1,0 +1,383 @@
+//! Attacks from outside: the built program is started with texts changed by chance, through every command, and what it does is
+//! held against what must hold of any text.
+//!
+//! Twenty seconds in a normal run, always from the same seed; `tests/attack/run.sh HOURS` goes on for hours.
+//! `MICHE_ATTACK_SECONDS` and `MICHE_ATTACK_SEED` say how long and from where. What was found is kept in
+//! `target/attack`, each finding in a folder of its own with the files that made it.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "attack/mutate.rs"]
+mod mutate;
+
+use mutate::{Dice, another_number, changed, other_lines, other_words};
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// The longest that a run may take, on a busy machine and without any optimising.
+const LONGEST: Duration = Duration::from_secs(60);
+/// The most memory that a run may ask for, in kilobytes.
+const MOST_MEMORY: u64 = 4_000_000;
+
+struct Ran {
+    code: Option<i32>,
+    out: Vec<u8>,
+    said: String,
+    took: Duration,
+    line: String,
+}
+
+impl Ran {
+    fn is_fine(&self) -> bool {
+        self.code == Some(0)
+    }
+
+    fn json(&self) -> Option<Value> {
+        serde_json::from_slice(&self.out).ok().filter(|_| self.is_fine())
+    }
+}
+
+/// A folder in which the examples lie, so that what is attacked finds what it uses.
+struct Field {
+    folder: tempfile::TempDir,
+    seeds: Vec<String>,
+    faults: Vec<String>,
+    runs: usize,
+    seed: u64,
+}
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn texts(folder: &str) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(root().join(folder)) else { return Vec::new() };
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry").path()).collect();
+    paths.sort();
+    let formulas = paths.iter().filter(|path| path.extension().is_some_and(|ending| ending == "miche"));
+    formulas.filter_map(|path| fs::read_to_string(path).ok()).filter(|text| text.len() < 8000).collect()
+}
+
+impl Field {
+    fn new() -> Field {
+        let folder = tempfile::tempdir().expect("a folder");
+        fs::create_dir(folder.path().join(".git")).expect("made");
+        for entry in fs::read_dir(root().join("examples")).expect("examples") {
+            let path = entry.expect("an entry").path();
+            if path.is_file() {
+                fs::copy(&path, folder.path().join(path.file_name().expect("a name"))).expect("copied");
+            }
+        }
+        let seeds = ["examples", "tests/right", "tests/wrong"].into_iter().flat_map(texts).collect();
+        Field { folder, seeds, faults: Vec::new(), runs: 0, seed: 0 }
+    }
+
+    fn write(&self, name: &str, bytes: &[u8]) {
+        fs::write(self.folder.path().join(name), bytes).expect("written");
+    }
+
+    fn read(&self, name: &str) -> Vec<u8> {
+        fs::read(self.folder.path().join(name)).expect("read")
+    }
+
+    /// Runs the program within limits; whatever comes, it ends with 0, 1 or 2.
+    fn run(&mut self, arguments: &[&str]) -> Ran {
+        let program = env!("CARGO_BIN_EXE_miche");
+        let clock = Instant::now();
+        let limited = format!("ulimit -v {MOST_MEMORY}; exec \"$@\"");
+        let mut child = Command::new("sh")
+            .args(["-c", &limited, "sh", program])
+            .args(arguments)
+            .current_dir(self.folder.path())
+            .env("NO_COLOR", "1")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("it runs");
+        let read = |stream: Option<Box<dyn Read + Send>>| {
+            std::thread::spawn(move || {
+                let mut bytes = Vec::new();
+                // A stream that breaks off has said what it said.
+                let _ = stream.map(|mut stream| stream.read_to_end(&mut bytes));
+                bytes
+            })
+        };
+        let out = read(child.stdout.take().map(|stream| Box::new(stream) as Box<dyn Read + Send>));
+        let said = read(child.stderr.take().map(|stream| Box::new(stream) as Box<dyn Read + Send>));
+        let status = loop {
+            match child.try_wait().expect("a child") {
+                Some(status) => break Some(status),
+                None if clock.elapsed() > LONGEST => {
+                    child.kill().expect("killed");
+                    child.wait().expect("ended");
+                    break None;
+                }
+                None => std::thread::sleep(Duration::from_millis(2)),
+            }
+        };
+        let ran = Ran {
+            code: status.and_then(|status| status.code()),
+            out: out.join().expect("read"),
+            said: String::from_utf8_lossy(&said.join().expect("read")).into_owned(),
+            took: clock.elapsed(),
+            line: arguments.join(" "),
+        };
+        self.runs += 1;
+        let ends_well =
+            matches!(ran.code, Some(0..=2)) && !ran.said.contains("panicked") && !ran.said.contains("overflow");
+        self.hold(ends_well, || format!("{}: ended with {:?} after {:?}: {}", ran.line, ran.code, ran.took, ran.said));
+        let says_why = ran.code != Some(2) || !ran.said.trim().is_empty();
+        self.hold(says_why, || format!("{}: 2 without a word", ran.line));
+        ran
+    }
+
+    fn hold(&mut self, holds: bool, why: impl FnOnce() -> String) {
+        if holds {
+            return;
+        }
+        let kept = root().join("target/attack").join(format!("{}-{}", self.seed, self.faults.len()));
+        fs::create_dir_all(&kept).expect("made");
+        for name in ["a.miche", "b.miche", "base.miche", "ours.miche", "theirs.miche", "a.before", "git.merged"] {
+            if let Ok(bytes) = fs::read(self.folder.path().join(name)) {
+                fs::write(kept.join(name), bytes).expect("kept");
+            }
+        }
+        self.faults.push(format!("seed {} ({}): {}", self.seed, kept.display(), why()));
+        fs::write(kept.join("why"), self.faults.last().expect("one")).expect("kept");
+    }
+}
+
+/// Every command with some of its options; `a.miche` and `b.miche` are attacked.
+const COMMANDS: &[&str] = &[
+    "check a.miche",
+    "check --strict --format short a.miche b.miche",
+    "check --format json a.miche",
+    "check --format sarif .",
+    "check --format github a.miche",
+    "check --fix --dry-run a.miche",
+    "check --all a.miche",
+    "card a.miche",
+    "card a.miche --format text",
+    "card a.miche --format html --by station --paper a5",
+    "card a.miche --units us",
+    "card a.miche --units both --times 1/3",
+    "card a.miche --pieces 7",
+    "card a.miche --total 5kg",
+    "card a.miche --base 3kg",
+    "card a.miche --have water=1kg",
+    "card a.miche --format pdf -o out.pdf",
+    "card a.miche --format json --times 2.5",
+    "card a.miche --room 28",
+    "list a.miche b.miche",
+    "list a.miche --format csv",
+    "list a.miche --format json",
+    "plan a.miche --limit 200steps",
+    "plan a.miche b.miche --limit 1s --format json",
+    "plan a.miche --limit 1s --format ics --ready 2027-04-17T09:00",
+    "sums a.miche",
+    "sums a.miche --format json --room 30",
+    "sums a.miche --seed 20g --levain 1kg",
+    "label a.miche",
+    "label a.miche --law us --format json",
+    "cost a.miche --format json",
+    "stock a.miche --have water=1kg --format json",
+    "diff a.miche b.miche",
+    "diff a.miche b.miche --format html",
+    "diff a.miche b.miche --format json",
+    "diff --textconv a.miche",
+    "diff --git a.miche a.miche 0 0 b.miche 1 1",
+    "diff a.miche --against hand",
+    "tidy --check a.miche",
+    "new --from a.miche -o -",
+    "history a.miche",
+    "merge base.miche ours.miche theirs.miche --path a.miche",
+];
+
+/// JSON with every list in one order, without what order alone decides.
+fn without_order(value: &Value) -> Value {
+    match value {
+        Value::Array(list) => {
+            let mut all: Vec<Value> = list.iter().map(without_order).collect();
+            all.sort_by_key(Value::to_string);
+            Value::Array(all)
+        }
+        Value::Object(fields) => Value::Object(
+            fields
+                .iter()
+                .filter(|(key, _)| !matches!(key.as_str(), "running_shown" | "shown" | "final_mix_shown"))
+                .map(|(key, value)| (key.clone(), without_order(value)))
+                .collect(),
+        ),
+        other => other.clone(),
+    }
+}
+
+/// How often each run of digits stands in a text.
+fn numbers(text: &str) -> BTreeMap<String, usize> {
+    let mut found = BTreeMap::new();
+    for number in text.split(|c: char| !c.is_ascii_digit()).filter(|run| !run.is_empty()) {
+        *found.entry(number.trim_start_matches('0').to_owned()).or_default() += 1;
+    }
+    found
+}
+
+impl Field {
+    /// Any command on anything.
+    fn any_command(&mut self, dice: &mut Dice) {
+        for name in ["a.miche", "b.miche", "base.miche", "ours.miche", "theirs.miche"] {
+            let (seed, other) = (dice.one(&self.seeds).clone(), dice.one(&self.seeds).clone());
+            self.write(name, &changed(&seed, &other, dice));
+        }
+        for _ in 0..3 {
+            let line = *dice.one(COMMANDS);
+            let arguments: Vec<&str> = line.split(' ').collect();
+            self.run(&arguments);
+        }
+    }
+
+    /// Tidying changes no meaning and is done at once; mending loses no number.
+    fn tidy_and_mend(&mut self, dice: &mut Dice) {
+        let (seed, other) = (dice.one(&self.seeds).clone(), dice.one(&self.seeds).clone());
+        let bytes = changed(&seed, &other, dice);
+        self.write("a.miche", &bytes);
+        self.write("a.before", &bytes);
+        let card = ["card", "a.miche", "--format", "json"];
+        let before = self.run(&card);
+        if self.run(&["tidy", "a.miche"]).is_fine() {
+            let after = self.run(&card);
+            self.hold(before.code == after.code && before.out == after.out, || "tidy changed the card".to_owned());
+            let once = self.read("a.miche");
+            self.run(&["tidy", "a.miche"]);
+            let twice = self.read("a.miche");
+            self.hold(once == twice, || "tidying twice is not tidying once".to_owned());
+        }
+        self.write("a.miche", &bytes);
+        self.run(&["check", "--fix", "a.miche"]);
+        let mended = self.read("a.miche");
+        if let Ok(text) = std::str::from_utf8(&bytes) {
+            let (had, has) = (numbers(text), numbers(&String::from_utf8_lossy(&mended)));
+            let lost = had.iter().find(|(number, times)| has.get(*number).copied().unwrap_or(0) < **times);
+            self.hold(lost.is_none(), || format!("--fix lost the number {lost:?}"));
+        } else {
+            self.hold(mended == bytes, || "--fix wrote over what is no text".to_owned());
+        }
+    }
+
+    /// The lines of each part of a card come to its total, at any size.
+    fn sums_of_cards(&mut self, dice: &mut Dice) {
+        let seed = dice.one(&self.seeds).clone();
+        let text = another_number(&other_words(&seed, dice), dice);
+        self.write("a.miche", text.as_bytes());
+        let times = *dice.one(&["1", "1/3", "2.5", "7"]);
+        let Some(card) = self.run(&["card", "a.miche", "--format", "json", "--times", times]).json() else { return };
+        for part in card["parts"].as_array().into_iter().flatten() {
+            let Some(total) = part["total_g"].as_f64() else { continue };
+            let lines = part["lines"].as_array().into_iter().flatten().filter(|line| line["aside"] != true);
+            let grams: Vec<Option<f64>> = lines.map(|line| line["grams"].as_f64()).collect();
+            let sum: f64 = grams.iter().flatten().sum();
+            let fits = (sum - total).abs() <= 1e-6 * total.abs().max(1.0);
+            self.hold(fits, || format!("{}: the lines come to {sum}, the total is {total}", part["name"]));
+        }
+    }
+
+    /// A card differs, in anything but order, exactly when `diff` says so; and nothing differs from itself.
+    fn cards_and_diffs(&mut self, dice: &mut Dice) {
+        let seed = dice.one(&self.seeds).clone();
+        let other = dice.one(&self.seeds).clone();
+        let new = match dice.below(4) {
+            0 => other_lines(&seed, &other, dice),
+            1 => other_words(&seed, dice),
+            _ => another_number(&seed, dice),
+        };
+        self.write("a.miche", seed.as_bytes());
+        self.write("b.miche", new.as_bytes());
+        let of_itself = self.run(&["diff", "b.miche", "b.miche", "--exit-code"]);
+        let said = String::from_utf8_lossy(&of_itself.out).into_owned();
+        self.hold(of_itself.code != Some(1), || format!("a file differs from itself: {said}"));
+        let cards = ["a.miche", "b.miche"].map(|name| self.run(&["card", name, "--format", "json"]).json());
+        let [Some(was), Some(is)] = cards else { return };
+        let Some(diff) = self.run(&["diff", "a.miche", "b.miche", "--format", "json"]).json() else { return };
+        let changed = diff["changed"] == true;
+        if without_order(&was) != without_order(&is) {
+            self.hold(changed, || "the cards differ and diff says nothing".to_owned());
+        } else if was == is && changed {
+            // What stands on no card in JSON: problems, another option, an order of steps that makes no difference in time.
+            let named = |name: &str| diff[name].as_array().is_some_and(|list| !list.is_empty());
+            let problems = ["raised", "cleared"]
+                .iter()
+                .any(|key| diff["problems"][key].as_array().is_some_and(|list| !list.is_empty()));
+            let is_named = problems || named("head") || named("parts") || named("texts") || named("plan");
+            self.hold(is_named, || format!("diff says that something changed and not what: {diff}"));
+        }
+    }
+
+    /// What git merges cleanly is merged so; markers and exit status 1 go together.
+    fn merges(&mut self, dice: &mut Dice) {
+        let (base, other) = (dice.one(&self.seeds).clone(), dice.one(&self.seeds).clone());
+        let mut side = || {
+            let once = other_lines(&base, &other, dice);
+            let twice = if dice.below(2) == 0 { another_number(&once, dice) } else { other_words(&once, dice) };
+            if dice.below(6) == 0 { mutate::other_bytes(twice.as_bytes(), dice) } else { twice.into_bytes() }
+        };
+        let (ours, theirs) = (side(), side());
+        for (name, bytes) in [("base.miche", base.as_bytes()), ("ours.miche", &ours), ("theirs.miche", &theirs)] {
+            self.write(name, bytes);
+        }
+        let git = Command::new("git")
+            .args(["merge-file", "-p", "ours.miche", "base.miche", "theirs.miche"])
+            .current_dir(self.folder.path())
+            .output()
+            .expect("git");
+        self.write("git.merged", &git.stdout);
+        let ran = self.run(&["merge", "base.miche", "ours.miche", "theirs.miche"]);
+        let merged = self.read("ours.miche");
+        self.write("ours.miche", &ours);
+        let lone = |bytes: &[u8]| bytes.windows(2).any(|pair| pair[0] == b'\r' && pair[1] != b'\n');
+        // Git sees no line end in a lone CR and calls bytes with NUL binary.
+        let comparable = git.status.success()
+            && ![base.as_bytes(), &ours, &theirs].iter().any(|bytes| lone(bytes) || bytes.contains(&0));
+        if comparable {
+            self.hold(ran.is_fine() && merged == git.stdout, || {
+                format!("git's merge is clean and another: {}", ran.said)
+            });
+        }
+        let marked =
+            |bytes: &[u8]| String::from_utf8_lossy(bytes).lines().filter(|line| *line == "<<<<<<< ours").count();
+        let own = [base.as_bytes(), &ours, &theirs].iter().map(|bytes| marked(bytes)).max().unwrap_or(0);
+        self.hold((ran.code == Some(1)) == (marked(&merged) > own), || {
+            format!("status {:?} and markers in disagreement", ran.code)
+        });
+    }
+}
+
+#[test]
+fn whatever_comes_the_program_answers() {
+    let number = |name: &str| std::env::var(name).ok().and_then(|text| text.parse::<u64>().ok());
+    let seconds = number("MICHE_ATTACK_SECONDS").unwrap_or(20);
+    let from = number("MICHE_ATTACK_SEED").unwrap_or(1);
+    let clock = Instant::now();
+    let mut field = Field::new();
+    let mut rounds = 0;
+    while clock.elapsed() < Duration::from_secs(seconds) && field.faults.len() < 40 {
+        field.seed = from + rounds;
+        let mut dice = Dice(field.seed);
+        match rounds % 5 {
+            0 => field.any_command(&mut dice),
+            1 => field.tidy_and_mend(&mut dice),
+            2 => field.sums_of_cards(&mut dice),
+            3 => field.cards_and_diffs(&mut dice),
+            _ => field.merges(&mut dice),
+        }
+        rounds += 1;
+    }
+    println!("{} runs of the program in {rounds} rounds from seed {from}", field.runs);
+    assert!(field.runs > 20, "{} runs", field.runs);
+    assert!(field.faults.is_empty(), "{} found:\n{}", field.faults.len(), field.faults.join("\n"));
+}
