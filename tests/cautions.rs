@@ -18,7 +18,7 @@ fn cautions_if_any(text: &str, place: &Path) -> Option<Vec<Caution>> {
     let source = loader.take_text("recipe", text.to_owned(), place);
     let project = loader.into_project();
     let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new())?;
-    Some(for_recipe(&recipe, &formula))
+    Some(for_recipe(&recipe, &formula, miche::measure::show::Units::Metric))
 }
 
 fn cautions(text: &str, place: &Path) -> Vec<Caution> {

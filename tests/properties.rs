@@ -14,7 +14,7 @@ use miche::figures::card::card;
 use miche::figures::{cost, label};
 use miche::make::size::{self, Size};
 use miche::make::stock;
-use miche::make::weigh::{ScaleUsed, weigh_out};
+use miche::make::weigh::{ScaleUsed, Scales, weigh_out};
 use miche::measure::number::{Number, sum};
 use miche::measure::quantity::{Mass, Proportion};
 use miche::measure::show::Units;
@@ -169,7 +169,7 @@ proptest! {
         masses in prop::collection::vec((0_u32..2_000_000, 1_u32..300), 0..14), kitchen in kitchens(),
     ) {
         let masses: Vec<Mass> = masses.iter().map(|(above, below)| Mass::new(number(*above, *below))).collect();
-        let (weighed, total) = weigh_out(&masses, &kitchen).expect("in range");
+        let (weighed, total) = weigh_out(&masses, &Scales::of(&kitchen, Units::Metric)).expect("in range");
         prop_assert_eq!(weighed.len(), masses.len());
         prop_assert_eq!(Mass::sum(weighed.iter().map(|one| one.mass)), Ok(total));
         let mut on_main = (Mass::ZERO, Mass::ZERO);
@@ -179,8 +179,8 @@ proptest! {
                 (ScaleUsed::Main, _) => kitchen.scale.step,
                 (ScaleUsed::Fine, Some(fine)) => fine.step,
                 (ScaleUsed::Fine, None) => panic!("{one:?} is on a scale that is not there"),
-                // What no scale shows is printed to the milligram or more coarsely.
-                (ScaleUsed::None, _) => Mass::new(number(1, 1000)),
+                // What no scale shows is printed as finely as it must be to be within a twentieth.
+                (ScaleUsed::None, _) => Mass::new(number(1, 100_000)),
             };
             prop_assert!(one.mass.ratio(step).is_ok_and(Number::is_whole), "{one:?} is between two steps");
             match one.scale {

@@ -6,7 +6,9 @@
 use crate::check::raw_in;
 use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
-use crate::measure::show;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::measure::temperature::Temperature;
 use crate::model::allergen::{self, Law};
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
 use crate::model::recipe::{KeptAt, Part, Recipe};
@@ -36,7 +38,7 @@ fn caution(check: &'static str, text: impl AsRef<str>, source: &'static str) -> 
 }
 
 /// All cautions of a recipe, for its cards. Parts of used recipes that are made count in; others do not.
-pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
+pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Caution> {
     let made: Vec<&Part> = recipe
         .parts()
         .filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
@@ -45,16 +47,21 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula) -> Vec<Caution> {
     let mut list = Vec::new();
     list.extend(allergens(recipe, formula));
     list.extend(raw(&made));
-    list.extend(cooling(&made));
-    list.extend(date_marking(&made));
-    list.extend(hot_holding(&made));
+    list.extend(cooling(&made, units));
+    list.extend(date_marking(&made, units));
+    list.extend(hot_holding(&made, units));
     list.extend(preserves(&made));
     for danger in Danger::ALL {
         if made.iter().any(|part| danger_in(part, danger).is_some()) {
-            list.push(caution("hot-or-caustic", danger.text(), danger.source()));
+            list.push(caution("hot-or-caustic", danger.text(units), danger.source()));
         }
     }
     list
+}
+
+/// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
+fn degrees(celsius: i64, units: Units) -> Shown {
+    show::temperature(Temperature::from_celsius(Number::whole(celsius)), units)
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
@@ -102,15 +109,20 @@ fn is_cooked_and_chilled(part: &Part) -> bool {
     hot.is_some() && (chilled || cold_after) && !part.steps.iter().any(bakes)
 }
 
-fn cooling(made: &[&Part]) -> Option<Caution> {
+fn cooling(made: &[&Part], units: Units) -> Option<Caution> {
     let parts: Vec<String> =
         made.iter().filter(|part| is_cooked_and_chilled(part)).map(|part| part.name.to_string()).collect();
-    let text =
-        format!("Cool {} from 57 °C to 21 °C within 2 hours, and to 5 °C within 6 hours in all.", show::list(&parts));
+    let text = format!(
+        "Cool {} from {} to {} within 2 hours, and to {} within 6 hours in all.",
+        show::list(&parts),
+        degrees(57, units),
+        degrees(21, units),
+        degrees(5, units)
+    );
     (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14"))
 }
 
-fn date_marking(made: &[&Part]) -> Option<Caution> {
+fn date_marking(made: &[&Part], units: Units) -> Option<Caution> {
     let parts: Vec<String> = made
         .iter()
         .filter(|part| {
@@ -120,13 +132,14 @@ fn date_marking(made: &[&Part]) -> Option<Caution> {
         .map(|part| part.name.to_string())
         .collect();
     let text = format!(
-        "Write the date on {}: ready food that needs refrigeration is kept at 5 °C or below for 7 days at most, the day it is made counted.",
-        show::list(&parts)
+        "Write the date on {}: ready food that needs refrigeration is kept at {} or below for 7 days at most, the day it is made counted.",
+        show::list(&parts),
+        degrees(5, units)
     );
     (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17"))
 }
 
-fn hot_holding(made: &[&Part]) -> Option<Caution> {
+fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
     let holds = made
         .iter()
         .flat_map(|part| &part.steps)
@@ -134,7 +147,7 @@ fn hot_holding(made: &[&Part]) -> Option<Caution> {
     holds.then(|| {
         caution(
             "held-too-cool",
-            "Hold hot food at 57 °C or above, measured in the middle.",
+            format!("Hold hot food at {} or above, measured in the middle.", degrees(57, units)),
             "FDA Food Code 3-501.16 (from memory); TM 10-412, card A No. 32",
         )
     })
@@ -196,18 +209,23 @@ impl Danger {
         }
     }
 
-    fn text(self) -> &'static str {
+    fn text(self, units: Units) -> String {
+        let fryer = degrees(190, units);
         match self {
             Danger::Lye => {
                 "Lye burns skin and eyes: wear goggles and gloves, add lye to cold water and never water to lye, use no aluminium, \
                  and keep it locked away and labelled. Use food-grade lye at the strength the law allows."
+                    .to_owned()
             }
             Danger::HotSugar => {
                 "Boiling sugar sticks and burns deeply: keep people away, add liquid slowly, and cool burns with running water."
+                    .to_owned()
             }
             Danger::DeepFat => {
-                "Hot fat burns and catches fire: fill the fryer half at most, keep it below 190 °C, put in nothing wet, never leave it \
-                 alone, and put a fire out with the lid, never with water."
+                format!(
+                    "Hot fat burns and catches fire: fill the fryer half at most, keep it below {fryer}, put in nothing wet, never \
+                     leave it alone, and put a fire out with the lid, never with water."
+                )
             }
         }
     }

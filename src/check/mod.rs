@@ -29,6 +29,7 @@ checks! {
     wrong_kind,
     which_cup,
     decimal_comma,
+    bare_measure,
     impossible_number,
     leading_zero,
     missing_use,

@@ -8,7 +8,6 @@ mod actions;
 mod completion;
 mod convert;
 mod definition;
-mod desk;
 mod folding;
 mod formatting;
 mod frames;
@@ -30,8 +29,9 @@ mod server;
 mod tokens;
 mod uri;
 mod view;
+mod workspace;
 
-pub use desk::Desk;
 pub use lsp::serve;
 pub use position::{Encoding, Pages, Point};
 pub use server::Server;
+pub use workspace::Workspace;

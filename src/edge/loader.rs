@@ -13,19 +13,19 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+mod cache;
 mod leftover;
 mod links;
 mod near;
 mod opened;
-mod shelf;
 mod walk;
 mod write;
 
+pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, was_read};
 use opened::{read_file, read_input, read_real};
-pub use shelf::Shelf;
 pub use walk::find_files;
 pub use write::{write_new, write_output, write_whole};
 
@@ -60,7 +60,7 @@ pub struct Loader {
     /// Nothing outside this folder is read, wherever links lead.
     within: Option<PathBuf>,
     /// For an editor: what it has open, and what was read before.
-    shelf: Option<Shelf>,
+    cache: Option<Cache>,
 }
 
 /// A file that was read and parsed, its text already among the sources.
@@ -94,16 +94,16 @@ impl Loader {
         Loader { within: Some(root.to_owned()), ..Loader::default() }
     }
 
-    /// A loader that takes what a shelf holds, and reads only the rest.
-    pub fn on(shelf: Shelf) -> Loader {
+    /// A loader that takes what a cache holds, and reads only the rest.
+    pub fn on(cache: Cache) -> Loader {
         let mut project = Project::default();
-        project.sources = shelf.sources().clone();
-        Loader { project, shelf: Some(shelf), ..Loader::default() }
+        project.sources = cache.sources().clone();
+        Loader { project, cache: Some(cache), ..Loader::default() }
     }
 
-    /// Everything that was read, and the shelf with it.
-    pub fn into_parts(self) -> (Project, Shelf) {
-        (self.project, self.shelf.unwrap_or_default())
+    /// Everything that was read, and the cache with it.
+    pub fn into_parts(self) -> (Project, Cache) {
+        (self.project, self.cache.unwrap_or_default())
     }
 
     /// Everything that was read.
@@ -158,16 +158,16 @@ impl Loader {
         if let Ok(real) = &found {
             self.reals.insert(path.to_owned(), real.clone());
         }
-        match &self.shelf {
-            Some(shelf) if found.is_err() => shelf.open_path(path).map_or(found, Ok),
+        match &self.cache {
+            Some(cache) if found.is_err() => cache.open_path(path).map_or(found, Ok),
             _ => found,
         }
     }
 
-    /// Reads and parses one file, or takes it from the shelf.
+    /// Reads and parses one file, or takes it from the cache.
     fn fetch(&mut self, real: &Path, shown: &str) -> Result<ReadAhead, String> {
-        if let Some(shelf) = &mut self.shelf {
-            let (tree, diagnostics) = shelf.take(real, shown, &mut self.project.sources)?;
+        if let Some(cache) = &mut self.cache {
+            let (tree, diagnostics) = cache.take(real, shown, &mut self.project.sources)?;
             return Ok(ReadAhead { shown: shown.to_owned(), tree, diagnostics });
         }
         let text = read_real(real)?;

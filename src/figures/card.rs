@@ -18,13 +18,12 @@ use crate::language::prose::Prose;
 use crate::language::syntax::TextKind;
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
-use crate::make::weigh;
+use crate::make::weigh::Scales;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::allergen;
-use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::words::mere_prose;
 use crate::solve::formula::Formula;
@@ -179,7 +178,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
 fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     let mut all = texts(&recipe.texts, TextKind::Caution, units);
     let mut words: Vec<String> = Vec::new();
-    for caution in caution::for_recipe(recipe, formula) {
+    for caution in caution::for_recipe(recipe, formula, units) {
         let said = caution.text.trim_end_matches(caution::DEFERS).trim_end().trim_end_matches('.');
         let sourced = format!("{said} ({}).", caution.source);
         if caution.check == "hidden-allergen" {
@@ -198,7 +197,7 @@ fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
 /// As [`cautions`], for a printed sheet, in one paragraph where the program speaks.
 fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     let mut all = texts(&recipe.texts, TextKind::Caution, units);
-    let mut words: Vec<String> = caution::for_recipe(recipe, formula).into_iter().map(|one| one.short).collect();
+    let mut words: Vec<String> = caution::for_recipe(recipe, formula, units).into_iter().map(|one| one.short).collect();
     if !words.is_empty() {
         words.push(caution::DEFERS.to_owned());
         all.push(Prose::of(&words.join(" ")));
@@ -211,23 +210,20 @@ pub(crate) fn texts(all: &[Text], kind: TextKind, units: Units) -> Vec<Prose> {
     all.iter().filter(|text| text.kind == kind).map(|text| mere_prose(&text.words, units)).collect()
 }
 
+#[derive(Clone, Copy)]
 struct Maker<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
     units: Units,
-    /// The kitchen with the scales that figures are rounded for.
-    scales: Kitchen,
+    /// The scales that figures are rounded for.
+    scales: Scales,
+    /// Whether what is weighed out is printed in kilograms: one unit a column.
+    in_kilograms: bool,
 }
 
 impl<'a> Maker<'a> {
     fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
-        let mut scales = Kitchen::clone(&recipe.kitchen);
-        if units == Units::Us {
-            // Read in ounces a scale steps by quarters, so figures are rounded to those: the printed lines add up.
-            scales.scale = Scale { step: weigh::QUARTER_OUNCE, up_to: None };
-            scales.fine_scale = Some(Scale { step: weigh::TWENTIETH_OUNCE, up_to: Some(weigh::POUND) });
-        }
-        Maker { recipe, formula, units, scales }
+        Maker { recipe, formula, units, scales: Scales::of(&recipe.kitchen, units), in_kilograms: false }
     }
 }
 
@@ -266,9 +262,10 @@ impl Maker<'_> {
             _ => None,
         };
         let shown = match (pieces, &self.recipe.makes) {
-            (Some(pieces), _) => {
-                Shown::words(format!("{} {}", show::count_of(pieces), noun.as_deref().unwrap_or("pieces")))
-            }
+            (Some(pieces), _) => noun.as_ref().map_or_else(
+                || show::pieces(pieces),
+                |noun| Shown::words(format!("{} {noun}", show::count_of(pieces))),
+            ),
             (None, _) => match mass {
                 Some(mass) => show::mass_plain(mass),
                 None => return Ok(None),

@@ -239,6 +239,9 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
     let mut total: Option<Mass> = None;
     let mut weighed: Option<Mass> = None;
     let mut portions = Vec::with_capacity(group.len());
+    // One unit for all that goes out of one bin.
+    let all = Mass::sum(group.iter().filter_map(|line| line.line.weighed))?;
+    let in_kilograms = all >= show::KILOGRAMS;
     for Line { card, part, line } in group {
         if let Some(mass) = line.final_mix {
             total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
@@ -250,12 +253,15 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
             recipe: card.title.clone(),
             part: (*part).to_owned(),
             mass: line.final_mix,
-            shown: line.final_mix_shown.clone(),
+            shown: match line.weighed {
+                Some(mass) if !line.final_mix_shown.is_empty() => show::mass_weighed(mass, units, in_kilograms),
+                _ => line.final_mix_shown.clone(),
+            },
             preparation: line.preparation.clone(),
         });
     }
     // The printed total is what the printed portions add up to.
-    let shown = weighed.map(|mass| show::mass_weighed(mass, units)).unwrap_or_default();
+    let shown = weighed.map(|mass| show::mass_weighed(mass, units, in_kilograms)).unwrap_or_default();
     let name = group.first().map(|line| shop_name(line.line).to_owned()).unwrap_or_default();
     Ok(Portions { name, mass: total, shown, portions })
 }

@@ -26,6 +26,7 @@ pub fn evaluate(quantity: &Quantity, measures: Option<Measures>, diagnostics: &m
             upper: upper.map(|(value, _)| value),
             slack,
             unit,
+            size: unit.and_then(|unit| unit.size(measures)),
             whole: quantity.terms.iter().all(|term| term.number.value.is_whole()),
             span: quantity.span,
         }),

@@ -46,7 +46,7 @@ impl Order {
     pub fn wanted(&self) -> String {
         match (&self.recipe.makes, self.formula.pieces) {
             (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => format!("{} {noun}", show::number(pieces.value())),
-            (_, Some(pieces)) => format!("{} pieces", show::number(pieces.value())),
+            (_, Some(pieces)) => show::pieces(pieces.value()).to_string(),
             _ => {
                 let made = self.recipe.final_part().and_then(|id| self.formula.part(id)?.makes);
                 made.map(show::mass_plain).unwrap_or_default().to_string()

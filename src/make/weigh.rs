@@ -2,7 +2,8 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::kitchen::Kitchen;
+use crate::measure::show::Units;
+use crate::model::kitchen::{Kitchen, Scale};
 
 /// A mass as it is weighed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,10 +32,40 @@ pub const NOTICEABLE: Number = Number::constant(5, 1000);
 /// Rounding that moves an ingredient by more than this would weigh out something else.
 const TOO_FAR: Number = Number::constant(5, 100);
 
+/// The scales that figures are rounded for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Scales {
+    /// The scale for everything.
+    pub main: Scale,
+    /// The fine scale.
+    pub fine: Option<Scale>,
+    /// The step of a scale that nobody here has, for what the others do not show; a tenth of it for less, and so on.
+    finer: Mass,
+}
+
+impl Scales {
+    /// A kitchen's, read in these units. Read in ounces a scale steps by quarters, so figures are rounded to those and the
+    /// printed lines add up.
+    pub fn of(kitchen: &Kitchen, units: Units) -> Scales {
+        match units {
+            Units::Us => Scales {
+                main: Scale { step: QUARTER_OUNCE, up_to: kitchen.scale.up_to },
+                fine: Some(Scale { step: TWENTIETH_OUNCE, up_to: Some(POUND) }),
+                finer: HUNDREDTH_OUNCE,
+            },
+            Units::Metric | Units::Both => {
+                Scales { main: kitchen.scale, fine: kitchen.fine_scale, finer: Mass::new(Number::constant(1, 100)) }
+            }
+        }
+    }
+}
+
 /// A step of a scale that is read in ounces.
 pub const QUARTER_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 6_400_000));
 /// A step of a fine scale that is read in ounces.
 pub const TWENTIETH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 32_000_000));
+/// A step of a scale for spices that is read in ounces.
+const HUNDREDTH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 160_000_000));
 /// The international pound.
 pub const POUND: Mass = Mass::new(Number::constant(45_359_237, 100_000));
 
@@ -46,12 +77,12 @@ pub const POUND: Mass = Mass::new(Number::constant(45_359_237, 100_000));
 ///
 /// # Errors
 /// When a mass leaves the range of exact numbers.
-pub fn weigh_out(masses: &[Mass], kitchen: &Kitchen) -> Result<(Vec<Weighed>, Mass), Overflow> {
+pub fn weigh_out(masses: &[Mass], scales: &Scales) -> Result<(Vec<Weighed>, Mass), Overflow> {
     let mut weighed = Vec::with_capacity(masses.len());
     for mass in masses {
-        weighed.push(alone(*mass, kitchen)?);
+        weighed.push(alone(*mass, scales)?);
     }
-    share_remainders(masses, &mut weighed, kitchen.scale.step)?;
+    share_remainders(masses, &mut weighed, scales.main.step)?;
     let total = Mass::sum(weighed.iter().map(|one| one.mass))?;
     Ok((weighed, total))
 }
@@ -60,12 +91,12 @@ pub fn weigh_out(masses: &[Mass], kitchen: &Kitchen) -> Result<(Vec<Weighed>, Ma
 ///
 /// # Errors
 /// When it leaves the range of exact numbers.
-pub fn alone(mass: Mass, kitchen: &Kitchen) -> Result<Weighed, Overflow> {
-    let main = rounded(mass, kitchen.scale.step, ScaleUsed::Main)?;
+pub fn alone(mass: Mass, scales: &Scales) -> Result<Weighed, Overflow> {
+    let main = rounded(mass, scales.main.step, ScaleUsed::Main)?;
     if main.moved.value() <= NOTICEABLE {
         return Ok(main);
     }
-    let best = match kitchen.fine_scale.filter(|fine| fine.up_to.is_none_or(|most| mass <= most)) {
+    let best = match scales.fine.filter(|fine| fine.up_to.is_none_or(|most| mass <= most)) {
         Some(fine) => rounded(mass, fine.step, ScaleUsed::Fine)?,
         None => main,
     };
@@ -73,10 +104,16 @@ pub fn alone(mass: Mass, kitchen: &Kitchen) -> Result<Weighed, Overflow> {
         return Ok(best);
     }
     // No scale here shows it. A wrong figure would be worse than one that needs a finer scale.
-    let hundredth = Mass::new(Number::constant(1, 100));
-    let thousandth = Mass::new(Number::constant(1, 1000));
-    let printed = rounded(mass, hundredth, ScaleUsed::None)?;
-    if printed.moved.value() <= TOO_FAR { Ok(printed) } else { rounded(mass, thousandth, ScaleUsed::None) }
+    let mut step = scales.finer;
+    let mut printed = rounded(mass, step, ScaleUsed::None)?;
+    for _ in 0..3 {
+        if printed.moved.value() <= TOO_FAR {
+            break;
+        }
+        step = step.over(Number::whole(10))?;
+        printed = rounded(mass, step, ScaleUsed::None)?;
+    }
+    Ok(printed)
 }
 
 fn rounded(mass: Mass, step: Mass, scale: ScaleUsed) -> Result<Weighed, Overflow> {
@@ -130,10 +167,23 @@ mod tests {
         Mass::new(Number::fraction(numerator, denominator).expect("not zero"))
     }
 
+    fn home(units: Units) -> Scales {
+        Scales::of(&bare_kitchen(), units)
+    }
+
+    #[test]
+    fn in_ounces_too_nothing_is_rounded_to_something_else() {
+        for numerator in 1..4000 {
+            let mass = grams(numerator, 100);
+            let weighed = alone(mass, &home(Units::Us)).expect("in range");
+            assert!(weighed.moved.value() <= TOO_FAR, "{mass:?}: {weighed:?}");
+        }
+    }
+
     #[test]
     fn printed_lines_add_up_to_the_printed_total() {
         let masses = [grams(1003, 3), grams(1003, 3), grams(1003, 3)];
-        let (weighed, total) = weigh_out(&masses, &bare_kitchen()).expect("in range");
+        let (weighed, total) = weigh_out(&masses, &home(Units::Metric)).expect("in range");
         assert_eq!(total, grams(1003, 1));
         let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
         assert_eq!(shown, ["335", "334", "334"]);
@@ -141,7 +191,7 @@ mod tests {
 
     #[test]
     fn what_no_scale_shows_is_not_rounded_away() {
-        let (weighed, _) = weigh_out(&[grams(4, 10)], &bare_kitchen()).expect("in range");
+        let (weighed, _) = weigh_out(&[grams(4, 10)], &home(Units::Metric)).expect("in range");
         assert_eq!(weighed[0].scale, ScaleUsed::None);
         assert_eq!(weighed[0].mass, grams(4, 10));
     }

@@ -5,6 +5,7 @@ pub mod pan;
 pub mod quantity;
 pub mod show;
 pub mod shown;
+pub mod spoons;
 pub mod temperature;
 pub mod unit;
 pub mod value;

@@ -79,57 +79,79 @@ pub fn mass(mass: Mass, units: Units) -> Shown {
     in_systems(units, || mass_plain(mass), || mass_us(mass))
 }
 
-/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs.
-pub fn mass_weighed(mass: Mass, units: Units) -> Shown {
+/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs, in kilograms
+/// from 10 kg on, or with three decimals in a column that is in kilograms.
+pub fn mass_weighed(mass: Mass, units: Units, in_kilograms: bool) -> Shown {
     match units {
-        Units::Metric => grams_weighed(mass),
+        Units::Metric => grams_weighed(mass, in_kilograms),
         Units::Us => ounces_weighed(mass),
-        Units::Both => grams_weighed(mass).also(mass_us(mass)),
+        Units::Both => grams_weighed(mass, in_kilograms).also(mass_us(mass)),
     }
 }
 
-fn grams_weighed(mass: Mass) -> Shown {
+/// From here on a batch is weighed in kilograms.
+pub const KILOGRAMS: Mass = Mass::new(Number::whole(10_000));
+
+fn grams_weighed(mass: Mass, in_kilograms: bool) -> Shown {
     let grams = mass.value();
     let places = decimals_needed(grams);
-    let kilograms = grams.over(Number::whole(1000));
-    match kilograms {
-        Ok(kilograms) if kilograms.size() >= Number::whole(10) => {
-            Shown::new(grouped(&kilograms.decimal_fixed(3 + places)), "kg")
-        }
+    // What a fine scale shows to a part of a gram stays in grams, as that scale shows it.
+    let is_heavy = grams.size() >= KILOGRAMS.value() || (in_kilograms && places == 0);
+    match grams.over(Number::whole(1000)) {
+        Ok(kilograms) if is_heavy => Shown::new(grouped(&kilograms.decimal_fixed(3 + places)), "kg"),
         _ => Shown::new(grouped(&grams.decimal_fixed(places)), "g"),
     }
 }
 
-/// How many decimals a number has, three at most.
+/// How many decimals a number has, five at most.
 fn decimals_needed(number: Number) -> u32 {
     let is_whole_at = |places: &u32| number.times(Number::whole(10_i64.pow(*places))).is_ok_and(Number::is_whole);
-    (0..3).find(is_whole_at).unwrap_or(3)
+    (0..5).find(is_whole_at).unwrap_or(5)
+}
+
+/// Rounding beyond this would say something else: then a finer step is taken.
+pub(super) const TOO_FAR: Number = Number::constant(5, 100);
+
+/// A number to the first of these steps that moves it by no more than a twentieth, else to the last.
+pub(super) fn rounded_within(value: Number, steps: &[Number]) -> Number {
+    let mut last = value;
+    for step in steps {
+        let Ok(rounded) = value.rounded_to(*step) else { return value };
+        last = rounded;
+        let moved = rounded.minus(value).and_then(|by| by.size().over(value.size()));
+        if value.is_zero() || moved.is_ok_and(|moved| moved <= TOO_FAR) {
+            break;
+        }
+    }
+    last
 }
 
 /// Grams to the international ounce.
 const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
 
-/// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth.
+/// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth; finer where that would move
+/// the amount by more than a twentieth.
 ///
 /// The quarter is the rounding scale of TM 10-412 (2003), card A No. 1(2).
 pub fn mass_us(mass: Mass) -> Shown {
     let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
-    if ounces.size() < Number::ONE {
-        let rounded = ounces.rounded_to(Number::constant(1, 20)).unwrap_or(ounces);
-        let shown = if rounded.is_zero() && !ounces.is_zero() { ounces.decimal(3) } else { rounded.decimal(2) };
-        return Shown::new(shown, "oz");
-    }
-    pounds_and_ounces(ounces.rounded_to(Number::constant(1, 4)).unwrap_or(ounces), quarters)
+    let steps = [(1, 4), (1, 20), (1, 100), (1, 1000), (1, 10_000)].map(|(one, many)| Number::constant(one, many));
+    let from = usize::from(ounces.size() < Number::ONE);
+    in_ounces(rounded_within(ounces, steps.get(from..).unwrap_or(&steps)))
 }
 
 /// A mass that was rounded for a scale in ounces: quarters where it is quarters, else the decimals it has.
 fn ounces_weighed(mass: Mass) -> Shown {
-    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
+    mass.value().over(OUNCE).map_or_else(|_| mass_plain(mass), in_ounces)
+}
+
+fn in_ounces(ounces: Number) -> Shown {
     let in_quarters = ounces.times(Number::whole(4)).is_ok_and(Number::is_whole);
-    if in_quarters || ounces < Number::ONE {
-        return mass_us(mass);
+    if in_quarters && ounces.size() >= Number::ONE {
+        pounds_and_ounces(ounces, fractions)
+    } else {
+        pounds_and_ounces(ounces, |rest| rest.decimal(decimals_needed(rest)))
     }
-    pounds_and_ounces(ounces, |rest| rest.decimal(2))
 }
 
 fn pounds_and_ounces(ounces: Number, digits: impl Fn(Number) -> String) -> Shown {
@@ -175,18 +197,16 @@ fn rounded_up(value: Number, step: Number) -> Number {
     value.over(step).and_then(|steps| steps.ceil().times(step)).unwrap_or(value)
 }
 
-/// A number of quarters as a baker writes it: `5 1/2`.
-fn quarters(value: Number) -> String {
+/// A number with its fraction down to sixteenths, as a ruler has them: `9 7/8`; else with decimals.
+fn fractions(value: Number) -> String {
     let whole = value.floor();
     let rest = value.minus(whole).unwrap_or(Number::ZERO);
     let fraction = match rest.parts() {
         (0, _) => return whole.decimal(0),
-        (1, 4) => "1/4",
-        (1, 2) => "1/2",
-        (3, 4) => "3/4",
+        (over, under @ (2 | 4 | 8 | 16)) => format!("{over}/{under}"),
         _ => return value.decimal(2),
     };
-    if whole.is_zero() { fraction.to_owned() } else { format!("{} {fraction}", whole.decimal(0)) }
+    if whole.is_zero() { fraction } else { format!("{} {fraction}", whole.decimal(0)) }
 }
 
 /// A share in percent with at most two decimals; small shares keep their digits.
@@ -273,7 +293,7 @@ fn rounded(value: Number, step: Number) -> String {
     value.rounded_to(step).unwrap_or(value).decimal(0)
 }
 
-/// A length: centimetres, or inches to a quarter.
+/// A length: centimetres, or inches to a quarter, finer where that would move it by more than a twentieth.
 pub fn length(value: Length, units: Units) -> Shown {
     let metric = || {
         if value.value().size() < Number::whole(10) {
@@ -285,9 +305,12 @@ pub fn length(value: Length, units: Units) -> Shown {
         }
     };
     let us = || {
-        let inches =
-            value.value().over(Number::constant(127, 5)).and_then(|inches| inches.rounded_to(Number::constant(1, 4)));
-        inches.map_or_else(|_| metric(), |inches| Shown::new(quarters(inches), "in"))
+        let Ok(inches) = value.value().over(Number::constant(127, 5)) else { return metric() };
+        let steps = [(1, 4), (1, 8), (1, 16), (1, 100)].map(|(one, many)| Number::constant(one, many));
+        // What was written in inches is in eighths or finer already and stays what it is.
+        let is_eighths = inches.times(Number::whole(8)).is_ok_and(Number::is_whole);
+        let inches = if is_eighths { inches } else { rounded_within(inches, &steps) };
+        Shown::new(fractions(inches), "in")
     };
     in_systems(units, metric, us)
 }
@@ -343,7 +366,22 @@ pub fn said_plain(said: &Said) -> Shown {
     if let (Value::Mass(mass), Unit::Pound | Unit::Ounce, true) = (said.value, unit, said.whole) {
         return mass_us(mass);
     }
-    in_unit(said.value, unit).unwrap_or_else(|| value_plain(said.value))
+    in_unit(said.value, unit).or_else(|| measured(said, said.value)).unwrap_or_else(|| value_plain(said.value))
+}
+
+/// What was said, both ends of a range, in the unit it was said in.
+pub fn said(said: &Said) -> Shown {
+    match said.upper {
+        Some(high) => said_plain(said).to(said_plain(&Said { value: high, ..*said })),
+        None => said_plain(said),
+    }
+}
+
+/// An amount in the spoons or cups that something was said in, with kitchen fractions: `1½ cups`.
+pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
+    let (Value::Volume(_), Some(unit), Some(size)) = (amount, said.unit, said.size) else { return None };
+    let count = amount.number().over(size).ok()?;
+    Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
 }
 
 /// A value in a unit whose size does not depend on the country; `None` for the others.
@@ -385,7 +423,7 @@ mod tests {
     fn masses_read_as_bakers_write_them() {
         assert_eq!(mass_plain(grams(1900)).to_string(), "1900 g");
         assert_eq!(mass_plain(grams(12_500)).to_string(), "12.5 kg");
-        assert_eq!(mass_weighed(grams(12_345), Units::Metric).to_string(), "12.345 kg");
+        assert_eq!(mass_weighed(grams(12_345), Units::Metric, false).to_string(), "12.345 kg");
     }
 
     /// TM 10-412 (2003), card A No. 1(2): 4.35 lb = 4 lb 5.60 oz, rounded to 4 lb 5 1/2 oz.
@@ -393,6 +431,23 @@ mod tests {
     fn pounds_and_ounces_go_by_quarters() {
         let pounds = Number::constant(435, 100).times(Number::whole(16)).and_then(|n| n.times(OUNCE)).expect("small");
         assert_eq!(mass_us(Mass::new(pounds)).to_string(), "4 lb 5 1/2 oz");
+    }
+
+    /// 3.5 g are 0.1235 oz (1 oz = 28.349523125 g, international pound): a tenth would be a fifth less.
+    #[test]
+    fn no_reader_is_told_something_else() {
+        assert_eq!(mass_us(Mass::new(Number::constant(7, 2))).to_string(), "0.12 oz");
+        assert_eq!(mass_us(grams(31)).to_string(), "1.1 oz");
+        assert_eq!(length(Length::new(Number::constant(250_825, 1000)), Units::Us).to_string(), "9 7/8 in");
+        assert_eq!(length(Length::new(Number::whole(20)), Units::Us).to_string(), "3/4 in");
+    }
+
+    #[test]
+    fn a_column_of_a_heavy_batch_is_in_kilograms() {
+        let shown = |grams| mass_weighed(grams, Units::Metric, true).to_string();
+        assert_eq!(shown(grams(9970)), "9.970 kg");
+        assert_eq!(shown(grams(13_570)), "13.570 kg");
+        assert_eq!(shown(Mass::new(Number::constant(47, 20))), "2.35 g");
     }
 
     #[test]

@@ -256,6 +256,26 @@ impl Unit {
         spellings.filter(|spelling| spelling.len() >= 3).find(|spelling| strsim::osa_distance(spelling, &folded) == 1)
     }
 
+    /// Which readers it is written for: `Some(true)` for those of US measures, `Some(false)` for those of metric ones,
+    /// `None` for what both read: times, pieces, shares.
+    pub fn is_us(self) -> Option<bool> {
+        match self {
+            Unit::Fahrenheit => Some(true),
+            Unit::Celsius => Some(false),
+            Unit::Inch | Unit::Ounce | Unit::Pound => Some(true),
+            unit if unit.is_kitchen_measure() => Some(true),
+            unit => match unit.dimension() {
+                Dimension::Mass | Dimension::Volume | Dimension::Length => Some(false),
+                _ => None,
+            },
+        }
+    }
+
+    /// A spoon, a cup and the like, whose size differs between countries.
+    pub fn is_kitchen_measure(self) -> bool {
+        self.dimension() == Dimension::Volume && self.size(None).is_none()
+    }
+
     /// The spelling that `tidy` writes; `one` picks `day` over `days`.
     pub fn word(self, one: bool) -> &'static str {
         match (self, one) {

@@ -87,6 +87,9 @@ pub struct Said {
     pub slack: Number,
     /// The unit of the first term; `None` for a bare number.
     pub unit: Option<Unit>,
+    /// How much one of that unit is in the dimension's own unit, as this file counts it; `None` for a bare number and for
+    /// temperatures.
+    pub size: Option<Number>,
     /// Whether all its digits are whole, so that it claims no rounding.
     pub whole: bool,
     /// Where.

@@ -100,14 +100,18 @@ impl Step {
     /// How hot it is, later falls included, as printed; `None` where no heat is said.
     pub fn heat(&self, units: Units) -> Option<Shown> {
         let (low, high) = self.temperature?;
-        let first = show::temperature_range(low, high, units);
+        Some(self.with_later(show::temperature_range(low, high, units), units))
+    }
+
+    /// A printed heat with what the oven falls or rises to later.
+    pub fn with_later(&self, first: Shown, units: Units) -> Shown {
         if self.later.is_empty() {
-            return Some(first);
+            return first;
         }
         let later = self.later.iter().map(|(at, after)| {
             format!(" then {} after {}", show::temperature_range(*at, None, units), show::duration(*after))
         });
-        Some(Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>()))
+        Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>())
     }
 
     /// When within another step it is done, as printed: `45 min and 90 min`.
@@ -134,6 +138,8 @@ pub struct Step {
     pub temperature: Option<(Temperature, Option<Temperature>)>,
     /// How hot it is later, and how long after the step's start: an oven that falls.
     pub later: Vec<(Temperature, Duration)>,
+    /// The same as it was written, possibly in both scales.
+    pub temperature_said: Vec<Said>,
     /// How long it may go on without harm.
     pub up_to: Option<Duration>,
     /// How long what it made may stand before the next step, if that is said.

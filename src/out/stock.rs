@@ -24,7 +24,7 @@ pub struct Stock {
 /// The page of a stock.
 pub fn page(stock: &Stock) -> Vec<Block> {
     let size = match stock.pieces {
-        Some(pieces) => format!("{} pieces, {} times the recipe", show::number(pieces), show::number(stock.factor)),
+        Some(pieces) => format!("{}, {} times the recipe", show::pieces(pieces), show::number(stock.factor)),
         None => format!("{} times the recipe", show::number(stock.factor)),
     };
     let limit = stock.limit.as_ref().map_or_else(String::new, |limit| format!("; {limit} runs out first"));

@@ -1,7 +1,6 @@
 //! Answers of the features in the types of the protocol.
 
 use super::completion::{Kind, Offer};
-use super::desk::Desk;
 use super::folding::Fold;
 use super::hints::Hint;
 use super::outline::{Entry, EntryKind};
@@ -9,6 +8,7 @@ use super::position::{Encoding, Point};
 use super::problems;
 use super::tokens::Token;
 use super::view::View;
+use super::workspace::Workspace;
 use crate::model::project::Project;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
@@ -20,7 +20,7 @@ pub(super) struct Converter<'c> {
     /// In which units columns are counted.
     pub encoding: Encoding,
     /// Who knows the URI of each text.
-    pub desk: &'c Desk,
+    pub workspace: &'c Workspace,
 }
 
 impl Converter<'_> {
@@ -40,7 +40,7 @@ impl Converter<'_> {
         let pages = super::position::Pages::of(text);
         let point = |offset: usize| position(pages.point(text, offset, self.encoding));
         let range = lsp::Range { start: point(span.range().start), end: point(span.range().end) };
-        Some(lsp::Location { uri: self.desk.uri(span.source)?.into(), range })
+        Some(lsp::Location { uri: self.workspace.uri(span.source)?.into(), range })
     }
 
     /// A problem, with its other places.
@@ -50,7 +50,7 @@ impl Converter<'_> {
             .iter()
             .filter_map(|label| {
                 let location = if label.span.source == view.source {
-                    lsp::Location { uri: self.desk.uri(view.source)?.into(), range: self.range(view, label.span) }
+                    lsp::Location { uri: self.workspace.uri(view.source)?.into(), range: self.range(view, label.span) }
                 } else {
                     self.location(&view.project, label.span)?
                 };

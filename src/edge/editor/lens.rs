@@ -32,7 +32,7 @@ pub(super) fn totals(part: &Part, solved: &SolvedPart) -> Vec<String> {
         }
     }
     if let (Some(pieces), Some(each)) = (solved.pieces, solved.each) {
-        totals.push(format!("{} pieces of {}", show::count_of(pieces.value()), show::mass_plain(each)));
+        totals.push(format!("{} of {}", show::pieces(pieces.value()), show::mass_plain(each)));
     }
     let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
     if let Some(hydration) = hydration {

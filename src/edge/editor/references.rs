@@ -1,8 +1,8 @@
 //! Every place that names the same thing, over all files of the folder.
 
-use super::desk::Folder;
 use super::mentions::{self, Mention};
 use super::view::View;
+use super::workspace::Folder;
 
 /// All mentions of what is named at an offset, in the order of files and places.
 pub(super) fn references(view: &View, folder: &Folder, offset: usize) -> Vec<Mention> {

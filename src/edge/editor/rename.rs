@@ -1,10 +1,10 @@
 //! A new name for something, in all files that name it. A name that would read as something else is refused.
 
-use super::desk::Folder;
 use super::mentions::{self, Mention};
 use super::references::references;
 use super::scope::Thing;
 use super::view::View;
+use super::workspace::Folder;
 use crate::language::mend::apply;
 use crate::language::parse::parse;
 use crate::language::syntax::Key;

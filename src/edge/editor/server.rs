@@ -1,10 +1,10 @@
 //! Requests and notifications of the protocol, each handed to the feature that answers it.
 
 use super::convert::{self, Converter};
-use super::desk::{Change, Desk};
 use super::position::Encoding;
 use super::tokens::KINDS;
 use super::view::View;
+use super::workspace::{Change, Workspace};
 use super::{actions, completion, definition, folding, formatting, hints, hover, lens, links, outline, references};
 use super::{rename, tokens, uri};
 use crate::text::diagnostic::Edit;
@@ -20,10 +20,10 @@ use std::path::PathBuf;
 /// Why a request has no answer: the protocol's code, and words.
 type Refusal = (i32, String);
 
-/// What is known of the editor, and what lies on the desk.
+/// What is known of the editor, and its workspace.
 #[derive(Debug)]
 pub struct Server {
-    desk: Desk,
+    workspace: Workspace,
     encoding: Encoding,
     /// Whether edits may name the version they are for.
     versioned: bool,
@@ -49,7 +49,7 @@ impl Server {
             folders.extend(said("/rootUri").and_then(Value::as_str).and_then(uri::path));
         }
         let mut server = Server {
-            desk: Desk::default(),
+            workspace: Workspace::default(),
             encoding: if utf8 { Encoding::Utf8 } else { Encoding::Utf16 },
             versioned,
             changed: BTreeSet::new(),
@@ -57,8 +57,8 @@ impl Server {
             told: HashMap::new(),
             ending: false,
         };
-        server.desk.set_folders(folders, &[]);
-        server.waiting = server.desk.files();
+        server.workspace.set_folders(folders, &[]);
+        server.waiting = server.workspace.files();
         let result = lsp::InitializeResult {
             capabilities: capabilities(server.encoding),
             server_info: Some(lsp::ServerInfo {
@@ -88,7 +88,7 @@ impl Server {
                 Ok(Value::Null)
             }
             "textDocument/hover" => self.at(params, |server, view, offset| {
-                let problems = server.desk.problems(view);
+                let problems = server.workspace.problems(view);
                 let (text, span) = hover::hover(view, &problems, offset)?;
                 let contents = lsp::MarkupContent { kind: lsp::MarkupKind::Markdown, value: text }.into();
                 Some(lsp::Hover { contents, range: Some(server.converter().range(view, span)) })
@@ -164,7 +164,7 @@ impl Server {
                 let convert = server.converter();
                 let link = |(span, target): (_, SourceId)| lsp::DocumentLink {
                     range: convert.range(view, span),
-                    target: convert.desk.uri(target).map(Into::into),
+                    target: convert.workspace.uri(target).map(Into::into),
                     tooltip: None,
                     data: None,
                 };
@@ -183,7 +183,7 @@ impl Server {
             "textDocument/didOpen" => {
                 let Ok(params) = serde_json::from_value::<lsp::DidOpenTextDocumentParams>(note.params) else { return };
                 let document = params.text_document;
-                self.desk.open(&document.uri.0, document.version, document.text);
+                self.workspace.open(&document.uri.0, document.version, document.text);
                 self.touch(document.uri.0);
             }
             "textDocument/didChange" => {
@@ -193,25 +193,25 @@ impl Server {
                 let document = params.text_document;
                 let uri = document.text_document_identifier.uri.0;
                 let changes: Vec<Change> = params.content_changes.into_iter().map(change).collect();
-                self.desk.change(&uri, document.version, &changes, self.encoding);
+                self.workspace.change(&uri, document.version, &changes, self.encoding);
                 self.touch(uri);
             }
             "textDocument/didClose" => {
                 let Ok(params) = serde_json::from_value::<lsp::DidCloseTextDocumentParams>(note.params) else { return };
                 let uri = params.text_document.uri.0;
-                self.desk.close(&uri);
+                self.workspace.close(&uri);
                 // What was told of the text as it was on the screen is told again of the file as it is on disk.
                 self.touch(uri);
             }
             "textDocument/didSave" | "workspace/didChangeWatchedFiles" => {
-                self.desk.disk_changed();
-                self.waiting = self.desk.files();
+                self.workspace.disk_changed();
+                self.waiting = self.workspace.files();
             }
             "workspace/didChangeWorkspaceFolders" => {
                 let added = note.params.pointer("/event/added").map(folder_paths).unwrap_or_default();
                 let removed = note.params.pointer("/event/removed").map(folder_paths).unwrap_or_default();
-                self.desk.set_folders(added, &removed);
-                self.waiting = self.desk.files();
+                self.workspace.set_folders(added, &removed);
+                self.waiting = self.workspace.files();
             }
             _ => {}
         }
@@ -241,10 +241,10 @@ impl Server {
     pub(super) fn tell_more(&mut self) -> Option<Notification> {
         let path = self.waiting.pop()?;
         if path.as_os_str().is_empty() {
-            self.waiting = self.desk.files();
+            self.waiting = self.workspace.files();
             return None;
         }
-        let uri = self.desk.uri_of(&path);
+        let uri = self.workspace.uri_of(&path);
         self.publish(&uri)
     }
 
@@ -254,10 +254,10 @@ impl Server {
     }
 
     fn publish(&mut self, uri: &str) -> Option<Notification> {
-        let version = self.desk.version(uri);
-        let diagnostics = match self.desk.view(uri) {
+        let version = self.workspace.version(uri);
+        let diagnostics = match self.workspace.view(uri) {
             Some(view) => {
-                let problems = self.desk.problems(&view);
+                let problems = self.workspace.problems(&view);
                 let convert = self.converter();
                 problems.iter().map(|problem| convert.problem(&view, problem)).collect()
             }
@@ -277,7 +277,7 @@ impl Server {
     }
 
     fn converter(&self) -> Converter<'_> {
-        Converter { encoding: self.encoding, desk: &self.desk }
+        Converter { encoding: self.encoding, workspace: &self.workspace }
     }
 
     /// Answers a request about a place.
@@ -300,7 +300,7 @@ impl Server {
     ) -> Result<Value, Refusal> {
         let uri = params.pointer("/textDocument/uri").and_then(Value::as_str).unwrap_or("").to_owned();
         let params: P = read(params)?;
-        let Some(view) = self.desk.view(&uri) else { return Ok(Value::Null) };
+        let Some(view) = self.workspace.view(&uri) else { return Ok(Value::Null) };
         write(feature(self, &view, params))
     }
 
@@ -322,7 +322,7 @@ impl Server {
 
     fn references(&mut self, params: Value) -> Result<Value, Refusal> {
         let with_definition = params.pointer("/context/includeDeclaration") != Some(&Value::Bool(false));
-        let folder = self.desk.folder();
+        let folder = self.workspace.folder();
         self.at(params, |server, view, offset| {
             let convert = server.converter();
             let found = references::references(view, &folder, offset).into_iter();
@@ -334,9 +334,9 @@ impl Server {
 
     fn rename(&mut self, params: Value) -> Result<Value, Refusal> {
         let params: lsp::RenameParams = read(params)?;
-        let folder = self.desk.folder();
+        let folder = self.workspace.folder();
         let place = params.text_document_position_params;
-        let Some(view) = self.desk.view(&place.text_document.uri.0) else { return Ok(Value::Null) };
+        let Some(view) = self.workspace.view(&place.text_document.uri.0) else { return Ok(Value::Null) };
         let offset = self.offset(&view, place.position);
         let edits = rename::rename(&view, &folder, offset, &params.new_name)
             .map_err(|why| (ErrorCode::RequestFailed as i32, why))?;
@@ -347,8 +347,8 @@ impl Server {
         let mut changes = Vec::new();
         for (source, edits) in by_file {
             let Some(view) = folder.views.iter().find(|view| view.source == source) else { continue };
-            let Some(uri) = self.desk.uri(source) else { continue };
-            changes.push((uri.clone(), self.desk.version(&uri), self.text_edits(view, edits)));
+            let Some(uri) = self.workspace.uri(source) else { continue };
+            changes.push((uri.clone(), self.workspace.version(&uri), self.text_edits(view, edits)));
         }
         write(convert::workspace_edit(changes, self.versioned))
     }
@@ -365,9 +365,9 @@ impl Server {
             return Vec::new();
         }
         let (from, to) = self.offsets(view, params.range);
-        let problems = self.desk.problems(view);
-        let Some(uri) = self.desk.uri(view.source) else { return Vec::new() };
-        let version = self.desk.version(&uri);
+        let problems = self.workspace.problems(view);
+        let Some(uri) = self.workspace.uri(view.source) else { return Vec::new() };
+        let version = self.workspace.version(&uri);
         let convert = self.converter();
         let found = actions::mends(&problems, view.source, from, to);
         let action = |(problem, mend): (&crate::text::diagnostic::Diagnostic, &crate::text::diagnostic::Mend)| {
@@ -386,7 +386,7 @@ impl Server {
 
     /// The files that a text may use, by their paths from its folder.
     fn paths_beside(&self, view: &View) -> Vec<String> {
-        self.desk.paths_from(view.source)
+        self.workspace.paths_from(view.source)
     }
 }
 

@@ -6,9 +6,10 @@ use crate::language::syntax::TextKind;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, Units};
+use crate::measure::show::{self, KILOGRAMS, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
+use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 
@@ -22,26 +23,48 @@ pub(super) struct MixOut {
     pub total: Mass,
 }
 
+/// A bowl on the scale for everything.
+#[derive(Clone, Copy)]
+struct Bowl {
+    inside: Mass,
+    /// The most that it or the scale carries.
+    holds: Option<Mass>,
+    step: Mass,
+}
+
+impl Bowl {
+    /// Puts something in and says what the scale then shows: its own steps. Nothing for what is weighed on another scale,
+    /// nor beyond what the bowl holds.
+    fn add(&mut self, mass: Mass, scale: ScaleUsed) -> Result<Option<Mass>, Overflow> {
+        self.inside = self.inside.plus(mass)?;
+        let fits = self.holds.is_none_or(|most| self.inside <= most);
+        let shows = Mass::new(self.inside.value().rounded_to(self.step.value())?);
+        Ok(Some(shows).filter(|_| fits && scale == ScaleUsed::Main && mass > Mass::ZERO))
+    }
+}
+
 impl Maker<'_> {
     pub(super) fn part(&self, id: PartId) -> Result<Option<PartCard>, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
         let mix = self.mix_out(id, part, solved)?;
+        Maker { in_kilograms: mix.total >= KILOGRAMS, ..*self }.part_of(id, part, solved, &mix).map(Some)
+    }
+
+    fn part_of(&self, id: PartId, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Result<PartCard, Overflow> {
         let mut lines = Vec::with_capacity(part.lines.len());
-        let mut running = Mass::ZERO;
+        let mut bowl = self.bowl(part);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
-            if let Some(weighed) = weighed {
-                running = running.plus(weighed.mass)?;
-            }
-            lines.push(self.line(id, part, line, amount, weighed, running)?);
+            let shows = weighed.map(|weighed| bowl.add(weighed.mass, weighed.scale)).transpose()?.flatten();
+            lines.push(self.line(id, part, line, amount, weighed, shows)?);
         }
-        let preferments = self.columns(id, part, &mix, running)?;
+        let preferments = self.columns(id, part, mix, bowl)?;
         let total = solved.goes_in;
         let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
         let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
-        Ok(Some(PartCard {
+        Ok(PartCard {
             id,
             name: part.name.to_string(),
             base_name: self.base_name(part),
@@ -70,17 +93,17 @@ impl Maker<'_> {
                 self.units,
             )?,
             final_mix_shown: self.printed(mix.total),
-            rounding: rounding(part, &mix),
+            rounding: self.rounding(part, solved, mix),
             lines,
             preferments,
             divide: self.divide(part, solved)?,
             makes: self.makes_card(part, solved)?,
             balance: self.balance(part, solved)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
-            steps: self.steps(id, part, solved, &mix)?,
+            steps: self.steps(id, part, solved, mix)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
             cautions: texts(&part.texts, TextKind::Caution, self.units),
-        }))
+        })
     }
 
     /// Rounds everything that goes into the bowl together, so that the printed lines add up.
@@ -111,7 +134,7 @@ impl Maker<'_> {
         line: &Ingredient,
         amount: &SolvedLine,
         weighed: Option<Weighed>,
-        running: Mass,
+        shows: Option<Mass>,
     ) -> Result<LineCard, Overflow> {
         let taken_out = amount.mass != amount.final_mix;
         let in_bowl = weighed.map(|weighed| self.printed(weighed.mass));
@@ -142,10 +165,7 @@ impl Maker<'_> {
                 (None, _) => shown.clone(),
             },
             shown,
-            running: match weighed {
-                Some(weighed) if !part.per_piece && weighed.mass > Mass::ZERO => self.printed(running),
-                _ => Shown::default(),
-            },
+            running: shows.map(|mass| self.printed(mass)).unwrap_or_default(),
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
             buy,
@@ -160,7 +180,7 @@ impl Maker<'_> {
                 Refers::Part(_) => None,
             },
             measure: match amount.measure {
-                Some(measure) => Some(show::value_plain(measure)),
+                Some(measure) => Some(in_own_measure(line, measure)),
                 None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
             },
             preparation: line.preparation.clone(),
@@ -191,7 +211,7 @@ impl Maker<'_> {
         match (&line.amount, amount.natural) {
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
-            (_, Some(value)) => show::value_plain(value),
+            (_, Some(value)) => in_own_measure(line, value),
             _ => Shown::words("?"),
         }
     }
@@ -206,7 +226,7 @@ impl Maker<'_> {
             return Ok(show::pieces(count.value()));
         }
         match (amount.each, &line.amount) {
-            (Some(each), _) => self.weighed_alone(each),
+            (Some(each), _) => self.by_itself(each),
             (None, LineAmount::Said(said)) => Ok(said.first().map(show::said_plain).unwrap_or_default()),
             _ => Ok(Shown::default()),
         }
@@ -217,7 +237,7 @@ impl Maker<'_> {
         id: PartId,
         part: &Part,
         mix: &MixOut,
-        mut running: Mass,
+        mut bowl: Bowl,
     ) -> Result<Vec<PrefermentColumn>, Overflow> {
         let mut columns = Vec::new();
         for ((preferment, taking), (_, printed)) in self.recipe.preferments(id).zip(&mix.preferments) {
@@ -229,13 +249,13 @@ impl Maker<'_> {
                 let weighed = at.and_then(|at| own.lines.get(at).copied().flatten());
                 cells.push(weighed.map(|weighed| self.printed(weighed.mass)).unwrap_or_default());
             }
-            running = running.plus(*printed)?;
+            let shows = bowl.add(*printed, ScaleUsed::Main)?;
             columns.push(PrefermentColumn {
                 name: taking.name.to_string(),
                 cells,
                 total: solved.goes_in,
                 total_shown: self.printed(*printed),
-                running: self.printed(running),
+                running: shows.map(|mass| self.printed(mass)).unwrap_or_default(),
             });
         }
         Ok(columns)
@@ -260,7 +280,7 @@ impl Maker<'_> {
         Ok(Some(DivideCard {
             pieces: pieces.value(),
             each,
-            each_shown: self.weighed_alone(each)?,
+            each_shown: self.as_said(each)?,
             needs: each.times(pieces.value())?,
             stated_loss: divide.loss,
             actual_loss: solved.loss,
@@ -270,7 +290,7 @@ impl Maker<'_> {
 
     fn makes_card(&self, part: &Part, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
         let (Some(makes), None, Some(mass)) = (part.makes, part.divide, solved.needs) else { return Ok(None) };
-        let shown = self.weighed_alone(mass)?;
+        let shown = self.as_said(mass)?;
         Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
     }
 
@@ -281,25 +301,76 @@ impl Maker<'_> {
         let mut words = Vec::new();
         // What a part makes stands on a line of its own where the file says it.
         if part.makes.is_none() && part.divide.is_none() {
-            words.push(format!("makes {}", self.weighed_alone(makes)?));
+            words.push(format!("makes {}", self.by_itself(makes)?));
         }
-        words.push(format!("{} used", self.weighed_alone(used)?));
+        words.push(format!("{} used", self.by_itself(used)?));
         if left.value().is_positive() {
-            let spare = if part.spare.is_some() { "spare" } else { "left" };
-            words.push(format!("{} {spare}", self.weighed_alone(left)?));
+            words.push(match part.spare {
+                Some(_) => format!("{} spare", self.as_said(left)?),
+                None => format!("{} left", self.by_itself(left)?),
+            });
         }
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
     }
 
     /// A printed mass, or one put together from printed ones.
     pub(super) fn printed(&self, mass: Mass) -> Shown {
-        show::mass_weighed(mass, self.units)
+        show::mass_weighed(mass, self.units, self.in_kilograms)
+    }
+
+    /// A mass that stands outside the columns, rounded for the kitchen's scales.
+    pub(super) fn by_itself(&self, mass: Mass) -> Result<Shown, Overflow> {
+        weigh::alone(mass, &self.scales).map(|weighed| show::mass_weighed(weighed.mass, self.units, false))
+    }
+
+    /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
+    fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
+        match self.units {
+            Units::Us => self.by_itself(mass),
+            units => Ok(show::mass(mass, units)),
+        }
+    }
+
+    /// The bowl that a part's mix goes into.
+    fn bowl(&self, part: &Part) -> Bowl {
+        let kitchen = &self.recipe.kitchen;
+        let holds = part.steps.iter().filter_map(|step| match kitchen.find(step.equipment.as_ref()?)?.holds? {
+            Capacity::Mass(mass) => Some(mass),
+            Capacity::Pieces(_) => None,
+        });
+        let holds = holds.chain(self.scales.main.up_to).min();
+        // What is weighed piece by piece has no bowl.
+        let holds = if part.per_piece { Some(Mass::ZERO) } else { holds };
+        Bowl { inside: Mass::ZERO, holds, step: self.scales.main.step }
+    }
+
+    /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
+    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Vec<String> {
+        let mut notes = rounding(part, mix);
+        if let (Some(_), Some(each)) = (part.divide, solved.each)
+            && let Ok(weighed) = weigh::alone(each, &self.scales)
+            && weighed.moved.value() > NOTICEABLE
+            && self.units != Units::Us
+        {
+            let (each, step) = (show::mass(each, self.units), show::mass(self.scales.main.step, self.units));
+            notes.push(format!("a piece of {each} is not shown in steps of {step}"));
+        }
+        notes
     }
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
         weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
     }
+}
+
+/// An amount in the cups, litres or pieces that its line was said in.
+fn in_own_measure(line: &Ingredient, amount: Value) -> Shown {
+    let said = match &line.amount {
+        LineAmount::Said(said) => said.first(),
+        _ => None,
+    };
+    said.and_then(|said| show::measured(said, amount)).unwrap_or_else(|| show::value_plain(amount))
 }
 
 /// One decimal is what a reader can use of a computed share.

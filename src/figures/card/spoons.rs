@@ -1,4 +1,4 @@
-//! Spoons beside small weights, for those who weigh in ounces.
+//! Spoons and cups beside weights, for those who weigh in ounces.
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -10,6 +10,9 @@ use crate::model::larder::Facts;
 /// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
 const SMALL: Number = Number::constant(20, 1);
 
+/// Beyond this, in millilitres, nobody counts cups: eight of them, two quarts.
+const LARGE: Number = Number::whole(1893);
+
 /// `1/2 tsp`, to the nearest quarter of a teaspoon, for a small weight of something whose density the larder knows.
 ///
 /// Nothing where the nearest quarter is more than a tenth away: the weight is then the better figure.
@@ -19,11 +22,15 @@ const SMALL: Number = Number::constant(20, 1);
 pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<Shown>, Overflow> {
     let density = facts.and_then(|facts| facts.density);
     let (Some(mass), Some(density)) = (mass, density) else { return Ok(None) };
-    if units == Units::Metric || mass.value() > SMALL || !mass.value().is_positive() {
+    if units == Units::Metric || !mass.value().is_positive() {
         return Ok(None);
     }
+    let volume = density.volume(mass)?;
+    if mass.value() > SMALL {
+        return Ok(crate::measure::spoons::kitchen_measure(volume).filter(|_| volume.value() <= LARGE));
+    }
     let Some(teaspoon) = Unit::Teaspoon.size(Some(Measures::Us)) else { return Ok(None) };
-    let exact = density.volume(mass)?.value().over(teaspoon)?;
+    let exact = volume.value().over(teaspoon)?;
     let quarter = Number::constant(1, 4);
     let spoons = exact.rounded_to(quarter)?;
     let off = spoons.minus(exact)?.size().over(exact)?;
@@ -46,7 +53,7 @@ mod tests {
 
     /// 6 g to a teaspoon of 4.93 ml: table salt, USDA SR28, NDB 02047.
     #[test]
-    fn spoons_stand_beside_small_weights_only() {
+    fn spoons_stand_beside_small_weights_and_cups_beside_others() {
         let teaspoon = Volume::new(Unit::Teaspoon.size(Some(Measures::Us)).expect("a US spoon has a size"));
         let grams = |value| Mass::new(Number::whole(value));
         let salt = Facts { density: Density::of(grams(6), teaspoon).ok(), ..Facts::default() };
@@ -54,7 +61,8 @@ mod tests {
         assert_eq!(shown(3, Units::Us).map(String::from).as_deref(), Some("½ tsp"));
         assert_eq!(shown(18, Units::Both).map(String::from).as_deref(), Some("1 tbsp"));
         assert_eq!(shown(3, Units::Metric), None);
-        assert_eq!(shown(24, Units::Us), None);
+        assert_eq!(shown(144, Units::Us).map(String::from).as_deref(), Some("½ cup"));
+        assert_eq!(shown(2880, Units::Us), None);
         assert_eq!(beside(Some(grams(3)), Some(&Facts::default()), Units::Us), Ok(None));
     }
 }

@@ -40,7 +40,9 @@ impl Maker<'_> {
                 up_to_shown: step.up_to.map(show::duration),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
-                temperature_shown: step.heat(self.units),
+                temperature_shown: step
+                    .temperature
+                    .map(|_| step.with_later(measure(&step.temperature_said, self.units), self.units)),
                 starts: None,
                 station: self.recipe.station_of(id, step),
                 people: step.people,
@@ -174,7 +176,7 @@ impl Maker<'_> {
             return Some(show::pieces(count));
         }
         match (draw.drawn.mass, draw.drawn.natural) {
-            (Some(mass), _) => self.weighed_alone(mass.over(pieces).ok()?).ok(),
+            (Some(mass), _) => self.by_itself(mass.over(pieces).ok()?).ok(),
             (None, Some(value)) => Some(show::value_plain(value.times(Number::ONE.over(pieces).ok()?).ok()?)),
             _ => None,
         }

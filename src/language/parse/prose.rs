@@ -16,6 +16,21 @@ const SHARE_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimensio
 /// Reads one line of prose.
 pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     let text = reader.slice(said);
+    let bare = bare_temperatures(text);
+    for (range, braced) in bare {
+        let at = |place: usize| said.start.saturating_add(u32::try_from(place).unwrap_or(u32::MAX));
+        let span = Span { start: at(range.start), end: at(range.end), ..said };
+        let words = text.get(range).unwrap_or("");
+        reader.report(
+            Diagnostic::advice(
+                "bare-measure",
+                span,
+                format!("`{words}` stands in no braces: every reader gets it as it is"),
+            )
+            .help(format!("write `{braced}`, and each reader gets it in the own units"))
+            .mend("set it in braces", span, braced),
+        );
+    }
     if !text.contains(['{', '}', '\\']) {
         return if text.is_empty() { Vec::new() } else { vec![Piece::Text(text.to_owned())] };
     }
@@ -35,6 +50,67 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     }
     pieces.shrink_to_fit();
     pieces
+}
+
+/// Temperatures outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`. Small figures without a degree sign
+/// are left alone, for a C may be a cup.
+fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
+    let mut found = Vec::new();
+    if !text.contains(['C', 'F']) || !text.contains(|c: char| c.is_ascii_digit()) {
+        return found;
+    }
+    let (mut depth, mut before, mut until) = (0_usize, ' ', 0);
+    let mut rest = text.char_indices().peekable();
+    while let Some((at, c)) = rest.next() {
+        match c {
+            '\\' => {
+                rest.next();
+            }
+            '{' => depth += 1,
+            '}' => depth = depth.saturating_sub(1),
+            _ if at < until => {}
+            _ if c.is_ascii_digit()
+                && depth == 0
+                && !before.is_alphanumeric()
+                && !matches!(before, '.' | ',' | '-') =>
+            {
+                let after = text.get(at..).unwrap_or("");
+                if let Some((length, braced)) = temperature_at(after) {
+                    until = at + length;
+                    found.push((at..until, braced));
+                }
+            }
+            _ => {}
+        }
+        before = c;
+    }
+    found
+}
+
+/// A temperature at the beginning of a text: its length, and the same in braces.
+fn temperature_at(text: &str) -> Option<(usize, String)> {
+    let is_figure = |c: char| c.is_ascii_digit() || c == '.';
+    let figure = |text: &str| text.find(|c| !is_figure(c)).unwrap_or(text.len());
+    let low = figure(text);
+    let (mut digits, mut rest) = (text.get(..low)?.to_owned(), text.get(low..)?);
+    if let Some(after) = rest.strip_prefix(['-', '–'])
+        && after.starts_with(|c: char| c.is_ascii_digit())
+    {
+        let high = figure(after);
+        digits = format!("{digits}-{}", after.get(..high)?);
+        rest = after.get(high..)?;
+    }
+    let unit = rest.trim_start_matches([' ', '\u{a0}', '°']);
+    let has_degree = rest.get(..rest.len() - unit.len())?.contains('°');
+    let letter = unit.chars().next().filter(|c| matches!(c, 'C' | 'F'))?;
+    let after = unit.get(1..)?;
+    if after.starts_with(|c: char| c.is_alphanumeric()) || digits.ends_with('.') || digits.matches('.').count() > 2 {
+        return None;
+    }
+    // Three digits, or two from twenty on, are no cups.
+    let is_hot =
+        digits.split(['-', '.']).next().is_some_and(|whole| whole.len() > 2 || (whole.len() == 2 && whole >= "20"));
+    (has_degree || is_hot).then(|| (text.len() - after.len(), format!("{{{digits} {letter}}}")))
 }
 
 /// Reads a line that begins with `until `.
@@ -100,4 +176,19 @@ fn trouble(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
             .help("in braces stands an ingredient, `{half of NAME}`, `{300 g of NAME}`, `{rest of NAME}` or a measure"),
     };
     reader.report(problem);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bare_temperatures;
+
+    #[test]
+    fn temperatures_outside_braces_are_seen() {
+        let braced =
+            |text: &str| bare_temperatures(text).into_iter().map(|(_, braced)| braced).collect::<Vec<String>>();
+        assert_eq!(braced("until 94 C in the middle"), ["{94 C}"]);
+        assert_eq!(braced("at 450F or 94–96 °C."), ["{450 F}", "{94-96 C}"]);
+        assert_eq!(braced("{94 C} and vitamin C, 2 C of flour, 30 Cakes, type 45 F2"), Vec::<String>::new());
+        assert_eq!(braced("keep at 5 °C"), ["{5 C}"]);
+    }
 }

@@ -104,7 +104,15 @@ pub(super) fn of(
 }
 
 fn plain_said(name: &Name) -> Said {
-    Said { value: Value::Mass(Mass::ZERO), upper: None, slack: Number::ZERO, unit: None, whole: true, span: name.span }
+    Said {
+        value: Value::Mass(Mass::ZERO),
+        upper: None,
+        slack: Number::ZERO,
+        unit: None,
+        size: None,
+        whole: true,
+        span: name.span,
+    }
 }
 
 fn stock(formula: &Formula, solved: &SolvedPart, target: Target) -> Stock {

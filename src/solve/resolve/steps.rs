@@ -9,7 +9,7 @@ use crate::language::syntax::{
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
-use crate::measure::value::Value;
+use crate::measure::value::{Said, Value};
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
@@ -61,6 +61,7 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         equipment: None,
         temperature: None,
         later: Vec::new(),
+        temperature_said: Vec::new(),
         up_to: None,
         may_stand: None,
         moments: Vec::new(),
@@ -169,7 +170,8 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
 /// The heats that an oven falls or rises to while the step runs; they must come one after the other and within its time.
 fn take_later(step: &mut Step, later: &[LaterHeat], diagnostics: &mut Vec<Diagnostic>) {
     for heat in later {
-        let Some((at, upper)) = temperature(&heat.at, diagnostics) else { continue };
+        let said = chain(&heat.at, None, None, diagnostics).unwrap_or_default();
+        let Some((at, upper)) = temperature(&said) else { continue };
         let Some(after) = longest(&heat.after, diagnostics) else { continue };
         let before = step.later.last().map_or(Duration::ZERO, |(_, after)| *after);
         if upper.is_some() {
@@ -226,7 +228,8 @@ fn take_temperature(
         let message = "the temperature is said twice in this step";
         diagnostics.push(Diagnostic::error("twice-named", span, message).help("keep one"));
     }
-    step.temperature = temperature(at, diagnostics);
+    step.temperature_said = chain(at, None, None, diagnostics).unwrap_or_default();
+    step.temperature = temperature(&step.temperature_said);
 }
 
 fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
@@ -239,10 +242,8 @@ fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diag
 }
 
 fn temperature(
-    at: &[crate::language::syntax::Quantity],
-    diagnostics: &mut Vec<Diagnostic>,
+    said: &[Said],
 ) -> Option<(crate::measure::temperature::Temperature, Option<crate::measure::temperature::Temperature>)> {
-    let said = chain(at, None, None, diagnostics)?;
     let first = said.first()?;
     let upper = match first.upper {
         Some(Value::Temperature(upper)) => Some(upper),

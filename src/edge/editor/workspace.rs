@@ -1,10 +1,10 @@
-//! What lies on the desk: the texts that the editor has open, the folders it works in, and what was found in them.
+//! The workspace: the texts that the editor has open, the folders it works in, and what was found in them.
 
 use super::position::{Encoding, Pages, Point};
 use super::uri;
 use super::view::{Planned, View};
 use crate::check::{Memory, check_again};
-use crate::edge::loader::{Loader, Shelf, find_files};
+use crate::edge::loader::{Cache, Loader, find_files};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use std::collections::HashMap;
@@ -13,8 +13,8 @@ use std::rc::Rc;
 
 /// Open texts, folders, and what was found.
 #[derive(Debug, Default)]
-pub struct Desk {
-    shelf: Shelf,
+pub struct Workspace {
+    cache: Cache,
     memory: Memory,
     folders: Vec<PathBuf>,
     open: HashMap<String, Document>,
@@ -50,7 +50,7 @@ pub(super) struct Change {
     pub text: String,
 }
 
-impl Desk {
+impl Workspace {
     /// The folders that the editor works in.
     pub(super) fn set_folders(&mut self, add: Vec<PathBuf>, remove: &[PathBuf]) {
         self.folders.retain(|folder| !remove.contains(folder));
@@ -61,7 +61,7 @@ impl Desk {
     /// Takes in a text that was opened.
     pub(super) fn open(&mut self, uri: &str, version: i32, text: String) {
         let path = self.place(uri);
-        let path = self.shelf.open(&path, text.as_str());
+        let path = self.cache.open(&path, text.as_str());
         self.open.insert(uri.to_owned(), Document { path, version, text });
         self.changes += 1;
     }
@@ -81,14 +81,14 @@ impl Desk {
             }
         }
         document.version = version;
-        self.shelf.open(&document.path, document.text.as_str());
+        self.cache.open(&document.path, document.text.as_str());
         self.changes += 1;
     }
 
     /// The file on disk counts again.
     pub(super) fn close(&mut self, uri: &str) {
         if let Some(document) = self.open.remove(uri) {
-            self.shelf.close(&document.path);
+            self.cache.close(&document.path);
             self.views.remove(&document.path);
             self.planned.remove(&document.path);
         }
@@ -119,10 +119,10 @@ impl Desk {
         if let Some((_, view)) = self.views.get(path).filter(|(made, _)| *made == self.changes) {
             return Some(Rc::clone(view));
         }
-        let mut loader = Loader::on(std::mem::take(&mut self.shelf));
+        let mut loader = Loader::on(std::mem::take(&mut self.cache));
         let loaded = loader.load(path);
-        let (project, shelf) = loader.into_parts();
-        self.shelf = shelf;
+        let (project, cache) = loader.into_parts();
+        self.cache = cache;
         let view = Rc::new(View::of(project, loaded.ok()?, self.planned.entry(path.to_owned()).or_default().clone())?);
         // What is not open is looked at once; it need not be kept.
         if self.open.values().any(|document| document.path == path) {
@@ -138,7 +138,7 @@ impl Desk {
 
     /// The files of the folders, and what is open beside them.
     pub(super) fn files(&self) -> Vec<PathBuf> {
-        let mut files: Vec<PathBuf> = self.shelf.open_paths().map(Path::to_owned).collect();
+        let mut files: Vec<PathBuf> = self.cache.open_paths().map(Path::to_owned).collect();
         let beside: Vec<PathBuf> = files.iter().filter_map(|path| path.parent().map(Path::to_owned)).collect();
         for folder in if self.folders.is_empty() { &beside } else { &self.folders } {
             let found = find_files(folder).unwrap_or_default();
@@ -155,12 +155,12 @@ impl Desk {
             return Rc::clone(folder);
         }
         let files = self.files();
-        let mut loader = Loader::on(std::mem::take(&mut self.shelf));
+        let mut loader = Loader::on(std::mem::take(&mut self.cache));
         let mut sources: Vec<SourceId> = files.iter().filter_map(|path| loader.load(path).ok()).collect();
         sources.sort_unstable();
         sources.dedup();
-        let (project, shelf) = loader.into_parts();
-        self.shelf = shelf;
+        let (project, cache) = loader.into_parts();
+        self.cache = cache;
         let views =
             sources.into_iter().filter_map(|source| View::of(project.clone(), source, Planned::default())).collect();
         let folder = Rc::new(Folder { views });
@@ -170,13 +170,13 @@ impl Desk {
 
     /// The URI of a file, as the editor named it if it has it open.
     pub(super) fn uri(&self, source: SourceId) -> Option<String> {
-        let path = self.shelf.path(source)?;
+        let path = self.cache.path(source)?;
         Some(self.uri_of(path))
     }
 
     /// The files of the folders by their paths from the folder of a text; only what stands below it or beside it.
     pub(super) fn paths_from(&self, source: SourceId) -> Vec<String> {
-        let Some(own) = self.shelf.path(source) else { return Vec::new() };
+        let Some(own) = self.cache.path(source) else { return Vec::new() };
         let Some(folder) = own.parent() else { return Vec::new() };
         let mut paths: Vec<String> = Vec::new();
         for file in self.files().iter().filter(|file| *file != own) {

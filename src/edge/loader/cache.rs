@@ -13,7 +13,7 @@ use std::time::SystemTime;
 
 /// Texts and trees by the real path of their file. A file keeps its number for good.
 #[derive(Debug, Default)]
-pub struct Shelf {
+pub struct Cache {
     sources: Sources,
     numbers: HashMap<PathBuf, SourceId>,
     paths: HashMap<SourceId, PathBuf>,
@@ -46,7 +46,7 @@ enum Stamp {
     Disk(Option<SystemTime>, u64),
 }
 
-impl Shelf {
+impl Cache {
     /// Takes in the text that an editor has open, in place of what the disk holds. Gives the path that it goes by.
     pub fn open(&mut self, path: &Path, text: impl Into<Arc<str>>) -> PathBuf {
         let real = real_or_plain(path);
@@ -86,7 +86,7 @@ impl Shelf {
         self.open.contains_key(&plain).then_some(plain)
     }
 
-    /// The tree of a file: from the shelf if it did not change, else read again. `sources` is kept in step.
+    /// The tree of a file: from the cache if it did not change, else read again. `sources` is kept in step.
     ///
     /// # Errors
     /// When the file cannot be read, in plain words.

@@ -1,0 +1,43 @@
+//! Spoons and cups.
+
+use crate::measure::number::Number;
+use crate::measure::quantity::Volume;
+use crate::measure::show::{TOO_FAR, count_of, rounded_within};
+use crate::measure::shown::Shown;
+use crate::measure::unit::{Measures, Unit};
+
+/// A volume in US cups or spoons, to fractions that there are measures for: quarters and thirds of a cup, halves of a
+/// tablespoon, quarters of a teaspoon. Nothing where these are more than a twentieth away.
+pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
+    let measures: [(Unit, &[(i128, i128)]); 3] =
+        [(Unit::Cup, &[(1, 4), (1, 3)]), (Unit::Tablespoon, &[(1, 1), (1, 2)]), (Unit::Teaspoon, &[(1, 2), (1, 4)])];
+    for (unit, steps) in measures {
+        let count = volume.value().over(unit.size(Some(Measures::Us))?).ok()?;
+        let steps: Vec<Number> = steps.iter().map(|(one, many)| Number::constant(*one, *many)).collect();
+        let least = if unit == Unit::Cup { Number::constant(1, 4) } else { Number::ONE };
+        let rounded = rounded_within(count, &steps);
+        let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
+        // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
+        if moved <= TOO_FAR && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
+            return Some(Shown::new(count_of(rounded), unit.word(rounded <= Number::ONE)));
+        }
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 1 US cup is 236.588 ml, a tablespoon a sixteenth of it, a teaspoon a third of that (NIST SP 811 as GNU units has it).
+    #[test]
+    fn volumes_go_into_the_measures_there_are() {
+        let shown = |millilitres| kitchen_measure(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());
+        assert_eq!(shown(240).as_deref(), Some("1 cup"));
+        assert_eq!(shown(158).as_deref(), Some("⅔ cup"));
+        assert_eq!(shown(355).as_deref(), Some("1½ cups"));
+        assert_eq!(shown(15).as_deref(), Some("1 tbsp"));
+        assert_eq!(shown(5).as_deref(), Some("1 tsp"));
+        assert_eq!(kitchen_measure(Volume::ZERO), None);
+    }
+}
