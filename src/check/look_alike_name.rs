@@ -115,8 +115,10 @@ fn names(tree: &Tree) -> Vec<&Name> {
             Content::Step(step) => {
                 names.push(&step.name);
                 names.extend(step.clauses.iter().filter_map(|clause| match &clause.value {
-                    StepClause::Using(name, _)
+                    StepClause::Using(name, ..)
                     | StepClause::During(name)
+                    | StepClause::Into(_, name)
+                    | StepClause::Before(name)
                     | StepClause::After(name)
                     | StepClause::StraightAfter(name)
                     | StepClause::Within(_, name)

@@ -4,7 +4,8 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
-use crate::model::step::{Order, Step, StepRef};
+use crate::model::flow;
+use crate::model::step::{Step, StepRef};
 use std::collections::{HashMap, HashSet};
 
 /// The check and its explanation.
@@ -30,7 +31,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if recipe.parts().all(|(_, part)| part.steps.iter().all(|step| step.order.is_empty())) {
         return;
     }
-    let waits = waits(recipe);
+    let waits = flow::waits(recipe);
     let rings = rings(&waits);
     let waited_for: HashSet<StepRef> = waits.values().flatten().copied().collect();
     for ring in &rings {
@@ -45,21 +46,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
-}
-
-/// Which steps each step waits for.
-fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
-    let mut waits: HashMap<StepRef, Vec<StepRef>> = HashMap::new();
-    for (id, part) in recipe.parts() {
-        for (at, step) in part.steps.iter().enumerate() {
-            let mut before: Vec<StepRef> = step.order.iter().map(|order| order.other()).collect();
-            if before.is_empty() && at > 0 {
-                before.push(StepRef { part: id, step: at - 1 });
-            }
-            waits.insert(StepRef { part: id, step: at }, before);
-        }
-    }
-    waits
 }
 
 /// Every ring of steps that wait for each other, each once.
@@ -123,10 +109,10 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
 /// Whether a step that no step waits for is not the last of its part, and others wait for something else instead.
 fn is_dead_end(part: &Part, step: &Step, at: usize) -> bool {
     let is_last = at + 1 == part.steps.len();
-    let beside = step.order.iter().any(|order| matches!(order, Order::During(_)));
-    let next_beside = part.steps.get(at + 1).is_some_and(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
+    let beside = flow::is_beside(step);
+    let next_beside = part.steps.get(at + 1).is_some_and(|next| flow::is_beside(next));
     // Steps that stand beside another (`during`) end when they end; so may one that only others run beside.
-    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(|next| next.order.iter().any(|order| matches!(order, Order::During(_))));
+    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(|next| flow::is_beside(next));
     !is_last && !beside && !last_of_beside
 }
 

@@ -61,7 +61,7 @@ fn step_problem(step: &StepLine) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
-            StepClause::Using(equipment, at) => (at, has_word(equipment.key.as_str(), &["oven"])),
+            StepClause::Using(equipment, at, _) => (at, has_word(equipment.key.as_str(), &["oven"])),
             StepClause::At(at) => (at, false),
             _ => return None,
         };

@@ -88,7 +88,7 @@ fn odd(step: &StepLine) -> Option<Diagnostic> {
 fn usual(step: &StepLine) -> (&'static str, i64, i64) {
     let name = step.name.key.as_str();
     let uses = |word: &str| {
-        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, _) if has_word(name.key.as_str(), &[word])))
+        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &[word])))
     };
     let each = step.clauses.iter().any(|clause| clause.value == StepClause::Each);
     match step.kind.value {
@@ -110,7 +110,7 @@ fn usual(step: &StepLine) -> (&'static str, i64, i64) {
 
 /// Whether a step stands where a dough works fast.
 fn is_warm(clause: &StepClause) -> bool {
-    let (StepClause::At(at) | StepClause::Using(_, at)) = clause else { return false };
+    let (StepClause::At(at) | StepClause::Using(_, at, _)) = clause else { return false };
     let said = at.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new()));
     said.and_then(|said| said.temperature()).is_some_and(|temperature| temperature.celsius() >= Number::whole(18))
 }

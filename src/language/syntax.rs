@@ -13,9 +13,11 @@ use std::sync::Arc;
 
 mod pantry_words;
 mod spans;
+mod step_words;
 
 pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
 pub(crate) use spans::Spans;
+pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
 /// A name folded for comparing: lower case, runs of spaces one space.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -177,70 +179,6 @@ pub struct IngredientLine {
     pub amount: Amount,
     /// How.
     pub clauses: Vec<Spanned<IngredientClause>>,
-}
-
-/// Who is busy during a step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum StepKind {
-    /// Somebody works the whole time.
-    Hands,
-    /// It runs by itself but somebody stays in reach.
-    Tend,
-    /// Nobody is needed.
-    Wait,
-}
-
-impl StepKind {
-    /// The word of the language.
-    pub fn word(self) -> &'static str {
-        match self {
-            StepKind::Hands => "hands",
-            StepKind::Tend => "tend",
-            StepKind::Wait => "wait",
-        }
-    }
-}
-
-/// What stands behind a step's time, after a comma.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum StepClause {
-    /// `each`
-    Each,
-    /// `12 at a time`
-    AtATime(WrittenNumber),
-    /// `using oven at 190 C = 375 F`
-    Using(Name, Vec<Quantity>),
-    /// `at 24 C`
-    At(Vec<Quantity>),
-    /// `up to 2 days`
-    UpTo(Quantity),
-    /// `during STEP`
-    During(Name),
-    /// `after STEP`
-    After(Name),
-    /// `straight after STEP`
-    StraightAfter(Name),
-    /// `within 10 min after STEP`
-    Within(Quantity, Name),
-    /// `station NAME`
-    Station(Name),
-    /// `people 2`
-    People(WrittenNumber),
-    /// Something that was reported.
-    Broken,
-}
-
-/// The head line of a step.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct StepLine {
-    /// Its name.
-    pub name: Name,
-    /// Who is busy.
-    pub kind: Spanned<StepKind>,
-    /// How long.
-    pub duration: Quantity,
-    /// What else.
-    pub clauses: Vec<Spanned<StepClause>>,
 }
 
 /// How much of an ingredient a pair of braces takes.

@@ -2,9 +2,10 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::model::cooking::cooks_by_head;
 use crate::model::kitchen::{Capacity, Kitchen};
-use crate::model::recipe::Part;
-use crate::model::step::{Loads, Step};
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::Loads;
 use crate::solve::formula::{Formula, SolvedPart};
 
 /// The most loads that are counted one by one; more than a day of one-second loads is a mistake.
@@ -21,12 +22,14 @@ pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<
 /// # Errors
 /// When a number leaves the range of exact numbers.
 pub fn count(
-    part: &Part,
+    (recipe, id): (&Recipe, PartId),
     solved: &SolvedPart,
     formula: &Formula,
-    step: &Step,
+    step_at: usize,
     kitchen: &Kitchen,
 ) -> Result<i64, Overflow> {
+    let Some(part) = recipe.part(id) else { return Ok(1) };
+    let Some(step) = part.steps.get(step_at) else { return Ok(1) };
     let pieces = pieces_of(part, solved, formula);
     let said = match (step.loads, pieces) {
         (Loads::Once, _) | (_, None) => Number::ONE,
@@ -39,15 +42,38 @@ pub fn count(
             // Said loads already are pieces; only larger ones than fit are cut again.
             (Loads::Of(size), _) if size <= most.value() => Number::ONE,
             (Loads::Each, _) | (_, None) => Number::ONE,
+            // What is not in pieces yet, or never will be, is not counted in them: bones on two trays are not 80 portions.
+            (Loads::Once, Some(_)) if !in_pieces(recipe, id) => Number::ONE,
             (_, Some(pieces)) => pieces.over(most.value())?.ceil(),
         },
-        Some(Capacity::Mass(most)) if step.loads == Loads::Once => mass_in(solved).ratio(most)?.ceil().max(Number::ONE),
+        Some(Capacity::Mass(most)) if step.loads == Loads::Once => {
+            mass_in(part, solved, step_at)?.ratio(most)?.ceil().max(Number::ONE)
+        }
         _ => Number::ONE,
     };
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
 }
 
-/// What lies in the bowl: everything that goes into the part.
-fn mass_in(solved: &SolvedPart) -> Mass {
-    solved.goes_in.unwrap_or(Mass::ZERO)
+/// Whether a part is handled in pieces: it is divided, is written for one piece, takes another in pieces, or is what the
+/// recipe is about.
+pub fn in_pieces(recipe: &Recipe, id: PartId) -> bool {
+    let Some(part) = recipe.part(id) else { return false };
+    let takes_pieces = part.lines.iter().any(|line| match line.refers {
+        Refers::Part(other) => recipe.part(other).is_some_and(|part| part.divide.is_some()),
+        Refers::Pantry(_) => false,
+    });
+    part.divide.is_some() || part.per_piece || takes_pieces || recipe.final_part() == Some(id)
+}
+
+/// What is in the equipment at a step: what this step and those before it took, and once something of it was cooked no
+/// more than what the part comes to.
+fn mass_in(part: &Part, solved: &SolvedPart, step_at: usize) -> Result<Mass, Overflow> {
+    let all = solved.goes_in.unwrap_or(Mass::ZERO);
+    let later = solved.draws.iter().filter(|draw| draw.step > step_at).filter_map(|draw| draw.drawn.mass);
+    let now = all.minus(Mass::sum(later)?)?;
+    let cooked = part.steps.iter().take(step_at).any(cooks_by_head);
+    Ok(match solved.makes {
+        Some(makes) if cooked && makes < now => makes,
+        _ => now.max(Mass::ZERO),
+    })
 }

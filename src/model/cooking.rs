@@ -70,6 +70,12 @@ pub fn cooks(step: &Step) -> bool {
     is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && has_word(&words_of(step), COOKS))
 }
 
+/// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
+pub fn cooks_by_head(step: &Step) -> bool {
+    let named = step.temperature.is_none() && step.kind != StepKind::Wait;
+    is_hot(step) || named && has_word(step.name.key.as_str(), COOKS)
+}
+
 /// Whether a step stands in the cold.
 pub fn chills(step: &Step) -> bool {
     match step.temperature {

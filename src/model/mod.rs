@@ -1,9 +1,11 @@
 //! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
+pub mod alive;
 pub mod allergen;
 pub mod contains;
 pub mod cooking;
 pub mod kind;
+pub mod flow;
 pub mod kitchen;
 pub mod larder;
 pub mod notes;

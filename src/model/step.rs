@@ -4,6 +4,8 @@ use crate::language::syntax::Name;
 pub use crate::language::syntax::StepKind;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::reference::PartId;
@@ -26,6 +28,10 @@ pub enum Loads {
 pub enum Order {
     /// While the other runs.
     During(StepRef),
+    /// At the [moments](Step::moments) of the other, counted from its start.
+    Into(StepRef),
+    /// Any time before the other, whatever the other's part takes.
+    Before(StepRef),
     /// Any time after the other.
     After(StepRef),
     /// As soon as the other ends.
@@ -38,7 +44,12 @@ impl Order {
     /// The other step.
     pub fn other(self) -> StepRef {
         match self {
-            Order::During(other) | Order::After(other) | Order::StraightAfter(other) | Order::Within(_, other) => other,
+            Order::During(other)
+            | Order::Into(other)
+            | Order::Before(other)
+            | Order::After(other)
+            | Order::StraightAfter(other)
+            | Order::Within(_, other) => other,
         }
     }
 }
@@ -85,6 +96,31 @@ pub enum Words {
     Measure(Vec<Said>),
 }
 
+impl Step {
+    /// How hot it is, later falls included, as printed; `None` where no heat is said.
+    pub fn heat(&self, units: Units) -> Option<Shown> {
+        let (low, high) = self.temperature?;
+        Some(self.with_later(show::temperature_range(low, high, units), units))
+    }
+
+    /// A printed heat with what the oven falls or rises to later.
+    pub fn with_later(&self, first: Shown, units: Units) -> Shown {
+        if self.later.is_empty() {
+            return first;
+        }
+        let later = self.later.iter().map(|(at, after)| {
+            format!(" then {} after {}", show::temperature_range(*at, None, units), show::duration(*after))
+        });
+        Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>())
+    }
+
+    /// When within another step it is done, as printed: `45 min and 90 min`.
+    pub fn moments_said(&self) -> String {
+        let moments: Vec<String> = self.moments.iter().map(|moment| show::duration(*moment).to_string()).collect();
+        moments.join(" and ")
+    }
+}
+
 /// A step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
@@ -100,16 +136,24 @@ pub struct Step {
     pub equipment: Option<Name>,
     /// How hot the oven is or the place where it stands; the lower end and, for a range, the upper.
     pub temperature: Option<(Temperature, Option<Temperature>)>,
+    /// How hot it is later, and how long after the step's start: an oven that falls.
+    pub later: Vec<(Temperature, Duration)>,
     /// The same as it was written, possibly in both scales.
     pub temperature_said: Vec<Said>,
     /// How long it may go on without harm.
     pub up_to: Option<Duration>,
+    /// How long what it made may stand before the next step, if that is said.
+    pub may_stand: Option<Duration>,
+    /// How long after the start of another step it is done, once for each; with [`Order::Into`].
+    pub moments: Vec<Duration>,
     /// Its order, if not after the step above.
     pub order: Vec<Order>,
     /// Whose card it prints on.
     pub station: Option<Name>,
     /// Hands needed at once.
     pub people: u32,
+    /// How many people may divide the work; 1 where nobody may.
+    pub shared_by: u32,
     /// What is done.
     pub words: Vec<Words>,
     /// The sign by which it is done.

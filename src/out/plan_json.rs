@@ -11,6 +11,8 @@ struct Wire<'a> {
     format: u32,
     span_minutes: i64,
     optimal: bool,
+    /// The measures of which no plan has less, given those before them as they are.
+    proven: Vec<&'static str>,
     quietest: bool,
     gap_minutes: i64,
     start: Option<String>,
@@ -57,6 +59,7 @@ pub fn render(schedule: &Schedule) -> Result<String, serde_json::Error> {
         format: FORMAT,
         span_minutes: schedule.span,
         optimal: schedule.optimal,
+        proven: schedule.proven.clone(),
         quietest: schedule.quietest,
         gap_minutes: schedule.gap,
         start: at(0),

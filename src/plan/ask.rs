@@ -3,16 +3,20 @@
 use super::problem::{
     Due, Equipment, Holding, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Standing, Task, Window,
 };
-use super::tasks::{self, Tasks};
+use super::tasks::{self, Hold, Tasks};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
+use crate::measure::temperature::Temperature;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::step::StepKind;
 
 /// The longest pause within a spell of hands-on work: time to wash the hands and fetch the next thing. Common practice,
 /// no source.
 const PAUSE: Minute = 10;
+
+/// Nothing is held longer than a month, whatever it may go on.
+const LONGEST_HELD: Minute = 31 * 1440;
 
 /// What a minute counts in which something is ready and not yet wanted; see the weights in `tasks`.
 const GROWS_STALE: u32 = 6;
@@ -41,8 +45,11 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         standing: tasks.standing.clone(),
         pause: PAUSE,
     };
+    for hold in &tasks.holds {
+        held_on(&mut problem, hold);
+    }
     let drawn_out = |task: &Task| task.longest > task.shortest;
-    for at in (0..problem.tasks.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
+    for at in (0..tasks.list.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
         problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
     }
     for (finals, due) in tasks.finals.iter().zip(&hours.dues) {
@@ -66,6 +73,40 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         }
     }
     problem
+}
+
+/// Gives the unit of some tasks to a task of its own that lasts as long as it is held; tasks that hold nothing where the
+/// kitchen has no such equipment stay as they are.
+fn held_on(problem: &mut Problem, hold: &Hold) {
+    let number = problem.tasks.len();
+    let of = |at: &usize| problem.tasks.get(*at);
+    let tasks: Vec<&Task> = hold.tasks.iter().filter_map(of).collect();
+    let (one, other) = (tasks.first().and_then(|task| task.holds), tasks.last().and_then(|task| task.holds));
+    let (Some(holds), Some(Holding { leaves, .. })) = (one, other) else {
+        // Every hold has its number, also one of equipment that the kitchen does not have.
+        let label = Label { recipe: 2, part: number, step: 0, load: 0 };
+        problem.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
+        return;
+    };
+    let size = tasks.iter().filter_map(|task| task.holds).map(|holds| holds.size).max().unwrap_or(holds.size);
+    let shortest = tasks.iter().map(|task| task.shortest).sum();
+    let label = Label { recipe: 2, part: number, step: 0, load: 0 };
+    let holds = Some(Holding { leaves, size, ..holds });
+    let task = Task { label, kind: Kind::Wait, shortest, longest: LONGEST_HELD.max(shortest), cooks: 0, holds };
+    let lag = |from, to, most| Lag { from, to, least: 0, most, rule: Rule::Held };
+    if let Some(first) = hold.tasks.first() {
+        problem.lags.push(lag(Point::start(*first), Point::start(number), Some(0)));
+    }
+    for until in &hold.until {
+        problem.lags.push(lag(*until, Point::end(number), (hold.until.len() == 1).then_some(0)));
+    }
+    for at in &hold.tasks {
+        if let Some(task) = problem.tasks.get_mut(*at) {
+            task.holds = None;
+            task.longest = task.shortest;
+        }
+    }
+    problem.tasks.push(task);
 }
 
 /// The shortest time between closing and opening.
@@ -120,7 +161,8 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
         (Some(takes), _) => takes,
         (None, _) => 1,
     };
-    Some(Holding { equipment, setting: one.temperature.and_then(|at| tenths(at.celsius())), size })
+    let tenths = |at: Option<Temperature>| at.and_then(|at| tenths(at.celsius()));
+    Some(Holding { equipment, setting: tenths(one.temperature), leaves: tenths(one.leaves), size })
 }
 
 fn shared(equipment: &crate::model::kitchen::Equipment) -> Option<i64> {

@@ -136,7 +136,7 @@ impl<'a> Builder<'a> {
             waiting: self.before.iter().map(Vec::len).collect(),
             ready: BTreeSet::new(),
             occupancy: Occupancy::new(self.model),
-            setbacks: 30 + 10 * count,
+            setbacks: 200 + 100 * count,
             effort,
         }
     }

@@ -96,6 +96,14 @@ fn rules(model: &Model, builder: &Builder) -> Vec<Dense<i64>> {
         longest_of_group[group] = longest_of_group[group].max(tails[task]);
     }
     let wide = model.horizon() + 1;
+    // Groups of one length, such as one recipe many times, still come one after the other.
+    let mut by_length: Vec<usize> = tasks.clone().map(|task| builder.group_of(task)).collect();
+    by_length.sort_by_key(|group| (-longest_of_group[*group], *group));
+    by_length.dedup();
+    let mut rank: Dense<i64> = Dense::filled(model.jobs.len(), 0);
+    for (at, group) in (0..).zip(&by_length) {
+        rank[*group] = at;
+    }
     vec![
         // What most hangs on goes first.
         by(&|task| -tails[task]),
@@ -104,10 +112,7 @@ fn rules(model: &Model, builder: &Builder) -> Vec<Dense<i64>> {
         // What must be over first, as seen from its group's end.
         by(&|task| heads[task] + model.jobs[task].shortest - tails[task]),
         // One group after the other, the longest first.
-        by(&|task| {
-            let group = builder.group_of(task);
-            -longest_of_group[group] * wide - tails[task]
-        }),
+        by(&|task| rank[builder.group_of(task)] * wide - tails[task]),
         // One group after the other, the one that can start first goes first.
         by(&|task| i64::try_from(builder.group_of(task)).unwrap_or(0) * wide + heads[task]),
     ]

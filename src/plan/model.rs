@@ -7,7 +7,7 @@
 
 use super::dense::Dense;
 use super::network::{Bond, Cause, Network, Ring};
-use super::problem::{Edge, Equipment, Holding, Kind, Minute, Point, Problem, Stand, Window};
+use super::problem::{Edge, Equipment, FURTHEST, Holding, Kind, Minute, Point, Problem, Stand, Window};
 
 /// A task as the planner sees it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,6 +102,11 @@ impl Model {
 
     /// Puts a problem into the planner's form, mirrored or not, with the minute that is to be zero.
     pub fn seen_from(problem: &Problem, mirrored: bool, origin: Minute) -> Model {
+        // In the mirror what a unit is left at is what it was found at.
+        let turned = |holds: Holding| match mirrored {
+            true => Holding { setting: holds.leaves, leaves: holds.setting, ..holds },
+            false => holds,
+        };
         let jobs: Dense<Job> = problem
             .tasks
             .iter()
@@ -113,7 +118,7 @@ impl Model {
                 attended: task.kind != Kind::Wait,
                 hands: task.kind == Kind::Hands,
                 cooks: task.cooks,
-                holds: task.holds,
+                holds: task.holds.map(turned),
             })
             .collect();
         let mut model = Model {
@@ -189,7 +194,9 @@ impl Model {
             bonds.push(Bond { from: self.zero(), to: start(task), by: 0, cause: Cause::Edge });
         }
         for (at, lag) in problem.lags.iter().enumerate() {
-            bonds.push(self.bond(lag.from, lag.to, lag.least, Cause::Lag(at)));
+            if lag.least > -FURTHEST {
+                bonds.push(self.bond(lag.from, lag.to, lag.least, Cause::Lag(at)));
+            }
             if let Some(most) = lag.most {
                 bonds.push(self.bond(lag.to, lag.from, -most, Cause::Lag(at)));
             }
@@ -238,18 +245,18 @@ impl Model {
     /// Whether two loads can be in one unit of their equipment at the same time.
     pub fn share(&self, one: Holding, other: Holding) -> bool {
         let equipment = &self.equipment[one.equipment];
-        equipment.shared.is_some_and(|takes| one.size + other.size <= takes)
-            && equipment.agree(one.setting, other.setting)
+        equipment.shared.is_some_and(|takes| one.size + other.size <= takes) && equipment.alike(one, other)
     }
 
-    /// Whether two loads want the same setting of their equipment.
-    pub fn agree(&self, one: Holding, other: Holding) -> bool {
-        self.equipment[one.equipment].agree(one.setting, other.setting)
+    /// Whether two loads can be in one unit at once, as far as heat goes.
+    pub fn alike(&self, one: Holding, other: Holding) -> bool {
+        self.equipment[one.equipment].alike(one, other)
     }
 
-    /// The time a unit needs between two loads that do not share it.
-    pub fn heating(&self, one: Holding, other: Holding) -> Minute {
-        if self.agree(one, other) { 0 } else { self.equipment[one.equipment].heating }
+    /// The time a unit needs between two loads of which one comes after the other.
+    pub fn heating(&self, first: Holding, then: Holding) -> Minute {
+        let equipment = &self.equipment[first.equipment];
+        if equipment.agree(first.leaves, then.setting) { 0 } else { equipment.heating }
     }
 
     fn hours(&self, open: &[Window]) -> Vec<Window> {

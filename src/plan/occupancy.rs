@@ -129,13 +129,17 @@ impl Units {
             // Nothing that begins longer ago than the longest load can still be in the way.
             let first = held.partition_point(|other| other.start < start - self.longest - reach);
             let near = || held.iter().skip(first).take_while(|other| other.start < start + minutes + reach);
+            let heat = |first: Holding, then: Holding| {
+                if self.equipment.agree(first.leaves, then.setting) { 0 } else { reach }
+            };
             let unlike = near()
                 .filter(|other| {
-                    !self.equipment.agree(other.holding.setting, holding.setting)
-                        && start < other.end + reach
-                        && other.start < start + minutes + reach
+                    let (behind, before) = (heat(other.holding, holding), heat(holding, other.holding));
+                    !self.equipment.alike(holding, other.holding)
+                        && start < other.end + behind
+                        && other.start < start + minutes + before
                 })
-                .map(|other| other.end + reach)
+                .map(|other| other.end + heat(other.holding, holding))
                 .max();
             if let Some(next) = unlike {
                 start = next;
@@ -329,7 +333,7 @@ mod tests {
     fn an_oven_is_shared_only_at_one_heat() {
         let oven = Equipment { count: 1, shared: Some(24), tolerance: 50, heating: 15 };
         let mut units = Units::new(&oven, 9);
-        let load = |setting, size| Holding { equipment: 0, setting: Some(setting), size };
+        let load = |setting, size| Holding { equipment: 0, setting: Some(setting), leaves: Some(setting), size };
         units.put(0, 0, 100, 130, load(1900, 12));
         assert_eq!(units.fit(90, 20, load(1930, 12)).0, 90);
         assert_eq!(units.fit(90, 20, load(1930, 13)).0, 130);

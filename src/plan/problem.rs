@@ -51,6 +51,8 @@ pub struct Holding {
     pub equipment: usize,
     /// How hot it must be, in tenths of a degree Celsius; `None` agrees with every heat.
     pub setting: Option<i32>,
+    /// How hot it is when the task ends; the same as `setting` unless the oven falls meanwhile.
+    pub leaves: Option<i32>,
     /// How much of a unit the load fills, in the measure of [`Equipment::shared`]; without meaning where a unit is
     /// not shared.
     pub size: i64,
@@ -120,6 +122,14 @@ pub enum Rule {
     UpTo,
     /// A rest begins the moment the work before it ends.
     AtOnce,
+    /// What is alive does not wait.
+    Alive,
+    /// Pieces that are shaped one by one are as old as the first.
+    FirstPiece,
+    /// At a said moment of another step.
+    Into,
+    /// A unit is held as long as something is in it.
+    Held,
     /// Nothing stands through the night unless a file says so.
     Overnight,
     /// Somebody is there when a rest begins or ends.
@@ -191,6 +201,12 @@ impl Equipment {
     /// So many units that take one load at a time and need no heating.
     pub fn plain(count: u32) -> Equipment {
         Equipment { count, shared: None, tolerance: Equipment::USUAL_TOLERANCE, heating: 0 }
+    }
+
+    /// Whether two loads can be in a unit at once, as far as heat goes: at one heat, and one that does not fall.
+    pub fn alike(&self, one: Holding, other: Holding) -> bool {
+        let steady = |holds: Holding| self.agree(holds.setting, holds.leaves);
+        steady(one) && steady(other) && self.agree(one.setting, other.setting)
     }
 
     /// Whether two loads can follow each other, or share a unit, without the setting being changed.

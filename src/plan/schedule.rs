@@ -85,6 +85,8 @@ pub struct Schedule {
     pub optimal: bool,
     /// Whether of those that take no more time none lets less stand about, or has fewer spells of work.
     pub quietest: bool,
+    /// The measures that are proven, the more important first: `span`, `standing`, `spells`.
+    pub proven: Vec<&'static str>,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -119,7 +121,7 @@ impl Schedule {
         for (at, task) in tasks.list.iter().enumerate() {
             let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
             rows.extend(row(work, kitchen, task, start - first, end - first).map(|row| {
-                let unit = solved.units.get(at).copied().flatten();
+                let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 (at, Row { unit, people, ..row })
             }));
@@ -151,6 +153,7 @@ impl Schedule {
             spells: solved.score.spells,
             optimal: solved.span_proven(),
             quietest: solved.proven(),
+            proven: solved.measures_proven(),
             gap: (solved.score.span - solved.least.span).max(0),
             clock,
             start: first,
@@ -202,7 +205,7 @@ fn row(work: &Work, kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) 
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.temperature.map(|(low, high)| show::temperature_range(low, high, Units::Metric).to_string()),
+        temperature: step.heat(Units::Metric).map(|heat| heat.to_string()),
         pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
         sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
     })

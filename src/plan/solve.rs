@@ -41,6 +41,18 @@ impl Plan {
         self.score == self.least
     }
 
+    /// The measures of which no plan has less, given those before them as they are; a measure counts only while those
+    /// before it are proven.
+    pub fn measures_proven(&self) -> Vec<&'static str> {
+        let (score, least) = (self.score, self.least);
+        let measures = [
+            ("span", score.span == least.span),
+            ("standing", score.standing == least.standing),
+            ("spells", score.spells == least.spells),
+        ];
+        measures.into_iter().take_while(|(_, proven)| *proven).map(|(name, _)| name).collect()
+    }
+
     /// Whether no plan has a shorter span.
     pub fn span_proven(&self) -> bool {
         self.score.span == self.least.span

@@ -1,5 +1,7 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
+mod live;
+
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
 use crate::make::batch::BatchPart;
@@ -8,9 +10,12 @@ use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
+use crate::model::alive::{Alive, STAND};
+use crate::model::flow;
 use crate::model::kitchen::Kitchen;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef, Target, Words};
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef};
+use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use std::collections::{HashMap, HashSet};
 
@@ -53,6 +58,8 @@ pub struct Task {
     pub equipment: Option<Name>,
     /// How hot that is.
     pub temperature: Option<Temperature>,
+    /// How hot that is when the task ends.
+    pub leaves: Option<Temperature>,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
     /// Whose card it is on.
@@ -78,6 +85,28 @@ pub struct Tasks {
     pub ends_attended: Vec<usize>,
     /// Pairs between which nothing may stand through a night: the one that ends, the one that starts.
     pub same_day: Vec<(usize, usize)>,
+    /// Stretches in which a unit is held beyond one task: until what is in it is taken out, and through steps that stay
+    /// in it.
+    pub holds: Vec<Hold>,
+}
+
+impl Tasks {
+    /// The number that a task's unit has in the planner's problem: that of the hold it is in, else its own.
+    pub fn holder(&self, task: usize) -> Option<usize> {
+        match self.holds.iter().position(|hold| hold.tasks.contains(&task)) {
+            Some(hold) => Some(self.list.len() + hold),
+            None => Some(task),
+        }
+    }
+}
+
+/// A unit of equipment that is held from the start of a task, through others that stay in it, until a moment.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hold {
+    /// The tasks in it, the first one first; they hold nothing by themselves.
+    pub tasks: Vec<usize>,
+    /// The moments by all of which it is free again; one alone is the moment at which it is.
+    pub until: Vec<Point>,
 }
 
 /// The tasks of everything that is made.
@@ -87,7 +116,8 @@ pub struct Tasks {
 pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     let made = work.made();
     let numbers = made.iter().enumerate().map(|(number, at)| (*at, number)).collect();
-    let mut making = Making { work, kitchen, made, numbers, tasks: Tasks::default(), by_step: HashMap::new() };
+    let alive = work.batches.iter().map(|batch| Alive::of(&batch.recipe)).collect();
+    let mut making = Making { work, kitchen, made, numbers, tasks: Tasks::default(), by_step: HashMap::new(), alive };
     for at in 0..making.made.len() {
         making.take_part(at)?;
     }
@@ -95,6 +125,9 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
         making.link_part(at);
     }
     making.finals();
+    // What stays in its unit ends when it is taken out, which whoever takes it sees to.
+    let Tasks { holds, ends_attended, .. } = &mut making.tasks;
+    ends_attended.retain(|task| !holds.iter().any(|hold| hold.tasks.contains(task)));
     Ok(making.tasks)
 }
 
@@ -108,6 +141,8 @@ struct Making<'a> {
     tasks: Tasks,
     /// The tasks of a step of a part that is made.
     by_step: HashMap<(usize, usize), Vec<usize>>,
+    /// For each order, after which steps what they made is alive.
+    alive: Vec<Alive>,
 }
 
 impl<'a> Making<'a> {
@@ -137,10 +172,12 @@ impl<'a> Making<'a> {
         let whole = solved.whole()?;
         let solved = whole.as_ref().unwrap_or(solved);
         for (step_at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count(part, solved, formula, step, self.kitchen)?;
+            let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
             let pieces = loads::pieces_of(part, solved, formula);
+            let loads = self.moments(place, solved, step)?.unwrap_or(loads);
+            let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
             let step_place = StepRef { part: place.part, step: step_at };
-            for task in loads_of(recipe, place.batch, step_place, at, step, loads, pieces)? {
+            for task in loads_of(recipe, place.batch, step_place, at, step, (loads, shares), pieces)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
             }
@@ -148,17 +185,32 @@ impl<'a> Making<'a> {
         Ok(())
     }
 
+    /// How many times a step is done that is done at moments of another: once for each moment and load of that.
+    fn moments(&self, place: BatchPart, solved: &SolvedPart, step: &Step) -> Result<Option<i64>, Overflow> {
+        let outer = step.order.iter().find_map(|order| match order {
+            StepOrder::Into(other) if other.part == place.part => Some(other.step),
+            _ => None,
+        });
+        let (Some(outer), Some(batch)) = (outer, self.work.batches.get(place.batch)) else { return Ok(None) };
+        let loads = loads::count((&batch.recipe, place.part), solved, &batch.formula, outer, self.kitchen)?;
+        let loads = loads.min(MOST_LOADS);
+        Ok(i64::try_from(step.moments.len()).ok().and_then(|moments| loads.checked_mul(moments)))
+    }
+
     /// Links the steps of a part to each other and to the parts they take.
     fn link_part(&mut self, at: usize) {
         let Some((place, recipe, part)) = self.part_of(at) else { return };
         for (step_at, step) in part.steps.iter().enumerate() {
             let mine = self.tasks_of(at, step_at);
+            self.stay_together(&mine);
             for order in &step.order {
                 let other = order.other();
                 let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
                 match order {
                     StepOrder::During(_) => self.during(&first, &mine),
+                    StepOrder::Into(_) => self.into_it(&first, &mine, step),
+                    StepOrder::Before(_) => self.follow(&mine, &first, None, Rule::After),
                     StepOrder::After(_) => self.follow(&first, &mine, None, Rule::After),
                     StepOrder::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
                     StepOrder::Within(time, _) => {
@@ -168,21 +220,29 @@ impl<'a> Making<'a> {
             }
             let mut leads = !step.order.is_empty();
             if step.order.is_empty() {
-                for before in before(part, place.part, step_at) {
+                for before in flow::above(part, step_at) {
                     leads = true;
                     let first = self.tasks_of(at, before);
                     self.next_step(&first, &mine);
+                    self.since_the_first(part, (at, before), &mine);
                 }
             }
-            let taken = taken(recipe, place.part, part, step, step_at);
-            let taken: Vec<usize> = taken.iter().filter_map(|id| self.number(place.batch, *id)).collect();
-            for other in taken {
-                for ends in self.ends_of(other, &mut HashSet::new()) {
-                    self.use_part(ends, &mine);
+            for (id, goes_on) in flow::taken(recipe, place.part, step_at) {
+                let Some(other) = self.number(place.batch, id) else { continue };
+                for (end, keeps) in self.ends_of(other, &mut HashSet::new()) {
+                    self.use_part((end, keeps), &mine);
+                    if goes_on && keeps.is_none() {
+                        self.take_up(end, &mine);
+                    }
                 }
             }
             if step.kind == StepKind::Wait && !leads {
                 self.tasks.starts_attended.extend(mine.first());
+            }
+            // Nothing goes into equipment, or out of it, while nobody is there.
+            if step.kind == StepKind::Wait && step.equipment.is_some() {
+                self.tasks.starts_attended.extend(&mine);
+                self.tasks.ends_attended.extend(&mine);
             }
         }
     }
@@ -215,6 +275,7 @@ impl<'a> Making<'a> {
             };
             self.stand(first, then, weight);
         }
+        self.live(first, then);
     }
 
     /// One step after another, as the file says.
@@ -231,7 +292,13 @@ impl<'a> Making<'a> {
             if let (Some(stretch), None) = (stretch, most) {
                 self.tasks.lags.push(up_to(first, then, stretch));
             }
+            if most == Some(0) {
+                self.stay_in_one(first, then);
+            }
             self.stand(first, then, HALF_DONE);
+        }
+        if rule != Rule::Within {
+            self.live(first, then);
         }
     }
 
@@ -240,6 +307,24 @@ impl<'a> Making<'a> {
             for inner in then {
                 self.tasks.lags.extend(Lag::during(*inner, *begin, *last));
             }
+        }
+    }
+
+    /// Work at said moments within another step: one task for each load of that and each moment.
+    fn into_it(&mut self, outer: &[usize], inner: &[usize], step: &Step) {
+        let slack = step.may_stand.and_then(Duration::whole_minutes).unwrap_or(STAND);
+        let moments: Vec<Minute> = step.moments.iter().filter_map(|moment| moment.whole_minutes()).collect();
+        let places = outer.iter().flat_map(|outer| moments.iter().map(move |moment| (*outer, *moment)));
+        for ((outer, moment), inner) in places.zip(inner) {
+            let lag = Lag {
+                from: Point::start(outer),
+                to: Point::start(*inner),
+                least: moment,
+                most: Some(moment + slack),
+                rule: Rule::Into,
+            };
+            self.tasks.lags.push(lag);
+            self.tasks.lags.extend(Lag::during(*inner, outer, outer));
         }
     }
 
@@ -283,18 +368,14 @@ impl<'a> Making<'a> {
         let Some((place, recipe, part)) = self.part_of(at) else { return Vec::new() };
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
         if part.steps.is_empty() && seen.len() < DEEPEST {
-            let taken = (0..part.lines.len()).filter_map(|line| match part.lines.get(line)?.refers {
-                Refers::Part(id) => Some(id),
-                Refers::Pantry(_) => None,
-            });
-            let taken = taken.chain(recipe.preferments(place.part).map(|(id, _)| id));
-            return taken
-                .filter_map(|id| self.number(place.batch, id))
+            return flow::held(recipe, place.part)
+                .into_iter()
+                .filter_map(|(_, id)| self.number(place.batch, id))
                 .flat_map(|other| self.ends_of(other, seen))
                 .map(|(end, inner)| (end, inner.or(keeps)))
                 .collect();
         }
-        let sinks = sinks(part, place.part);
+        let sinks = flow::sinks(part, place.part);
         let last = sinks.last().copied();
         let loads = |step: usize| {
             let keeps = keeps.filter(|_| Some(step) == last);
@@ -346,28 +427,34 @@ fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
     waiting.chain(early).collect()
 }
 
-/// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break.
+/// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break. Work that
+/// several may share is cut into a load for each.
 fn loads_of(
     recipe: &Recipe,
     batch: usize,
     place: StepRef,
     made: usize,
     step: &Step,
-    loads: i64,
+    (loads, shares): (i64, i64),
     pieces: Option<Number>,
 ) -> Result<Vec<Task>, Overflow> {
-    let together = matches!(step.loads, Loads::Each);
-    let count = if together { 1 } else { loads.min(MOST_LOADS) };
+    let each = matches!(step.loads, Loads::Each);
+    let whole = if each { 1 } else { loads.min(MOST_LOADS) };
+    let count = whole.saturating_mul(shares).min(if each { loads.max(1) } else { MOST_LOADS.max(whole) });
+    let split = if each { 1 } else { count / whole.max(1) };
     let per_load = match (step.loads, pieces) {
         (Loads::Of(size), _) if count == loads => Some(size),
         (_, Some(pieces)) => Some(pieces.over(Number::whole(count))?),
         _ => None,
     };
+    let count = if each { count } else { whole * split };
     (1..=count)
         .map(|load| {
             // Bundles as equal as they can be, the larger ones first.
-            let times = loads / count + i64::from(load <= loads % count);
-            let minutes = minutes(step.time.1, times)?;
+            let bundles = if each { count } else { whole };
+            let bundle = (load - 1) / split + 1;
+            let times = loads / bundles + i64::from(bundle <= loads % bundles);
+            let minutes = minutes(step.time.1, times, split)?;
             Ok(Task {
                 batch,
                 step: place,
@@ -375,12 +462,13 @@ fn loads_of(
                 load,
                 loads: count,
                 kind: step.kind,
-                least_minutes: self::minutes(step.time.0, times)?,
+                least_minutes: self::minutes(step.time.0, times, split)?,
                 minutes,
                 most_minutes: step.up_to.map(minutes_of).transpose()?.map(|most| most.max(minutes)),
                 people: if step.kind == StepKind::Hands { step.people } else { 0 },
                 equipment: step.equipment.clone(),
                 temperature: step.temperature.map(|(at, _)| at),
+                leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
                 pieces: per_load,
                 station: recipe.station_of(place.part, step),
                 span: step.span,
@@ -389,70 +477,10 @@ fn loads_of(
         .collect()
 }
 
-fn minutes(time: Duration, times: i64) -> Result<Minute, Overflow> {
-    minutes_of(time.times(Number::whole(times))?)
+fn minutes(time: Duration, times: i64, shares: i64) -> Result<Minute, Overflow> {
+    minutes_of(time.times(Number::whole(times))?.over(Number::whole(shares.max(1)))?)
 }
 
 fn minutes_of(time: Duration) -> Result<Minute, Overflow> {
     time.whole_minutes().ok_or(Overflow)
-}
-
-fn is_beside(step: &Step) -> bool {
-    step.order.iter().any(|order| matches!(order, StepOrder::During(_)))
-}
-
-/// The steps that a step follows when it says no order: the one above it, and if that is done beside another step, also
-/// the nearest one above that is not.
-fn before(part: &Part, _id: PartId, at: usize) -> Vec<usize> {
-    let mut before = Vec::new();
-    for other in (0..at).rev() {
-        before.push(other);
-        if !part.steps.get(other).is_some_and(is_beside) {
-            break;
-        }
-    }
-    before
-}
-
-/// The steps of a part that no later step of it waits for, in the file's order: when all have ended, the part is made.
-fn sinks(part: &Part, id: PartId) -> Vec<usize> {
-    let mut followed = vec![false; part.steps.len()];
-    for (at, step) in part.steps.iter().enumerate() {
-        let said = step.order.iter().filter_map(|order| match order {
-            // The outer step goes on after the inner one.
-            StepOrder::During(other) => (other.part == id).then_some(at),
-            other => (other.other().part == id).then_some(other.other().step),
-        });
-        let said: Vec<usize> = said.collect();
-        let all = if step.order.is_empty() { before(part, id, at) } else { said };
-        for other in all {
-            if let Some(slot) = followed.get_mut(other) {
-                *slot = true;
-            }
-        }
-    }
-    (0..part.steps.len()).filter(|at| followed.get(*at) == Some(&false)).collect()
-}
-
-/// The parts that a step takes. A part whose line no step takes is needed when the part begins.
-fn taken(recipe: &Recipe, id: PartId, part: &Part, step: &Step, at: usize) -> Vec<PartId> {
-    let mut taken = Vec::new();
-    let named = |step: &Step, target: Target| {
-        step.words.iter().any(|word| matches!(word, Words::Use { target: Some(named), .. } if *named == target))
-    };
-    let mut need = |target: Target, other: PartId| {
-        let named_somewhere = part.steps.iter().any(|step| named(step, target));
-        if named(step, target) || (!named_somewhere && at == 0) {
-            taken.push(other);
-        }
-    };
-    for (line_at, line) in part.lines.iter().enumerate() {
-        if let Refers::Part(other) = line.refers {
-            need(Target::Line(line_at), other);
-        }
-    }
-    for (preferment, _) in recipe.preferments(id) {
-        need(Target::Preferment(preferment), preferment);
-    }
-    taken
 }

@@ -230,6 +230,8 @@ fn renumbered(mut part: Part, foreign: Foreign, here: impl Fn(PartId) -> PartId)
         for order in &mut step.order {
             *order = match *order {
                 Order::During(other) => Order::During(step_here(other)),
+                Order::Into(other) => Order::Into(step_here(other)),
+                Order::Before(other) => Order::Before(step_here(other)),
                 Order::After(other) => Order::After(step_here(other)),
                 Order::StraightAfter(other) => Order::StraightAfter(step_here(other)),
                 Order::Within(time, other) => Order::Within(time, step_here(other)),

@@ -38,6 +38,7 @@ fn problem(value: &Value) -> Problem {
         holds: task[8].as_i64().map(|_| Holding {
             equipment: small(&task[8]),
             setting: task[9].as_i64().map(|_| small(&task[9])),
+            leaves: task[9].as_i64().map(|_| small(&task[if task[11].is_null() { 9 } else { 11 }])),
             size: number(&task[10]),
         }),
     });

@@ -131,14 +131,25 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
                         wrong.push(format!("tasks {one} and {other} in one unit at once"));
                     }
                 }
-                let alike = match (mine.setting, theirs.setting) {
+                let alike = |a: Option<i32>, b: Option<i32>| match (a, b) {
                     (Some(a), Some(b)) => (a - b).abs() <= equipment.tolerance,
                     _ => true,
                 };
-                let apart = (plan.starts[*one] - plan.ends[*other]).max(plan.starts[*other] - plan.ends[*one]);
                 let real = |task: usize| plan.ends[task] > plan.starts[task];
-                if one != other && !alike && apart < equipment.heating && real(*one) && real(*other) {
-                    wrong.push(format!("tasks {one} and {other} are {apart} min apart at different settings"));
+                if one == other || !real(*one) || !real(*other) {
+                    continue;
+                }
+                // Loads in one oven at once want the same heat, and so none that falls; after another, what that leaves.
+                if together
+                    && !(alike(mine.setting, theirs.setting)
+                        && alike(mine.setting, mine.leaves)
+                        && alike(theirs.setting, theirs.leaves))
+                {
+                    wrong.push(format!("tasks {one} and {other} are in one unit at different settings"));
+                }
+                let apart = plan.starts[*other] - plan.ends[*one];
+                if apart >= 0 && !alike(mine.leaves, theirs.setting) && apart < equipment.heating {
+                    wrong.push(format!("task {other} comes {apart} min after {one} at another setting"));
                 }
             }
             if equipment.shared.is_some_and(|takes| load > takes) {

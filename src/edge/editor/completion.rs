@@ -281,7 +281,7 @@ impl Typed<'_> {
 
     fn step_clause(&mut self, clause: &str, part: Option<&Key>, own_name: &str) {
         let Some(part_key) = part else { return self.all(clause, STEP_CLAUSES, Kind::Keyword) };
-        for word in ["straight after ", "after ", "during "] {
+        for word in ["straight after ", "after ", "during ", "before "] {
             if let Some(rest) = keyword_rest(clause, word) {
                 return self.steps(rest, part_key, own_name);
             }
@@ -290,6 +290,11 @@ impl Typed<'_> {
             && let Some(at) = clause.find(" after ")
         {
             return self.steps(clause.get(at + 7..).unwrap_or(""), part_key, own_name);
+        }
+        if clause.starts_with(|c: char| c.is_ascii_digit())
+            && let Some(at) = clause.find(" into ")
+        {
+            return self.steps(clause.get(at + 6..).unwrap_or(""), part_key, own_name);
         }
         if let Some(rest) = keyword_rest(clause, "using ").or_else(|| keyword_rest(clause, "station ")) {
             let Some((recipe, _)) = self.view.worked() else { return };
@@ -423,6 +428,9 @@ const STEP_CLAUSES: &[(&str, &str)] = &[
     ("after ", "any time after another step"),
     ("straight after ", "as soon as another step ends"),
     ("within ", "not longer than a time after another step"),
+    ("before ", "any time before another step, whatever the part takes"),
+    ("may stand ", "how long what it made may stand before the next step"),
+    ("shared by ", "how many may divide the work"),
     ("station ", "whose card it prints on"),
     ("people ", "hands needed at once"),
 ];

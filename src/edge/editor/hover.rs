@@ -290,7 +290,7 @@ fn equipment(view: &View, offset: usize) -> Option<(String, Span)> {
     let (_, line) = place::line(view.tree(), offset)?;
     let Content::Step(step) = &line.content else { return None };
     let using = step.clauses.iter().find_map(|clause| match &clause.value {
-        crate::language::syntax::StepClause::Using(name, _) => Some(name),
+        crate::language::syntax::StepClause::Using(name, ..) => Some(name),
         _ => None,
     })?;
     let range = using.span.range();

@@ -149,12 +149,14 @@ impl Finder<'_> {
         self.add(step.name.span, Thing::Step(self.scope.source, part.clone(), step.name.key.clone()), true);
         for clause in &step.clauses {
             match &clause.value {
-                StepClause::Using(name, _) => {
+                StepClause::Using(name, ..) => {
                     if let Some(kitchen) = self.scope.kitchen() {
                         self.add(name.span, Thing::Equipment(kitchen, name.key.clone()), false);
                     }
                 }
                 StepClause::During(name)
+                | StepClause::Into(_, name)
+                | StepClause::Before(name)
                 | StepClause::After(name)
                 | StepClause::StraightAfter(name)
                 | StepClause::Within(_, name) => self.order(&part, name),

@@ -26,7 +26,7 @@ impl Maker<'_> {
         let amounts = self.draw_amounts(solved, mix)?;
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count(part, solved, self.formula, step, &self.recipe.kitchen)?;
+            let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
             let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
             let of_step: Vec<(&Draw, &Shown)> = draws.collect();
             steps.push(StepCard {
@@ -40,7 +40,9 @@ impl Maker<'_> {
                 up_to_shown: step.up_to.map(show::duration),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
-                temperature_shown: step.temperature.map(|_| measure(&step.temperature_said, self.units)),
+                temperature_shown: step
+                    .temperature
+                    .map(|_| step.with_later(measure(&step.temperature_said, self.units), self.units)),
                 starts: None,
                 station: self.recipe.station_of(id, step),
                 people: step.people,

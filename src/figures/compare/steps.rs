@@ -103,6 +103,12 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         let both = heat.iter().flat_map(|(low, high)| [Some(*low), *high]).flatten();
         both.map(|at| exact_celsius(at.celsius())).collect::<Vec<String>>().join(" - ")
     };
+    let falls = |step: &Step| {
+        let later = step.later.iter().map(|(at, after)| {
+            format!("{} after {}", show::temperature_range(*at, None, Units::Metric), show::duration(*after))
+        });
+        later.collect::<Vec<String>>().join(", then ")
+    };
     let name =
         |name: &Option<crate::language::syntax::Name>| name.as_ref().map(ToString::to_string).unwrap_or_default();
     let loads = |step: &Step| match step.loads {
@@ -111,15 +117,19 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Loads::Of(size) => format!("{} at a time", show::count_of(size)),
     };
     let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default().to_string();
+    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default().to_string();
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
         Figure::told("time", (before.time, now.time), time, exact_time),
         Figure::told("temperature", (before.temperature, now.temperature), at, exact_heat),
+        Figure::words("later temperature", falls(before), falls(now)),
         Figure::words("using", name(&before.equipment), name(&now.equipment)),
         Figure::words("load", loads(before), loads(now)),
         Figure::words("may go on up to", up_to(before), up_to(now)),
         Figure::words("order", order(before, old_recipe), order(now, new_recipe)),
         Figure::words("people", before.people.to_string(), now.people.to_string()),
+        Figure::words("shared by", before.shared_by.to_string(), now.shared_by.to_string()),
+        Figure::words("may stand", stand(before), stand(now)),
         Figure::words("station", name(&before.station), name(&now.station)),
         Figure::words("until", plain_words(&before.sign, Number::ONE), plain_words(&now.sign, Number::ONE)),
     ]
@@ -136,6 +146,8 @@ fn order(step: &Step, recipe: &Recipe) -> String {
     };
     let words = step.order.iter().map(|order| match order {
         Order::During(other) => format!("during {}", name(*other)),
+        Order::Into(other) => format!("{} into {}", step.moments_said(), name(*other)),
+        Order::Before(other) => format!("before {}", name(*other)),
         Order::After(other) => format!("after {}", name(*other)),
         Order::StraightAfter(other) => format!("straight after {}", name(*other)),
         Order::Within(time, other) => format!("within {} after {}", show::duration(*time), name(*other)),

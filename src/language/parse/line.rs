@@ -4,8 +4,8 @@ use super::numbers::{self, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
 use super::{Rule, block, prose, stray};
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Makes, Name, PanKind, PercentOf, Quantity, StepClause,
-    StepKind, StepLine, TextKind, WrittenPan,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf, Quantity,
+    StepClause, StepKind, StepLine, TextKind, WrittenPan,
 };
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
@@ -262,11 +262,25 @@ fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Step
                 Some(chain) => temperature_chain(reader, chain)?,
                 None => Vec::new(),
             };
-            StepClause::Using(name, at)
+            let mut later = Vec::new();
+            for then in inner {
+                let mut then = then.into_inner();
+                let at = temperature_chain(reader, then.next()?)?;
+                later.push(LaterHeat { at, after: quantity_of(reader, then.next()?, &[Dimension::Time])? });
+            }
+            StepClause::Using(name, at, later)
         }
         Rule::at => StepClause::At(temperature_chain(reader, inner.next()?)?),
         Rule::up_to => StepClause::UpTo(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
+        Rule::into => {
+            let mut pairs: Vec<Pair<'_, Rule>> = inner.collect();
+            let name = name_of(reader, pairs.pop())?;
+            StepClause::Into(numbers::moments_of(reader, pairs)?, name)
+        }
         Rule::during => StepClause::During(name_of(reader, inner.next())?),
+        Rule::before => StepClause::Before(name_of(reader, inner.next())?),
+        Rule::may_stand => StepClause::MayStand(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
+        Rule::shared_by => StepClause::SharedBy(numbers::number(reader, inner.next()?)?),
         Rule::after => StepClause::After(name_of(reader, inner.next())?),
         Rule::straight_after => StepClause::StraightAfter(name_of(reader, inner.next())?),
         Rule::within_after => {
@@ -290,11 +304,15 @@ const STEP_CLAUSES: &[&str] = &[
     "each",
     "NUMBER at a time",
     "during STEP",
+    "TIME into STEP",
+    "before STEP",
     "after STEP",
     "straight after STEP",
     "within TIME after STEP",
     "station NAME",
     "people NUMBER",
+    "shared by NUMBER",
+    "may stand TIME",
 ];
 
 fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_, Rule>>) -> Option<Name> {

@@ -415,6 +415,18 @@ pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[
     None
 }
 
+/// Reads times of which the last one says the unit of those that say none: `45 and 90 min`.
+pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_, Rule>>) -> Option<Vec<Quantity>> {
+    let last = pairs.len().checked_sub(1)?;
+    let mut times = Vec::with_capacity(pairs.len());
+    for (at, pair) in pairs.into_iter().enumerate() {
+        let read = quantity(reader, pair)?;
+        let bare = at < last && read.upper.is_none() && read.terms.iter().all(|term| term.unit.is_none());
+        times.push(if bare { read } else { expect(reader, read, &[Dimension::Time])? });
+    }
+    Some(times)
+}
+
 /// Reads a quantity that must be of one of these kinds.
 pub(super) fn quantity_of(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>, wanted: &[Dimension]) -> Option<Quantity> {
     let read = quantity(reader, pair)?;

@@ -1,9 +1,9 @@
 //! The one walk over the places of a tree, and of the problems found in it.
 
 use super::{
-    Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, Line, MakeClause,
-    Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term, TextKind,
-    WrittenNumber, WrittenPan,
+    Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line,
+    MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term,
+    TextKind, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -110,17 +110,32 @@ impl Spans for IngredientClause {
     }
 }
 
+impl Spans for LaterHeat {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        self.at.each_span(see);
+        self.after.each_span(see);
+    }
+}
+
 impl Spans for StepClause {
     fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
         match self {
-            StepClause::AtATime(number) | StepClause::People(number) => number.each_span(see),
-            StepClause::Using(name, chain) => {
+            StepClause::AtATime(number) | StepClause::People(number) | StepClause::SharedBy(number) => {
+                number.each_span(see);
+            }
+            StepClause::Using(name, chain, later) => {
                 name.each_span(see);
                 chain.each_span(see);
+                later.each_span(see);
+            }
+            StepClause::Into(times, name) => {
+                times.each_span(see);
+                name.each_span(see);
             }
             StepClause::At(chain) => chain.each_span(see),
-            StepClause::UpTo(quantity) => quantity.each_span(see),
+            StepClause::UpTo(quantity) | StepClause::MayStand(quantity) => quantity.each_span(see),
             StepClause::During(name)
+            | StepClause::Before(name)
             | StepClause::After(name)
             | StepClause::StraightAfter(name)
             | StepClause::Station(name) => name.each_span(see),

@@ -37,7 +37,7 @@ impl Clause for IngredientClause {
     }
 }
 
-/// Equipment, place, load, how long it may go on, order, people, station.
+/// Equipment, place, load, how long it may go on, order, people, how long it may stand, station.
 impl Clause for StepClause {
     fn rank(&self) -> u8 {
         match self {
@@ -45,16 +45,22 @@ impl Clause for StepClause {
             StepClause::At(_) => 1,
             StepClause::Each | StepClause::AtATime(_) => 2,
             StepClause::UpTo(_) => 3,
-            StepClause::During(_) | StepClause::After(_) | StepClause::StraightAfter(_) | StepClause::Within(..) => 4,
-            StepClause::People(_) => 5,
-            StepClause::Station(_) => 6,
-            StepClause::Broken => 7,
+            StepClause::During(_)
+            | StepClause::Into(..)
+            | StepClause::Before(_)
+            | StepClause::After(_)
+            | StepClause::StraightAfter(_)
+            | StepClause::Within(..) => 4,
+            StepClause::People(_) | StepClause::SharedBy(_) => 5,
+            StepClause::MayStand(_) => 6,
+            StepClause::Station(_) => 7,
+            StepClause::Broken => 8,
         }
     }
 
     /// A temperature of the equipment and one of the place contradict each other; the one said last counts.
     fn may_move(list: &[Spanned<StepClause>]) -> bool {
-        let heated = list.iter().any(|clause| matches!(&clause.value, StepClause::Using(_, at) if !at.is_empty()));
+        let heated = list.iter().any(|clause| matches!(&clause.value, StepClause::Using(_, at, _) if !at.is_empty()));
         let placed = list.iter().any(|clause| matches!(&clause.value, StepClause::At(_)));
         !(heated && placed)
     }

@@ -6,8 +6,8 @@ use super::clause::{in_order, joined, with_clauses};
 use super::{block, column, prose};
 use crate::language::parse::is_key_anywhere;
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, PercentOf, Quantity, StepClause, StepLine,
-    WrittenPan,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes, PercentOf, Quantity,
+    StepClause, StepLine, WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -138,8 +138,21 @@ fn step_clause(page: Page<'_>, clause: &StepClause) -> Option<String> {
     Some(match clause {
         StepClause::Each => "each".to_owned(),
         StepClause::AtATime(count) => format!("{} at a time", written(page, count)),
-        StepClause::Using(equipment, at) if at.is_empty() => format!("using {equipment}"),
-        StepClause::Using(equipment, at) => format!("using {equipment} at {}", chain(page, at)),
+        StepClause::Using(equipment, at, _) if at.is_empty() => format!("using {equipment}"),
+        StepClause::Using(equipment, at, later) => {
+            let mut words = format!("using {equipment} at {}", chain(page, at));
+            for LaterHeat { at, after } in later {
+                words.push_str(&format!(" then {} after {}", chain(page, at), quantity(page, after)));
+            }
+            words
+        }
+        StepClause::Into(times, step) => {
+            let times: Vec<String> = times.iter().map(|time| quantity(page, time)).collect();
+            format!("{} into {step}", times.join(" and "))
+        }
+        StepClause::Before(step) => format!("before {step}"),
+        StepClause::MayStand(time) => format!("may stand {}", quantity(page, time)),
+        StepClause::SharedBy(count) => format!("shared by {}", written(page, count)),
         StepClause::At(temperature) => format!("at {}", chain(page, temperature)),
         StepClause::UpTo(time) => format!("up to {}", quantity(page, time)),
         StepClause::During(step) => format!("during {step}"),

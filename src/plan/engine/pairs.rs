@@ -109,12 +109,14 @@ impl Telling<'_> {
         for at in 0..count {
             for other in at + 1..count {
                 let (Some(one), Some(two)) = (self.load(at), self.load(other)) else { continue };
-                if counted && (!apart || self.model.agree(one.1, two.1)) {
+                let heat = |first, then| if apart { self.model.heating(first, then) } else { 0 };
+                let (to, back) = (heat(one.1, two.1), heat(two.1, one.1));
+                let alike = !apart || self.model.alike(one.1, two.1);
+                if counted && alike {
                     continue;
                 }
-                let heat = if apart { self.model.heating(one.1, two.1) } else { 0 };
-                let before = self.before(one.0, two.0, heat);
-                let behind = self.before(two.0, one.0, heat);
+                let before = self.before(one.0, two.0, to);
+                let behind = self.before(two.0, one.0, back);
                 if let (Truth::Open(before), Truth::Open(behind)) = (before, behind) {
                     self.clause(&[!before, !behind]);
                 }

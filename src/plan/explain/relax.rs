@@ -2,11 +2,16 @@
 
 use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{Minute, Problem, Rule, Task, Window};
+use super::super::problem::{self, Edge, Minute, Point, Problem, Rule, Window};
 use super::super::solve::{self, Infeasible};
 use super::{Case, place, time, with_kitchen};
+use crate::model::step::StepKind;
 use crate::plan::clock::Clock;
+use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
+
+/// Longer than anything alive stands.
+const A_WEEK: Minute = 7 * 1440;
 
 /// Steps of search that trying one way out may cost.
 const EFFORT: u64 = 60_000;
@@ -27,6 +32,9 @@ impl Case<'_> {
             }
         }
         self.longer_keeping(&mut ways, &mut because);
+        if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
+            self.alive(&mut ways, &mut because);
+        }
         self.later(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
@@ -112,7 +120,7 @@ impl Case<'_> {
         let busy = self.kitchen.equipment.iter().enumerate().filter_map(|(number, equipment)| {
             // What takes several loads at a time can be used for longer than the clock says.
             let alone = self.problem.equipment.get(number).is_some_and(|equipment| equipment.shared.is_none());
-            let holding = |task: &&Task| task.holds.is_some_and(|holds| holds.equipment == number);
+            let holding = |task: &&problem::Task| task.holds.is_some_and(|holds| holds.equipment == number);
             let needed: Minute = self.problem.tasks.iter().filter(holding).map(|task| task.shortest).sum();
             let units = (needed + a_day - 1) / a_day.max(1);
             (alone && units > Minute::from(equipment.count)).then_some((units, needed, equipment))
@@ -227,6 +235,60 @@ impl Case<'_> {
             });
             ways.push(self.way(rule, Some((first, then))));
         }
+    }
+
+    /// What is alive and would have to wait: which step, how long, and what would give way.
+    fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
+        let mut other = self.problem.clone();
+        for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
+            // Nothing stands longer than a week, so that what must stand stands as little as it can.
+            lag.most = lag.most.map(|most| most.max(A_WEEK));
+        }
+        let Ok(plan) = solve::quickly(&other) else { return };
+        let at = |point: Point| match point.edge {
+            Edge::Start => plan.starts.get(point.task).copied(),
+            Edge::End => plan.ends.get(point.task).copied(),
+        };
+        let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
+            let between = at(lag.to)? - at(lag.from)?;
+            let over = between - lag.most?;
+            (over > 0).then_some((over, between, lag))
+        });
+        let Some((over, between, lag)) = over.max_by_key(|(over, _, _)| *over) else { return };
+        let (Some(one), Some(then)) = (self.tasks.list.get(lag.from.task), self.tasks.list.get(lag.to.task)) else {
+            return;
+        };
+        let name = |task: &Task| match task.loads {
+            1 => format!("`{}`", super::step(self.work, task)),
+            loads => format!("`{}` {} of {loads}", super::step(self.work, task), task.load),
+        };
+        let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
+        let said = match lag.rule {
+            Rule::Alive => format!(
+                "{next} would begin {} after {first} ended, and what is alive stands {most} at most",
+                time(between)
+            ),
+            Rule::FirstPiece => {
+                format!(
+                    "{next} would begin {} after the first piece was through {first}, {} too late",
+                    time(between),
+                    time(over)
+                )
+            }
+            _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
+        };
+        because.insert(0, said);
+        let rest = one.kind == StepKind::Wait;
+        let way = match lag.rule {
+            Rule::Alive if rest => format!("let {first} go on: `up to {}`", time(one.minutes + between)),
+            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)),
+            Rule::FirstPiece => format!(
+                "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
+            ),
+            _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
+        };
+        ways.insert(0, way);
     }
 
     fn way(&self, rule: Rule, between: Option<(String, String)>) -> String {

@@ -124,6 +124,12 @@ fn limit(rule: Rule, most: Option<Minute>, one: &str, other: &str) -> Option<Str
         Rule::Overnight => {
             format!("`{other}` comes on the day of `{one}`, since nothing stands over night unless it is said")
         }
+        Rule::Alive => format!("`{other}` comes at most {within} after `{one}`, since what is alive does not wait"),
+        Rule::FirstPiece => {
+            format!("`{other}` comes at most {within} after `{one}` begins, for the first piece's sake")
+        }
+        Rule::Into => format!("`{other}` comes at most {within} into `{one}`"),
+        Rule::Held => return None,
         _ if most == 0 => format!("`{other}` comes straight after `{one}`"),
         _ => format!("`{other}` comes at most {within} after `{one}`"),
     })

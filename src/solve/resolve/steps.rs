@@ -3,7 +3,9 @@
 use super::outline::{PartOutline, StepOutline};
 use super::said::{chain, with_nearest};
 use crate::language::evaluate::evaluate;
-use crate::language::syntax::{Content, Key, Line, Name, Piece, Share, StepClause, StepLine, WrittenNumber};
+use crate::language::syntax::{
+    Content, Key, LaterHeat, Line, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
+};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
@@ -58,11 +60,15 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         loads: Loads::Once,
         equipment: None,
         temperature: None,
+        later: Vec::new(),
         temperature_said: Vec::new(),
         up_to: None,
+        may_stand: None,
+        moments: Vec::new(),
         order: Vec::new(),
         station: None,
         people: 1,
+        shared_by: 1,
         words: Vec::new(),
         sign: Vec::new(),
         span,
@@ -83,6 +89,15 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         }
         take_clause(&mut step, clause, diagnostics);
     }
+    if step.kind != StepKind::Hands && step.shared_by > 1 {
+        let span = seen.iter().find(|(what, _)| *what == "shared by").map_or(step.span, |(_, span)| *span);
+        let message = format!("nobody works at `{}`, so nobody shares it", step.name);
+        diagnostics.push(
+            Diagnostic::error("impossible-number", span, message)
+                .help("leave it out, or say `hands` for the kind of step"),
+        );
+        step.shared_by = 1;
+    }
     step
 }
 
@@ -95,6 +110,9 @@ fn clause_name(clause: &StepClause) -> Option<&'static str> {
         StepClause::UpTo(_) => "up to",
         StepClause::Station(_) => "station",
         StepClause::People(_) => "people",
+        StepClause::SharedBy(_) => "shared by",
+        StepClause::MayStand(_) => "may stand",
+        StepClause::Into(..) => "into",
         _ => return None,
     })
 }
@@ -107,12 +125,20 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
                 step.loads = Loads::Of(count);
             }
         }
-        StepClause::Using(name, at) => {
+        StepClause::Using(name, at, later) => {
             step.equipment = Some(name.clone());
             if !at.is_empty() {
                 take_temperature(step, at, clause.span, diagnostics);
             }
+            take_later(step, later, diagnostics);
         }
+        StepClause::MayStand(time) => step.may_stand = longest(time, diagnostics),
+        StepClause::SharedBy(number) => {
+            if let Some(count) = whole_from_one(number, "those who share the work", diagnostics) {
+                step.shared_by = count.to_whole().and_then(|count| u32::try_from(count).ok()).unwrap_or(u32::MAX);
+            }
+        }
+        StepClause::Into(times, _) => step.moments = moments(times, diagnostics),
         StepClause::At(at) => take_temperature(step, at, clause.span, diagnostics),
         StepClause::UpTo(quantity) => {
             let most = longest(quantity, diagnostics);
@@ -132,9 +158,64 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
                 step.people = count.to_whole().and_then(|count| u32::try_from(count).ok()).unwrap_or(u32::MAX);
             }
         }
-        StepClause::During(_) | StepClause::After(_) | StepClause::StraightAfter(_) | StepClause::Within(..) => {}
+        StepClause::During(_)
+        | StepClause::Before(_)
+        | StepClause::After(_)
+        | StepClause::StraightAfter(_)
+        | StepClause::Within(..) => {}
         StepClause::Broken => {}
     }
+}
+
+/// The heats that an oven falls or rises to while the step runs; they must come one after the other and within its time.
+fn take_later(step: &mut Step, later: &[LaterHeat], diagnostics: &mut Vec<Diagnostic>) {
+    for heat in later {
+        let said = chain(&heat.at, None, None, diagnostics).unwrap_or_default();
+        let Some((at, upper)) = temperature(&said) else { continue };
+        let Some(after) = longest(&heat.after, diagnostics) else { continue };
+        let before = step.later.last().map_or(Duration::ZERO, |(_, after)| *after);
+        if upper.is_some() {
+            let span = heat.at.first().map_or(heat.after.span, |at| at.span);
+            let message = "the oven goes to one temperature and not to a range";
+            diagnostics.push(Diagnostic::error("impossible-number", span, message).help("write one of the two"));
+        } else if after <= before {
+            let message = "an oven changes at times that come one after the other";
+            let help = "count every `after` from the step's beginning, and give the earlier one first";
+            diagnostics.push(Diagnostic::error("impossible-number", heat.after.span, message).help(help));
+        } else if after >= step.time.1 {
+            let message = format!("the oven is changed when `{}` is over", step.name);
+            diagnostics.push(
+                Diagnostic::error("impossible-number", heat.after.span, message)
+                    .also(step.time_span, "the step's time")
+                    .help("`after` counts from the step's beginning; make it shorter than the step"),
+            );
+        } else {
+            step.later.push((at, after));
+        }
+    }
+}
+
+/// Moments within another step; those that say no unit have the last one's.
+fn moments(times: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Vec<Duration> {
+    let unit = times.last().and_then(|last| last.terms.last()).and_then(|term| term.unit);
+    let mut moments: Vec<Duration> = Vec::new();
+    for time in times {
+        let mut time = time.clone();
+        for term in time.terms.iter_mut().filter(|term| term.unit.is_none()) {
+            term.unit = unit;
+        }
+        let Some(moment) = longest(&time, diagnostics) else { continue };
+        if moments.last().is_some_and(|last| moment <= *last) {
+            let message = "moments within a step come one after the other";
+            diagnostics.push(
+                Diagnostic::error("impossible-number", time.span, message)
+                    .help("count each from the beginning of the other step, and give the earlier one first"),
+            );
+            continue;
+        }
+        moments.push(moment);
+    }
+    moments
 }
 
 fn take_temperature(
@@ -340,6 +421,8 @@ fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &m
     let mut find = |name: &Name| find_step(recipe, here, name, diagnostics);
     Some(match clause {
         StepClause::During(name) => Order::During(find(name)?),
+        StepClause::Into(_, name) => Order::Into(find(name)?),
+        StepClause::Before(name) => Order::Before(find(name)?),
         StepClause::After(name) => Order::After(find(name)?),
         StepClause::StraightAfter(name) => Order::StraightAfter(find(name)?),
         StepClause::Within(quantity, name) => {

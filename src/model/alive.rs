@@ -1,0 +1,99 @@
+//! What is alive: from the moment a leaven goes in until it is baked or frozen, a part does not wait.
+
+use crate::measure::number::Number;
+use crate::model::cooking::{cooks_by_head, has_word};
+use crate::model::flow;
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::step::{Step, StepRef, Target};
+use std::collections::HashMap;
+
+/// Minutes that what is alive may stand between two steps unless the first of them says otherwise. Common practice, no
+/// source: the time to clear the bench and fetch the next thing.
+pub const STAND: i64 = 10;
+
+/// From here down a place is a freezer, in degrees Celsius; -18 is what law asks for, and a door that is opened warms it.
+const FREEZING: Number = Number::whole(-10);
+
+/// Parts lie in one another at most so deep.
+const DEEPEST: usize = 200;
+
+/// After which steps of a recipe what they made is alive.
+#[derive(Debug, Clone, Default)]
+pub struct Alive {
+    parts: HashMap<PartId, Vec<bool>>,
+}
+
+impl Alive {
+    /// Looks through a recipe.
+    pub fn of(recipe: &Recipe) -> Alive {
+        let mut alive = Alive::default();
+        for (id, _) in recipe.parts() {
+            alive.look(recipe, id, 0);
+        }
+        alive
+    }
+
+    /// Whether what a step made is alive when it ends.
+    pub fn after(&self, step: StepRef) -> bool {
+        self.parts.get(&step.part).and_then(|steps| steps.get(step.step)).copied().unwrap_or(false)
+    }
+
+    /// Whether a part is alive when it is made. A part without steps is as alive as what goes into it.
+    pub fn at_end(&self, part: PartId) -> bool {
+        self.parts.get(&part).and_then(|steps| steps.last()).copied().unwrap_or(false)
+    }
+
+    fn look(&mut self, recipe: &Recipe, id: PartId, depth: usize) {
+        let Some(part) = recipe.part(id) else { return };
+        if self.parts.contains_key(&id) || depth > DEEPEST {
+            return;
+        }
+        // A ring of parts was reported; it must not hang.
+        self.parts.insert(id, vec![false; part.steps.len() + 1]);
+        let held = flow::held(recipe, id);
+        for (_, other) in &held {
+            self.look(recipe, *other, depth + 1);
+        }
+        let living: Vec<Target> = held.iter().filter(|(_, other)| self.at_end(*other)).map(|(at, _)| *at).collect();
+        let leavens = part.lines.iter().enumerate().filter(|(_, line)| is_leaven(line));
+        let living: Vec<Target> = leavens.map(|(at, _)| Target::Line(at)).chain(living).collect();
+        let named = |target: &Target| part.steps.iter().any(|step| flow::draws(step, *target));
+        let first = flow::first_taker(part);
+        let mut alive = false;
+        let mut steps = Vec::with_capacity(part.steps.len() + 1);
+        for (at, step) in part.steps.iter().enumerate() {
+            // What no step names goes in at the beginning.
+            let takes = |target: &Target| flow::draws(step, *target) || (at == first && !named(target));
+            let begins = living.iter().any(takes);
+            if flow::is_free(step) && !begins {
+                steps.push(false);
+                continue;
+            }
+            alive = (alive || begins) && !cooks_by_head(step);
+            steps.push(alive && !freezes(step));
+        }
+        let last = flow::sinks(part, id).last().and_then(|at| steps.get(*at)).copied();
+        steps.push(last.unwrap_or(!living.is_empty()));
+        self.parts.insert(id, steps);
+    }
+}
+
+/// Whether an ingredient from the larder or the shelf brings something alive with it.
+pub fn is_leaven(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let leaven = has_word(name, &["yeast", "levain", "leaven", "sourdough", "starter", "poolish", "biga"]);
+    matches!(line.refers, Refers::Pantry(_)) && leaven && !has_word(name, DEAD)
+}
+
+/// Words in the name of a yeast that is only food or flavour.
+const DEAD: &[&str] = &["nutritional", "inactive", "deactivated", "extract", "flakes", "flavour"];
+
+fn freezes(step: &Step) -> bool {
+    match step.temperature {
+        Some((low, _)) => low.celsius() <= FREEZING,
+        None => {
+            let equipment = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["freez"]));
+            equipment || has_word(step.name.key.as_str(), &["freez"])
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! In which order the steps of a part follow each other, and which of them take up the parts that it holds.
+
+use crate::model::cooking::has_word;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::{Order, Step, StepKind, StepRef, Target, Words};
+use std::collections::HashMap;
+
+/// Whether a step is done beside another one, which goes on.
+pub fn is_beside(step: &Step) -> bool {
+    step.order.iter().any(|order| matches!(order, Order::During(_) | Order::Into(_)))
+}
+
+/// Whether a step only says by when it is over.
+pub fn is_ahead(step: &Step) -> bool {
+    step.order.iter().any(|order| matches!(order, Order::Before(_)))
+}
+
+/// Whether a step heats its equipment with nothing in it: called so, and taking nothing.
+pub fn heats_empty(step: &Step) -> bool {
+    let takes = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
+    !takes
+        && step.equipment.is_some()
+        && has_word(step.name.key.as_str(), &["preheat", "pre-heat", "heat", "fire", "light"])
+}
+
+/// Whether a step waits for none of the parts that its part holds: it runs beside another, is done before another, or
+/// heats with nothing in.
+pub fn is_free(step: &Step) -> bool {
+    is_beside(step) || is_ahead(step) || heats_empty(step)
+}
+
+/// The steps that a step follows when it says no order: the one above it, and if that one is beside or ahead of another
+/// step, also the nearest above that is not.
+pub fn above(part: &Part, at: usize) -> Vec<usize> {
+    let mut above = Vec::new();
+    for other in (0..at).rev() {
+        above.push(other);
+        if !part.steps.get(other).is_some_and(|step| is_beside(step) || is_ahead(step)) {
+            break;
+        }
+    }
+    above
+}
+
+/// The steps that each step of a recipe waits for, in its own part or another.
+pub fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
+    let mut waits: HashMap<StepRef, Vec<StepRef>> = HashMap::new();
+    for (id, part) in recipe.parts() {
+        for (at, step) in part.steps.iter().enumerate() {
+            let here = StepRef { part: id, step: at };
+            let mut first: Vec<StepRef> = Vec::new();
+            for order in &step.order {
+                match order {
+                    Order::Before(then) => waits.entry(*then).or_default().push(here),
+                    other => first.push(other.other()),
+                }
+            }
+            if step.order.is_empty() {
+                first.extend(above(part, at).into_iter().map(|at| StepRef { part: id, step: at }));
+            }
+            let known = waits.entry(here).or_default();
+            first.retain(|step| !known.contains(step));
+            known.extend(first);
+        }
+    }
+    waits
+}
+
+/// The steps of a part that no later step of it waits for, in the file's order: when all have ended, the part is made.
+pub fn sinks(part: &Part, id: PartId) -> Vec<usize> {
+    let mut followed = vec![false; part.steps.len()];
+    for (at, step) in part.steps.iter().enumerate() {
+        let own = |other: StepRef| (other.part == id).then_some(other.step);
+        let said = step.order.iter().filter_map(|order| match order {
+            // The outer step goes on after the inner one, and the later one after what is done before it.
+            Order::During(other) | Order::Into(other) | Order::Before(other) => own(*other).map(|_| at),
+            other => own(other.other()),
+        });
+        let said: Vec<usize> = said.collect();
+        let all = if step.order.is_empty() { above(part, at) } else { said };
+        for other in all {
+            if let Some(slot) = followed.get_mut(other) {
+                *slot = true;
+            }
+        }
+    }
+    (0..part.steps.len()).filter(|at| followed.get(*at) == Some(&false)).collect()
+}
+
+/// The first step of a part that waits for the parts that it holds.
+pub fn first_taker(part: &Part) -> usize {
+    part.steps.iter().position(|step| !is_free(step)).unwrap_or(0)
+}
+
+/// The parts that a step waits for: those it draws by name and, for the first step that is not free, all that the part
+/// holds, so that nothing proves before it was shaped; and whether it is the first that takes that part up.
+pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<(PartId, bool)> {
+    let Some(part) = recipe.part(id) else { return Vec::new() };
+    let Some(step) = part.steps.get(at) else { return Vec::new() };
+    let first = first_taker(part);
+    let takes =
+        |step: usize, target: Target| step == first || part.steps.get(step).is_some_and(|step| draws(step, target));
+    let taken = held(recipe, id).into_iter().filter(|(target, _)| at == first || draws(step, *target));
+    taken.map(|(target, other)| (other, !(0..at).any(|before| takes(before, target)))).collect()
+}
+
+/// Whether a step draws something by name.
+pub fn draws(step: &Step, target: Target) -> bool {
+    step.words.iter().any(|word| matches!(word, Words::Use { target: Some(named), .. } if *named == target))
+}
+
+/// The parts that a part holds: those its lines name, and the preferments that are taken out of it. What a preferment
+/// takes, and no step of the part itself, goes into the preferment.
+pub fn held(recipe: &Recipe, id: PartId) -> Vec<(Target, PartId)> {
+    let Some(part) = recipe.part(id) else { return Vec::new() };
+    let goes_ahead = |target: Target, other: PartId| {
+        let takes = |part: &Part| part.lines.iter().any(|line| line.refers == Refers::Part(other));
+        recipe.preferments(id).any(|(_, preferment)| takes(preferment))
+            && !part.steps.iter().any(|step| draws(step, target))
+    };
+    let lines = part.lines.iter().enumerate().filter_map(|(at, line)| match line.refers {
+        Refers::Part(other) => Some((Target::Line(at), other)).filter(|(target, other)| !goes_ahead(*target, *other)),
+        Refers::Pantry(_) => None,
+    });
+    lines.chain(recipe.preferments(id).map(|(other, _)| (Target::Preferment(other), other))).collect()
+}
+
+/// Whether a rest may go on until what comes next.
+pub fn has_slack(step: &Step) -> bool {
+    step.kind == StepKind::Wait && step.up_to.is_some()
+}

@@ -1,0 +1,137 @@
+//! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
+
+use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
+use super::{Hold, Making};
+use crate::measure::quantity::Duration;
+use crate::model::alive::STAND;
+use crate::model::flow;
+use crate::model::recipe::Part;
+use crate::model::step::{Loads, StepKind};
+
+impl Making<'_> {
+    /// How long what a task made may stand before the next one: what its step says, else the usual time if it is alive,
+    /// else `None`.
+    pub(super) fn may_stand(&self, at: usize) -> Option<Minute> {
+        let task = self.task(at)?;
+        let batch = self.work.batches.get(task.batch)?;
+        let step = batch.recipe.part(task.step.part)?.steps.get(task.step.step)?;
+        let said = step.may_stand.and_then(Duration::whole_minutes);
+        said.or_else(|| self.alive.get(task.batch)?.after(task.step).then_some(STAND))
+    }
+
+    /// What is alive goes on at once: a step begins when the one before it ends, or at most as much later as that may stand.
+    pub(super) fn goes_on(&mut self, first: usize, then: usize) {
+        let Some(stand) = self.may_stand(first) else { return };
+        let slack = self.task(first).is_some_and(|task| task.kind == StepKind::Wait && task.most_minutes.is_some());
+        if !slack {
+            self.tasks.lags.push(Lag { most: Some(stand), rule: Rule::Alive, ..Lag::after(first, then) });
+        }
+    }
+
+    /// Loads of one step that come together again in the next are made one right after the other: the first one waits for
+    /// the last.
+    pub(super) fn stay_together(&mut self, loads: &[usize]) {
+        for pair in loads.windows(2) {
+            let [one, next] = pair else { continue };
+            let hands = self.task(*one).is_some_and(|task| task.kind == StepKind::Hands);
+            if let (true, Some(stand)) = (hands, self.may_stand(*one)) {
+                let (from, to) = (Point::end(*one), Point::start(*next));
+                self.tasks.lags.push(Lag { from, to, least: -FURTHEST, most: Some(stand), rule: Rule::Alive });
+            }
+        }
+    }
+
+    /// Pieces that are shaped one by one before a rest that may go on are as old as the first of them: what `up to` says is
+    /// counted from when that one, or the first of each load that comes after the rest, was done.
+    pub(super) fn since_the_first(&mut self, part: &Part, (batch, rest): (usize, usize), then: &[usize]) {
+        let [shaped] = flow::above(part, rest)[..] else { return };
+        let (Some(step), Some(rest_step)) = (part.steps.get(shaped), part.steps.get(rest)) else { return };
+        if step.loads != Loads::Each || !flow::has_slack(rest_step) || !rest_step.order.is_empty() {
+            return;
+        }
+        let (shaping, resting) = (self.tasks_of(batch, shaped), self.tasks_of(batch, rest));
+        let ([first], [rest]) = (&shaping[..], &resting[..]) else { return };
+        let (Some(stand), Some(minutes)) = (self.may_stand(*first), self.task(*first).map(|task| task.minutes)) else {
+            return;
+        };
+        let Some(most) = self.task(*rest).and_then(|task| task.most_minutes) else { return };
+        let count = Minute::try_from(then.len()).unwrap_or(1).max(1);
+        for (at, then) in (0..).zip(then) {
+            // When the first piece of this load was done.
+            let done = minutes * at / count;
+            let lag = Lag {
+                from: Point::start(*first),
+                to: Point::start(*then),
+                least: -FURTHEST,
+                most: Some(done + most + stand),
+                rule: Rule::FirstPiece,
+            };
+            self.tasks.lags.push(lag);
+        }
+    }
+
+    pub(super) fn is_held_on(&self, task: usize) -> bool {
+        self.tasks.holds.iter().any(|hold| hold.tasks.contains(&task))
+    }
+
+    /// A rest in equipment that is followed by something: the unit is held until the last of what follows takes the rest
+    /// out, and nothing of it waits elsewhere.
+    pub(super) fn stays_in(&mut self, rest: usize, then: &[usize]) {
+        let holds = self.task(rest).is_some_and(|task| task.kind == StepKind::Wait && task.equipment.is_some());
+        let stretches =
+            self.task(rest).is_some_and(|task| task.most_minutes.is_some()) || self.may_stand(rest).is_some();
+        let (Some(last), true) = (then.last(), holds && stretches && !self.is_held_on(rest)) else { return };
+        self.tasks.holds.push(Hold { tasks: vec![rest], until: vec![Point::start(*last)] });
+    }
+
+    /// The rules for what is alive, or in equipment, between all loads of one step and all of the next.
+    pub(super) fn live(&mut self, first: &[usize], then: &[usize]) {
+        if first.len() == then.len() {
+            for (first, then) in first.iter().zip(then) {
+                self.goes_on(*first, *then);
+                self.stays_in(*first, &[*then]);
+            }
+            return;
+        }
+        let Some(last) = first.last() else { return };
+        for then in then {
+            self.goes_on(*last, *then);
+        }
+        for first in first {
+            self.stays_in(*first, then);
+        }
+    }
+
+    /// What goes straight from one step into the next with the same equipment stays in the same unit.
+    pub(super) fn stay_in_one(&mut self, first: usize, then: usize) {
+        let name = |at: usize| self.task(at).and_then(|task| task.equipment.clone());
+        let (Some(one), Some(other)) = (name(first), name(then)) else { return };
+        let held = self.is_held_on(first);
+        if !one.same(&other) || self.is_held_on(then) {
+            return;
+        }
+        match self.tasks.holds.iter_mut().find(|hold| hold.tasks.last() == Some(&first)) {
+            Some(hold) => {
+                hold.tasks.push(then);
+                hold.until = vec![Point::end(then)];
+            }
+            None if !held => {
+                self.tasks.holds.push(Hold { tasks: vec![first, then], until: vec![Point::end(then)] });
+            }
+            None => {}
+        }
+    }
+
+    /// What is alive, and no longer kept, is taken up at once; the unit it is in is held until the last has taken of it.
+    pub(super) fn take_up(&mut self, end: usize, then: &[usize]) {
+        for then in then {
+            self.goes_on(end, *then);
+        }
+        let Some(last) = then.last().copied().map(Point::start) else { return };
+        match self.tasks.holds.iter_mut().find(|hold| hold.tasks == [end]) {
+            Some(hold) if !hold.until.contains(&last) => hold.until.push(last),
+            Some(_) => {}
+            None => self.stays_in(end, then),
+        }
+    }
+}
