@@ -339,7 +339,7 @@ proptest! {
                     let of = |task: &&tasks::Task| task.batch == number && task.step.part == shown.id && task.step.step == at;
                     let planned = tasks.list.iter().filter(of).count();
                     let solved = batch.formula.part(shown.id).unwrap();
-                    let counted = loads::count(part, solved, &batch.formula, step, &kitchen).unwrap();
+                    let counted = loads::count((&batch.recipe, shown.id), solved, &batch.formula, at, &kitchen).unwrap();
                     prop_assert_eq!(counted, on_card.loads);
                     let expected = if step.loads == Loads::Each { 1 } else { counted.min(24) };
                     prop_assert_eq!(i64::try_from(planned).unwrap(), expected);
