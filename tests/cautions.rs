@@ -6,7 +6,7 @@
 #![allow(clippy::expect_used, clippy::panic)]
 
 use miche::check::caution::{Caution, for_recipe};
-use miche::check::{find, work_out};
+use miche::check::{check_file, find, work_out};
 use miche::edge::loader::{Loader, find_files};
 use miche::model::recipe::Selection;
 use std::fs;
@@ -107,4 +107,210 @@ fn a_salad_of_apples_carries_none() {
         "recipe Apple salad\napple .... 500 g\nlemon juice .... 20 g\ncut: hands 10 min\n    Slice {apple}; toss in {lemon juice}.\n",
     );
     assert_eq!(list, []);
+}
+
+/// What is wrong with the first of some files, as `check: message`.
+fn problems(files: &[(&str, &str)]) -> Vec<String> {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).expect("written");
+    }
+    let mut loader = Loader::new();
+    let source = loader.load(&folder.path().join(files.first().expect("a file").0)).expect("read");
+    let project = loader.into_project();
+    check_file(&project, source).iter().map(|problem| format!("{}: {}", problem.check, problem.message)).collect()
+}
+
+fn count_of(problems: &[String], check: &str) -> usize {
+    problems.iter().filter(|problem| problem.starts_with(&format!("{check}: "))).count()
+}
+
+const SOUP: &str = "peas .... 2 kg\nwater .... 4 kg\nKEEPS\ncook: tend 40 min, using kettle\n    Boil {peas} in {water}.\n    \
+                    until soft\nCOOL\nchill: wait 3 h, at 4 C\n";
+
+fn soup(keeps: &str, cool: &str) -> String {
+    format!("recipe Pea soup\n{}", SOUP.replace("KEEPS", keeps).replace("COOL", cool))
+}
+
+/// FDA Food Code 3-501.14: cold is what is kept cold, in whichever words; and a range may take its longer end.
+#[test]
+fn cooling_is_judged_by_temperature_and_by_the_long_end() {
+    for (keeps, cool, slow) in [
+        ("keeps 2 days, chilled", "cool: wait 4 h", 1),
+        ("keeps 2 days, at 4 C", "cool: wait 4 h", 1),
+        ("keeps 2 days, at 40 F", "cool: wait 4 h", 1),
+        ("keeps 2 weeks, at -18 C", "cool: wait 4 h", 1),
+        ("keeps 2 days, chilled", "cool: wait 1-5 h", 1),
+        ("keeps 2 days, at 4 C", "cool: wait 1 h, up to 6 h", 1),
+        ("keeps 2 days, at 4 C", "cool: wait 1-2 h", 0),
+        ("keeps 2 days, at 18 C", "cool: wait 4 h", 0),
+    ] {
+        let found = problems(&[("a.miche", &soup(keeps, cool))]);
+        assert_eq!(count_of(&found, "slow-cooling"), slow, "{keeps}, {cool}: {found:#?}");
+    }
+}
+
+/// FDA Food Code 3-501.17: seven days at 5 °C or below; the date is marked on what is kept longer than a day.
+#[test]
+fn the_date_mark_and_the_days_go_by_temperature() {
+    says(&of(&soup("keeps 2 days, at 4 C", "cool: wait 1 h")), "kept-too-long", &["Write the date on", "7 days"]);
+    for (keeps, long) in [
+        ("keeps 6 days, at 4 C", 0),
+        ("keeps 9 days, at 4 C", 1),
+        ("keeps 6 days, at 8 C", 1),
+        ("keeps 3 days, at 8 C", 0),
+        ("keeps 9 days, frozen", 0),
+        ("keeps 9 days, at -18 C", 0),
+    ] {
+        let found = problems(&[("a.miche", &soup(keeps, "cool: wait 1 h"))]);
+        assert_eq!(count_of(&found, "kept-too-long"), long, "{keeps}: {found:#?}");
+    }
+}
+
+fn with(title: &str, ingredient: &str) -> Vec<String> {
+    let text = format!("recipe {title}\nrice flour .... 500 g\n{ingredient} .... 50 g\nwater .... 300 g\n");
+    problems(&[("a.miche", &text)])
+}
+
+#[test]
+fn a_claim_is_held_against_what_is_in_it() {
+    for (title, ingredient) in [
+        ("Vegan slab", "honey"),
+        ("Vegan slab", "lard"),
+        ("Vegan slab", "gelatine"),
+        ("Vegan slab", "chicken stock"),
+        ("Vegan slab", "stock"),
+        ("Vegan slab", "Worcestershire sauce"),
+        ("Vegan slab", "minced beef"),
+        ("Vegan slab", "butter"),
+        ("Vegetarian slab", "lard"),
+        ("Vegetarian slab", "anchovies"),
+        ("Slab without gluten", "bread flour"),
+        ("Slab without egg, milk and nuts", "walnuts"),
+        ("GF slab", "rye flour"),
+        ("Gluten-free slab", "malt vinegar"),
+        ("Fish-free slab", "Worcestershire sauce"),
+        ("Sulphite-free slab", "white wine"),
+        ("Slab free from milk", "whey"),
+    ] {
+        let found = with(title, ingredient);
+        // Wheat and its gluten are two.
+        assert!((1..=2).contains(&count_of(&found, "hidden-allergen")), "{title} with {ingredient}: {found:#?}");
+    }
+    for (title, ingredient) in [
+        ("Vegan slab", "golden syrup"),
+        ("Vegetarian slab", "honey"),
+        ("Gluten-free slab", "buckwheat flour"),
+        ("Slab without egg", "butter"),
+        ("Egg slab", "egg"),
+        ("Fish-free slab", "chicken stock"),
+    ] {
+        let found = with(title, ingredient);
+        assert_eq!(count_of(&found, "hidden-allergen"), 0, "{title} with {ingredient}: {found:#?}");
+    }
+}
+
+/// A part of another file is looked into as well.
+#[test]
+fn a_claim_reaches_into_other_files() {
+    let main = "recipe Vegan buns\nuse \"glaze.miche\"\npart buns\nrice flour .... 500 g\nglaze .... 50 g\n";
+    let glaze = "recipe Glaze\npart glaze\nhoney .... 100 g\nwater .... 20 g\n";
+    let found = problems(&[("a.miche", main), ("glaze.miche", glaze)]);
+    assert!(found.iter().any(|problem| problem.contains("honey") && problem.contains("vegan")), "{found:#?}");
+}
+
+#[test]
+fn known_food_with_a_preparation_before_it_is_that_food() {
+    for (ingredient, allergen) in [
+        ("roasted peanuts", "peanuts"),
+        ("toasted walnuts", "tree nuts"),
+        ("wholegrain mustard", "mustard"),
+        ("white miso", "soybeans"),
+        ("black sesame seeds", "sesame"),
+    ] {
+        says(
+            &of(&format!("recipe Slab\nrice flour .... 500 g\n{ingredient} .... 50 g\n")),
+            "hidden-allergen",
+            &[allergen],
+        );
+    }
+    for ingredient in ["smoky peanuts", "dijon mustard", "candied walnuts", "peanut sauce", "cooked pearl barley"] {
+        let found = with("Slab", ingredient);
+        assert_eq!(count_of(&found, "hidden-allergen"), 1, "{ingredient}: {found:#?}");
+    }
+    for ingredient in ["vegan cheese", "oyster mushrooms", "gluten-free bread", "moon dust", "butternut squash"] {
+        let found = with("Slab", ingredient);
+        assert_eq!(count_of(&found, "hidden-allergen"), 0, "{ingredient}: {found:#?}");
+    }
+}
+
+/// A word that no law lists would be on no label and nobody would be warned.
+#[test]
+fn allergen_words_are_of_the_law_or_an_error() {
+    let larder = |word: &str| problems(&[("a.miche", &format!("ingredient relish\ncontains {word}\n"))]);
+    for word in [
+        "dairy",
+        "cheese",
+        "cream",
+        "whey",
+        "anchovy",
+        "cod",
+        "prawns",
+        "groundnuts",
+        "malt",
+        "semolina",
+        "SO2",
+        "shellfish",
+        "triticale",
+        "nothing",
+    ] {
+        assert!(larder(word).is_empty(), "{word}: {:#?}", larder(word));
+    }
+    for word in ["mustart", "moon dust", "nutmeg", "milk, love", "nothing, milk"] {
+        assert_eq!(count_of(&larder(word), "unknown-allergen"), 1, "{word}: {:#?}", larder(word));
+    }
+}
+
+/// A larder can say what a thing is, and a word that is no kind is told.
+#[test]
+fn a_larder_says_what_a_thing_is() {
+    let recipe = "recipe Loaf\nuse \"l.miche\"\nbread flour .... 1 kg\nwater .... 65 %\nquarry grit .... 9 %\ninstant yeast .... 1 %\n";
+    let kinds =
+        |kind: &str| problems(&[("a.miche", recipe), ("l.miche", &format!("ingredient quarry grit\nis {kind}\n"))]);
+    assert!(kinds("salt").iter().any(|problem| problem.contains("unusual for salt")), "{:#?}", kinds("salt"));
+    assert_eq!(count_of(&kinds("seed"), "odd-percent"), 0, "{:#?}", kinds("seed"));
+    let wrong = problems(&[("l.miche", "ingredient quarry grit\nis sallt\n")]);
+    assert_eq!(count_of(&wrong, "unknown-name"), 1, "{wrong:#?}");
+    let flakes = "recipe Loaf\nbread flour .... 1 kg\nwater .... 65 %\nsea salt .... 9 %\nnutritional yeast .... 6 %\ninstant yeast .... 1 %\n";
+    let found = problems(&[("a.miche", flakes)]);
+    let odd: Vec<&String> = found.iter().filter(|problem| problem.starts_with("odd-percent")).collect();
+    assert!(odd.len() == 1 && odd.iter().all(|problem| problem.contains("unusual for salt")), "{odd:#?}");
+}
+
+/// What `larder` as a file beside it leaves unknown of a recipe's allergens, and what it makes known.
+fn found_with(ingredient: &str, larder: &str) -> miche::model::contains::Found {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = format!("recipe Slab\nuse \"l.miche\"\n{ingredient} .... 1 kg\nwater .... 300 g\n");
+    fs::write(folder.path().join("l.miche"), larder).expect("written");
+    fs::write(folder.path().join("a.miche"), text).expect("written");
+    let mut loader = Loader::new();
+    let source = loader.load(&folder.path().join("a.miche")).expect("read");
+    let project = loader.into_project();
+    let (recipe, _) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
+    miche::model::contains::of_parts(&recipe, recipe.parts().map(|(id, _)| id))
+}
+
+#[test]
+fn a_price_alone_does_not_tell_what_is_in_it() {
+    let priced = "ingredient frangipane mix\ncosts 4.20 per kg\n";
+    assert_eq!(found_with("frangipane mix", priced).unknown, ["frangipane mix"]);
+    for line in ["water 20 %", "section baking", "is nut", "yield 90 %"] {
+        let block = format!("ingredient frangipane mix\n{line}\n");
+        assert_eq!(found_with("frangipane mix", &block).unknown, ["frangipane mix"], "{line}");
+    }
+    assert!(found_with("frangipane mix", &format!("{priced}contains nothing\n")).unknown.is_empty());
+    let known = found_with("frangipane mix", &format!("{priced}contains almonds\n"));
+    assert!(known.unknown.is_empty() && known.known == ["almonds"], "{known:?}");
+    // The larder below knows what is in butter, whatever it costs.
+    assert!(found_with("unsalted butter", "ingredient butter\ncosts 9 per kg\n").unknown.is_empty());
 }

@@ -243,3 +243,56 @@ fn trouble_is_said_in_a_sentence() {
     fs::write(&file, LOAF).expect("written");
     assert!(repository.complaint(&[file.to_str().expect("UTF-8")]).contains("lies in no git repository"));
 }
+
+const BUNS: &str = "recipe Buns\nmakes 10 buns\nchoose rise: warm or cold\npart dough\nbread flour .... 500 g\nwhole milk .... 62 %\n\
+                    salt .... 1.9 %\ninstant yeast .... 1 %  [warm]\ninstant yeast .... 0.4 %  [cold]\npart jam\nplum .... 300 g\n\
+                    part buns\nper piece\ndough .... 80 g\njam .... 25 g\n";
+
+fn figure(change: &Value, name: &str) -> Option<f64> {
+    change["figures"][name].as_f64()
+}
+
+/// The line says 1.9 %; the 0.1 % in milk is not written as salt.
+#[test]
+fn salt_is_what_the_salt_lines_say() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "Buns", "buns.miche", BUNS);
+    let changes = repository.changes(&["buns.miche"]);
+    assert!((figure(&changes[0], "salt_percent").expect("known") - 1.9).abs() < 1e-9, "{changes:#?}");
+    assert!(repository.history(&["buns.miche"]).contains("1.9 %"));
+}
+
+/// An error in the filling leaves the dough what it is; one in the dough does not.
+#[test]
+fn an_error_in_the_filling_leaves_the_dough_its_figures() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "Buns", "buns.miche", BUNS);
+    repository.commit(
+        "2026-03-02",
+        "Slip in the jam",
+        "buns.miche",
+        &BUNS.replace("plum .... 300 g", "plum .... 300 gr"),
+    );
+    repository.commit("2026-03-03", "Slip in the dough", "buns.miche", &BUNS.replace("62 %", "62 5 %"));
+    let changes = repository.changes(&["buns.miche"]);
+    assert_eq!(subjects(&changes), ["Slip in the dough", "Slip in the jam", "Buns"]);
+    assert_eq!((&changes[0]["state"], &changes[1]["state"]), (&Value::from("unclear"), &Value::from("known")));
+    assert_eq!(figure(&changes[1], "hydration_percent"), figure(&changes[2], "hydration_percent"));
+    assert_eq!(figure(&changes[1], "minutes"), None, "the jam's time is not known");
+}
+
+/// What changes in an option shows when that option is followed.
+#[test]
+fn an_option_can_be_followed() {
+    let repository = Repository::new();
+    repository.commit("2026-03-01", "Buns", "buns.miche", BUNS);
+    repository.commit("2026-03-02", "Less yeast overnight", "buns.miche", &BUNS.replace("0.4 %", "0.2 %"));
+    let yeast = |arguments: &[&str]| -> Vec<f64> {
+        let changes = repository.changes(arguments);
+        changes.iter().map(|change| change["figures"]["yeast"][0]["percent"].as_f64().expect("a share")).collect()
+    };
+    assert_eq!(yeast(&["buns.miche"]), [1.0, 1.0]);
+    assert_eq!(yeast(&["buns.miche", "--choose", "cold"]), [0.2, 0.4]);
+    assert_eq!(yeast(&["buns.miche", "--choose", "rise=cold"]), [0.2, 0.4]);
+    assert!(repository.complaint(&["buns.miche", "--choose", "colt"]).contains("did you mean `cold`"));
+}

@@ -5,13 +5,16 @@
 
 use crate::check::raw_in;
 use crate::language::syntax::TextKind;
+
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
-use crate::model::allergen::{self, Law};
+use crate::model::allergen::Law;
+use crate::model::contains;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
-use crate::model::recipe::{KeptAt, Part, Recipe};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -65,7 +68,7 @@ fn degrees(celsius: i64, units: Units) -> Shown {
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
-    let names = allergen::of_parts(recipe, formula.drawn_parts(recipe)).known;
+    let names = contains::of_parts(recipe, formula.drawn_parts(recipe)).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
     let (us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {
@@ -103,7 +106,7 @@ fn raw(made: &[&Part]) -> Option<Caution> {
 
 /// Food that is cooked, moist and goes into the cold.
 fn is_cooked_and_chilled(part: &Part) -> bool {
-    let chilled = part.keeps.is_some_and(|keeps| matches!(keeps.how, KeptAt::Chilled | KeptAt::Frozen));
+    let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
     hot.is_some() && (chilled || cold_after) && !part.steps.iter().any(bakes)
@@ -125,9 +128,7 @@ fn cooling(made: &[&Part], units: Units) -> Option<Caution> {
 fn date_marking(made: &[&Part], units: Units) -> Option<Caution> {
     let parts: Vec<String> = made
         .iter()
-        .filter(|part| {
-            part.keeps.is_some_and(|keeps| keeps.how == KeptAt::Chilled && keeps.time.value() > Number::whole(86_400))
-        })
+        .filter(|part| part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time.value() > Number::whole(86_400)))
         .filter(|part| part.steps.iter().any(cooks))
         .map(|part| part.name.to_string())
         .collect();
@@ -245,14 +246,9 @@ const CANDY: Number = Number::whole(108);
 /// Where a part works with something that burns.
 pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
     match danger {
-        Danger::Lye => {
-            let is_lye = |name: &str| has_word(name, &["lye", "caustic", "naoh"]) || name.contains("sodium hydroxide");
-            part.lines.iter().find(|line| is_lye(line.name.key.as_str())).map(|line| line.name.span)
-        }
+        Danger::Lye => part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span),
         Danger::HotSugar => {
-            let sugary =
-                part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey", "syrup", "glucose"]));
-            if !sugary {
+            if !part.lines.iter().any(|line| line.kind.is_sweet()) {
                 return None;
             }
             let boils = part.steps.iter().find(|step| {

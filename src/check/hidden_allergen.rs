@@ -2,18 +2,24 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::has_word;
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{Recipe, Refers};
-use crate::text::source::Span;
+use crate::language::syntax::{Key, Name, TextKind};
+use crate::measure::show;
+use crate::model::allergen::Law;
+use crate::model::kind::Kind;
+use crate::model::larder::Facts;
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::step::Words;
-use crate::language::syntax::TextKind;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::Span;
+use std::collections::HashSet;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "hidden-allergen",
     severity: Severity::Warning,
     family: Family::Safety,
-    looks_for: "an allergen in a recipe that calls itself free of it, and one that enters only through a part of another recipe",
+    looks_for: "what is against a claim of the recipe (vegan, gluten-free, without egg), an allergen that enters only through a part of \
+                another recipe, and an ingredient that no larder knows though it is called after a food with allergens",
     why: "Who reads only the ingredient list of the buns does not see the sesame in a paste that is made in another file. And a \
           recipe called vegan must not take in butter through its dough. Say it in a `caution` or `note` line, or change one \
           of the two. The card lists all allergens that the larder knows; what the larder does not know is not listed. This \
@@ -29,24 +35,93 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
-/// What a claim rules out, as beginnings of allergen names.
-const CLAIMS: &[(&str, &[&str])] = &[
-    ("gluten", &["wheat", "rye", "barley", "oat", "spelt", "gluten", "cereal"]),
-    ("wheat", &["wheat", "spelt"]),
-    ("dairy", &["milk"]),
-    ("milk", &["milk"]),
-    ("lactose", &["milk"]),
-    ("egg", &["egg"]),
-    ("nut", &["nut", "tree", "almond", "hazelnut", "walnut", "cashew", "pecan", "brazil", "pistachio", "macadamia", "peanut"]),
-    ("peanut", &["peanut"]),
-    ("soy", &["soy"]),
-    ("soya", &["soy"]),
-    ("sesame", &["sesame"]),
-    ("mustard", &["mustard"]),
-    ("celery", &["celery"]),
-    ("allergen", &[""]),
+/// What a claim rules out.
+#[derive(Debug, Clone, Copy)]
+enum Rules {
+    /// Allergens, in the words of the two laws.
+    Out(&'static [&'static str]),
+    /// Every allergen of either law.
+    AllAllergens,
+    /// What is of animals.
+    Animals,
+    /// What is of killed animals.
+    Flesh,
+}
+
+const GLUTEN: Rules = Rules::Out(&["cereals containing gluten"]);
+const MILK: Rules = Rules::Out(&["milk"]);
+const EGG: Rules = Rules::Out(&["eggs"]);
+const NUT: Rules = Rules::Out(&["nuts", "tree nuts", "peanuts"]);
+const SOY: Rules = Rules::Out(&["soybeans"]);
+const SULPHITE: Rules = Rules::Out(&["sulphur dioxide and sulphites"]);
+
+/// What may stand in `…-free`, `without …` and `free from …`, in the singular.
+const CLAIMS: &[(&str, Rules)] = &[
+    ("gluten", GLUTEN),
+    ("wheat", Rules::Out(&["wheat"])),
+    ("dairy", MILK),
+    ("milk", MILK),
+    ("lactose", MILK),
+    ("egg", EGG),
+    ("fish", Rules::Out(&["fish"])),
+    ("shellfish", Rules::Out(&["crustaceans", "crustacean shellfish", "molluscs"])),
+    ("crustacean", Rules::Out(&["crustaceans", "crustacean shellfish"])),
+    ("mollusc", Rules::Out(&["molluscs"])),
+    ("nut", NUT),
+    ("peanut", Rules::Out(&["peanuts"])),
+    ("soy", SOY),
+    ("soya", SOY),
+    ("sesame", Rules::Out(&["sesame seeds"])),
+    ("mustard", Rules::Out(&["mustard"])),
+    ("celery", Rules::Out(&["celery"])),
+    ("lupin", Rules::Out(&["lupin"])),
+    ("sulphite", SULPHITE),
+    ("sulfite", SULPHITE),
+    ("meat", Rules::Flesh),
+    ("allergen", Rules::AllAllergens),
 ];
-const VEGAN: &[&str] = &["milk", "egg", "fish", "crustacean", "mollusc"];
+
+/// Claims in one word.
+const WORDS: &[(&str, Rules)] = &[
+    ("vegan", Rules::Animals),
+    ("vegetarian", Rules::Flesh),
+    ("veggie", Rules::Flesh),
+    ("gf", GLUTEN),
+    ("eggless", EGG),
+    ("meatless", Rules::Flesh),
+];
+
+/// Allergens that are of animals, in the words of the laws.
+const OF_ANIMALS: &[&str] = &["milk", "eggs", "fish", "crustaceans", "crustacean shellfish", "molluscs"];
+/// Allergens that are of killed animals.
+const OF_FLESH: &[&str] = &["fish", "crustaceans", "crustacean shellfish", "molluscs"];
+
+impl Rules {
+    /// Whether an allergen, as a larder names it, is ruled out.
+    fn out(self, allergen: &str) -> bool {
+        let is = |words: &[&str]| words.iter().any(|word| Law::Eu.is(allergen, word) || Law::Us.is(allergen, word));
+        match self {
+            Rules::Out(words) => is(words),
+            Rules::AllAllergens => true,
+            Rules::Animals => is(OF_ANIMALS),
+            Rules::Flesh => is(OF_FLESH),
+        }
+    }
+
+    /// Whether an ingredient is ruled out by what it is.
+    fn kind_out(self, line: &Ingredient) -> bool {
+        let says = |of: fn(&Facts) -> bool| line.facts().is_some_and(of);
+        match self {
+            Rules::Out(_) | Rules::AllAllergens => false,
+            Rules::Animals => {
+                line.kind.is_flesh()
+                    || matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Dairy)
+                    || says(|facts| facts.not_vegan || facts.not_vegetarian)
+            }
+            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.not_vegetarian),
+        }
+    }
+}
 
 /// Words for what is made of grain.
 const GRAIN: &[&str] = &[
@@ -80,19 +155,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(|part| part.foreign.is_some());
                     // A part of the recipe itself is looked at line by line.
-                    (if foreign { crate::model::allergen::of_parts(recipe, [*other]).known } else { Vec::new() }, foreign)
+                    (if foreign { crate::model::contains::of_parts(recipe, [*other]).known } else { Vec::new() }, foreign)
                 }
             };
+            let mut told = false;
             for allergen in &found {
                 let allergen = allergen.to_lowercase();
-                let broken = claims.iter().find(|claim| claim.rules_out.iter().any(|begins| allergen.starts_with(begins)));
-                if let Some(claim) = broken {
-                    let message = format!("`{}` contains {allergen}, but the recipe says `{}`", line.name, claim.said);
-                    diagnostics.push(
-                        Diagnostic::warning(CHECK.name, line.name.span, message)
-                            .also(claim.span, "said here")
-                            .help("use something else, or take the claim back"),
-                    );
+                if let Some(claim) = claims.iter().find(|claim| claim.rules.out(&allergen)) {
+                    diagnostics.push(broken(&line.name, &format!("contains {allergen}"), claim));
+                    told = true;
                 } else if foreign && !own.contains(&allergen) && !name_tells(line.name.key.as_str(), &allergen) && !is_mentioned(recipe, &allergen) {
                     let message = format!("{allergen} enters through `{}`, and nothing in this file says so", line.name);
                     diagnostics.push(
@@ -101,46 +172,152 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     );
                 }
             }
+            if !told {
+                diagnostics.extend(against_its_kind(recipe, line, &claims));
+                diagnostics.extend(like_a_known_food(recipe, line));
+            }
         }
     }
+}
+
+fn broken(name: &Name, what: &str, claim: &Claim) -> Diagnostic {
+    let message = format!("`{name}` {what}, but the recipe says `{}`", claim.said);
+    Diagnostic::warning(CHECK.name, name.span, message)
+        .also(claim.span, "said here")
+        .help("use something else, or take the claim back")
+}
+
+/// Honey, lard or stock in what calls itself vegan: no allergen, and yet against what is said.
+fn against_its_kind(recipe: &Recipe, line: &Ingredient, claims: &[Claim]) -> Option<Diagnostic> {
+    let inner = |id: PartId| recipe.part(id).filter(|part| part.foreign.is_some());
+    for claim in claims {
+        let of = if matches!(claim.rules, Rules::Flesh) { "a killed animal" } else { "an animal" };
+        if claim.rules.kind_out(line) {
+            return Some(broken(&line.name, &format!("is of {of}"), claim));
+        }
+        // A part of another file, and the parts in it.
+        let Refers::Part(other) = line.refers else { continue };
+        if inner(other).is_some()
+            && let Some(inside) = ingredients(recipe, other).into_iter().find(|inside| claim.rules.kind_out(inside))
+        {
+            return Some(broken(&line.name, &format!("holds `{}`, which is of {of}", inside.name), claim));
+        }
+    }
+    None
+}
+
+/// All ingredients of a part and of the parts in it, each part once.
+fn ingredients(recipe: &Recipe, first: PartId) -> Vec<&Ingredient> {
+    let (mut all, mut seen, mut open) = (Vec::new(), HashSet::from([first]), vec![first]);
+    while let Some(id) = open.pop() {
+        for line in recipe.part(id).map_or(&[][..], |part| &part.lines) {
+            match line.refers {
+                Refers::Part(other) if seen.insert(other) => open.push(other),
+                Refers::Part(_) => {}
+                Refers::Pantry(_) => all.push(line),
+            }
+        }
+    }
+    all
+}
+
+/// Words before a food that take away what it contains: `vegan butter`, `gluten-free bread`.
+const NOT_OF_IT: &[&str] = &["vegan", "free", "plant-based", "plant", "artificial", "imitation", "mock", "flavour", "flavoured"];
+/// What is called after a food and is another.
+const OTHERS: &[&str] = &["mushroom", "mushrooms", "lettuce", "squash", "plant", "tree", "paper", "knife", "bean", "beans", "tin", "tins"];
+
+/// An ingredient that no larder knows, with the name of a known food in its own: what that contains would go unsaid.
+fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
+    let Refers::Pantry(None) = line.refers else { return None };
+    let name = line.name.key.as_str();
+    let name = name.split_once(" for ").map_or(name, |(what, _)| what);
+    let words: Vec<&str> = name.split(' ').collect();
+    let spoken_for = words.iter().any(|word| {
+        NOT_OF_IT.contains(word) || OTHERS.contains(word) || word.ends_with("-free") || word.ends_with("-flavoured")
+    });
+    if words.len() < 2 || spoken_for {
+        return None;
+    }
+    let ends = (1..words.len()).filter_map(|at| words.get(at..));
+    let begins = (1..words.len()).rev().filter_map(|at| words.get(..at));
+    let (part, facts) = ends.chain(begins).find_map(|part| {
+        let part = part.join(" ");
+        let facts = recipe.larder.find(&Key::new(&part)).filter(|facts| !facts.allergens.is_empty())?;
+        Some((part, facts))
+    })?;
+    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty());
+    let message = format!(
+        "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
+        line.name,
+        show::list(&facts.allergens)
+    );
+    let help = match how {
+        Some(how) => format!(
+            "write what was done to it behind the amount, `{part} .... 100 g, {how}`, or give it a block of its own with a `contains` line"
+        ),
+        None => format!("give `{}` a block of its own in a larder, with a `contains` line", line.name),
+    };
+    Some(Diagnostic::warning(CHECK.name, line.name.span, message).help(help))
 }
 
 /// A claim such as `vegan` or `gluten-free`.
 struct Claim {
     said: String,
-    rules_out: &'static [&'static str],
+    rules: Rules,
     span: Span,
 }
 
 /// The claims in the names and notes of a recipe. Cautions speak of allergens that are there.
 fn claims(recipe: &Recipe) -> Vec<Claim> {
-    let mut texts: Vec<(String, Span)> = vec![(recipe.name.key.as_str().to_owned(), recipe.name.span)];
-    let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none()).map(|(_, part)| part);
-    texts.extend(own().map(|part| (part.name.key.as_str().to_owned(), part.name.span)));
-    let notes = recipe.texts.iter().chain(own().flat_map(|part| &part.texts)).filter(|text| text.kind == TextKind::Note);
-    texts.extend(notes.map(|text| (plain(&text.words), text.span)));
     let mut claims: Vec<Claim> = Vec::new();
-    for (text, span) in texts {
-        let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-        // `Not gluten-free` and `can be made vegan` are no claims.
-        if words.iter().any(|word| ["not", "never", "no", "can", "if", "only", "instead"].contains(word)) {
-            continue;
+    let mut add = |text: &str, span: Span, is_name: bool| {
+        for (said, rules) in claimed(text, is_name) {
+            if !claims.iter().any(|claim| claim.said == said) {
+                claims.push(Claim { said, rules, span });
+            }
         }
-        for (at, word) in words.iter().enumerate() {
-            let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or("");
-            let ruled = match *word {
-                "vegan" => Some(("vegan".to_owned(), VEGAN)),
-                "free" => CLAIMS.iter().find(|(name, _)| before == *name || before.strip_suffix('s') == Some(name)).map(|(_, out)| (format!("{before}-free"), *out)),
-                _ => None,
-            };
-            if let Some((said, rules_out)) = ruled
-                && !claims.iter().any(|claim| claim.said == said)
-            {
-                claims.push(Claim { said, rules_out, span });
+    };
+    let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none()).map(|(_, part)| part);
+    add(recipe.name.key.as_str(), recipe.name.span, true);
+    for part in own() {
+        add(part.name.key.as_str(), part.name.span, true);
+    }
+    let notes = recipe.texts.iter().chain(own().flat_map(|part| &part.texts)).filter(|text| text.kind == TextKind::Note);
+    for text in notes {
+        add(&plain(&text.words), text.span, false);
+    }
+    claims
+}
+
+/// What a text claims. In a note `without milk` may tell how to mix; in a name it is a claim.
+fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
+    let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let mut found = Vec::new();
+    // `Not gluten-free` and `can be made vegan` are no claims.
+    if words.iter().any(|word| ["not", "never", "no", "can", "if", "only", "instead"].contains(word)) {
+        return found;
+    }
+    let named = |word: &str| CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules);
+    for (at, word) in words.iter().enumerate() {
+        let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or("");
+        if let Some((said, rules)) = WORDS.iter().find(|(known, _)| known == word) {
+            found.push(((*said).to_owned(), *rules));
+        }
+        if *word == "free"
+            && let Some(rules) = named(before)
+        {
+            found.push((format!("{before}-free"), rules));
+        }
+        let next = words.get(at + 1).copied().unwrap_or("");
+        let lists = (*word == "without" && is_name) || (*word == "free" && ["from", "of"].contains(&next));
+        if lists {
+            let listed = words.iter().skip(at + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
+            for listed in listed.take_while(|word| named(word).is_some() || ["and", "or", "any"].contains(word)) {
+                found.extend(named(listed).map(|rules| (format!("without {listed}"), rules)));
             }
         }
     }
-    claims
+    found
 }
 
 fn plain(words: &[Words]) -> String {

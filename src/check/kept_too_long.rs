@@ -6,8 +6,8 @@ use crate::model::cooking::cooks;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
-use crate::model::recipe::{Keeps, KeptAt, Part, PartId};
-use crate::measure::show;
+use crate::model::recipe::{Keeps, Part, PartId};
+use crate::measure::show::{self, Units};
 use crate::text::source::Span;
 use std::collections::HashMap;
 
@@ -19,13 +19,16 @@ pub(super) const CHECK: Check = Check {
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between. What is mixed takes the date of its oldest part; \
-          freezing stops the clock. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
+          freezing stops the clock. Kept warmer than 5 °C, four days are the most. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
           advice: local food law and licensed practice go before it.",
     bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
           Simmer {peas} in {water}.\n    until soft\n",
     good: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 4 days, chilled\ncook: tend 30 min, using hob\n    \
            Simmer {peas} in {water}.\n    until soft\n",
-    sources: &["FDA Food Code 3-501.17, date marking: 7 days at 5 °C, the day of preparation is day 1"],
+    sources: &[
+        "FDA Food Code 3-501.17, date marking: 7 days at 5 °C, the day of preparation is day 1",
+        "FDA Food Code 1999 3-501.17: 4 days at up to 7 °C (from memory)",
+    ],
     run: Run::Recipe(run),
 };
 
@@ -35,8 +38,12 @@ const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = HashMap::new();
     for (id, part, solved) in subject.own_parts() {
-        let Some(keeps) = part.keeps.filter(|keeps| is_chilled(keeps) && is_ready(part, solved.composition.flour)) else { continue };
+        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour)) else { continue };
         if caution::is_said(subject.recipe, part, &["keep", "kept", "chill", "discard", "shelf", "refrigerat", "store"]) {
+            continue;
+        }
+        if let Some(problem) = too_warm(part, &keeps) {
+            diagnostics.push(problem);
             continue;
         }
         let (oldest, spans) = oldest(subject, id, 0, &mut known);
@@ -62,14 +69,27 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-fn is_chilled(keeps: &Keeps) -> bool {
-    match keeps.how {
-        KeptAt::Chilled => true,
-        KeptAt::At(temperature) => {
-            temperature.celsius() <= Number::whole(8) && temperature.celsius() > Number::ZERO
-        }
-        KeptAt::Frozen | KeptAt::Unsaid => false,
+/// The warmest at which the seven days hold.
+const COLD_ENOUGH: Number = Number::whole(5);
+/// Longest at up to 7 or 8 °C.
+const LESS_COLD: Duration = Duration::new(Number::whole(4 * 86_400));
+
+/// Food that is kept in a place that is cold, but not cold enough for its time.
+fn too_warm(part: &Part, keeps: &Keeps) -> Option<Diagnostic> {
+    let at = keeps.temperature().filter(|at| at.celsius() > COLD_ENOUGH)?;
+    if keeps.time <= LESS_COLD {
+        return None;
     }
+    let message = format!(
+        "`{}` is kept for {} at {}; seven days hold at 5 °C or below, and above it four are the most",
+        part.name,
+        show::duration(keeps.time),
+        show::temperature(at, Units::Metric)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, keeps.span, message)
+            .help("keep it at 4 °C or for a shorter time, freeze it, or add a `caution` line that says why it keeps; local food law goes before this"),
+    )
 }
 
 /// Raw dough is not ready to eat; it is baked before it is.
@@ -95,7 +115,7 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<P
         let crate::model::recipe::Refers::Part(other) = line.refers else { continue };
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
         let (below, mut spans) = oldest(subject, other, depth + 1, known);
-        let own = inner.keeps.filter(|keeps| is_chilled(keeps) && is_ready(inner, solved.composition.flour));
+        let own = inner.keeps.filter(|keeps| keeps.is_chilled() && is_ready(inner, solved.composition.flour));
         let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
         let Ok(total) = below.plus(time) else { continue };
         if total > longest.0 {

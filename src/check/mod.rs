@@ -85,6 +85,8 @@ checks! {
     shelf_storage,
     hot_or_caustic,
     hidden_allergen,
+    gluten_after_wheat,
+    unknown_allergen,
     unclear_allowance,
     idle_allowance,
 }

@@ -1,7 +1,7 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::has_word;
+use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
 use crate::measure::number::Number;
@@ -31,35 +31,27 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
-/// What an ingredient is, as far as its share of the flour is usual.
-struct Kind {
+/// What is usual of an ingredient, from and to, in per mille of the flour, and what it is called.
+struct Usual {
     noun: &'static str,
-    is: fn(&str) -> bool,
-    /// From and to, in per mille of the flour.
-    usual: (i64, i64),
+    from: i64,
+    to: i64,
     /// Only in doughs that are raised with yeast.
     in_yeast_dough: bool,
 }
 
-const KINDS: &[Kind] = &[
-    Kind { noun: "salt", is: is_salt, usual: (8, 30), in_yeast_dough: true },
-    Kind { noun: "dried yeast", is: |name| is_yeast(name) && !is_fresh(name), usual: (0, 40), in_yeast_dough: true },
-    Kind { noun: "fresh yeast", is: |name| is_yeast(name) && is_fresh(name), usual: (0, 100), in_yeast_dough: true },
-    Kind { noun: "sugar", is: |name| name == "sugar" || name.ends_with(" sugar"), usual: (0, 400), in_yeast_dough: true },
-    Kind { noun: "baking powder", is: |name| name == "baking powder", usual: (0, 100), in_yeast_dough: false },
-    Kind { noun: "soda", is: |name| name.ends_with("baking soda") || name.starts_with("bicarbonate"), usual: (0, 30), in_yeast_dough: false },
-];
-
-fn is_salt(name: &str) -> bool {
-    name == "salt" || name.ends_with(" salt")
-}
-
-fn is_yeast(name: &str) -> bool {
-    name == "yeast" || name.ends_with(" yeast")
-}
-
-fn is_fresh(name: &str) -> bool {
-    has_word(name, &["fresh", "compressed", "cake", "block"]) || name == "yeast"
+fn usual(kind: Kind) -> Option<Usual> {
+    let usual = |noun, from, to, in_yeast_dough| Some(Usual { noun, from, to, in_yeast_dough });
+    match kind {
+        Kind::Salt => usual("salt", 8, 30, true),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => usual("dried yeast", 0, 40, true),
+        // Where the form is not said it may be fresh.
+        Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 100, true),
+        Kind::Sugar => usual("sugar", 0, 400, true),
+        Kind::BakingPowder => usual("baking powder", 0, 100, false),
+        Kind::Soda => usual("soda", 0, 30, false),
+        _ => None,
+    }
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -84,7 +76,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
         // A starter from the jar brings water whose flour is not counted.
-        let from_jar = part.lines.iter().any(|line| matches!(line.refers, Refers::Pantry(_)) && is_starter(line));
+        let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised {
             diagnostics.extend(odd_hydration(part, solved, from_jar));
         }
@@ -93,34 +85,28 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Whether a dough is raised with yeast or with a part that is.
 fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
-    part.lines.iter().any(|line| match line.refers {
-        Refers::Pantry(_) => is_yeast(line.name.key.as_str()) || is_starter(line),
-        Refers::Part(other) => subject.recipe.part(other).is_some_and(|other| {
-            other.lines.iter().any(|line| {
-                is_yeast(line.name.key.as_str()) || is_starter(line)
-            })
-        }),
-    })
-}
-
-fn is_starter(line: &Ingredient) -> bool {
-    has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough", "culture"])
+    let ferments = |part: &Part| part.lines.iter().any(|line| line.kind.ferments());
+    ferments(part)
+        || part.lines.iter().any(|line| match line.refers {
+            Refers::Pantry(_) => false,
+            Refers::Part(other) => subject.recipe.part(other).is_some_and(ferments),
+        })
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let kind = KINDS.iter().find(|kind| (kind.is)(line.name.key.as_str()) && (raised || !kind.in_yeast_dough))?;
+    let known = usual(line.kind).filter(|known| raised || !known.in_yeast_dough)?;
     let share = mass.as_share_of(flour).ok()?;
     let mille = |mille: i64| Proportion::new(Number::whole(mille).over(Number::whole(1000)).unwrap_or(Number::ZERO));
-    let (low, high) = (mille(kind.usual.0), mille(kind.usual.1));
+    let (low, high) = (mille(known.from), mille(known.to));
     if share >= low && share <= high {
         return None;
     }
-    let usual = if kind.usual.0 > 0 {
+    let usual = if known.from > 0 {
         format!("from {} to {}", show::percent(low), show::percent(high))
     } else {
         format!("up to {}", show::percent(high))
     };
-    let message = format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), kind.noun);
+    let message = format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), known.noun);
     Some(
         Diagnostic::advice(CHECK.name, line.amount_span, message)
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(flour)))
@@ -135,10 +121,10 @@ const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
 /// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
 fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
     let share = mass.as_share_of(flour).ok()?;
-    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || is_starter(line));
+    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
     let waits = part.steps.iter().filter(|step| step.kind == StepKind::Wait);
     let waiting = Duration::sum(waits.map(|step| step.up_to.unwrap_or(step.time.1))).ok()?;
-    if !is_yeast(line.name.key.as_str()) || share >= SLOW || !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
+    if !line.kind.is_yeast() || share >= SLOW || !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
         return None;
     }
     let message = format!(
@@ -152,16 +138,12 @@ fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> 
     )
 }
 
-/// The last words of the names of what is poured.
-const LIQUIDS: &[&str] = &["water", "milk", "buttermilk", "whey", "beer", "ale", "kefir", "cider", "ice"];
-
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
     let composition = &solved.composition;
     let poured = part.lines.iter().zip(&solved.lines).filter(|(line, _)| {
-        let last = line.name.key.as_str().split(' ').next_back().unwrap_or("");
-        !line.aside && LIQUIDS.contains(&last)
+        !line.aside && (line.kind.is_poured() || line.kind == Kind::Ice)
     });
     let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
     let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?;

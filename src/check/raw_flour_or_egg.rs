@@ -4,6 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::model::cooking::{cooks, first_draw, has_word, Later, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::Target;
 use std::cell::LazyCell;
@@ -65,12 +66,11 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.ready_to_eat) {
         return None;
     }
-    let name = line.name.key.as_str();
-    if line.facts().is_some_and(|facts| facts.raw_egg) || name.split(' ').any(|word| word == "egg" || word == "eggs") {
+    if line.facts().is_some_and(|facts| facts.raw_egg) || line.kind == Kind::Egg {
         return Some("egg");
     }
-    let is_flour = line.is_flour || name == "flour" || name.ends_with(" flour");
-    (line.facts().is_some_and(|facts| facts.raw_flour) || is_flour).then_some("flour")
+    let is_flour = line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.raw_flour);
+    is_flour.then_some("flour")
 }
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first

@@ -8,7 +8,7 @@ use crate::language::syntax::{Content, FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
-use crate::solve::formula::Formula;
+use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Severity, sort_and_dedup};
 use crate::text::source::{Source, SourceId, Spanned};
@@ -241,6 +241,21 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     });
     let found: Vec<Vec<Diagnostic>> = found.collect();
     diagnostics.extend(found.into_iter().flatten());
+    nothing_vanishes(&worked, diagnostics);
+}
+
+/// Where no other error says why, a line without an amount is one: on a card it would be missing without a word.
+fn nothing_vanishes(worked: &[(Recipe, Formula)], diagnostics: &mut Vec<Diagnostic>) {
+    if diagnostics.iter().any(|problem| problem.severity == Severity::Error) {
+        return;
+    }
+    for (recipe, formula) in worked {
+        diagnostics.extend(unsettled::of(recipe, formula).into_iter().map(|missing| {
+            Diagnostic::error("no-scale", missing.span, missing.why).help(
+                "give it a weight, or say what the part that it is taken of makes: `makes 2 kg`, or weights for all its lines",
+            )
+        }));
+    }
 }
 
 /// Resolves and solves a recipe under one selection.

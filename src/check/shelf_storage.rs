@@ -3,6 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::model::cooking::{bakes, has_word, words_of};
+use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -69,7 +70,7 @@ fn is_shelf(keeps: &Keeps) -> bool {
 }
 
 fn is_moist(part: &Part) -> bool {
-    let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["vinegar", "brine"]));
+    let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || has_word(line.name.key.as_str(), &["brine"]));
     let simmered = part.steps.iter().any(|step| has_word(&words_of(step), &["simmer", "boil", "pickl", "brine"]));
     (named || simmered) && !part.steps.iter().any(bakes)
 }

@@ -5,7 +5,6 @@ use crate::check::caution;
 use crate::model::cooking::{bakes, time_before_cold};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
-use crate::model::recipe::KeptAt;
 use crate::measure::show;
 
 /// The check and its explanation.
@@ -31,7 +30,7 @@ const FIRST_STAGE: Duration = Duration::new(crate::measure::number::Number::whol
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        let chilled = part.keeps.is_some_and(|keeps| matches!(keeps.how, KeptAt::Chilled | KeptAt::Frozen));
+        let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
         if !chilled || part.steps.iter().any(bakes) {
             continue;
         }

@@ -3,6 +3,7 @@
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::model::kind::Kind;
 use crate::model::recipe::LineAmount;
 use crate::measure::show;
 use crate::measure::value::Value;
@@ -32,7 +33,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let only_volume = said.iter().all(|said| matches!(said.value, Value::Volume(_)));
-            let is_water = line.name.key.as_str().split(' ').next_back() == Some("water");
+            let is_water = line.kind == Kind::Water;
             let Some(mass) = amount.mass.filter(|_| only_volume && !is_water && !line.aside) else { continue };
             let written = said.first().map(show::said_plain).unwrap_or_default();
             let grams = mass.value().decimal(if mass.value() < crate::measure::number::Number::whole(10) { 1 } else { 0 });

@@ -1,10 +1,11 @@
 //! `water-temperature`: water that would have to be below freezing, or hotter than yeast stands.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{first_draw, has_word};
+use crate::model::cooking::first_draw;
+use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
 use crate::measure::temperature::Temperature;
@@ -37,7 +38,7 @@ const ROOM: Number = Number::whole(20);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
-        let Some((at, yeast)) = part.lines.iter().enumerate().find(|(_, line)| is_yeast(line)) else { continue };
+        let Some((at, yeast)) = part.lines.iter().enumerate().find(|(_, line)| line.kind.ferments()) else { continue };
         for (other, line) in part.lines.iter().enumerate() {
             diagnostics.extend(kills(part, (at, yeast), (other, line)));
         }
@@ -46,10 +47,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem);
         }
     }
-}
-
-fn is_yeast(line: &Ingredient) -> bool {
-    has_word(line.name.key.as_str(), &["yeast", "starter", "levain", "leaven", "sourdough"]) && matches!(line.refers, Refers::Pantry(_))
 }
 
 /// A liquid that goes in together with the yeast and is too hot for it.
@@ -71,7 +68,7 @@ fn kills(part: &Part, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) 
 
 fn out_of_reach(recipe: &Recipe, id: PartId, part: &Part) -> Result<Option<Diagnostic>, Overflow> {
     let Some(desired) = part.desired_temperature else { return Ok(None) };
-    let Some(water) = part.lines.iter().find(|line| has_word(line.name.key.as_str(), &["water"]) && !line.aside) else { return Ok(None) };
+    let Some(water) = part.lines.iter().find(|line| line.kind == Kind::Water && !line.aside) else { return Ok(None) };
     // Where a temperature is said for a liquid, the baker has decided.
     if part.lines.iter().any(|line| line.temperature.is_some()) {
         return Ok(None);

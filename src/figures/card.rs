@@ -15,7 +15,7 @@ use crate::check::caution;
 use crate::figures::timeline;
 pub use crate::figures::timeline::{Timeline, TimelineRow};
 use crate::language::prose::Prose;
-use crate::language::syntax::TextKind;
+use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
 use crate::make::weigh::Scales;
@@ -23,7 +23,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
-use crate::model::allergen;
+use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::words::mere_prose;
 use crate::solve::formula::Formula;
@@ -121,7 +121,7 @@ pub fn card(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let mut contains = allergen::of_parts(recipe, formula.drawn_parts(recipe));
+    let mut contains = contains::of_parts(recipe, formula.drawn_parts(recipe));
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
         list.dedup();
@@ -285,7 +285,7 @@ impl Maker<'_> {
 
     /// Everything that goes in, over all parts, in order of first appearance; a preferment's lines are its dough's.
     fn total_formula(&self) -> Result<Vec<TotalLine>, Overflow> {
-        let mut lines: Vec<(&crate::language::syntax::Name, Mass)> = Vec::new();
+        let mut lines: Vec<(Key, &crate::language::syntax::Name, Mass)> = Vec::new();
         let mut flour = Mass::ZERO;
         for id in self.made_parts() {
             let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { continue };
@@ -297,15 +297,22 @@ impl Maker<'_> {
                 if line.is_flour && !line.aside {
                     flour = flour.plus(mass)?;
                 }
-                match lines.iter_mut().find(|(name, _)| name.same(&line.name)) {
-                    Some((_, total)) => *total = total.plus(mass)?,
-                    None => lines.push((&line.name, mass)),
+                let entry = line.entry();
+                match lines.iter_mut().find(|(known, ..)| *known == entry) {
+                    Some((_, name, total)) => {
+                        *total = total.plus(mass)?;
+                        // Of several names for one thing the larder's own is kept.
+                        if line.name.key == entry {
+                            *name = &line.name;
+                        }
+                    }
+                    None => lines.push((entry, &line.name, mass)),
                 }
             }
         }
         lines
             .into_iter()
-            .map(|(name, mass)| {
+            .map(|(_, name, mass)| {
                 let percent = if flour > Mass::ZERO { Some(mass.as_share_of(flour)?) } else { None };
                 Ok(TotalLine { ingredient: name.to_string(), mass, percent })
             })

@@ -13,10 +13,11 @@ mod steps;
 
 use crate::figures::timeline;
 use crate::language::syntax::TextKind;
+
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
-use crate::model::allergen;
+use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -237,7 +238,7 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = allergen::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
+    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
     all.sort();
     all
 }

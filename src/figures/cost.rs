@@ -12,6 +12,8 @@ use jiff::civil::Date;
 pub struct LineCost {
     /// What.
     pub name: String,
+    /// Its larder entry, by which names that mean the same are put together; else its name.
+    pub entry: Key,
     /// How much is bought: what goes in over its edible share. `None` when it has no weight.
     pub bought: Option<Mass>,
     /// Its cost; `None` without a price or a weight.
@@ -166,7 +168,7 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
             let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
             let priced_on = price.and_then(|price| price.on);
             let per_gram = price.map(|price| price.per_gram);
-            add(&mut cost, LineCost { name, bought, cost: one, per_gram, priced_on })?;
+            add(&mut cost, LineCost { name, entry: line.entry(), bought, cost: one, per_gram, priced_on })?;
         }
         cost.total = cost.total.plus(own)?;
         cost.parts.push(PartCost { name: part.name.to_string(), cost: own });
@@ -176,14 +178,16 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
 }
 
 fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {
-    let key = Key::new(&line.name);
-    if line.cost.is_none() && !cost.missing.iter().any(|known| Key::new(known) == key) {
+    if line.cost.is_none() && !cost.missing.iter().any(|known| Key::new(known) == Key::new(&line.name)) {
         cost.missing.push(line.name.clone());
     }
-    let Some(known) = cost.lines.iter_mut().find(|known| Key::new(&known.name) == key) else {
+    let Some(known) = cost.lines.iter_mut().find(|known| known.entry == line.entry) else {
         cost.lines.push(line);
         return Ok(());
     };
+    if Key::new(&line.name) == line.entry {
+        known.name = line.name;
+    }
     known.bought = match (known.bought, line.bought) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
         (one, other) => one.or(other),

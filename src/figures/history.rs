@@ -1,11 +1,14 @@
 //! The history of a formula: its key figures at each revision that changed what it means.
 
-use crate::figures::bench::yeast::{self, Form};
+use crate::figures::bench::{makeup, yeast};
 use crate::figures::timeline;
+use crate::language::syntax::Key;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::kind::YeastForm;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
+use crate::text::source::Span;
 
 /// How deep parts may lie in parts while yeast is looked for; rings of parts are refused by the checks, not here.
 const DEEPEST: usize = 32;
@@ -68,7 +71,7 @@ pub struct KeyFigures {
     pub part: String,
     /// Water on flour.
     pub hydration: Option<Proportion>,
-    /// Salt on flour.
+    /// The lines that are salt on flour: what is in milk or butter by nature is not written as salt.
     pub salt: Option<Proportion>,
     /// Yeasts on flour, as written: name and share.
     pub yeast: Vec<(String, Proportion)>,
@@ -96,9 +99,9 @@ impl KeyFigures {
         yeasts(recipe, formula, id, None, DEEPEST, &mut found)?;
         let mut as_fresh = Some(Mass::ZERO);
         let mut yeast = Vec::new();
-        for (name, form, mass) in found {
+        for (name, form, mass, _) in found {
             as_fresh = match (as_fresh, form) {
-                (Some(so_far), Some(form)) => Some(so_far.plus(yeast::convert(mass, form, Form::Fresh)?)?),
+                (Some(so_far), Some(form)) => Some(so_far.plus(yeast::convert(mass, form, YeastForm::Fresh)?)?),
                 _ => None,
             };
             if flour > Mass::ZERO {
@@ -113,7 +116,7 @@ impl KeyFigures {
         Ok(KeyFigures {
             part: part.name.to_string(),
             hydration: solved.composition.hydration(),
-            salt: solved.composition.salt_on_flour(),
+            salt: makeup::nominal(recipe, formula, id)?.salt,
             yeast,
             yeast_as_fresh,
             piece: each,
@@ -121,6 +124,37 @@ impl KeyFigures {
             minutes,
         })
     }
+}
+
+/// Whether what stands at a place of the recipe's text may change the figures: in its head, in the dough, or in a part that goes
+/// into it. An error in the filling leaves the dough what it is.
+pub fn bears_on(recipe: &Recipe, formula: &Formula, place: Span) -> bool {
+    let Some(dough) = dough(recipe, formula) else { return true };
+    let own = recipe.parts().filter(|(_, part)| part.foreign.is_none() && part.name.span.source == recipe.source);
+    let begun = own.filter(|(_, part)| part.name.span.start <= place.start);
+    let Some((at, _)) = begun.max_by_key(|(_, part)| part.name.span.start) else { return true };
+    if place.source != recipe.source {
+        return true;
+    }
+    // From the dough down to what it is made of.
+    let (mut open, mut seen) = (vec![dough], vec![dough]);
+    while let Some(id) = open.pop() {
+        if id == at {
+            return true;
+        }
+        let lines = recipe.part(id).map_or(&[][..], |part| &part.lines);
+        let inside = lines.iter().filter_map(|line| match line.refers {
+            Refers::Part(other) => Some(other),
+            Refers::Pantry(_) => None,
+        });
+        for other in inside.chain(recipe.preferments(id).map(|(other, _)| other)) {
+            if !seen.contains(&other) {
+                seen.push(other);
+                open.push(other);
+            }
+        }
+    }
+    false
 }
 
 /// The recipe's own part with the most flour, the first of equals: a dough rather than what it is filled into. Without
@@ -146,10 +180,10 @@ fn yeasts(
     id: PartId,
     taken: Option<Mass>,
     deep: usize,
-    found: &mut Vec<(String, Option<Form>, Mass)>,
+    found: &mut Vec<(String, Option<YeastForm>, Mass, Key)>,
 ) -> Result<(), Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
-    let all = solved.composition.total;
+    let all = solved.comes_out.total;
     for (mass, line) in masses(part, solved) {
         let mass = match taken {
             Some(taken) if all > Mass::ZERO => mass.times(taken.ratio(all)?)?,
@@ -159,11 +193,14 @@ fn yeasts(
             if deep > 0 {
                 yeasts(recipe, formula, *other, Some(mass), deep - 1, found)?;
             }
-        } else if is_yeast(line.name.key.as_str()) {
-            let (name, form) = (line.name.to_string(), Form::of(line.name.key.as_str()));
-            match found.iter_mut().find(|(known, _, _)| *known == name) {
-                Some((_, _, so_far)) => *so_far = so_far.plus(mass)?,
-                None => found.push((name, form, mass)),
+        } else if line.kind.is_yeast() {
+            let (name, form) = (line.name.to_string(), line.kind.yeast_form());
+            // `instant yeast` and `fast-action yeast` are one.
+            let entry = line.entry();
+            let same = |known: &(String, Option<YeastForm>, Mass, Key)| known.3 == entry;
+            match found.iter_mut().find(|known| same(known)) {
+                Some((_, _, so_far, _)) => *so_far = so_far.plus(mass)?,
+                None => found.push((name, form, mass, entry)),
             }
         }
     }
@@ -176,25 +213,4 @@ fn masses<'a>(
 ) -> impl Iterator<Item = (Mass, &'a crate::model::recipe::Ingredient)> {
     let lines = part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
     lines.filter_map(|(line, amount)| Some((amount.mass?, line)))
-}
-
-/// Whether a name means yeast that raises a dough: not an extract of it, nor flakes of dead yeast.
-fn is_yeast(name: &str) -> bool {
-    const DEAD: &[&str] = &["nutritional", "inactive", "deactivated", "brewer"];
-    name.split_whitespace().last() == Some("yeast") && !DEAD.iter().any(|word| name.contains(word))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::is_yeast;
-
-    #[test]
-    fn yeast_is_what_raises() {
-        for name in ["yeast", "fresh yeast", "instant dry yeast"] {
-            assert!(is_yeast(name), "{name}");
-        }
-        for name in ["yeast extract", "nutritional yeast", "inactive dry yeast", "water"] {
-            assert!(!is_yeast(name), "{name}");
-        }
-    }
 }

@@ -32,6 +32,11 @@ pub struct Item {
 }
 
 impl Item {
+    /// Its larder entry, by whatever name it was written; else its name.
+    fn entry(&self) -> Key {
+        Key::new(self.facts.as_ref().map_or(&self.name, |facts| &facts.name))
+    }
+
     fn is_water(&self) -> bool {
         self.facts.as_ref().is_some_and(|facts| facts.water == Some(Proportion::WHOLE))
     }
@@ -39,8 +44,8 @@ impl Item {
     /// The allergens of this one ingredient that the law lists, as the larder names them; the grain stands for its gluten.
     pub fn allergens(&self, law: Law) -> Vec<&str> {
         let all = self.facts.as_ref().map_or(&[][..], |facts| &facts.allergens);
-        let listed: Vec<&str> = all.iter().map(String::as_str).filter(|name| law.word(name).is_some()).collect();
-        let grain = listed.iter().any(|name| *name != "gluten" && Law::Eu.word(name) == Law::Eu.word("gluten"));
+        let listed: Vec<&str> = all.iter().map(String::as_str).filter(|name| !law.words([*name]).is_empty()).collect();
+        let grain = listed.iter().any(|name| *name != "gluten" && Law::Eu.is(name, "cereals containing gluten"));
         listed.into_iter().filter(|name| *name != "gluten" || !grain).collect()
     }
 }
@@ -65,7 +70,7 @@ pub struct Label {
     pub ingredients: Vec<Item>,
     /// The allergens in the law's words, in its order.
     pub contains: Vec<String>,
-    /// Ingredients of which the larder knows nothing.
+    /// Ingredients whose allergens the larder does not know.
     pub unknown: Vec<String>,
     /// Shares of the ingredients that the name of the food names, or that were asked for.
     pub quantities: Vec<Quantity>,
@@ -130,7 +135,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
     let list = items(recipe, formula, id, made, 0)?;
-    let unknown = names_without_facts(&list);
+    let unknown = of_unknown_allergens(&list);
     let quantities = quantities(recipe, &list, net, &wanted.quantities)?;
     let nutrition = Nutrition::of(&list)?;
     let contains = contains(&list, wanted.law);
@@ -208,15 +213,19 @@ fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> {
     Ok(flour > Mass::ZERO && flour >= solved.composition.total.times(Number::whole(2))?)
 }
 
+/// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
 fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
-    let key = Key::new(&item.name);
+    let key = item.entry();
     let same = |known: &&mut Item| {
-        Key::new(&known.name) == key && known.inner.is_empty() == item.inner.is_empty() && known.aside == item.aside
+        known.entry() == key && known.inner.is_empty() == item.inner.is_empty() && known.aside == item.aside
     };
     let Some(known) = list.iter_mut().find(same) else {
         list.push(item);
         return Ok(());
     };
+    if Key::new(&item.name) == key {
+        known.name = item.name;
+    }
     known.mass = match (known.mass, item.mass) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
         (one, other) => one.or(other),
@@ -257,9 +266,12 @@ fn leaves(list: &[Item]) -> Vec<&Item> {
     list.iter().flat_map(|item| if item.inner.is_empty() { vec![item] } else { leaves(&item.inner) }).collect()
 }
 
-fn names_without_facts(list: &[Item]) -> Vec<String> {
-    let mut names: Vec<String> =
-        leaves(list).into_iter().filter(|item| item.facts.is_none()).map(|item| item.name.clone()).collect();
+fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
+    let mut names: Vec<String> = leaves(list)
+        .into_iter()
+        .filter(|item| !item.facts.as_ref().is_some_and(|facts| facts.knows_allergens))
+        .map(|item| item.name.clone())
+        .collect();
     names.sort();
     names.dedup();
     names
@@ -270,7 +282,7 @@ fn contains(list: &[Item], law: Law) -> Vec<String> {
     let leaves = leaves(list);
     let all = leaves.iter().flat_map(|item| item.allergens(law));
     let named = |word: &str| -> Vec<String> {
-        let with = leaves.iter().filter(|item| item.allergens(law).iter().any(|name| law.word(name) == Some(word)));
+        let with = leaves.iter().filter(|item| item.allergens(law).iter().any(|name| law.is(name, word)));
         with.map(|item| item.name.clone()).collect()
     };
     let words = law.words(all);

@@ -3,6 +3,7 @@
 pub mod evaluate;
 pub mod mend;
 pub mod merge;
+pub mod near;
 pub mod parse;
 pub mod prose;
 pub mod syntax;

@@ -365,6 +365,7 @@ pub enum Content {
     OneWeighs(Quantity),
     Fact(FactKind, Quantity),
     Energy(WrittenNumber),
+    Is(Name),
     Flag(Flag),
     AlsoCalled(Vec<Name>),
     Contains(Vec<Name>),

@@ -237,7 +237,7 @@ impl Written<'_> {
         for (id, part) in self.made_parts() {
             for (line, amount) in part.lines.iter().zip(self.formula.part(id).map_or(&[][..], |part| &part.lines)) {
                 let is_it =
-                    matches!(line.refers, Refers::Pantry(_)) && crate::model::larder::is_called(&line.name.key, key);
+                    matches!(line.refers, Refers::Pantry(_)) && self.recipe.larder.is_called(&line.name.key, key);
                 if let (true, Some(mass)) = (is_it, amount.mass) {
                     total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
                 }

@@ -44,7 +44,7 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
     for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
-            if matches!(line.refers, Refers::Pantry(_)) && is_called(&line.name.key, key) {
+            if matches!(line.refers, Refers::Pantry(_)) && recipe.larder.is_called(&line.name.key, key) {
                 used = used.plus(amount.mass.unwrap_or(Mass::ZERO))?;
             }
         }

@@ -80,13 +80,8 @@ impl Alive {
 
 /// Whether an ingredient from the larder or the shelf brings something alive with it.
 pub fn is_leaven(line: &Ingredient) -> bool {
-    let name = line.name.key.as_str();
-    let leaven = has_word(name, &["yeast", "levain", "leaven", "sourdough", "starter", "poolish", "biga"]);
-    matches!(line.refers, Refers::Pantry(_)) && leaven && !has_word(name, DEAD)
+    matches!(line.refers, Refers::Pantry(_)) && line.kind.ferments()
 }
-
-/// Words in the name of a yeast that is only food or flavour.
-const DEAD: &[&str] = &["nutritional", "inactive", "deactivated", "extract", "flakes", "flavour"];
 
 fn freezes(step: &Step) -> bool {
     match step.temperature {

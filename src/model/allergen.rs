@@ -1,10 +1,10 @@
 //! Allergens in the words of the law: the nine of the United States and the fourteen of the European Union.
 //!
 //! Sources: Food Allergen Labeling and Consumer Protection Act of 2004 with the FASTER Act of 2021 (United States);
-//! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's.
-
-use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
-use std::collections::HashSet;
+//! Regulation (EU) 1169/2011, Annex II. Larder files name an allergen in plain words; here it becomes the law's. What a plain
+//! word stands for (cheese for milk, malt for barley, cod for fish) is after the FDA's guidance 'Questions and Answers
+//! Regarding Food Allergens' and the technical guidance of the UK's Food Standards Agency, both from memory. Pine nuts are tree
+//! nuts for the FDA and no nuts of Annex II; coconut is in neither list since the FDA's edition of January 2025 (from memory).
 
 /// Whose law.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,147 +15,336 @@ pub enum Law {
     Eu,
 }
 
-/// An allergen of the law: its word, and how the names begin that larder files give it.
+/// Words that mean the same for both laws.
 struct Entry {
-    word: &'static str,
+    /// The law's word in the United States, if it lists it.
+    us: Option<&'static str>,
+    /// The law's word in the European Union, if it lists it.
+    eu: Option<&'static str>,
+    /// What larder files call it, in lower case and in the singular.
     names: &'static [&'static str],
 }
 
-const fn entry(word: &'static str, names: &'static [&'static str]) -> Entry {
-    Entry { word, names }
-}
+const MILK: &str = "milk";
+const GLUTEN: &str = "cereals containing gluten";
 
-const NUTS: &[&str] =
-    &["nut", "tree nut", "almond", "hazelnut", "walnut", "cashew", "pecan", "brazil nut", "pistachio", "macadamia"];
-
-/// FALCPA 2004 and FASTER 2021.
-const US: &[Entry] = &[
-    entry("milk", &["milk", "lactose"]),
-    entry("eggs", &["egg"]),
-    entry("fish", &["fish"]),
-    entry("crustacean shellfish", &["crustacean", "shellfish"]),
-    entry("tree nuts", NUTS),
-    entry("peanuts", &["peanut"]),
-    entry("wheat", &["wheat", "spelt", "kamut", "khorasan", "emmer", "einkorn", "durum"]),
-    entry("soybeans", &["soy"]),
-    entry("sesame", &["sesame"]),
+/// The words of the laws, in their order.
+const US: &[&str] =
+    &[MILK, "eggs", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"];
+const EU: &[&str] = &[
+    GLUTEN,
+    "crustaceans",
+    "eggs",
+    "fish",
+    "peanuts",
+    "soybeans",
+    MILK,
+    "nuts",
+    "celery",
+    "mustard",
+    "sesame seeds",
+    "sulphur dioxide and sulphites",
+    "lupin",
+    "molluscs",
 ];
 
-/// Regulation (EU) 1169/2011, Annex II, shortened to the head words.
-const EU: &[Entry] = &[
-    entry(
-        "cereals containing gluten",
+const fn both(us: &'static str, eu: &'static str, names: &'static [&'static str]) -> Entry {
+    Entry { us: Some(us), eu: Some(eu), names }
+}
+
+const fn eu(word: &'static str, names: &'static [&'static str]) -> Entry {
+    Entry { us: None, eu: Some(word), names }
+}
+
+const ENTRIES: &[Entry] = &[
+    both(
+        "wheat",
+        GLUTEN,
         &[
             "wheat",
-            "rye",
-            "barley",
-            "oat",
             "spelt",
             "kamut",
             "khorasan",
             "emmer",
             "einkorn",
             "durum",
+            "semolina",
+            "farro",
+            "bulgur",
+            "couscous",
+            "graham",
+            "farina",
+            "seitan",
             "triticale",
-            "gluten",
-            "cereal",
+            "freekeh",
+            "dinkel",
+            "wholemeal",
+            "pasta",
         ],
     ),
-    entry("crustaceans", &["crustacean"]),
-    entry("eggs", &["egg"]),
-    entry("fish", &["fish"]),
-    entry("peanuts", &["peanut"]),
-    entry("soybeans", &["soy"]),
-    entry("milk", &["milk", "lactose"]),
-    entry("nuts", NUTS),
-    entry("celery", &["celery", "celeriac"]),
-    entry("mustard", &["mustard"]),
-    entry("sesame seeds", &["sesame"]),
-    entry("sulphur dioxide and sulphites", &["sulph", "sulf"]),
-    entry("lupin", &["lupin"]),
-    entry("molluscs", &["mollus"]),
+    eu(
+        GLUTEN,
+        &[
+            "gluten",
+            "cereal",
+            "cereals containing gluten",
+            "cereal containing gluten",
+            "rye",
+            "barley",
+            "oat",
+            "malt",
+            "gluten-containing cereal",
+        ],
+    ),
+    both(
+        "crustacean shellfish",
+        "crustaceans",
+        &[
+            "crustacean",
+            "crustacean shellfish",
+            "shellfish",
+            "prawn",
+            "shrimp",
+            "crab",
+            "lobster",
+            "crayfish",
+            "langoustine",
+            "scampi",
+            "krill",
+        ],
+    ),
+    eu(
+        "molluscs",
+        &[
+            "mollusc",
+            "mollusk",
+            "molluscan shellfish",
+            "shellfish",
+            "mussel",
+            "oyster",
+            "clam",
+            "cockle",
+            "scallop",
+            "squid",
+            "octopus",
+            "cuttlefish",
+            "calamari",
+            "snail",
+            "abalone",
+            "whelk",
+            "winkle",
+        ],
+    ),
+    both("eggs", "eggs", &["egg", "albumen", "albumin", "ovalbumin", "yolk", "mayonnaise", "meringue", "lysozyme"]),
+    both(
+        "fish",
+        "fish",
+        &[
+            "fish",
+            "anchovy",
+            "bass",
+            "carp",
+            "catfish",
+            "caviar",
+            "cod",
+            "eel",
+            "flounder",
+            "haddock",
+            "hake",
+            "halibut",
+            "herring",
+            "mackerel",
+            "monkfish",
+            "perch",
+            "pike",
+            "pilchard",
+            "plaice",
+            "pollock",
+            "roe",
+            "saithe",
+            "salmon",
+            "sardine",
+            "snapper",
+            "sole",
+            "sprat",
+            "surimi",
+            "swordfish",
+            "tilapia",
+            "trout",
+            "tuna",
+            "turbot",
+            "whiting",
+        ],
+    ),
+    both("peanuts", "peanuts", &["peanut", "groundnut", "ground nut", "arachis", "monkey nut", "goober"]),
+    both(
+        "soybeans",
+        "soybeans",
+        &[
+            "soy",
+            "soya",
+            "soybean",
+            "soyabean",
+            "soy bean",
+            "soya bean",
+            "tofu",
+            "edamame",
+            "tempeh",
+            "miso",
+            "tamari",
+            "natto",
+        ],
+    ),
+    both(
+        MILK,
+        MILK,
+        &[
+            "milk",
+            "dairy",
+            "lactose",
+            "cheese",
+            "cream",
+            "whey",
+            "butter",
+            "buttermilk",
+            "casein",
+            "caseinate",
+            "curd",
+            "ghee",
+            "kefir",
+            "lactalbumin",
+            "quark",
+            "yoghurt",
+            "yogurt",
+        ],
+    ),
+    both(
+        "tree nuts",
+        "nuts",
+        &[
+            "nut",
+            "tree nut",
+            "almond",
+            "hazelnut",
+            "filbert",
+            "cobnut",
+            "walnut",
+            "cashew",
+            "pecan",
+            "brazil nut",
+            "brazil",
+            "pistachio",
+            "macadamia",
+            "queensland nut",
+            "marzipan",
+            "praline",
+            "gianduja",
+            "frangipane",
+        ],
+    ),
+    Entry { us: Some("tree nuts"), eu: None, names: &["pine nut", "pine kernel", "pinon"] },
+    eu("celery", &["celery", "celeriac"]),
+    eu("mustard", &["mustard"]),
+    both("sesame", "sesame seeds", &["sesame", "sesame seed", "tahini", "benne", "gingelly", "halva"]),
+    eu("lupin", &["lupin", "lupine"]),
+    eu(
+        "sulphur dioxide and sulphites",
+        &[
+            "sulphite",
+            "sulfite",
+            "sulphur dioxide",
+            "sulfur dioxide",
+            "sulphur dioxide and sulphites",
+            "sulphur",
+            "sulfur",
+            "so2",
+            "bisulphite",
+            "bisulfite",
+            "metabisulphite",
+            "metabisulfite",
+            "e220",
+            "e221",
+            "e222",
+            "e223",
+            "e224",
+            "e226",
+            "e227",
+            "e228",
+        ],
+    ),
 ];
 
+/// Words before `milk`, `butter`, `cream` and `cheese` with which they are of a plant.
+const PLANTS: &[&str] =
+    &["almond", "cocoa", "coconut", "hazelnut", "nut", "oat", "peanut", "cashew", "rice", "soy", "soya", "vegan"];
+
+/// The same name in the singular, as far as the list needs it: `anchovies`, `molluscs`, `brazil nuts`.
+fn singular(word: &str) -> String {
+    let (stem, end) = if let Some(stem) = word.strip_suffix("ies") {
+        (stem, "y")
+    } else if let Some(stem) = word.strip_suffix("radishes") {
+        (stem, "radish")
+    } else {
+        (word.strip_suffix('s').filter(|stem| !stem.ends_with('s')).unwrap_or(word), "")
+    };
+    format!("{stem}{end}")
+}
+
+/// The entries that a name stands for: as a whole, else by its words.
+fn entries(name: &str) -> Vec<&'static Entry> {
+    let name = name.to_lowercase();
+    let called = |asked: &str| -> Vec<&'static Entry> {
+        let one = singular(asked);
+        ENTRIES.iter().filter(|entry| entry.names.iter().any(|known| *known == asked || *known == one)).collect()
+    };
+    let whole = called(&name);
+    if !whole.is_empty() {
+        return whole;
+    }
+    let words: Vec<&str> = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let pairs = words.windows(2).map(|pair| pair.join(" "));
+    let in_pairs: Vec<&Entry> = pairs.flat_map(|pair| called(&pair)).collect();
+    if !in_pairs.is_empty() {
+        return in_pairs;
+    }
+    let of_a_plant = words.iter().any(|word| PLANTS.contains(word));
+    let found = words.iter().flat_map(|word| called(word));
+    found.filter(|entry| !(of_a_plant && entry.eu == Some(MILK))).collect()
+}
+
+/// Whether one of the laws lists what is called so.
+pub fn is_known(name: &str) -> bool {
+    !entries(name).is_empty()
+}
+
+/// Every name that is known, for 'did you mean'.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    ENTRIES.iter().flat_map(|entry| entry.names).copied()
+}
+
+/// The words with which larders best say an allergen, one for each that a law lists.
+pub fn plain_words() -> impl Iterator<Item = &'static str> {
+    ENTRIES.iter().filter_map(|entry| entry.names.first()).copied()
+}
+
 impl Law {
-    fn entries(self) -> &'static [Entry] {
+    fn listed(self) -> &'static [&'static str] {
         match self {
             Law::Us => US,
             Law::Eu => EU,
         }
     }
 
-    /// The law's word for an allergen that a larder file names; `None` where that law does not list it.
-    pub fn word(self, name: &str) -> Option<&'static str> {
-        let name = name.to_lowercase();
-        let is = |entry: &&Entry| entry.names.iter().any(|begins| name.starts_with(begins));
-        self.entries().iter().find(is).map(|entry| entry.word)
+    /// Whether what a larder file calls `name` is what this law calls `word`.
+    pub fn is(self, name: &str, word: &str) -> bool {
+        self.words([name]).contains(&word)
     }
 
     /// The law's words for some allergens, in the order of the law.
     pub fn words<'n>(self, names: impl IntoIterator<Item = &'n str>) -> Vec<&'static str> {
-        let found: Vec<&str> = names.into_iter().filter_map(|name| self.word(name)).collect();
-        self.entries().iter().map(|entry| entry.word).filter(|word| found.contains(word)).collect()
-    }
-}
-
-/// What is found in some parts.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Found {
-    /// Allergens as larder files name them, each once, in the order in which they are met.
-    pub known: Vec<String>,
-    /// Ingredients of which nothing is known, as often as they are met.
-    pub unknown: Vec<String>,
-}
-
-/// What is in some parts and all parts in them, also what is set aside or optional: it still touches the food.
-///
-/// Each part is looked at once, however many ways lead to it. The program's own stack is not used: parts may lie deep in
-/// parts.
-pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
-    let mut found = Found::default();
-    let mut seen = HashSet::new();
-    for first in parts {
-        let mut open: Vec<Lines<'_>> = seen.insert(first).then(|| Lines::of(recipe, first)).into_iter().collect();
-        while let Some(lines) = open.last_mut() {
-            let Some(line) = lines.left.next() else {
-                open.pop();
-                continue;
-            };
-            match &line.refers {
-                Refers::Part(other) => {
-                    if seen.insert(*other) {
-                        open.push(Lines::of(recipe, *other));
-                    }
-                }
-                Refers::Pantry(Some(facts)) => {
-                    for allergen in &facts.allergens {
-                        if !found.known.contains(allergen) {
-                            found.known.push(allergen.clone());
-                        }
-                    }
-                }
-                // A preferment's lines stand in the formula it is taken out of.
-                Refers::Pantry(None) if lines.are_repeated => {}
-                Refers::Pantry(None) => found.unknown.push(line.name.to_string()),
-            }
-        }
-    }
-    found
-}
-
-/// The lines of a part that were not looked at yet.
-struct Lines<'a> {
-    left: std::slice::Iter<'a, Ingredient>,
-    are_repeated: bool,
-}
-
-impl<'a> Lines<'a> {
-    fn of(recipe: &'a Recipe, id: PartId) -> Lines<'a> {
-        let part = recipe.part(id);
-        Lines {
-            left: part.map_or(&[][..], |part| &part.lines).iter(),
-            are_repeated: part.is_some_and(|part| part.from.is_some()),
-        }
+        let of = |entry: &Entry| if self == Law::Us { entry.us } else { entry.eu };
+        let found: Vec<&str> = names.into_iter().flat_map(entries).filter_map(of).collect();
+        self.listed().iter().copied().filter(|word| found.contains(word)).collect()
     }
 }
 
@@ -168,15 +357,66 @@ mod tests {
     fn the_laws_list_nine_and_fourteen() {
         assert_eq!(US.len(), 9);
         assert_eq!(EU.len(), 14);
+        for entry in ENTRIES {
+            assert!(entry.us.is_none_or(|word| US.contains(&word)) && entry.eu.is_none_or(|word| EU.contains(&word)));
+            for name in entry.names {
+                assert!(is_known(name), "{name}");
+                assert!(singular(&singular(name)) == singular(name), "{name}");
+            }
+        }
     }
 
     /// Rye is an allergen in the European Union and not in the United States, where only wheat is listed.
     #[test]
     fn the_laws_differ() {
-        assert_eq!(Law::Eu.word("rye"), Some("cereals containing gluten"));
-        assert_eq!(Law::Us.word("rye"), None);
-        assert_eq!(Law::Us.word("Wheat"), Some("wheat"));
-        assert_eq!(Law::Us.word("molluscs"), None);
-        assert_eq!(Law::Eu.words(["milk", "rye", "wheat"]), ["cereals containing gluten", "milk"]);
+        assert_eq!(Law::Eu.words(["rye"]), [GLUTEN]);
+        assert!(Law::Us.words(["rye"]).is_empty());
+        assert_eq!(Law::Us.words(["Wheat"]), ["wheat"]);
+        assert!(Law::Us.words(["molluscs"]).is_empty());
+        assert_eq!(Law::Eu.words(["milk", "rye", "wheat"]), [GLUTEN, "milk"]);
+    }
+
+    /// FDA, 'Questions and Answers Regarding Food Allergens', and the UK FSA's technical guidance on Annex II (from memory).
+    #[test]
+    fn plain_words_become_the_words_of_the_law() {
+        for (plain, us, eu) in [
+            ("dairy", Some("milk"), Some("milk")),
+            ("cheese", Some("milk"), Some("milk")),
+            ("cow's milk", Some("milk"), Some("milk")),
+            ("whey powder", Some("milk"), Some("milk")),
+            ("anchovies", Some("fish"), Some("fish")),
+            ("cod", Some("fish"), Some("fish")),
+            ("prawns", Some("crustacean shellfish"), Some("crustaceans")),
+            ("groundnuts", Some("peanuts"), Some("peanuts")),
+            ("malt", None, Some(GLUTEN)),
+            ("barley malt", None, Some(GLUTEN)),
+            ("semolina", Some("wheat"), Some(GLUTEN)),
+            ("triticale", Some("wheat"), Some(GLUTEN)),
+            ("oats", None, Some(GLUTEN)),
+            ("SO2", None, Some("sulphur dioxide and sulphites")),
+            ("Brazil nuts", Some("tree nuts"), Some("nuts")),
+            ("almond milk", Some("tree nuts"), Some("nuts")),
+            ("peanut butter", Some("peanuts"), Some("peanuts")),
+            ("soya lecithin", Some("soybeans"), Some("soybeans")),
+            ("pine nuts", Some("tree nuts"), None),
+            ("egg whites", Some("eggs"), Some("eggs")),
+        ] {
+            assert_eq!(Law::Us.words([plain]), us.into_iter().collect::<Vec<_>>(), "{plain}");
+            assert_eq!(Law::Eu.words([plain]), eu.into_iter().collect::<Vec<_>>(), "{plain}");
+        }
+    }
+
+    /// Shellfish are crustaceans in one law, and crustaceans or molluscs in the other: both are named.
+    #[test]
+    fn shellfish_count_in_both_laws() {
+        assert_eq!(Law::Us.words(["shellfish"]), ["crustacean shellfish"]);
+        assert_eq!(Law::Eu.words(["shellfish"]), ["crustaceans", "molluscs"]);
+    }
+
+    #[test]
+    fn what_no_law_lists_is_not_known() {
+        for name in ["moon dust", "nutmeg", "butternut", "coconut", "gelatine", ""] {
+            assert!(!is_known(name), "{name}");
+        }
     }
 }

@@ -6,7 +6,7 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{Keeps, Part, PartId, Recipe, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use std::collections::HashMap;
 
@@ -22,9 +22,6 @@ const COOKS: &[&str] = &[
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
 const COOKING: Number = Number::whole(63);
-
-/// At most this warm a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
-const COLD: Number = Number::whole(8);
 
 /// The words of a step in lower case: its name, its prose with the ingredients' names, its sign.
 pub fn words_of(step: &Step) -> String {
@@ -82,7 +79,7 @@ pub fn cooks_by_head(step: &Step) -> bool {
 /// Whether a step stands in the cold.
 pub fn chills(step: &Step) -> bool {
     match step.temperature {
-        Some((low, _)) => low.celsius() <= COLD,
+        Some((low, high)) => high.unwrap_or(low).celsius() <= WARMEST_COLD,
         None => has_word(step.name.key.as_str(), &["chill", "freez", "refrigerat", "cold"]),
     }
 }
@@ -172,12 +169,13 @@ pub fn hottest(step: &Step) -> Option<Temperature> {
     head.into_iter().chain(said).max()
 }
 
-/// How long cooked food of a part stands before a step in the cold; `None` when nothing is cooked and then chilled.
+/// How long cooked food of a part may stand before a step in the cold, by the long ends of what is said; `None` when nothing is
+/// cooked and then chilled.
 pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
     let last_hot = part.steps.iter().rposition(cooks)?;
     let after: Vec<&Step> = part.steps.iter().skip(last_hot + 1).collect();
-    let cold = after.iter().position(|step| chills(step)).or(part.keeps.map(|_| after.len()))?;
+    let cold = after.iter().position(|step| chills(step)).or(part.keeps.filter(Keeps::is_cold).map(|_| after.len()))?;
     let waiting = after.iter().take(cold);
-    let total = Duration::sum(waiting.map(|step| step.time.0)).ok()?;
+    let total = Duration::sum(waiting.map(|step| step.up_to.unwrap_or(step.time.1).max(step.time.1))).ok()?;
     Some((total, last_hot + 1))
 }

@@ -3,13 +3,17 @@
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Density, Mass, Proportion};
+use crate::model::kind::Kind;
 use crate::text::source::Span;
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
 pub mod builtin;
 pub mod pantry;
+
+/// The word in a `contains` line that says that no allergen is in it.
+pub const NOTHING: &str = "nothing";
 
 /// What an ingredient costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,9 +57,13 @@ pub struct Facts {
     pub energy: Option<Number>,
     /// Edible share of what is bought.
     pub edible: Option<Proportion>,
+    /// What it is, if said.
+    pub kind: Option<Kind>,
     /// Allergens it contains, in the words of the law.
     pub allergens: Vec<String>,
     /// Whether allergens were stated at all, or the block only gives other facts.
+    pub knows_allergens: bool,
+    /// Whether it counts as flour, if said.
     pub flour: Option<bool>,
     /// Uncooked flour.
     pub raw_flour: bool,
@@ -63,6 +71,10 @@ pub struct Facts {
     pub raw_egg: bool,
     /// Safe to eat as it is.
     pub ready_to_eat: bool,
+    /// Of an animal, killed or not, where neither its kind nor its allergens tell: honey.
+    pub not_vegan: bool,
+    /// Of a killed animal, where its kind does not tell: lard, gelatine.
+    pub not_vegetarian: bool,
     /// Where in a shop it is found.
     pub section: Option<String>,
     /// What it costs.
@@ -98,11 +110,15 @@ impl Facts {
             acid: self.acid.or(under.acid),
             energy: self.energy.or(under.energy),
             edible: self.edible.or(under.edible),
+            kind: self.kind.or(under.kind),
             allergens,
+            knows_allergens: self.knows_allergens || under.knows_allergens,
             flour: self.flour.or(under.flour),
             raw_flour: self.raw_flour || under.raw_flour,
             raw_egg: self.raw_egg || under.raw_egg,
             ready_to_eat: self.ready_to_eat || under.ready_to_eat,
+            not_vegan: self.not_vegan || under.not_vegan,
+            not_vegetarian: self.not_vegetarian || under.not_vegetarian,
             section: self.section.or_else(|| under.section.clone()),
             price: self.price.or_else(|| under.price.clone()),
             sources,
@@ -114,6 +130,8 @@ impl Facts {
 #[derive(Debug, Clone, Default)]
 pub struct Larder {
     own: HashMap<Key, Arc<Facts>>,
+    /// For each block that the program brings, what the baker's own files lay over it.
+    over: HashMap<usize, Vec<Arc<Facts>>>,
 }
 
 /// Whether the larder that the program brings has just this name.
@@ -135,6 +153,14 @@ impl Larder {
             Some(under) => facts.over(&under),
             None => facts,
         });
+        let below: BTreeSet<usize> =
+            names.iter().filter_map(|name| forms(name.as_str()).find_map(|form| builtin::number(&form))).collect();
+        for number in below {
+            let over = self.over.entry(number).or_default();
+            // What was said before of the same thing is in these facts too.
+            over.retain(|other| other.name != facts.name);
+            over.push(Arc::clone(&facts));
+        }
         for name in names {
             self.own.insert(name.clone(), Arc::clone(&facts));
         }
@@ -142,12 +168,39 @@ impl Larder {
 
     /// What is known under a name.
     ///
-    /// `butter for the tins` is butter, and `plums` and `plum` are the same. What the baker's own files say goes before what
-    /// the program brings, in whichever of these forms it was written.
+    /// `butter for the tins` is butter, `plums` and `plum` are the same, and `roasted peanuts` are peanuts. What the baker's own
+    /// files say goes before what the program brings, in whichever of these forms it was written, and a block on `butter`
+    /// counts for `unsalted butter` too, since the larder below has them as one.
     pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
-        let own = || forms(name.as_str()).find_map(|form| self.own.get(form.as_ref()).cloned());
-        let own = if self.own.is_empty() { None } else { own() };
-        own.or_else(|| forms(name.as_str()).find_map(|form| builtin::find(&form)))
+        let mut name = name.as_str();
+        loop {
+            if let Some(found) = self.as_it_stands(name) {
+                return Some(found);
+            }
+            let (first, rest) = name.split_once(' ')?;
+            // The first word is how it was prepared, or of which sort it is.
+            name = PREPARED.contains(&first).then_some(rest)?;
+        }
+    }
+
+    /// Whether what a recipe calls `name` is what somebody calls `asked`: by its forms, or because the larder has both as one.
+    pub fn is_called(&self, name: &Key, asked: &Key) -> bool {
+        is_called(name, asked)
+            || self.find(name).is_some_and(|facts| self.find(asked).is_some_and(|other| other.name == facts.name))
+    }
+
+    fn as_it_stands(&self, name: &str) -> Option<Arc<Facts>> {
+        if !self.own.is_empty()
+            && let Some(own) = forms(name).find_map(|form| self.own.get(form.as_ref()))
+        {
+            return Some(Arc::clone(own));
+        }
+        let form = forms(name).find(|form| builtin::number(form).is_some())?;
+        match self.over.get(&builtin::number(&form)?).map(Vec::as_slice) {
+            Some([only]) => Some(Arc::clone(only)),
+            // Where the baker tells two of them apart, a third name is neither.
+            _ => builtin::find(&form),
+        }
     }
 
     /// Every name that is known, for 'did you mean'.
@@ -155,6 +208,82 @@ impl Larder {
         self.own.keys().map(Key::as_str).chain(builtin::names().map(|name| -> &str { name }))
     }
 }
+
+/// Words before a food's name that leave it that food: what was done to it, how warm it is, of which sort. What takes water out
+/// or puts salt in (`dried`, `salted`, `pickled`) is not among them, nor what makes a powder of it.
+const PREPARED: &[&str] = &[
+    "roasted",
+    "toasted",
+    "blanched",
+    "skinned",
+    "peeled",
+    "shelled",
+    "unsalted",
+    "chopped",
+    "sliced",
+    "diced",
+    "grated",
+    "shredded",
+    "crushed",
+    "broken",
+    "crumbled",
+    "halved",
+    "mashed",
+    "melted",
+    "softened",
+    "soft",
+    "sifted",
+    "sieved",
+    "washed",
+    "rinsed",
+    "drained",
+    "beaten",
+    "raw",
+    "ripe",
+    "cold",
+    "chilled",
+    "cool",
+    "warm",
+    "lukewarm",
+    "tepid",
+    "hot",
+    "warmed",
+    "scalded",
+    "frozen",
+    "fresh",
+    "whole",
+    "wholegrain",
+    "coarse",
+    "fine",
+    "finely",
+    "coarsely",
+    "roughly",
+    "freshly",
+    "lightly",
+    "thinly",
+    "large",
+    "medium",
+    "small",
+    "organic",
+    "free-range",
+    "good",
+    "best",
+    "local",
+    "white",
+    "red",
+    "yellow",
+    "green",
+    "black",
+    "golden",
+    "dark",
+    "light",
+    "sweet",
+    "mild",
+    "strong",
+    "smooth",
+    "crunchy",
+    "plain",
+];
 
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
 /// the tins` is `butter`.

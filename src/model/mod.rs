@@ -2,8 +2,10 @@
 
 pub mod alive;
 pub mod allergen;
+pub mod contains;
 pub mod cooking;
 pub mod flow;
+pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod notes;

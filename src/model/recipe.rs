@@ -1,10 +1,12 @@
 //! A recipe with its names bound and its choices made.
 
 use crate::language::syntax::{Key, Name, TextKind};
+use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 pub use crate::model::reference::PartId;
@@ -108,6 +110,8 @@ pub struct Ingredient {
     pub name: Name,
     /// What the name stands for.
     pub refers: Refers,
+    /// What it is, by its larder block or else by its name; [`Kind::Other`] for a part.
+    pub kind: Kind,
     /// How much.
     pub amount: LineAmount,
     /// Where the amount stands.
@@ -135,6 +139,11 @@ impl Ingredient {
             Refers::Pantry(facts) => facts.as_deref(),
             Refers::Part(_) => None,
         }
+    }
+
+    /// The key under which sums put it together with others: its larder entry, by whatever name it was written; else its name.
+    pub fn entry(&self) -> Key {
+        self.facts().map_or_else(|| self.name.key.clone(), |facts| Key::new(&facts.name))
     }
 }
 
@@ -185,6 +194,45 @@ pub struct Keeps {
     /// The line.
     pub span: Span,
 }
+
+/// Up to here a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
+pub const WARMEST_COLD: Number = Number::whole(8);
+
+impl Keeps {
+    /// Whether it is kept in a refrigerator, said by the word or by the temperature.
+    pub fn is_chilled(&self) -> bool {
+        match self.how {
+            KeptAt::Chilled => true,
+            KeptAt::At(at) => at.celsius() <= WARMEST_COLD && at.celsius() > FREEZING,
+            KeptAt::Frozen | KeptAt::Unsaid => false,
+        }
+    }
+
+    /// Whether it is kept frozen, said by the word or by the temperature.
+    pub fn is_frozen(&self) -> bool {
+        match self.how {
+            KeptAt::Frozen => true,
+            KeptAt::At(at) => at.celsius() <= FREEZING,
+            KeptAt::Chilled | KeptAt::Unsaid => false,
+        }
+    }
+
+    /// Whether it is kept in the cold, chilled or frozen.
+    pub fn is_cold(&self) -> bool {
+        self.is_chilled() || self.is_frozen()
+    }
+
+    /// How warm it is kept, where that is said in degrees.
+    pub fn temperature(&self) -> Option<Temperature> {
+        match self.how {
+            KeptAt::At(at) => Some(at),
+            _ => None,
+        }
+    }
+}
+
+/// From here down food freezes rather than keeps cool.
+const FREEZING: Number = Number::ZERO;
 
 /// A note, a caution or a credit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -239,6 +287,19 @@ pub struct Part {
     pub texts: Vec<Text>,
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
+}
+
+impl Part {
+    /// The place of the line that lists an ingredient of another part: by its name, else the only one of the same larder entry.
+    pub fn listing(&self, of: &Ingredient) -> Option<usize> {
+        let by_name = self.lines.iter().position(|line| line.name.same(&of.name));
+        by_name.or_else(|| {
+            of.facts()?;
+            let entry = of.entry();
+            let mut same = (0..).zip(&self.lines).filter(|(_, line)| line.facts().is_some() && line.entry() == entry);
+            same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
+        })
+    }
 }
 
 /// What the head says is made.

@@ -10,6 +10,7 @@ mod cycle;
 pub(crate) mod linear;
 mod solve;
 mod sum;
+pub mod unsettled;
 mod uses;
 
 pub use balance::Balance;
@@ -62,8 +63,10 @@ pub struct SolvedPart {
     pub balance: Balance,
     /// How the braces in its steps draw on its lines.
     pub draws: Vec<Draw>,
-    /// What it consists of, counting the parts in it.
+    /// What goes into it, counting the parts in it.
     pub composition: Composition,
+    /// What comes out of it: less the water that a part with `makes` loses.
+    pub comes_out: Composition,
     /// The share of its flour that is fermented before the mix.
     pub prefermented: Option<Proportion>,
     /// Whether anything of it is made: a part of a used recipe that nothing draws on is not.
@@ -147,6 +150,7 @@ impl Formula {
             part.pieces = count(part.pieces)?;
             part.balance = part.balance.times(factor)?;
             part.composition = part.composition.times(factor)?;
+            part.comes_out = part.comes_out.times(factor)?;
             for line in &mut part.lines {
                 line.mass = mass(line.mass)?;
                 line.final_mix = mass(line.final_mix)?;

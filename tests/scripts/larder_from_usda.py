@@ -6,7 +6,7 @@ usage: larder_from_usda.py DATA_FOLDER [--check]
 DATA_FOLDER holds sr28-WEIGHT.txt and sr28-FOOD_DES.txt (USDA National Nutrient Database for Standard Reference, Release 28,
 2015: household weights, descriptions, refuse) and sr26-ABBREV.txt (the abbreviated file of Release 26: composition). They
 are US Government work in the public domain. What is picked, and what it is called, stands in larder_picks.tsv beside this
-script. No figure is typed by hand.
+script. No figure is typed by hand but the acids below, which no table has, each with its source.
 
 The same input gives the same output, byte for byte. Before anything is written the text is looked over (`lint`): names that
 stand twice, lines of a wrong shape, figures that cannot be. A fault stops the script with exit code 1 and nothing is
@@ -78,7 +78,26 @@ OTHER_SUMS = {
 ALL_WATER = {"water", "ice"}
 ALL_WATER_SOURCE = "water 100 % by definition; SR26 ABBREV 14411 has 99.9 %, the rest minerals"
 
-FLAGS = {"f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat"}
+# Acid that no table has: in 100 g, or (grams in a litre) where the density turns it into that.
+FDA_VINEGAR = "acid: FDA CPG Sec. 525.825 (seen): 4 g in 100 ml at least; the label says how much more"
+PENNISTON = "acid: citric, Penniston et al., J. Endourol. 2008; 22: 567 (abstract seen): {} g in a fluid ounce"
+FLUID_OUNCE = MILLILITRES["fl oz"]
+ACIDS = {
+    "malt vinegar": ("%", Decimal(4), FDA_VINEGAR),
+    "rice vinegar": ("%", Decimal(4), FDA_VINEGAR),
+    "white wine vinegar": ("%", Decimal(4), FDA_VINEGAR),
+    "lemon juice": ("fl oz", Decimal("1.44"), PENNISTON.format("1.44")),
+    "lime juice": ("fl oz", Decimal("1.38"), PENNISTON.format("1.38")),
+    "bottled lemon juice": ("fl oz", Decimal("1.10"), PENNISTON.format("1.10")),
+    "citric acid": ("%", Decimal(100), "acid 100 % by definition"),
+}
+
+FLAGS = {
+    "f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat", "v": "not vegan",
+    "g": "not vegetarian",
+}
+# The words of src/model/kind.rs.
+KINDS = set(re.findall(r'^    \(Kind::[^"]*"([^"]+)"\),$', (ROOT / "src/model/kind.rs").read_text(encoding="utf-8"), re.M))
 SECTIONS = {
     "bakery", "dairy", "produce", "dry goods", "spices", "baking", "fish and meat", "tinned", "frozen", "drinks",
 }
@@ -136,12 +155,13 @@ def key(name):
 class Pick:
     """One line of larder_picks.tsv."""
 
-    def __init__(self, line):
+    def __init__(self, line, heading):
         fields = [field.strip() for field in line.split("\t")]
-        if not 6 <= len(fields) <= 9:
+        if not 7 <= len(fields) <= 10:
             raise Fault(f"{len(fields)} fields: {line}")
-        fields += [""] * (9 - len(fields))
-        self.number, self.name, others, self.flags, allergens, self.section, self.measure, self.piece, self.said = fields
+        fields += [""] * (10 - len(fields))
+        self.number, self.name, others, self.flags, kind, allergens, self.section, self.measure, self.piece, self.said = fields
+        self.kind = kind or heading.rsplit(": ", 1)[-1]
         self.others = [name.strip() for name in others.split(",") if name.strip()]
         self.allergens = [name.strip() for name in allergens.split(",") if name.strip()]
 
@@ -151,17 +171,18 @@ class Pick:
 
 def read_picks():
     """Headings (text) and picks, in their order."""
-    past_the_top = False
+    past_the_top, heading = False, ""
     for line in (HERE / "larder_picks.tsv").read_text(encoding="utf-8").splitlines():
         if not line.strip():
             past_the_top = True
         elif line.startswith("#"):
             if past_the_top:
-                yield line
+                heading = line
+                yield line.rsplit(":", 1)[0]
         else:
             names = line.split("\t")[1].split(" / ")
             for name in names:
-                pick = Pick(line)
+                pick = Pick(line, heading)
                 pick.name = name.strip()
                 if len(names) > 1 and pick.others:
                     raise Fault(f"{pick.where()}: other names of which of {len(names)}?")
@@ -240,6 +261,23 @@ def composition_lines(pick, facts):
     return lines, [f"SR26 ABBREV {pick.number} (composition)"]
 
 
+def acid_lines(pick, facts, rows):
+    """The line on its acid, and the source of it."""
+    other = OTHER_SUMS.get(pick.number)
+    if other and other[1] == ACID:
+        # What water, protein, fat, ash and carbohydrate leave of 100.
+        share, source = 100 - Decimal(other[0]), f"acid: what the parts in SR26 ABBREV {pick.number} leave of 100"
+    elif pick.name in ACIDS:
+        unit, share, source = ACIDS[pick.name]
+        if unit == "fl oz":
+            row, measure, count = volume(pick, rows)
+            grams = Decimal(row[4]) / count / MILLILITRES[measure] * FLUID_OUNCE
+            share = (share / grams * 100).quantize(Decimal("0.1"))
+    else:
+        return [], []
+    return [f"acid {plain(share)} %"], [source]
+
+
 def block(pick, food, facts, rows):
     """The text of an ingredient block and, for a food of the tables, its row of the extract."""
     lines = [f"ingredient {pick.name}"]
@@ -250,6 +288,8 @@ def block(pick, food, facts, rows):
     more, more_sources = composition_lines(pick, facts)
     lines += more
     sources += more_sources
+    more, acid_sources = acid_lines(pick, facts, rows)
+    lines += more
     # An egg is counted without its shell, and nuts, meat and fish are bought ready; what is trimmed in the kitchen counts.
     refuse = food[8] if food else ""
     if pick.section == "produce" and refuse not in ("", "0"):
@@ -257,6 +297,7 @@ def block(pick, food, facts, rows):
         sources.append(f"SR28 FOOD_DES {pick.number} (refuse {refuse} %: {food[7]})")
     else:
         refuse = ""
+    lines.append(f"is {pick.kind}")
     if pick.allergens:
         lines.append("contains " + ", ".join(pick.allergens))
     lines += [FLAGS[flag] for flag in pick.flags]
@@ -265,6 +306,7 @@ def block(pick, food, facts, rows):
         lines.append("source USDA " + "; ".join(sources))
     if pick.name in ALL_WATER:
         lines.append(f"source {ALL_WATER_SOURCE}")
+    lines += [f"source {source}" for source in acid_sources]
     if pick.said:
         lines.append(f"source {pick.said}")
     if food is None:
@@ -281,9 +323,10 @@ SHAPES = [
     r"also called .+",
     rf"weighs {NUMBER} g per (?:ml|(?:cup|tbsp|tsp|fl oz) US)",
     rf"one weighs {NUMBER} g",
-    rf"(?:water|fat|salt|sugar|protein|carbohydrate|fibre|yield) {NUMBER} %",
+    rf"(?:water|fat|salt|sugar|protein|carbohydrate|fibre|acid|yield) {NUMBER} %",
     rf"energy {NUMBER} kcal",
     r"contains .+",
+    r"is [a-z ]+",
     *FLAGS.values(),
     r"section .+",
     r"source \S.*",
@@ -322,6 +365,8 @@ def lint(text):
             seen[key(each)] = name
         if first("source") is None:
             fault("no source")
+        if first("is") not in KINDS:
+            fault(f"no such kind: {first('is')}")
         if first("section") not in SECTIONS:
             fault(f"no such section: {first('section')}")
         allergens = (first("contains") or "").split(", ") if first("contains") else []

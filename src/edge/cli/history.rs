@@ -10,12 +10,14 @@ use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
 use super::revision::quiet_git;
+use super::scaling;
 use crate::figures::compare::FileVersion;
-use crate::figures::history::{History, KeyFigures, Row, State};
+use crate::figures::history::{History, KeyFigures, Row, State, bears_on};
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
 use crate::out;
-use crate::text::diagnostic::Severity;
+use crate::solve::resolve::{choices_of, normal_selection};
+use crate::text::diagnostic::{Diagnostic, Severity};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -28,6 +30,9 @@ pub(super) struct Arguments {
     /// Look only at the last so many revisions of the file
     #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u32).range(1..))]
     last: Option<u32>,
+    /// Follow this option in place of a default: `hand` or `mixing=hand`; may be given several times
+    #[arg(long, value_name = "OPTION")]
+    choose: Vec<String>,
     /// How to print it; without it, what the ending of `-o` says, or text
     #[arg(long, value_enum)]
     format: Option<PageFormat>,
@@ -40,7 +45,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(format) => format,
         Err(why) => return complain(output, &why),
     };
-    let history = match gather(&arguments.path, arguments.last) {
+    let history = match gather(&arguments.path, arguments.last, &arguments.choose) {
         Ok(history) => history,
         Err(why) => return complain(output, &why),
     };
@@ -73,7 +78,7 @@ enum Version {
     Gone,
 }
 
-fn gather(path: &Path, last: Option<u32>) -> Result<History, String> {
+fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, String> {
     let shown = path.display().to_string();
     if path == Path::new("-") {
         return Err("standard input has no history; give a file that lies in a git repository".to_owned());
@@ -103,7 +108,7 @@ fn gather(path: &Path, last: Option<u32>) -> Result<History, String> {
     for revision in revisions.iter().rev() {
         let version = version_at(revision, &top);
         let then_called = (revision.name != inside).then(|| revision.name.clone());
-        if let Some(state) = changed(before.as_ref(), &version, &mut recipe) {
+        if let Some(state) = changed(before.as_ref(), &version, choose, &mut recipe) {
             rows.push(Row {
                 commit: Some(revision.commit.clone()),
                 short: revision.short.clone(),
@@ -116,7 +121,11 @@ fn gather(path: &Path, last: Option<u32>) -> Result<History, String> {
         before = Some(version);
     }
     let now = if is_there { version_of(read(&real, &shown)) } else { Version::Gone };
-    if let Some(state) = changed(before.as_ref(), &now, &mut recipe) {
+    if let Version::Recipe(read) = &now {
+        let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        choose.iter().try_for_each(|text| scaling::choose(&choices, text, &mut Selection::new()))?;
+    }
+    if let Some(state) = changed(before.as_ref(), &now, choose, &mut recipe) {
         let subject = "not yet committed".to_owned();
         let (short, date) = (String::new(), String::new());
         rows.push(Row { commit: None, short, date, subject, then_called: None, state });
@@ -201,7 +210,7 @@ fn is_other_kind(place: &Path, shown: &str) -> bool {
 }
 
 /// What the formula is now, if it means something else than before.
-fn changed(before: Option<&Version>, now: &Version, name: &mut String) -> Option<State> {
+fn changed(before: Option<&Version>, now: &Version, choose: &[String], name: &mut String) -> Option<State> {
     match (before, now) {
         (None | Some(Version::Gone), Version::Gone) => None,
         (_, Version::Gone) => Some(State::Gone),
@@ -210,15 +219,33 @@ fn changed(before: Option<&Version>, now: &Version, name: &mut String) -> Option
         (Some(Version::Recipe(old)), Version::Recipe(new)) => {
             let changes = between(Some(old), Some(new), "");
             let silent = changes.is_some_and(|changes| changes.is_empty());
-            (!silent).then(|| state_of(new, name))
+            (!silent).then(|| state_of(new, choose, name))
         }
-        (_, Version::Recipe(new)) => Some(state_of(new, name)),
+        (_, Version::Recipe(new)) => Some(state_of(new, choose, name)),
     }
 }
 
-/// The figures of a version. A recipe with errors has none: they could be anything, as on a card, which is not made then.
-fn state_of(read: &FileVersion, name: &mut String) -> State {
-    let mut errors = read.problems.iter().filter(|problem| problem.severity == Severity::Error);
+/// The options that were asked for, as far as a version has them; the others are at their defaults.
+fn selection(read: &FileVersion, choose: &[String]) -> Selection {
+    let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+    let mut selection = Selection::new();
+    for text in choose {
+        // An option that came later, or is gone, is at its default where it is not there.
+        drop(scaling::choose(&choices, text, &mut selection));
+    }
+    normal_selection(&choices, &selection)
+}
+
+/// The figures of a version. A recipe with errors in its dough has none: they could be anything, as on a card, which is not made
+/// then. An error elsewhere leaves the dough its figures, but not the time of it all.
+fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
+    let selection = selection(read, choose);
+    let worked = read.worked(&selection);
+    let is_error = |problem: &&Diagnostic| problem.severity == Severity::Error;
+    let has_errors = read.problems.iter().any(|problem| is_error(&problem));
+    let matters =
+        |problem: &&Diagnostic| worked.as_ref().is_none_or(|(recipe, formula)| bears_on(recipe, formula, problem.span));
+    let mut errors = read.problems.iter().filter(is_error).filter(matters);
     if let Some(first) = errors.next() {
         let more = match errors.count() {
             0 => String::new(),
@@ -226,11 +253,13 @@ fn state_of(read: &FileVersion, name: &mut String) -> State {
         };
         return State::Unclear(format!("{}{more}", first.message));
     }
-    let Some((recipe, formula)) = read.worked(&Selection::default()) else {
+    let Some((recipe, formula)) = worked else {
         return State::Unclear("no recipe can be read in it".to_owned());
     };
     match KeyFigures::of(&recipe, &formula) {
         Ok(figures) => {
+            let minutes = figures.minutes.filter(|_| !has_errors);
+            let figures = KeyFigures { minutes, ..figures };
             *name = recipe.name.to_string();
             State::Known(Box::new(figures))
         }

@@ -113,6 +113,8 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         Outcome::Errors
     })?;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
+    let recipes: Vec<&crate::model::recipe::Recipe> = asked.work.orders.iter().map(|order| &*order.recipe).collect();
+    show(&explain::gluten_after_wheat(&schedule, &recipes));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;

@@ -132,7 +132,7 @@ pub(super) fn selection(choices: &[Choice], asked: &[String], option: &str) -> R
     Ok(normal_selection(choices, &selection))
 }
 
-fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
+pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) -> Result<(), String> {
     let (of, option) = match text.split_once('=') {
         Some((choice, option)) => (Some(Key::new(choice)), Key::new(option)),
         None => (None, Key::new(text)),

@@ -8,7 +8,9 @@ use super::place;
 use super::view::View;
 use crate::language::parse::{Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
-use crate::model::larder::Larder;
+use crate::model::allergen;
+use crate::model::kind::Kind as IngredientKind;
+use crate::model::larder::{Larder, NOTHING};
 use crate::text::source::Span;
 use std::collections::HashSet;
 
@@ -241,6 +243,16 @@ impl Typed<'_> {
             self.part_ingredients(rest, part);
         } else if let Some(rest) = keyword_rest(words, "measures ") {
             self.all(rest, &[("US", ""), ("metric", ""), ("imperial", "")], Kind::Keyword);
+        } else if let Some(rest) = keyword_rest(words, "is ").filter(|_| kind == FileKind::Kitchen) {
+            for word in IngredientKind::words() {
+                self.offer(rest, word, Kind::Keyword, "what the ingredient is");
+            }
+        } else if let Some(rest) = keyword_rest(words, "contains ").filter(|_| kind == FileKind::Kitchen) {
+            let typed = rest.rsplit(',').next().unwrap_or(rest).trim_start();
+            self.offer(typed, NOTHING, Kind::Keyword, "no allergen is in it");
+            for word in allergen::plain_words() {
+                self.offer(typed, word, Kind::Keyword, "an allergen of the law");
+            }
         } else if first == "part" && has_clause {
             let from: Vec<String> = self.view.scope().own.names.iter().map(|name| format!("from {name}")).collect();
             for label in from {

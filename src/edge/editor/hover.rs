@@ -201,6 +201,7 @@ fn facts(known: &Facts) -> String {
         ("edible part", known.edible),
     ];
     list.extend(shares.iter().filter_map(|(name, share)| Some(format!("{name} {}", show::percent((*share)?)))));
+    list.extend(known.kind.map(|kind| format!("is {kind}")));
     if let Some(one) = known.one_weighs {
         list.push(format!("one weighs {}", show::mass_plain(one)));
     }
@@ -210,7 +211,13 @@ fn facts(known: &Facts) -> String {
     if !known.allergens.is_empty() {
         list.push(format!("contains {}", escaped(&known.allergens.join(", "))));
     }
-    let flags = [(known.raw_flour, "raw flour"), (known.raw_egg, "raw egg"), (known.ready_to_eat, "ready to eat")];
+    let flags = [
+        (known.raw_flour, "raw flour"),
+        (known.raw_egg, "raw egg"),
+        (known.ready_to_eat, "ready to eat"),
+        (known.not_vegan, "not vegan"),
+        (known.not_vegetarian, "not vegetarian"),
+    ];
     list.extend(flags.iter().filter(|(holds, _)| *holds).map(|(_, word)| (*word).to_owned()));
     let mut text = format!("Larder, *{}*: {}", escaped(&known.name), list.join(" · "));
     for source in &known.sources {

@@ -92,6 +92,7 @@ fn in_line(view: &View, line: &Line, found: &mut Vec<(Span, Token)>) {
                     | Content::Section(_)
                     | Content::AlsoCalled(_)
                     | Content::Contains(_)
+                    | Content::Is(_)
                     | Content::Use(_)
             );
             if !titled {

@@ -5,6 +5,7 @@ use super::{mixing, topic};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::{Composition, Formula};
 
@@ -13,7 +14,7 @@ use crate::solve::formula::{Composition, Formula};
 pub struct Nominal {
     /// Water, milk and their like on flour.
     pub hydration: Option<Proportion>,
-    /// Lines called salt on flour.
+    /// Lines that are salt on flour.
     pub salt: Option<Proportion>,
 }
 
@@ -46,17 +47,18 @@ fn poured(
         let mass = mass.times(times)?;
         match line.refers {
             Refers::Part(other) => {
-                let whole = formula.part(other).map_or(Mass::ZERO, |part| part.composition.total);
-                if whole > Mass::ZERO {
-                    let (more, salty) = poured(recipe, formula, other, mass.ratio(whole)?, depth + 1)?;
-                    liquid = liquid.plus(more)?;
+                let Some(made) = formula.part(other).filter(|part| part.comes_out.total > Mass::ZERO) else { continue };
+                {
+                    let taken = mass.ratio(made.comes_out.total)?;
+                    let (more, salty) = poured(recipe, formula, other, taken, depth + 1)?;
+                    // What has left the part as water is not poured any more.
+                    let gone = made.composition.water.minus(made.comes_out.water)?.times(taken)?;
+                    liquid = liquid.plus(more.minus(gone.min(more))?)?;
                     salt = salt.plus(salty)?;
                 }
             }
             Refers::Pantry(_) if mixing::is_liquid(line) => liquid = liquid.plus(mass)?,
-            Refers::Pantry(_) if line.name.key.as_str().split(' ').any(|word| word == "salt") => {
-                salt = salt.plus(mass)?
-            }
+            Refers::Pantry(_) if line.kind == Kind::Salt => salt = salt.plus(mass)?,
             Refers::Pantry(_) => {}
         }
     }

@@ -7,6 +7,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 
@@ -60,16 +61,12 @@ pub enum Friction {
 
 /// Whether a line is poured: water, milk and their like.
 pub fn is_liquid(line: &Ingredient) -> bool {
-    let name = line.name.key.as_str();
-    let words = ["water", "milk", "buttermilk", "whey", "beer", "ale", "cider"];
-    let is_named =
-        name.split(' ').any(|word| words.contains(&word)) && !has_word(name, &["powder", "dried", "dry", "condensed"]);
-    is_named && !line.aside && matches!(line.refers, Refers::Pantry(_))
+    line.kind.is_poured() && !line.aside
 }
 
 /// Whether a line is water itself.
 pub fn is_water(line: &Ingredient) -> bool {
-    is_liquid(line) && line.name.key.as_str().split(' ').any(|word| word == "water")
+    line.kind == Kind::Water && !line.aside
 }
 
 /// Reads the mix of a part; `None` when it desires no temperature or nothing is poured.
@@ -170,7 +167,7 @@ pub fn others(recipe: &Recipe, formula: &Formula, id: PartId, figures: &Figures)
 
 /// The specific heat of a part, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
 fn of_part(formula: &Formula, id: PartId) -> Result<Number, Overflow> {
-    let Some(makeup) = formula.part(id).map(|part| part.composition).filter(|makeup| makeup.total > Mass::ZERO) else {
+    let Some(makeup) = formula.part(id).map(|part| part.comes_out).filter(|makeup| makeup.total > Mass::ZERO) else {
         return Ok(heat::SOLIDS);
     };
     let in_flour = makeup.flour.times(Number::constant(134, 1000))?;

@@ -3,12 +3,13 @@
 use super::estimate::{Course, Model, Stretch, course, minutes_to};
 use super::tables::{Asked, Section, Sums, Version};
 use super::topic;
-use super::yeast::{Form, convert};
+use super::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::model::cooking::{first_draw, has_word, is_hot};
+use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Loads, Order, Step, Target};
 use crate::solve::formula::Formula;
@@ -80,17 +81,20 @@ fn leaven(
 ) -> Result<Option<(String, bool, Proportion, usize)>, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(None) };
     for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
-        let (Some(form), Some(mass), Some(base)) = (Form::of(line.name.key.as_str()), amount.mass, solved.base) else {
+        let (Some(form), Some(mass), Some(base)) = (line.kind.yeast_form(), amount.mass, solved.base) else {
             continue;
         };
         if base > Mass::ZERO && mass > Mass::ZERO {
-            let share = convert(mass, form, Form::InstantDry)?.as_share_of(base)?;
+            let share = convert(mass, form, YeastForm::InstantDry)?.as_share_of(base)?;
             let from = first_draw(part, Target::Line(at)).unwrap_or(0);
             return Ok(Some((form.word().to_owned(), false, share, from)));
         }
     }
-    let is_levain = |name: &str| has_word(name, &["levain", "leaven", "sourdough", "starter"]);
-    let taken = recipe.preferments(id).find(|(_, preferment)| is_levain(preferment.name.key.as_str()));
+    // A part is no ingredient; but a preferment that is called so, or holds a leaven, is one.
+    let is_levain = |part: &Part| {
+        Kind::of_name(part.name.key.as_str()) == Kind::Leaven || part.lines.iter().any(|line| line.kind == Kind::Leaven)
+    };
+    let taken = recipe.preferments(id).find(|(_, preferment)| is_levain(preferment));
     if let (Some((preferment, levain)), Some(share)) = (taken, solved.prefermented) {
         let from = first_draw(part, Target::Preferment(preferment)).unwrap_or(0);
         return Ok(Some((levain.name.to_string(), true, share, from)));

@@ -5,55 +5,14 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::model::kind::YeastForm;
 
-/// A form of baker's yeast.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Form {
-    /// Compressed.
-    Fresh,
-    /// Dry, to be dissolved first.
-    ActiveDry,
-    /// Dry, into the flour.
-    InstantDry,
-}
-
-impl Form {
-    /// All of them.
-    pub const ALL: [Form; 3] = [Form::Fresh, Form::ActiveDry, Form::InstantDry];
-
-    /// As bakers call it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Form::Fresh => "fresh yeast",
-            Form::ActiveDry => "active dry yeast",
-            Form::InstantDry => "instant yeast",
-        }
-    }
-
-    /// Which form a name says, if it says one.
-    pub fn of(name: &str) -> Option<Form> {
-        let has = |word: &str| name.contains(word);
-        if !has("yeast") {
-            return None;
-        }
-        if has("instant") {
-            Some(Form::InstantDry)
-        } else if has("active") {
-            Some(Form::ActiveDry)
-        } else if has("fresh") || has("compressed") {
-            Some(Form::Fresh)
-        } else {
-            None
-        }
-    }
-
-    /// Grams that do what a gram of fresh yeast does.
-    fn per_fresh(self) -> Number {
-        match self {
-            Form::Fresh => Number::ONE,
-            Form::ActiveDry => Number::constant(2, 5),
-            Form::InstantDry => Number::constant(33, 100),
-        }
+/// Grams that do what a gram of fresh yeast does.
+fn per_fresh(form: YeastForm) -> Number {
+    match form {
+        YeastForm::Fresh => Number::ONE,
+        YeastForm::ActiveDry => Number::constant(2, 5),
+        YeastForm::InstantDry => Number::constant(33, 100),
     }
 }
 
@@ -61,8 +20,8 @@ impl Form {
 ///
 /// # Errors
 /// When a figure leaves the range of exact numbers.
-pub fn convert(mass: Mass, from: Form, to: Form) -> Result<Mass, Overflow> {
-    mass.over(from.per_fresh())?.times(to.per_fresh())
+pub fn convert(mass: Mass, from: YeastForm, to: YeastForm) -> Result<Mass, Overflow> {
+    mass.over(per_fresh(from))?.times(per_fresh(to))
 }
 
 #[cfg(test)]
@@ -77,40 +36,31 @@ mod tests {
     /// Hamelman, Bread (2004) (seen): a pound of fresh yeast is 0.4 lb of active dry or 0.33 lb of instant.
     #[test]
     fn as_printed() {
-        assert_eq!(convert(g(10_000), Form::Fresh, Form::ActiveDry), Ok(g(4000)));
-        assert_eq!(convert(g(10_000), Form::Fresh, Form::InstantDry), Ok(g(3300)));
+        assert_eq!(convert(g(10_000), YeastForm::Fresh, YeastForm::ActiveDry), Ok(g(4000)));
+        assert_eq!(convert(g(10_000), YeastForm::Fresh, YeastForm::InstantDry), Ok(g(3300)));
     }
 
     /// USDA SR28 household weights (seen): a cake of 17 g stands for a packet of 7.2 g of active dry: within 7 % of 0.4.
     #[test]
     fn a_cake_is_a_packet() {
-        let packet = convert(g(1700), Form::Fresh, Form::ActiveDry).expect("small");
+        let packet = convert(g(1700), YeastForm::Fresh, YeastForm::ActiveDry).expect("small");
         assert_eq!(packet, g(680));
         let off = packet.minus(g(720)).expect("small").value().size().over(Number::constant(72, 10)).expect("small");
         assert!(off < Number::constant(7, 100));
     }
 
-    #[test]
-    fn names_say_the_form() {
-        assert_eq!(Form::of("instant yeast"), Some(Form::InstantDry));
-        assert_eq!(Form::of("fresh yeast"), Some(Form::Fresh));
-        assert_eq!(Form::of("active dry yeast"), Some(Form::ActiveDry));
-        assert_eq!(Form::of("yeast"), None);
-        assert_eq!(Form::of("instant coffee"), None);
-    }
-
     proptest! {
         #[test]
         fn there_and_back_is_the_same(mass in 1..1_000_000_i128, from in 0..3_usize, to in 0..3_usize) {
-            let (from, to) = (Form::ALL[from], Form::ALL[to]);
+            let (from, to) = (YeastForm::ALL[from], YeastForm::ALL[to]);
             let there = convert(g(mass), from, to).expect("small");
             prop_assert_eq!(convert(there, to, from), Ok(g(mass)));
         }
 
         #[test]
         fn twice_as_much_stays_twice_as_much(mass in 1..1_000_000_i128, k in 1..100_i64) {
-            let once = convert(g(mass), Form::Fresh, Form::InstantDry).expect("small");
-            let many = convert(g(mass).times(Number::whole(k)).expect("small"), Form::Fresh, Form::InstantDry);
+            let once = convert(g(mass), YeastForm::Fresh, YeastForm::InstantDry).expect("small");
+            let many = convert(g(mass).times(Number::whole(k)).expect("small"), YeastForm::Fresh, YeastForm::InstantDry);
             prop_assert_eq!(many, once.times(Number::whole(k)));
         }
     }

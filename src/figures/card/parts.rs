@@ -198,8 +198,20 @@ impl Maker<'_> {
         for (preferment, taking) in self.recipe.preferments(id) {
             let Some(solved) = self.formula.part(preferment) else { continue };
             let own = self.mix_out(preferment, taking, solved)?;
-            let at = taking.lines.iter().position(|other| other.name.same(&line.name));
-            if let Some(weighed) = at.and_then(|at| own.lines.get(at).copied().flatten()) {
+            if let Some(mass) = self.taken_by(id, taking, &own, line)? {
+                taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+            }
+        }
+        Ok(taken)
+    }
+
+    /// What one preferment takes of a line of its dough, as it prints it; it may call it by another name.
+    fn taken_by(&self, id: PartId, taking: &Part, own: &MixOut, line: &Ingredient) -> Result<Option<Mass>, Overflow> {
+        let Some(total) = self.recipe.part(id) else { return Ok(None) };
+        let listed = |other: &Ingredient| total.listing(other).and_then(|at| total.lines.get(at));
+        let mut taken = None;
+        for (other, weighed) in taking.lines.iter().zip(&own.lines) {
+            if let (Some(weighed), true) = (weighed, listed(other).is_some_and(|listed| listed.name.same(&line.name))) {
                 taken = Some(taken.unwrap_or(Mass::ZERO).plus(weighed.mass)?);
             }
         }
@@ -245,9 +257,8 @@ impl Maker<'_> {
             let own = self.mix_out(preferment, taking, solved)?;
             let mut cells = Vec::with_capacity(part.lines.len());
             for line in &part.lines {
-                let at = taking.lines.iter().position(|other| other.name.same(&line.name));
-                let weighed = at.and_then(|at| own.lines.get(at).copied().flatten());
-                cells.push(weighed.map(|weighed| self.printed(weighed.mass)).unwrap_or_default());
+                let taken = self.taken_by(id, taking, &own, line)?;
+                cells.push(taken.map(|mass| self.printed(mass)).unwrap_or_default());
             }
             let shows = bowl.add(*printed, ScaleUsed::Main)?;
             columns.push(PrefermentColumn {

@@ -47,6 +47,7 @@ pub(super) fn build<'t>(
             Some(Content::Fact(kind, share(reader, pairs.next()?)?))
         }
         Rule::energy_line => Some(Content::Energy(numbers::number(reader, pairs.next()?)?)),
+        Rule::is_line => Some(Content::Is(reader.name(&pairs.next()?))),
         Rule::flag_line => Some(Content::Flag(flag(pairs.next()?.as_str()))),
         Rule::names_line => {
             let also = pairs.next()?.as_str().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("also"));
@@ -191,6 +192,8 @@ fn flag(words: &str) -> Flag {
     let mut folded = words.split_whitespace().map(str::to_ascii_lowercase);
     match (folded.next().as_deref(), folded.next().as_deref()) {
         (Some("counts"), _) => Flag::CountsAsFlour,
+        (Some("not"), Some("vegan")) => Flag::NotVegan,
+        (Some("not"), Some("vegetarian")) => Flag::NotVegetarian,
         (Some("not"), _) => Flag::NotFlour,
         (Some("raw"), Some("egg")) => Flag::RawEgg,
         (Some("raw"), _) => Flag::RawFlour,

@@ -233,16 +233,25 @@ const LINES: &[KeyLine] = &[
         &[(Place::Pantry, "energy ", "in 100 g")],
     ),
     line(
+        Rule::is_line,
+        &[(Kitchen, &["is"])],
+        "`is`",
+        "`is salt`, `is instant yeast`: what the ingredient is",
+        &[(Place::Pantry, "is ", "what it is: `is salt`, `is instant yeast`")],
+    ),
+    line(
         Rule::flag_line,
         &[(Kitchen, &["counts", "not", "raw", "ready"])],
         "this line",
-        "`counts as flour`, `not flour`, `raw flour`, `raw egg` or `ready to eat`",
+        "`counts as flour`, `not flour`, `raw flour`, `raw egg`, `ready to eat`, `not vegan` or `not vegetarian`",
         &[
             (Place::Pantry, "counts as flour", ""),
             (Place::Pantry, "not flour", ""),
             (Place::Pantry, "raw flour", ""),
             (Place::Pantry, "raw egg", ""),
             (Place::Pantry, "ready to eat", ""),
+            (Place::Pantry, "not vegan", "of an animal"),
+            (Place::Pantry, "not vegetarian", "of a killed animal"),
         ],
     ),
     line(

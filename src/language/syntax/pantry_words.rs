@@ -31,6 +31,10 @@ pub enum Flag {
     RawEgg,
     /// `ready to eat`
     ReadyToEat,
+    /// `not vegan`
+    NotVegan,
+    /// `not vegetarian`
+    NotVegetarian,
 }
 
 /// What stands behind `oven x 1`, after a comma.

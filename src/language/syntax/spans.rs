@@ -232,9 +232,11 @@ impl Spans for Content {
             | Content::Flag(_)
             | Content::Source(_)
             | Content::Section(_) => {}
-            Content::Recipe(name) | Content::Kitchen(name) | Content::Day(name) | Content::IngredientBlock(name) => {
-                name.each_span(see)
-            }
+            Content::Recipe(name)
+            | Content::Kitchen(name)
+            | Content::Day(name)
+            | Content::IngredientBlock(name)
+            | Content::Is(name) => name.each_span(see),
             Content::Use(path) => path.each_span(see),
             Content::Choose { name, options } => all!(see: name, options),
             Content::Measures(measures) => measures.each_span(see),

@@ -31,6 +31,7 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         Content::OneWeighs(weight) => format!("one weighs {}", quantity(page, weight)),
         Content::Fact(kind, share) => format!("{} {}", fact_word(*kind), quantity(page, share)),
         Content::Energy(number) => format!("energy {} kcal", written(page, number)),
+        Content::Is(kind) => format!("is {kind}"),
         Content::Flag(flag) => flag_words(*flag).to_owned(),
         Content::AlsoCalled(names) => format!("also called {}", joined(names, ", ")),
         Content::Contains(names) => format!("contains {}", joined(names, ", ")),
@@ -99,6 +100,8 @@ fn flag_words(flag: Flag) -> &'static str {
         Flag::RawFlour => "raw flour",
         Flag::RawEgg => "raw egg",
         Flag::ReadyToEat => "ready to eat",
+        Flag::NotVegan => "not vegan",
+        Flag::NotVegetarian => "not vegetarian",
     }
 }
 

@@ -53,13 +53,22 @@ fn index() -> &'static Index {
 
 /// The facts of a built-in ingredient, by its folded name.
 pub(super) fn find(name: &str) -> Option<Arc<Facts>> {
+    block(number(name)?)
+}
+
+/// The number of the block that a folded name stands in: two names of one number are one ingredient.
+pub(super) fn number(name: &str) -> Option<usize> {
+    index().blocks.get(name).copied()
+}
+
+fn block(number: usize) -> Option<Arc<Facts>> {
     let index = index();
-    let number = *index.blocks.get(name)?;
     let read = || {
         let (start, end) = (*index.bounds.get(number)?, *index.bounds.get(number + 1)?);
         let (tree, _) = parse(SOURCE, LARDER_TEXT.get(start..end)?);
         let (mut blocks, _) = pantry::blocks(&tree);
-        blocks.pop().map(|block| Arc::new(block.facts))
+        // Where no allergen stands here, none is in it.
+        blocks.pop().map(|block| Arc::new(Facts { knows_allergens: true, ..block.facts }))
     };
     index.parsed.get(number)?.get_or_init(read).clone()
 }

@@ -1,6 +1,7 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
 use crate::language::evaluate::{evaluate, too_large};
+use crate::language::near::with_nearest;
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };
@@ -9,8 +10,10 @@ use crate::measure::quantity::{Count, Density, Duration, Mass, Proportion, Volum
 use crate::measure::temperature::TemperatureDifference;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::Value;
+use crate::model::allergen;
+use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
-use crate::model::larder::{Facts, Price};
+use crate::model::larder::{Facts, NOTHING, Price};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::time;
@@ -56,6 +59,7 @@ fn is_fact(content: &Content) -> bool {
             | Content::OneWeighs(_)
             | Content::Fact(..)
             | Content::Energy(_)
+            | Content::Is(_)
             | Content::Flag(_)
             | Content::AlsoCalled(_)
             | Content::Contains(_)
@@ -77,15 +81,18 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
             *slot(facts, *kind) = share;
         }
         Content::Energy(number) => facts.energy = Some(number.value),
+        Content::Is(kind) => facts.kind = kind_said(kind, diagnostics).or(facts.kind),
         Content::Flag(flag) => match flag {
             Flag::CountsAsFlour => facts.flour = Some(true),
             Flag::NotFlour => facts.flour = Some(false),
             Flag::RawFlour => facts.raw_flour = true,
             Flag::RawEgg => facts.raw_egg = true,
             Flag::ReadyToEat => facts.ready_to_eat = true,
+            Flag::NotVegan => facts.not_vegan = true,
+            Flag::NotVegetarian => facts.not_vegetarian = true,
         },
         Content::AlsoCalled(names) => block.names.extend(names.iter().cloned()),
-        Content::Contains(names) => facts.allergens.extend(names.iter().map(|name| name.key.as_str().to_owned())),
+        Content::Contains(names) => contains(facts, names, diagnostics),
         Content::Costs { price, currency, number, unit, on } => {
             let per_gram = price_per_gram(facts, *price, *number, *unit, line.said, diagnostics);
             facts.price = per_gram.map(|per_gram| Price {
@@ -99,6 +106,48 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
         Content::Section(text) => facts.section = Some(text.clone()),
         _ => {}
     }
+}
+
+/// `is salt`: what the ingredient is.
+fn kind_said(said: &Name, diagnostics: &mut Vec<Diagnostic>) -> Option<Kind> {
+    let kind = Kind::from_word(said.key.as_str());
+    if kind.is_none() {
+        let problem =
+            Diagnostic::error("unknown-name", said.span, format!("`{said}` is no kind of ingredient that is known"))
+                .help(format!("write one of these: {}", Kind::words().collect::<Vec<_>>().join(", ")));
+        diagnostics.push(with_nearest(problem, said, Kind::words()));
+    }
+    kind
+}
+
+/// `contains milk, wheat`, `contains nothing`: from here on it is known what is in it.
+fn contains(facts: &mut Facts, names: &[Name], diagnostics: &mut Vec<Diagnostic>) {
+    facts.knows_allergens = true;
+    for name in names {
+        let word = name.key.as_str();
+        if word == NOTHING {
+            if names.len() > 1 || !facts.allergens.is_empty() {
+                diagnostics.push(
+                    Diagnostic::error("unknown-allergen", name.span, "it contains nothing, and something as well")
+                        .help("leave `nothing` out, or the allergens"),
+                );
+            }
+            continue;
+        }
+        if !allergen::is_known(word) {
+            diagnostics.push(unknown_allergen(name));
+        }
+        facts.allergens.push(word.to_owned());
+    }
+}
+
+fn unknown_allergen(name: &Name) -> Diagnostic {
+    let message = format!("`{name}` is no allergen that the law of the United States or of the European Union lists");
+    let problem = Diagnostic::error("unknown-allergen", name.span, message).help(
+        "write the allergen in it by the word of the law, such as `milk`, `wheat`, `fish` or `sulphites`; where there is none, \
+         `contains nothing`",
+    );
+    with_nearest(problem, name, allergen::names())
 }
 
 fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {

@@ -3,8 +3,9 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::kind::Kind;
 use crate::model::larder::Facts;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 
 /// Masses of what a part consists of. What the larder does not know counts as nothing and is told in `unknown`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -98,7 +99,7 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
         let mut progress = false;
         for (id, part) in recipe.parts() {
             if done.get(id.0).is_some_and(Option::is_none)
-                && let Some(composition) = of(part, id, formula, &done)?
+                && let Some(composition) = of(recipe, part, id, formula, &done)?
                 && let Some(slot) = done.get_mut(id.0)
             {
                 *slot = Some(composition);
@@ -109,9 +110,10 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
             break;
         }
     }
-    for (at, composition) in done.into_iter().enumerate() {
-        if let (Some(solved), Some(composition)) = (formula.parts.get_mut(at), composition) {
+    for ((solved, (_, part)), composition) in formula.parts.iter_mut().zip(recipe.parts()).zip(done) {
+        if let Some(composition) = composition {
             solved.composition = composition;
+            solved.comes_out = comes_out(part, solved.makes, composition)?;
         }
     }
     for (id, _) in recipe.parts() {
@@ -125,6 +127,7 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
 
 /// `None` while a part in it is not done.
 fn of(
+    recipe: &Recipe,
     part: &Part,
     id: PartId,
     formula: &Formula,
@@ -136,24 +139,48 @@ fn of(
         let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
-                let Some(inner) = done.get(other.0).copied().flatten() else { return Ok(None) };
+                let Some(inside) = done.get(other.0).copied().flatten() else { return Ok(None) };
+                let inner = match (recipe.part(*other), formula.part(*other)) {
+                    (Some(part), Some(solved)) => comes_out(part, solved.makes, inside)?,
+                    _ => inside,
+                };
                 if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
             }
-            Refers::Pantry(facts) => pantry(mass, line.is_flour, facts.as_deref())?,
+            Refers::Pantry(facts) => pantry(mass, line, facts.as_deref())?,
         };
         total = total.plus(one)?;
     }
     Ok(Some(total))
 }
 
-fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Composition, Overflow> {
+/// What comes out of a part of which so much went in.
+///
+/// What a part that says `makes` loses has left as water, until there is none; what a dough loses when it is divided is dough.
+fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Composition, Overflow> {
+    let makes = makes.filter(|makes| part.makes.is_some() && part.divide.is_none() && *makes > Mass::ZERO);
+    let Some(makes) = makes.filter(|makes| *makes < goes_in.total) else { return Ok(goes_in) };
+    let lost = goes_in.total.minus(makes)?;
+    let dried = lost.min(goes_in.water);
+    // Then what may hold water that the larder does not know of, then everything alike.
+    let unknown = lost.minus(dried)?.min(goes_in.unknown);
+    let left = Composition {
+        water: goes_in.water.minus(dried)?,
+        unknown: goes_in.unknown.minus(unknown)?,
+        total: goes_in.total.minus(dried)?.minus(unknown)?,
+        ..goes_in
+    };
+    if left.total > makes { left.times(makes.ratio(left.total)?) } else { Ok(left) }
+}
+
+fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Composition, Overflow> {
+    let is_flour = line.is_flour;
     let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));
     let water = facts.and_then(|facts| facts.water);
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
         fat: share(facts.and_then(|facts| facts.fat))?,
-        salt: if is_flour { Mass::ZERO } else { share(facts.and_then(bakers_salt))? },
+        salt: if is_flour { Mass::ZERO } else { share(bakers_salt(line.kind, facts))? },
         sugar: share(facts.and_then(|facts| facts.sugar))?,
         total: mass,
         unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
@@ -162,16 +189,17 @@ fn pantry(mass: Mass, is_flour: bool, facts: Option<&Facts>) -> Result<Compositi
 
 /// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and
 /// bicarbonate of soda 68 %.
-fn bakers_salt(facts: &Facts) -> Option<Proportion> {
-    const NEARLY_ALL: Number = Number::constant(9, 10);
-    const RAISING: [&str; 5] = ["baking powder", "baking soda", "bicarbonate", "saleratus", "ammonia"];
-    let salt = facts.salt?;
-    let name = facts.name.to_lowercase();
-    if RAISING.iter().any(|agent| name.contains(agent)) {
-        return None;
+fn bakers_salt(kind: Kind, facts: Option<&Facts>) -> Option<Proportion> {
+    match (kind, facts.and_then(|facts| facts.salt)) {
+        // Sea salt is salt, whether a table has its sodium or not.
+        (Kind::Salt, None) => Some(Proportion::WHOLE),
+        (Kind::Salt, Some(salt)) if salt.value() >= NEARLY_ALL => Some(Proportion::WHOLE),
+        (kind, salt) => salt.filter(|_| !kind.is_chemical_raising()),
     }
-    Some(if salt.value() >= NEARLY_ALL { Proportion::new(Number::ONE) } else { salt })
 }
+
+/// From this share of sodium as salt on, a salt is all salt.
+const NEARLY_ALL: Number = Number::constant(9, 10);
 
 /// The share of a part's flour that its preferments take.
 ///

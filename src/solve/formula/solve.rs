@@ -6,7 +6,7 @@ use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
-use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
 pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
@@ -134,7 +134,14 @@ impl Solver<'_, '_, '_> {
         if let Some(from) = part.from {
             return self.settle_preferment(id, part, from);
         }
-        let terms = linear::terms(recipe, part, &self.formula.parts, self.formula.pieces)?;
+        let mut terms = linear::terms(recipe, part, &self.formula.parts, self.formula.pieces)?;
+        for (line, term) in part.lines.iter().zip(&mut terms) {
+            if *term == Term::Waits
+                && let Some(once) = self.made_once(line)
+            {
+                *term = once;
+            }
+        }
         let all = linear::sum(part, &terms, |line| !line.aside)?;
         if all.waits {
             return Ok(false);
@@ -145,6 +152,14 @@ impl Solver<'_, '_, '_> {
         };
         self.store(id, part, &terms, &all, base)?;
         Ok(true)
+    }
+
+    /// `all` of a part of a used recipe: what that makes in its own file. `None` for a part of this recipe.
+    fn made_once(&self, line: &Ingredient) -> Option<Term> {
+        let Refers::Part(id) = line.refers else { return None };
+        let foreign = self.recipe.part(id)?.foreign?;
+        let makes = self.used_part(foreign)?.makes;
+        Some(makes.map_or(Term::Unknown, Term::Fixed))
     }
 
     fn base_of(&self, id: PartId, part: &Part, terms: &[Term], all: &Sum) -> Result<Found, Overflow> {
@@ -181,7 +196,7 @@ impl Solver<'_, '_, '_> {
     }
 
     /// A percentage line that also says its mass.
-    fn also_said_as_mass(&self, line: &crate::model::recipe::Ingredient) -> Option<Result<Mass, Overflow>> {
+    fn also_said_as_mass(&self, line: &Ingredient) -> Option<Result<Mass, Overflow>> {
         let LineAmount::Said(said) = &line.amount else { return None };
         said.iter().skip(1).find_map(|said| linear::weigh_line(self.recipe, line, said))
     }
@@ -243,7 +258,7 @@ impl Solver<'_, '_, '_> {
             if *term != Term::Waits {
                 continue;
             }
-            let in_total = total.lines.iter().position(|other| other.name.same(&line.name));
+            let in_total = total.listing(line);
             let mass = in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
             *term = mass.map_or(Term::Unknown, Term::Fixed);
         }
@@ -274,6 +289,7 @@ impl Solver<'_, '_, '_> {
         if let (Some(slot), Some(mut scaled)) = (self.formula.parts.get_mut(id.0), one.parts.into_iter().next()) {
             scaled.balance = Balance::default();
             scaled.composition = Composition::default();
+            scaled.comes_out = Composition::default();
             *slot = scaled;
         }
         Ok(true)
@@ -371,7 +387,7 @@ impl Solver<'_, '_, '_> {
             .part(preferment)
             .map_or_else(Vec::new, |part| part.lines.iter().map(|line| line.mass).collect());
         for (line, mass) in taking.lines.iter().zip(taken) {
-            let at = total.lines.iter().position(|other| other.name.same(&line.name));
+            let at = total.listing(line);
             let slot = at.and_then(|at| self.formula.parts.get_mut(from.0)?.lines.get_mut(at));
             if let (Some(slot), Some(mass)) = (slot, mass) {
                 slot.final_mix = slot.final_mix.map(|left| left.minus(mass)).transpose()?;

@@ -38,6 +38,7 @@ impl SolvedPart {
             balance: self.balance.plus(other.balance)?,
             draws,
             composition: Composition::plus(self.composition, other.composition)?,
+            comes_out: Composition::plus(self.comes_out, other.comes_out)?,
             is_made: self.is_made || other.is_made,
             is_settled: self.is_settled && other.is_settled,
             ..*self

@@ -5,11 +5,14 @@ use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
 use super::{adopt, pans, steps};
 use crate::language::evaluate::evaluate;
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, WrittenNumber,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
+    WrittenNumber,
 };
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
+use crate::model::kind::Kind;
+use crate::model::larder::Facts;
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{
     Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
@@ -308,10 +311,15 @@ fn ingredient(
             chain(quantities, measures, of, diagnostics).map_or(LineAmount::Broken, LineAmount::Said)
         }
     };
-    let named_flour = written.name.key.as_str().split(' ').next_back() == Some("flour");
+    let kind = match other_part {
+        Some(_) => Kind::Other,
+        None => kind_of(&written.name, facts.as_deref()),
+    };
+    let counts_as_flour = facts.as_ref().and_then(|facts| facts.flour).unwrap_or(kind == Kind::Flour);
     let mut read = Ingredient {
         name: written.name.clone(),
-        is_flour: other_part.is_none() && facts.as_ref().and_then(|facts| facts.flour).unwrap_or(named_flour),
+        kind,
+        is_flour: other_part.is_none() && counts_as_flour,
         edible: facts.as_ref().and_then(|facts| facts.edible),
         refers: other_part.map_or(Refers::Pantry(facts), Refers::Part),
         amount,
@@ -338,6 +346,15 @@ fn ingredient(
         read.amount = LineAmount::Broken;
     }
     read
+}
+
+/// What an ingredient is: as its block says; else as its name does, or the name of its block.
+fn kind_of(name: &Name, facts: Option<&Facts>) -> Kind {
+    let said = facts.and_then(|facts| facts.kind);
+    said.unwrap_or_else(|| match (Kind::of_name(name.key.as_str()), facts) {
+        (Kind::Other, Some(facts)) => Kind::of_name(Key::new(&facts.name).as_str()),
+        (kind, _) => kind,
+    })
 }
 
 /// A temperature with which sums are done, so that a range of them will not do.
@@ -393,7 +410,7 @@ fn check_preferment(recipe: &Recipe, id: PartId, diagnostics: &mut Vec<Diagnosti
     let Some(part) = recipe.part(id) else { return };
     let Some(total) = part.from.and_then(|from| recipe.part(from)) else { return };
     for line in &part.lines {
-        if !total.lines.iter().any(|other| other.name.same(&line.name)) {
+        if total.listing(line).is_none() {
             diagnostics.push(not_in_total(part, total, line));
         }
     }

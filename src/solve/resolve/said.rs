@@ -2,8 +2,8 @@
 
 use super::agree;
 use crate::language::evaluate::evaluate;
-use crate::language::parse::nearest;
-use crate::language::syntax::{Line, Name, Quantity};
+pub(super) use crate::language::near::with_nearest;
+use crate::language::syntax::{Line, Quantity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::measure::unit::Measures;
@@ -60,20 +60,6 @@ pub(super) fn makes_mass(
         None => None,
     };
     Some(MakesMass { mass, loss, span })
-}
-
-/// Adds 'did you mean' where a known name is near.
-pub(super) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
-    let known: Vec<&str> = known.collect();
-    match nearest(name.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-        }
-        None => {
-            let all: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
-            if all.is_empty() { problem } else { problem.help(format!("known here: {}", all.join(", "))) }
-        }
-    }
 }
 
 /// Reports a line of which there may be one.

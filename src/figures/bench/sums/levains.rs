@@ -6,8 +6,8 @@ use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
-use crate::model::cooking::has_word;
-use crate::model::recipe::{Recipe, Refers};
+use crate::model::kind::Kind;
+use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 use jiff::ToSpan;
 
@@ -84,8 +84,7 @@ fn taken(recipe: &Recipe, formula: &Formula) -> Result<Mass, Overflow> {
     for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
-            let is_levain = has_word(line.name.key.as_str(), &["starter", "levain", "leaven", "sourdough"]);
-            if let (true, Refers::Pantry(_), Some(mass)) = (is_levain, &line.refers, amount.final_mix) {
+            if let (Kind::Leaven, Some(mass)) = (line.kind, amount.final_mix) {
                 total = total.plus(mass)?;
             }
         }

@@ -19,6 +19,9 @@ const HOT: Number = Number::whole(28);
 /// Up to here it is cold: the dough cools in the rise (common practice, no source).
 const COLD: Number = Number::whole(17);
 
+/// What comes from the refrigerator (FDA Food Code 3-501.16: 5 °C and below; 4 °C is what its dial is set to, common practice).
+const REFRIGERATOR: Temperature = Temperature::from_celsius(Number::whole(4));
+
 fn degrees(at: Temperature, units: Units) -> String {
     let rounded = at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius);
     show::temperature(rounded, units).to_string()
@@ -161,6 +164,15 @@ fn ice_rows(
 ) -> Result<(), Overflow> {
     section.row("tap", show::temperature(tap, units), tap.celsius(), "°C");
     let ice = ice::handbook(mix.poured, tap, wanted)?;
+    if ice > mix.water && wanted >= REFRIGERATOR {
+        // Milk takes no ice, but it stands in the cold.
+        section.remarks.push(format!(
+            "Ice would need more water than there is: take {} cold, from the refrigerator, and let it come to {}.",
+            show::list(&mix.liquids),
+            degrees(wanted, units)
+        ));
+        return Ok(());
+    }
     if ice > mix.water {
         all.impossible.push(format!(
             "{name}: {} of ice would be needed, more than all its water, {}; cool the flour and the preferment, mix less, or desire a warmer dough",
@@ -247,7 +259,8 @@ pub fn on_card(
         let mut liquids = part.lines.iter().filter(|line| crate::figures::bench::mixing::is_liquid(line));
         liquids.all(|line| line.temperature.is_some())
     });
-    if found.friction.is_none() || (decided && day.room.is_none()) {
+    // One liquid has one temperature on a card: the written one. `miche sums` has the day's.
+    if found.friction.is_none() || decided {
         return Ok(None);
     }
     let liquids = show::list(&found.liquids);
@@ -257,6 +270,7 @@ pub fn on_card(
         let tap = day.tap.unwrap_or(TAP);
         let ice = ice::handbook(found.poured, tap, water)?;
         let with_ice = match ice {
+            ice if ice > found.water && water >= REFRIGERATOR => ", from the refrigerator".to_owned(),
             ice if ice > found.water => ", colder than its water as ice can make it".to_owned(),
             ice if ice > Mass::ZERO && !found.water.value().is_zero() => {
                 format!(", of it {} ice (tap {})", show::mass_plain(whole_grams(ice)?), show::temperature(tap, units))

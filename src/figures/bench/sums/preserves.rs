@@ -1,14 +1,14 @@
 //! Brines, pickles and preserves: how salty, how sour, how sweet, each with its caution.
 
 use crate::check::caution::DEFERS;
-use crate::figures::bench::mixing::is_liquid;
 use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::has_word;
-use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Part, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 
 pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Result<(), Overflow> {
@@ -29,55 +29,73 @@ fn acid(line: &Ingredient) -> Option<Proportion> {
 }
 
 fn is_sour(line: &Ingredient) -> bool {
-    has_word(line.name.key.as_str(), &["vinegar"])
-        || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
-}
-
-fn is_brine_salt(line: &Ingredient) -> bool {
-    matches!(line.refers, Refers::Pantry(_)) && line.name.key.as_str().split(' ').any(|word| word == "salt")
+    line.kind == Kind::Vinegar || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
 }
 
 fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
     let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut"]);
-    let has_vinegar = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["vinegar"]));
+    let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     if !named && !has_vinegar {
         return Ok(());
     }
     let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
-    let mut unknown = Vec::new();
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
-        if is_liquid(line) || is_sour(line) {
+    // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
+    let (mut unweighed, mut unknown) = (Vec::new(), Vec::new());
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside) {
+        let runs = line.kind.is_liquid() || is_sour(line);
+        let Some(mass) = amount.mass else {
+            let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
+            if (runs || line.kind == Kind::Salt) && (weighs || runs) {
+                unweighed.push(line.name.to_string());
+            }
+            continue;
+        };
+        if runs {
             liquid = liquid.plus(mass)?;
         }
-        if is_brine_salt(line) {
+        if line.kind == Kind::Salt {
             salt = salt.plus(mass)?;
         }
         match acid(line) {
             Some(share) => sour = sour.plus(mass.share(share)?)?,
-            None if has_word(line.name.key.as_str(), &["vinegar"]) => unknown.push(line.name.to_string()),
+            None if line.kind == Kind::Vinegar => unknown.push(line.name.to_string()),
             None => {}
         }
     }
-    if liquid == Mass::ZERO {
+    if liquid == Mass::ZERO && unweighed.is_empty() {
         return Ok(());
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
-    if salt > Mass::ZERO {
-        share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
-    }
-    if let (true, Some(whole)) = (salt > Mass::ZERO, solved.goes_in) {
-        share_row(&mut section, "salt on everything in the jar", salt, whole)?;
-    }
-    if sour > Mass::ZERO {
-        share_row(&mut section, "acid in the liquid", sour, liquid)?;
-        section.remarks.push(
-            "Reckoned as acetic acid from what the larder says of the vinegar; the vegetables thin it.".to_owned(),
-        );
+    // What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
+    let boils_down = solved.comes_out.total < solved.composition.total;
+    if !unweighed.is_empty() {
+        section.remarks.push(format!(
+            "Salt and acid are not known: what {} weighs is not. Give a weight, or write into the larder what a cup of it weighs.",
+            show::list(&unweighed)
+        ));
+    } else {
+        if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
+            share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
+        }
+        if let (true, Some(_)) = (salt > Mass::ZERO, solved.goes_in) {
+            share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
+        }
+        if sour > Mass::ZERO && unknown.is_empty() && !boils_down {
+            share_row(&mut section, "acid in the liquid", sour, liquid)?;
+            section.remarks.push(
+                "Acid as the larder has it, of vinegar acetic and of lemon and lime citric; what else is in the jar thins it."
+                    .to_owned(),
+            );
+        }
+        if sour > Mass::ZERO && boils_down {
+            section
+                .remarks
+                .push("How sour it is after cooking is not known: acid boils away with the water.".to_owned());
+        }
     }
     if !unknown.is_empty() {
         section.remarks.push(format!(
-            "How sour {} is the larder does not know: write `acid 5 %` into its block, from the label.",
+            "How sour {} is the larder does not know, so the acid is not known: write `acid 5 %` into its block, from the label.",
             show::list(&unknown)
         ));
     }
@@ -91,7 +109,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
 }
 
 fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
-    let sugary = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["sugar", "honey"]));
+    let sugary = part.lines.iter().any(|line| line.kind.is_sweet());
     let named = has_word(
         part.name.key.as_str(),
         &["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],

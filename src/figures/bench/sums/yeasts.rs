@@ -2,11 +2,12 @@
 
 use crate::figures::bench::tables::{Section, Sums};
 use crate::figures::bench::topic;
-use crate::figures::bench::yeast::{Form, convert};
+use crate::figures::bench::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::model::kind::YeastForm;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
@@ -15,12 +16,12 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
-            let (Some(form), Some(mass)) = (Form::of(line.name.key.as_str()), amount.final_mix) else { continue };
+            let (Some(form), Some(mass)) = (line.kind.yeast_form(), amount.final_mix) else { continue };
             if mass == Mass::ZERO {
                 continue;
             }
             let tenth = |mass: Mass| mass.value().rounded_to(Number::constant(1, 10)).map(Mass::new);
-            for other in Form::ALL.into_iter().filter(|other| *other != form) {
+            for other in YeastForm::ALL.into_iter().filter(|other| *other != form) {
                 let instead = convert(mass, form, other)?;
                 let what = format!("{}: {} of {} =", part.name, shown(tenth(mass)?, units), form.word());
                 section.row(

@@ -1,0 +1,69 @@
+//! Which allergens are in parts of a recipe, and of which ingredients that is not known.
+
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use std::collections::HashSet;
+
+/// What is found in some parts.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Found {
+    /// Allergens as larder files name them, each once, in the order in which they are met.
+    pub known: Vec<String>,
+    /// Ingredients whose allergens are not known, as often as they are met.
+    pub unknown: Vec<String>,
+}
+
+/// What is in some parts and all parts in them, also what is set aside or optional: it still touches the food.
+///
+/// Each part is looked at once, however many ways lead to it. The program's own stack is not used: parts may lie deep in
+/// parts.
+pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
+    let mut found = Found::default();
+    let mut seen = HashSet::new();
+    for first in parts {
+        let mut open: Vec<Lines<'_>> = seen.insert(first).then(|| Lines::of(recipe, first)).into_iter().collect();
+        while let Some(lines) = open.last_mut() {
+            let Some(line) = lines.left.next() else {
+                open.pop();
+                continue;
+            };
+            match &line.refers {
+                Refers::Part(other) => {
+                    if seen.insert(*other) {
+                        open.push(Lines::of(recipe, *other));
+                    }
+                }
+                Refers::Pantry(Some(facts)) => {
+                    // A block that gives a price does not tell what is in it.
+                    if !facts.knows_allergens && !lines.are_repeated {
+                        found.unknown.push(line.name.to_string());
+                    }
+                    for allergen in &facts.allergens {
+                        if !found.known.contains(allergen) {
+                            found.known.push(allergen.clone());
+                        }
+                    }
+                }
+                // A preferment's lines stand in the formula it is taken out of.
+                Refers::Pantry(None) if lines.are_repeated => {}
+                Refers::Pantry(None) => found.unknown.push(line.name.to_string()),
+            }
+        }
+    }
+    found
+}
+
+/// The lines of a part that were not looked at yet.
+struct Lines<'a> {
+    left: std::slice::Iter<'a, Ingredient>,
+    are_repeated: bool,
+}
+
+impl<'a> Lines<'a> {
+    fn of(recipe: &'a Recipe, id: PartId) -> Lines<'a> {
+        let part = recipe.part(id);
+        Lines {
+            left: part.map_or(&[][..], |part| &part.lines).iter(),
+            are_repeated: part.is_some_and(|part| part.from.is_some()),
+        }
+    }
+}
