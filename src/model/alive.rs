@@ -79,7 +79,7 @@ impl Alive {
 }
 
 /// Whether an ingredient from the larder or the shelf brings something alive with it.
-fn is_leaven(line: &Ingredient) -> bool {
+pub fn is_leaven(line: &Ingredient) -> bool {
     matches!(line.refers, Refers::Pantry(_)) && line.kind.ferments()
 }
 
