@@ -32,7 +32,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let dough = inside(recipe, id).iter().any(|inner| {
         recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
     });
-    let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "rise", "proving", "bulk"]));
+    let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
     let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     if solved.lines.is_empty() || broken || !dough || !shaped || unbaked || !is_fermented(subject, id) {

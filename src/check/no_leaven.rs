@@ -36,7 +36,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !part.lines.iter().any(|line| line.kind == Kind::Salt)) {
             continue;
         }
-        let preferment = part.from.is_some() && !has_word(part.name.key.as_str(), SWELLS);
+        // Only where the dough lists a leaven can its preferment have forgotten it.
+        let leavened = part.from.and_then(|from| subject.recipe.part(from));
+        let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
+        let preferment = leavened && !has_word(part.name.key.as_str(), SWELLS);
         let rising = rises(part);
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
