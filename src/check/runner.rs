@@ -3,6 +3,7 @@
 use super::echo::drop_echoes;
 use super::{ALL, Run, Subject, merge_conflict};
 use crate::check::allowance;
+use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Content, FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
@@ -154,9 +155,6 @@ fn finish(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>
         cap_lines(text, source, diagnostics);
     }
 }
-
-/// So many problems are told of one line; nobody reads more of them, and each is shown with the whole line.
-const MOST_IN_LINE: usize = 20;
 
 /// Leaves the gravest problems of each line of a text, in the order of their places; the last of them says how many more there
 /// are.

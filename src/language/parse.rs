@@ -20,6 +20,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
 use lines::RawLine;
+pub(crate) use reader::MOST_IN_LINE;
 use reader::Reader;
 use std::sync::Arc;
 pub(crate) use stray::nearest;

@@ -70,6 +70,7 @@ impl Reading {
             let mut found = Vec::new();
             let mut reader = Reader::new(source, text, kind, &mut found);
             sheet.lines.push(read_line(&mut reader, raw, &mut open));
+            reader.finish();
             sheet.problems.append(&mut found);
             sheet.counts.push(sheet.problems.len());
         }

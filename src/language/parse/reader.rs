@@ -8,6 +8,9 @@ use pest::Parser;
 use pest::error::InputLocation;
 use pest::iterators::Pair;
 
+/// So many problems of one line are kept; nobody reads more of them, and each is shown with the whole line.
+pub(crate) const MOST_IN_LINE: usize = 20;
+
 /// Reads lines of one file.
 pub(super) struct Reader<'t, 'd> {
     source: SourceId,
@@ -15,17 +18,34 @@ pub(super) struct Reader<'t, 'd> {
     /// What the file is about.
     pub kind: FileKind,
     diagnostics: &'d mut Vec<Diagnostic>,
+    /// How many problems of the line were only counted.
+    counted: usize,
     /// Where the line being read starts.
     base: usize,
 }
 
 impl<'t, 'd> Reader<'t, 'd> {
     pub(super) fn new(source: SourceId, text: &'t str, kind: FileKind, diagnostics: &'d mut Vec<Diagnostic>) -> Self {
-        Reader { source, text, kind, diagnostics, base: 0 }
+        Reader { source, text, kind, diagnostics, counted: 0, base: 0 }
     }
 
+    /// Reports a problem of the line; of too many the rest is counted, and an error is not lost among warnings.
     pub(super) fn report(&mut self, diagnostic: Diagnostic) {
-        self.diagnostics.push(diagnostic);
+        if self.diagnostics.len() < MOST_IN_LINE {
+            self.diagnostics.push(diagnostic);
+            return;
+        }
+        self.counted += 1;
+        if let Some(last) = self.diagnostics.last_mut().filter(|last| diagnostic.severity < last.severity) {
+            *last = diagnostic;
+        }
+    }
+
+    /// Says of the last problem how many more there are. To be called once the line is read.
+    pub(super) fn finish(self) {
+        if let Some(last) = self.diagnostics.last_mut().filter(|_| self.counted > 0) {
+            last.message.push_str(&format!(" (and {} more problems in this line)", self.counted));
+        }
     }
 
     pub(super) fn slice(&self, span: Span) -> &'t str {

@@ -1,0 +1,103 @@
+//! Two versions whose cards differ in anything but order are never 'the recipe did not change', under any choice.
+//!
+//! The examples and the right files are changed at one place, by chance, and both are compared in one process.
+//! `MICHE_CHANGES=20000 cargo test --test card_and_diff` tries so many instead of the few of a normal run.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[allow(dead_code)] // what the attacks need and this does not
+#[path = "attack/mutate.rs"]
+mod mutate;
+
+use miche::edge::loader::{Loader, find_files};
+use miche::figures::card::card;
+use miche::figures::compare::{FileVersion, versions};
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::model::recipe::Selection;
+use miche::out;
+use miche::solve::resolve::selections;
+use miche::text::diagnostic::Severity;
+use mutate::{Dice, another_number, other_lines, other_words};
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn version(text: &str, path: &Path) -> FileVersion {
+    let mut loader = Loader::new();
+    let source = loader.take_text("changed.miche", text.to_owned(), path);
+    FileVersion::of(loader.into_project(), source)
+}
+
+fn is_right(version: &FileVersion) -> bool {
+    version.problems.iter().all(|problem| problem.severity != Severity::Error)
+}
+
+fn card_of(version: &FileVersion, selection: &Selection) -> Option<Value> {
+    let (recipe, formula) = version.worked(selection)?;
+    let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).ok()?;
+    serde_json::from_str(&out::json::render(&card).ok()?).ok()
+}
+
+/// Lists in one order, without what the order of lines alone decides: running sums, and which line a scale's step goes to.
+fn without_order(value: &Value) -> Value {
+    match value {
+        Value::Array(list) => {
+            let mut all: Vec<Value> = list.iter().map(without_order).collect();
+            all.sort_by_key(Value::to_string);
+            Value::Array(all)
+        }
+        Value::Object(fields) => {
+            let decided = |key: &str| matches!(key, "running_shown" | "shown" | "final_mix_shown");
+            let kept = fields.iter().filter(|(key, _)| !decided(key));
+            Value::Object(kept.map(|(key, value)| (key.clone(), without_order(value))).collect())
+        }
+        // A tab is white space like any other, says the reference.
+        Value::String(text) => Value::String(text.split_whitespace().collect::<Vec<&str>>().join(" ")),
+        other => other.clone(),
+    }
+}
+
+#[test]
+fn cards_that_differ_are_told() {
+    let number = |name: &str| std::env::var(name).ok().and_then(|text| text.parse::<u64>().ok());
+    let count = number("MICHE_CHANGES").unwrap_or(250);
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folders = ["examples", "tests/right"].map(|folder| find_files(&root.join(folder)).expect("files"));
+    let seeds: Vec<(PathBuf, String)> = folders
+        .into_iter()
+        .flatten()
+        .map(|path| (path.clone(), fs::read_to_string(&path).expect("UTF-8")))
+        .filter(|(_, text)| text.lines().any(|line| line.starts_with("recipe ")) && text.len() < 4000)
+        .collect();
+    let (mut compared, mut silent) = (0, Vec::new());
+    for seed in 0..count {
+        let mut dice = Dice(seed + number("MICHE_CHANGES_FROM").unwrap_or(0));
+        let (path, text) = dice.one(&seeds).clone();
+        let new = match dice.below(5) {
+            0 => other_lines(&text, "", &mut dice),
+            1 | 2 => other_words(&text, &mut dice),
+            _ => another_number(&text, &mut dice),
+        };
+        let (was, is) = (version(&text, &path), version(&new, &path));
+        if !is.is_recipe() || !is_right(&was) || !is_right(&is) {
+            continue;
+        }
+        compared += 1;
+        let told = versions(&was, &is).is_some_and(|comparison| !comparison.is_empty());
+        let itself = versions(&is, &is).is_none_or(|comparison| comparison.is_empty());
+        let differ = selections(&is.choices()).iter().any(|selection| {
+            let cards =
+                [card_of(&was, selection), card_of(&is, selection)].map(|card| card.as_ref().map(without_order));
+            cards[0] != cards[1]
+        });
+        if differ && !told || !itself {
+            let lines = text.lines().zip(new.lines()).find(|(was, is)| was != is);
+            silent.push(format!("seed {seed}, {}: {lines:?}, of itself {itself}", path.display()));
+        }
+    }
+    println!("{compared} of {count} compared");
+    assert!(compared > 20, "{compared}");
+    assert!(silent.is_empty(), "{} silent:\n{}", silent.len(), silent.join("\n"));
+}
