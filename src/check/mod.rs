@@ -22,10 +22,12 @@ macro_rules! checks {
 
 checks! {
     stray_line,
+    merge_conflict,
     no_title,
     hidden_character,
     carriage_return,
     unknown_unit,
+    no_unit,
     wrong_kind,
     which_cup,
     decimal_comma,
@@ -40,6 +42,7 @@ checks! {
     unknown_step,
     unknown_option,
     twice_named,
+    said_twice,
     too_much,
     part_cycle,
     two_amounts_disagree,
@@ -52,22 +55,31 @@ checks! {
     yield_does_not_add_up,
     pieces_mismatch,
     odd_percent,
+    extreme_percent,
+    no_salt,
+    no_leaven,
+    out_of_proportion,
     odd_amount,
     volume_only,
     water_temperature,
     look_alike_name,
+    near_name,
     never_used,
     used_up,
     no_plan,
     ready_days_early,
     not_all_used,
     out_of_order,
+    step_out_of_place,
     loose_step,
     times_do_not_add_up,
     odd_time,
+    long_rise,
+    no_bake,
     odd_temperature,
     odd_size,
     no_sign,
+    sign_not_last,
     changed_piece_weight,
     unlike_choices,
     no_such_equipment,
@@ -93,6 +105,7 @@ checks! {
 
 pub mod allowance;
 pub mod caution;
+mod dough;
 mod echo;
 pub mod explain;
 mod runner;

@@ -1,7 +1,8 @@
 //! `no-sign`: cooking by the clock alone.
 
+use super::dough::is_fermented;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{has_word, is_hot};
+use crate::model::cooking::{has_word, is_hot, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
@@ -12,10 +13,10 @@ pub(super) const CHECK: Check = Check {
     name: "no-sign",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "a cooking step that has a time and no sign by which it is done",
+    looks_for: "a cooking step that has a time and no sign by which it is done; a mix of a raised dough, or a leaven that ripens, without one",
     why: "Ovens differ, trays differ, and the time in a recipe was measured in one of them. Say what is seen, felt or \
           measured when it is done: a line below the step that begins `until `. A temperature in the middle, such as \
-          `{94 C}`, is a sign as well.",
+          `{94 C}`, is a sign as well. For mixing and ripening it is advice.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
           bake: tend 15-17 min, using oven at 220 C\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
@@ -31,7 +32,20 @@ pub(super) const CHECK: Check = Check {
 const KEEPS_WARM: &[&str] = &["hold", "keep", "warm", "preheat", "heat", "serve"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, _) in subject.own_parts() {
+    for (id, part, _) in subject.own_parts() {
+        let fermented = is_fermented(subject, id);
+        for step in part.steps.iter().filter(|step| fermented && ends_by_feel(step)) {
+            let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, step.name.span, format!("`{}` does not say how one sees that the dough is {what}", step.name))
+                    .label("done when?")
+                    .help(if what == "ripe" {
+                        "write what is seen below it, `until domed, and just beginning to sink`"
+                    } else {
+                        "write what is seen or felt below it, `until smooth and elastic`"
+                    }),
+            );
+        }
         for step in part.steps.iter().filter(|step| wants_sign(step)) {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, step.name.span, format!("`{}` has a time, but no sign by which it is done", step.name))
@@ -40,6 +54,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// A dough raised with yeast or leaven is mixed until it is smooth, and a leaven ripens until it is ripe: flour and warmth of
+/// the day count for more than the clock.
+fn ends_by_feel(step: &Step) -> bool {
+    let name = step.name.key.as_str();
+    let worked = step.kind == StepKind::Hands && has_word(name, &["mix", "knead"]);
+    let ripens = step.kind == StepKind::Wait && has_word(name, &["ripen"]);
+    let words = words_of(step);
+    let described = has_word(&words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
+    (worked || ripens) && step.time.1 > Duration::ZERO && step.sign.is_empty() && !says_when(step) && !described
 }
 
 fn wants_sign(step: &Step) -> bool {

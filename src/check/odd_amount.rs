@@ -4,7 +4,10 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::recipe::{LineAmount, Part, Refers};
+use super::dough::mille;
+use crate::model::cooking::cooks;
+use crate::model::recipe::{HeadMakes, LineAmount, Part, Recipe, Refers};
+use crate::text::source::Span;
 use crate::measure::show;
 
 /// The check and its explanation.
@@ -12,9 +15,9 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 %, a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
+    looks_for: "a loss in dividing over 20 % or under 0.3 %, a bake loss under 3 or over 45 %, a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
-          simply grows. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
+          simply grows. What is cooked before it is divided may lose up to 60 %. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 25 %\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\n",
@@ -28,6 +31,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    odd_bake_loss(subject.recipe, diagnostics);
     for (_, part, _) in subject.own_parts() {
         odd_loss(part, diagnostics);
         odd_piece(part, diagnostics);
@@ -36,14 +40,54 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// What sticks to the bench and is trimmed off when pieces are made.
+/// What sticks to the bench and is trimmed off when pieces are made; of what cooks, what boils away with it.
 fn odd_loss(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
-    let Some(divide) = part.divide else { return };
-    let high = Proportion::new(Number::constant(1, 5));
-    if let Some(loss) = divide.loss.filter(|loss| *loss > high) {
-        let message = format!("a loss of {} is unusual in dividing: common practice is up to {}", show::percent(loss), show::percent(high));
-        diagnostics.push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether a point or a digit has slipped"));
+    let cooked = part.steps.iter().any(cooks);
+    let has_flour = part.lines.iter().any(|line| line.is_flour);
+    // A loss of nothing is said on purpose.
+    let low = mille(3);
+    let mut odd = |loss: Proportion, high: Proportion, what: &str, span: Span| {
+        if loss > high {
+            let message = format!("a loss of {} is unusual {what}: common practice is up to {}", show::percent(loss), show::percent(high));
+            diagnostics.push(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"));
+        } else if loss < low && loss > Proportion::ZERO {
+            let message = format!("a loss of {} is less than sticks to a bowl: common practice is {} or more", show::percent(loss), show::percent(low));
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, span, message)
+                    .help("look whether a point has slipped; where nothing is lost, leave the loss out"),
+            );
+        }
+    };
+    // A dough is cooked after it is divided, a jam before.
+    let boiled = cooked && !has_flour;
+    if let Some((divide, loss)) = part.divide.and_then(|divide| Some((divide, divide.loss?))) {
+        odd(loss, if boiled { mille(600) } else { mille(200) }, "in dividing", divide.span);
     }
+    if let Some((makes, loss)) = part.makes.and_then(|makes| Some((makes, makes.loss?)))
+        && has_flour
+        && !cooked
+        && !part.steps.is_empty()
+    {
+        odd(loss, mille(200), "in a dough that is not baked", makes.span);
+    }
+}
+
+/// What a piece loses in the oven.
+fn odd_bake_loss(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) {
+    let (low, high) = (mille(30), mille(450));
+    let Some(loss) = recipe.bake_loss.filter(|loss| *loss < low || *loss > high) else { return };
+    let span = match &recipe.makes {
+        Some(HeadMakes::Pieces { span, .. }) => *span,
+        Some(HeadMakes::Mass(makes)) => makes.span,
+        None => recipe.name.span,
+    };
+    let message = format!(
+        "a bake loss of {} is unusual: common practice is {} to {}",
+        show::percent(loss),
+        show::percent(low),
+        show::percent(high)
+    );
+    diagnostics.push(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"));
 }
 
 /// A piece that nobody would shape by hand.

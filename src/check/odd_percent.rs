@@ -4,6 +4,8 @@ use super::{Check, Family, Run, Subject};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
+use super::dough::mille;
+use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::recipe::{Ingredient, Part, Refers};
@@ -17,8 +19,9 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 4 %, fresh yeast up to 10 %, hydration from 40 to 110 %, sugar up to 40 %. In any dough: baking \
-          powder up to 10 %, soda up to 3 %. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
+          dried yeast up to 4 %, fresh yeast up to 10 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 100 %, egg up \
+          to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
+          powder up to 10 %, soda up to 3 %. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -36,20 +39,24 @@ struct Usual {
     noun: &'static str,
     from: i64,
     to: i64,
-    /// Only in doughs that are raised with yeast.
-    in_yeast_dough: bool,
 }
 
-fn usual(kind: Kind) -> Option<Usual> {
-    let usual = |noun, from, to, in_yeast_dough| Some(Usual { noun, from, to, in_yeast_dough });
+/// What is usual in a dough raised with yeast or leaven, and in one that is not.
+fn usual(kind: Kind, raised: bool) -> Option<Usual> {
+    let usual = |noun, from, to| Some(Usual { noun, from, to });
     match kind {
-        Kind::Salt => usual("salt", 8, 30, true),
-        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => usual("dried yeast", 0, 40, true),
+        Kind::Salt if raised => usual("salt", 8, 30),
+        Kind::Salt => usual("salt", 0, 40),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => usual("dried yeast", 0, 40),
         // Where the form is not said it may be fresh.
-        Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 100, true),
-        Kind::Sugar => usual("sugar", 0, 400, true),
-        Kind::BakingPowder => usual("baking powder", 0, 100, false),
-        Kind::Soda => usual("soda", 0, 30, false),
+        Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 100),
+        Kind::Sugar if raised => usual("sugar", 0, 400),
+        Kind::Fat => usual("fat", 0, if raised { 1000 } else { 2000 }),
+        Kind::Egg if raised => usual("egg", 0, 1200),
+        Kind::Spice => usual("spices and herbs", 0, if raised { 60 } else { 150 }),
+        Kind::BakingPowder => usual("baking powder", 0, 100),
+        Kind::Soda => usual("soda", 0, 30),
+        Kind::RaisingAgent => usual("a raising agent", 0, 50),
         _ => None,
     }
 }
@@ -65,14 +72,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
-        let is_dough = flour.times(Number::whole(4)).is_ok_and(|four| four >= solved.composition.total);
+        let is_dough = super::dough::is_dough(part, solved);
         let raised = is_raised(subject, part);
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
             if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
                 let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
-                diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
+                // So much that no dough comes of it is an error of its own.
+                let share = mass.as_share_of(flour).ok();
+                let extreme = most(subject, part, line.kind, raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
+                if !extreme {
+                    diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
+                }
             }
         }
         // A starter from the jar brings water whose flour is not counted.
@@ -94,9 +106,8 @@ fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let known = usual(line.kind).filter(|known| raised || !known.in_yeast_dough)?;
+    let known = usual(line.kind, raised)?;
     let share = mass.as_share_of(flour).ok()?;
-    let mille = |mille: i64| Proportion::new(Number::whole(mille).over(Number::whole(1000)).unwrap_or(Number::ZERO));
     let (low, high) = (mille(known.from), mille(known.to));
     if share >= low && share <= high {
         return None;

@@ -7,10 +7,12 @@ use crate::measure::number::Number;
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::StepKind;
-use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Quantity, StepClause, StepLine, Tree};
+use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Piece, Quantity, StepClause, StepLine, Tree};
+use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
-use crate::measure::value::Said;
 use crate::language::evaluate::evaluate;
+use crate::measure::unit::Unit;
+use crate::measure::value::Said;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -19,7 +21,8 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
-          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C; nothing that is not to \
+          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
+          quarter at 130 °C or more; what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands below -5 °C or goes in below freezing. It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
@@ -38,8 +41,15 @@ const USUAL: &[(&[&str], &str, i64, i64)] = &[
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let mut above: Option<&StepLine> = None;
     for line in &tree.lines {
         match &line.content {
+            Content::Prose(pieces) | Content::Until(pieces) => {
+                let is_sign = matches!(line.content, Content::Until(_));
+                if let Some(step) = above {
+                    diagnostics.extend(said_in_step(step, pieces, is_sign, line.said));
+                }
+            }
             Content::DesiredTemperature(said) => {
                 diagnostics.extend(outside(said, "doughs come from the mixer", 15, 35, line.said));
             }
@@ -50,7 +60,10 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                     diagnostics.extend(outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
                 }
             }
-            Content::Step(step) => diagnostics.extend(step_problem(step)),
+            Content::Step(step) => {
+                above = Some(step);
+                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)));
+            }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
         }
@@ -75,6 +88,73 @@ fn step_problem(step: &StepLine) -> Option<Diagnostic> {
     })
 }
 
+/// Ovens bake what is quickly done at 130 °C and more. Below it they dry, and take hours.
+const DRIES: i64 = 130;
+const QUICKLY: Duration = Duration::new(Number::whole(75 * 60));
+
+/// An oven at 230 F where 230 C was meant: bread of a quarter of an hour at 110 °C.
+fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
+    let name = step.name.key.as_str();
+    if !has_word(name, &["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
+        return None;
+    }
+    let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
+    step.clauses.iter().find_map(|clause| match &clause.value {
+        StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 400, step.name.span),
+        _ => None,
+    })
+}
+
+/// Temperatures in the prose and the sign of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
+fn said_in_step(step: &StepLine, pieces: &[Piece], is_sign: bool, line: Span) -> Option<Diagnostic> {
+    let name = step.name.key.as_str();
+    let at = step.clauses.iter().find_map(|clause| match &clause.value {
+        StepClause::Using(_, at, _) | StepClause::At(at) => temperature_of(at),
+        _ => None,
+    });
+    let hot = at.filter(|at| *at >= Number::whole(100));
+    let freezes = has_word(name, &["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
+    let (what, low, high) = match (hot, at) {
+        (Some(_), _) if is_sign => ("what is baked is done in the middle", 50, 400),
+        (None, Some(at)) if is_sign && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
+        _ if !freezes => ("what is not to freeze stands", -5, 400),
+        _ => return None,
+    };
+    pieces.iter().find_map(|piece| match piece {
+        Piece::Measure(said) => outside(said, what, low, high, step.name.span),
+        Piece::Text(text) => {
+            let (celsius, written) = bare_temperature(text)?;
+            let odd = celsius < Number::whole(low) || celsius > Number::whole(high);
+            let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
+            let both = if written.ends_with('C') { written } else { format!("{written} ({plain})") };
+            odd.then(|| {
+                Diagnostic::advice(CHECK.name, line, format!("{both} is unusual here: {what} from {low} to {high} °C"))
+                    .also(step.name.span, "in this step")
+                    .help("look whether the unit is right, C or F, and whether a digit is missing")
+            })
+        }
+        Piece::Use(..) => None,
+    })
+}
+
+/// The first temperature in words without braces, in degrees Celsius, and as it is written.
+fn bare_temperature(text: &str) -> Option<(Number, String)> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.windows(2).find_map(|two| {
+        let [number, unit] = two else { return None };
+        let number: i64 = number.parse().ok()?;
+        let celsius = match unit.trim_end_matches(|c: char| c.is_ascii_punctuation()) {
+            "C" | "°C" => Number::whole(number),
+            "F" | "°F" => Temperature::from_fahrenheit(Number::whole(number)).ok()?.celsius(),
+            _ => return None,
+        };
+        Some((celsius, format!("{number} {}", unit.trim_end_matches(|c: char| c.is_ascii_punctuation()))))
+    })
+}
+
+/// Cold water for a pastry is written in the other unit too, but hardly anybody measures it to the degree.
+const FRIDGE: i64 = 3;
+
 /// What goes in below freezing, unless it is said to be frozen; sugar and fat may go in very hot.
 fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
     let frozen = |text: &str| has_word(text, &["frozen", "ice", "iced", "freezer"]);
@@ -85,8 +165,16 @@ fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
     if frozen(line.name.key.as_str()) || said_frozen {
         return None;
     }
+    let said_cold = line.clauses.iter().any(|clause| match &clause.value {
+        IngredientClause::Preparation(text) => has_word(text, &["cold", "chill"]),
+        _ => false,
+    });
     line.clauses.iter().find_map(|clause| match &clause.value {
-        IngredientClause::At(at) => outside(at, "ingredients that are not frozen go in", 0, 200, line.name.span),
+        IngredientClause::At(at) => {
+            let fahrenheit = evaluate(at.first()?, None, &mut Vec::new())?.unit == Some(Unit::Fahrenheit);
+            let low = if fahrenheit && !said_cold { FRIDGE } else { 0 };
+            outside(at, "ingredients that are not frozen go in", low, 200, line.name.span)
+        }
         _ => None,
     })
 }
@@ -106,7 +194,7 @@ fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Op
     }
     let written = show::said_plain(&first).to_string();
     let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
-    let both = if first.unit == Some(crate::measure::unit::Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
+    let both = if first.unit == Some(Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
     let message = format!("{both} is unusual here: {what} from {low} to {high} °C");
     Some(
         Diagnostic::advice(CHECK.name, first.span, message)

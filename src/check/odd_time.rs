@@ -1,25 +1,31 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::{Check, Family, Run};
-use crate::model::cooking::has_word;
-use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Tree};
 use crate::language::evaluate::evaluate;
+use crate::measure::unit::Unit;
+use crate::measure::value::Said;
+use crate::model::cooking::has_word;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "odd-time",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "a time far outside common practice for what is done: a bake of 40 hours, a rise of 45 seconds, a chill of 10 minutes",
-    why: "`h` for `min` makes a plan that nobody can keep. Common practice: no single step keeps hands busy for more than three \
-          hours, or half an hour for one piece; nothing bakes for more than twelve hours; a mixer runs three quarters of an hour at most; a bench rest is over in three hours; doughs \
-          rise for ten minutes to three days, in a warm place one day; food is chilled for a quarter of an hour or more and cools for half a day at most; and \
-          `up to` is not sixty times the time itself; the longer end of a range is four times the shorter at most. Where it is meant so, `# allow odd-time: reason` above the line keeps \
-          it quiet.",
+    looks_for: "a time far outside common practice for what is done: a bake of 40 hours, a rise of 45 seconds, a mix of 10 seconds",
+    why: "`h` for `min` makes a plan that nobody can keep, and so does a slipped point. Common practice: a dough is mixed for two \
+          minutes to three quarters of an hour; no step keeps hands busy for more than three hours, or for one piece five \
+          minutes; brushing or strewing one piece takes less than forty seconds; an oven bakes for five minutes to four hours, \
+          below 150 °C longer; a bench rest takes five minutes to three hours; doughs rise for ten minutes to three days, in a \
+          warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
+          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min. A chill goes on to \
+          `up to` five days; another step not to sixty times its time; the longer end of a range is four times the shorter \
+          at most. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
@@ -28,14 +34,30 @@ pub(super) const CHECK: Check = Check {
 
 const MINUTE: i64 = 60;
 const HOUR: i64 = 3600;
+const DAY: i64 = 24 * HOUR;
 
-/// Steps that wait, by the beginnings of their names, and from how many to how many seconds that is usual.
-const WAITS: &[(&[&str], &str, i64, i64)] = &[
-    (&["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk"], "doughs rise, prove and ripen", 10 * MINUTE, 72 * HOUR),
-    (&["autolyse"], "doughs rest before they are mixed", 2 * MINUTE, 24 * HOUR),
-    (&["bench"], "doughs rest on the bench", 2 * MINUTE, 3 * HOUR),
-    (&["chill", "freez", "refrigerat"], "food is chilled", 15 * MINUTE, 30 * 24 * HOUR),
-    (&["cool"], "food cools", 2 * MINUTE + 1, 12 * HOUR),
+/// What is usual: what is done, and from how many to how many seconds.
+type Usual = (&'static str, i64, i64);
+
+const RISES: &[&str] = &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk"];
+
+/// Steps that wait, by the beginnings of words in their names.
+const WAITS: &[(&[&str], Usual)] = &[
+    (RISES, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
+    (&["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, DAY)),
+    (&["bench"], ("doughs rest on the bench", 5 * MINUTE, 3 * HOUR)),
+    (&["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
+    (&["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
+    (&["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
+];
+
+/// What is done to one piece.
+const EACH: &[(&[&str], Usual)] = &[
+    (
+        &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "serve", "ladle", "turn"],
+        ("such a touch on one piece takes hands", 2, 40),
+    ),
+    (&["shape", "round", "mould", "fill", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 3, 5 * MINUTE)),
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -49,68 +71,168 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 fn odd(step: &StepLine) -> Option<Diagnostic> {
     let said = evaluate(&step.duration, None, &mut Vec::new())?;
     let (low, high) = said.times()?;
-    let (what, least, most) = usual(step);
-    let up_to = step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::UpTo(quantity) => evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span)),
-        _ => None,
-    });
-    let seconds = |seconds: i64| Duration::new(Number::whole(seconds));
     // A step of no time is a mark in the plan.
-    if high > Duration::ZERO && (low < seconds(least) || high > seconds(most)) {
-        let message = if least > 0 {
-            format!("{} is unusual here: {what} from {} to {}", show::duration_range(low, high), show::duration(seconds(least)), show::duration(seconds(most)))
-        } else {
-            format!("{} is unusual here: {what} for {} at most", show::duration_range(low, high), show::duration(seconds(most)))
-        };
-        return Some(
-            Diagnostic::advice(CHECK.name, step.duration.span, message)
-                .help("look whether the unit is right, s, min or h, and whether a digit has slipped"),
-        );
+    if high <= Duration::ZERO {
+        return None;
     }
-    if low > Duration::ZERO && high.ratio(low).is_ok_and(|times| times > Number::whole(4)) {
-        let message = format!("{} is a wide range: nobody can plan with it", show::duration_range(low, high));
-        return Some(
-            Diagnostic::advice(CHECK.name, step.duration.span, message)
-                .help("look whether digits are swapped; how long it may go on without harm is said with `up to`"),
-        );
+    let (what, least, most) = usual(step);
+    outside(step, (low, high), what, (least, most))
+        .or_else(|| no_clock(step, &said))
+        .or_else(|| wide(step, low, high))
+        .or_else(|| stretched(step, high))
+}
+
+const fn seconds(seconds: i64) -> Duration {
+    Duration::new(Number::whole(seconds))
+}
+
+fn advice(step: &StepLine, message: String) -> Diagnostic {
+    Diagnostic::advice(CHECK.name, step.duration.span, message)
+}
+
+fn outside(step: &StepLine, (low, high): (Duration, Duration), what: &str, (least, most): (i64, i64)) -> Option<Diagnostic> {
+    if low >= seconds(least) && high <= seconds(most) {
+        return None;
     }
-    let (longest, span) = up_to?;
+    let time = show::duration_range(low, high);
+    let message = if least > 0 {
+        format!("{time} is unusual here: {what} from {} to {}", show::duration(seconds(least)), show::duration(seconds(most)))
+    } else {
+        format!("{time} is unusual here: {what} for {} at most", show::duration(seconds(most)))
+    };
+    Some(advice(step, message).help("look whether the unit is right, s, min or h, and whether a digit has slipped"))
+}
+
+/// A time that no clock is set to: 1.2 min, 0.8 s, 1.4 h. Halves and quarters are read off.
+fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
+    let (low, high) = said.times()?;
+    let unit = said.unit.filter(|_| step.duration.terms.len() == 1 && !said.whole)?;
+    let grain = match unit {
+        Unit::Second | Unit::Minute => 2,
+        Unit::Hour => 12,
+        _ => return None,
+    };
+    let in_unit = |time: Duration| time.value().over(unit.size(None)?).ok();
+    let on_the_clock = |time: Duration| {
+        in_unit(time).and_then(|number| number.times(Number::whole(grain)).ok()).is_some_and(Number::is_whole)
+    };
+    // Written as a fraction, it was meant: `1/3 h`.
+    if (on_the_clock(low) && on_the_clock(high)) || in_unit(low)?.decimal(6) != short(in_unit(low)?) {
+        return None;
+    }
+    let message = format!("nobody sets a clock to {} {}", short(in_unit(low)?), unit.word(true));
+    Some(advice(step, message).help("look whether the point has slipped; else write it in the next smaller unit"))
+}
+
+/// A number with two decimals at most.
+fn short(number: Number) -> String {
+    number.decimal(2)
+}
+
+fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
+    if low <= Duration::ZERO || !high.ratio(low).is_ok_and(|times| times > Number::whole(4)) {
+        return None;
+    }
+    let message = format!("{} is a wide range: nobody can plan with it", show::duration_range(low, high));
+    Some(advice(step, message).help("look whether digits are swapped; how long it may go on without harm is said with `up to`"))
+}
+
+/// A step that may go on for many times its time. What is cold keeps: `chill 2 h, up to 5 days` is ordinary.
+fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
+    let (longest, span) = up_to(step)?;
+    if is_cold(step) && longest <= seconds(7 * DAY) && high >= seconds(HOUR / 4) {
+        return None;
+    }
     let times = longest.ratio(high).ok().filter(|times| *times >= Number::whole(60))?;
-    let message = format!("`up to` {} is {} times the step's own {}", show::duration(longest), times.decimal(0), show::duration(high));
+    let message =
+        format!("`up to` {} is {} times the step's own {}", show::duration(longest), times.decimal(0), show::duration(high));
     Some(
-        Diagnostic::advice(CHECK.name, step.duration.span, message)
+        advice(step, message)
             .also(span, "may go on so long")
             .help("look whether the unit of the time is right, s, min or h"),
     )
 }
 
-/// What is usual for a step, from and to in seconds.
-fn usual(step: &StepLine) -> (&'static str, i64, i64) {
+fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
+    step.clauses.iter().find_map(|clause| match &clause.value {
+        StepClause::UpTo(quantity) => evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span)),
+        _ => None,
+    })
+}
+
+/// What is usual for a step.
+fn usual(step: &StepLine) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &str| {
         step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &[word])))
     };
-    let each = step.clauses.iter().any(|clause| clause.value == StepClause::Each);
+    let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
     match step.kind.value {
-        StepKind::Wait => {
-            let known = WAITS.iter().find(|(words, ..)| has_word(name, words));
-            let warm = step.clauses.iter().any(|clause| is_warm(&clause.value));
-            let day = 24 * HOUR;
-            known.map_or(("steps wait", 0, 90 * day), |(_, what, least, most)| {
-                (*what, *least, if warm { (*most).min(day) } else { *most })
-            })
+        StepKind::Wait => waits(step),
+        _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
+        StepKind::Tend if uses("oven") => bakes(step),
+        StepKind::Tend => ("such a step is tended", 0, DAY),
+        StepKind::Hands if has(StepClause::Each) => {
+            let known = EACH.iter().find(|(words, _)| begins(name, words));
+            known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual)
         }
-        _ if uses("mixer") => ("mixers run", 0, 45 * MINUTE),
-        StepKind::Tend if uses("oven") => ("ovens bake", 0, 12 * HOUR),
-        StepKind::Tend => ("such a step is tended", 0, 24 * HOUR),
-        StepKind::Hands if each => ("one piece keeps hands busy", 0, HOUR / 2),
+        StepKind::Hands if has_word(name, &["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
+        StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
+        // Twenty seconds are for one piece: `each` was forgotten.
+        StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => ("shaping takes hands", MINUTE, 3 * HOUR),
         StepKind::Hands => ("one step keeps hands busy", 0, 3 * HOUR),
     }
 }
 
-/// Whether a step stands where a dough works fast.
-fn is_warm(clause: &StepClause) -> bool {
-    let (StepClause::At(at) | StepClause::Using(_, at, _)) = clause else { return false };
-    let said = at.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new()));
-    said.and_then(|said| said.temperature()).is_some_and(|temperature| temperature.celsius() >= Number::whole(18))
+/// Whether the first word of a name is one of these, or begins as they do.
+fn begins(name: &str, words: &[&str]) -> bool {
+    let first = name.split(' ').next().unwrap_or("");
+    words.iter().any(|word| first.starts_with(word))
+}
+
+fn waits(step: &StepLine) -> Usual {
+    let name = step.name.key.as_str();
+    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| has_word(name, words)) else {
+        return ("steps wait", 0, 90 * DAY);
+    };
+    if *words != RISES {
+        return (what, *least, *most);
+    }
+    // A preferment ripens slowly with a trace of yeast.
+    let slow = has_word(name, &["ripen", "ferment"]);
+    match celsius(step) {
+        Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
+        Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
+        Some(at) if at <= Number::whole(8) && !at.is_negative() => ("doughs rise in the cold", 3 * HOUR, *most),
+        _ => (what, *least, *most),
+    }
+}
+
+/// In an oven that is hot, things burn; in one that is not, they dry.
+fn bakes(step: &StepLine) -> Usual {
+    let name = step.name.key.as_str();
+    if !has_word(name, &["bak", "roast"]) {
+        return ("ovens bake", 0, 12 * HOUR);
+    }
+    match celsius(step) {
+        Some(at) if at >= Number::whole(290) => ("so hot an oven bakes", 30, HOUR),
+        Some(at) if at >= Number::whole(200) => ("so hot an oven bakes", 5 * MINUTE, 2 * HOUR),
+        Some(at) if at >= Number::whole(150) => ("so hot an oven bakes", 5 * MINUTE, 4 * HOUR),
+        _ => ("ovens bake", 5 * MINUTE, 12 * HOUR),
+    }
+}
+
+/// At how many degrees a step stands, if it says so.
+fn celsius(step: &StepLine) -> Option<Number> {
+    step.clauses.iter().find_map(|clause| {
+        let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
+        Some(evaluate(at.first()?, None, &mut Vec::new())?.temperature()?.celsius())
+    })
+}
+
+fn is_cold(step: &StepLine) -> bool {
+    celsius(step).map_or_else(
+        || has_word(step.name.key.as_str(), &["chill", "freez", "refrigerat", "cold"]),
+        |at| at <= Number::whole(8),
+    )
 }

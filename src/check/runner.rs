@@ -1,7 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::echo::drop_echoes;
-use super::{ALL, Run, Subject};
+use super::{ALL, Run, Subject, merge_conflict};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Content, FileKind, Tree};
@@ -10,8 +10,8 @@ use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
-use crate::text::diagnostic::{Diagnostic, Severity, sort_and_dedup};
-use crate::text::source::{Source, SourceId, Spanned};
+use crate::text::diagnostic::{Diagnostic, Label, Severity, sort_and_dedup};
+use crate::text::source::{Source, SourceId, Span, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -34,7 +34,42 @@ pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnosti
     }
     let found: HashMap<SourceId, Arc<Found>> =
         needed.par_iter().map(|source| (*source, Arc::new(Found::in_file(project, *source)))).collect();
-    sources.par_iter().map(|source| assemble(project, *source, &found)).collect()
+    let mut all: Vec<Vec<Diagnostic>> = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
+    tell_once(&mut all);
+    all
+}
+
+/// So many of the files that use a broken one are shown.
+const SHOWN: usize = 8;
+
+/// One bad line in a larder breaks every file that uses it. That is one problem, told where it is met first, with a count.
+fn tell_once(all: &mut [Vec<Diagnostic>]) {
+    let mut first: HashMap<Span, Vec<Span>> = HashMap::new();
+    for found in all.iter_mut() {
+        found.retain(|problem| {
+            let Some(cause) = cause(problem) else { return true };
+            let uses = first.entry(cause).or_default();
+            uses.push(problem.span);
+            uses.len() == 1
+        });
+    }
+    for problem in all.iter_mut().flatten() {
+        let Some(uses) = cause(problem).and_then(|cause| first.get(&cause)) else { continue };
+        let Some(others) = uses.len().checked_sub(1).filter(|others| *others > 0) else { continue };
+        problem.message.push_str(&match others {
+            1 => "; another file uses it too".to_owned(),
+            _ => format!("; {others} other files use it too"),
+        });
+        for span in uses.iter().skip(1).take(SHOWN) {
+            problem.also.push(Label { span: *span, text: "used here too".to_owned() });
+        }
+    }
+}
+
+/// The error in the used file that a `broken-use` comes of.
+fn cause(problem: &Diagnostic) -> Option<Span> {
+    let label = problem.also.first().filter(|_| problem.check == "broken-use")?;
+    Some(label.span)
 }
 
 /// What was found in files, kept as long as neither they nor the files they use change.
@@ -213,6 +248,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     }
     if let Some(text) = project.sources.get(source) {
         drop_echoes(&file.tree, text, &mut diagnostics);
+        merge_conflict::fold(&file.tree, text, &mut diagnostics);
     }
     diagnostics
 }

@@ -18,15 +18,20 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Error,
     family: Family::Formula,
     looks_for: "`225 g = 8 oz`, `1 cup = 240 g`, `190 C = 375 F` or `680 g = 68 %` where the two sides are not the same amount",
-    why: "Readers use one side or the other; both must bake the same bread. Within the rounding that the digits imply, or \
-          1 %, they agree; up to 3 % is a warning; more is an error. Decimals imply rounding at their last digit, and whole \
-          grams, millilitres and per cents are taken as rounded to the whole; `2 lb` or `1 kg` are taken as exact. Oven \
-          temperatures agree within half a mark of the dial (10 °C, 25 °F). The first amount is the one computed with.",
+    why: "Readers use one side or the other; both must bake the same bread. Within the rounding that the digits imply, and \
+          1 % beyond it, they agree; up to 3 % beyond it is a warning; more is an error. Decimals imply rounding at their last \
+          digit, and whole grams, millilitres and per cents are taken as rounded to the whole; `2 lb` or `1 kg` are taken as \
+          exact. Against ounces, cups and inches without decimals a metric figure is taken as rounded for the kitchen, as in \
+          `30 g = 1 oz`, `240 ml = 1 cup`, `2 cm = 3/4 in`. Where a cup or a piece becomes a weight through the larder, its figure \
+          is an average, and what is further apart is a warning too. Oven temperatures agree within half a mark of the dial \
+          (10 °C, 25 °F). The first amount is the one computed with.",
     bad: "recipe Loaf\nflour .... 500 g = 1 lb\n",
     good: "recipe Loaf\nflour .... 454 g = 1 lb\nweigh: hands 1 min\n    Weigh {flour}.\n",
     sources: &[
         "international yard and pound agreement of 1959",
         "USDA National Nutrient Database for Standard Reference, Release 28: household weights",
+        "a cup of flour sifted, spooned or dipped, 113 to 142 g: R. L. Beranbaum's figures in the table of GNU units 2.22",
+        "rounding for the kitchen: common practice, no source",
     ],
     run: Run::Recipe(run),
 };
@@ -69,6 +74,8 @@ fn compare_with_share(
     };
     let (Some((a, slack_a)), Some((b, slack_b))) = (in_base(first)?, in_base(other)?) else { return Ok(None) };
     let (agreement, share) = compare(a.value(), b.value(), slack_a.plus(slack_b)?)?;
+    let weighed = |said: &Said| matches!(said.value, Value::Mass(_) | Value::Proportion(_));
+    let agreement = if weighed(first) && weighed(other) { agreement } else { agreement.by_average() };
     let text = |said: &Said, mass: Mass| match said.value {
         Value::Proportion(_) => format!("{} of {} ({})", show::said_plain(said), show::mass_plain(base), show::mass_plain(mass)),
         _ => {

@@ -1,16 +1,17 @@
 //! `wrong-kind`: an amount of the wrong kind: a weight where a time is wanted, a range where one amount is computed with.
 
 use super::{Check, Family, Run};
-use crate::text::diagnostic::Severity;
+use crate::language::syntax::{Content, Name, StepClause, Tree};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
-/// The check and its explanation; its problems are found while a file is read and bound.
+/// The check and its explanation; most of its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {
     name: "wrong-kind",
     severity: Severity::Error,
     family: Family::Writing,
     looks_for: "an amount of the wrong kind: a weight where a time is wanted, a range where one amount is computed \
         with",
-    why: "A mass is not a time and a percentage is not a temperature. Where the language wants one kind of \
+    why: "A mass is not a time, a percentage is not a temperature, and neither is `gas 8` or `very hot`. Where the language wants one kind of \
         amount, another is a slip of the pen.",
     bad: r#"recipe Rolls
 flour .... 500 g
@@ -23,5 +24,42 @@ mix: hands 10 min
     Mix {flour}.
 "#,
     sources: &[],
-    run: Run::Elsewhere,
+    run: Run::Tree(run),
 };
+
+fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    for line in &tree.lines {
+        let Content::Step(step) = &line.content else { continue };
+        for clause in &step.clauses {
+            if let StepClause::Using(name, at, _) = &clause.value
+                && at.is_empty()
+            {
+                diagnostics.extend(heat_in_words(name));
+            }
+        }
+    }
+}
+
+/// `oven at gas 8`, `oven at very hot`: heat in words, read as part of the equipment's name.
+fn heat_in_words(name: &Name) -> Option<Diagnostic> {
+    let (equipment, heat) = name.text.split_once(" at ")?;
+    let problem = Diagnostic::error(CHECK.name, name.span, format!("`{heat}` is no temperature"));
+    let heat = heat.to_lowercase();
+    let mark = heat.strip_prefix("gas mark ").or_else(|| heat.strip_prefix("gas "));
+    let mark = mark.map(|mark| mark.trim().parse::<i64>());
+    let marks = 1..=10;
+    match mark {
+        // Mark 1 is 275 °F, and each further one 25 °F more (GNU units 2.22, gas mark).
+        Some(Ok(mark)) if marks.contains(&mark) => {
+            let heat = format!("{} F", 275 + 25 * (mark - 1));
+            Some(
+                problem
+                    .help(format!("gas {mark} is {heat}: write `{equipment} at {heat}`"))
+                    .suggest(format!("write `{heat}`"), name.span, format!("{equipment} at {heat}")),
+            )
+        }
+        _ => Some(problem.help(IN_DEGREES)),
+    }
+}
+
+const IN_DEGREES: &str = "write it in degrees, `oven at 230 C` or `oven at 450 F`";

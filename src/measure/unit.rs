@@ -201,6 +201,23 @@ const OTHER_WORDS: &[(&str, &str)] = &[
 ];
 
 impl Unit {
+    /// Whether it belongs to ounces, cups and inches: what a metric figure is converted from or into.
+    pub fn is_customary(self) -> bool {
+        matches!(
+            self,
+            Unit::Ounce
+                | Unit::Pound
+                | Unit::Teaspoon
+                | Unit::Tablespoon
+                | Unit::Cup
+                | Unit::FluidOunce
+                | Unit::Pint
+                | Unit::Quart
+                | Unit::Gallon
+                | Unit::Inch
+        )
+    }
+
     /// Reads a unit word. Case does not matter (`G`, `ML`), runs of spaces in `fl oz` neither.
     pub fn from_word(word: &str) -> Option<Unit> {
         let mut folded = [0_u8; 8];

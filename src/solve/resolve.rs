@@ -4,6 +4,7 @@
 
 mod agree;
 mod choices;
+mod counted;
 pub mod day;
 mod head;
 mod outline;

@@ -1,5 +1,6 @@
 //! The parts of a recipe: their key lines and ingredients.
 
+use super::counted;
 use super::outline::{Outline, PartOutline};
 use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
 use super::{adopt, pans, steps};
@@ -273,7 +274,11 @@ fn ingredients(
     let mut lines: Vec<Ingredient> = Vec::new();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         let Content::Ingredient(written) = &line.content else { continue };
-        let ingredient = ingredient(recipe, id, written, line, measures, diagnostics);
+        let mut ingredient = ingredient(recipe, id, written, line, measures, diagnostics);
+        if let Some(problem) = counted::no_unit(&ingredient, outline) {
+            diagnostics.push(problem);
+            ingredient.amount = LineAmount::Broken;
+        }
         if let Some(twin) = lines.iter().find(|known| known.name.same(&written.name)) {
             diagnostics.push(
                 Diagnostic::error("twice-named", written.name.span, format!("`{}` is listed twice in this part", written.name))

@@ -1,0 +1,75 @@
+//! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
+
+use super::dough::{is_dough, is_fermented, massed, mille};
+use super::{Check, Family, Run, Subject};
+use crate::measure::quantity::Proportion;
+use crate::measure::show;
+use crate::language::syntax::Name;
+use crate::model::cooking::has_word;
+use crate::model::kind::{Kind, YeastForm};
+use crate::model::recipe::Part;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "extreme-percent",
+    severity: Severity::Error,
+    family: Family::Formula,
+    looks_for: "salt, yeast, baking powder or soda in such a share of the flour that no dough can be made with it",
+    why: "100 kg of salt in 5 kg of flour are 100 g. In a dough raised with yeast or leaven more than 25 % of salt stops all \
+          fermenting; dried yeast over 15 %, fresh yeast over 40 %, and in any dough baking powder over 25 % or soda over 10 % of \
+          the flour cannot be eaten. A salt crust that says so in its name is let pass. What is only unusual is told by `odd-percent`.",
+    bad: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 kg\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
+          Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+    good: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
+           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+    sources: &["common practice, no source; several times what the widest of published formulas have"],
+    run: Run::Recipe(run),
+};
+
+/// Whether a name says that it is a crust to bake in, which is broken off.
+fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
+    let says = |name: &Name| has_word(name.key.as_str(), &["crust", "salt-crust", "salt-dough"]);
+    says(&part.name) || says(&subject.recipe.name)
+}
+
+/// The most that can be in a dough, in per mille of the flour, and what it is called.
+pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: bool) -> Option<(&'static str, Proportion)> {
+    match kind {
+        Kind::Salt if is_crust(subject, part) => None,
+        Kind::Salt if fermented => Some(("salt", mille(250))),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(150))),
+        // Where the form is not said it may be fresh.
+        Kind::Yeast(_) => Some(("fresh yeast", mille(400))),
+        Kind::BakingPowder => Some(("baking powder", mille(250))),
+        Kind::Soda => Some(("soda", mille(100))),
+        _ => None,
+    }
+}
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.whole_parts() {
+        // What is taken out of a total formula is judged there.
+        if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
+            continue;
+        }
+        let flour = solved.composition.flour;
+        let fermented = is_fermented(subject, id);
+        for (line, mass) in massed(part, solved) {
+            let Some((noun, most)) = most(subject, part, line.kind, fermented) else { continue };
+            let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };
+            let message = format!(
+                "{} of {} on {} of flour are {}: no dough has more than {} of {noun}",
+                show::mass_plain(mass),
+                line.name,
+                show::mass_plain(flour),
+                show::percent(share),
+                show::percent(most)
+            );
+            diagnostics.push(
+                Diagnostic::error(CHECK.name, line.amount_span, message)
+                    .help("look whether the unit is right, g or kg, and whether a point has slipped"),
+            );
+        }
+    }
+}

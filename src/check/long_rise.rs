@@ -1,0 +1,85 @@
+//! `long-rise`: a dough with so much yeast that it is over long before its time.
+
+use super::dough::{is_dough, massed, mille};
+use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::show;
+use crate::model::cooking::has_word;
+use crate::model::kind::{Kind, YeastForm};
+use crate::model::recipe::{Part, PartId};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "long-rise",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "a rise or prove in a warm place of more than six hours with an ordinary dose of yeast, or of more than four with a large one",
+    why: "With 0.4 % of instant yeast or more (0.5 % active dry, 1.2 % fresh) a dough at 22 °C or above has doubled within three hours \
+          and has fallen after six. `h` for `min` and a digit too many make such times. A dough for the night takes a tenth of the yeast, \
+          or stands in the cold. `sums` estimates how far a dough is.",
+    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
+          {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 10 h, at 24 C\n    until doubled\n",
+    good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
+           {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.whole_parts() {
+        for step in part.steps.iter().filter(|step| is_warm_rise(step)) {
+            let Some(share) = dose(subject, id, part, solved) else { continue };
+            let most = if share >= mille(10) { 4 } else { 6 };
+            let most = Duration::new(Number::whole(most * 3600));
+            if share < mille(4) || step.time.0 <= most {
+                continue;
+            }
+            let message = format!(
+                "`{}` is {} in a warm place with yeast that does as much as {} of instant yeast: such a dough is over after {}",
+                step.name,
+                show::duration_range(step.time.0, step.time.1),
+                show::percent(share),
+                show::duration(most)
+            );
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, step.time_span, message)
+                    .help("look whether the unit is right, min or h, and whether a digit is one too many"),
+            );
+        }
+    }
+}
+
+fn is_warm_rise(step: &Step) -> bool {
+    let rises = has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "bulk"]);
+    rises && step.kind == StepKind::Wait && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(22))
+}
+
+/// The yeast of a dough on its flour, as instant yeast; of a part that takes a dough, that of the dough.
+fn dose(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Proportion> {
+    let own = yeast_on_flour(part, solved);
+    own.or_else(|| {
+        super::dough::inside(subject.recipe, id).into_iter().find_map(|inner| {
+            let (part, solved) = (subject.recipe.part(inner)?, subject.formula.part(inner)?);
+            yeast_on_flour(part, solved)
+        })
+    })
+}
+
+fn yeast_on_flour(part: &Part, solved: &SolvedPart) -> Option<Proportion> {
+    if part.from.is_some() || !is_dough(part, solved) {
+        return None;
+    }
+    let as_instant = massed(part, solved).filter_map(|(line, mass)| match line.kind {
+        // The ratios that `explain yeast` gives: three of fresh and 1.25 of active dry do as much as one of instant.
+        Kind::Yeast(Some(YeastForm::InstantDry)) => Some(mass),
+        Kind::Yeast(Some(YeastForm::ActiveDry)) => mass.times(Number::constant(4, 5)).ok(),
+        Kind::Yeast(_) => mass.times(Number::constant(1, 3)).ok(),
+        _ => None,
+    });
+    let yeast = Mass::sum(as_instant).ok().filter(|yeast| *yeast > Mass::ZERO)?;
+    yeast.as_share_of(solved.composition.flour).ok()
+}

@@ -1,0 +1,49 @@
+//! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
+
+use super::dough::{inside, is_dough, is_fermented};
+use super::{Check, Family, Run, Subject};
+use crate::model::cooking::{cooks, has_word};
+use crate::model::recipe::HeadMakes;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-bake",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "a recipe that makes pieces of a raised dough and has steps, but none with heat",
+    why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. A dough that is sold \
+          or frozen unbaked says so in a step, `freeze` or `chill`, as its last; a dough that others draw on makes a weight.",
+    bad: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
+          Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands 10 min\nprove: \
+          wait 1 h, at 24 C\n",
+    good: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
+           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands 10 min\nprove: \
+           wait 1 h, at 24 C\nbake: tend 15 min, using oven at 220 C\n    until gold\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    let (Some(HeadMakes::Pieces { .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
+    let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
+    let Some(last) = part.steps.last() else { return };
+    let dough = inside(recipe, id).iter().any(|inner| {
+        recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
+    });
+    let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
+    let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
+    let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
+    if solved.lines.is_empty() || broken || !dough || !shaped || unbaked || !is_fermented(subject, id) {
+        return;
+    }
+    if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {
+        return;
+    }
+    diagnostics.push(
+        Diagnostic::warning(CHECK.name, last.name.span, format!("nothing of `{}` is baked", recipe.name))
+            .label("the last step")
+            .help("write the step that bakes it, `bake: tend 15 min, using oven at 220 C`, or the last one that says where it goes unbaked"),
+    );
+}

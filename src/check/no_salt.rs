@@ -1,0 +1,58 @@
+//! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
+
+use super::dough::{any_line, around, inside, is_dough, is_fermented, mille};
+use super::{Check, Family, Run, Subject};
+use crate::model::cooking::cooks;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Refers};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-salt",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into",
+    why: "Salt is what is forgotten most. Without it a dough is slack, ferments too fast and tastes of nothing. Breads without salt \
+          are made on purpose in some places: `# allow no-salt: reason` above the first ingredient keeps it quiet. Salt in \
+          butter or cheese counts, and so does salt `to taste`.",
+    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, {water} and \
+          {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\nbake: tend 40 min, using oven at 230 C\n    \
+          until brown\n",
+    good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
+           {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\nbake: tend 40 min, \
+           using oven at 230 C\n    until brown\n",
+    sources: &["common practice, no source; all published formulas of our own checks have 1.5 to 2.5 % on the flour"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    for (id, part, solved) in subject.whole_parts() {
+        // A levain that is kept, and a sponge, get their salt in the dough.
+        let fermenting_only = part.from.is_some() || recipe.users(id).next().is_some() || part.spare.is_some();
+        if fermenting_only || !is_dough(part, solved) || !is_fermented(subject, id) || part.lines.len() < 3 {
+            continue;
+        }
+        let mut all = inside(recipe, id);
+        all.extend(around(recipe, id));
+        let salty = |line: &Ingredient| {
+            line.kind == Kind::Salt
+                || line.facts().and_then(|facts| facts.salt).is_some_and(|salt| salt >= mille(8))
+                || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
+        };
+        // A formula of flour, water and a culture is fed and not baked.
+        let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
+        // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
+        let baked = all.iter().filter_map(|id| recipe.part(*id)).any(|part| part.steps.iter().any(cooks));
+        let sheet = part.steps.is_empty() && (recipe.makes.is_some() || part.divide.is_some());
+        if any_line(recipe, &all, salty) || kept || !(baked || sheet) {
+            continue;
+        }
+        let Some(first) = part.lines.first() else { continue };
+        diagnostics.push(
+            Diagnostic::advice(CHECK.name, first.span, format!("`{}` is raised and has no salt", part.name))
+                .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of the flour"),
+        );
+    }
+}

@@ -1,0 +1,181 @@
+//! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
+
+use super::dough::{is_dough, massed, mille};
+use super::{Check, Family, Run, Subject};
+use crate::measure::value::Value;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show;
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::Words;
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "out-of-proportion",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "an ingredient that is nearly all of a part, or next to nothing of it, or seasons far too much; a weight in the prose that \
+                is more than there is",
+    why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
+          three lines and more: one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
+          0.3 %; salt of more than 5 % and spices or garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
+          weighs more than a fifth of the rest; a leaven with no flour; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
+          out-of-proportion: reason` above the line keeps it quiet.",
+    bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
+          {garlic}.\n    until soft\n",
+    good: "recipe Leek pot\npotato .... 60 kg\nleek .... 80 kg\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
+           {garlic}.\n    until soft\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+/// Words in the name of a part or a recipe in which salt and spices are the matter itself.
+const SEASONED: &[&str] = &[
+    "brine", "pickl", "cure", "curing", "rub", "crust", "salt", "spice", "mix", "seasoning", "ferment", "kraut", "kimchi", "masala",
+    "curry", "pesto", "sauce", "chutney", "relish", "marinad", "paste", "dukkah", "za'atar", "herb", "tea", "stock", "garlic", "blend",
+    "dressing", "oil", "butter", "topping", "sugar",
+];
+
+/// What is a pinch beside others and is meant so.
+const PINCHES: &[&str] = &[
+    "zest", "peel", "juice", "chilli", "chili", "ginger", "garlic", "powder", "dried", "truffle", "horseradish", "shallot", "lemon", "lime",
+];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, solved) in subject.whole_parts() {
+        diagnostics.extend(leaven_alone(subject.recipe, part));
+        diagnostics.extend(heavier_than_all(part, solved));
+        diagnostics.extend(much_aside(part, solved));
+        if part.from.is_some() {
+            continue;
+        }
+        let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
+        let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
+        let seasoned = has_word(part.name.key.as_str(), SEASONED) || has_word(subject.recipe.name.key.as_str(), SEASONED);
+        let before = diagnostics.len();
+        for (line, mass) in &lines {
+            let Ok(share) = mass.as_share_of(total) else { continue };
+            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned || is_dough(part, solved)));
+            diagnostics.extend(too_little(subject.recipe, id, line, *mass, share, (lines.len(), total)));
+        }
+        // One line of a thousand times the weight makes all others too little; it is told, and they are not.
+        if let Some(heavy) = diagnostics.iter().skip(before).position(|problem| problem.label == NEARLY_ALL) {
+            diagnostics.swap(before, before + heavy);
+            diagnostics.truncate(before + 1);
+        }
+    }
+}
+
+const NEARLY_ALL: &str = "nearly all of it";
+
+fn advice(line: &Ingredient, message: String) -> Diagnostic {
+    Diagnostic::advice(CHECK.name, line.amount_span, message)
+        .help("look whether the unit is right, g or kg, whether a point has slipped, and whether two lines are swapped")
+}
+
+fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool) -> Option<Diagnostic> {
+    let high = match line.kind {
+        _ if count < 2 => return None,
+        Kind::Salt if !seasoned => mille(50),
+        _ if count < 3 => return None,
+        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned => mille(250),
+        _ if !seasoned && has_word(line.name.key.as_str(), &["garlic"]) => mille(250),
+        kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
+        _ => mille(970),
+    };
+    if share <= high {
+        return None;
+    }
+    let message = format!(
+        "{} of {} are {} of all {}: that is unusual",
+        show::mass_plain(mass),
+        line.name,
+        show::percent(share),
+        show::mass_plain(total)
+    );
+    Some(advice(line, message).label(if high >= mille(900) { NEARLY_ALL } else { "" }))
+}
+
+/// What is a body of what it goes into: less than three in a thousand of it is a slip.
+fn is_body(kind: Kind) -> bool {
+    kind.is_poured()
+        || kind.is_flesh()
+        || matches!(kind, Kind::Flour | Kind::Bread | Kind::Egg | Kind::Dairy | Kind::Fruit | Kind::Vegetable | Kind::Pulse | Kind::Grain)
+}
+
+fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass)) -> Option<Diagnostic> {
+    let low = match line.kind {
+        kind if is_body(kind) => mille(3),
+        Kind::Fat | Kind::Sugar | Kind::Nut => mille(1),
+        _ => return None,
+    };
+    let pinch = has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
+    // A preferment may take the rest of it, and a seed is small.
+    let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
+    if count < 3 || share >= low || pinch || shared {
+        return None;
+    }
+    let message = format!(
+        "{} of {} are only {} of all {}: that is unusual",
+        show::mass_plain(mass),
+        line.name,
+        show::percent(share),
+        show::mass_plain(total)
+    );
+    Some(advice(line, message))
+}
+
+/// A weight in a step that is more than all there is.
+fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let all = solved.goes_in?;
+    let all = solved.makes.map_or(all, |makes| makes.max(all));
+    for step in &part.steps {
+        for word in &step.words {
+            let Words::Measure(said) = word else { continue };
+            let Some(first) = said.first() else { continue };
+            let Value::Mass(mass) = first.value else { continue };
+            if all > Mass::ZERO && all.times(Number::constant(6, 5)).is_ok_and(|most| mass > most) {
+                let message = format!("`{}` speaks of {}, and `{}` has {} in all", step.name, show::mass_plain(mass), part.name, show::mass_plain(all));
+                return Some(
+                    Diagnostic::advice(CHECK.name, first.span, message).help("look whether the unit is right, g or kg"),
+                );
+            }
+        }
+    }
+    None
+}
+
+/// More for the board and the tins than a fifth of all that is made; what is fried or boiled in something takes much of it.
+fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let all = solved.goes_in.filter(|all| *all > Mass::ZERO)?;
+    part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
+        let mass = amount.mass.filter(|_| line.aside && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt))?;
+        if mass.times(Number::whole(5)).ok()? <= all {
+            return None;
+        }
+        let message = format!("{} of {} are set aside beside {} that go in", show::mass_plain(mass), line.name, show::mass_plain(all));
+        Some(advice(line, message))
+    })
+}
+
+/// Yeast in a part of several lines without anything that it could raise.
+fn leaven_alone(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+    let yeast = part.lines.iter().find(|line| line.kind.is_yeast())?;
+    let feeds = |line: &Ingredient| {
+        line.is_flour
+            || matches!(line.refers, Refers::Part(_) | Refers::Pantry(None))
+            || matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other)
+    };
+    if part.lines.len() < 3 || part.lines.iter().any(feeds) || recipe.parts().count() > 1 {
+        return None;
+    }
+    let message = format!("`{}` has {} and no flour", part.name, yeast.name);
+    Some(
+        Diagnostic::advice(CHECK.name, yeast.span, message)
+            .help("look whether the flour is missing, or another powder stands in its place; what else counts as flour says so"),
+    )
+}

@@ -1,0 +1,225 @@
+//! `step-out-of-place`: steps in an order in which no dough is made.
+
+use super::{Check, Family, Run, Subject};
+use crate::model::cooking::{cooks, has_word};
+use crate::model::recipe::{Part, PartId, Refers};
+use crate::model::step::{Order, Step, StepKind, StepRef, Take, Target, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "step-out-of-place",
+    severity: Severity::Warning,
+    family: Family::Steps,
+    looks_for: "a dough that rises before it is mixed, is shaped after it was baked, or is proved before it is shaped; the rest of \
+                something that is taken before the first of it",
+    why: "A step follows the one above it, on the card and in the plan. What was moved to the wrong place by an editor's key is \
+          done there. Looked at: a wait before anything was taken; mixing, rising, shaping and proving after the last bake; a \
+          prove before the shaping and none after it; two rises with nothing between them; an autolyse after the mix; a bench \
+          rest before anything was cut; cooling before anything was hot; serving before the cooking; a step that is written \
+          above the one it comes after; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
+          order are left alone but for the last two.",
+    bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nrise: wait 1 h\nmix: hands 10 min\n    Mix {flour} and {water}.\n    \
+          until smooth\n",
+    good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
+           rise: wait 1 h\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+const MIXES: &[&str] = &["mix", "knead"];
+const RISES: &[&str] = &["rise", "rising", "bulk"];
+const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
+const SHAPES: &[&str] = &["shape", "shaping", "mould", "plait", "braid"];
+const CUTS: &[&str] = &["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"];
+/// Words in a step that say that something in it is warm.
+const WARMS: &[&str] = &["melt", "warm", "hot", "heat", "boil", "toast", "scald", "steam", "bake", "temper"];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, _) in subject.own_parts() {
+        let before = diagnostics.len();
+        diagnostics.extend(waits_for_nothing(part));
+        diagnostics.extend(after_the_bake(part));
+        diagnostics.extend(proved_before_shaped(part));
+        diagnostics.extend(two_rises(part));
+        diagnostics.extend(rested_before(part));
+        diagnostics.extend(cools_what_is_cold(subject, part));
+        diagnostics.extend(served_before_cooked(part));
+        // One step in the wrong place breaks several of these; the first says enough.
+        diagnostics.truncate(before + 1);
+        diagnostics.extend(above_what_it_follows(id, part));
+        diagnostics.extend(rest_before_share(part));
+    }
+}
+
+fn called(step: &Step, words: &[&str]) -> bool {
+    has_word(step.name.key.as_str(), words)
+}
+
+/// Steps that are done where they stand.
+fn in_place(part: &Part) -> impl Iterator<Item = (usize, &Step)> {
+    part.steps.iter().enumerate().filter(|(_, step)| step.order.is_empty())
+}
+
+fn takes(step: &Step) -> bool {
+    step.words.iter().any(|word| matches!(word, Words::Use { .. }))
+}
+
+fn problem(step: &Step, other: &Step, message: String, label: &str, help: &str) -> Diagnostic {
+    Diagnostic::warning(CHECK.name, step.name.span, message).also(other.name.span, label.to_owned()).help(help)
+}
+
+/// The first step waits, and what it waits for is only taken in a later one.
+fn waits_for_nothing(part: &Part) -> Option<Diagnostic> {
+    let first = part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
+    if called(first, &["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost", "soak"]) {
+        return None;
+    }
+    let later = part.steps.iter().skip(1).find(|step| takes(step) && step.order.is_empty())?;
+    // Pieces that came from another part stand before they are brushed.
+    let from_parts = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
+    let takes_part = later.words.iter().any(|word| match word {
+        Words::Use { target: Some(Target::Line(at)), .. } => {
+            part.lines.get(*at).is_some_and(|line| matches!(line.refers, Refers::Part(_)))
+        }
+        _ => false,
+    });
+    if from_parts && !takes_part {
+        return None;
+    }
+    let message = format!("`{}` stands first, before anything of `{}` was taken", first.name, part.name);
+    Some(problem(first, later, message, "taken here", &format!("move it below `{}`", later.name)))
+}
+
+/// Mixing, rising, shaping and proving after the last heat.
+fn after_the_bake(part: &Part) -> Option<Diagnostic> {
+    let (last, bake) = in_place(part).filter(|(_, step)| called(step, &["bake"]) && step.kind != StepKind::Wait).last()?;
+    let rest = || part.steps.iter().skip(last + 1);
+    if rest().any(cooks) {
+        return None;
+    }
+    let late = rest().filter(|step| step.order.is_empty());
+    let late = late
+        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, &["score", "slash"]))
+        .find(|step| !called(step, &["cool", "ic", "glaz", "cream", "syrup", "fill", "topping"]))?;
+    let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
+    Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
+}
+
+/// A prove before the shaping, and none after it.
+fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
+    let proves = |step: &Step| called(step, PROVES) && !called(step, &["bulk", "first", "pre", "intermediate"]);
+    let (at, prove) = in_place(part).filter(|(_, step)| proves(step)).last()?;
+    let (_, shape) = in_place(part).skip(at + 1).find(|(later, step)| *later > at && called(step, SHAPES))?;
+    let message = format!("`{}` comes before `{}`, and nothing is proved after it", prove.name, shape.name);
+    Some(problem(prove, shape, message, "shaped here", &format!("move it below `{}`", shape.name)))
+}
+
+/// Two rises one after the other, with no hand on the dough between them.
+fn two_rises(part: &Part) -> Option<Diagnostic> {
+    let rises = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES));
+    part.steps.windows(2).find_map(|two| {
+        let [one, other] = two else { return None };
+        let same_place = one.temperature.is_none() || other.temperature.is_none() || one.temperature == other.temperature;
+        let warm = |step: &Step| step.temperature.is_none_or(|(low, _)| low.celsius() >= crate::measure::number::Number::whole(15));
+        if !(rises(one) && rises(other) && (same_place || (warm(one) && warm(other)))) {
+            return None;
+        }
+        let message = format!("`{}` follows `{}` with nothing done between them", other.name, one.name);
+        Some(problem(other, one, message, "rises here already", "look whether a step between them stands in the wrong place"))
+    })
+}
+
+/// An autolyse after the mix, and a bench rest before anything was cut.
+fn rested_before(part: &Part) -> Option<Diagnostic> {
+    let autolyse = in_place(part).find(|(_, step)| called(step, &["autolyse"]));
+    if let Some((at, rest)) = autolyse {
+        let mixed_later = part.steps.iter().skip(at + 1).any(|step| called(step, MIXES));
+        let mixed = in_place(part).find(|(earlier, step)| *earlier < at && called(step, MIXES)).filter(|_| !mixed_later);
+        if let Some((_, mix)) = mixed {
+            let message = format!("`{}` comes after `{}`, and nothing is mixed after it", rest.name, mix.name);
+            return Some(problem(rest, mix, message, "mixed here", &format!("move it above `{}`", mix.name)));
+        }
+    }
+    let (at, rest) = in_place(part).find(|(_, step)| called(step, &["bench"]) && step.kind == StepKind::Wait)?;
+    if part.steps.iter().take(at).any(|step| called(step, CUTS)) {
+        return None;
+    }
+    let cut = part.steps.iter().skip(at + 1).find(|step| called(step, CUTS))?;
+    let message = format!("`{}` comes before `{}`: there are no pieces yet to rest", rest.name, cut.name);
+    Some(problem(rest, cut, message, "cut here", &format!("move it below `{}`", cut.name)))
+}
+
+/// A step named after cooling in a part in which nothing was hot before it and something is later.
+fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
+    let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait)?;
+    let warm = |step: &Step| cooks(step) || has_word(&crate::model::cooking::words_of(step), WARMS);
+    let hot_line = part.lines.iter().any(|line| {
+        line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
+            || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
+            || matches!(line.refers, Refers::Part(of) if subject.recipe.part(of).is_some_and(|part| part.steps.iter().any(cooks)))
+    });
+    if hot_line || part.steps.iter().take(at).any(warm) {
+        return None;
+    }
+    let hot = part.steps.iter().skip(at + 1).find(|step| cooks(step))?;
+    let message = format!("`{}` comes before `{}`, and nothing was hot before it", cool.name, hot.name);
+    Some(problem(cool, hot, message, "hot here", &format!("move it below `{}`", hot.name)))
+}
+
+fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
+    let (at, serve) = in_place(part).find(|(_, step)| called(step, &["serve"]))?;
+    let cook = part.steps.iter().skip(at + 1).find(|step| cooks(step) && step.order.is_empty())?;
+    let message = format!("`{}` comes before `{}`", serve.name, cook.name);
+    Some(problem(serve, cook, message, "cooked here", &format!("move it below `{}`", cook.name)))
+}
+
+/// A step that is written above the one it comes after: who reads the card does it first.
+fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
+    part.steps.iter().enumerate().find_map(|(at, step)| {
+        let follows = step.order.iter().filter(|order| !matches!(order, Order::During(_))).map(|order| order.other());
+        let below = follows.filter(|StepRef { part, step }| *part == id && *step > at).max_by_key(|other| other.step)?;
+        let other = part.steps.get(below.step).filter(|_| !waits_for(id, part, below.step, at))?;
+        let message = format!("`{}` is written above `{}`, which it comes after", step.name, other.name);
+        Some(problem(step, other, message, "comes first", &format!("move it below `{}`: a card prints the steps as they stand", other.name)))
+    })
+}
+
+/// Whether a step of a part waits for another of it; such a ring is `loose-step`.
+fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
+    let mut seen = vec![step];
+    let mut next = 0;
+    while let Some(here) = seen.get(next).copied() {
+        next += 1;
+        let Some(step) = part.steps.get(here) else { continue };
+        let own = step.order.iter().map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
+        let above = here.checked_sub(1).filter(|_| step.order.is_empty());
+        for before in own.chain(above) {
+            if !seen.contains(&before) {
+                seen.push(before);
+            }
+        }
+    }
+    seen.iter().skip(1).any(|before| *before == other)
+}
+
+/// `{rest of x}` in a step above one that takes a share of x.
+fn rest_before_share(part: &Part) -> Option<Diagnostic> {
+    let mut rests: Vec<(Target, &Step)> = Vec::new();
+    for step in &part.steps {
+        for word in &step.words {
+            let Words::Use { take, target: Some(target), name } = word else { continue };
+            let earlier = rests.iter().find(|(other, rest)| other == target && rest.span != step.span);
+            if *take != Take::Rest
+                && let Some((_, rest)) = earlier
+            {
+                let message = format!("`{}` takes the rest of {name} before `{}` takes the first of it", rest.name, step.name);
+                return Some(problem(rest, step, message, "taken first", "look whether the two steps stand in the right order"));
+            }
+            if *take == Take::Rest {
+                rests.push((*target, step));
+            }
+        }
+    }
+    None
+}

@@ -1,0 +1,192 @@
+//! Whether a bare number of something can be a number of pieces.
+
+use super::outline::PartOutline;
+use crate::language::syntax::{Amount, Content};
+use crate::measure::number::Number;
+use crate::measure::unit::Unit;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Refers};
+use crate::text::diagnostic::Diagnostic;
+
+/// Words in a name that say that it comes in pieces.
+const PIECES: &[&str] = &[
+    "egg",
+    "eggs",
+    "yolk",
+    "yolks",
+    "white",
+    "whites",
+    "pod",
+    "pods",
+    "leaf",
+    "leaves",
+    "stick",
+    "sticks",
+    "sheet",
+    "sheets",
+    "clove",
+    "cloves",
+    "sprig",
+    "sprigs",
+    "bulb",
+    "bulbs",
+    "head",
+    "heads",
+    "slice",
+    "slices",
+    "fillet",
+    "fillets",
+    "rasher",
+    "rashers",
+    "packet",
+    "packets",
+    "sachet",
+    "sachets",
+    "tin",
+    "tins",
+    "can",
+    "cans",
+    "bag",
+    "bags",
+    "bunch",
+    "bunches",
+    "bottle",
+    "bottles",
+    "jar",
+    "jars",
+    "ball",
+    "balls",
+    "star",
+    "stars",
+    "anise",
+    "berry",
+    "berries",
+    "corn",
+    "corns",
+    "peppercorn",
+    "peppercorns",
+    "nutmeg",
+    "nutmegs",
+    "bean",
+    "beans",
+    "stalk",
+    "stalks",
+    "quill",
+    "quills",
+    "root",
+    "roots",
+    "thread",
+    "threads",
+    "flower",
+    "flowers",
+    "cube",
+    "cubes",
+    "cake",
+    "cakes",
+    "bar",
+    "bars",
+    "pat",
+    "pats",
+    "chilli",
+    "chillies",
+    "pepper",
+    "peppers",
+    "blade",
+    "blades",
+    "strip",
+    "strips",
+    "tablet",
+    "tablets",
+    "capsule",
+    "capsules",
+    "drop",
+    "drops",
+    "block",
+    "blocks",
+];
+
+/// Of what no larder gives the weight of one, so many are believed.
+const FEW: Number = Number::whole(100);
+/// Of what has a weight, so many.
+const MANY: Number = Number::whole(2000);
+
+/// The problem of a bare number on the line of something that is not counted.
+pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Diagnostic> {
+    let (LineAmount::Said(said), Refers::Pantry(facts)) = (&line.amount, &line.refers) else { return None };
+    let bare = said.first().filter(|said| said.unit.is_none())?;
+    // `2 = 226 g` says itself what one of them is.
+    if said.iter().any(|said| said.mass().is_some()) {
+        return None;
+    }
+    let one_weighs = facts.as_ref().is_some_and(|facts| facts.one_weighs.is_some());
+    // A block of the baker's own that gives the weight of one has made a piece of it.
+    let own_words = one_weighs && !crate::model::larder::brought(&line.name.key);
+    let in_pieces = line.name.key.as_str().split(' ').any(|word| PIECES.contains(&word)) || own_words;
+    let most = match (in_pieces, is_weighed(line.kind), one_weighs) {
+        (true, ..) | (false, false, true) => MANY,
+        (false, true, _) => Number::ZERO,
+        (false, false, false) => FEW,
+    };
+    let number = bare.value.number();
+    if number <= most {
+        return None;
+    }
+    let unit = usual_unit(outline, number);
+    let written = format!("{} {}", number.decimal(3), unit.word(number == Number::ONE));
+    let message = if most == Number::ZERO {
+        format!("`{}` has a number without a unit, and it is weighed, not counted", line.name)
+    } else {
+        format!("{} of {}: a number without a unit is a number of pieces", number.decimal(3), line.name)
+    };
+    Some(
+        Diagnostic::error("no-unit", line.amount_span, message)
+            .help(format!("did you mean `{written}`? Where pieces are meant, write `{} pieces`", number.decimal(3)))
+            .suggest(format!("write `{written}`"), line.amount_span, written),
+    )
+}
+
+/// What is weighed or poured, whatever somebody may sell in pieces.
+fn is_weighed(kind: Kind) -> bool {
+    kind.is_liquid()
+        || kind.raises()
+        || kind.is_sweet()
+        || matches!(
+            kind,
+            Kind::Flour
+                | Kind::Starch
+                | Kind::Grain
+                | Kind::Ice
+                | Kind::Salt
+                | Kind::Fat
+                | Kind::Dairy
+                | Kind::Seed
+                | Kind::Pulse
+                | Kind::Spice
+                | Kind::Chocolate
+                | Kind::Thickener
+                | Kind::Seasoning
+                | Kind::Lye
+        )
+}
+
+/// The unit in which most lines of the part are said. A number over 100 is no percentage, and a small one no gram where the
+/// others are kilograms.
+fn usual_unit(outline: &PartOutline<'_>, number: Number) -> Unit {
+    let mut counted: Vec<(Unit, usize)> = Vec::new();
+    for line in &outline.lines {
+        let Content::Ingredient(ingredient) = &line.content else { continue };
+        let Amount::Chain(chain) = &ingredient.amount else { continue };
+        let unit = chain.first().and_then(|quantity| quantity.terms.first()).and_then(|term| term.unit);
+        let Some(unit) = unit.map(|unit| unit.value).filter(|unit| *unit != Unit::Piece) else { continue };
+        match counted.iter_mut().find(|(known, _)| *known == unit) {
+            Some((_, count)) => *count += 1,
+            None => counted.push((unit, 1)),
+        }
+    }
+    let most = counted.iter().max_by_key(|(_, count)| *count).map_or(Unit::Gram, |(unit, _)| *unit);
+    let large = number > FEW || (number > Number::whole(20) && most != Unit::Percent);
+    match most {
+        Unit::Kilogram | Unit::Litre | Unit::Pound | Unit::Percent if large => Unit::Gram,
+        unit => unit,
+    }
+}
