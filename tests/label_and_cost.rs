@@ -284,7 +284,7 @@ fn a_stock_file_is_read_as_the_language_writes() {
     for (text, words) in [
         ("strong white flour .... 2 kg\nbutter .... some\n", "line 2"),
         ("note buy more\n", "line 1"),
-        ("butter .... 2 pieces\n", "no weight"),
+        ("rope oil .... 2 l\n", "density is not known"),
         ("", "say what there is"),
         ("oats .... 2 kg\n", "oats"),
     ] {

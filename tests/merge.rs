@@ -195,7 +195,7 @@ fn faults(base: &[Line], ours: &[Line], theirs: &[Line], merged: &Merged) -> Vec
             faults.push(format!("the order is not {side} order"));
         }
     }
-    if merged.conflicts.is_empty() != !merged.text.lines().any(|line| line == "<<<<<<< ours") {
+    if merged.conflicts.is_empty() == merged.text.lines().any(|line| line == "<<<<<<< ours") {
         faults.push(format!("markers and {:?}", merged.conflicts));
     }
     faults

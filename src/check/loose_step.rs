@@ -110,9 +110,9 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
 fn is_dead_end(part: &Part, step: &Step, at: usize) -> bool {
     let is_last = at + 1 == part.steps.len();
     let beside = flow::is_beside(step);
-    let next_beside = part.steps.get(at + 1).is_some_and(|next| flow::is_beside(next));
+    let next_beside = part.steps.get(at + 1).is_some_and(flow::is_beside);
     // Steps that stand beside another (`during`) end when they end; so may one that only others run beside.
-    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(|next| flow::is_beside(next));
+    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(flow::is_beside);
     !is_last && !beside && !last_of_beside
 }
 

@@ -177,12 +177,17 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
 /// A step that is written above the one it comes after: who reads the card does it first.
 fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
     part.steps.iter().enumerate().find_map(|(at, step)| {
-        let follows = step.order.iter().filter(|order| !matches!(order, Order::During(_))).map(|order| order.other());
+        let follows = step.order.iter().filter(|order| !is_beside(order)).map(|order| order.other());
         let below = follows.filter(|StepRef { part, step }| *part == id && *step > at).max_by_key(|other| other.step)?;
         let other = part.steps.get(below.step).filter(|_| !waits_for(id, part, below.step, at))?;
         let message = format!("`{}` is written above `{}`, which it comes after", step.name, other.name);
         Some(problem(step, other, message, "comes first", &format!("move it below `{}`: a card prints the steps as they stand", other.name)))
     })
+}
+
+/// Whether an order of a step lets it stand above the other: it runs alongside, or comes first.
+fn is_beside(order: &Order) -> bool {
+    matches!(order, Order::During(_) | Order::Into(_) | Order::Before(_))
 }
 
 /// Whether a step of a part waits for another of it; such a ring is `loose-step`.
@@ -192,7 +197,7 @@ fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
     while let Some(here) = seen.get(next).copied() {
         next += 1;
         let Some(step) = part.steps.get(here) else { continue };
-        let own = step.order.iter().map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
+        let own = step.order.iter().filter(|order| !matches!(order, Order::Before(_))).map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
         let above = here.checked_sub(1).filter(|_| step.order.is_empty());
         for before in own.chain(above) {
             if !seen.contains(&before) {

@@ -12,7 +12,10 @@ use std::sync::Arc;
 ///
 /// # Errors
 /// When a line cannot be made in that size: which line, of which recipe, and why.
-pub fn orders(day: &Day, work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) -> Result<Vec<Order>, NotToOrder> {
+pub fn orders(
+    day: &Day,
+    work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
+) -> Result<Vec<Order>, Box<NotToOrder>> {
     let mut orders = Vec::with_capacity(day.orders.len());
     for line in &day.orders {
         let Some((mut recipe, written)) = work_out(line) else { continue };
@@ -26,7 +29,7 @@ pub fn orders(day: &Day, work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula
         };
         let name = recipe.name.to_string();
         let order = Order::sized(recipe, &written, &size);
-        let order = order.map_err(|why| NotToOrder { line: line.clone(), recipe: name, why })?;
+        let order = order.map_err(|why| Box::new(NotToOrder { line: line.clone(), recipe: name, why }))?;
         orders.push(Order { ready: line.ready, span: Some(line.span), ..order });
     }
     Ok(orders)

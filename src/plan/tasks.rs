@@ -209,7 +209,7 @@ impl<'a> Making<'a> {
                 let first = self.tasks_of(first, other.step);
                 match order {
                     StepOrder::During(_) => self.during(&first, &mine),
-                    StepOrder::Into(_) => self.into_it(&first, &mine, step),
+                    StepOrder::Into(_) => self.fall_into(&first, &mine, step),
                     StepOrder::Before(_) => self.follow(&mine, &first, None, Rule::After),
                     StepOrder::After(_) => self.follow(&first, &mine, None, Rule::After),
                     StepOrder::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
@@ -311,7 +311,7 @@ impl<'a> Making<'a> {
     }
 
     /// Work at said moments within another step: one task for each load of that and each moment.
-    fn into_it(&mut self, outer: &[usize], inner: &[usize], step: &Step) {
+    fn fall_into(&mut self, outer: &[usize], inner: &[usize], step: &Step) {
         let slack = step.may_stand.and_then(Duration::whole_minutes).unwrap_or(STAND);
         let moments: Vec<Minute> = step.moments.iter().filter_map(|moment| moment.whole_minutes()).collect();
         let places = outer.iter().flat_map(|outer| moments.iter().map(move |moment| (*outer, *moment)));

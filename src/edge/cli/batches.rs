@@ -106,7 +106,7 @@ pub(super) fn gather(
             let work = |line: &crate::solve::resolve::day::DayOrder| {
                 work_out(project, line.recipe, &line.selection, &mut Vec::new())
             };
-            orders.extend(day::orders(day, work).map_err(|line| Refused::Line(Box::new(line)))?);
+            orders.extend(day::orders(day, work).map_err(Refused::Line)?);
             continue;
         }
         let selection = scaling.selection(project, *source).map_err(|why| said(&why))?;

@@ -275,10 +275,12 @@ fn name<'l>(line: &'l TextLine<'_>) -> &'l str {
 /// Whether two lines, one below the other, are read as one: lines of one paragraph, of one sign, a comment and what it
 /// speaks of.
 fn hang_together(above: &TextLine<'_>, below: &TextLine<'_>) -> bool {
-    match (above.sort, below.sort) {
-        (Sort::Comment, _) | (_, Sort::Comment) => true,
-        (Sort::Prose | Sort::TextHead, Sort::Prose) | (Sort::Sign, Sort::Sign) => true,
-        (Sort::PartHead, Sort::PartHead) => true,
-        _ => false,
-    }
+    matches!(
+        (above.sort, below.sort),
+        (Sort::Comment, _)
+            | (_, Sort::Comment)
+            | (Sort::Prose | Sort::TextHead, Sort::Prose)
+            | (Sort::Sign, Sort::Sign)
+            | (Sort::PartHead, Sort::PartHead)
+    )
 }

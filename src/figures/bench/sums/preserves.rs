@@ -45,7 +45,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         let runs = line.kind.is_liquid() || is_sour(line);
         let Some(mass) = amount.mass else {
             let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
-            if (runs || line.kind == Kind::Salt) && (weighs || runs) {
+            if runs || (line.kind == Kind::Salt && weighs) {
                 unweighed.push(line.name.to_string());
             }
             continue;
