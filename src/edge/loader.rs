@@ -24,7 +24,7 @@ mod write;
 pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
 use near::{near_file, unreadable};
-pub use opened::{LARGEST_FILE, was_read};
+pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use walk::find_files;
 pub use write::{write_new, write_output, write_whole};

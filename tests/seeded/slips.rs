@@ -224,8 +224,11 @@ fn change_loss(text: &str) -> Vec<String> {
     all
 }
 
+/// A line of a formula as [`cut`] takes it apart.
+type Cut<'t> = (&'t str, &'t str, &'t str);
+
 /// Pairs of ingredient lines of one part, of different name and amount.
-fn pairs<'t>(lines: &[&'t str]) -> Vec<(usize, usize, [(&'t str, &'t str, &'t str); 2])> {
+fn pairs<'t>(lines: &[&'t str]) -> Vec<(usize, usize, [Cut<'t>; 2])> {
     let mut all = Vec::new();
     for (one, first) in lines.iter().enumerate().filter(|(_, line)| is_ingredient(line)) {
         for (other, second) in lines.iter().enumerate().skip(one + 1).filter(|(_, line)| is_ingredient(line)) {

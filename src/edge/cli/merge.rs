@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::output::Output;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, reason, write_whole};
+use crate::edge::loader::{Loader, read_bytes, reason, write_whole};
 use crate::language::merge::{merge, merge_bytes};
 use crate::model::project::Project;
 use crate::out::report;
@@ -38,7 +38,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 
 /// Writes the merged file; `false` where a person has to look at it.
 fn merged(arguments: &Arguments, output: &Output) -> Result<bool, String> {
-    let read = |path: &Path| std::fs::read(path).map_err(|error| format!("{}: {}", path.display(), reason(&error)));
+    let read = |path: &Path| read_bytes(path).map_err(|why| format!("{}: {why}", path.display()));
     let (base, ours, theirs) = (read(&arguments.base)?, read(&arguments.ours)?, read(&arguments.theirs)?);
     let place = arguments.path.as_ref().unwrap_or(&arguments.ours);
     let shown = place.display().to_string();

@@ -59,6 +59,16 @@ pub(super) fn read_file(path: &Path) -> Result<String, String> {
     text_of_file(path, open_file(path)?)
 }
 
+/// Reads the bytes of a file, whatever they are.
+///
+/// # Errors
+/// In plain words: it is not there, no file, too large.
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, String> {
+    let (file, metadata) = open_file(path)?;
+    remember(path, &metadata);
+    bytes_of(file)
+}
+
 /// Reads a file by its path without links. One that was swapped for a link since its path was found is not read.
 ///
 /// # Errors
@@ -185,13 +195,17 @@ fn too_large() -> String {
 }
 
 /// Reads at most one byte more than is allowed, so that an endless stream ends.
-fn text_of(stream: impl Read) -> Result<String, String> {
+fn bytes_of(stream: impl Read) -> Result<Vec<u8>, String> {
     let mut bytes = Vec::new();
     stream.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(too_large());
     }
-    String::from_utf8(bytes).map_err(|error| {
+    Ok(bytes)
+}
+
+fn text_of(stream: impl Read) -> Result<String, String> {
+    String::from_utf8(bytes_of(stream)?).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = error.as_bytes().get(..good).and_then(|before| str::from_utf8(before).ok()).unwrap_or("");
         let line = line_break::count_before(before, good) + 1;

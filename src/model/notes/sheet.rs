@@ -7,6 +7,7 @@ use super::words;
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
+use crate::text::diagnostic::Severity;
 use crate::text::source::SourceId;
 use std::collections::HashSet;
 
@@ -335,6 +336,8 @@ fn readable(items: &mut [Item]) -> String {
             }
         }
         let (tree, problems) = parse(SourceId(0), &text);
+        // Advice is for who reads the file; what it speaks of can be read.
+        let problems: Vec<_> = problems.iter().filter(|problem| problem.severity != Severity::Advice).collect();
         let wrong = tree.lines.iter().zip(&owners).filter(|(line, _)| {
             matches!(line.content, Content::Stray)
                 || problems.iter().any(|problem| (line.span.start..=line.span.end).contains(&problem.span.start))

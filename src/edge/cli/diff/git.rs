@@ -6,7 +6,7 @@
 use super::{between, worked_through};
 use crate::edge::cli::Outcome;
 use crate::edge::cli::output::Output;
-use crate::edge::loader::{Loader, read_text};
+use crate::edge::loader::{Loader, read_bytes, read_text};
 use crate::figures::compare::FileVersion;
 use crate::language::tidy::tidy;
 use crate::measure::quantity::{Mass, Proportion};
@@ -150,7 +150,7 @@ impl Given {
         match read_text(path) {
             Ok(text) => Given::Text(text),
             Err(unreadable) => Given::Unread {
-                lines: std::fs::read(path).map(|bytes| plain_lines(&bytes)).unwrap_or_default(),
+                lines: read_bytes(path).map(|bytes| plain_lines(&bytes)).unwrap_or_default(),
                 why: unreadable.why,
             },
         }
