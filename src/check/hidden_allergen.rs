@@ -226,6 +226,9 @@ const NOT_OF_IT: &[&str] = &["vegan", "free", "plant-based", "plant", "artificia
 /// What is called after a food and is another.
 const OTHERS: &[&str] = &["mushroom", "mushrooms", "lettuce", "squash", "plant", "tree", "paper", "knife", "bean", "beans", "tin", "tins"];
 
+/// No food is called by more words than this; a name as long as a file is looked at no further.
+const MOST_WORDS: usize = 8;
+
 /// An ingredient that no larder knows, with the name of a known food in its own: what that contains would go unsaid.
 fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
     let Refers::Pantry(None) = line.refers else { return None };
@@ -238,8 +241,8 @@ fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
     if words.len() < 2 || spoken_for {
         return None;
     }
-    let ends = (1..words.len()).filter_map(|at| words.get(at..));
-    let begins = (1..words.len()).rev().filter_map(|at| words.get(..at));
+    let ends = (words.len().saturating_sub(MOST_WORDS).max(1)..words.len()).filter_map(|at| words.get(at..));
+    let begins = (1..words.len().min(MOST_WORDS + 1)).rev().filter_map(|at| words.get(..at));
     let (part, facts) = ends.chain(begins).find_map(|part| {
         let part = part.join(" ");
         let facts = recipe.larder.find(&Key::new(&part)).filter(|facts| !facts.allergens.is_empty())?;

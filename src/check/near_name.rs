@@ -39,6 +39,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// No food is called by more words than this; a name as long as a file is looked at no further.
+const MOST_WORDS: usize = 8;
+
 /// The known name from which a name is one slip away: a part's, another line's, or the larder's.
 fn near(recipe: &Recipe, part: &Part, name: &str) -> Option<String> {
     // Names are compared as wholes, and where one word of several is wrong, with that word put right.
@@ -49,6 +52,9 @@ fn near(recipe: &Recipe, part: &Part, name: &str) -> Option<String> {
         return Some(near.to_owned());
     }
     let words: Vec<&str> = name.split(' ').collect();
+    if words.len() > MOST_WORDS {
+        return None;
+    }
     let known: BTreeSet<&str> = recipe.larder.names().flat_map(|name| name.split(' ')).collect();
     let wrong = words.iter().enumerate().filter(|(_, word)| word.len() > 3 && !known.contains(*word));
     let mended = wrong.flat_map(|(at, word)| {
