@@ -280,8 +280,7 @@ impl List {
             let had = have::weigh_one(name, *value, item.facts.as_deref())?;
             let Some(needed) = item.bought else { continue };
             let taken = had.min(needed);
-            let (lacking, remains) =
-                (needed.minus(taken).map_err(too_large)?, had.minus(taken).map_err(too_large)?);
+            let (lacking, remains) = (needed.minus(taken).map_err(too_large)?, had.minus(taken).map_err(too_large)?);
             // What goes in of what is bought.
             let share = lacking.ratio(needed).unwrap_or(Number::ONE);
             item.bought = Some(lacking);

@@ -46,10 +46,8 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
 /// # Errors
 /// When the larder cannot say what it weighs.
 pub fn weigh_one(name: &Name, value: Value, facts: Option<&Facts>) -> Result<Mass, NoWeight> {
-    let too_large = |_| NoWeight {
-        why: format!("so much {name} leaves the range of exact numbers"),
-        help: "give less".to_owned(),
-    };
+    let too_large =
+        |_| NoWeight { why: format!("so much {name} leaves the range of exact numbers"), help: "give less".to_owned() };
     weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(too_large)
 }
 

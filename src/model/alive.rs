@@ -49,7 +49,9 @@ impl Alive {
             Target::Line(at) => user.lines.get(at),
             Target::Preferment(_) => None,
         };
-        let Some((before, part)) = line.and_then(|line| line.before).zip(recipe.part(id)) else { return self.at_end(id) };
+        let Some((before, part)) = line.and_then(|line| line.before).zip(recipe.part(id)) else {
+            return self.at_end(id);
+        };
         let last = flow::sinks_without(part, id, &flow::left_out(part, id, before.step)).last().copied();
         last.is_some_and(|step| self.after(StepRef { part: id, step }))
     }

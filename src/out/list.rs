@@ -6,7 +6,7 @@ mod json;
 pub use csv::render as csv;
 pub use json::render as json;
 
-use super::block::{Block, Group, Heading, Item, Look, Rows, Run};
+use super::block::{Block, Group, Heading, Item, Look, Phrase, Rows};
 use super::{markdown, text};
 use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portions, Section, Stocked};
 
@@ -86,7 +86,8 @@ fn from_store(one: &FromStore) -> Kept {
 }
 
 fn stocked(one: &Stocked) -> Kept {
-    let remarks = if one.remains.value().is_zero() { Vec::new() } else { vec![format!("{} remain", one.remains_shown)] };
+    let remarks =
+        if one.remains.value().is_zero() { Vec::new() } else { vec![format!("{} remain", one.remains_shown)] };
     Kept { name: one.name.clone(), shown: one.taken_shown.clone(), remarks }
 }
 
@@ -98,10 +99,10 @@ fn left_over(one: &LeftOver) -> Kept {
     Kept { name: one.of.what.clone(), shown: one.shown.clone(), remarks }
 }
 
-fn batch(batch: &ListedBatch) -> Vec<Run> {
-    let mut runs = vec![Run::plain(&batch.recipe)];
+fn batch(batch: &ListedBatch) -> Vec<Phrase> {
+    let mut runs = vec![Phrase::plain(&batch.recipe)];
     if !batch.makes.is_empty() {
-        runs.extend([Run::plain(": "), Run::amount(&batch.makes)]);
+        runs.extend([Phrase::plain(": "), Phrase::amount(&batch.makes)]);
     }
     runs
 }

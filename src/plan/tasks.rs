@@ -14,7 +14,7 @@ use crate::model::alive::{Alive, STAND};
 use crate::model::flow;
 use crate::model::kitchen::Kitchen;
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef};
+use crate::model::step::{Loads, Step, StepKind, StepRef, Timing};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use std::collections::{HashMap, HashSet};
@@ -191,7 +191,7 @@ impl<'a> Making<'a> {
     /// How many times a step is done that is done at moments of another: once for each moment and load of that.
     fn moments(&self, place: BatchPart, solved: &SolvedPart, step: &Step) -> Result<Option<i64>, Overflow> {
         let outer = step.order.iter().find_map(|order| match order {
-            StepOrder::Into(other) if other.part == place.part => Some(other.step),
+            Timing::Into(other) if other.part == place.part => Some(other.step),
             _ => None,
         });
         let (Some(outer), Some(batch)) = (outer, self.work.batches.get(place.batch)) else { return Ok(None) };
@@ -211,12 +211,12 @@ impl<'a> Making<'a> {
                 let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
                 match order {
-                    StepOrder::During(_) => self.during(&first, &mine),
-                    StepOrder::Into(_) => self.fall_into(&first, &mine, step),
-                    StepOrder::Before(_) => self.follow(&mine, &first, None, Rule::After),
-                    StepOrder::After(_) => self.follow(&first, &mine, None, Rule::After),
-                    StepOrder::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
-                    StepOrder::Within(time, _) => {
+                    Timing::During(_) => self.during(&first, &mine),
+                    Timing::Into(_) => self.fall_into(&first, &mine, step),
+                    Timing::Before(_) => self.follow(&mine, &first, None, Rule::After),
+                    Timing::After(_) => self.follow(&first, &mine, None, Rule::After),
+                    Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
+                    Timing::Within(time, _) => {
                         self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
                     }
                 }
@@ -369,12 +369,7 @@ impl<'a> Making<'a> {
 
     /// As [`Making::ends_of`], for a use for which a step and what comes after it are not done; how long the part keeps is
     /// said of the whole part.
-    fn ends_before(
-        &self,
-        at: usize,
-        before: Option<usize>,
-        seen: &mut HashSet<usize>,
-    ) -> Vec<(usize, Option<Minute>)> {
+    fn ends_before(&self, at: usize, before: Option<usize>, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
         // A part that several ways lead to is taken once; the ways double with every part they pass.
         if !seen.insert(at) {
             return Vec::new();

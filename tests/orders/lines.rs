@@ -83,7 +83,10 @@ fn what_is_left_over_is_named_and_may_be_taken() {
     assert_eq!(line(&card, "Buoy curd", "egg yolk")["leaves"]["grams"], 570);
     let list = json(&bench, &["list", "day.miche"]);
     let white = one(&list["left_over"], "what", "egg white");
-    assert_eq!((&white["grams"], &white["taken_g"], &white["remains_g"]), (&570.0.into(), &400.0.into(), &170.0.into()));
+    assert_eq!(
+        (&white["grams"], &white["taken_g"], &white["remains_g"]),
+        (&570.0.into(), &400.0.into(), &170.0.into())
+    );
     let taken = one(&list["store"], "what", "egg white");
     assert_eq!((&taken["grams"], &taken["left_here_g"]), (&400.0.into(), &400.0.into()));
     // It is weighed out and not bought.

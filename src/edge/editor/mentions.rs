@@ -2,7 +2,8 @@
 
 use super::scope::{Current, Scope, Thing};
 use crate::language::syntax::{
-    Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause, StepLine,
+    Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause,
+    StepLine,
 };
 use crate::model::project::Project;
 use crate::text::source::{SourceId, Span};

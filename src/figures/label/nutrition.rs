@@ -65,9 +65,9 @@ impl Nutrition {
             }
             sums.push(sum);
         }
-        let uncounted = leaves.iter().filter(|item| {
-            !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO))
-        });
+        let uncounted = leaves
+            .iter()
+            .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
         Ok(Nutrition { sums, uncounted: uncounted.map(|item| item.name.clone()).collect() })
     }
 

@@ -40,7 +40,10 @@ pub fn render(list: &List) -> String {
         [list.to_owned(), none(), name.to_owned(), grams(mass), none(), shown.to_owned(), none(), of.to_owned(), none()]
     };
     for one in &list.store {
-        row(&mut out, &kept("store", &one.name, one.mass, &one.shown.to_string(), one.of.as_deref().unwrap_or_default()));
+        row(
+            &mut out,
+            &kept("store", &one.name, one.mass, &one.shown.to_string(), one.of.as_deref().unwrap_or_default()),
+        );
     }
     for one in &list.stocked {
         row(&mut out, &kept("stock", &one.name, Some(one.taken), &one.taken_shown.to_string(), ""));

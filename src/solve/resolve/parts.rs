@@ -419,7 +419,9 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagno
             }
         }
         // Of what is no part it says how it is prepared; of a part it is bound when all steps are known.
-        IngredientClause::Before(step) if matches!(read.refers, Refers::Pantry(_)) => prepared(read, &format!("before {step}")),
+        IngredientClause::Before(step) if matches!(read.refers, Refers::Pantry(_)) => {
+            prepared(read, &format!("before {step}"))
+        }
         IngredientClause::Before(_) => {}
         IngredientClause::Preparation(text) => prepared(read, text),
     }

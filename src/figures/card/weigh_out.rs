@@ -1,7 +1,10 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
-use super::{BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
-use crate::figures::bench::mixing::Today;
+use super::{
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons,
+    texts,
+};
+use crate::figures::sums::mixing::Today;
 use crate::language::syntax::TextKind;
 use crate::make::store::Taken;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
@@ -94,7 +97,7 @@ impl Maker<'_> {
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
-            water_shown: crate::figures::bench::sums::on_card(
+            water_shown: crate::figures::sums::sections::on_card(
                 self.recipe,
                 self.formula,
                 id,
@@ -440,7 +443,7 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
     }
 }
 
-/// A share as the column of percentages prints it, without the sign.
+/// A share as the column of percentages prints it, without the cue.
 fn percent_digits(share: Option<Proportion>) -> Shown {
     let percent = share.and_then(|share| share.percent().ok());
     percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()
