@@ -64,6 +64,15 @@ enum By {
     Equipment,
 }
 
+impl By {
+    fn of_sheet(self) -> out::plan::By {
+        match self {
+            By::Person => out::plan::By::Person,
+            By::Equipment => out::plan::By::Equipment,
+        }
+    }
+}
+
 /// How a plan is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum Format {
@@ -121,19 +130,14 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         let other = best(&asked, &kitchen, &Watch::start(limit, &|| false));
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
     }
+    let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
+    let page = || out::plan::page(&schedule, by, &changes);
     let text = match format {
-        Format::Json => out::plan_json::render(&schedule),
-        Format::Ics => Ok(out::calendar::render(&schedule, &stamp(&schedule))),
-        Format::Html => Ok(out::plan_html::render(&schedule, &changes)),
-        Format::Text | Format::Markdown => {
-            let by = match arguments.by {
-                None => out::plan::By::Clock,
-                Some(By::Person) => out::plan::By::Person,
-                Some(By::Equipment) => out::plan::By::Equipment,
-            };
-            let markdown = format == Format::Markdown;
-            Ok(out::plan::render(&schedule, by, markdown, &changes))
-        }
+        Format::Json => out::plan::json(&schedule),
+        Format::Ics => Ok(out::plan::calendar::render(&schedule, &stamp(&schedule))),
+        Format::Html => Ok(page().html()),
+        Format::Text => Ok(page().text(arguments.delivery.style(output))),
+        Format::Markdown => Ok(page().markdown()),
     };
     text.map_err(|error| complain(&error.to_string()))
 }
@@ -169,7 +173,7 @@ pub(super) fn page(
         });
         said.collect::<Vec<String>>().join("\n")
     })?;
-    Ok(out::plan_html::render(&schedule, &[]))
+    Ok(out::plan::page(&schedule, out::plan::By::Clock, &[]).html())
 }
 
 /// The best plan in a kitchen.
@@ -212,7 +216,7 @@ fn best(
 
 /// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.
 fn stamp(schedule: &Schedule) -> String {
-    out::calendar::utc(schedule, 0).unwrap_or_default()
+    out::plan::calendar::utc(schedule, 0).unwrap_or_default()
 }
 
 /// How long to search.

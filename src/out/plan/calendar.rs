@@ -1,6 +1,8 @@
 //! A plan as a calendar (iCalendar, RFC 5545), with an alarm at each start of hands-on work.
 
 use crate::model::step::StepKind;
+use super::words;
+use crate::out::block::sentence;
 use crate::out::report::clean;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
@@ -81,23 +83,20 @@ impl Lines {
 }
 
 fn summary(row: &Row) -> String {
-    let load = if row.loads > 1 { format!(" {}/{}", row.load, row.loads) } else { String::new() };
-    format!("{}{load}: {}", row.step, row.part)
+    format!("{}: {}", words::action(row), row.part)
 }
 
 fn description(row: &Row) -> String {
     let mut lines = vec![format!("For {}", row.recipe)];
-    let who = super::plan::who(row);
     if row.kind != StepKind::Wait {
-        lines.push(format!("Who: {who}"));
+        lines.push(format!("Who: {}", words::who(row)));
     }
-    if let Some(equipment) = &row.equipment {
-        let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
-        let heat = row.temperature.as_ref().map(|at| format!(" at {at}")).unwrap_or_default();
-        lines.push(format!("Uses: {equipment}{unit}{heat}"));
+    if row.equipment.is_some() {
+        lines.push(format!("Uses: {}", words::place(row)));
     }
-    if !row.sign.is_empty() {
-        lines.push(format!("Until {}", row.sign.trim_start_matches("until ")));
+    let sign = words::sign(row);
+    if !sign.is_empty() {
+        lines.push(sentence(&sign).trim_end_matches('.').to_owned());
     }
     lines.join("\n")
 }
