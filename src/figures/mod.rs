@@ -7,4 +7,5 @@ pub mod cost;
 pub mod history;
 pub mod label;
 pub mod list;
+pub mod run_sheet;
 pub mod timeline;

@@ -11,6 +11,7 @@ pub use words::what_if;
 
 use super::block::{Block, Column, Frame, Heading, Look, Paint, Row as Line, Run, Side, Table, Text};
 use super::page::{self, Page};
+use crate::figures::run_sheet::RunSheet;
 use crate::model::step::StepKind;
 use crate::out::report::seen;
 use crate::plan::schedule::{Row, Schedule};
@@ -53,22 +54,23 @@ td{vertical-align:top;padding:.15em .8em .15em 0;border-bottom:1px solid var(--h
 };
 
 /// The page of a plan; `changes` is what other kitchens would change, a paragraph each.
-pub fn page(schedule: &Schedule, by: By, changes: &[Vec<Run>]) -> Page {
+pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Run>]) -> Page {
+    let schedule = &sheet.plan;
     let title = format!("Plan: {}", schedule.title);
     let mut facts: Vec<Vec<Run>> =
         schedule.made.iter().map(|made| vec![Run::plain(words::promise(schedule, made))]).collect();
     facts.push(vec![Run::plain(words::summary(schedule))]);
-    let mut blocks = vec![
-        Heading::looking(1, &title, Look::Underlined),
-        Block::Bullets(facts),
-        Block::Drawing(drawing::render(schedule)),
-    ];
+    let mut blocks = vec![Heading::looking(1, &title, Look::Underlined), Block::Bullets(facts)];
+    for contact in &sheet.contacts {
+        blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
+    }
+    blocks.push(Block::Drawing(drawing::render(schedule)));
     for Sheet { title, rows } in sheets(schedule, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {
             blocks.extend([Block::Gap, Heading::looking(2, title, Look::Capitals)]);
         }
-        blocks.extend(days(schedule, &rows, level));
+        blocks.extend(days(sheet, &rows, level));
     }
     blocks.extend([Block::Gap, paragraph(vec![Run::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
@@ -107,7 +109,8 @@ fn sheets(schedule: &Schedule, by: By) -> Vec<Sheet<'_>> {
 }
 
 /// A table for each day, below a heading where the plan has a clock.
-fn days(schedule: &Schedule, rows: &[(usize, &Row)], level: usize) -> Vec<Block> {
+fn days(sheet: &RunSheet, rows: &[(usize, &Row)], level: usize) -> Vec<Block> {
+    let schedule = &sheet.plan;
     let day_of = |row: &Row| schedule.wall(row.start).map(|at| at.date());
     let tables = rows.chunk_by(|(_, one), (_, next)| day_of(one) == day_of(next)).flat_map(|of_day| {
         let day = of_day.first().and_then(|(_, row)| day_of(row));
@@ -115,7 +118,7 @@ fn days(schedule: &Schedule, rows: &[(usize, &Row)], level: usize) -> Vec<Block>
         let column = |head: &str| Column { head: head.to_owned(), side: Side::Left };
         let table = Table {
             columns: ["When", "Who", "What", "For", "How"].map(column).to_vec(),
-            rows: of_day.iter().map(|(at, row)| line(schedule, *at, row)).collect(),
+            rows: of_day.iter().map(|(at, row)| line(sheet, *at, row)).collect(),
             frame: Frame::Run,
         };
         [Some(Block::Gap), heading, Some(Block::Table(table))].into_iter().flatten()
@@ -123,13 +126,13 @@ fn days(schedule: &Schedule, rows: &[(usize, &Row)], level: usize) -> Vec<Block>
     tables.collect()
 }
 
-fn line(schedule: &Schedule, at: usize, row: &Row) -> Line {
+fn line(sheet: &RunSheet, at: usize, row: &Row) -> Line {
     let cells = [
-        words::when(schedule, row),
+        words::when(&sheet.plan, row),
         words::who(row),
         words::action(row),
         super::list::place(&row.recipe, &row.part),
-        words::detail(row),
+        words::detail(row, sheet.portions.get(at).map_or(&[], Vec::as_slice)),
     ];
     let paint = match row.kind {
         StepKind::Hands => Paint::Bold,

@@ -264,7 +264,8 @@ fn run_sheet(out: &mut String, table: &Table, style: Style) {
         *used += width;
         Some(*used)
     });
-    let beside = if used + LEAST_ROOM <= style.width { last } else { fits.filter(|end| *end <= style.width + 2).count().max(1) };
+    let beside =
+        if used + LEAST_ROOM <= style.width { last } else { fits.filter(|end| *end <= style.width + 2).count().max(1) };
     for row in &table.rows {
         let mut text = String::new();
         for (cell, width) in row.cells.iter().zip(&widths).take(beside) {

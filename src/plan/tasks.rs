@@ -62,6 +62,8 @@ pub struct Task {
     pub leaves: Option<Temperature>,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
+    /// How much of all that the step works on is in the load: 1 for all of it.
+    pub share: Number,
     /// Whose card it is on.
     pub station: String,
     /// The step's line.
@@ -177,6 +179,10 @@ impl<'a> Making<'a> {
             let loads = self.moments(place, solved, step)?.unwrap_or(loads);
             let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
             let step_place = StepRef { part: place.part, step: step_at };
+            // At each of its moments all of it is worked on.
+            let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
+            let pieces = pieces.filter(|_| moments == 1);
+            let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), moments };
             for task in loads_of(recipe, place.batch, step_place, at, step, (loads, shares), pieces)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
@@ -427,6 +433,39 @@ fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
     waiting.chain(early).collect()
 }
 
+/// The pieces that a step works on, and whether its loads are cut by them.
+#[derive(Clone, Copy)]
+struct Dealt {
+    pieces: Option<Number>,
+    by_pieces: bool,
+    /// How many times each of them is worked on.
+    moments: i64,
+}
+
+impl Dealt {
+    /// The pieces in what comes between two moments of the work, counted in loads, and their share of all.
+    fn between(
+        self,
+        step: &Step,
+        (done, through): (Number, Number),
+        loads: i64,
+    ) -> Result<(Option<Number>, Number), Overflow> {
+        let by_load = through.minus(done)?.times(Number::whole(self.moments))?.over(Number::whole(loads.max(1)))?;
+        let Some(all) = self.pieces else { return Ok((None, by_load)) };
+        let size = match step.loads {
+            // What does not fit in such loads is cut into equal ones.
+            Loads::Of(size) => {
+                Some(size).filter(|size| all.over(*size).is_ok_and(|cut| cut.ceil() == Number::whole(loads)))
+            }
+            Loads::Once | Loads::Each => None,
+        };
+        let at = |moment| loads::through(all, size, moment, loads);
+        let pieces = at(through)?.minus(at(done)?)?;
+        let share = if self.by_pieces && all > Number::ZERO { pieces.over(all)? } else { by_load };
+        Ok((Some(pieces), share))
+    }
+}
+
 /// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break. Work that
 /// several may share is cut into a load for each.
 fn loads_of(
@@ -436,24 +475,26 @@ fn loads_of(
     made: usize,
     step: &Step,
     (loads, shares): (i64, i64),
-    pieces: Option<Number>,
+    dealt: Dealt,
 ) -> Result<Vec<Task>, Overflow> {
     let each = matches!(step.loads, Loads::Each);
     let whole = if each { 1 } else { loads.min(MOST_LOADS) };
     let count = whole.saturating_mul(shares).min(if each { loads.max(1) } else { MOST_LOADS.max(whole) });
     let split = if each { 1 } else { count / whole.max(1) };
-    let per_load = match (step.loads, pieces) {
-        (Loads::Of(size), _) if count == loads => Some(size),
-        (_, Some(pieces)) => Some(pieces.over(Number::whole(count))?),
-        _ => None,
-    };
     let count = if each { count } else { whole * split };
     (1..=count)
         .map(|load| {
             // Bundles as equal as they can be, the larger ones first.
             let bundles = if each { count } else { whole };
             let bundle = (load - 1) / split + 1;
+            let before = (bundle - 1) * (loads / bundles) + (bundle - 1).min(loads % bundles);
             let times = loads / bundles + i64::from(bundle <= loads % bundles);
+            let moment = |parts: i64| {
+                let part = Number::whole(times * parts).over(Number::whole(split.max(1)))?;
+                Number::whole(before).plus(part)
+            };
+            let part = (load - 1) % split.max(1);
+            let (pieces, share) = dealt.between(step, (moment(part)?, moment(part + 1)?), loads)?;
             let minutes = minutes(step.time.1, times, split)?;
             Ok(Task {
                 batch,
@@ -469,7 +510,8 @@ fn loads_of(
                 equipment: step.equipment.clone(),
                 temperature: step.temperature.map(|(at, _)| at),
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
-                pieces: per_load,
+                pieces,
+                share,
                 station: recipe.station_of(place.part, step),
                 span: step.span,
             })

@@ -1,10 +1,12 @@
 //! What the run sheet, the drawing and the calendar of a plan say, each in one place.
 
+use crate::figures::card::Portion;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::block::Run;
+use crate::plan::explain::{Contact, KEEP_APART};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Made, Row, Schedule};
 
@@ -57,7 +59,7 @@ pub(super) fn who(row: &Row) -> String {
 
 /// What is done, and which load of how many.
 pub(super) fn action(row: &Row) -> String {
-    let load = if row.loads > 1 { format!(" {}/{}", row.load, row.loads) } else { String::new() };
+    let load = if row.loads > 1 { format!(" {} of {}", row.load, row.loads) } else { String::new() };
     format!("{}{load}", row.step)
 }
 
@@ -78,10 +80,29 @@ pub(super) fn sign(row: &Row) -> String {
     if sign.is_empty() { String::new() } else { format!("until {sign}") }
 }
 
-/// What it occupies, how much, and the sign that ends it.
-pub(super) fn detail(row: &Row) -> String {
-    let mut words = vec![place(row)];
-    words.extend(row.pieces.as_ref().map(|pieces| format!("{pieces} pieces")));
+/// What goes in: `6.4 kg flour, 4.1 kg water`; empty for nothing.
+pub(super) fn goes_in(portions: &[Portion]) -> String {
+    let one = |portion: &Portion| match (portion.shown.is_empty(), portion.shown.terms.is_empty()) {
+        (true, _) => portion.ingredient.clone(),
+        // `salt to taste`
+        (false, true) => format!("{} {}", portion.ingredient, portion.shown),
+        (false, false) => format!("{} {}", portion.shown, portion.ingredient),
+    };
+    portions.iter().map(one).collect::<Vec<String>>().join(", ")
+}
+
+/// What would bring gluten into what has none, at which minute, and how to keep the two apart.
+pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
+    let row = schedule.rows.get(contact.row);
+    let at = row.map(|row| format!("At {}, ", starts(schedule, row.start))).unwrap_or_default();
+    format!("{at}{}: {KEEP_APART}.", contact.said.replace('`', ""))
+}
+
+/// What goes in, how much there is of it, where, and the sign that ends it.
+pub(super) fn detail(row: &Row, portions: &[Portion]) -> String {
+    let mut words = vec![goes_in(portions)];
+    words.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+    words.push(place(row));
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
     }
@@ -107,6 +128,11 @@ pub(super) fn verdict(schedule: &Schedule) -> String {
             time(schedule.gap)
         )
     }
+}
+
+/// `04:30`, or the time since the plan's start.
+pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
+    schedule.wall(minute).map_or_else(|| show::offset(minute).to_string(), |at| at.strftime("%H:%M").to_string())
 }
 
 /// `04:30–04:42`; an end on another day says which.
