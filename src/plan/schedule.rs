@@ -10,7 +10,7 @@ use crate::measure::number::Number;
 use crate::measure::show::Units;
 use crate::measure::shown::Shown;
 use crate::model::kitchen::Kitchen;
-use crate::model::step::{StepKind, StepRef};
+use crate::model::step::{Loads, StepKind, StepRef};
 use crate::model::words::mere_prose;
 
 /// One load of one step in a plan.
@@ -205,8 +205,8 @@ fn row(
     let (origin, _) = batch.recipe.origin(task.step.part)?;
     let recipe = origin.name.to_string();
     let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
-    let counted =
-        loads::is_by_pieces(step, kitchen) || task.loads > 1 && loads::in_pieces(&batch.recipe, task.step.part);
+    let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
+    let counted = by_pieces || step.loads != Loads::Once;
     Some(Row {
         batch: task.batch,
         at: task.step,
