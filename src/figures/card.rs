@@ -4,15 +4,15 @@
 
 mod bowls;
 mod goes_in;
-mod part_card;
-mod parts;
+mod part;
 mod spoons;
 mod stations;
 mod steps;
+mod weigh_out;
 
 pub use goes_in::{GoesIn, Portion};
-pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
-pub use stations::{Handover, Station, Work, stations};
+pub use part::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
+pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
 use crate::figures::timeline;

@@ -1,6 +1,5 @@
 //! What is shown, as values: cards, lists, labels, costs, sums, comparisons, history.
 
-pub mod bench;
 pub mod card;
 pub mod compare;
 pub mod cost;
@@ -8,4 +7,5 @@ pub mod history;
 pub mod label;
 pub mod list;
 pub mod run_sheet;
+pub mod sums;
 pub mod timeline;

@@ -1,6 +1,6 @@
 //! Blocks as one HTML page that stands by itself, for the screen and the printer.
 
-use super::block::{Block, Frame, Paint, Row, Rows, Run, Side, Table, Tone, sentence};
+use super::block::{Block, Frame, Paint, Phrase, Row, Rows, Side, Table, Tone, sentence};
 use super::report::clean;
 use super::text::Style;
 use super::{markdown, text};
@@ -120,7 +120,7 @@ fn one(block: &Block) -> Markup {
     }
 }
 
-fn runs(runs: &[Run]) -> Markup {
+fn runs(runs: &[Phrase]) -> Markup {
     html! {
         @for run in runs {
             @match run.tone {
@@ -137,7 +137,7 @@ fn table(table: &Table) -> Markup {
         |at: usize| table.frame == Frame::Log && table.columns.get(at).is_some_and(|column| column.side == Side::Right);
     html! {
         @let is_drawn = table.rows.iter().any(|row| row.drawn.is_some());
-        table class=[(table.frame == Frame::Run).then_some("run")] {
+        table class=[(table.frame == Frame::Phrase).then_some("run")] {
             @if table.has_head() {
                 thead { tr {
                     @if is_drawn { th scope="col" { "No." } }
@@ -161,7 +161,7 @@ fn table(table: &Table) -> Markup {
 /// How a row of a run sheet stands out.
 fn class(table: &Table, row: &Row) -> Option<&'static str> {
     match row.paint {
-        _ if table.frame != Frame::Run => None,
+        _ if table.frame != Frame::Phrase => None,
         Paint::Bold => Some("hands"),
         Paint::Dim => Some("rest"),
         Paint::Red => Some("care"),

@@ -9,7 +9,7 @@ mod words;
 pub use json::render as json;
 pub use words::what_if;
 
-use super::block::{Block, Column, Frame, Heading, Look, Paint, Row as Line, Run, Side, Table, Text};
+use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text};
 use super::page::{self, Page};
 use crate::figures::run_sheet::RunSheet;
 use crate::model::step::StepKind;
@@ -54,12 +54,12 @@ td{vertical-align:top;padding:.15em .8em .15em 0;border-bottom:1px solid var(--h
 };
 
 /// The page of a plan; `changes` is what other kitchens would change, a paragraph each.
-pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Run>]) -> Page {
+pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
     let schedule = &sheet.plan;
     let title = format!("Plan: {}", schedule.title);
-    let mut facts: Vec<Vec<Run>> =
-        schedule.made.iter().map(|made| vec![Run::plain(words::promise(schedule, made))]).collect();
-    facts.push(vec![Run::plain(words::summary(schedule))]);
+    let mut facts: Vec<Vec<Phrase>> =
+        schedule.made.iter().map(|made| vec![Phrase::plain(words::promise(schedule, made))]).collect();
+    facts.push(vec![Phrase::plain(words::summary(schedule))]);
     let mut blocks = vec![Heading::looking(1, &title, Look::Underlined), Block::Bullets(facts)];
     for contact in &sheet.contacts {
         blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
@@ -72,12 +72,12 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Run>]) -> Page {
         }
         blocks.extend(days(sheet, &rows, level));
     }
-    blocks.extend([Block::Gap, paragraph(vec![Run::plain(words::verdict(schedule))])]);
+    blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
     Page { title: seen(&title), look: LOOK, below: 0, blocks }
 }
 
-fn paragraph(runs: Vec<Run>) -> Block {
+fn paragraph(runs: Vec<Phrase>) -> Block {
     Block::Text(Text::wrapped(runs, "", ""))
 }
 
@@ -119,7 +119,7 @@ fn days(sheet: &RunSheet, rows: &[(usize, &Row)], level: usize) -> Vec<Block> {
         let table = Table {
             columns: ["When", "Who", "What", "For", "How"].map(column).to_vec(),
             rows: of_day.iter().map(|(at, row)| line(sheet, *at, row)).collect(),
-            frame: Frame::Run,
+            frame: Frame::Phrase,
         };
         [Some(Block::Gap), heading, Some(Block::Table(table))].into_iter().flatten()
     });
@@ -139,5 +139,5 @@ fn line(sheet: &RunSheet, at: usize, row: &Row) -> Line {
         StepKind::Tend => Paint::None,
         StepKind::Wait => Paint::Dim,
     };
-    Line { paint, drawn: Some(at + 1), ..Line::of(cells.into_iter().map(Run::plain)) }
+    Line { paint, drawn: Some(at + 1), ..Line::of(cells.into_iter().map(Phrase::plain)) }
 }

@@ -1,7 +1,7 @@
 //! Blocks as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
 use super::block::{
-    Block, Frame, Heading, Item, Look, Moment, Paint, Rows, Run, Side, Step, Table, Text, Tone, Voice, mark,
+    Block, Frame, Heading, Item, Look, Moment, Paint, Phrase, Rows, Side, Step, Table, Text, Tone, Voice, mark,
 };
 use super::report::clean;
 use crate::language::prose::Prose;
@@ -63,7 +63,7 @@ fn one(out: &mut String, block: &Block, style: Style) {
         }
         Block::Rows(all) => rows(out, all, style),
         Block::Figures(all) => figures(out, all, style),
-        Block::Table(table) if table.frame == Frame::Run => run_sheet(out, table, style),
+        Block::Table(table) if table.frame == Frame::Phrase => run_sheet(out, table, style),
         Block::Table(table) => self::table(out, table, style),
         Block::Steps(all) => all.iter().for_each(|one| step(out, one, style)),
         Block::Clock(all) => clock(out, all),
@@ -93,8 +93,8 @@ fn heading(out: &mut String, heading: &Heading, style: Style) {
     }
 }
 
-fn joined(runs: &[Run]) -> String {
-    let said = |run: &Run| match run.tone {
+fn joined(runs: &[Phrase]) -> String {
+    let said = |run: &Phrase| match run.tone {
         Tone::Strong => run.text.to_uppercase(),
         Tone::Typed => format!("\"{}\"", run.text),
         Tone::Plain | Tone::Amount | Tone::Quiet => run.text.clone(),
@@ -162,8 +162,8 @@ fn step(out: &mut String, step: &Step, style: Style) {
     if !step.prose.is_empty() {
         line(out, &wrap_paragraphs(&step.prose.plain(), style.width, "     ", "     "));
     }
-    if !step.sign.is_empty() {
-        line(out, &wrap(&format!("→ until {}", step.sign.plain()), style.width, "     ", "       "));
+    if !step.cue.is_empty() {
+        line(out, &wrap(&format!("→ until {}", step.cue.plain()), style.width, "     ", "       "));
     }
 }
 
@@ -181,7 +181,7 @@ fn table(out: &mut String, table: &Table, style: Style) {
         (Frame::Log, "date") => 10,
         _ => 0,
     };
-    let cell = |cells: &[Run], at: usize| cells.get(at).map_or(0, |cell| flat(&cell.text).width());
+    let cell = |cells: &[Phrase], at: usize| cells.get(at).map_or(0, |cell| flat(&cell.text).width());
     let widths: Vec<usize> = table
         .columns
         .iter()
@@ -234,7 +234,7 @@ fn table(out: &mut String, table: &Table, style: Style) {
         let paint = match table.frame {
             Frame::Weigh => Paint::Dim,
             Frame::Log => Paint::Bold,
-            Frame::Read | Frame::Sheet | Frame::Run => Paint::None,
+            Frame::Read | Frame::Sheet | Frame::Phrase => Paint::None,
         };
         match (table.frame, heads.as_slice()) {
             (Frame::Weigh, [_, rest @ ..]) => set(out, &[&[""], rest].concat(), paint),

@@ -54,8 +54,8 @@ pub struct Row {
     pub pieces: Option<Number>,
     /// How much of all that the step works on is in the load: 1 for all of it.
     pub share: Number,
-    /// The sign that ends it.
-    pub sign: String,
+    /// The cue that ends it.
+    pub cue: String,
 }
 
 /// What a plan makes.
@@ -227,6 +227,6 @@ fn row(
         temperature: step.heat(shown_in),
         pieces: task.pieces.filter(|_| counted),
         share: task.share,
-        sign: mere_prose(&step.sign, shown_in).plain().replace('\n', " ").trim().to_owned(),
+        cue: mere_prose(&step.cue, shown_in).plain().replace('\n', " ").trim().to_owned(),
     })
 }

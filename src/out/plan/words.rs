@@ -5,7 +5,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
-use crate::out::block::Run;
+use crate::out::block::Phrase;
 use crate::plan::explain::{Contact, KEEP_APART};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Made, Row, Schedule};
@@ -23,8 +23,8 @@ pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
 }
 
 /// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
-pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Run> {
-    let said = |rest: String| vec![Run::plain("With "), Run::typed(line), Run::plain(rest)];
+pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phrase> {
+    let said = |rest: String| vec![Phrase::plain("With "), Phrase::typed(line), Phrase::plain(rest)];
     let Some(then) = then else { return said(" there would be no plan.".to_owned()) };
     let unproven = if now.optimal && then.optimal { "" } else { ", as far as was found" };
     let difference = now.span - then.span;
@@ -76,7 +76,7 @@ pub(super) fn place(row: &Row) -> String {
 
 /// The sign that ends it, with its word; empty for none.
 pub(super) fn sign(row: &Row) -> String {
-    let sign = row.sign.trim_start_matches("until ");
+    let sign = row.cue.trim_start_matches("until ");
     if sign.is_empty() { String::new() } else { format!("until {sign}") }
 }
 
