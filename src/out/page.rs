@@ -163,7 +163,7 @@ fn class(table: &Table, row: &Row) -> Option<&'static str> {
     match row.paint {
         _ if table.frame != Frame::Phrase => None,
         Paint::Bold => Some("hands"),
-        Paint::Dim => Some("rest"),
+        Paint::Dim => Some("wait"),
         Paint::Red => Some("care"),
         Paint::None => None,
     }

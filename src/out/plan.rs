@@ -43,7 +43,7 @@ table.run{table-layout:fixed}.run th:nth-child(1){width:2.4em}.run th:nth-child(
 .run th:nth-child(4){width:8em}.run th:nth-child(5){width:13em}\
 th{text-align:left;border-bottom:1px solid}\
 td{vertical-align:top;padding:.15em .8em .15em 0;border-bottom:1px solid var(--hair);font-variant-numeric:tabular-nums}\
-.run td:nth-child(2){white-space:nowrap}tr.hands td:nth-child(4){font-weight:bold}tr.rest{color:var(--soft)}\
+.run td:nth-child(2){white-space:nowrap}tr.hands td:nth-child(4){font-weight:bold}tr.wait{color:var(--soft)}\
 @media screen and (max-width:44em){\
 .run thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}\
 .run,.run tbody{display:block}\
