@@ -6,6 +6,8 @@
 #[allow(dead_code)]
 #[path = "wrong_use/bench.rs"]
 mod bench;
+#[path = "orders/day.rs"]
+mod day;
 #[path = "orders/lines.rs"]
 mod lines;
 

@@ -24,7 +24,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let final_part = recipe.final_part();
     for (id, part, solved) in subject.own_parts() {
-        let unused = recipe.users(id).next().is_none() && part.from.is_none() && !part.broken;
+        let unused = recipe.users(id).next().is_none() && part.from.is_none() && !part.broken && part.sort.is_none();
         if unused && final_part != Some(id) && final_part.is_some() {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name))

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers};
+use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers, Sort};
 use crate::measure::show;
 use crate::measure::value::Value;
 
@@ -34,7 +34,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let Some(divide) = part.divide else { continue };
         let made = divide.count;
-        if let (Some(HeadMakes::Pieces { count, noun, span }), true) = (&recipe.makes, final_part == Some(id))
+        let is_what_is_made = final_part == Some(id) || !part.sorts.is_empty();
+        if let (Some(HeadMakes::Pieces { count, noun, span }), true) = (&recipe.makes, is_what_is_made)
             && made != *count
         {
             let message = format!(
@@ -48,6 +49,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     .also(*span, format!("{} {noun}", show::count_of(count.value())))
                     .help("make the two numbers the same"),
             );
+        }
+        // A sort that nothing takes is told as such.
+        let is_taken = |sort: &Sort| recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(|part| part.sort.as_ref().is_some_and(|name| name.same(&sort.name))));
+        if !part.sorts.iter().all(is_taken) {
+            continue;
         }
         if let Some(used) = solved.balance.pieces_used.filter(|used| *used != made) {
             let message = format!(
@@ -74,7 +80,18 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
     for line in &part.lines {
         let (Refers::Part(other), LineAmount::Said(said)) = (&line.refers, &line.amount) else { continue };
         let Some(Value::Count(count)) = said.first().map(|said| said.value) else { continue };
-        let Some(other) = subject.recipe.part(*other).filter(|other| other.divide.is_none()) else { continue };
+        let Some(other) = subject.recipe.part(*other) else { continue };
+        if !other.sorts.is_empty() && part.sort.is_none() {
+            let sorts: Vec<String> = other.sorts.iter().map(|sort| sort.name.to_string()).collect();
+            let message = format!("a piece of `{}` is one of {}, and here is not said which", other.name, show::list(&sorts));
+            let help = format!("write `per {}` into this part, or take a weight", sorts.first().map_or("small", String::as_str));
+            diagnostics.push(
+                Diagnostic::error(CHECK.name, line.amount_span, message).also(other.name.span, "this part").help(help),
+            );
+        }
+        if other.divide.is_some() {
+            continue;
+        }
         let message =
             format!("{} pieces of `{}` are taken, but it is not divided into pieces", show::count_of(count.value()), other.name);
         diagnostics.push(

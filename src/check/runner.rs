@@ -190,7 +190,9 @@ fn used_files(
 ) {
     let Some(file) = project.file(source) else { return };
     for line in &file.tree.lines {
-        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        let (Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. }) = &line.content else {
+            continue;
+        };
         let Some(target) = project.target(path.span) else { continue };
         // A ring goes through all its files; each reports it at its own line.
         if diagnostics.iter().any(|problem| problem.check == "use-ring" && problem.span == path.span) {
@@ -222,7 +224,9 @@ fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
         next += 1;
         let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
         for line in lines {
-            let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+            let (Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. }) = &line.content else {
+                continue;
+            };
             let target = project.target(path.span).filter(|target| !reached.contains(target));
             reached.extend(target);
         }

@@ -2,6 +2,8 @@
 
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, FileKind, Tree};
+use crate::make::have::There;
+use crate::make::stock;
 use crate::model::project::{File, Project};
 use crate::solve::resolve::DEEPEST_USE;
 use crate::text::diagnostic::Diagnostic;
@@ -223,12 +225,30 @@ impl Loader {
             .lines
             .iter()
             .filter_map(|line| match &line.content {
-                Content::Use(path) | Content::Make { path, .. } => Some((path.span, path.value.clone())),
+                Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. } => {
+                    Some((path.span, path.value.clone()))
+                }
+                _ => None,
+            })
+            .collect();
+        let stocks: Vec<(Span, String)> = tree
+            .lines
+            .iter()
+            .filter_map(|line| match &line.content {
+                Content::Stock(path) => Some((path.span, path.value.clone())),
                 _ => None,
             })
             .collect();
         let kind = tree.kind;
         self.project.add(File { tree, diagnostics });
+        for (span, written) in stocks {
+            let read = self.read_stock(&written, place, span, &following.root);
+            match (read, self.project.file_mut(source)) {
+                (Ok(stock), _) => self.project.put_stock(span, stock),
+                (Err(problem), Some(file)) => file.diagnostics.push(*problem),
+                (Err(_), None) => {}
+            }
+        }
         following.chain.push(Open { path: place.to_owned(), using: None });
         for (span, written) in links {
             if let Some(open) = following.chain.last_mut() {
@@ -247,17 +267,13 @@ impl Loader {
         source
     }
 
-    /// Finds and reads the file behind a `use` or `make`.
-    fn follow(
+    /// The file behind a path that is written in another file.
+    fn locate(
         &mut self,
-        written: &str,
+        (written, span, verb): (&str, Span, &str),
         from: &Path,
-        from_shown: &str,
-        span: Span,
-        from_kind: FileKind,
-        following: &mut Following,
-    ) -> Result<SourceId, Box<Diagnostic>> {
-        let verb = if from_kind == FileKind::Day { "make" } else { "use" };
+        root: &Path,
+    ) -> Result<PathBuf, Box<Diagnostic>> {
         let folder = from.parent().unwrap_or(Path::new(""));
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
         let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
@@ -281,15 +297,50 @@ impl Loader {
                 None => problem.help("paths are relative to the file they stand in"),
             })
         })?;
-        if !real.starts_with(&following.root) {
+        if !real.starts_with(root) {
             return Err(Box::new(
                 Diagnostic::error("use-outside-root", span, format!("`{written}` lies outside the project"))
                     .help(format!(
                         "files may be used from `{}` downward: the nearest folder above that holds a `.git`, else the file's own folder",
-                        following.root.display()
+                        root.display()
                     )),
             ));
         }
+        Ok(real)
+    }
+
+    /// The list of what there is behind a `stock` line.
+    fn read_stock(
+        &mut self,
+        written: &str,
+        from: &Path,
+        span: Span,
+        root: &Path,
+    ) -> Result<Vec<There>, Box<Diagnostic>> {
+        let real = self.locate((written, span, "stock"), from, root)?;
+        let text = read_real(&real)
+            .map_err(|why| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}")))?;
+        stock::read(&text).map_err(|why| {
+            Box::new(
+                Diagnostic::error("stray-line", span, format!("`{written}`, {why}"))
+                    .help("a list of what there is has lines like `strong white flour .... 2 kg` and comments"),
+            )
+        })
+    }
+
+    /// Finds and reads the file behind a `use` or `make`.
+    fn follow(
+        &mut self,
+        written: &str,
+        from: &Path,
+        from_shown: &str,
+        span: Span,
+        from_kind: FileKind,
+        following: &mut Following,
+    ) -> Result<SourceId, Box<Diagnostic>> {
+        let verb = if from_kind == FileKind::Day { "make" } else { "use" };
+        let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
+        let real = self.locate((written, span, verb), from, &following.root)?;
         if let Some(at) = following.chain.iter().position(|open| open.path == real) {
             return Err(Box::new(self.ring(following.chain.get(at..).unwrap_or_default(), span)));
         }

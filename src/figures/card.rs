@@ -12,8 +12,8 @@ mod weigh_out;
 
 pub use goes_in::{GoesIn, Portion};
 pub use part::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard,
-    UseCard,
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, MakesCard, PartCard, PrefermentColumn, SortCard,
+    StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
 
@@ -180,7 +180,10 @@ pub fn card(
         scaled_by: None,
         ready_shown: None,
         made_for: Vec::new(),
-        from_store: store::taken(recipe, formula).into_iter().map(|one| maker.taken(one)).collect::<Result<_, _>>()?,
+        from_store: store::taken(recipe, formula)
+            .into_iter()
+            .map(|(_, one)| maker.taken(one))
+            .collect::<Result<_, _>>()?,
         left_over: store::left(recipe, formula)?,
         choices: maker.choices(),
         kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
@@ -208,6 +211,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
         Some(ScaledBy { part: part.name.to_string(), base: maker.base_name(part)? })
     });
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
+    made.from_store = batch.from_store.iter().map(|one| maker.taken(one.clone())).collect::<Result<_, _>>()?;
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
             recipe: one.recipe.clone(),
@@ -309,7 +313,14 @@ impl Maker<'_> {
     }
 
     fn makes(&self) -> Result<Option<Makes>, Overflow> {
-        let final_part = self.recipe.final_part().and_then(|id| self.formula.part(id));
+        // Of a part that is made by itself it is that part.
+        let is_made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
+        let last = || {
+            let ends = self.recipe.own_parts().map(|(id, _)| id).filter(is_made);
+            ends.filter(|id| !self.recipe.users(*id).any(|(user, _)| is_made(&user))).last()
+        };
+        let final_part = self.recipe.final_part().filter(is_made).or_else(last).or_else(|| self.recipe.final_part());
+        let final_part = final_part.and_then(|id| self.formula.part(id));
         let mass = final_part.and_then(|part| part.makes);
         let pieces = self.formula.pieces.map(crate::measure::quantity::Count::value);
         let noun = match &self.recipe.makes {

@@ -163,7 +163,8 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
         parts: Vec::new(),
         lines: Vec::new(),
         total: Number::ZERO,
-        pieces: formula.pieces,
+        // Of several sizes no piece costs what another does.
+        pieces: formula.pieces.filter(|_| recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
         missing: Vec::new(),
         hands_minutes: crate::figures::timeline::of(recipe, formula)?.hands_minutes,
     };

@@ -136,7 +136,45 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
     let unweighed = || NoLabel(format!("what {} makes has no known weight, so it has no label", recipe.name));
     let id = recipe.final_part().ok_or_else(unweighed)?;
     let solved = formula.part(id).ok_or_else(unweighed)?;
-    let made = solved.makes.or(solved.stays).filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
+    let made = solved.makes.or(solved.stays);
+    one((recipe, formula), wanted, Sold { id, name: recipe.name.to_string(), made, pieces: formula.pieces })
+}
+
+/// The labels of a batch: one, or one for each sort of its pieces.
+///
+/// # Errors
+/// As [`of`].
+pub fn all(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Vec<Label>, NoLabel> {
+    let mut sold: Vec<Sold> = Vec::new();
+    for (id, part) in recipe.own_parts().filter(|(id, _)| recipe.users(*id).next().is_none()) {
+        let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
+        if let Some(sort) = &part.sort {
+            let name = format!("{}, {sort}", recipe.name);
+            sold.push(Sold { id, name, made: solved.makes.or(solved.stays), pieces: solved.pieces });
+        }
+        for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
+            let made = Some(sort.each.times(count.value())?);
+            sold.push(Sold { id, name: format!("{}, {}", recipe.name, sort.name), made, pieces: Some(*count) });
+        }
+    }
+    if sold.is_empty() {
+        return of(recipe, formula, wanted).map(|label| vec![label]);
+    }
+    sold.into_iter().map(|sold| one((recipe, formula), wanted, sold)).collect()
+}
+
+/// What is sold under one label.
+struct Sold {
+    id: PartId,
+    name: String,
+    made: Option<Mass>,
+    pieces: Option<Count>,
+}
+
+fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> Result<Label, NoLabel> {
+    let unweighed = || NoLabel(format!("what {} makes has no known weight, so it has no label", recipe.name));
+    let Sold { id, name, made, pieces } = sold;
+    let made = made.filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
     let bake_loss = wanted.bake_loss.or(recipe.bake_loss);
     let net = made.share(bake_loss.unwrap_or(Proportion::ZERO).rest()?)?;
     if net <= Mass::ZERO {
@@ -148,9 +186,8 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
     let nutrition = Nutrition::of(&list)?;
     let contains = contains(&list, wanted.law);
     let ingredients = in_order(with_water(list, net, wanted.law)?);
-    let pieces = formula.pieces.filter(|pieces| pieces.value().is_positive());
+    let pieces = pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
-    let name = recipe.name.to_string();
     let law = wanted.law;
     let is_dough = is_dough(formula, id)?;
     Ok(Label {

@@ -15,7 +15,7 @@ mod pantry_words;
 mod spans;
 mod step_words;
 
-pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment, StoreClause, WantedAmount};
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
@@ -222,6 +222,17 @@ pub enum Makes {
     Mass(Vec<Quantity>),
 }
 
+/// `24 x 450 g small`: pieces of one size, and what they are called where there are several.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct SizedPieces {
+    /// How many.
+    pub count: WrittenNumber,
+    /// What one weighs.
+    pub each: Vec<Quantity>,
+    /// Their sort.
+    pub sort: Option<Name>,
+}
+
 /// Which kind of pan something is baked in or on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PanKind {
@@ -335,10 +346,10 @@ pub enum Content {
         from: Option<Name>,
     },
     Percent(Spanned<PercentOf>),
-    PerPiece,
+    /// `per piece`, or `per small` for the pieces of one sort.
+    PerPiece(Option<Name>),
     Divide {
-        count: WrittenNumber,
-        each: Vec<Quantity>,
+        sizes: Vec<SizedPieces>,
         loss: Option<Quantity>,
     },
     Keeps {
@@ -388,10 +399,21 @@ pub enum Content {
     Section(String),
     Ready(Moment),
     Make {
-        quantity: Quantity,
+        wanted: WantedAmount,
+        /// A part of the recipe that is made by itself.
+        part: Option<Name>,
         path: Spanned<String>,
         clauses: Vec<Spanned<MakeClause>>,
     },
+    /// What there is already of what is made.
+    Store {
+        quantity: Quantity,
+        part: Option<Name>,
+        path: Spanned<String>,
+        clauses: Vec<Spanned<StoreClause>>,
+    },
+    /// A list of what there is to make things of.
+    Stock(Spanned<String>),
 }
 
 /// One line of a file.

@@ -1,8 +1,9 @@
 //! A batch: one recipe at the size in which it is made, and for whom.
 
 use crate::language::syntax::Moment;
-use crate::make::order::Order;
+use crate::make::order::{InStore, Order};
 use crate::make::size::Limit;
+use crate::make::store::{self, Taken};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe};
@@ -29,6 +30,8 @@ pub struct Batch {
     pub made_for: Vec<MadeFor>,
     /// The orders that it is made for, by their number in [`Work::orders`].
     pub orders: Vec<usize>,
+    /// What it takes from the store.
+    pub from_store: Vec<Taken>,
 }
 
 impl Batch {
@@ -36,13 +39,27 @@ impl Batch {
     pub fn of(order: &Order, number: usize) -> Batch {
         Batch {
             recipe: Arc::clone(&order.recipe),
-            formula: order.formula.clone(),
+            formula: order.made().clone(),
             factor: order.factor,
             limit: order.limit.clone(),
             by_base_of: order.by_base_of,
             ready: order.ready,
             made_for: Vec::new(),
             orders: vec![number],
+            from_store: Vec::new(),
+        }
+    }
+
+    /// Notes what it takes from the store: what its lines say, and what the orders that it is made for found there.
+    pub(super) fn note_store(&mut self, found: &[(&Order, &InStore)]) {
+        let counted = |one: &(PartId, Taken)| found.iter().any(|(order, _)| is_counted(order, &self.recipe, one.0));
+        let lines = store::taken(&self.recipe, &self.formula);
+        let lines: Vec<Taken> = lines.into_iter().filter(|one| !counted(one)).map(|(_, taken)| taken).collect();
+        self.from_store = lines;
+        for (order, in_store) in found {
+            for (id, mass, made) in &in_store.taken {
+                self.from_store.extend(store::found(order, *id, *mass, *made));
+            }
         }
     }
 
@@ -51,6 +68,12 @@ impl Batch {
         let made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
         self.recipe.parts().map(|(id, _)| id).filter(made)
     }
+}
+
+/// Whether it is known of a part of a batch's recipe how much the store has of it.
+fn is_counted(order: &Order, recipe: &Recipe, id: PartId) -> bool {
+    let here = super::share::number_in(&order.recipe, recipe, id);
+    here.is_some_and(|id| order.in_store.counted.contains(&id))
 }
 
 /// Who takes how much of a batch.

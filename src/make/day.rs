@@ -1,10 +1,15 @@
-//! A day's `make` lines as orders.
+//! A day's `make` lines as orders, less what its `store` lines say is there.
 
-use crate::make::order::Order;
+use crate::make::order::{InStore, Order};
+use crate::make::resize::{self, resize};
 use crate::make::size::{Impossible, Size};
-use crate::model::recipe::Recipe;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Count, Mass};
+use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::Formula;
+use crate::solve::resolve::day::store::DayStore;
 use crate::solve::resolve::day::{Day, DayOrder, Wanted};
+use jiff::civil::Date;
 use std::sync::Arc;
 
 /// The orders of a day, in its own order. `work_out` gives the recipe and formula of a line, as written; a line for which it
@@ -17,22 +22,132 @@ pub fn orders(
     work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
 ) -> Result<Vec<Order>, Box<NotToOrder>> {
     let mut orders = Vec::with_capacity(day.orders.len());
+    let mut store: Vec<There<'_>> = day.store.iter().map(There::of).collect();
     for line in &day.orders {
         let Some((mut recipe, written)) = work_out(line) else { continue };
         // The day is made in one kitchen, whatever the recipes were written for.
         if day.kitchen.span.is_some() {
             recipe.kitchen = Arc::clone(&day.kitchen);
         }
-        let size = match line.wanted {
-            Wanted::Pieces(count) => Size::Pieces(count.value()),
-            Wanted::Mass(mass) => Size::Total(mass),
-        };
         let name = recipe.name.to_string();
-        let order = Order::sized(recipe, &written, &size);
-        let order = order.map_err(|why| Box::new(NotToOrder { line: line.clone(), recipe: name, why }))?;
-        orders.push(Order { ready: line.ready, span: Some(line.span), ..order });
+        let order = order(recipe, &written, line).and_then(|order| {
+            let ready = line.ready.map(|moment| moment.when.date());
+            Ok(Order { ready: line.ready, span: Some(line.span), ..less(order, &mut store, ready)? })
+        });
+        orders.push(order.map_err(|why| Box::new(NotToOrder { line: line.clone(), recipe: name, why }))?);
     }
     Ok(orders)
+}
+
+fn order(recipe: Recipe, written: &Formula, line: &DayOrder) -> Result<Order, Impossible> {
+    if let Some(part) = &line.part {
+        return Order::of_part(recipe, written, part, &line.wanted);
+    }
+    match &line.wanted {
+        Wanted::Pieces(count) => Order::sized(recipe, written, &Size::Pieces(count.value())),
+        Wanted::Mass(mass) => Order::sized(recipe, written, &Size::Total(*mass)),
+        Wanted::Sorts(sorts) => Order::of_sorts(recipe, written, sorts),
+    }
+}
+
+/// What there still is of a `store` line.
+struct There<'a> {
+    line: &'a DayStore,
+    /// A weight, or pieces until the first order says what one weighs.
+    mass: Option<Mass>,
+    pieces: Option<Count>,
+}
+
+impl There<'_> {
+    fn of(line: &DayStore) -> There<'_> {
+        let (mass, pieces) = match &line.amount {
+            Wanted::Mass(mass) => (Some(*mass), None),
+            Wanted::Pieces(count) => (None, Some(*count)),
+            Wanted::Sorts(_) => (None, None),
+        };
+        There { line, mass, pieces }
+    }
+
+    /// Whether it is that part of a recipe, under the same choices.
+    fn is(&self, recipe: &Recipe, id: PartId) -> bool {
+        let Some((origin, at)) = recipe.origin(id) else { return false };
+        let same = origin.source == self.line.recipe && origin.selection == self.line.selection;
+        let part = match &self.line.part {
+            Some(name) => origin.part(at).is_some_and(|part| part.name.same(name)),
+            None => origin.final_part() == Some(at),
+        };
+        same && part
+    }
+
+    /// Takes as much as is needed and there.
+    fn take(&mut self, need: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
+        if let (None, Some(pieces), Some(each)) = (self.mass, self.pieces, each) {
+            self.mass = Some(each.times(pieces.value())?);
+        }
+        let Some(there) = self.mass else { return Ok(Mass::ZERO) };
+        let taken = resize::whole_pieces(there.min(need), each)?;
+        self.mass = Some(there.minus(taken)?);
+        Ok(taken)
+    }
+}
+
+/// An order against what is in the store.
+struct AgainstStore<'a, 'd> {
+    order: &'a Order,
+    store: &'a mut [There<'d>],
+    /// The day on which it is used.
+    used: Option<Date>,
+    taken: Vec<(PartId, Mass, Option<Date>)>,
+}
+
+impl resize::Wanted for AgainstStore<'_, '_> {
+    fn factor(&mut self, id: PartId) -> Result<Option<Number>, Overflow> {
+        Ok(self.order.finals().any(|end| end == id).then_some(Number::ONE))
+    }
+
+    fn there(&mut self, id: PartId, need: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
+        let mut all = Mass::ZERO;
+        // What one piece weighs in a part by the piece.
+        let each = match each {
+            Some(each) => Some(each),
+            None => self.order.formula.per_piece(&self.order.recipe, id)?,
+        };
+        for there in self.store.iter_mut().filter(|there| there.is(&self.order.recipe, id)) {
+            if self.used.is_some_and(|on| there.line.is_past(on)) {
+                continue;
+            }
+            let taken = there.take(need.minus(all)?, each)?;
+            if taken > Mass::ZERO {
+                self.taken.push((id, taken, there.line.made));
+                all = all.plus(taken)?;
+            }
+        }
+        Ok(all)
+    }
+
+    fn is_counted(&self, id: PartId) -> bool {
+        self.store.iter().any(|there| there.is(&self.order.recipe, id))
+    }
+}
+
+/// An order less what is in the store.
+fn less(order: Order, store: &mut [There<'_>], used: Option<Date>) -> Result<Order, Overflow> {
+    let counted: Vec<PartId> = order
+        .recipe
+        .parts()
+        .map(|(id, _)| id)
+        .filter(|id| store.iter().any(|there| there.is(&order.recipe, *id)))
+        .collect();
+    if counted.is_empty() {
+        return Ok(order);
+    }
+    let mut against = AgainstStore { order: &order, store, used, taken: Vec::new() };
+    let resized = resize(&order.recipe, &order.formula, &mut against)?;
+    let taken = against.taken;
+    let of_final = order.recipe.final_part().and_then(|id| resized.factors.get(id.0).copied()).unwrap_or(Number::ONE);
+    let mut making = resized.formula;
+    making.pieces = making.pieces.map(|pieces| pieces.times(of_final)).transpose()?;
+    Ok(Order { making: Some(making), in_store: InStore { counted, taken }, ..order })
 }
 
 /// A line of a day that cannot be made as it asks.

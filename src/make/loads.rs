@@ -14,7 +14,8 @@ const MOST: i64 = 100_000;
 
 /// The pieces that a part is handled in: what it is divided into, else the recipe's.
 pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<Number> {
-    let own = if part.per_piece { formula.pieces } else { solved.pieces.or(formula.pieces) };
+    let by_recipe = part.per_piece && part.sort.is_none();
+    let own = if by_recipe { formula.pieces } else { solved.pieces.or(formula.pieces) };
     own.map(crate::measure::quantity::Count::value)
 }
 

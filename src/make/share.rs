@@ -1,9 +1,13 @@
 //! Which parts are made together: what several orders need, where one draws on it, is made once for all of them.
 
+use crate::language::syntax::Moment;
 use crate::make::batch::{Batch, BatchPart};
 use crate::make::order::Order;
+use crate::make::slack;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::model::alive::Alive;
+use crate::model::kitchen::Capacity;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
@@ -31,6 +35,12 @@ struct Together {
     recipe: usize,
     orders: Vec<usize>,
     parts: Vec<PartId>,
+}
+
+/// A moment as a number of minutes, to tell how far apart two are.
+fn minute(moment: Moment) -> i64 {
+    let since = moment.when.duration_since(jiff::civil::DateTime::default());
+    since.as_secs() / 60
 }
 
 /// Puts together what is made once.
@@ -100,7 +110,7 @@ impl<'a> Needs<'a> {
             // The place of each recipe that this order draws on, its own first.
             let mut places: Vec<(&Recipe, usize)> = Vec::new();
             for (id, _) in order.recipe.parts() {
-                if !order.formula.part(id).is_some_and(|part| part.is_made) {
+                if !order.made().part(id).is_some_and(|part| part.is_made) {
                     continue;
                 }
                 let Some((origin, there)) = order.recipe.origin(id) else { continue };
@@ -133,11 +143,12 @@ impl<'a> Needs<'a> {
 
     /// What is made once for several orders. A part that nobody else draws on stays where it is.
     fn together(&self, orders: &[Order]) -> Vec<Together> {
+        // What another recipe draws on, and what several orders of one recipe draw on in it.
         let is_drawn = |need: &Need| {
-            orders
-                .get(need.order)
-                .and_then(|order| order.recipe.part(need.part))
-                .is_some_and(|part| part.foreign.is_some())
+            let recipe = orders.get(need.order).map(|order| &order.recipe);
+            recipe.is_some_and(|recipe| {
+                recipe.part(need.part).is_some_and(|part| part.foreign.is_some()) || slack::is_inner(recipe, need.part)
+            })
         };
         let mut all: Vec<Together> = Vec::new();
         for written in &self.parts {
@@ -145,13 +156,94 @@ impl<'a> Needs<'a> {
             if needs.len() < 2 || !needs.iter().any(is_drawn) {
                 continue;
             }
-            let of: Vec<usize> = needs.iter().map(|need| need.order).collect();
-            match all.iter_mut().find(|known| known.recipe == written.0 && known.orders == of) {
-                Some(known) => known.parts.push(written.1),
-                None => all.push(Together { recipe: written.0, orders: of, parts: vec![written.1] }),
+            for of in self.at_one_time(*written, orders) {
+                match all.iter_mut().find(|known| known.recipe == written.0 && known.orders == of) {
+                    Some(known) => known.parts.push(written.1),
+                    None => all.push(Together { recipe: written.0, orders: of, parts: vec![written.1] }),
+                }
             }
         }
         self.inner_first(all, orders)
+    }
+
+    /// The orders that need a part, put together as far as it can be made at one time for them: when they are wanted lies no
+    /// further apart than what is made of the part may wait on its way. Orders that it cannot be made together for make it by
+    /// themselves.
+    fn at_one_time(&self, written: Written, orders: &[Order]) -> Vec<Vec<usize>> {
+        // A preferment is made with what it is taken out of.
+        let of = self.root(written);
+        let mut wanted: Vec<(usize, Option<i64>, Option<i64>)> = Vec::new();
+        for need in self.of_part(written) {
+            let Some(order) = orders.get(need.order) else { continue };
+            let part =
+                self.of_part(of).iter().find(|other| other.order == need.order).map_or(need.part, |other| other.part);
+            let room = slack::after(&order.recipe, &Alive::of(&order.recipe), part);
+            wanted.push((need.order, order.ready.map(minute), room));
+        }
+        // Without a time of its own an order is wanted with the others.
+        let mut by_time: Vec<(usize, Option<i64>, Option<i64>)> = wanted.clone();
+        by_time.sort_by_key(|(order, ready, _)| (*ready, *order));
+        let mut groups: Vec<(Option<i64>, Vec<usize>)> = Vec::new();
+        for (order, ready, room) in by_time {
+            // The first of a group is when it has to be made; the later ones wait for the rest of the time.
+            let fits = |first: Option<i64>| match (first, ready, room) {
+                (Some(first), Some(ready), Some(room)) => ready - first <= room,
+                _ => true,
+            };
+            match groups.last_mut().filter(|(first, _)| fits(*first)) {
+                Some((first, group)) => {
+                    *first = first.or(ready);
+                    group.push(order);
+                }
+                None => groups.push((ready, vec![order])),
+            }
+        }
+        let several = groups.into_iter().map(|(_, group)| group).filter(|group| group.len() > 1);
+        let mut all: Vec<Vec<usize>> = several.filter(|group| self.is_worth_it(written, group, orders)).collect();
+        all.iter_mut().for_each(|group| group.sort_unstable());
+        all.sort();
+        all
+    }
+
+    /// Whether orders that are wanted at different times gain by one dough: it goes into fewer mixers than a dough for each. A
+    /// dough of several loads would wait for its last one.
+    fn is_worth_it(&self, written: Written, group: &[usize], orders: &[Order]) -> bool {
+        let ready = |at: &usize| orders.get(*at).and_then(|order| order.ready).map(minute);
+        if group.iter().all(|at| ready(at) == group.first().and_then(ready)) {
+            return true;
+        }
+        let (Some(recipe), Some(order)) = (self.recipes.get(written.0), group.first().and_then(|at| orders.get(*at)))
+        else {
+            return true;
+        };
+        let steps = recipe.part(written.1).map_or(&[][..], |part| &part.steps);
+        let holds = steps.iter().find_map(|step| match order.recipe.kitchen.find(step.equipment.as_ref()?)?.holds? {
+            Capacity::Mass(most) => Some(most),
+            Capacity::Pieces(_) => None,
+        });
+        let Some(holds) = holds else { return true };
+        let each = self.of_part(written).iter().filter(|need| group.contains(&need.order));
+        let masses: Vec<Mass> =
+            each.filter_map(|need| orders.get(need.order)?.made().part(need.part)?.goes_in).collect();
+        let loads = |mass: Mass| mass.ratio(holds).map(Number::ceil).unwrap_or(Number::ONE);
+        let apart = masses.iter().map(|mass| loads(*mass)).try_fold(Number::ZERO, Number::plus);
+        match (Mass::sum(masses.iter().copied()), apart) {
+            (Ok(all), Ok(apart)) => loads(all) < apart,
+            _ => true,
+        }
+    }
+
+    /// The part that a preferment is in the end taken out of; any other part itself.
+    fn root(&self, written: Written) -> Written {
+        let Some(recipe) = self.recipes.get(written.0) else { return written };
+        let mut part = written.1;
+        for _ in 0..recipe.parts.len() {
+            match recipe.part(part).and_then(|part| part.from) {
+                Some(from) => part = from,
+                None => break,
+            }
+        }
+        (written.0, part)
     }
 
     /// Before what draws on it; where nothing forbids it, in the order in which it appears.
@@ -222,6 +314,7 @@ impl<'a> Needs<'a> {
             ready: own.and_then(|order| order.ready),
             made_for: Vec::new(),
             orders: group.orders.clone(),
+            from_store: Vec::new(),
         })
     }
 
@@ -231,7 +324,7 @@ impl<'a> Needs<'a> {
         let Some(place) = self.recipes.iter().position(|known| known.is_same(origin)) else { return Ok(None) };
         let mut sum: Option<SolvedPart> = None;
         for need in self.of_part((place, there)).iter().filter(|need| of.contains(&need.order)) {
-            let Some(solved) = orders.get(need.order).and_then(|order| order.formula.part(need.part)) else { continue };
+            let Some(solved) = orders.get(need.order).and_then(|order| order.made().part(need.part)) else { continue };
             sum = Some(match sum {
                 Some(sum) => sum.plus(solved)?,
                 None => solved.clone(),

@@ -41,6 +41,11 @@ impl Impossible {
         Impossible { why: why.into(), help: None }
     }
 
+    /// Why not, and what to do instead.
+    pub(super) fn told(why: impl Into<String>, help: impl Into<String>) -> Impossible {
+        Impossible::new(why).help(help)
+    }
+
     fn help(self, help: impl Into<String>) -> Impossible {
         Impossible { help: Some(help.into()), ..self }
     }
@@ -132,8 +137,9 @@ impl Written<'_> {
     /// Everything that must stay whole: the recipe's pieces and those of its parts.
     fn counts(&self) -> Vec<i64> {
         let own = self.recipe.parts().filter(|(_, part)| part.foreign.is_none());
-        let parts = own.filter_map(|(id, _)| self.formula.part(id)?.pieces);
+        let parts = own.filter_map(|(id, _)| self.formula.part(id));
         parts
+            .flat_map(|part| part.pieces.into_iter().chain(part.sorts.iter().copied()))
             .chain(self.formula.pieces)
             .filter_map(|count| count.value().to_whole())
             .filter(|count| *count > 0)

@@ -1,10 +1,11 @@
 //! What comes from the store, and what is left over: it is neither made nor bought, and what is taken leaves something.
 
 use crate::language::syntax::Key;
+use crate::make::order::Order;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
-use crate::model::recipe::{Recipe, Refers};
+use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 use jiff::civil::Date;
 
@@ -40,15 +41,39 @@ pub struct Left {
     pub part: String,
 }
 
-/// What the lines of a batch take from the store.
-pub fn taken(recipe: &Recipe, formula: &Formula) -> Vec<Taken> {
+/// What an order finds in the store of a part.
+pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -> Option<Taken> {
+    let recipe = &order.recipe;
+    let (origin, at) = recipe.origin(id)?;
+    let part = origin.part(at)?.name.to_string();
+    let made_for =
+        |(user, _): (PartId, usize)| order.formula.part(user).is_some_and(|part| part.is_made).then_some(user);
+    let into = recipe.users(id).find_map(made_for).and_then(|user| recipe.part(user));
+    Some(Taken {
+        of: (!origin.is_same(recipe)).then(|| origin.name.to_string()),
+        is_part: true,
+        mass: Some(mass),
+        natural: None,
+        made,
+        into: into.map_or_else(|| part.clone(), |into| into.name.to_string()),
+        what: part,
+    })
+}
+
+/// What the lines of a batch take from the store, and of parts which.
+pub fn taken(recipe: &Recipe, formula: &Formula) -> Vec<(PartId, Taken)> {
     let mut all = Vec::new();
     for (_, part, line, amount) in made_lines(recipe, formula).filter(|(_, _, line, _)| line.from_store) {
         let origin = match line.refers {
             Refers::Part(id) => recipe.origin(id).map(|(origin, _)| origin),
             Refers::Pantry(_) => None,
         };
-        all.push(Taken {
+        let id = match line.refers {
+            Refers::Part(id) => id,
+            // No part has this number.
+            Refers::Pantry(_) => PartId(usize::MAX),
+        };
+        let taken = Taken {
             what: line.name.to_string(),
             of: origin.filter(|origin| !origin.is_same(recipe)).map(|origin| origin.name.to_string()),
             is_part: matches!(line.refers, Refers::Part(_)),
@@ -56,7 +81,8 @@ pub fn taken(recipe: &Recipe, formula: &Formula) -> Vec<Taken> {
             natural: amount.natural,
             made: None,
             into: part.name.to_string(),
-        });
+        };
+        all.push((id, taken));
     }
     all
 }

@@ -4,7 +4,7 @@
 //! once for all of them, in a batch of its own (`share`).
 
 use crate::make::batch::{Batch, BatchPart, MadeFor};
-use crate::make::order::Order;
+use crate::make::order::{InStore, Order};
 use crate::make::share;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
@@ -30,6 +30,7 @@ impl Work {
     pub fn of(orders: Vec<Order>) -> Result<Work, Overflow> {
         let share::Shared { batches, by_order } = share::share(&orders)?;
         let mut work = Work { orders, batches, by_order };
+        work.note_store();
         work.note_takers()?;
         Ok(work)
     }
@@ -71,6 +72,28 @@ impl Work {
         ends
     }
 
+    /// Notes on every batch what comes from the store. What an order found there stands on its own batch, or where it is made.
+    fn note_store(&mut self) {
+        let orders = &self.orders;
+        let mut noted: Vec<usize> = Vec::new();
+        for at in (0..self.batches.len()).rev() {
+            let Some(batch) = self.batches.get_mut(at) else { continue };
+            let nothing = InStore::default();
+            let found: Vec<(&Order, InStore)> = batch
+                .orders
+                .iter()
+                .filter_map(|number| Some((*number, orders.get(*number)?)))
+                .map(|(number, order)| {
+                    let is_new = !noted.contains(&number);
+                    noted.push(number);
+                    (order, if is_new { order.in_store.clone() } else { nothing.clone() })
+                })
+                .collect();
+            let found: Vec<(&Order, &InStore)> = found.iter().map(|(order, store)| (*order, store)).collect();
+            batch.note_store(&found);
+        }
+    }
+
     /// Notes on every batch that others draw on who takes how much of it.
     fn note_takers(&mut self) -> Result<(), Overflow> {
         // The first order counts: who comes first in the day stands first.
@@ -90,7 +113,7 @@ impl Work {
             for part in order.finals() {
                 let Some(from) = self.made_for_order(number, part) else { continue };
                 let is_shared = self.batches.get(from.batch).is_some_and(|batch| batch.orders.len() > 1);
-                let mass = order.formula.part(part).and_then(|part| part.makes);
+                let mass = order.made().part(part).and_then(|part| part.makes);
                 if let (true, Some(mass)) = (is_shared, mass) {
                     self.note(&mut taken, number, from, order.recipe.name.to_string(), mass)?;
                 }

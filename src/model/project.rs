@@ -2,7 +2,8 @@
 //!
 //! The loader fills this in; from here on nothing touches a disk.
 
-use crate::language::syntax::Tree;
+use crate::language::syntax::{Name, Tree};
+use crate::measure::value::Value;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
 use std::collections::HashMap;
@@ -24,6 +25,7 @@ pub struct Project {
     pub sources: Sources,
     files: HashMap<SourceId, File>,
     links: HashMap<Span, SourceId>,
+    stocks: HashMap<Span, Vec<(Name, Value)>>,
 }
 
 impl Project {
@@ -35,6 +37,16 @@ impl Project {
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
         self.links.insert(place, target);
+    }
+
+    /// Binds the path of a list of what there is to what stands on it.
+    pub fn put_stock(&mut self, place: Span, stock: Vec<(Name, Value)>) {
+        self.stocks.insert(place, stock);
+    }
+
+    /// What stands on the list that a path leads to; nothing where it leads nowhere, which was reported.
+    pub fn stock(&self, place: Span) -> &[(Name, Value)] {
+        self.stocks.get(&place).map_or(&[], Vec::as_slice)
     }
 
     /// The file of that text.

@@ -175,6 +175,18 @@ pub struct Divide {
     pub span: Span,
 }
 
+/// `24 x 450 g small`, where a part is divided into pieces of several sizes. Its [`Divide`] holds all pieces together, at what
+/// one weighs on average.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sort {
+    /// What they are called.
+    pub name: Name,
+    /// How many pieces.
+    pub count: Count,
+    /// What one weighs before baking.
+    pub each: Mass,
+}
+
 /// `makes 1.1 kg, loss 23 %`
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct MakesMass {
@@ -282,8 +294,12 @@ pub struct Part {
     pub base: Option<(Base, Option<Span>)>,
     /// Amounts are for one piece of the recipe.
     pub per_piece: bool,
+    /// Of which sort that piece is, if it is `per SORT`.
+    pub sort: Option<Name>,
     /// Pieces made of it.
     pub divide: Option<Divide>,
+    /// The sorts of those pieces, where there are several sizes.
+    pub sorts: Vec<Sort>,
     /// The mass that comes out.
     pub makes: Option<MakesMass>,
     /// How long it keeps.
@@ -447,6 +463,11 @@ impl Recipe {
     /// All parts with their numbers.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
         (0..).map(PartId).zip(&self.parts)
+    }
+
+    /// The sort of that name, in the part that is divided into it.
+    pub fn sort(&self, name: &Name) -> Option<&Sort> {
+        self.parts.iter().flat_map(|part| &part.sorts).find(|sort| sort.name.same(name))
     }
 
     /// The part of that name.

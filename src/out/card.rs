@@ -196,8 +196,7 @@ fn part_facts(part: &PartCard) -> Vec<String> {
     let lost = |lost: &Option<Shown>| lost.as_ref().map_or_else(String::new, |lost| format!(", {lost} lost"));
     let mut facts = Vec::new();
     if let Some(divide) = &part.divide {
-        let pieces = show::count_of(divide.pieces);
-        facts.push(format!("divide {pieces} × {}{}", divide.each_shown, lost(&divide.lost)));
+        facts.push(format!("divide {}{}", divide.shown(), lost(&divide.lost)));
     }
     facts.extend(part.makes.as_ref().map(|makes| format!("makes {}{}", makes.shown, lost(&makes.lost))));
     if !part.hydration_shown.is_empty() {

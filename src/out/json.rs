@@ -102,7 +102,7 @@ struct WirePart<'a> {
     water_shown: Option<&'a str>,
     from: Option<&'a str>,
     lines: Vec<WireLine<'a>>,
-    divide: Option<WireDivide>,
+    divide: Option<WireDivide<'a>>,
     makes: Option<WirePartMakes>,
     balance: Option<WireBalance>,
     keeps: Option<String>,
@@ -146,12 +146,21 @@ struct WireLeaves<'a> {
 }
 
 #[derive(Serialize)]
-struct WireDivide {
+struct WireDivide<'a> {
     pieces: Figure,
     each_g: Figure,
     needs_g: Figure,
     loss_percent: Option<Figure>,
     actual_loss_percent: Option<Figure>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    sorts: Vec<WireSort<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireSort<'a> {
+    sort: &'a str,
+    pieces: Figure,
+    each_g: Figure,
 }
 
 #[derive(Serialize)]
@@ -330,13 +339,18 @@ fn line(line: &LineCard) -> WireLine<'_> {
     }
 }
 
-fn divide(divide: &DivideCard) -> WireDivide {
+fn divide(divide: &DivideCard) -> WireDivide<'_> {
     WireDivide {
         pieces: Figure(divide.pieces),
         each_g: grams(divide.each),
         needs_g: grams(divide.needs),
         loss_percent: divide.stated_loss.and_then(percent),
         actual_loss_percent: divide.actual_loss.and_then(percent),
+        sorts: divide
+            .sorts
+            .iter()
+            .map(|sort| WireSort { sort: &sort.name, pieces: Figure(sort.pieces), each_g: grams(sort.each) })
+            .collect(),
     }
 }
 

@@ -56,8 +56,10 @@ pub struct SolvedPart {
     pub makes: Option<Mass>,
     /// The pieces it is divided into.
     pub pieces: Option<Count>,
-    /// What one of them weighs.
+    /// What one of them weighs; `None` where there are several sorts.
     pub each: Option<Mass>,
+    /// How many pieces of each sort, in the order of [`crate::model::recipe::Part::sorts`].
+    pub sorts: Vec<Count>,
     /// What `divide` or `makes` needs to come out: pieces times their weight, or the mass said.
     pub needs: Option<Mass>,
     /// What is really lost between going in and coming out.
@@ -133,11 +135,19 @@ impl Formula {
     /// When the sum leaves the range of exact numbers.
     pub fn per_piece(&self, recipe: &Recipe, id: PartId) -> Result<Option<Mass>, Overflow> {
         let is_by_piece = recipe.part(id).is_some_and(|part| part.per_piece);
-        match (self.part(id).and_then(|part| part.stays), self.pieces) {
+        match (self.part(id).and_then(|part| part.stays), recipe.part(id).and_then(|part| self.pieces_for(part, id))) {
             (Some(mass), Some(pieces)) if is_by_piece && pieces.value().is_positive() => {
                 mass.over(pieces.value()).map(Some)
             }
             _ => Ok(None),
+        }
+    }
+
+    /// The pieces that a part by the piece is made for: the recipe's, or those of its sort.
+    pub fn pieces_for(&self, part: &Part, id: PartId) -> Option<Count> {
+        match part.sort {
+            Some(_) => self.part(id)?.pieces,
+            None => self.pieces,
         }
     }
 
@@ -158,6 +168,9 @@ impl Formula {
             part.needs = mass(part.needs)?;
             part.extra = mass(part.extra)?;
             part.pieces = count(part.pieces)?;
+            for sort in &mut part.sorts {
+                *sort = sort.times(factor)?;
+            }
             part.balance = part.balance.times(factor)?;
             part.composition = part.composition.times(factor)?;
             part.comes_out = part.comes_out.times(factor)?;

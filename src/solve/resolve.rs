@@ -12,6 +12,7 @@ mod pans;
 mod part_use;
 mod parts;
 mod said;
+mod sorts;
 mod steps;
 
 pub use agree::{Agreement, compare, disagreement, weigh};

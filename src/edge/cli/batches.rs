@@ -8,6 +8,7 @@ use crate::check::{check_file, work_out};
 use crate::figures::card::{Card, DayHead, of_batch};
 use crate::language::syntax::FileKind;
 use crate::make::day::{self, NotToOrder};
+use crate::make::have::There;
 use crate::make::order::Order;
 use crate::make::size::{Impossible, Size};
 use crate::make::work::Work;
@@ -29,6 +30,8 @@ pub(super) struct Made {
     pub titles: Vec<String>,
     /// The kitchen of each recipe and day.
     pub kitchens: Vec<Arc<Kitchen>>,
+    /// What the days say there is.
+    pub stock: Vec<There>,
 }
 
 impl Made {
@@ -95,15 +98,18 @@ pub(super) fn gather(
             scaling.selection(project, *source).map_err(|why| said(&why))?;
         }
         read.iter().flat_map(|day| &day.orders).for_each(|order| note(order.recipe));
+        read.iter().flat_map(|day| &day.store).for_each(|there| note(there.recipe));
         days.push(read);
     }
     check(project, &files, output).map_err(Refused::Said)?;
-    let mut made = Made { work: Work::default(), day: None, titles: Vec::new(), kitchens: Vec::new() };
+    let mut made =
+        Made { work: Work::default(), day: None, titles: Vec::new(), kitchens: Vec::new(), stock: Vec::new() };
     let mut orders = Vec::new();
     for (source, day) in sources.iter().zip(&days) {
         if let Some(day) = day {
             made.titles.push(day.name.to_string());
             made.kitchens.push(Arc::clone(&day.kitchen));
+            made.stock.extend(day.stocks.iter().flat_map(|place| project.stock(*place)).cloned());
             let work = |line: &crate::solve::resolve::day::DayOrder| {
                 work_out(project, line.recipe, &line.selection, &mut Vec::new())
             };

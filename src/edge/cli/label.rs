@@ -48,9 +48,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let wanted = label::Wanted { law, bake_loss, quantities: arguments.quantity.clone() };
     arguments.figures.run(
         output,
-        |batch| label::of(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
-        out::label::page,
+        |batch| label::all(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
+        |labels| {
+            let pages: Result<Vec<_>, _> = labels.iter().map(out::label::page).collect();
+            pages.map(|pages| pages.into_iter().flatten().collect())
+        },
         |_| Vec::new(),
-        out::label::json,
+        |all| out::label::json(&all.concat()),
     )
 }

@@ -6,8 +6,14 @@ use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
-use crate::edge::loader::Loader;
-use crate::figures::list;
+use crate::edge::loader::{self, Loader};
+use crate::figures::list::{self, List};
+use crate::language::parse::nearest;
+use crate::language::syntax::Name;
+use crate::make::have::There;
+use crate::make::stock;
+use crate::measure::show::Units;
+use crate::model::larder::is_called;
 use crate::out;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -20,6 +26,10 @@ pub(super) struct Arguments {
     files: Vec<PathBuf>,
     #[command(flatten)]
     scaling: Scaling,
+    /// A file of what there is, lines like `strong white flour .... 2 kg`; only what is lacking is bought, and what `--have` says
+    /// goes before it
+    #[arg(long, value_name = "FILE")]
+    from: Option<PathBuf>,
     #[command(flatten)]
     printing: Printing,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
@@ -46,8 +56,12 @@ enum Format {
     Json,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match made(arguments, output) {
+pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
+    let there_is = match there_is(arguments) {
+        Ok(there_is) => there_is,
+        Err(why) => return complain(output, &why),
+    };
+    match made(arguments, &there_is, output) {
         Ok(Made::Text(text)) => arguments.delivery.deliver(&text, output),
         Ok(Made::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
         Err(outcome) => outcome,
@@ -60,13 +74,32 @@ enum Made {
     Pdf(Result<out::pdf::Pdf, out::pdf::NoPdf>),
 }
 
-fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
+/// What there is: what was said, and the lines of a file that say something else.
+fn there_is(arguments: &mut Arguments) -> Result<ThereIs, String> {
+    let said = arguments.scaling.take_have()?;
+    let of_file = match &arguments.from {
+        Some(path) => {
+            let text = loader::read_text(path).map_err(|error| error.to_string())?;
+            stock::read(&text).map_err(|why| format!("{}, {why}", path.display()))?
+        }
+        None => Vec::new(),
+    };
+    Ok(ThereIs { said, of_file })
+}
+
+/// What there is, by who says so.
+struct ThereIs {
+    said: Vec<There>,
+    of_file: Vec<There>,
+}
+
+fn made(arguments: &Arguments, there_is: &ThereIs, output: &Output) -> Result<Made, Outcome> {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(output, &why))?;
     if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
         return Err(complain(
             output,
-            "--pieces, --total, --base, --have and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made",
+            "--pieces, --total, --base and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made",
         ));
     }
     let mut loader = Loader::new();
@@ -80,6 +113,7 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
     let day = made.day;
     let list = list::of(&cards, arguments.scaling.units())
         .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
+    let list = less(list, there_is, &made.stock, arguments.scaling.units()).map_err(|why| complain(output, &why))?;
     let text = match format {
         Format::Text => {
             let style = arguments.delivery.style(output);
@@ -100,4 +134,19 @@ fn made(arguments: &Arguments, output: &Output) -> Result<Made, Outcome> {
         Format::Json => out::list::json(&list).map_err(|error| complain(output, &error.to_string()))?,
     };
     Ok(Made::Text(text))
+}
+
+/// The list less what there is: as the days say it, over that the file, and over that what was said.
+fn less(list: List, there_is: &ThereIs, of_days: &[There], units: Units) -> Result<List, String> {
+    if let Some((name, _)) = there_is.said.iter().find(|(name, _)| !list.holds(&name.key)) {
+        let near = nearest(name.key.as_str(), list.names());
+        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
+        return Err(format!("--have {name}: nothing of that name is to be bought{near}"));
+    }
+    let over = |below: &[There], above: &[There]| -> Vec<There> {
+        let is_said = |name: &Name| above.iter().any(|(other, _)| is_called(&name.key, &other.key));
+        below.iter().filter(|(name, _)| !is_said(name)).chain(above).cloned().collect()
+    };
+    let all = over(&over(of_days, &there_is.of_file), &there_is.said);
+    list.less(&all, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))
 }

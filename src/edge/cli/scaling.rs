@@ -32,7 +32,7 @@ pub(super) struct Scaling {
     #[arg(long, value_name = "MASS", group = "scale")]
     base: Option<String>,
     /// Make as much as can be made of this, for example `strong white flour=2 kg` or `egg=17`; may be given several times
-    #[arg(long, value_name = "NAME=AMOUNT", group = "scale")]
+    #[arg(long, value_name = "NAME=AMOUNT")]
     have: Vec<String>,
     /// What there is in all, from `miche stock`; of it counts what the recipe takes
     #[arg(skip)]
@@ -71,6 +71,10 @@ impl Scaling {
     /// # Errors
     /// A sentence that says which option cannot be read.
     pub(super) fn size(&self) -> Result<Size, String> {
+        let other = [&self.pieces, &self.times, &self.total, &self.base].iter().any(|option| option.is_some());
+        if !self.have.is_empty() && other {
+            return Err("--have finds the size of the batch itself; leave the other size away".to_owned());
+        }
         if !self.stock.is_empty() {
             return Ok(Size::Stock(self.stock.clone()));
         }
@@ -93,6 +97,14 @@ impl Scaling {
         }
         let all: Result<Vec<There>, String> = self.have.iter().map(|text| there(text)).collect();
         all.map(Size::Have)
+    }
+
+    /// What `--have` says there is, taken out of what says the size: a list takes it off what is to be bought.
+    ///
+    /// # Errors
+    /// A sentence that says which cannot be read.
+    pub(super) fn take_have(&mut self) -> Result<Vec<There>, String> {
+        std::mem::take(&mut self.have).iter().map(|text| there(text)).collect()
     }
 
     /// Whether a choice was asked for.

@@ -7,7 +7,7 @@ use crate::text::source::{SourceId, Span};
 /// The place of each path that leads somewhere, without its quotation marks, and where it leads.
 pub(super) fn links(view: &View) -> Vec<(Span, SourceId)> {
     let paths = view.tree().lines.iter().filter_map(|line| match &line.content {
-        Content::Use(path) | Content::Make { path, .. } => Some(path.span),
+        Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. } => Some(path.span),
         _ => None,
     });
     paths.filter_map(|span| Some((unquoted(view, span), view.project.target(span)?))).collect()

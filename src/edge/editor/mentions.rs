@@ -96,8 +96,17 @@ impl Finder<'_> {
             Content::Equipment { name, .. } if kind == FileKind::Kitchen => {
                 self.add(name.span, Thing::Equipment(source, name.key.clone()), true);
             }
-            Content::Make { path, clauses, .. } => {
+            Content::Store { path, part, .. } => {
                 self.file(path.span);
+                if let (Some(target), Some(part)) = (self.project.target(path.span), part) {
+                    self.add(part.span, Thing::Part(target, part.key.clone()), false);
+                }
+            }
+            Content::Make { path, clauses, part, .. } => {
+                self.file(path.span);
+                if let (Some(target), Some(part)) = (self.project.target(path.span), part) {
+                    self.add(part.span, Thing::Part(target, part.key.clone()), false);
+                }
                 let Some(target) = self.project.target(path.span) else { return };
                 for clause in clauses {
                     let MakeClause::Choose(first, second) = &clause.value else { continue };

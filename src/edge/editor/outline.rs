@@ -1,7 +1,7 @@
 //! The outline of a file: its parts with their ingredients and steps, its blocks, its orders.
 
 use super::view::View;
-use crate::language::syntax::{Content, FileKind};
+use crate::language::syntax::{Content, FileKind, WantedAmount};
 use crate::text::source::Span;
 
 /// What an entry is; the editor shows a picture for it.
@@ -71,8 +71,15 @@ pub(super) fn outline(view: &View) -> Vec<Entry> {
             Content::Equipment { name, count, .. } if tree.kind == FileKind::Kitchen => {
                 put(&mut top, entry(&name.text, &format!("x {}", count.value), EntryKind::Equipment, name.span));
             }
-            Content::Make { quantity, path, .. } => {
-                put(&mut top, entry(&path.value, view.slice(quantity.span), EntryKind::Order, path.span));
+            Content::Make { wanted, path, .. } => {
+                let wanted = match wanted {
+                    WantedAmount::Quantity(quantity) => view.slice(quantity.span).to_owned(),
+                    WantedAmount::Sorts(sorts) => {
+                        let each = sorts.iter().map(|(count, sort)| format!("{} {sort}", view.slice(count.span)));
+                        each.collect::<Vec<String>>().join(" and ")
+                    }
+                };
+                put(&mut top, entry(&path.value, &wanted, EntryKind::Order, path.span));
             }
             Content::Prose(_) | Content::Until(_) => {
                 if let Some(last) = top.last_mut().and_then(|part| part.inside.last_mut()) {

@@ -94,6 +94,7 @@ fn in_line(view: &View, line: &Line, found: &mut Vec<(Span, Token)>) {
                     | Content::Contains(_)
                     | Content::Is(_)
                     | Content::Use(_)
+                    | Content::Stock(_)
             );
             if !titled {
                 numbers(view, Span { start: word.end, ..line.said }, found);

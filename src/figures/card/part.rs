@@ -4,6 +4,7 @@ use crate::language::prose::Prose;
 use crate::make::store::Taken;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
@@ -193,6 +194,8 @@ pub struct DivideCard {
     pub each: Mass,
     /// As printed.
     pub each_shown: Shown,
+    /// The sorts, where there are several sizes; `each` is then what one weighs on average.
+    pub sorts: Vec<SortCard>,
     /// Pieces times their weight.
     pub needs: Mass,
     /// The loss that was stated.
@@ -201,6 +204,33 @@ pub struct DivideCard {
     pub actual_loss: Option<Proportion>,
     /// As printed; nothing where nothing is lost.
     pub lost: Option<Shown>,
+}
+
+/// Pieces of one size.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SortCard {
+    /// What they are called.
+    pub name: String,
+    /// How many.
+    pub pieces: Number,
+    /// What one weighs.
+    pub each: Mass,
+    /// As printed.
+    pub each_shown: Shown,
+}
+
+impl DivideCard {
+    /// As printed: `60 × 720 g`, or every sort by itself.
+    pub fn shown(&self) -> String {
+        if self.sorts.is_empty() {
+            return format!("{} × {}", show::count_of(self.pieces), self.each_shown);
+        }
+        let sorts = self
+            .sorts
+            .iter()
+            .map(|sort| format!("{} × {} {}", show::count_of(sort.pieces), sort.each_shown, sort.name));
+        show::list(&sorts.collect::<Vec<String>>())
+    }
 }
 
 /// What comes out of a part.

@@ -52,7 +52,7 @@ impl Maker<'_> {
                 station: self.recipe.station_of(id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
-                prose: self.prose(part, step, &of_step),
+                prose: self.prose((part, solved), step, &of_step),
                 cue: mere_prose(&step.cue, self.units),
             });
         }
@@ -140,7 +140,7 @@ impl Maker<'_> {
         Ok(list.into_iter().map(|(_, one)| one).collect())
     }
 
-    fn prose(&self, part: &Part, step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
+    fn prose(&self, part: (&Part, &SolvedPart), step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
         let mut prose = Prose::default();
         for (at, words) in step.words.iter().enumerate() {
             match words {
@@ -155,7 +155,13 @@ impl Maker<'_> {
         prose
     }
 
-    fn insert(&self, part: &Part, name: &str, drawn: Option<(&Draw, &Shown)>, capital: bool) -> Insert {
+    fn insert(
+        &self,
+        (part, solved): (&Part, &SolvedPart),
+        name: &str,
+        drawn: Option<(&Draw, &Shown)>,
+        capital: bool,
+    ) -> Insert {
         let Some((draw, total)) = drawn else {
             return Insert::Amount { before: "", amount: Shown::default(), of: "", ingredient: name.to_owned() };
         };
@@ -167,7 +173,7 @@ impl Maker<'_> {
         };
         // In a part by the piece the figure that the hands need is that of one piece.
         if part.per_piece
-            && let Some(each) = self.for_one(part, draw)
+            && let Some(each) = self.for_one((part, solved), draw)
         {
             return Insert::Each { amount: each, ingredient: name.to_owned() };
         }
@@ -176,8 +182,8 @@ impl Maker<'_> {
     }
 
     /// What one piece takes, as printed.
-    fn for_one(&self, part: &Part, draw: &Draw) -> Option<Shown> {
-        let pieces = self.formula.pieces?.value();
+    fn for_one(&self, (part, solved): (&Part, &SolvedPart), draw: &Draw) -> Option<Shown> {
+        let pieces = if part.sort.is_some() { solved.pieces } else { self.formula.pieces }?.value();
         let Target::Line(at) = draw.target else { return None };
         let line = part.lines.get(at)?;
         if let (crate::model::recipe::Refers::Part(_), crate::model::recipe::LineAmount::Said(said)) =

@@ -1,8 +1,8 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
 use super::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons,
-    texts,
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
+    SortCard, spoons, texts,
 };
 use crate::figures::sums::mixing::Today;
 use crate::language::syntax::TextKind;
@@ -322,13 +322,29 @@ impl Maker<'_> {
     }
 
     fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
-        let (Some(divide), Some(pieces), Some(each)) = (part.divide, solved.pieces, solved.each) else {
-            return Ok(None);
+        let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
+        let mut sorts = Vec::with_capacity(part.sorts.len());
+        for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
+            sorts.push(SortCard {
+                name: sort.name.to_string(),
+                pieces: count.value(),
+                each: sort.each,
+                each_shown: self.as_said(sort.each)?,
+            });
+        }
+        let each = match solved.each {
+            Some(each) => each,
+            // On average, as far as there are pieces.
+            None => match solved.needs.filter(|_| pieces.value().is_positive()) {
+                Some(needs) => needs.over(pieces.value())?,
+                None => divide.each,
+            },
         };
         Ok(Some(DivideCard {
             pieces: pieces.value(),
             each,
             each_shown: self.as_said(each)?,
+            sorts,
             needs: each.times(pieces.value())?,
             stated_loss: divide.loss,
             actual_loss: solved.loss,

@@ -3,7 +3,9 @@
 use super::numbers::{self, quantity_of};
 use super::reader::{Reader, string};
 use super::{Rule, stray};
-use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity};
+use crate::language::syntax::{
+    Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity, StoreClause, WantedAmount,
+};
 use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
@@ -62,6 +64,8 @@ pub(super) fn build<'t>(
         }
         Rule::ready_line => Some(Content::Ready(moment(reader, pairs.next()?)?)),
         Rule::make_line => make(reader, pairs),
+        Rule::store_line => store(reader, pairs),
+        Rule::stock_line => Some(Content::Stock(string(reader, pairs.next()?))),
         _ => None,
     }
 }
@@ -261,8 +265,21 @@ fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Date> {
 }
 
 fn make<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
-    let quantity = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count]);
-    let path = string(reader, pairs.next()?);
+    let asked = pairs.next()?;
+    let wanted = if asked.as_rule() == Rule::sorts {
+        let mut sorts = Vec::new();
+        for pair in asked.into_inner() {
+            let mut inner = pair.into_inner();
+            let count = numbers::number(reader, inner.next()?);
+            let name = reader.name(&inner.next()?);
+            sorts.push((count, name));
+        }
+        let read = sorts.into_iter().map(|(count, name)| Some((count?, name)));
+        read.collect::<Option<Vec<_>>>().map(WantedAmount::Sorts)
+    } else {
+        quantity_of(reader, asked, &[Dimension::Mass, Dimension::Count]).map(WantedAmount::Quantity)
+    };
+    let (part, path) = part_and_path(reader, &mut pairs)?;
     let mut clauses = Vec::new();
     for pair in pairs {
         let span = reader.span(&pair);
@@ -270,7 +287,54 @@ fn make<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t
         let clause = make_clause(reader, inner).unwrap_or(MakeClause::Broken);
         clauses.push(Spanned::new(clause, span));
     }
-    Some(Content::Make { quantity: quantity?, path, clauses })
+    Some(Content::Make { wanted: wanted?, part, path, clauses })
+}
+
+/// `jam of "doughnuts.miche"`, or the file alone.
+fn part_and_path<'t>(
+    reader: &mut Reader<'t, '_>,
+    pairs: &mut impl Iterator<Item = Pair<'t, Rule>>,
+) -> Option<(Option<Name>, Spanned<String>)> {
+    let first = pairs.next()?;
+    if first.as_rule() != Rule::part_of {
+        return Some((None, string(reader, first)));
+    }
+    let part = reader.name(&first);
+    Some((Some(part), string(reader, pairs.next()?)))
+}
+
+fn store<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+    let quantity = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count]);
+    let (part, path) = part_and_path(reader, &mut pairs)?;
+    let mut clauses = Vec::new();
+    for pair in pairs {
+        let span = reader.span(&pair);
+        let Some(inner) = pair.into_inner().next() else { continue };
+        let clause = store_clause(reader, inner).unwrap_or(StoreClause::Broken);
+        clauses.push(Spanned::new(clause, span));
+    }
+    Some(Content::Store { quantity: quantity?, part, path, clauses })
+}
+
+fn store_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<StoreClause> {
+    let rule = pair.as_rule();
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::chosen => {
+            let first = reader.name(&inner.next()?);
+            StoreClause::Choose(first, inner.next().map(|pair| reader.name(&pair)))
+        }
+        Rule::made_on => {
+            let written = inner.next()?;
+            let span = reader.span(&written);
+            StoreClause::Made(Spanned::new(date(reader, written)?, span))
+        }
+        _ => {
+            stray::unknown_clause(reader, span, &["made DATE", "choose OPTION"]);
+            StoreClause::Broken
+        }
+    })
 }
 
 fn make_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<MakeClause> {

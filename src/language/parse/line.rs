@@ -5,7 +5,7 @@ use super::reader::{Reader, string};
 use super::{Rule, block, prose, stray};
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf, Quantity,
-    StepClause, StepKind, StepLine, TextKind, WrittenPan,
+    SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
 };
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
@@ -66,12 +66,22 @@ pub(super) fn build<'t>(
             };
             Some(Content::Percent(Spanned::new(of, span)))
         }
-        Rule::per_piece_line => Some(Content::PerPiece),
+        Rule::per_piece_line => {
+            let of = pairs.next()?;
+            Some(Content::PerPiece((of.as_rule() == Rule::sort_name).then(|| reader.name(&of))))
+        }
         Rule::divide_line => {
-            let count = numbers::number(reader, pairs.next()?);
-            let each = chain_of(reader, pairs.next()?, &[Dimension::Mass]);
-            let loss = loss(reader, pairs);
-            Some(Content::Divide { count: count?, each: each?, loss: loss? })
+            let (sized, losses): (Vec<_>, Vec<_>) = pairs.partition(|pair| pair.as_rule() == Rule::sized);
+            let mut sizes = Vec::with_capacity(sized.len());
+            for pair in sized {
+                let mut inner = pair.into_inner();
+                let count = numbers::number(reader, inner.next()?);
+                let each = chain_of(reader, inner.next()?, &[Dimension::Mass]);
+                let sort = inner.next().map(|pair| reader.name(&pair));
+                sizes.push(SizedPieces { count: count?, each: each?, sort });
+            }
+            let loss = loss(reader, losses.into_iter());
+            Some(Content::Divide { sizes, loss: loss? })
         }
         Rule::keeps_line => keeps(reader, pairs),
         Rule::spare_line => {

@@ -76,14 +76,14 @@ const LINES: &[KeyLine] = &[
         Rule::per_piece_line,
         &[(Recipe, &["per"])],
         "`per`",
-        "`per piece`",
+        "`per piece`, or `per small` for the pieces of one sort",
         &[(Place::Part, "per piece", "amounts are for one piece")],
     ),
     line(
         Rule::divide_line,
         &[(Recipe, &["divide"])],
         "`divide`",
-        "`divide 24 x 78 g`, with `, loss 1.5 %` behind it where some is lost",
+        "`divide 24 x 78 g` or `divide 24 x 450 g small and 36 x 900 g large`, with `, loss 1.5 %` behind it where some is lost",
         &[(Place::Part, "divide ", "pieces made of this part")],
     ),
     line(
@@ -152,6 +152,20 @@ const LINES: &[KeyLine] = &[
         "`make`",
         "`make 48 of \"buns.miche\"`, with `, choose OPTION` or `, ready DATE TIME` behind it",
         &[(Place::Day, "make ", "an order")],
+    ),
+    line(
+        Rule::store_line,
+        &[(Day, &["store"])],
+        "`store`",
+        "`store 3.2 kg of jam of \"doughnuts.miche\"`, with `, made DATE` behind it",
+        &[(Place::Day, "store ", "what there is already of a part")],
+    ),
+    line(
+        Rule::stock_line,
+        &[(Day, &["stock"])],
+        "`stock`",
+        "`stock \"stock.txt\"`",
+        &[(Place::Day, "stock \"", "a list of what there is: only what is lacking is bought")],
     ),
     line(
         Rule::text_line,

@@ -1,7 +1,7 @@
 //! What the lines of kitchens, larders and days say.
 
-use super::{Name, Quantity};
-use crate::text::source::Span;
+use super::{Name, Quantity, WrittenNumber};
+use crate::text::source::{Span, Spanned};
 
 /// A figure of a larder block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -68,6 +68,26 @@ pub enum MakeClause {
     Choose(Name, Option<Name>),
     /// `ready 2026-12-05 13:00`
     Ready(Moment),
+    /// Something that was reported.
+    Broken,
+}
+
+/// How much a `make` line asks for.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum WantedAmount {
+    /// `40`, `4 kg`
+    Quantity(Quantity),
+    /// `30 small and 12 large`
+    Sorts(Vec<(WrittenNumber, Name)>),
+}
+
+/// What stands behind `store 3 kg of "…"`, after a comma.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum StoreClause {
+    /// `choose hand`, `choose mixing = hand`
+    Choose(Name, Option<Name>),
+    /// `made 2027-04-10`
+    Made(Spanned<jiff::civil::Date>),
     /// Something that was reported.
     Broken,
 }

@@ -2,8 +2,8 @@
 
 use super::{
     Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line,
-    MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term,
-    TextKind, WrittenNumber, WrittenPan,
+    MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, SizedPieces, StepClause, StepKind,
+    StepLine, StoreClause, Term, TextKind, WantedAmount, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -75,6 +75,7 @@ in_fields! {
     Term { number, unit },
     Quantity { terms, upper, span },
     WrittenPan { kind, measures, span },
+    SizedPieces { count, each, sort },
     IngredientLine { name, leader, amount, clauses },
     StepLine { name, kind, duration, clauses },
     Moment { span },
@@ -180,6 +181,31 @@ impl Spans for MakeClause {
     }
 }
 
+impl Spans for WantedAmount {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        match self {
+            WantedAmount::Quantity(quantity) => quantity.each_span(see),
+            WantedAmount::Sorts(sorts) => sorts.iter_mut().for_each(|(count, sort)| {
+                count.each_span(see);
+                sort.each_span(see);
+            }),
+        }
+    }
+}
+
+impl Spans for StoreClause {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        match self {
+            StoreClause::Choose(first, second) => {
+                first.each_span(see);
+                second.each_span(see);
+            }
+            StoreClause::Made(date) => date.span.each_span(see),
+            StoreClause::Broken => {}
+        }
+    }
+}
+
 impl Spans for Piece {
     fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
         match self {
@@ -234,7 +260,6 @@ impl Spans for Content {
             Content::Blank
             | Content::Comment
             | Content::Stray
-            | Content::PerPiece
             | Content::Open { .. }
             | Content::Flag(_)
             | Content::Source(_)
@@ -251,7 +276,8 @@ impl Spans for Content {
             Content::Makes { makes, loss, bake_loss, pan } => all!(see: makes, loss, bake_loss, pan),
             Content::Part { name, from } => all!(see: name, from),
             Content::Percent(of) => of.each_span(see),
-            Content::Divide { count, each, loss } => all!(see: count, each, loss),
+            Content::PerPiece(sort) => sort.each_span(see),
+            Content::Divide { sizes, loss } => all!(see: sizes, loss),
             Content::Keeps { time, how } => all!(see: time, how),
             Content::Spare(chain) | Content::DesiredTemperature(chain) => chain.each_span(see),
             Content::Ingredient(line) => line.each_span(see),
@@ -270,7 +296,9 @@ impl Spans for Content {
                 }
             }
             Content::Ready(moment) => moment.each_span(see),
-            Content::Make { quantity, path, clauses } => all!(see: quantity, path, clauses),
+            Content::Make { wanted, part, path, clauses } => all!(see: wanted, part, path, clauses),
+            Content::Store { quantity, part, path, clauses } => all!(see: quantity, part, path, clauses),
+            Content::Stock(path) => path.each_span(see),
         }
     }
 }

@@ -3,7 +3,9 @@
 use super::Page;
 use super::amount::{is_one, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
-use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, WrittenNumber};
+use crate::language::syntax::{
+    Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount, WrittenNumber,
+};
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
 use crate::text::source::Spanned;
@@ -43,11 +45,25 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         Content::Source(words) => format!("source {words}"),
         Content::Section(words) => format!("section {words}"),
         Content::Ready(when) => format!("ready {}", moment(*when)),
-        Content::Make { quantity: wanted, path, clauses } => {
-            let written: Option<Vec<String>> =
+        Content::Make { wanted, part, path, clauses } => {
+            let clauses: Option<Vec<String>> =
                 in_order(clauses).iter().map(|clause| make_clause(&clause.value)).collect();
-            with_clauses(format!("make {} of \"{}\"", quantity(page, wanted), path.value), written?)
+            let wanted = match wanted {
+                WantedAmount::Quantity(amount) => quantity(page, amount),
+                WantedAmount::Sorts(sorts) => {
+                    let each = sorts.iter().map(|(count, sort)| format!("{} {sort}", written(page, count)));
+                    each.collect::<Vec<String>>().join(" and ")
+                }
+            };
+            with_clauses(format!("make {wanted} of {}\"{}\"", part_of(part.as_ref()), path.value), clauses?)
         }
+        Content::Store { quantity: there, part, path, clauses } => {
+            let clauses: Option<Vec<String>> =
+                in_order(clauses).iter().map(|clause| store_clause(&clause.value)).collect();
+            let head = format!("store {} of {}\"{}\"", quantity(page, there), part_of(part.as_ref()), path.value);
+            with_clauses(head, clauses?)
+        }
+        Content::Stock(path) => format!("stock \"{}\"", path.value),
         _ => return None,
     })
 }
@@ -68,6 +84,19 @@ fn make_clause(clause: &MakeClause) -> Option<String> {
         MakeClause::Choose(choice, Some(option)) => format!("choose {choice} = {option}"),
         MakeClause::Ready(when) => format!("ready {}", moment(*when)),
         MakeClause::Broken => return None,
+    })
+}
+
+fn part_of(part: Option<&Name>) -> String {
+    part.map_or_else(String::new, |part| format!("{part} of "))
+}
+
+fn store_clause(clause: &StoreClause) -> Option<String> {
+    Some(match clause {
+        StoreClause::Choose(option, None) => format!("choose {option}"),
+        StoreClause::Choose(choice, Some(option)) => format!("choose {choice} = {option}"),
+        StoreClause::Made(on) => format!("made {}", date(on.value)),
+        StoreClause::Broken => return None,
     })
 }
 

@@ -1,6 +1,6 @@
 //! The order of clauses: figures before words, as the language's own samples have it.
 
-use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
+use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, Name, StepClause, StoreClause};
 use crate::text::source::Spanned;
 
 /// Something that stands behind a comma.
@@ -90,6 +90,17 @@ impl Clause for MakeClause {
             MakeClause::Choose(..) => 0,
             MakeClause::Ready(_) => 1,
             MakeClause::Broken => 2,
+        }
+    }
+}
+
+/// The choices, then the day.
+impl Clause for StoreClause {
+    fn rank(&self) -> u8 {
+        match self {
+            StoreClause::Choose(..) => 0,
+            StoreClause::Made(_) => 1,
+            StoreClause::Broken => 2,
         }
     }
 }

@@ -46,9 +46,14 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
             PercentOf::Total => "percent of total".to_owned(),
             PercentOf::Named(name) => format!("percent of {name}"),
         },
-        Content::PerPiece => "per piece".to_owned(),
-        Content::Divide { count, each, loss } => {
-            format!("divide {} x {}{}", written(page, count), chain(page, each), loss_clause(page, loss.as_ref()))
+        Content::PerPiece(sort) => format!("per {}", sort.as_ref().map_or("piece", |sort| &sort.text)),
+        Content::Divide { sizes, loss } => {
+            let sized = sizes.iter().map(|size| {
+                let sort = size.sort.as_ref().map_or_else(String::new, |sort| format!(" {sort}"));
+                format!("{} x {}{sort}", written(page, &size.count), chain(page, &size.each))
+            });
+            let sizes = sized.collect::<Vec<String>>().join(" and ");
+            format!("divide {sizes}{}", loss_clause(page, loss.as_ref()))
         }
         Content::Keeps { time, how } => {
             let how = match how {

@@ -86,6 +86,7 @@ fn placeless(content: &Content) -> Content {
         Content::Step(step) => step.clauses = in_order(&step.clauses),
         Content::Equipment { clauses, .. } => *clauses = in_order(clauses),
         Content::Make { clauses, .. } => *clauses = in_order(clauses),
+        Content::Store { clauses, .. } => *clauses = in_order(clauses),
         _ => {}
     }
     content.each_span(&mut |span| *span = Span::new(SourceId(0), 0, 0));

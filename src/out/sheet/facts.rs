@@ -38,7 +38,10 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
     let lost = |lost: &Option<Shown>| lost.as_ref().map(|lost| format!("{} lost", lost.unbroken()));
     let mut all = Vec::new();
     if let Some(divide) = &part.divide {
-        let pieces = format!("{} × {}", show::count_of(divide.pieces), divide.each_shown.unbroken());
+        let pieces = match divide.sorts.is_empty() {
+            true => format!("{} × {}", show::count_of(divide.pieces), divide.each_shown.unbroken()),
+            false => divide.shown(),
+        };
         all.push(Fact { after: lost(&divide.lost), ..fact("divide", pieces) });
     }
     if let Some(makes) = &part.makes {

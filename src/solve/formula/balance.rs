@@ -54,8 +54,11 @@ pub(super) fn of(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Balan
             None => complete = false,
         }
         if let Some(count) = pieces_taken(recipe, user, at) {
-            let count =
-                if part.per_piece { count.times(formula.pieces.map_or(Number::ONE, Count::value))? } else { count };
+            let count = if part.per_piece {
+                count.times(formula.pieces_for(part, user).map_or(Number::ONE, Count::value))?
+            } else {
+                count
+            };
             pieces = Some(pieces.unwrap_or(Count::ZERO).plus(count)?);
         }
     }

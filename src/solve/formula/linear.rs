@@ -49,7 +49,7 @@ fn term(
     if let Value::Proportion(share) = first.value {
         return Ok(Term::Share(share));
     }
-    let Some(mass) = weigh_line(recipe, line, first) else { return Ok(Term::Unknown) };
+    let Some(mass) = weigh_line(recipe, part, line, first) else { return Ok(Term::Unknown) };
     let mass = mass?;
     if !part.per_piece {
         return Ok(Term::Fixed(mass));
@@ -73,9 +73,20 @@ fn all_of(part: &Part, line: &Ingredient, solved: &[SolvedPart]) -> Term {
 }
 
 /// What an absolute amount of a line weighs, pieces of another part by what one of them weighs.
-pub(super) fn weigh_line(recipe: &Recipe, line: &Ingredient, said: &Said) -> Option<Result<Mass, Overflow>> {
+pub(super) fn weigh_line(
+    recipe: &Recipe,
+    part: &Part,
+    line: &Ingredient,
+    said: &Said,
+) -> Option<Result<Mass, Overflow>> {
     if let (Refers::Part(id), Value::Count(count)) = (&line.refers, said.value) {
-        let each = recipe.part(*id)?.divide?.each;
+        let other = recipe.part(*id)?;
+        let each = match (part.sort.as_ref(), other.sorts.as_slice()) {
+            (_, []) => other.divide?.each,
+            // Of several sizes a piece is one of the sort that the part is for.
+            (Some(sort), sorts) => sorts.iter().find(|known| known.name.same(sort))?.each,
+            (None, _) => return None,
+        };
         return Some(each.times(count.value()));
     }
     weigh(said.value, line.facts())

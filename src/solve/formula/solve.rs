@@ -53,7 +53,9 @@ fn pieces_of(recipe: &Recipe) -> Option<Count> {
         return Some(*count);
     }
     let divided = |id: PartId| recipe.part(id).and_then(|part| part.divide).map(|divide| divide.count);
-    recipe.final_part().and_then(divided)
+    // Where there are several sorts, all of them are what is made.
+    let sorted = || recipe.own_parts().find(|(_, part)| !part.sorts.is_empty()).and_then(|(id, _)| divided(id));
+    recipe.final_part().and_then(divided).or_else(sorted)
 }
 
 /// Balance, composition, and how the steps draw on the lines.
@@ -151,7 +153,7 @@ impl Solver<'_, '_, '_> {
         if let Some(from) = part.from {
             return self.settle_preferment(id, part, from);
         }
-        let mut terms = linear::terms(recipe, part, &self.formula.parts, self.formula.pieces)?;
+        let mut terms = linear::terms(recipe, part, &self.formula.parts, self.pieces_for(part))?;
         for (line, term) in part.lines.iter().zip(&mut terms) {
             if *term == Term::Waits
                 && let Some(once) = self.made_once(line)
@@ -190,7 +192,7 @@ impl Solver<'_, '_, '_> {
         }
         // Only percentages: the size must come from somewhere else.
         for (line, term) in part.lines.iter().zip(terms) {
-            if let (Term::Share(share), Some(mass)) = (term, self.also_said_as_mass(line))
+            if let (Term::Share(share), Some(mass)) = (term, self.also_said_as_mass(part, line))
                 && share.value().is_positive()
             {
                 return Ok(BaseNow::Base(Some(mass?.over(share.value())?)));
@@ -212,10 +214,18 @@ impl Solver<'_, '_, '_> {
         Ok(BaseNow::Base(Some(base).filter(|base| base.value().is_positive())))
     }
 
+    /// The pieces that a part by the piece is for.
+    fn pieces_for(&self, part: &Part) -> Option<Count> {
+        match &part.sort {
+            Some(sort) => self.recipe.sort(sort).map(|sort| sort.count),
+            None => self.formula.pieces,
+        }
+    }
+
     /// A percentage line that also says its mass.
-    fn also_said_as_mass(&self, line: &Ingredient) -> Option<Result<Mass, Overflow>> {
+    fn also_said_as_mass(&self, part: &Part, line: &Ingredient) -> Option<Result<Mass, Overflow>> {
         let LineAmount::Said(said) = &line.amount else { return None };
-        said.iter().skip(1).find_map(|said| linear::weigh_line(self.recipe, line, said))
+        said.iter().skip(1).find_map(|said| linear::weigh_line(self.recipe, part, line, said))
     }
 
     /// What must go into a part: from `divide`, from `makes`, or from what the other parts need.
@@ -282,7 +292,7 @@ impl Solver<'_, '_, '_> {
         }
         let Some(total_solved) = self.formula.part(from) else { return Ok(true) };
         let base = total_solved.base;
-        let mut terms = linear::terms(self.recipe, part, &self.formula.parts, self.formula.pieces)?;
+        let mut terms = linear::terms(self.recipe, part, &self.formula.parts, self.pieces_for(part))?;
         for (line, term) in part.lines.iter().zip(&mut terms) {
             if *term != Term::Waits {
                 continue;
@@ -351,7 +361,7 @@ impl Solver<'_, '_, '_> {
         all: &Sum,
         base: Option<Mass>,
     ) -> Result<(), Overflow> {
-        let pieces = self.formula.pieces;
+        let pieces = self.pieces_for(part);
         let recipe = self.recipe;
         let mut lines = Vec::with_capacity(terms.len());
         for (line, term) in part.lines.iter().zip(terms) {
@@ -401,8 +411,10 @@ impl Solver<'_, '_, '_> {
                 goes_in,
                 stays,
                 makes: out,
-                pieces: part.divide.map(|divide| divide.count),
-                each: part.divide.map(|divide| divide.each),
+                // A part `per SORT` is in as many pieces as there are of the sort.
+                pieces: part.divide.map(|divide| divide.count).or(pieces.filter(|_| part.sort.is_some())),
+                each: part.divide.map(|divide| divide.each).filter(|_| part.sorts.is_empty()),
+                sorts: part.sorts.iter().map(|sort| sort.count).collect(),
                 needs,
                 loss,
                 is_made: true,

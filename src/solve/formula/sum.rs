@@ -35,6 +35,12 @@ impl SolvedPart {
             stays: masses(self.stays, other.stays)?,
             makes: masses(self.makes, other.makes)?,
             pieces: counts(self.pieces, other.pieces)?,
+            sorts: self
+                .sorts
+                .iter()
+                .zip(&other.sorts)
+                .map(|(one, other)| one.plus(*other))
+                .collect::<Result<Vec<Count>, Overflow>>()?,
             needs: masses(self.needs, other.needs)?,
             extra: masses(self.extra, other.extra)?,
             balance: self.balance.plus(other.balance)?,

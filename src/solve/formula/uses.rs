@@ -67,7 +67,7 @@ pub(super) fn of(
     // What is wrong in a used recipe is reported when that file is checked.
     let mut elsewhere = Vec::new();
     let diagnostics = if part.foreign.is_some() { &mut elsewhere } else { diagnostics };
-    let pieces = if part.per_piece { formula.pieces } else { None };
+    let pieces = if part.per_piece { formula.pieces_for(part, id) } else { None };
     let mut draws = Vec::new();
     for (step, written) in part.steps.iter().enumerate() {
         for (word, words) in written.words.iter().enumerate() {
@@ -157,7 +157,7 @@ fn share_of(
     };
     let mass = match (said.value, line) {
         (Value::Mass(mass), _) => Some(mass),
-        (_, Some(line)) => linear::weigh_line(recipe, line, said).transpose()?,
+        (_, Some(line)) => linear::weigh_line(recipe, part, line, said).transpose()?,
         _ => None,
     };
     match (mass, stock.mass) {

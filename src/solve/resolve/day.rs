@@ -1,25 +1,29 @@
 //! A day: what is to be made, from which recipes, for when.
 
+pub mod store;
+
 use super::{Surroundings, bring_pantry, choices_of, normal_selection};
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
-use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name};
+use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, WantedAmount};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
 use crate::model::larder::{Larder, builtin};
-use crate::model::project::Project;
+use crate::model::project::{File, Project};
 use crate::model::recipe::{Choice, Selection, Text};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{SourceId, Span};
+use crate::text::source::{SourceId, Span, Spanned};
 use std::sync::Arc;
 
 /// How much of a recipe is wanted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Wanted {
     /// So many pieces.
     Pieces(Count),
     /// So much.
     Mass(Mass),
+    /// So many pieces of each sort.
+    Sorts(Vec<(Name, Count)>),
 }
 
 /// One `make` line.
@@ -27,6 +31,8 @@ pub enum Wanted {
 pub struct DayOrder {
     /// The recipe's text.
     pub recipe: SourceId,
+    /// The part of it that is made by itself, if it is not the whole recipe.
+    pub part: Option<Name>,
     /// How much.
     pub wanted: Wanted,
     /// Its choices.
@@ -48,6 +54,10 @@ pub struct Day {
     pub ready: Option<Moment>,
     /// What is to be made.
     pub orders: Vec<DayOrder>,
+    /// What there is already of what is made.
+    pub store: Vec<store::DayStore>,
+    /// The lists of what there is to make things of: the paths that lead to them.
+    pub stocks: Vec<Span>,
     /// The one kitchen.
     pub kitchen: Arc<crate::model::kitchen::Kitchen>,
     /// What is known of ingredients.
@@ -68,6 +78,8 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
         source,
         ready: None,
         orders: Vec::new(),
+        store: Vec::new(),
+        stocks: Vec::new(),
         kitchen,
         larder,
         texts: Vec::new(),
@@ -89,32 +101,12 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                     (day.ready, ready_at) = (Some(*moment), Some(line.said));
                 }
             }
-            Content::Make { quantity, path, clauses } => {
-                let wanted = match evaluate(quantity, None, diagnostics).map(|said| said.value) {
-                    Some(Value::Count(count)) if count.value().is_whole() && count > Count::ZERO => {
-                        Wanted::Pieces(count)
-                    }
-                    Some(Value::Mass(mass)) if mass > Mass::ZERO => Wanted::Mass(mass),
-                    Some(_) => {
-                        diagnostics.push(
-                            Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
-                                .help("write a whole number of pieces, or a weight"),
-                        );
-                        continue;
-                    }
-                    None => continue,
-                };
-                let Some(target) = project.target(path.span) else { continue };
-                let Some(file) = project.file(target) else { continue };
-                if file.tree.kind != FileKind::Recipe {
-                    diagnostics.push(
-                        Diagnostic::error(
-                            "missing-use",
-                            path.span,
-                            "this file is no recipe, so nothing can be made of it",
-                        )
-                        .help("name a file that begins with `recipe`"),
-                    );
+            Content::Make { wanted, part, path, clauses } => {
+                let wanted = wanted_of(wanted, diagnostics);
+                let (Some(wanted), Some(file)) = (wanted, recipe_at(project, path, diagnostics)) else { continue };
+                if !store::has_part(&file.tree, part.as_ref(), diagnostics)
+                    || !store::has_sorts(&file.tree, &wanted, diagnostics)
+                {
                     continue;
                 }
                 let choices = choices_of(&file.tree);
@@ -130,14 +122,21 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                     }
                 }
                 let selection = normal_selection(&choices, &selection);
-                day.orders.push(DayOrder { recipe: target, wanted, selection, ready, span: line.said });
+                let (recipe, part) = (file.tree.source, part.clone());
+                day.orders.push(DayOrder { recipe, part, wanted, selection, ready, span: line.said });
             }
+            Content::Store { quantity, part, path, clauses } => {
+                let there = store::read((project, line.said), (quantity, part.as_ref(), path, clauses), diagnostics);
+                day.store.extend(there);
+            }
+            Content::Stock(path) => day.stocks.push(path.span),
             _ => {}
         }
     }
     for order in &mut day.orders {
         order.ready = order.ready.or(day.ready);
     }
+    store::look_at(&day, diagnostics);
     // A `make` line that could not be read or followed was reported.
     let says_none = !tree.has_strays() && !tree.lines.iter().any(|line| matches!(line.content, Content::Make { .. }));
     if says_none {
@@ -147,6 +146,62 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
         );
     }
     Some(day)
+}
+
+/// How much a line asks for; `None` when it was reported.
+fn wanted_of(wanted: &WantedAmount, diagnostics: &mut Vec<Diagnostic>) -> Option<Wanted> {
+    let mut no_pieces = |span: Span| {
+        diagnostics.push(
+            Diagnostic::error("impossible-number", span, "that many cannot be made")
+                .help("write a whole number of pieces, or a weight"),
+        );
+    };
+    match wanted {
+        WantedAmount::Quantity(quantity) => match evaluate(quantity, None, diagnostics).map(|said| said.value) {
+            Some(Value::Count(count)) if count.value().is_whole() && count > Count::ZERO => Some(Wanted::Pieces(count)),
+            Some(Value::Mass(mass)) if mass > Mass::ZERO => Some(Wanted::Mass(mass)),
+            Some(_) => {
+                diagnostics.push(
+                    Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
+                        .help("write a whole number of pieces, or a weight"),
+                );
+                None
+            }
+            None => None,
+        },
+        WantedAmount::Sorts(sorts) => {
+            let mut all: Vec<(Name, Count)> = Vec::new();
+            for (count, name) in sorts {
+                if !count.value.is_whole() || !count.value.is_positive() {
+                    no_pieces(count.span);
+                    return None;
+                }
+                if let Some((first, _)) = all.iter().find(|(known, _)| known.same(name)) {
+                    diagnostics.push(
+                        Diagnostic::error("twice-named", name.span, format!("the sort `{name}` stands here twice"))
+                            .also(first.span, "first here")
+                            .help("add them up"),
+                    );
+                    return None;
+                }
+                all.push((name.clone(), Count::new(count.value)));
+            }
+            Some(Wanted::Sorts(all))
+        }
+    }
+}
+
+/// The recipe that a path leads to; `None` when it leads to none, which was reported.
+fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, diagnostics: &mut Vec<Diagnostic>) -> Option<&'p File> {
+    let file = project.file(project.target(path.span)?)?;
+    if file.tree.kind != FileKind::Recipe {
+        diagnostics.push(
+            Diagnostic::error("missing-use", path.span, "this file is no recipe, so nothing can be made of it")
+                .help("name a file that begins with `recipe`"),
+        );
+        return None;
+    }
+    Some(file)
 }
 
 fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings> {

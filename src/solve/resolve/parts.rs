@@ -2,21 +2,20 @@
 
 use super::counted;
 use super::outline::{Outline, PartOutline};
-use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
-use super::{adopt, pans, part_use, steps};
+use super::said::{Seen, chain, makes_mass, with_nearest};
+use super::{adopt, pans, part_use, sorts, steps};
 use crate::language::evaluate::evaluate;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
-    WrittenNumber,
 };
-use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{
-    Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
+    Base, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
@@ -57,6 +56,7 @@ pub(super) fn read(
             part.lines = lines;
         }
     }
+    sorts::bind(recipe, diagnostics);
     for at in 0..kept.len() {
         bind_preferment(recipe, PartId(at), diagnostics);
     }
@@ -85,7 +85,9 @@ fn bare_part(
         from: None,
         base: None,
         per_piece: false,
+        sort: None,
         divide: None,
+        sorts: Vec::new(),
         makes: None,
         keeps: None,
         spare: None,
@@ -149,14 +151,16 @@ fn key_line(
             };
             part.base = Some((base, Some(of.span)));
         }
-        Content::PerPiece => {
+        Content::PerPiece(sort) => {
             seen.once("per piece", line, diagnostics);
             part.per_piece = true;
+            part.sort.clone_from(sort);
         }
-        Content::Divide { count, each, loss } => {
+        Content::Divide { sizes, loss } => {
             seen.once("divide", line, diagnostics);
-            part.divide = divide(count, each, loss.as_ref(), line.said, diagnostics);
-            part.broken |= part.divide.is_none();
+            let divided = sorts::divide(sizes, loss.as_ref(), line.said, diagnostics);
+            part.broken |= divided.is_none();
+            (part.divide, part.sorts) = divided.map_or((None, Vec::new()), |(divide, sorts)| (Some(divide), sorts));
         }
         Content::Makes { makes, loss, bake_loss, pan } => {
             seen.once("makes", line, diagnostics);
@@ -202,37 +206,6 @@ fn part_makes(
             None
         }
     }
-}
-
-fn divide(
-    count: &WrittenNumber,
-    each: &[Quantity],
-    loss: Option<&Quantity>,
-    span: Span,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Divide> {
-    let said = chain(each, None, None, diagnostics)?;
-    let mass = said.first()?.mass()?;
-    let loss = match loss {
-        Some(quantity) => Some(loss_share(quantity, diagnostics)?),
-        None => None,
-    };
-    if !count.value.is_whole() || !count.value.is_positive() {
-        diagnostics.push(
-            Diagnostic::error(
-                "impossible-number",
-                count.span,
-                "dough is divided into a whole number of pieces, at least one",
-            )
-            .help("write a whole number, `divide 24 x 78 g`"),
-        );
-        return None;
-    }
-    if !mass.value().is_positive() {
-        diagnostics.push(Diagnostic::error("impossible-number", span, "a piece cannot weigh nothing"));
-        return None;
-    }
-    Some(Divide { count: Count::new(count.value), each: mass, loss, span })
 }
 
 fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Option<Keeps> {

@@ -1,0 +1,147 @@
+//! A formula at other sizes of its parts, when some of what is wanted is there already or other shares are wanted.
+//!
+//! What the parts take of each other follows.
+
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::model::flow;
+use crate::model::recipe::{PartId, Recipe};
+use crate::solve::formula::{Formula, SolvedPart};
+
+/// What decides the size of a part, besides the parts that take of it.
+pub trait Wanted {
+    /// How many times as much of a part as there stands is handed over; `None` for a part that only others take of.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    fn factor(&mut self, id: PartId) -> Result<Option<Number>, Overflow>;
+
+    /// How much of a part that is needed need not be made: it is there. Of a part that comes in pieces it is whole pieces.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    fn there(&mut self, _id: PartId, _need: Mass, _each: Option<Mass>) -> Result<Mass, Overflow> {
+        Ok(Mass::ZERO)
+    }
+
+    /// Whether it is known how much of a part there is, so that what is to come from the store and lacks there is made.
+    fn is_counted(&self, _id: PartId) -> bool {
+        false
+    }
+}
+
+/// A formula at other sizes.
+pub struct Resized {
+    /// The amounts; parts of which nothing is needed are not made.
+    pub formula: Formula,
+    /// How many times as much there is of each part.
+    pub factors: Vec<Number>,
+}
+
+/// The formula at the sizes that are wanted.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> Result<Resized, Overflow> {
+    let mut factors: Vec<Option<Number>> = vec![None; recipe.parts.len()];
+    for id in users_first(recipe) {
+        let factor = factor(recipe, formula, &factors, id, wanted)?;
+        if let Some(slot) = factors.get_mut(id.0) {
+            *slot = Some(factor);
+        }
+    }
+    let mut parts = Vec::with_capacity(formula.parts.len());
+    for (part, factor) in formula.parts.iter().zip(&factors) {
+        let factor = factor.unwrap_or(Number::ZERO);
+        let scaled = Formula { parts: vec![part.clone()], ..Formula::default() }.times(factor)?;
+        let scaled = scaled.parts.into_iter().next().unwrap_or_default();
+        parts.push(SolvedPart { is_made: factor.is_positive(), ..scaled });
+    }
+    let factors = factors.into_iter().map(|factor| factor.unwrap_or(Number::ZERO)).collect();
+    Ok(Resized { formula: Formula { parts, ..formula.clone() }, factors })
+}
+
+/// A part after all that take of it.
+fn users_first(recipe: &Recipe) -> Vec<PartId> {
+    let mut left: Vec<PartId> = recipe.parts().map(|(id, _)| id).collect();
+    let mut order = Vec::with_capacity(left.len());
+    while !left.is_empty() {
+        let waits = |id: PartId| {
+            let of = recipe.part(id).and_then(|part| part.from);
+            left.iter()
+                .any(|other| of == Some(*other) || recipe.users(id).any(|(user, _)| user == *other && user != id))
+        };
+        let next = left.iter().position(|id| !waits(*id)).unwrap_or(0);
+        order.push(left.remove(next));
+    }
+    order
+}
+
+/// How many times as much is made of a part, when that of all that take of it is known.
+fn factor(
+    recipe: &Recipe,
+    formula: &Formula,
+    factors: &[Option<Number>],
+    id: PartId,
+    wanted: &mut impl Wanted,
+) -> Result<Number, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(Number::ZERO) };
+    let of = |id: PartId| factors.get(id.0).copied().flatten().unwrap_or(Number::ZERO);
+    // A preferment is as large as what it is taken out of.
+    if let Some(from) = part.from {
+        return Ok(of(from));
+    }
+    let own = wanted.factor(id)?;
+    let (mut before, mut now) = (Mass::ZERO, Mass::ZERO);
+    let made = flow::made(recipe);
+    for (user, at) in recipe.users(id) {
+        let Some(user_part) = recipe.part(user).filter(|user| user.from.is_none()) else { continue };
+        let (Some(line), Some(amount)) =
+            (user_part.lines.get(at), formula.part(user).and_then(|part| part.lines.get(at)))
+        else {
+            continue;
+        };
+        let mass = amount.mass.unwrap_or(Mass::ZERO);
+        let counts = !line.from_store;
+        if counts && made.get(user.0) == Some(&true) {
+            before = before.plus(mass)?;
+        }
+        if counts || wanted.is_counted(id) {
+            now = now.plus(mass.times(of(user))?)?;
+        }
+    }
+    let makes = solved.makes.filter(|makes| *makes > Mass::ZERO);
+    let need = match (own, makes) {
+        (Some(own), Some(makes)) => now.plus(makes.times(own)?)?,
+        _ => now,
+    };
+    let there = if need > Mass::ZERO { wanted.there(id, need, solved.each)? } else { Mass::ZERO };
+    match (own, makes) {
+        // Something is there: what lacks is made and no more.
+        (_, Some(makes)) if there > Mass::ZERO || before == Mass::ZERO && now > Mass::ZERO => {
+            need.minus(there)?.max(Mass::ZERO).ratio(makes)
+        }
+        (Some(own), _) => Ok(own),
+        (None, _) if before > Mass::ZERO => now.ratio(before),
+        (None, _) if now > Mass::ZERO => Ok(Number::ONE),
+        // Nothing is known of what it weighs: it is made once where something of it is taken.
+        (None, _) => {
+            let users = recipe.users(id).filter(|(user, at)| {
+                recipe.part(*user).and_then(|part| part.lines.get(*at)).is_some_and(|line| !line.from_store)
+            });
+            let most = users.map(|(user, _)| of(user)).max();
+            Ok(most.unwrap_or(Number::ZERO))
+        }
+    }
+}
+
+/// Whole pieces of what there is, where it comes in pieces.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn whole_pieces(mass: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
+    match each.filter(|each| *each > Mass::ZERO) {
+        Some(each) => each.times(mass.ratio(each)?.floor()),
+        None => Ok(mass),
+    }
+}

@@ -1,0 +1,114 @@
+//! How far apart two orders may be wanted that are made of one dough: as far as it may stand on its way.
+
+use crate::measure::quantity::Duration;
+use crate::model::alive::{Alive, STAND};
+use crate::model::flow;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::{Step, StepKind, StepRef};
+
+/// Parts lie in one another at most so deep.
+const DEEPEST: usize = 200;
+
+/// How many minutes later than at the earliest what is made of a part may be handed over, counted from when the part is made:
+/// what its `keeps` allows, the rests with `up to` on the way, and what may stand between steps. `None` where nothing limits it.
+///
+/// It is the same rule that the plan keeps, without the plan: one dough for two times is possible only within it.
+pub fn after(recipe: &Recipe, alive: &Alive, id: PartId) -> Option<i64> {
+    on_the_way(recipe, alive, id, 0)
+}
+
+fn on_the_way(recipe: &Recipe, alive: &Alive, id: PartId, depth: usize) -> Option<i64> {
+    let part = recipe.part(id)?;
+    if depth > DEEPEST {
+        return Some(0);
+    }
+    // Whoever takes it: the way that leaves least room decides. What comes from the store is not of this dough.
+    let mut least: Option<Option<i64>> = None;
+    for (user, at) in recipe.users(id) {
+        let Some(line) = recipe.part(user).and_then(|part| part.lines.get(at)) else { continue };
+        if line.from_store {
+            continue;
+        }
+        let waits = at_end(part, id, alive, line.before.map(|before| before.step));
+        let room = sum([waits, within(recipe, alive, user, id), on_the_way(recipe, alive, user, depth + 1)]);
+        least = Some(match least {
+            Some(known) => lesser(known, room),
+            None => room,
+        });
+    }
+    if let Some(from) = part.from {
+        let room = sum([
+            at_end(part, id, alive, None),
+            within(recipe, alive, from, id),
+            on_the_way(recipe, alive, from, depth + 1),
+        ]);
+        least = Some(least.map_or(room, |known| lesser(known, room)));
+    }
+    // What is handed over is wanted fresh.
+    least.unwrap_or(Some(0))
+}
+
+/// How long a part may wait once it is made.
+fn at_end(part: &Part, id: PartId, alive: &Alive, before: Option<usize>) -> Option<i64> {
+    let left_out = before.map(|before| flow::left_out(part, id, before)).unwrap_or_default();
+    let last = flow::sinks_without(part, id, &left_out).last().copied();
+    let step = last.and_then(|at| part.steps.get(at));
+    let rest = step.and_then(stretch);
+    if let Some(keeps) = part.keeps.filter(|_| before.is_none()).and_then(|keeps| keeps.time.whole_minutes()) {
+        return Some(keeps + rest.unwrap_or(0));
+    }
+    if rest.is_some() {
+        return rest;
+    }
+    let said = step.and_then(|step| step.may_stand).and_then(Duration::whole_minutes);
+    let lives = match last {
+        Some(step) => alive.after(StepRef { part: id, step }),
+        None => alive.at_end(id),
+    };
+    said.or(lives.then_some(STAND))
+}
+
+/// By how much the steps of a part that takes another may stretch, from where it takes it up to where it is baked.
+fn within(recipe: &Recipe, alive: &Alive, id: PartId, taken: PartId) -> Option<i64> {
+    let Some(part) = recipe.part(id) else { return Some(0) };
+    let takes = |at: &usize| flow::taken(recipe, id, *at).iter().any(|one| one.part == taken);
+    let first = (0..part.steps.len()).find(takes).unwrap_or(0);
+    let last = part.steps.len().saturating_sub(1);
+    let mut room = 0;
+    for (at, step) in part.steps.iter().enumerate().skip(first).filter(|(_, step)| !flow::is_free(step)) {
+        room += match stretch(step) {
+            Some(rest) => rest,
+            // What is baked may stand, but who ordered it wants it fresh.
+            None if at < last && alive.after(StepRef { part: id, step: at }) => {
+                step.may_stand.and_then(Duration::whole_minutes).unwrap_or(STAND)
+            }
+            None => 0,
+        };
+    }
+    Some(room)
+}
+
+/// By how many minutes a rest may be stretched.
+fn stretch(step: &Step) -> Option<i64> {
+    let most = step.up_to.filter(|_| step.kind == StepKind::Wait)?.whole_minutes()?;
+    Some((most - step.time.1.whole_minutes()?).max(0))
+}
+
+fn sum(rooms: [Option<i64>; 3]) -> Option<i64> {
+    rooms.into_iter().try_fold(0_i64, |sum, room| Some(sum.saturating_add(room?)))
+}
+
+fn lesser(one: Option<i64>, other: Option<i64>) -> Option<i64> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.min(other)),
+        (one, other) => one.or(other),
+    }
+}
+
+/// Whether a part is one that others take: not what is handed over.
+pub fn is_inner(recipe: &Recipe, id: PartId) -> bool {
+    recipe.part(id).is_some_and(|part| part.from.is_some())
+        || recipe
+            .parts()
+            .any(|(_, part)| part.lines.iter().any(|line| !line.from_store && line.refers == Refers::Part(id)))
+}

@@ -1,0 +1,253 @@
+//! What a day orders: sorts, what is in the store, a part by itself, one dough for two times, what there is to make things of.
+
+use super::{files, json, line, one, part, said, steps};
+use serde_json::Value;
+
+/// 24 × 450 g and 36 × 900 g are 43.2 kg, of 44.082 kg that go in with 2 % loss.
+const TINS: &str = "recipe Tin bread\nmakes 60 loaves\npart dough\nstrong white flour .... 100 %\nwater .... 65 %\nsalt .... 2 %\n\
+    instant yeast .... 1 %\ndivide 24 x 450 g small and 36 x 900 g large, loss 2 %\nmix: hands 10 min, using mixer\n    \
+    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 60 min, up to 2 h\n    until doubled\n\
+    part small loaves\nper small\ndough .... 1 piece\nseed .... 5 g\nbake: tend 30 min, using oven at 230 C\n    \
+    Strew {seed} on {dough}.\n    until brown\npart large loaves\nper large\ndough .... 1 piece\n\
+    bake: tend 45 min, using oven at 230 C\n    Bake {dough}.\n    until brown\n";
+
+#[test]
+fn one_dough_is_divided_into_sorts() {
+    let bench = files(&[("tins.miche", TINS)]);
+    let problems = said(&bench, &["check", "tins.miche"]);
+    assert!(!problems.contains("error"), "{problems}");
+    let card = json(&bench, &["card", "tins.miche"]);
+    let divide = &part(&card, "dough")["divide"];
+    assert_eq!((&divide["pieces"], &divide["needs_g"]), (&60.into(), &43200.into()));
+    let small = one(&divide["sorts"], "sort", "small");
+    assert_eq!((&small["pieces"], &small["each_g"]), (&24.into(), &450.into()));
+    assert_eq!(line(&card, "small loaves", "dough")["grams"], 24 * 450);
+    assert_eq!(line(&card, "small loaves", "seed")["grams"], 24 * 5);
+    assert_eq!(line(&card, "large loaves", "dough")["grams"], 36 * 900);
+    let text = said(&bench, &["card", "tins.miche", "--format", "text"]);
+    assert!(text.contains("24 × 450 g small and 36 × 900 g large"), "{text}");
+}
+
+/// By pieces the shares stay: a third of 60 are 8 small ones and 12 large ones; 7 pieces cannot keep them.
+#[test]
+fn scaling_by_pieces_keeps_the_shares() {
+    let bench = files(&[("tins.miche", TINS)]);
+    let card = json(&bench, &["card", "tins.miche", "--times", "1/3"]);
+    let divide = &part(&card, "dough")["divide"];
+    assert_eq!(one(&divide["sorts"], "sort", "small")["pieces"], 8);
+    assert_eq!(one(&divide["sorts"], "sort", "large")["pieces"], 12);
+    assert_eq!(line(&card, "large loaves", "dough")["grams"], 10800);
+    let refused = said(&bench, &["card", "tins.miche", "--pieces", "7"]);
+    assert!(refused.contains("--pieces 5") && refused.contains("--pieces 10"), "{refused}");
+}
+
+/// 30 × 450 g and 12 × 900 g are 24.3 kg.
+#[test]
+fn a_day_orders_so_many_of_each_sort() {
+    let day = "day Market\nmake 30 small and 12 large of \"tins.miche\"\n";
+    let bench =
+        files(&[("tins.miche", TINS), ("day.miche", day), ("small.miche", "day S\nmake 9 small of \"tins.miche\"\n")]);
+    let cards = json(&bench, &["card", "day.miche"]);
+    let card = &cards[0];
+    assert_eq!(card["makes"]["pieces"], 42);
+    let divide = &part(card, "dough")["divide"];
+    assert_eq!(divide["needs_g"], 24300);
+    assert_eq!(one(&divide["sorts"], "sort", "small")["pieces"], 30);
+    assert_eq!(line(card, "small loaves", "seed")["grams"], 150);
+    assert_eq!(line(card, "large loaves", "dough")["grams"], 10800);
+    // 24.3 kg ÷ 0.98 ÷ 1.68 of flour.
+    let flour = line(card, "dough", "strong white flour")["grams"].as_f64().unwrap();
+    assert!((flour - 24300.0 / 0.98 / 1.68).abs() < 1e-6, "{flour}");
+    let list = json(&bench, &["list", "day.miche"]);
+    let listed = one(&list["weigh"], "ingredient", "strong white flour")["grams"].as_f64().unwrap();
+    assert!((listed - flour).abs() < 1e-6, "{listed}");
+    // Of one sort alone the other is not made at all.
+    let plan = json(&bench, &["plan", "small.miche"]);
+    assert_eq!(steps(&plan), ["mix", "rise", "bake"]);
+    assert_eq!(plan["makes"][0]["wanted"], "9 small loaves");
+}
+
+#[test]
+fn sorts_that_are_not_there_are_told() {
+    let bench = files(&[
+        ("tins.miche", TINS),
+        ("a.miche", "day A\nmake 30 smal of \"tins.miche\"\n"),
+        ("b.miche", "day B\nmake 30 small and 12 small of \"tins.miche\"\n"),
+        ("c.miche", &TINS.replace("per small", "per tiny")),
+        ("d.miche", &TINS.replace("per small", "per piece")),
+        ("e.miche", &TINS.split("part large").next().unwrap()),
+        ("f.miche", &TINS.replace("24 x 450 g small", "24 x 450 g")),
+        ("g.miche", &TINS.replace("makes 60", "makes 59")),
+    ]);
+    for (file, check, word) in [
+        ("a.miche", "unknown-name", "`small`"),
+        ("b.miche", "twice-named", "add them up"),
+        ("c.miche", "unknown-name", "tiny"),
+        ("d.miche", "pieces-mismatch", "small and large"),
+        ("e.miche", "sort-not-made", "large"),
+        ("f.miche", "pieces-mismatch", "name"),
+        ("g.miche", "pieces-mismatch", "60 pieces"),
+    ] {
+        let problems = said(&bench, &["check", file]);
+        assert!(problems.contains(check) && problems.contains(word), "{file}: {problems}");
+    }
+}
+
+/// The jam of twelve doughnuts is 480 g; it keeps 20 days.
+const DOUGHNUTS: &str = "recipe Doughnuts\nmakes 12 doughnuts\npart jam\nkeeps 20 days\nplum .... 1 kg\nsugar .... 600 g\n\
+    makes 1.2 kg, loss 25 %\nboil: tend 40 min, using hob\n    Boil {plum} and {sugar}.\n    until it sets\npart dough\n\
+    plain flour .... 1 kg\nwater .... 500 g\nmix: hands 10 min\n    Mix {plain flour} and {water}.\n    until even\n\
+    part doughnuts\nper piece\ndough .... 125 g\njam .... 40 g, from store\nfill: hands 20 s, each\n    \
+    Fill {dough} with {jam}.\n    until full\n";
+
+fn doughnut_day(lines: &str) -> super::Bench {
+    let day = format!("day Market\nready 2027-04-20 09:00\nmake 24 of \"doughnuts.miche\"\n{lines}");
+    files(&[("doughnuts.miche", DOUGHNUTS), ("day.miche", &day)])
+}
+
+fn plums(list: &Value) -> f64 {
+    let all = list["weigh"].as_array().unwrap().iter().filter(|one| one["ingredient"] == "plum");
+    all.map(|one| one["grams"].as_f64().unwrap()).sum()
+}
+
+/// 24 doughnuts take 960 g. Of 700 g in the store 260 g are lacking: that is 260 ÷ 1200 of 1 kg of plums.
+#[test]
+fn what_the_store_lacks_is_made() {
+    let bench = doughnut_day("store 700 g of jam of \"doughnuts.miche\", made 2027-04-10\n");
+    let list = json(&bench, &["list", "day.miche"]);
+    let taken = one(&list["store"], "what", "jam");
+    assert_eq!((&taken["grams"], &taken["made"]), (&700.0.into(), &"2027-04-10".into()));
+    assert!((plums(&list) - 260.0 / 1.2).abs() < 1e-6, "{list}");
+    let cards = json(&bench, &["card", "day.miche"]);
+    let jam = part(&cards[0], "jam");
+    assert_eq!(jam["makes"]["grams"], 260);
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    assert!(steps(&plan).contains(&"boil".to_owned()));
+    let cost = json(&bench, &["cost", "day.miche"]).to_string();
+    assert!(cost.contains("\"plum\""), "{cost}");
+    // With enough there nothing is boiled, and what is past its time is not taken.
+    let bench = doughnut_day("store 2 kg of jam of \"doughnuts.miche\", made 2027-04-10\n");
+    let list = json(&bench, &["list", "day.miche"]);
+    assert_eq!((one(&list["store"], "what", "jam")["grams"].as_f64(), plums(&list)), (Some(960.0), 0.0));
+    assert!(!steps(&json(&bench, &["plan", "day.miche", "--zone", "UTC"])).contains(&"boil".to_owned()));
+    let bench = doughnut_day("store 2 kg of jam of \"doughnuts.miche\", made 2027-03-10\n");
+    assert!(said(&bench, &["check", "day.miche"]).contains("past-keeps"));
+    let list = json(&bench, &["list", "day.miche"]);
+    assert!((plums(&list) - 800.0).abs() < 1e-6 && list.get("store").is_none(), "{list}");
+}
+
+/// Two orders take from one store, the first one first: 960 g and 480 g of 1 kg leave 440 g to be made.
+#[test]
+fn two_orders_share_one_store() {
+    let bench = doughnut_day("make 12 of \"doughnuts.miche\"\nstore 1 kg of jam of \"doughnuts.miche\"\n");
+    let list = json(&bench, &["list", "day.miche"]);
+    assert_eq!(one(&list["store"], "what", "jam")["grams"], 1000.0);
+    assert!((plums(&list) - 440.0 / 1.2).abs() < 1e-6, "{list}");
+    // What is ordered may be there itself: 10 doughnuts of 24, and with them their jam.
+    let bench = doughnut_day("store 10 of \"doughnuts.miche\"\nstore 1 kg of jam of \"doughnuts.miche\"\n");
+    let cards = json(&bench, &["card", "day.miche"]);
+    assert_eq!(cards[0]["makes"]["pieces"], 14);
+    assert_eq!(line(&cards[0], "doughnuts", "jam")["grams"], 14 * 40);
+    let list = json(&bench, &["list", "day.miche"]);
+    assert_eq!(one(&list["store"], "what", "jam")["grams"], 560.0);
+    assert_eq!(one(&list["store"], "what", "doughnuts")["grams"], 1650.0);
+}
+
+/// The day that makes the jam has it as an order of its own.
+#[test]
+fn a_part_may_be_made_by_itself() {
+    let day = "day Jam day\nmake 3.6 kg of jam of \"doughnuts.miche\"\n";
+    let bench = files(&[("doughnuts.miche", DOUGHNUTS), ("day.miche", day)]);
+    let plan = json(&bench, &["plan", "day.miche"]);
+    assert_eq!(steps(&plan), ["boil"]);
+    let cards = json(&bench, &["card", "day.miche"]);
+    assert_eq!(part(&cards[0], "jam")["makes"]["grams"], 3600);
+    assert_eq!(cards[0]["parts"].as_array().unwrap().len(), 1);
+    assert_eq!(plums(&json(&bench, &["list", "day.miche"])), 3000.0);
+    let wrong = files(&[
+        ("doughnuts.miche", DOUGHNUTS),
+        ("day.miche", "day D\nmake 3 kg of jamm of \"doughnuts.miche\"\nstore 1 kg of dogh of \"doughnuts.miche\"\n"),
+    ]);
+    let problems = said(&wrong, &["check", "day.miche"]);
+    assert!(problems.contains("`jam`") && problems.contains("`dough`"), "{problems}");
+}
+
+/// The dough may wait 2 h beyond its hour on the way to the oven: one dough for 9:00 and 10:30, two for 9:00 and 14:00.
+const ROLLS: &str = "recipe Rolls\nmakes 12 rolls\nuse \"kitchen.miche\"\npart dough\nstrong white flour .... 1 kg\nwater .... 620 g\n\
+    instant yeast .... 10 g\nmix: hands 10 min, using mixer\n    Mix {strong white flour}, {water} and {instant yeast}.\n    until smooth\n\
+    rise: wait 60 min, at 20 C, up to 3 h\n    until doubled\npart rolls\nper piece\ndough .... 135 g\nshape: hands 20 s, each\n    \
+    Shape {dough}.\n    until round\nprove: wait 30 min\n    until light\nbake: tend 15 min, using oven at 230 C\n    until gold\n";
+const KITCHEN: &str = "kitchen Galley\nmixer x 1, holds 8 kg\noven x 2\ncooks 2\nopen 00:00-24:00\n";
+
+fn rolls_for(one: &str, two: &str) -> super::Bench {
+    let day = format!(
+        "day Two times\nuse \"kitchen.miche\"\nmake 12 of \"rolls.miche\", ready 2027-04-20 {one}\nmake 24 of \"rolls.miche\", ready 2027-04-20 {two}\n"
+    );
+    files(&[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN), ("day.miche", &day)])
+}
+
+fn mixes(plan: &Value) -> usize {
+    steps(plan).iter().filter(|step| *step == "mix").count()
+}
+
+#[test]
+fn one_dough_serves_two_times_as_far_as_it_may_wait() {
+    for (later, doughs) in [("10:30", 1), ("14:00", 2)] {
+        let bench = rolls_for("09:00", later);
+        let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+        assert_eq!(mixes(&plan), doughs, "{later}");
+        let cards = json(&bench, &["card", "day.miche"]);
+        let with_dough = |card: &&Value| card["parts"].as_array().unwrap().iter().any(|part| part["name"] == "dough");
+        assert_eq!(cards.as_array().unwrap().iter().filter(with_dough).count(), doughs, "{later}");
+        let list = json(&bench, &["list", "day.miche"]);
+        let flour = one(&list["weigh"], "ingredient", "strong white flour");
+        assert_eq!(flour["portions"].as_array().unwrap().len(), doughs, "{later}");
+        // 36 rolls of 135 g are 4860 g of 1630 g.
+        assert!((flour["grams"].as_f64().unwrap() - 4860.0 / 1.63).abs() < 1e-6);
+    }
+    // A mixer that takes no more than one of them gains nothing by one dough.
+    let bench = rolls_for("09:00", "10:30");
+    bench.write("kitchen.miche", KITCHEN.replace("holds 8 kg", "holds 3.3 kg"));
+    assert_eq!(mixes(&json(&bench, &["plan", "day.miche", "--zone", "UTC"])), 2);
+}
+
+#[test]
+fn a_list_buys_what_is_lacking() {
+    let day = "day Market\nstock \"stock.txt\"\nmake 24 of \"doughnuts.miche\"\n";
+    let stock = "# Monday\nsugar .... 200 g\nplain flour .... 1 kg\nplain flour .... 500 g\nwalnut .... 3 kg\n";
+    let bench = files(&[("doughnuts.miche", DOUGHNUTS), ("day.miche", day), ("stock.txt", stock)]);
+    // 2 kg of flour are needed, 1.5 kg there.
+    let list = json(&bench, &["list", "day.miche"]);
+    assert_eq!(one(&list["buy"], "ingredient", "plain flour")["buy_g"], 500.0);
+    let had = one(&list["stock"], "ingredient", "plain flour");
+    assert_eq!((&had["had_g"], &had["taken_g"], &had["remains_g"]), (&1500.0.into(), &1500.0.into(), &0.0.into()));
+    assert_eq!(one(&list["weigh"], "ingredient", "plain flour")["grams"], 2000.0);
+    // What is said goes before the file, and what there is enough of is not bought.
+    let list = json(&bench, &["list", "day.miche", "--have", "plain flour=5 kg"]);
+    assert!(list["buy"].as_array().unwrap().is_empty(), "{list}");
+    assert_eq!(one(&list["stock"], "ingredient", "plain flour")["remains_g"], 3000.0);
+    let list = json(&bench, &["list", "doughnuts.miche", "--times", "1/3", "--from", "stock.txt"]);
+    assert_eq!(
+        one(&list["stock"], "ingredient", "plain flour")["taken_g"].as_f64().map(|grams| grams.round()),
+        Some(333.0)
+    );
+    let text = said(&bench, &["list", "day.miche", "--format", "text"]);
+    assert!(text.to_lowercase().contains("in stock"), "{text}");
+}
+
+#[test]
+fn wrong_lists_of_what_there_is_are_named() {
+    let day = "day Market\nstock \"stock.txt\"\nmake 24 of \"doughnuts.miche\"\n";
+    let bench =
+        files(&[("doughnuts.miche", DOUGHNUTS), ("day.miche", day), ("stock.txt", "sugar .... 1 kg\nflour lots\n")]);
+    let problems = said(&bench, &["check", "day.miche"]);
+    assert!(problems.contains("stock.txt") && problems.contains("line 2"), "{problems}");
+    bench.write("day.miche", day.replace("stock.txt", "stok.txt"));
+    assert!(said(&bench, &["check", "day.miche"]).contains("missing-use"));
+    bench.write("day.miche", day.replace("stock.txt", "../stock.txt"));
+    assert_ne!(bench.run(&["check", "day.miche"]).code, Some(0));
+    let unknown = said(&bench, &["list", "doughnuts.miche", "--have", "flower=1 kg"]);
+    assert!(unknown.contains("--have flower"), "{unknown}");
+    let unweighed = said(&bench, &["list", "doughnuts.miche", "--have", "plain flour=3 cup"]);
+    assert!(unweighed.contains("--have plain flour=3 cup"), "{unweighed}");
+}
