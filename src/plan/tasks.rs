@@ -60,6 +60,8 @@ pub struct Task {
     pub temperature: Option<Temperature>,
     /// How hot that is when the task ends.
     pub leaves: Option<Temperature>,
+    /// Whether it heats its equipment with nothing in it.
+    pub heats: bool,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
     /// Whose card it is on.
@@ -469,6 +471,7 @@ fn loads_of(
                 equipment: step.equipment.clone(),
                 temperature: step.temperature.map(|(at, _)| at),
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
+                heats: flow::heats_empty(step),
                 pieces: per_load,
                 station: recipe.station_of(place.part, step),
                 span: step.span,
