@@ -107,8 +107,8 @@ checks! {
 
 pub mod allowance;
 pub mod caution;
+mod consequence;
 mod dough;
-mod echo;
 pub mod explain;
 mod runner;
 

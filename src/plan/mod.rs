@@ -2,6 +2,7 @@
 
 pub mod ask;
 mod assign;
+mod bounds;
 mod builder;
 pub mod clock;
 mod dense;
@@ -10,9 +11,7 @@ mod engine;
 pub mod explain;
 pub mod fault;
 mod first;
-mod floor;
 pub mod limit;
-mod model;
 mod network;
 mod occupancy;
 pub mod problem;
@@ -21,4 +20,5 @@ pub mod score;
 mod settle;
 pub mod shifts;
 pub mod solve;
+mod standard_form;
 pub mod tasks;

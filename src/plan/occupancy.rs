@@ -2,9 +2,9 @@
 
 use super::dense::Dense;
 use super::diary::Diary;
-use super::model::Model;
 use super::network::FAR_OFF;
 use super::problem::{Equipment, Holding, Minute};
+use super::standard_form::StandardForm;
 
 /// How much of something countable is taken over time.
 #[derive(Debug, Clone)]
@@ -204,7 +204,7 @@ enum Cooks {
 }
 
 impl Cooks {
-    fn fit(&self, model: &Model, from: Minute, minutes: Minute, cooks: i64) -> Minute {
+    fn fit(&self, model: &StandardForm, from: Minute, minutes: Minute, cooks: i64) -> Minute {
         let diaries = match self {
             Cooks::Alike(profile) => return profile.fit(from, minutes, cooks),
             Cooks::Named { .. } if minutes == 0 || cooks == 0 => return from,
@@ -224,7 +224,7 @@ impl Cooks {
         start
     }
 
-    fn take(&mut self, model: &Model, task: usize, start: Minute, end: Minute) {
+    fn take(&mut self, model: &StandardForm, task: usize, start: Minute, end: Minute) {
         let cooks = model.jobs[task].cooks;
         match self {
             Cooks::Alike(profile) => profile.take(start, end, i64::from(cooks)),
@@ -239,7 +239,7 @@ impl Cooks {
         }
     }
 
-    fn give_back(&mut self, model: &Model, task: usize, start: Minute, end: Minute) {
+    fn give_back(&mut self, model: &StandardForm, task: usize, start: Minute, end: Minute) {
         match self {
             Cooks::Alike(profile) => profile.take(start, end, -i64::from(model.jobs[task].cooks)),
             Cooks::Named { diaries, at_work } => {
@@ -266,7 +266,7 @@ pub fn told_apart(equipment: &Equipment) -> bool {
 
 impl Occupancy {
     /// Nothing taken.
-    pub fn new(model: &Model) -> Occupancy {
+    pub fn new(model: &StandardForm) -> Occupancy {
         let taken = |equipment: &Equipment| {
             if told_apart(equipment) {
                 Taken::Apart(Units::new(equipment, model.jobs.len()))
@@ -295,7 +295,7 @@ impl Occupancy {
 
     /// The first moment from `from` on at which a task of so many minutes finds the kitchen open, cooks and equipment,
     /// and the unit it would hold; [`FAR_OFF`] if there is none.
-    pub fn fit(&self, model: &Model, task: usize, from: Minute, minutes: Minute) -> (Minute, usize) {
+    pub fn fit(&self, model: &StandardForm, task: usize, from: Minute, minutes: Minute) -> (Minute, usize) {
         let job = &model.jobs[task];
         let mut start = from;
         loop {
@@ -333,7 +333,7 @@ impl Occupancy {
     }
 
     /// Takes what a task needs.
-    pub fn take(&mut self, model: &Model, task: usize, unit: usize, start: Minute, end: Minute) {
+    pub fn take(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
         self.cooks.take(model, task, start, end);
         if let Some(holding) = job.holds {
@@ -345,7 +345,7 @@ impl Occupancy {
     }
 
     /// Gives back what a task took.
-    pub fn give_back(&mut self, model: &Model, task: usize, unit: usize, start: Minute, end: Minute) {
+    pub fn give_back(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
         self.cooks.give_back(model, task, start, end);
         if let Some(holding) = job.holds {
@@ -358,7 +358,7 @@ impl Occupancy {
 }
 
 /// The first moment from `from` on at which the kitchen stays open for so many minutes; [`FAR_OFF`] if there is none.
-pub fn within_hours(model: &Model, from: Minute, minutes: Minute) -> Minute {
+pub fn within_hours(model: &StandardForm, from: Minute, minutes: Minute) -> Minute {
     if model.open.is_empty() {
         return from;
     }
@@ -374,7 +374,7 @@ pub fn within_hours(model: &Model, from: Minute, minutes: Minute) -> Minute {
 
 /// The last moment up to `until` by which a task of so many minutes can start and lie within opening hours;
 /// [`LONG_AGO`](super::network::LONG_AGO) if there is none.
-pub fn within_hours_before(model: &Model, until: Minute, minutes: Minute) -> Minute {
+pub fn within_hours_before(model: &StandardForm, until: Minute, minutes: Minute) -> Minute {
     if model.open.is_empty() {
         return until;
     }

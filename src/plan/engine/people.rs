@@ -6,9 +6,9 @@
 
 use super::super::assign;
 use super::super::dense::Dense;
-use super::super::model::{Model, Times, end, start};
 use super::super::problem::{Label, Minute, Window};
-use super::moments::{Moments, View, small};
+use super::super::standard_form::{StandardForm, Times, end, start};
+use super::events::{Events, View, small};
 use super::rules::{self, Taken, no_more_than};
 use pumpkin_constraints::{boolean_less_than_or_equals, less_than_or_equals};
 use pumpkin_core::Solver;
@@ -43,40 +43,40 @@ struct Rest {
 
 impl People {
     /// Tells the solver who works.
-    pub fn new(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> People {
+    pub fn new(model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) -> People {
         let work = |task: &usize| model.jobs[*task].cooks > 0 && model.jobs[*task].shortest > 0;
         let work: Vec<usize> = (0..model.jobs.len()).filter(work).collect();
         if model.people.is_empty() {
             let demands: Vec<(usize, i64)> =
                 work.iter().map(|task| (*task, i64::from(model.jobs[*task].cooks))).collect();
-            rules::together(model, moments, solver, tag, &demands, model.cooks);
+            rules::together(model, events, solver, tag, &demands, model.cooks);
             return People::default();
         }
         let mut people = People { work, by: Vec::new(), rests: Vec::new() };
-        people.rest(model, moments, solver);
-        people.count(model, moments, solver, tag);
+        people.rest(model, events, solver);
+        people.count(model, events, solver, tag);
         let pairs = people.work.len() * people.work.len().saturating_sub(1) / 2;
         if pairs * model.people.len() <= MOST {
-            people.name(model, moments, solver, tag);
+            people.name(model, events, solver, tag);
         }
         people
     }
 
-    /// The moments at which rests begin.
+    /// The events at which rests begin.
     pub fn rests(&self) -> impl Iterator<Item = DomainId> + '_ {
         self.rests.iter().map(|rest| rest.start)
     }
 
     /// The earliest and the latest that anybody works.
-    fn reach(&self, moments: &Moments) -> (Minute, Minute) {
-        let first = self.work.iter().map(|task| moments.closure.earliest(start(*task))).min();
-        let last = self.work.iter().map(|task| moments.closure.latest(end(*task))).max();
+    fn reach(&self, events: &Events) -> (Minute, Minute) {
+        let first = self.work.iter().map(|task| events.closure.earliest(start(*task))).min();
+        let last = self.work.iter().map(|task| events.closure.latest(end(*task))).max();
         (first.unwrap_or(0), last.unwrap_or(0))
     }
 
     /// The rests of the shifts in which there could be work.
-    fn rest(&mut self, model: &Model, moments: &Moments, solver: &mut Solver) {
-        let (first, last) = self.reach(moments);
+    fn rest(&mut self, model: &StandardForm, events: &Events, solver: &mut Solver) {
+        let (first, last) = self.reach(events);
         for (person, who) in model.people.iter().enumerate() {
             for shift in who.shifts.iter().filter(|shift| shift.rest > 0) {
                 if shift.window.closes <= first || shift.window.opens >= last {
@@ -90,13 +90,13 @@ impl People {
     }
 
     /// No more work at a time than people who are there and do not rest.
-    fn count(&self, model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
-        let (first, last) = self.reach(moments);
+    fn count(&self, model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
+        let (first, last) = self.reach(events);
         let mut taken: Vec<Taken> = Vec::new();
         for task in &self.work {
             let job = &model.jobs[*task];
             let demand = i32::try_from(job.cooks).unwrap_or(i32::MAX);
-            taken.push(Taken { start: moments.view(start(*task)), length: small(job.shortest), demand });
+            taken.push(Taken { start: events.view(start(*task)), length: small(job.shortest), demand });
         }
         for who in model.people.iter().filter(|who| !who.shifts.is_empty()) {
             let mut free = first;
@@ -120,7 +120,7 @@ impl People {
     }
 
     /// Who does what: somebody who is there, does nothing else meanwhile, and does not rest.
-    fn name(&mut self, model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) {
+    fn name(&mut self, model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) {
         for task in &self.work {
             let by: Vec<Literal> = (0..model.people.len()).map(|_| solver.new_literal()).collect();
             let cooks = small(i64::from(model.jobs[*task].cooks));
@@ -130,14 +130,14 @@ impl People {
             let not: Vec<Literal> = by.iter().map(|by| !*by).collect();
             solver.add_constraint(boolean_less_than_or_equals(ones, not, all - cooks, tag)).post();
             for (who, by) in model.people.iter().zip(&by) {
-                let (first, last) = (moments.closure.earliest(start(*task)), moments.closure.latest(end(*task)));
+                let (first, last) = (events.closure.earliest(start(*task)), events.closure.latest(end(*task)));
                 let mut free = Minute::MIN;
                 let ends = Window { opens: Minute::MAX, closes: Minute::MAX };
                 for window in who.shifts.iter().map(|shift| shift.window).chain([ends]) {
                     // Away from `free` to when this shift begins.
                     if !who.shifts.is_empty() && last > free && first < window.opens {
                         let mut clause = vec![(!*by).get_true_predicate()];
-                        let (starts, ends) = (moments.view(start(*task)), moments.view(end(*task)));
+                        let (starts, ends) = (events.view(start(*task)), events.view(end(*task)));
                         if free > Minute::MIN {
                             let free = small(free);
                             clause.push(predicate!(ends <= free));
@@ -153,21 +153,21 @@ impl People {
             }
             self.by.push(by);
         }
-        self.one_at_a_time(model, moments, solver, tag);
-        self.not_while_resting(moments, solver, tag);
+        self.one_at_a_time(model, events, solver, tag);
+        self.not_while_resting(events, solver, tag);
     }
 
-    fn one_at_a_time(&self, model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) {
+    fn one_at_a_time(&self, model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) {
         for (at, one) in self.work.iter().enumerate() {
             for (after, other) in self.work.iter().enumerate().skip(at + 1) {
                 let mut apart: Vec<Predicate> = Vec::new();
                 let mut always = false;
                 for (from, to) in [(end(*one), start(*other)), (end(*other), start(*one))] {
-                    if moments.closure.least(from, to) >= 0 {
+                    if events.closure.least(from, to) >= 0 {
                         always = true;
-                    } else if moments.closure.most(from, to) >= 0 {
+                    } else if events.closure.most(from, to) >= 0 {
                         let literal = solver.new_literal();
-                        moments.apart(solver, tag, (from, to), 0, Some(literal));
+                        events.apart(solver, tag, (from, to), 0, Some(literal));
                         apart.push(literal.get_true_predicate());
                     }
                 }
@@ -185,16 +185,16 @@ impl People {
         }
     }
 
-    fn not_while_resting(&self, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
+    fn not_while_resting(&self, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
         for rest in &self.rests {
             for (at, task) in self.work.iter().enumerate() {
-                let (first, last) = (moments.closure.earliest(start(*task)), moments.closure.latest(end(*task)));
+                let (first, last) = (events.closure.earliest(start(*task)), events.closure.latest(end(*task)));
                 let Some(by) = self.literal(at, rest.person) else { continue };
                 if last <= rest.window.opens || first >= rest.window.closes {
                     continue;
                 }
                 let (before, after) = (solver.new_literal(), solver.new_literal());
-                let (starts, ends): (View, View) = (moments.view(start(*task)), moments.view(end(*task)));
+                let (starts, ends): (View, View) = (events.view(start(*task)), events.view(end(*task)));
                 let begins = rest.start.scaled(1);
                 let over = less_than_or_equals(vec![ends, begins.scaled(-1)], 0, tag);
                 solver.add_constraint(over).implied_by(before);
@@ -211,7 +211,12 @@ impl People {
     }
 
     /// Who works at each task in a solution; `None` if nobody could.
-    pub fn at_work(&self, model: &Model, times: &Times, solution: &impl ProblemSolution) -> Option<Dense<Vec<usize>>> {
+    pub fn at_work(
+        &self,
+        model: &StandardForm,
+        times: &Times,
+        solution: &impl ProblemSolution,
+    ) -> Option<Dense<Vec<usize>>> {
         let mut at_work: Dense<Vec<usize>> = Dense::filled(model.jobs.len(), Vec::new());
         if model.people.is_empty() {
             return Some(at_work);
@@ -227,21 +232,21 @@ impl People {
     }
 
     /// That not all work lies at these times.
-    pub fn never(&self, model: &Model, moments: &Moments, times: &Times) -> Vec<Predicate> {
+    pub fn never(&self, model: &StandardForm, events: &Events, times: &Times) -> Vec<Predicate> {
         let moved = self.work.iter().filter(|task| {
-            moments.closure.earliest(start(**task)) < moments.closure.latest(start(**task))
+            events.closure.earliest(start(**task)) < events.closure.latest(start(**task))
                 && model.jobs[**task].cooks > 0
         });
         moved
             .map(|task| {
-                let (starts, at) = (moments.view(start(*task)), small(times.starts[*task]));
+                let (starts, at) = (events.view(start(*task)), small(times.starts[*task]));
                 predicate!(starts != at)
             })
             .collect()
     }
 }
 
-fn works(model: &Model, times: &Times) -> Vec<assign::Work> {
+fn works(model: &StandardForm, times: &Times) -> Vec<assign::Work> {
     let work = |task: usize| assign::Work {
         start: times.starts[task],
         end: times.ends[task],

@@ -1,8 +1,8 @@
 //! Opening hours, and equipment whose units need not be told apart.
 
-use super::super::model::{Model, end, start};
 use super::super::occupancy::told_apart;
-use super::moments::{Moments, View, small};
+use super::super::standard_form::{StandardForm, end, start};
+use super::events::{Events, View, small};
 use super::pairs::Pairs;
 use super::turns::take_turns;
 use pumpkin_constraints::cumulative;
@@ -11,15 +11,15 @@ use pumpkin_core::predicate;
 use pumpkin_core::proof::ConstraintTag;
 
 /// Tells the solver that work lies within opening hours.
-pub fn hours(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
+pub fn hours(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
     for (task, job) in model.jobs.iter().enumerate().filter(|(_, job)| job.attended) {
-        let (first, last) = (moments.closure.earliest(start(task)), moments.closure.latest(end(task)));
+        let (first, last) = (events.closure.earliest(start(task)), events.closure.latest(end(task)));
         for pair in model.open.windows(2) {
             let [before, after] = pair else { continue };
             if first + job.shortest > before.closes || last - job.shortest < after.opens {
                 continue;
             }
-            let (starts, ends) = (moments.view(start(task)), moments.view(end(task)));
+            let (starts, ends) = (events.view(start(task)), events.view(end(task)));
             let (closes, opens) = (small(before.closes), small(after.opens));
             solver.add_clause([predicate!(ends <= closes), predicate!(starts >= opens)], tag);
         }
@@ -28,7 +28,7 @@ pub fn hours(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constra
 
 /// Tells the solver what equipment there is. Gives what it needs to know which unit a load is in, for each kind of
 /// equipment whose units are told apart.
-pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
+pub fn equipment(model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
     let mut pairs = Vec::new();
     for (kind, equipment) in model.equipment.iter().enumerate() {
         let holding = |task: &usize| {
@@ -40,15 +40,15 @@ pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag:
         let drawn_out = tasks.iter().any(|task| !model.jobs[*task].fixed());
         let count = i64::from(equipment.count).min(i64::try_from(tasks.len()).unwrap_or(i64::MAX));
         match equipment.shared {
-            None => together(model, moments, solver, tag, &ones, count),
+            None => together(model, events, solver, tag, &ones, count),
             Some(takes) => {
                 let sizes = |task: &usize| model.jobs[*task].holds.map_or(0, |holds| holds.size);
                 let sizes: Vec<(usize, i64)> = tasks.iter().map(|task| (*task, sizes(task))).collect();
-                together(model, moments, solver, tag, &sizes, takes.saturating_mul(count));
+                together(model, events, solver, tag, &sizes, takes.saturating_mul(count));
             }
         }
         if told_apart(equipment) || drawn_out {
-            pairs.push(Pairs::new(model, moments, solver, tag, kind, &tasks));
+            pairs.push(Pairs::new(model, events, solver, tag, kind, &tasks));
         }
     }
     pairs
@@ -56,8 +56,8 @@ pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag:
 
 /// Tells the solver that tasks together never demand more than there is, taking each at its shortest.
 pub fn together(
-    model: &Model,
-    moments: &Moments,
+    model: &StandardForm,
+    events: &Events,
     solver: &mut Solver,
     tag: ConstraintTag,
     demands: &[(usize, i64)],
@@ -72,7 +72,7 @@ pub fn together(
     }
     let taken = demands.iter().map(|(task, demand)| {
         let length = small(model.jobs[*task].shortest);
-        Taken { start: moments.view(start(*task)), length, demand: small(*demand) }
+        Taken { start: events.view(start(*task)), length, demand: small(*demand) }
     });
     no_more_than(solver, tag, &taken.collect::<Vec<Taken>>(), small(capacity));
 }
