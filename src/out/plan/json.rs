@@ -1,0 +1,229 @@
+//! A plan for programs. The keys are fixed; the structs here are the wire format and nothing else.
+
+use crate::figures::card::Portion;
+use crate::figures::run_sheet::RunSheet;
+use crate::measure::shown::Shown;
+use crate::out::json::Figure;
+use crate::plan::explain::Contact;
+use crate::plan::schedule::Schedule;
+use serde::Serialize;
+
+/// Rises when a key changes its meaning or goes away.
+const FORMAT: u32 = 1;
+
+#[derive(Serialize)]
+struct Wire<'a> {
+    format: u32,
+    span_minutes: i64,
+    optimal: bool,
+    /// The measures of which no plan has less, given those before them as they are.
+    proven: Vec<&'static str>,
+    quietest: bool,
+    gap_minutes: i64,
+    start: Option<String>,
+    ready: Option<String>,
+    hands_minutes: i64,
+    spells: i64,
+    makes: Vec<WireMade<'a>>,
+    tasks: Vec<WireTask<'a>>,
+    /// What the people are called, by their numbers from 1; empty where they have no names.
+    names: &'a [String],
+    /// What is lit when, by whom.
+    heating: Vec<WireLight<'a>>,
+    rests: Vec<WireRest<'a>>,
+    /// The measures that were given up before the limit, because they no longer got better.
+    given_up: &'a [&'static str],
+    cautions: Vec<WireCaution<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireMade<'a> {
+    recipe: &'a str,
+    wanted: &'a str,
+    ready_minute: i64,
+    ready: Option<String>,
+    due: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WireTask<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    load: i64,
+    kind: &'a str,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
+    equipment: Option<&'a str>,
+    unit: Option<u32>,
+    cooks: u32,
+    people: &'a [u32],
+    names: Vec<&'a str>,
+    loads: i64,
+    pieces: Option<Figure>,
+    amounts: Vec<WireAmount<'a>>,
+}
+
+/// Equipment that is lit before it is needed.
+#[derive(Serialize)]
+struct WireLight<'a> {
+    equipment: &'a str,
+    unit: Option<u32>,
+    temperature: Option<&'a Shown>,
+    start_minute: i64,
+    hot_minute: i64,
+    start: Option<String>,
+    hot: Option<String>,
+    /// Whether it was hot before, at another temperature.
+    again: bool,
+    people: &'a [u32],
+    names: Vec<&'a str>,
+}
+
+/// Somebody's rest in a shift.
+#[derive(Serialize)]
+struct WireRest<'a> {
+    person: u32,
+    name: Option<&'a str>,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
+}
+
+/// What goes in.
+#[derive(Serialize)]
+struct WireAmount<'a> {
+    ingredient: &'a str,
+    grams: Option<Figure>,
+    shown: &'a Shown,
+}
+
+/// What can hurt somebody.
+#[derive(Serialize)]
+struct WireCaution<'a> {
+    check: &'static str,
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    load: i64,
+    text: String,
+}
+
+/// Lays a plan out as JSON.
+///
+/// # Errors
+/// Never in practice: every key is a string and every number finite.
+pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
+    let schedule = &sheet.plan;
+    let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
+    let wire = Wire {
+        format: FORMAT,
+        span_minutes: schedule.span,
+        optimal: schedule.optimal,
+        proven: schedule.proven.clone(),
+        quietest: schedule.quietest,
+        gap_minutes: schedule.gap,
+        start: at(0),
+        ready: at(schedule.span),
+        hands_minutes: schedule.hands_minutes,
+        spells: schedule.spells,
+        makes: schedule
+            .made
+            .iter()
+            .map(|made| WireMade {
+                recipe: &made.recipe,
+                wanted: &made.wanted,
+                ready_minute: made.ready,
+                ready: at(made.ready),
+                due: made.due.and_then(at),
+            })
+            .collect(),
+        tasks: schedule
+            .rows
+            .iter()
+            .zip(&sheet.portions)
+            .map(|(row, portions)| WireTask {
+                recipe: &row.recipe,
+                part: &row.part,
+                step: &row.step,
+                load: row.load,
+                kind: row.kind.word(),
+                start_minute: row.start,
+                end_minute: row.end,
+                start: at(row.start),
+                end: at(row.end),
+                equipment: row.equipment.as_deref(),
+                unit: row.unit,
+                cooks: row.cooks,
+                people: &row.people,
+                names: names(schedule, &row.people),
+                loads: row.loads,
+                pieces: row.pieces.map(Figure),
+                amounts: portions.iter().map(amount).collect(),
+            })
+            .collect(),
+        names: &schedule.names,
+        heating: schedule
+            .lights
+            .iter()
+            .map(|light| WireLight {
+                equipment: &light.equipment,
+                unit: light.unit,
+                temperature: light.temperature.as_ref(),
+                start_minute: light.start,
+                hot_minute: light.end,
+                start: at(light.start),
+                hot: at(light.end),
+                again: light.again,
+                people: &light.people,
+                names: names(schedule, &light.people),
+            })
+            .collect(),
+        rests: schedule
+            .rests
+            .iter()
+            .map(|rest| WireRest {
+                person: rest.person,
+                name: names(schedule, &[rest.person]).first().copied(),
+                start_minute: rest.start,
+                end_minute: rest.end,
+                start: at(rest.start),
+                end: at(rest.end),
+            })
+            .collect(),
+        given_up: &schedule.given_up,
+        cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+    };
+    let mut text = crate::out::report::to_json(&wire)?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// What people are called; nothing where they have no names.
+fn names<'a>(schedule: &'a Schedule, people: &[u32]) -> Vec<&'a str> {
+    let name = |person: &u32| schedule.names.get(usize::try_from(*person).ok()?.checked_sub(1)?);
+    people.iter().filter_map(name).map(String::as_str).collect()
+}
+
+fn amount(portion: &Portion) -> WireAmount<'_> {
+    WireAmount {
+        ingredient: &portion.ingredient,
+        grams: portion.mass.map(|mass| Figure(mass.value())),
+        shown: &portion.shown,
+    }
+}
+
+fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<'a>> {
+    let row = schedule.rows.get(contact.row)?;
+    Some(WireCaution {
+        check: "gluten-after-wheat",
+        recipe: &row.recipe,
+        part: &row.part,
+        step: &row.step,
+        load: row.load,
+        text: super::words::contact(schedule, contact),
+    })
+}
