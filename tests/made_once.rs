@@ -152,6 +152,31 @@ fn what_is_shared_may_draw_on_what_is_shared() {
     assert_eq!(takes, [("Buoy base", grams(486)), ("Keel tarts", grams(162)), ("Pier rolls", grams(810))]);
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// 4050 g are needed by two orders together; whatever there is of it is taken, and card, list, plan and cost hold the rest.
+    #[test]
+    fn what_is_in_the_store_is_not_made(there in 1_i64..6000) {
+        let work = small_day(&format!(
+            "make 10 of \"pier.miche\"\nmake 3240 g of \"mother.miche\"\nstore {there} g of tide dough of \"mother.miche\""
+        ));
+        let lacking = (4050 - there).max(0);
+        prop_assert_eq!(made(&work, "tide dough").1, grams(lacking));
+        let taken: Vec<Mass> = work.batches.iter().flat_map(|batch| &batch.from_store).map(|one| one.mass.unwrap()).collect();
+        prop_assert_eq!(Mass::sum(taken).unwrap(), grams(there.min(4050)));
+        prop_assert_eq!(planned(&work, "tide dough"), usize::from(lacking > 0));
+        // 1620 g of dough have 1 kg of flour.
+        let flour = grams(lacking).times(Number::fraction(1000, 1620).unwrap()).unwrap();
+        let list = list::of(&cards(&work), Units::Metric).unwrap();
+        let listed = list.weigh.iter().find(|one| one.name == "plain flour").map_or(Mass::ZERO, |one| one.mass.unwrap());
+        prop_assert_eq!(listed, flour);
+        let on_cards = cards(&work);
+        let shown = on_cards.iter().flat_map(|card| &card.from_store).filter_map(|one| one.taken.mass);
+        prop_assert_eq!(Mass::sum(shown).unwrap(), grams(there.min(4050)));
+    }
+}
+
 /// A recipe for a random day.
 #[derive(Debug, Clone)]
 struct Made {

@@ -51,6 +51,7 @@ fn whole(card: &Card) -> Vec<Block> {
         blocks.push(Block::Text(Text::wrapped(parted, "", "")));
     }
     blocks.extend(made_for(card).map(Text::fact));
+    blocks.extend(from_store(card).map(Text::fact));
     if !card.allergens.is_empty() {
         let words = Phrase::amount(format!("Contains: {}", card.allergens.join(", ")));
         blocks.push(Block::Text(Text { paint: Paint::Bold, ..Text::wrapped(vec![words], "", "  ") }));
@@ -97,6 +98,13 @@ fn made_for(card: &Card) -> Option<String> {
     };
     let all: Vec<String> = card.made_for.iter().map(takes).collect();
     (!all.is_empty()).then(|| format!("Made once: {}", show::list(&all)))
+}
+
+/// What the batch takes from the store.
+fn from_store(card: &Card) -> Option<String> {
+    let words = |row: Vec<Phrase>| row.iter().map(|phrase| phrase.text.as_str()).collect::<String>();
+    let all: Vec<String> = super::sheet::from_store(card).into_iter().map(words).collect();
+    (!all.is_empty()).then(|| format!("From the store: {}", all.join("; ")))
 }
 
 fn part(blocks: &mut Vec<Block>, part: &PartCard, is_headed: bool) {

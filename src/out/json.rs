@@ -36,6 +36,10 @@ struct Wire<'a> {
     ready: Option<&'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     made_for: Vec<WireMadeFor<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    from_store: Vec<WireFromStore<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    left_over: Vec<WireLeftOver<'a>>,
     parts: Vec<WirePart<'a>>,
     total_formula: Vec<WireTotal<'a>>,
     allergens: &'a [String],
@@ -44,6 +48,24 @@ struct Wire<'a> {
     notes: Vec<String>,
     credits: Vec<String>,
     timeline: WireTimeline<'a>,
+}
+
+#[derive(Serialize)]
+struct WireFromStore<'a> {
+    what: &'a str,
+    recipe: Option<&'a str>,
+    grams: Option<Figure>,
+    shown: &'a Shown,
+    made: Option<String>,
+    into: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireLeftOver<'a> {
+    what: &'a str,
+    of: &'a str,
+    part: &'a str,
+    grams: Option<Figure>,
 }
 
 /// What `--base` scaled by.
@@ -240,6 +262,23 @@ fn wire(card: &Card) -> Wire<'_> {
             .made_for
             .iter()
             .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
+            .collect(),
+        from_store: card
+            .from_store
+            .iter()
+            .map(|one| WireFromStore {
+                what: &one.taken.what,
+                recipe: one.taken.of.as_deref(),
+                grams: one.taken.mass.map(grams),
+                shown: &one.shown,
+                made: one.taken.made.map(|made| made.to_string()),
+                into: &one.taken.into,
+            })
+            .collect(),
+        left_over: card
+            .left_over
+            .iter()
+            .map(|one| WireLeftOver { what: &one.what, of: &one.of, part: &one.part, grams: one.mass.map(grams) })
             .collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card

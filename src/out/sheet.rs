@@ -110,6 +110,22 @@ pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Phrase>> {
     card.made_for.iter().map(row).collect()
 }
 
+/// What a batch takes from the store.
+pub(in crate::out) fn from_store(card: &Card) -> Vec<Vec<Phrase>> {
+    let row = |one: &crate::figures::card::FromStoreCard| {
+        let made = one.taken.made.map(|made| format!(", made {made}")).unwrap_or_default();
+        let into = &one.taken.into;
+        let goes = if *into == one.taken.what { String::new() } else { format!(" for {into}") };
+        vec![
+            Phrase::strong(&one.taken.what),
+            Phrase::plain(", "),
+            Phrase::amount(&one.shown),
+            Phrase::plain(format!("{goes}{made}")),
+        ]
+    };
+    card.from_store.iter().map(row).collect()
+}
+
 /// What is handed over: `filling, 1260 g, from hob after cook`.
 pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -> Vec<Vec<Phrase>> {
     let (way, link) = if comes_in { ("from", "after") } else { ("to", "for") };

@@ -6,7 +6,7 @@ use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::report::{clean, seen};
-use crate::out::sheet::made_for;
+use crate::out::sheet::{from_store, made_for};
 use maud::{Markup, html};
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
@@ -32,6 +32,12 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                 div.hand {
                     p.for { "Made for" }
                     ul.plain { @for row in made_for(card) { li { (runs(&row)) } } }
+                }
+            }
+            @if !card.from_store.is_empty() {
+                div.hand {
+                    p.for { "From the store" }
+                    ul.plain { @for row in from_store(card) { li { (runs(&row)) } } }
                 }
             }
             @if !card.choices.is_empty() || !card.kitchen.is_empty() {

@@ -10,7 +10,7 @@ use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::report::seen;
-use crate::out::sheet::made_for;
+use crate::out::sheet::{from_store, made_for};
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
 pub(super) fn head(press: &mut Press<'_>, card: &Card, sheet: Option<&str>, parent: Node) -> Vec<Flow> {
@@ -18,6 +18,10 @@ pub(super) fn head(press: &mut Press<'_>, card: &Card, sheet: Option<&str>, pare
     let mut frame = title(press, &card.title, sheet, &ticket, parent);
     let boxed = boxed_rows(press, "Made for", &made_for(card), None, parent);
     frame.append(boxed, 0.0, press.em * 0.5);
+    if !card.from_store.is_empty() {
+        let boxed = boxed_rows(press, "From the store", &from_store(card), None, parent);
+        frame.append(boxed, 0.0, press.em * 0.5);
+    }
     let mut picks: Vec<(String, String)> =
         card.choices.iter().map(|(choice, option)| (plain(choice), plain(option))).collect();
     if !card.kitchen.is_empty() {
