@@ -16,6 +16,7 @@ pub use part::{
     StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
+pub(crate) use weigh_out::keeps_shown;
 
 use crate::check::caution;
 use crate::figures::timeline;

@@ -1,6 +1,7 @@
 //! A plan as a page: a drawn timeline, then the run sheet, one line an action, by the clock, by who works, or by what is
 //! used.
 
+mod besides;
 pub mod calendar;
 mod drawing;
 mod json;
@@ -72,6 +73,7 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
         }
         blocks.extend(days(sheet, &rows, level));
     }
+    blocks.extend(besides::blocks(schedule));
     blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
     Page { title: seen(&title), look: LOOK, below: 0, blocks }

@@ -1,5 +1,6 @@
 //! When to do what: steps become tasks, tasks a problem, a problem the best plan, the plan a schedule.
 
+pub mod ahead;
 pub mod ask;
 mod assign;
 mod bounds;
@@ -11,6 +12,7 @@ mod engine;
 pub mod explain;
 pub mod fault;
 mod first;
+pub mod kept;
 pub mod limit;
 mod network;
 mod occupancy;

@@ -3,10 +3,12 @@
 mod lights;
 
 use super::clock::Clock;
+use super::kept::{self, Kept};
 use super::problem::{Minute, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
 use crate::make::loads;
+use crate::make::store::{self, Remains, Taken};
 use crate::make::work::Work;
 use crate::measure::number::Number;
 use crate::measure::show::Units;
@@ -124,6 +126,12 @@ pub struct Schedule {
     pub lights: Vec<Light>,
     /// Who rests when, by its start.
     pub rests: Vec<Rest>,
+    /// The parts that may wait before they are taken: at the earliest, at the latest, and how they are kept.
+    pub kept: Vec<Kept>,
+    /// What comes from the store, and for which recipe.
+    pub from_store: Vec<(String, Taken)>,
+    /// What is left over of what is taken.
+    pub left_over: Vec<Remains>,
     /// Minutes from the first start to when everything is ready.
     pub span: Minute,
     /// Minutes in which somebody works, people counted one by one.
@@ -201,11 +209,24 @@ impl Schedule {
         let rests = solved.rests.iter();
         let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
         let rests: Vec<Rest> = rests.collect();
+        let times: Vec<(Minute, Minute)> =
+            solved.starts.iter().zip(&solved.ends).map(|(start, end)| (start - first, end - first)).collect();
+        let from_store: Vec<(String, Taken)> = work
+            .batches
+            .iter()
+            .flat_map(|batch| batch.from_store.iter().map(|one| (batch.recipe.name.to_string(), one.clone())))
+            .collect();
+        let left = work.batches.iter().flat_map(|batch| store::left(&batch.recipe, &batch.formula).unwrap_or_default());
+        let left: Vec<store::Left> = left.collect();
+        let left_over = store::remains(&left, from_store.iter().map(|(_, one)| one)).unwrap_or_default();
         let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
         Schedule {
             title: title.to_owned(),
             kitchen: if kitchen.span.is_some() { kitchen.name.clone() } else { String::new() },
             cooks: kitchen.cooks,
+            kept: kept::of(work, tasks, &times),
+            from_store,
+            left_over,
             span,
             made,
             hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),

@@ -251,3 +251,48 @@ fn wrong_lists_of_what_there_is_are_named() {
     let unweighed = said(&bench, &["list", "doughnuts.miche", "--have", "plain flour=3 cup"]);
     assert!(unweighed.contains("--have plain flour=3 cup"), "{unweighed}");
 }
+
+/// The filling keeps two days: with `--ahead` it is cooked the day before, and only the filling of the buns is left for the last.
+const BUNS: &str = "recipe Buns\nmakes 12 buns\nuse \"kitchen.miche\"\npart filling\nkeeps 2 days, chilled\nplum .... 400 g\nsugar .... 100 g\n\
+    stone: hands 40 min\n    Stone {plum}; add {sugar}.\n    until clean\npart buns\nper piece\nfilling .... 40 g\nflour .... 50 g\n\
+    fill: hands 1 min, each\n    Fold {filling} into {flour}.\n    until closed\n";
+
+#[test]
+fn ahead_leaves_the_last_day_light() {
+    let kitchen = "kitchen Galley\ncooks 1\nopen 06:00-18:00\n";
+    let day = "day Sunday\nuse \"kitchen.miche\"\nready 2027-04-18 10:00\nmake 12 of \"buns.miche\"\n";
+    let bench = files(&[("buns.miche", BUNS), ("kitchen.miche", kitchen), ("day.miche", day)]);
+    let on_the_last = |plan: &Value| -> i64 {
+        let tasks = plan["tasks"].as_array().unwrap().iter();
+        let last =
+            tasks.filter(|task| task["kind"] == "hands" && task["start"].as_str().unwrap().starts_with("2027-04-18"));
+        last.map(|task| task["end_minute"].as_i64().unwrap() - task["start_minute"].as_i64().unwrap()).sum()
+    };
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    assert_eq!(on_the_last(&plan), 52);
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC", "--ahead"]);
+    assert_eq!(on_the_last(&plan), 12);
+    // The table: at the earliest two days before the first bun is filled, at the latest when it is.
+    let filling = one(&plan["kept"], "part", "filling");
+    assert_eq!((&filling["earliest"], &filling["latest"]), (&"2027-04-16T09:48".into(), &"2027-04-18T09:48".into()));
+    assert_eq!(filling["keeps"], "2 days, chilled");
+    let text = said(&bench, &["plan", "day.miche", "--zone", "UTC", "--ahead", "--format", "text"]);
+    assert!(text.contains("At the earliest") && text.contains("2 days, chilled"), "{text}");
+    assert!(said(&bench, &["plan", "buns.miche", "--ahead"]).contains("--ready"));
+}
+
+/// What comes from the store and what remains stand in the plan too.
+#[test]
+fn a_plan_says_what_is_taken_and_what_remains() {
+    let curd = "recipe Curd\negg yolk .... 300 g, leaves egg white 190 %\nsugar .... 200 g\nwhisk: hands 10 min\n    \
+        Whisk {egg yolk} with {sugar}.\n    until pale\n";
+    let foam = "recipe Foam\nmakes 40 kisses\negg white .... 400 g, from store\nsugar .... 800 g\nwhip: hands 15 min\n    \
+        Whip {egg white} and {sugar}.\n    until stiff\n";
+    let day = "day Egg day\nmake 500 g of \"curd.miche\"\nmake 40 of \"foam.miche\"\n";
+    let bench = files(&[("curd.miche", curd), ("foam.miche", foam), ("day.miche", day)]);
+    let plan = json(&bench, &["plan", "day.miche"]);
+    assert_eq!(one(&plan["left_over"], "what", "egg white")["remains_g"], 170);
+    assert_eq!(one(&plan["from_store"], "what", "egg white")["grams"], 400);
+    let text = said(&bench, &["plan", "day.miche", "--format", "text"]);
+    assert!(text.contains("egg white") && text.contains("170 g"), "{text}");
+}

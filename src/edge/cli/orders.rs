@@ -57,6 +57,13 @@ struct Due {
 }
 
 impl Asked {
+    /// The midnight at which the day begins on which the last of it is to be ready; `None` without a clock.
+    pub(super) fn last_midnight(&self) -> Option<Minute> {
+        let clock = self.clock.as_ref()?;
+        let day = clock.at(self.dues.iter().flatten().copied().max()?)?.date();
+        clock.minute(day.at(0, 0, 0, 0)).ok()
+    }
+
     /// Opening hours for as long before the last due time as any sensible plan could reach.
     pub(super) fn hours(&self, tasks: &Tasks, kitchen: &Kitchen) -> Hours {
         let Some(clock) = &self.clock else {

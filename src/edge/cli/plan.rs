@@ -13,7 +13,7 @@ use crate::plan::explain::{self, Contact};
 use crate::plan::limit::Limit;
 use crate::plan::schedule::Schedule;
 use crate::plan::solve;
-use crate::plan::{ask, tasks};
+use crate::plan::{ahead, ask, tasks};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
@@ -37,6 +37,9 @@ pub(super) struct Arguments {
     /// Nothing starts before, for example "2026-12-04 07:00"
     #[arg(long, value_name = "WHEN")]
     from: Option<String>,
+    /// Do on earlier days what `keeps` and `up to` allow, so that the last day has the fewest minutes of hands-on work
+    #[arg(long)]
+    ahead: bool,
     /// The time zone of all times; without it that of the system
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
@@ -115,19 +118,23 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     let project = loader.into_project();
     let times = orders::Times { ready: arguments.ready.as_deref(), from: arguments.from.as_deref(), zone };
     let asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
+    if arguments.ahead && asked.clock.is_none() {
+        return Err(complain("--ahead is about the day on which it is ready: give --ready \"2026-12-05 15:00\""));
+    }
     if format == Format::Ics && asked.clock.is_none() {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
     let show = |problems: &[Diagnostic]| super::batches::show(&project, problems, output);
-    let schedule = best(&asked, &asked.kitchen, &Watch::start(limit, &|| false)).map_err(|problems| {
-        show(&problems);
-        Outcome::Errors
-    })?;
+    let schedule = best(&asked, &asked.kitchen, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
+        .map_err(|problems| {
+            show(&problems);
+            Outcome::Errors
+        })?;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
-        let other = best(&asked, &kitchen, &Watch::start(limit, &|| false));
+        let other = best(&asked, &kitchen, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) });
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
     }
     let units = arguments.scaling.units();
@@ -168,7 +175,7 @@ pub(super) fn page(
             return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
         }
     };
-    let watch = Watch { began, search: Search::lasting(longest), given_up };
+    let watch = Watch { began, search: Search::lasting(longest), ahead: false, given_up };
     let schedule = best(&asked, &asked.kitchen, &watch).map_err(|problems| {
         let said = problems.into_iter().map(|problem| match problem.help {
             Some(help) => format!("{}; {help}", problem.message),
@@ -193,7 +200,13 @@ fn best(
         return Err(missing);
     }
     let hours = asked.hours(&tasks, kitchen);
-    let problem = ask::problem(&tasks, kitchen, &hours);
+    let mut problem = ask::problem(&tasks, kitchen, &hours);
+    if let Some(midnight) = asked.last_midnight().filter(|_| watch.ahead) {
+        // Half of the time goes into trying what can be done before.
+        let stop = || watch.is_over(1, 2);
+        let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
+        problem = ahead::lighten(problem, midnight, |problem| !stop() && solve::plan(problem, &limit).is_ok());
+    }
     let stop = || watch.is_over(1, 1);
     // When there is no plan, a third of the time is left to say why.
     let stop_without_plan = || watch.is_over(2, 3);
@@ -235,13 +248,15 @@ struct Search {
 struct Watch<'a> {
     began: Instant,
     search: Search,
+    /// Whether the last day is to be as light as can be.
+    ahead: bool,
     /// Says that nobody waits for it any more.
     given_up: &'a dyn Fn() -> bool,
 }
 
 impl<'a> Watch<'a> {
     fn start(search: Search, given_up: &'a dyn Fn() -> bool) -> Watch<'a> {
-        Watch { began: Instant::now(), search, given_up }
+        Watch { began: Instant::now(), search, ahead: false, given_up }
     }
 
     /// Whether a share of the time is over.

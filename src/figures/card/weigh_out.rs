@@ -479,7 +479,8 @@ fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
     notes
 }
 
-fn keeps_shown(keeps: Keeps, units: Units) -> String {
+/// How long a part keeps, and how: `2 days, chilled`.
+pub(crate) fn keeps_shown(keeps: Keeps, units: Units) -> String {
     let time = show::duration(keeps.time);
     match keeps.how {
         KeptAt::Chilled => format!("{time}, chilled"),

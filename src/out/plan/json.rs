@@ -34,6 +34,42 @@ struct Wire<'a> {
     /// The measures that were given up before the limit, because they no longer got better.
     given_up: &'a [&'static str],
     cautions: Vec<WireCaution<'a>>,
+    /// The parts that may be made ahead.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    kept: Vec<WireKept<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    from_store: Vec<WireTaken<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    left_over: Vec<WireRemains<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireKept<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    made_minute: i64,
+    earliest_minute: i64,
+    latest_minute: i64,
+    earliest: Option<String>,
+    latest: Option<String>,
+    keeps: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WireTaken<'a> {
+    what: &'a str,
+    grams: Option<Figure>,
+    made: Option<String>,
+    recipe: &'a str,
+    into: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireRemains<'a> {
+    what: &'a str,
+    of: &'a [String],
+    taken_g: Figure,
+    remains_g: Option<Figure>,
 }
 
 #[derive(Serialize)]
@@ -196,6 +232,41 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .collect(),
         given_up: &schedule.given_up,
         cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+        kept: schedule
+            .kept
+            .iter()
+            .map(|kept| WireKept {
+                recipe: &kept.recipe,
+                part: &kept.part,
+                made_minute: kept.made,
+                earliest_minute: kept.earliest,
+                latest_minute: kept.latest,
+                earliest: at(kept.earliest),
+                latest: at(kept.latest),
+                keeps: kept.keeps.map(|keeps| super::besides::how(Some(keeps))),
+            })
+            .collect(),
+        from_store: schedule
+            .from_store
+            .iter()
+            .map(|(recipe, one)| WireTaken {
+                what: &one.what,
+                grams: one.mass.map(|mass| Figure(mass.value())),
+                made: one.made.map(|made| made.to_string()),
+                recipe,
+                into: &one.into,
+            })
+            .collect(),
+        left_over: schedule
+            .left_over
+            .iter()
+            .map(|one| WireRemains {
+                what: &one.what,
+                of: &one.of,
+                taken_g: Figure(one.taken.value()),
+                remains_g: one.remains.map(|mass| Figure(mass.value())),
+            })
+            .collect(),
     };
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');

@@ -1,0 +1,74 @@
+//! What a plan says besides its rows: what comes from the store, what is left over, and when each part may be made.
+
+use crate::figures::card::keeps_shown;
+use crate::measure::show;
+use crate::model::recipe::Keeps;
+use crate::out::block::{Block, Column, Frame, Heading, Look, Phrase, Row as Line, Side, Table};
+use crate::plan::problem::Minute;
+use crate::plan::schedule::Schedule;
+
+/// The tables; nothing where there is nothing to say.
+pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let kept = schedule.kept.iter().map(|kept| {
+        let at = |minute| Phrase::plain(moment(schedule, minute));
+        let place = crate::out::list::place(&kept.recipe, &kept.part);
+        vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
+    });
+    blocks.extend(table(
+        "What may be made ahead",
+        ["Part", "At the earliest", "At the latest", "Kept"],
+        kept.collect(),
+    ));
+    let taken = schedule.from_store.iter().map(|(recipe, one)| {
+        let made = one.made.map(|made| format!("made {made}")).unwrap_or_default();
+        let into = crate::out::list::place(recipe, &one.into);
+        [one.what.clone(), amount(one.mass), into, made].map(Phrase::plain).to_vec()
+    });
+    blocks.extend(table("From the store", ["What", "How much", "For", ""], taken.collect()));
+    let left = schedule.left_over.iter().map(|one| {
+        let again = if one.taken.value().is_zero() { String::new() } else { amount(Some(one.taken)) };
+        [one.what.clone(), amount(one.remains), show::list(&one.of), again].map(Phrase::plain).to_vec()
+    });
+    blocks.extend(table("What remains", ["What", "How much", "Of", "Taken again"], left.collect()));
+    blocks
+}
+
+fn table(title: &str, heads: [&str; 4], rows: Vec<Vec<Phrase>>) -> Vec<Block> {
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let column = |head: &str| Column { head: head.to_owned(), side: Side::Left };
+    let table = Table {
+        columns: heads.map(column).to_vec(),
+        rows: rows.into_iter().map(Line::of).collect(),
+        frame: Frame::Log,
+    };
+    vec![Block::Gap, Heading::looking(2, title, Look::Underlined), Block::Table(table)]
+}
+
+fn amount(mass: Option<crate::measure::quantity::Mass>) -> String {
+    let whole = |mass: crate::measure::quantity::Mass| {
+        let grams = mass.value().rounded_to(crate::measure::number::Number::ONE).unwrap_or(mass.value());
+        crate::measure::quantity::Mass::new(grams)
+    };
+    mass.map_or_else(|| "some".to_owned(), |mass| show::mass_plain(whole(mass)).to_string())
+}
+
+/// A moment on the wall, or counted from the plan's start.
+fn moment(schedule: &Schedule, minute: Minute) -> String {
+    if let Some(at) = schedule.wall(minute) {
+        return at.strftime("%a %-d %b %H:%M").to_string();
+    }
+    let time = |minute: Minute| show::duration(crate::measure::quantity::Duration::minutes(minute)).to_string();
+    match minute {
+        0 => "at the start".to_owned(),
+        before if before < 0 => format!("{} before the start", time(-before)),
+        after => format!("{} after the start", time(after)),
+    }
+}
+
+/// How a part is kept.
+pub(super) fn how(keeps: Option<Keeps>) -> String {
+    keeps.map_or_else(|| "in its last rest".to_owned(), |keeps| keeps_shown(keeps, show::Units::Metric))
+}
