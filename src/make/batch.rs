@@ -1,7 +1,7 @@
 //! A batch: one recipe at the size in which it is made, and for whom.
 
 use crate::language::syntax::Moment;
-use crate::make::order::{InStore, Order};
+use crate::make::order::{InStore, Order, number_in};
 use crate::make::size::Limit;
 use crate::make::store::{self, Taken};
 use crate::measure::number::Number;
@@ -72,7 +72,7 @@ impl Batch {
 
 /// Whether it is known of a part of a batch's recipe how much the store has of it.
 fn is_counted(order: &Order, recipe: &Recipe, id: PartId) -> bool {
-    let here = super::share::number_in(&order.recipe, recipe, id);
+    let here = number_in(&order.recipe, recipe, id);
     here.is_some_and(|id| order.in_store.counted.contains(&id))
 }
 

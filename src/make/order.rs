@@ -246,3 +246,13 @@ impl resize::Wanted for OnePart {
         Ok((id == self.id).then_some(self.factor))
     }
 }
+
+/// The number under which `recipe` knows a part that `other` has under `part`.
+pub(super) fn number_in(recipe: &Recipe, other: &Recipe, part: PartId) -> Option<PartId> {
+    let (origin, there) = other.origin(part)?;
+    if recipe.is_same(origin) {
+        return Some(there);
+    }
+    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| at == there && known.is_same(origin));
+    recipe.parts().map(|(id, _)| id).find(foreign)
+}

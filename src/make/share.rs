@@ -84,16 +84,6 @@ pub(super) fn share(orders: &[Order]) -> Result<Shared, Overflow> {
     Ok(Shared { batches, by_order })
 }
 
-/// The number under which `recipe` knows a part that `other` has under `part`.
-pub(super) fn number_in(recipe: &Recipe, other: &Recipe, part: PartId) -> Option<PartId> {
-    let (origin, there) = other.origin(part)?;
-    if recipe.is_same(origin) {
-        return Some(there);
-    }
-    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| at == there && known.is_same(origin));
-    recipe.parts().map(|(id, _)| id).find(foreign)
-}
-
 /// Who needs which part that is made.
 struct Needs<'a> {
     /// Every recipe whose parts are made.

@@ -4,7 +4,7 @@
 //! once for all of them, in a batch of its own (`share`).
 
 use crate::make::batch::{Batch, BatchPart, MadeFor};
-use crate::make::order::{InStore, Order};
+use crate::make::order::{InStore, Order, number_in};
 use crate::make::share;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
@@ -48,7 +48,7 @@ impl Work {
         }
         // The same part in the numbering of one of the orders: all of them take it from one batch.
         let order = *batch.orders.first()?;
-        let theirs = share::number_in(&self.orders.get(order)?.recipe, &batch.recipe, at.part)?;
+        let theirs = number_in(&self.orders.get(order)?.recipe, &batch.recipe, at.part)?;
         self.made_for_order(order, theirs)
     }
 

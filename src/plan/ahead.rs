@@ -10,9 +10,9 @@ use super::problem::{Due, Kind, Minute, Problem};
 /// Steps of the search for each try: a plan is wanted, not the best one.
 pub const STEPS: u64 = 400;
 
-/// The problem with all hands-on work that allows it over by `midnight`, at which the last day begins. `has_plan` tells whether a
-/// problem has a plan.
-pub fn lighten(problem: Problem, midnight: Minute, has_plan: impl Fn(&Problem) -> bool) -> Problem {
+/// The problem with all hands-on work that allows it over by `midnight`, at which the last day begins, but for the tasks that are
+/// `fresh`: what does not keep is finished on the day for which it is wanted. `has_plan` tells whether a problem has a plan.
+pub fn lighten(problem: Problem, midnight: Minute, fresh: &[usize], has_plan: impl Fn(&Problem) -> bool) -> Problem {
     let mut steps: Vec<(Minute, Vec<usize>)> = Vec::new();
     for (at, task) in problem.tasks.iter().enumerate().filter(|(_, task)| task.kind == Kind::Hands) {
         let same = |known: &&mut (Minute, Vec<usize>)| {
@@ -34,6 +34,9 @@ pub fn lighten(problem: Problem, midnight: Minute, has_plan: impl Fn(&Problem) -
     steps.sort_by_key(|(minutes, tasks)| (std::cmp::Reverse(*minutes), tasks.first().copied()));
     let mut best = problem;
     for (_, tasks) in steps {
+        if tasks.iter().any(|task| fresh.contains(task)) {
+            continue;
+        }
         let mut lighter = best.clone();
         lighter.dues.push(Due { tasks, minute: midnight });
         if has_plan(&lighter) {

@@ -205,7 +205,13 @@ fn best(
         // Half of the time goes into trying what can be done before.
         let stop = || watch.is_over(1, 2);
         let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
-        problem = ahead::lighten(problem, midnight, |problem| !stop() && solve::plan(problem, &limit).is_ok());
+        let keeps = |task: &tasks::Task| {
+            let part = asked.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+            part.is_some_and(|part| part.keeps.is_some())
+        };
+        let finals = tasks.finals.iter().flatten().copied();
+        let fresh: Vec<usize> = finals.filter(|at| !tasks.list.get(*at).is_some_and(keeps)).collect();
+        problem = ahead::lighten(problem, midnight, &fresh, |problem| !stop() && solve::plan(problem, &limit).is_ok());
     }
     let stop = || watch.is_over(1, 1);
     // When there is no plan, a third of the time is left to say why.
