@@ -105,10 +105,13 @@ fn lesser(one: Option<i64>, other: Option<i64>) -> Option<i64> {
     }
 }
 
-/// Whether a part is one that others take: not what is handed over.
-pub fn is_inner(recipe: &Recipe, id: PartId) -> bool {
-    recipe.part(id).is_some_and(|part| part.from.is_some())
-        || recipe
-            .parts()
-            .any(|(_, part)| part.lines.iter().any(|line| !line.from_store && line.refers == Refers::Part(id)))
+/// Whether a part is one that others take: not what is handed over. A preferment is made with what it is taken out of.
+pub fn is_inner(recipe: &Recipe, mut id: PartId) -> bool {
+    for _ in 0..recipe.parts.len() {
+        match recipe.part(id).and_then(|part| part.from) {
+            Some(from) => id = from,
+            None => break,
+        }
+    }
+    recipe.parts().any(|(_, part)| part.lines.iter().any(|line| !line.from_store && line.refers == Refers::Part(id)))
 }
