@@ -169,7 +169,7 @@ pub struct Taken {
 }
 
 /// The parts that a step waits for: those it draws by name and, for the first step that is not free, all that the part
-/// holds, so that nothing proves before it was shaped. What is from the store is there.
+/// holds, so that nothing proves before it was shaped. What is to come from the store is among them: it may lack there, and is made.
 pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<Taken> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let Some(step) = part.steps.get(at) else { return Vec::new() };
@@ -177,7 +177,6 @@ pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<Taken> {
     let takes =
         |step: usize, target: Target| step == first || part.steps.get(step).is_some_and(|step| draws(step, target));
     let taken = held(recipe, id).into_iter().filter(|(target, _)| at == first || draws(step, *target));
-    let taken = taken.filter(|(target, _)| !line_of(part, *target).is_some_and(|line| line.from_store));
     let all = taken.map(|(target, other)| Taken {
         part: other,
         is_first: !(0..at).any(|before| takes(before, target)),
