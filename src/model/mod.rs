@@ -9,6 +9,7 @@ pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod notes;
+pub(crate) mod places;
 pub mod project;
 pub mod recipe;
 pub mod reference;

@@ -9,6 +9,7 @@ use crate::measure::value::Said;
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
+use crate::model::places::Places;
 pub use crate::model::reference::PartId;
 use crate::model::step::{Step, Words};
 use crate::text::source::{SourceId, Span};
@@ -367,6 +368,10 @@ pub struct Recipe {
     pub used: Vec<UsedRecipe>,
     /// For each part, the lines that draw on it.
     users: Vec<Vec<(PartId, usize)>>,
+    /// The place of each part's name.
+    names: Places,
+    /// For each part, those taken out of it.
+    taken_out: Vec<Vec<PartId>>,
 }
 
 /// The head of a recipe, to which its parts are then added.
@@ -388,8 +393,35 @@ impl Recipe {
     /// A recipe without parts.
     pub(crate) fn new(head: Head) -> Recipe {
         let Head { name, source, makes, pan, bake_loss, choices, selection, kitchen, larder, used } = head;
-        let (parts, texts, users) = (Vec::new(), Vec::new(), Vec::new());
-        Recipe { name, source, makes, pan, bake_loss, choices, selection, parts, texts, kitchen, larder, used, users }
+        Recipe {
+            name,
+            source,
+            makes,
+            pan,
+            bake_loss,
+            choices,
+            selection,
+            parts: Vec::new(),
+            texts: Vec::new(),
+            kitchen,
+            larder,
+            used,
+            users: Vec::new(),
+            names: Places::default(),
+            taken_out: Vec::new(),
+        }
+    }
+
+    /// Notes how the parts are called and what each is taken out of, once all of them are there and before their lines are.
+    pub(crate) fn note_parts(&mut self) {
+        self.names = Places::of(self.parts.iter().map(|part| &part.name));
+        let mut taken_out = vec![Vec::new(); self.parts.len()];
+        for (id, part) in self.parts() {
+            if let Some(taken) = part.from.and_then(|from| taken_out.get_mut(from.0)) {
+                taken.push(id);
+            }
+        }
+        self.taken_out = taken_out;
     }
 
     /// Notes who draws on whom, once all parts are there: many ask, and each would walk all lines.
@@ -438,7 +470,12 @@ impl Recipe {
 
     /// The part of that name.
     pub fn find(&self, name: &Name) -> Option<PartId> {
-        self.parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id)
+        self.called(&name.key)
+    }
+
+    /// The part of that name.
+    pub(crate) fn called(&self, name: &Key) -> Option<PartId> {
+        self.names.get(name).map(PartId)
     }
 
     /// Whose card a step prints on: what it says, else its equipment, else its part.
@@ -449,7 +486,8 @@ impl Recipe {
 
     /// The preferments taken out of a part.
     pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
-        self.parts().filter(move |(_, part)| part.from == Some(of))
+        let taken = self.taken_out.get(of.0).into_iter().flatten();
+        taken.filter_map(|id| Some((*id, self.part(*id)?)))
     }
 
     /// The lines of other parts that draw on a part: the part, and the line's place in it.
