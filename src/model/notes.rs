@@ -6,15 +6,15 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod amount;
+mod gathered;
 mod ingredient;
 mod kinds;
 mod method;
-mod sheet;
 mod words;
 
 use crate::text::hidden::replaced;
+use gathered::Gathered;
 use kinds::Kind;
-use sheet::Sheet;
 
 /// The most lines that are read. Notes are a page; more were given by mistake.
 const MOST_LINES: usize = 2000;
@@ -35,7 +35,7 @@ pub struct Draft {
 /// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.
 pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
-    let mut sheet = Sheet::default();
+    let mut sheet = Gathered::default();
     sheet.title = name.map(words::name).filter(|name| !name.is_empty());
     let mut place = Place { section: Section::Open, numbered: 0, began: false, headed: false, named: name.is_some() };
     let mut lines: Vec<String> = Vec::new();
@@ -82,7 +82,7 @@ struct Place {
 }
 
 impl Place {
-    fn read(&mut self, line: &str, sheet: &mut Sheet) {
+    fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
         self.numbered = number.unwrap_or(self.numbered);
         if bare.is_empty() {
@@ -116,7 +116,7 @@ impl Place {
         }
     }
 
-    fn words(&mut self, line: &str, bare: &str, sheet: &mut Sheet) {
+    fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
         let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
         let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
         if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {

@@ -1,12 +1,12 @@
 //! Any text as a day: its orders are put together, shared parts made once, and cards and lists laid out. Nothing is planned.
 
-use miche::figures::card::DayHead;
+use super::super::{checks, lays_out, project_of};
 use miche::check::work_out;
+use miche::figures::card::DayHead;
 use miche::make;
 use miche::make::work::Work;
-use miche::solve::resolve::day::day;
 use miche::measure::show::Units;
-use super::super::{checks, lays_out, project_of};
+use miche::solve::resolve::day::day;
 
 /// One text.
 pub fn run(text: &str) {

@@ -2,7 +2,7 @@
 //! it finds what one finds that is given the whole text at once.
 
 use lsp_server::{Notification, Request, RequestId};
-use miche::edge::editor::{Encoding, Pages, Server};
+use miche::edge::editor::{Encoding, LineStarts, Server};
 use serde_json::{Value, json};
 
 const URI: &str = "file:///nowhere/typed.miche";
@@ -22,7 +22,7 @@ fn problems(server: &mut Server) -> Value {
 }
 
 fn place(text: &str, offset: usize) -> Value {
-    let point = Pages::of(text).point(text, offset, Encoding::Utf16);
+    let point = LineStarts::of(text).point(text, offset, Encoding::Utf16);
     json!({ "line": point.line, "character": point.column })
 }
 

@@ -1,8 +1,8 @@
 //! Any text is resolved, solved, checked under every choice, reported in every format and mended, without falling.
 
+use super::super::{checks, project_of};
 use miche::check::check_file;
 use miche::language::mend::mend;
-use super::super::{checks, project_of};
 
 /// One text.
 pub fn run(text: &str) {

@@ -1,8 +1,8 @@
 //! Any text is a tree that holds all of it.
 
+use super::super::{keeps_every_byte, places_are_in_the_text};
 use miche::language::parse::parse;
 use miche::text::source::Sources;
-use super::super::{keeps_every_byte, places_are_in_the_text};
 
 /// One text.
 pub fn run(text: &str) {
