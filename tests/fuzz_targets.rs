@@ -35,12 +35,12 @@ fn run(target: fn(&str), every: usize) {
     }
     texts.sort();
     let mut texts: Vec<_> = texts.into_iter().step_by(every).collect();
-    assert!(texts.len() > 10, "{} texts", texts.len());
+    assert!(texts.len() > 8, "{} texts", texts.len());
     collect(&root.join("tests/hostile/found"), &mut texts);
     for (_, text) in &texts {
         target(text);
     }
-    let count = std::env::var("MICHE_FUZZ_CHANGES").ok().and_then(|count| count.parse().ok()).unwrap_or(20);
+    let count = std::env::var("MICHE_FUZZ_CHANGES").ok().and_then(|count| count.parse().ok()).unwrap_or(12);
     for seed in 0..count {
         let (_, text) = &texts[seed as usize * 7 % texts.len()];
         let mut bytes = text.clone().into_bytes();
@@ -58,12 +58,12 @@ fn parse() {
 
 #[test]
 fn tidy() {
-    run(fuzz::targets::tidy::run, 1);
+    run(fuzz::targets::tidy::run, 3);
 }
 
 #[test]
 fn formula() {
-    run(fuzz::targets::formula::run, 8);
+    run(fuzz::targets::formula::run, 12);
 }
 
 #[test]
@@ -73,7 +73,7 @@ fn cards() {
 
 #[test]
 fn larder() {
-    run(fuzz::targets::larder::run, 8);
+    run(fuzz::targets::larder::run, 24);
 }
 
 #[test]

@@ -368,6 +368,8 @@ pub struct Recipe {
     pub used: Vec<UsedRecipe>,
     /// For each part, the lines that draw on it.
     users: Vec<Vec<(PartId, usize)>>,
+    /// The last of its own parts that no other draws on.
+    last: Option<PartId>,
     /// The place of each part's name.
     names: Places,
     /// For each part, those taken out of it.
@@ -407,6 +409,7 @@ impl Recipe {
             larder,
             used,
             users: Vec::new(),
+            last: None,
             names: Places::default(),
             taken_out: Vec::new(),
         }
@@ -437,6 +440,8 @@ impl Recipe {
             }
         }
         self.users = users;
+        let own = self.own_parts().filter(|(_, part)| part.from.is_none());
+        self.last = own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last();
     }
 
     /// Whether it is the same file under the same choices, so that its parts are the same things to make.
@@ -497,7 +502,6 @@ impl Recipe {
 
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
-        let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
-        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
+        self.last
     }
 }
