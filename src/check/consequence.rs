@@ -43,8 +43,7 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
             "never-used" => {
                 let name = name_in(tree, problem.span).unwrap_or_else(named);
-                !meant.contains(&name)
-                    && !garbled.iter().any(|line| line.contains(name.as_str()))
+                !meant.contains(&name) && !garbled.iter().any(|line| line.contains(name.as_str()))
             }
             _ => true,
         }
