@@ -27,7 +27,7 @@ use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use walk::find_files;
-pub use write::{write_new, write_output, write_whole};
+pub use write::{write_new, write_output, write_over, write_whole};
 
 /// Why a file named on the command line cannot be read.
 #[derive(Debug)]
