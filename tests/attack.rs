@@ -298,7 +298,7 @@ impl Field {
         let text = another_number(&another_number(&seed, dice), dice);
         self.write("a.miche", text.as_bytes());
         let times = *dice.one(&["1", "1/3", "2.5", "7", "0.1"]);
-        for units in ["metric", "us", "both"] {
+        for units in ["metric", "us"] {
             let ran = self.run(&["card", "a.miche", "--format", "markdown", "--units", units, "--times", times]);
             if !ran.is_fine() {
                 return;

@@ -5,6 +5,7 @@ pub mod allergen;
 pub mod contains;
 pub mod cooking;
 pub mod flow;
+pub(crate) mod keeps;
 pub mod kind;
 pub mod kitchen;
 pub mod larder;

@@ -140,12 +140,16 @@ mod tests {
         let path = folder.path().join("rolls.miche");
         fs::write(&path, "recipe Rolls\nsalt .... 8 g\n").expect("written");
         write_over(&path, "recipe Rolls\nsalt .... 8 g\n", "recipe Rolls\nsalt .... 9 g\n").expect("nobody was there");
-        let refused = write_over(&path, "recipe Rolls\nsalt .... 8 g\n", "recipe Rolls\n").expect_err("it is another text");
+        let refused =
+            write_over(&path, "recipe Rolls\nsalt .... 8 g\n", "recipe Rolls\n").expect_err("it is another text");
         assert!(refused.to_string().contains("somebody saved it meanwhile"), "{refused}");
         assert_eq!(fs::read_to_string(&path).expect("there"), "recipe Rolls\nsalt .... 9 g\n");
         assert_eq!(fs::read_dir(folder.path()).expect("a folder").count(), 1, "nothing is left over");
         fs::remove_file(&path).expect("removed");
-        assert!(write_over(&path, "recipe Rolls\n", "recipe Buns\n").is_err(), "what was taken away does not come back");
+        assert!(
+            write_over(&path, "recipe Rolls\n", "recipe Buns\n").is_err(),
+            "what was taken away does not come back"
+        );
         assert!(!path.exists());
     }
 }
