@@ -221,11 +221,15 @@ fn without_order(value: &Value) -> Value {
     }
 }
 
-/// How often each run of digits stands in a text.
+/// How often each run of digits stands in a text; points and commas within a number are left out, since a mend may write
+/// `1,000,000` as `1000000`.
 fn numbers(text: &str) -> BTreeMap<String, usize> {
     let mut found = BTreeMap::new();
-    for number in text.split(|c: char| !c.is_ascii_digit()).filter(|run| !run.is_empty()) {
-        *found.entry(number.trim_start_matches('0').to_owned()).or_default() += 1;
+    for number in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))) {
+        let digits: String = number.chars().filter(char::is_ascii_digit).collect();
+        if !digits.is_empty() {
+            *found.entry(digits.trim_start_matches('0').to_owned()).or_default() += 1;
+        }
     }
     found
 }

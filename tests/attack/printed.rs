@@ -27,6 +27,9 @@ fn number(text: &str) -> Option<i128> {
 
 fn figure(text: &str) -> Option<Figure> {
     let text = text.trim().replace(['\u{2009}'], "").replace('\u{a0}', " ");
+    if text.is_empty() {
+        return None;
+    }
     if let Some(grams) = text.strip_suffix(" kg") {
         return Some(Figure { units: number(grams)? * 1000, in_ounces: false });
     }
