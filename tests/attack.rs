@@ -234,6 +234,29 @@ fn numbers(text: &str) -> BTreeMap<String, usize> {
     found
 }
 
+/// Whether lines that both texts have stand in another order in one of them.
+fn has_moved(base: &[u8], side: &[u8]) -> bool {
+    let lines = |text: &[u8]| -> Vec<Vec<u8>> { text.split(|byte| *byte == b'\n').map(<[u8]>::to_vec).collect() };
+    let (base, side) = (lines(base), lines(side));
+    let common = |these: &[Vec<u8>], others: &[Vec<u8>]| -> Vec<Vec<u8>> {
+        let mut left = others.to_vec();
+        let mut found = Vec::new();
+        for line in these {
+            if let Some(at) = left.iter().position(|other| other == line) {
+                found.push(left.swap_remove(at));
+            }
+        }
+        found
+    };
+    common(&base, &side) != common(&side, &base)
+}
+
+#[test]
+fn a_line_that_moved_is_seen() {
+    assert!(has_moved(b"a\nb\nc\n", b"b\na\nc\n"));
+    assert!(!has_moved(b"a\nb\nc\n", b"a\nx\nc\nd\n"));
+}
+
 impl Field {
     /// Any command on anything.
     fn any_command(&mut self, dice: &mut Dice) {
@@ -370,7 +393,11 @@ impl Field {
         let comparable = git.status.success()
             && ![base.as_bytes(), &ours, &theirs].iter().any(|bytes| lone(bytes) || bytes.contains(&0));
         if comparable {
-            self.hold(ran.is_fine() && merged == git.stdout, || {
+            // Of two lines that changed places git calls one moved and the other kept, as its diff happens to find them. Where
+            // the other side took one of them away, a conflict is as right.
+            let may_conflict =
+                ran.code == Some(1) && [&ours, &theirs].iter().any(|side| has_moved(base.as_bytes(), side));
+            self.hold(may_conflict || (ran.is_fine() && merged == git.stdout), || {
                 format!("git's merge is clean and another: {}", ran.said)
             });
         }
