@@ -401,8 +401,9 @@ impl Field {
                 format!("git's merge is clean and another: {}", ran.said)
             });
         }
-        let marked =
-            |bytes: &[u8]| String::from_utf8_lossy(bytes).lines().filter(|line| *line == "<<<<<<< ours").count();
+        let marked = |bytes: &[u8]| {
+            String::from_utf8_lossy(bytes).split(['\n', '\r']).filter(|line| *line == "<<<<<<< ours").count()
+        };
         let own = [base.as_bytes(), &ours, &theirs].iter().map(|bytes| marked(bytes)).max().unwrap_or(0);
         self.hold((ran.code == Some(1)) == (marked(&merged) > own), || {
             format!("status {:?} and markers in disagreement", ran.code)
