@@ -288,7 +288,7 @@ fn a_larder_says_what_a_thing_is() {
 }
 
 /// What `larder` as a file beside it leaves unknown of a recipe's allergens, and what it makes known.
-fn found_with(ingredient: &str, larder: &str) -> miche::model::contains::Found {
+fn found_with(ingredient: &str, larder: &str) -> miche::model::contains::Allergenic {
     let folder = tempfile::tempdir().expect("a folder");
     let text = format!("recipe Slab\nuse \"l.miche\"\n{ingredient} .... 1 kg\nwater .... 300 g\n");
     fs::write(folder.path().join("l.miche"), larder).expect("written");

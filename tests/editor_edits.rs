@@ -7,7 +7,7 @@
 mod long;
 
 use lsp_server::{Notification, Request, RequestId, Response};
-use miche::edge::editor::{Encoding, Pages, Server};
+use miche::edge::editor::{Encoding, LineStarts, Server};
 use miche::language::parse::Reading;
 use miche::text::source::SourceId;
 use proptest::prelude::*;
@@ -114,7 +114,7 @@ impl Typist {
     }
 
     fn place(&self, offset: usize) -> Value {
-        let point = Pages::of(&self.text).point(&self.text, offset, self.encoding);
+        let point = LineStarts::of(&self.text).point(&self.text, offset, self.encoding);
         json!({ "line": point.line, "character": point.column })
     }
 
@@ -173,7 +173,7 @@ impl Typist {
 
 /// Every range in an answer lies in the text, begins before it ends, and splits no character.
 fn ranges_are_in_the_text(text: &str, encoding: Encoding, answer: &Value) -> Result<(), TestCaseError> {
-    let pages = Pages::of(text);
+    let pages = LineStarts::of(text);
     let place = |position: &Value| -> Option<(u64, u64)> {
         Some((position.get("line")?.as_u64()?, position.get("character")?.as_u64()?))
     };

@@ -26,7 +26,7 @@ const CLOCKS: &[&str] = &["::now(", "SystemTime", "Instant"];
 
 /// Where floating point is written: the one conversion, JSON and pages, drawings of a plan, and the estimate of fermentation
 /// and cooling, whose logarithms and roots no ratio holds.
-const FLOATS: &[&str] = &["src/measure/number.rs", "src/out/", "src/figures/bench/estimate.rs"];
+const FLOATS: &[&str] = &["src/measure/number.rs", "src/out/", "src/figures/sums/estimate.rs"];
 
 /// What would let an input make the program fall.
 const FALLS: &[&str] =

@@ -105,8 +105,8 @@ checks! {
 
 pub mod allowance;
 pub mod caution;
+mod consequence;
 mod dough;
-mod echo;
 pub mod explain;
 mod runner;
 

@@ -46,7 +46,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     }),
             );
         }
-        for step in part.steps.iter().filter(|step| wants_sign(step)) {
+        for step in part.steps.iter().filter(|step| wants_cue(step)) {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, step.name.span, format!("`{}` has a time, but no sign by which it is done", step.name))
                     .label("done when?")
@@ -64,14 +64,14 @@ fn ends_by_feel(step: &Step) -> bool {
     let ripens = step.kind == StepKind::Wait && has_word(name, &["ripen"]);
     let words = words_of(step);
     let described = has_word(&words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
-    (worked || ripens) && step.time.1 > Duration::ZERO && step.sign.is_empty() && !says_when(step) && !described
+    (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described
 }
 
-fn wants_sign(step: &Step) -> bool {
+fn wants_cue(step: &Step) -> bool {
     let cooks = step.kind == StepKind::Tend || (is_hot(step) && step.kind == StepKind::Hands);
     cooks
         && step.time.1 > Duration::ZERO
-        && step.sign.is_empty()
+        && step.cue.is_empty()
         && !has_word(step.name.key.as_str(), KEEPS_WARM)
         && !says_when(step)
 }

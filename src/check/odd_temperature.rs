@@ -45,9 +45,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     for line in &tree.lines {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
-                let is_sign = matches!(line.content, Content::Until(_));
+                let is_cue = matches!(line.content, Content::Until(_));
                 if let Some(step) = above {
-                    diagnostics.extend(said_in_step(step, pieces, is_sign, line.said));
+                    diagnostics.extend(said_in_step(step, pieces, is_cue, line.said));
                 }
             }
             Content::DesiredTemperature(said) => {
@@ -105,8 +105,8 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     })
 }
 
-/// Temperatures in the prose and the sign of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
-fn said_in_step(step: &StepLine, pieces: &[Piece], is_sign: bool, line: Span) -> Option<Diagnostic> {
+/// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
+fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
     let at = step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) | StepClause::At(at) => temperature_of(at),
@@ -115,8 +115,8 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_sign: bool, line: Span) ->
     let hot = at.filter(|at| *at >= Number::whole(100));
     let freezes = has_word(name, &["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
     let (what, low, high) = match (hot, at) {
-        (Some(_), _) if is_sign => ("what is baked is done in the middle", 50, 400),
-        (None, Some(at)) if is_sign && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
+        (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),
+        (None, Some(at)) if is_cue && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
         _ if !freezes => ("what is not to freeze stands", -5, 400),
         _ => return None,
     };

@@ -1,6 +1,6 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
-use super::echo::drop_echoes;
+use super::consequence::drop_consequences;
 use super::{ALL, Run, Subject, merge_conflict};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
@@ -32,8 +32,8 @@ pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnosti
             needed.push(source);
         }
     }
-    let found: HashMap<SourceId, Arc<Found>> =
-        needed.par_iter().map(|source| (*source, Arc::new(Found::in_file(project, *source)))).collect();
+    let found: HashMap<SourceId, Arc<FileProblems>> =
+        needed.par_iter().map(|source| (*source, Arc::new(FileProblems::in_file(project, *source)))).collect();
     let mut all: Vec<Vec<Diagnostic>> = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
     tell_once(&mut all);
     all
@@ -85,7 +85,7 @@ struct Remembered {
     trees: Vec<Arc<Tree>>,
     /// What was wrong when the file was read and its uses were followed.
     read: Vec<Diagnostic>,
-    found: Arc<Found>,
+    found: Arc<FileProblems>,
 }
 
 /// As [`check_files`] for one file, without looking again at files in which nothing changed since the last time.
@@ -98,7 +98,7 @@ pub fn check_again(project: &Project, source: SourceId, memory: &mut Memory) -> 
 }
 
 impl Memory {
-    fn found_in(&mut self, project: &Project, source: SourceId) -> Arc<Found> {
+    fn found_in(&mut self, project: &Project, source: SourceId) -> Arc<FileProblems> {
         let read = project.file(source).map(|file| &file.diagnostics[..]).unwrap_or_default();
         let trees: Vec<Arc<Tree>> = reachable(project, source)
             .into_iter()
@@ -111,7 +111,7 @@ impl Memory {
                 return Arc::clone(&known.found);
             }
         }
-        let found = Arc::new(Found::in_file(project, source));
+        let found = Arc::new(FileProblems::in_file(project, source));
         let kept = Remembered { trees, read: read.to_vec(), found: Arc::clone(&found) };
         self.found.insert(source, kept);
         found
@@ -120,24 +120,24 @@ impl Memory {
 
 /// What was found in a file alone.
 #[derive(Debug, Default)]
-struct Found {
+struct FileProblems {
     /// Everything, before the file's allowances are applied.
     all: Vec<Diagnostic>,
     /// The errors that the file does not allow, in the order of their places.
     errors: Vec<Diagnostic>,
 }
 
-impl Found {
-    fn in_file(project: &Project, source: SourceId) -> Found {
+impl FileProblems {
+    fn in_file(project: &Project, source: SourceId) -> FileProblems {
         let all = check_alone(project, source);
         let mut errors = all.clone();
         finish(project, source, &mut errors);
         errors.retain(|problem| problem.severity == Severity::Error);
-        Found { all, errors }
+        FileProblems { all, errors }
     }
 }
 
-fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Arc<Found>>) -> Vec<Diagnostic> {
+fn assemble(project: &Project, source: SourceId, found: &HashMap<SourceId, Arc<FileProblems>>) -> Vec<Diagnostic> {
     let mut diagnostics = found.get(&source).map(|found| found.all.clone()).unwrap_or_default();
     used_files(project, source, found, &mut diagnostics);
     finish(project, source, &mut diagnostics);
@@ -185,7 +185,7 @@ fn cap_lines(text: &Source, source: SourceId, diagnostics: &mut Vec<Diagnostic>)
 fn used_files(
     project: &Project,
     source: SourceId,
-    found: &HashMap<SourceId, Arc<Found>>,
+    found: &HashMap<SourceId, Arc<FileProblems>>,
     diagnostics: &mut Vec<Diagnostic>,
 ) {
     let Some(file) = project.file(source) else { return };
@@ -247,7 +247,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         }
     }
     if let Some(text) = project.sources.get(source) {
-        drop_echoes(&file.tree, text, &mut diagnostics);
+        drop_consequences(&file.tree, text, &mut diagnostics);
         merge_conflict::fold(&file.tree, text, &mut diagnostics);
     }
     diagnostics

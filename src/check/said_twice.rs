@@ -1,4 +1,4 @@
-//! `said-twice`: one line that stands twice in a row, two signs of one step, a file used twice.
+//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice.
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, Key, Line, Piece, Quantity, Share, Term, Tree};
@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    let mut sign: Option<Span> = None;
+    let mut cue: Option<Span> = None;
     let mut above: Option<&Line> = None;
     let mut used: Vec<(&str, &Line)> = Vec::new();
     for line in tree.lines.iter().filter(|line| !matches!(line.content, Content::Blank | Content::Comment)) {
@@ -31,7 +31,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.extend(above.map(|above| repeated(above, line)));
             }
             Content::Until(_) => {
-                diagnostics.extend(sign.map(|first| second_sign(first, line.said)));
+                diagnostics.extend(cue.map(|first| second_cue(first, line.said)));
             }
             Content::Use(path) => {
                 if let Some((_, first)) = used.iter().find(|(other, first)| *other == path.value && alike(first, line)) {
@@ -47,9 +47,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             _ => {}
         }
         match &line.content {
-            Content::Until(_) => sign = sign.or(Some(line.said)),
+            Content::Until(_) => cue = cue.or(Some(line.said)),
             Content::Prose(_) => {}
-            _ => sign = None,
+            _ => cue = None,
         }
         above = Some(line);
     }
@@ -101,7 +101,7 @@ fn repeated(above: &Line, line: &Line) -> Diagnostic {
         .help("take one of the two out")
 }
 
-fn second_sign(first: Span, second: Span) -> Diagnostic {
+fn second_cue(first: Span, second: Span) -> Diagnostic {
     Diagnostic::warning(CHECK.name, second, "a second `until` below one step")
         .also(first, "the first")
         .help("write one sign, with `and` or `or`; or give the step that this is the end of its head again, `NAME: KIND TIME`")

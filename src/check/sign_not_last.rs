@@ -1,4 +1,4 @@
-//! `sign-not-last`: prose that goes on behind the sign by which its step is done.
+//! `sign-not-last`: prose that goes on behind the cue by which its step is done.
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, Tree};
@@ -23,13 +23,13 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    // The sign of the step at hand, and whether what stands behind it was told.
-    let mut sign: Option<(u32, Span, bool)> = None;
+    // The cue of the step at hand, and whether what stands behind it was told.
+    let mut cue: Option<(u32, Span, bool)> = None;
     for line in &tree.lines {
         match &line.content {
-            Content::Until(_) => sign = Some((line.said.start.saturating_sub(line.span.start), line.said, false)),
+            Content::Until(_) => cue = Some((line.said.start.saturating_sub(line.span.start), line.said, false)),
             Content::Prose(_) => {
-                let Some((deep, until, told)) = &mut sign else { continue };
+                let Some((deep, until, told)) = &mut cue else { continue };
                 if *told || line.said.start.saturating_sub(line.span.start) > *deep {
                     continue;
                 }
@@ -41,7 +41,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 );
             }
             Content::Blank | Content::Comment => {}
-            _ => sign = None,
+            _ => cue = None,
         }
     }
 }

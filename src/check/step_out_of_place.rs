@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
 use crate::model::recipe::{Part, PartId, Refers};
-use crate::model::step::{Order, Step, StepKind, StepRef, Take, Target, Words};
+use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -186,8 +186,8 @@ fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
 }
 
 /// Whether an order of a step lets it stand above the other: it runs alongside, or comes first.
-fn is_beside(order: &Order) -> bool {
-    matches!(order, Order::During(_) | Order::Into(_) | Order::Before(_))
+fn is_beside(order: &Timing) -> bool {
+    matches!(order, Timing::During(_) | Timing::Into(_) | Timing::Before(_))
 }
 
 /// Whether a step of a part waits for another of it; such a ring is `loose-step`.
@@ -197,7 +197,7 @@ fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
     while let Some(here) = seen.get(next).copied() {
         next += 1;
         let Some(step) = part.steps.get(here) else { continue };
-        let own = step.order.iter().filter(|order| !matches!(order, Order::Before(_))).map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
+        let own = step.order.iter().filter(|order| !matches!(order, Timing::Before(_))).map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
         let above = here.checked_sub(1).filter(|_| step.order.is_empty());
         for before in own.chain(above) {
             if !seen.contains(&before) {

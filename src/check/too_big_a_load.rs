@@ -97,8 +97,8 @@ impl Load<'_> {
     }
 
     fn follows_at_once(&self) -> bool {
-        use crate::model::step::Order;
+        use crate::model::step::Timing;
         let enough = self.equipment.count > 1;
-        !enough && self.step.order.iter().any(|order| matches!(order, Order::StraightAfter(_) | Order::Within(..)))
+        !enough && self.step.order.iter().any(|order| matches!(order, Timing::StraightAfter(_) | Timing::Within(..)))
     }
 }

@@ -32,6 +32,6 @@ mod view;
 mod workspace;
 
 pub use lsp::serve;
-pub use position::{Encoding, Pages, Point};
+pub use position::{Encoding, LineStarts, Point};
 pub use server::Server;
 pub use workspace::Workspace;

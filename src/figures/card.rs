@@ -3,14 +3,14 @@
 //! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
 
 mod bowls;
-mod part_card;
-mod parts;
+mod part;
 mod spoons;
 mod stations;
 mod steps;
+mod weigh_out;
 
-pub use part_card::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
-pub use stations::{Handover, Station, Work, stations};
+pub use part::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
+pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
 use crate::figures::timeline;

@@ -7,9 +7,9 @@ mod figures;
 mod files;
 mod lines;
 mod matching;
-mod merge;
 mod prices;
 mod steps;
+mod under_choices;
 
 use crate::figures::timeline;
 use crate::language::syntax::TextKind;
@@ -25,8 +25,8 @@ use crate::text::diagnostic::Diagnostic;
 
 pub use figures::Figure;
 pub use files::{FileVersion, two_ways, versions};
-pub use merge::merge;
 pub use steps::{StepChange, StepField};
+pub use under_choices::merge;
 
 /// What happened to something.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

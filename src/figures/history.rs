@@ -1,6 +1,6 @@
 //! The history of a formula: its key figures at each revision that changed what it means.
 
-use crate::figures::bench::{makeup, yeast};
+use crate::figures::sums::{makeup, yeast};
 use crate::figures::timeline;
 use crate::language::syntax::Key;
 use crate::measure::number::Overflow;

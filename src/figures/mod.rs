@@ -1,10 +1,10 @@
 //! What is shown, as values: cards, lists, labels, costs, sums, comparisons, history.
 
-pub mod bench;
 pub mod card;
 pub mod compare;
 pub mod cost;
 pub mod history;
 pub mod label;
 pub mod list;
+pub mod sums;
 pub mod timeline;

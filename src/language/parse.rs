@@ -50,8 +50,8 @@ struct OpenText {
     indent: usize,
     /// Whether `until` means something here: only below a step.
     is_step: bool,
-    /// The indentation of the sign, when one was read: deeper lines continue the sign.
-    sign_indent: Option<usize>,
+    /// The indentation of the cue, when one was read: deeper lines continue the cue.
+    cue_indent: Option<usize>,
 }
 
 fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenText>) -> Line {
@@ -79,7 +79,7 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
     // A step whose head could not be read still owns the prose below it: one mistake, one problem.
     let is_broken_step = matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
     if is_step || is_text || is_broken_step {
-        *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, sign_indent: None });
+        *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, cue_indent: None });
     }
     Line { only, ..blank_line(content) }
 }
@@ -90,15 +90,15 @@ fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &m
         stray::swallowed(reader, said, what);
         return Content::Stray;
     }
-    let starts_sign = open.is_step && words.get(..6).is_some_and(|start| start.eq_ignore_ascii_case("until "));
-    if starts_sign {
-        open.sign_indent = Some(indent);
-        return Content::Until(prose::read_sign(reader, said));
+    let starts_cue = open.is_step && words.get(..6).is_some_and(|start| start.eq_ignore_ascii_case("until "));
+    if starts_cue {
+        open.cue_indent = Some(indent);
+        return Content::Until(prose::read_cue(reader, said));
     }
-    if open.sign_indent.is_some_and(|sign| indent > sign) {
+    if open.cue_indent.is_some_and(|cue| indent > cue) {
         return Content::Until(prose::read(reader, said));
     }
-    open.sign_indent = None;
+    open.cue_indent = None;
     Content::Prose(prose::read(reader, said))
 }
 

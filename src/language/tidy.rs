@@ -19,7 +19,7 @@ mod indent;
 mod line;
 mod meaning;
 mod prose;
-mod sheet;
+mod tidied;
 
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Line, Tree};
@@ -29,8 +29,8 @@ use crate::text::source::{SourceId, Span};
 pub(crate) use column::leader;
 use indent::Indent;
 pub use meaning::equal_meaning;
-use sheet::{Sheet, Slip};
 use std::fmt;
+use tidied::{Slip, Tidied};
 
 /// Lines of a text, counted from 1, both ends included.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,7 +117,7 @@ pub fn layout(tree: &Tree, problems: &[Diagnostic], text: &str, range: Option<Li
         written.push(said);
     }
     let indents = indent::indents(page, tree, &blocks, &kept);
-    let mut sheet = Sheet::new(text);
+    let mut sheet = Tidied::new(text);
     for (((line, said), indent), outside) in tree.lines.iter().zip(written).zip(indents).zip(outside) {
         sheet.put(slip(page, line, said, indent, outside));
     }

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 
 /// What is found in some parts.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Found {
+pub struct Allergenic {
     /// Allergens as larder files name them, each once, in the order in which they are met.
     pub known: Vec<String>,
     /// Ingredients whose allergens are not known, as often as they are met.
@@ -16,8 +16,8 @@ pub struct Found {
 ///
 /// Each part is looked at once, however many ways lead to it. The program's own stack is not used: parts may lie deep in
 /// parts.
-pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Found {
-    let mut found = Found::default();
+pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Allergenic {
+    let mut found = Allergenic::default();
     let mut seen = HashSet::new();
     for first in parts {
         let mut open: Vec<Lines<'_>> = seen.insert(first).then(|| Lines::of(recipe, first)).into_iter().collect();

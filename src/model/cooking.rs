@@ -23,11 +23,11 @@ const COOKS: &[&str] = &[
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
 const COOKING: Number = Number::whole(63);
 
-/// The words of a step in lower case: its name, its prose with the ingredients' names, its sign.
+/// The words of a step in lower case: its name, its prose with the ingredients' names, its cue.
 pub fn words_of(step: &Step) -> String {
     let mut text = step.name.key.as_str().to_owned();
     text.push_str(": ");
-    for word in step.words.iter().chain(&step.sign) {
+    for word in step.words.iter().chain(&step.cue) {
         match word {
             Words::Text(words) => text.push_str(&words.to_lowercase()),
             Words::Use { name, .. } => text.push_str(name.key.as_str()),
@@ -159,7 +159,7 @@ pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
 /// The hottest that a step says, in its head or in its words.
 pub fn hottest(step: &Step) -> Option<Temperature> {
     let head = step.temperature.map(|(low, high)| high.unwrap_or(low));
-    let said = step.words.iter().chain(&step.sign).filter_map(|word| match word {
+    let said = step.words.iter().chain(&step.cue).filter_map(|word| match word {
         Words::Measure(said) => said.first().and_then(|said| match said.most() {
             crate::measure::value::Value::Temperature(temperature) => Some(temperature),
             _ => None,

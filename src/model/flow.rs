@@ -2,17 +2,17 @@
 
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::{Order, Step, StepKind, StepRef, Target, Words};
+use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use std::collections::HashMap;
 
 /// Whether a step is done beside another one, which goes on.
 pub fn is_beside(step: &Step) -> bool {
-    step.order.iter().any(|order| matches!(order, Order::During(_) | Order::Into(_)))
+    step.order.iter().any(|order| matches!(order, Timing::During(_) | Timing::Into(_)))
 }
 
 /// Whether a step only says by when it is over.
 pub fn is_ahead(step: &Step) -> bool {
-    step.order.iter().any(|order| matches!(order, Order::Before(_)))
+    step.order.iter().any(|order| matches!(order, Timing::Before(_)))
 }
 
 /// Whether a step heats its equipment with nothing in it: called so, and taking nothing.
@@ -51,7 +51,7 @@ pub fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
             let mut first: Vec<StepRef> = Vec::new();
             for order in &step.order {
                 match order {
-                    Order::Before(then) => waits.entry(*then).or_default().push(here),
+                    Timing::Before(then) => waits.entry(*then).or_default().push(here),
                     other => first.push(other.other()),
                 }
             }
@@ -73,7 +73,7 @@ pub fn sinks(part: &Part, id: PartId) -> Vec<usize> {
         let own = |other: StepRef| (other.part == id).then_some(other.step);
         let said = step.order.iter().filter_map(|order| match order {
             // The outer step goes on after the inner one, and the later one after what is done before it.
-            Order::During(other) | Order::Into(other) | Order::Before(other) => own(*other).map(|_| at),
+            Timing::During(other) | Timing::Into(other) | Timing::Before(other) => own(*other).map(|_| at),
             other => own(other.other()),
         });
         let said: Vec<usize> = said.collect();

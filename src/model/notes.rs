@@ -7,18 +7,18 @@
 
 mod amount;
 mod fruit;
+mod gathered;
 mod ingredient;
 mod item;
 mod kinds;
 mod manner;
 mod measure;
 mod method;
-mod sheet;
 mod words;
 
 use crate::text::hidden::replaced;
+use gathered::Gathered;
 use kinds::Kind;
-use sheet::Sheet;
 
 /// The most lines that are read. Notes are a page; more were given by mistake.
 const MOST_LINES: usize = 2000;
@@ -39,7 +39,7 @@ pub struct Draft {
 /// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.
 pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
-    let mut sheet = Sheet::default();
+    let mut sheet = Gathered::default();
     sheet.title = name.map(words::name).filter(|name| !name.is_empty());
     let mut place = Place {
         section: Section::Open,
@@ -101,7 +101,7 @@ struct Place<'n> {
 }
 
 impl Place<'_> {
-    fn read(&mut self, line: &str, sheet: &mut Sheet) {
+    fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
         self.numbered = number.unwrap_or(self.numbered);
         if bare.is_empty() {
@@ -139,13 +139,13 @@ impl Place<'_> {
     }
 
     /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
-    fn heads_a_part(&self, bare: &str, sheet: &Sheet) -> bool {
+    fn heads_a_part(&self, bare: &str, sheet: &Gathered) -> bool {
         let (next, _) = words::without_mark(self.next, 0);
         let titled = self.named || self.began || sheet.title.is_some();
         !next.is_empty() && titled && kinds::bare_part(bare, self.after_gap) && ingredient::has_amount(next)
     }
 
-    fn words(&mut self, line: &str, bare: &str, sheet: &mut Sheet) {
+    fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
         if self.section == Section::Open
             && !self.began
             && !sheet.says_what_it_makes()

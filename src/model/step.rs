@@ -25,7 +25,7 @@ pub enum Loads {
 
 /// When a step happens, other than after the step above.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Order {
+pub enum Timing {
     /// While the other runs.
     During(StepRef),
     /// At the [moments](Step::moments) of the other, counted from its start.
@@ -40,16 +40,16 @@ pub enum Order {
     Within(Duration, StepRef),
 }
 
-impl Order {
+impl Timing {
     /// The other step.
     pub fn other(self) -> StepRef {
         match self {
-            Order::During(other)
-            | Order::Into(other)
-            | Order::Before(other)
-            | Order::After(other)
-            | Order::StraightAfter(other)
-            | Order::Within(_, other) => other,
+            Timing::During(other)
+            | Timing::Into(other)
+            | Timing::Before(other)
+            | Timing::After(other)
+            | Timing::StraightAfter(other)
+            | Timing::Within(_, other) => other,
         }
     }
 }
@@ -148,10 +148,10 @@ pub struct Step {
     pub up_to: Option<Duration>,
     /// How long what it made may stand before the next step, if that is said.
     pub may_stand: Option<Duration>,
-    /// How long after the start of another step it is done, once for each; with [`Order::Into`].
+    /// How long after the start of another step it is done, once for each; with [`Timing::Into`].
     pub moments: Vec<Duration>,
     /// Its order, if not after the step above.
-    pub order: Vec<Order>,
+    pub order: Vec<Timing>,
     /// Whose card it prints on.
     pub station: Option<Name>,
     /// Hands needed at once.
@@ -160,8 +160,8 @@ pub struct Step {
     pub shared_by: u32,
     /// What is done.
     pub words: Vec<Words>,
-    /// The sign by which it is done.
-    pub sign: Vec<Words>,
+    /// The cue by which it is done.
+    pub cue: Vec<Words>,
     /// The head line.
     pub span: Span,
     /// The time in the head line.

@@ -21,31 +21,31 @@ pub enum Tone {
 
 /// Some words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Run {
+pub struct Phrase {
     /// The words, without characters that hide.
     pub text: String,
     /// How they stand out.
     pub tone: Tone,
 }
 
-impl Run {
-    fn new(text: &impl Display, tone: Tone) -> Run {
-        Run { text: super::report::seen(text), tone }
+impl Phrase {
+    fn new(text: &impl Display, tone: Tone) -> Phrase {
+        Phrase { text: super::report::seen(text), tone }
     }
 
     /// Words like the rest.
-    pub fn plain(text: impl Display) -> Run {
-        Run::new(&text, Tone::Plain)
+    pub fn plain(text: impl Display) -> Phrase {
+        Phrase::new(&text, Tone::Plain)
     }
 
     /// Words that stand out.
-    pub fn strong(text: impl Display) -> Run {
-        Run::new(&text, Tone::Strong)
+    pub fn strong(text: impl Display) -> Phrase {
+        Phrase::new(&text, Tone::Strong)
     }
 
     /// A figure that the hands need.
-    pub fn amount(text: impl Display) -> Run {
-        Run::new(&text, Tone::Amount)
+    pub fn amount(text: impl Display) -> Phrase {
+        Phrase::new(&text, Tone::Amount)
     }
 }
 
@@ -78,9 +78,9 @@ pub enum Block {
     /// The author's prose.
     Prose(Voice, Prose),
     /// Facts in one line of plain text, else one a line.
-    Facts(Vec<Vec<Run>>),
+    Facts(Vec<Vec<Phrase>>),
     /// Facts, one a line.
-    Bullets(Vec<Vec<Run>>),
+    Bullets(Vec<Vec<Phrase>>),
     /// Figures and what they are.
     Figures(Vec<(String, String)>),
     /// Amounts of things, group by group.
@@ -103,7 +103,7 @@ pub enum Block {
 
 /// A paragraph of plain words.
 pub fn words(text: impl Display) -> Block {
-    Block::Text(Text::of(vec![Run::plain(text)]))
+    Block::Text(Text::of(vec![Phrase::plain(text)]))
 }
 
 /// A heading.
@@ -150,7 +150,7 @@ impl Heading {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Text {
     /// Its words.
-    pub runs: Vec<Run>,
+    pub runs: Vec<Phrase>,
     /// What stands before its first line and before the others, where plain text breaks it into lines.
     pub indent: Option<(&'static str, &'static str)>,
     /// How it is painted on a terminal.
@@ -159,18 +159,18 @@ pub struct Text {
 
 impl Text {
     /// Words that are not broken into lines.
-    pub fn of(runs: Vec<Run>) -> Text {
+    pub fn of(runs: Vec<Phrase>) -> Text {
         Text { runs, indent: None, paint: Paint::None }
     }
 
     /// Words that are broken into lines.
-    pub fn wrapped(runs: Vec<Run>, first: &'static str, others: &'static str) -> Text {
+    pub fn wrapped(runs: Vec<Phrase>, first: &'static str, others: &'static str) -> Text {
         Text { indent: Some((first, others)), ..Text::of(runs) }
     }
 
     /// A fact like any other, broken into lines.
     pub fn fact(text: impl Display) -> Block {
-        Block::Text(Text::wrapped(vec![Run::plain(text)], "", "  "))
+        Block::Text(Text::wrapped(vec![Phrase::plain(text)], "", "  "))
     }
 }
 
@@ -209,7 +209,7 @@ pub struct Column {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
     /// Its cells, one a column.
-    pub cells: Vec<Run>,
+    pub cells: Vec<Phrase>,
     /// What is said in place of figures.
     pub instead: Option<String>,
     /// How it is painted on a terminal.
@@ -218,7 +218,7 @@ pub struct Row {
 
 impl Row {
     /// A row like the others.
-    pub fn of(cells: impl IntoIterator<Item = Run>) -> Row {
+    pub fn of(cells: impl IntoIterator<Item = Phrase>) -> Row {
         Row { cells: cells.into_iter().collect(), instead: None, paint: Paint::None }
     }
 }
@@ -252,7 +252,7 @@ impl Table {
     pub fn figures(head: Vec<String>, rows: Vec<Vec<String>>, frame: Frame) -> Block {
         let side = |at: usize| if at == 0 { Side::Left } else { Side::Right };
         let columns = head.into_iter().enumerate().map(|(at, head)| Column { head, side: side(at) });
-        let rows = rows.into_iter().map(|cells| Row::of(cells.into_iter().map(Run::plain)));
+        let rows = rows.into_iter().map(|cells| Row::of(cells.into_iter().map(Phrase::plain)));
         Block::Table(Table { columns: columns.collect(), rows: rows.collect(), frame })
     }
 
@@ -275,8 +275,8 @@ pub struct Step {
     pub facts: String,
     /// What is done.
     pub prose: Prose,
-    /// The sign by which it is done.
-    pub sign: Prose,
+    /// The cue by which it is done.
+    pub cue: Prose,
 }
 
 /// Amounts of things, group by group.

@@ -96,8 +96,8 @@ fn description(row: &Row) -> String {
         let heat = row.temperature.as_ref().map(|at| format!(" at {at}")).unwrap_or_default();
         lines.push(format!("Uses: {equipment}{unit}{heat}"));
     }
-    if !row.sign.is_empty() {
-        lines.push(format!("Until {}", row.sign.trim_start_matches("until ")));
+    if !row.cue.is_empty() {
+        lines.push(format!("Until {}", row.cue.trim_start_matches("until ")));
     }
     lines.join("\n")
 }

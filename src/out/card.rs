@@ -1,7 +1,7 @@
 //! A card as blocks, for plain text and Markdown. Sheets for the bench have a layout of their own: [`super::sheet`].
 
 use super::block::{
-    Block, Column, Frame, Heading, Look, Moment, Paint, Row, Run, Side, Step, Table, Text, Tone, Voice,
+    Block, Column, Frame, Heading, Look, Moment, Paint, Phrase, Row, Side, Step, Table, Text, Tone, Voice,
 };
 use super::report::seen;
 use super::{markdown, text};
@@ -47,12 +47,12 @@ fn whole(card: &Card) -> Vec<Block> {
     let mut blocks = vec![Heading::looking(1, &card.title, Look::Capitals)];
     let facts = head_facts(card);
     if !facts.is_empty() {
-        let parted = facts.join(&Run::plain(" · "));
+        let parted = facts.join(&Phrase::plain(" · "));
         blocks.push(Block::Text(Text::wrapped(parted, "", "")));
     }
     blocks.extend(made_for(card).map(Text::fact));
     if !card.allergens.is_empty() {
-        let words = Run::amount(format!("Contains: {}", card.allergens.join(", ")));
+        let words = Phrase::amount(format!("Contains: {}", card.allergens.join(", ")));
         blocks.push(Block::Text(Text { paint: Paint::Bold, ..Text::wrapped(vec![words], "", "  ") }));
     }
     if !card.allergens_unknown.is_empty() {
@@ -71,19 +71,20 @@ fn whole(card: &Card) -> Vec<Block> {
 }
 
 /// Batch, factor, choices, kitchen.
-fn head_facts(card: &Card) -> Vec<Vec<Run>> {
+fn head_facts(card: &Card) -> Vec<Vec<Phrase>> {
     let mut facts = Vec::new();
-    facts.extend(card.makes.as_ref().map(|makes| vec![Run::amount(&makes.shown)]));
+    facts.extend(card.makes.as_ref().map(|makes| vec![Phrase::amount(&makes.shown)]));
     if card.factor != Number::ONE {
-        facts.push(vec![Run::plain(format!("{} × the recipe", show::number(card.factor)))]);
+        facts.push(vec![Phrase::plain(format!("{} × the recipe", show::number(card.factor)))]);
     }
-    facts.extend(card.ready_shown.as_ref().map(|ready| vec![Run::plain("ready "), Run::amount(ready)]));
-    facts.extend(card.limit.as_ref().map(|limit| vec![Run::plain(format!("as far as the {limit} goes"))]));
-    facts.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|words| vec![Run::plain(words)]));
-    let chosen = |(choice, option): &(String, String)| vec![Run::plain(format!("{choice}: ")), Run::amount(option)];
+    facts.extend(card.ready_shown.as_ref().map(|ready| vec![Phrase::plain("ready "), Phrase::amount(ready)]));
+    facts.extend(card.limit.as_ref().map(|limit| vec![Phrase::plain(format!("as far as the {limit} goes"))]));
+    facts.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|words| vec![Phrase::plain(words)]));
+    let chosen =
+        |(choice, option): &(String, String)| vec![Phrase::plain(format!("{choice}: ")), Phrase::amount(option)];
     facts.extend(card.choices.iter().map(chosen));
     if !card.kitchen.is_empty() {
-        facts.push(vec![Run::plain(&card.kitchen)]);
+        facts.push(vec![Phrase::plain(&card.kitchen)]);
     }
     facts
 }
@@ -108,7 +109,7 @@ fn part(blocks: &mut Vec<Block>, part: &PartCard, is_headed: bool) {
     }
     let facts = part_facts(part);
     if !facts.is_empty() {
-        blocks.push(Block::Bullets(facts.into_iter().map(|fact| vec![Run::plain(fact)]).collect()));
+        blocks.push(Block::Bullets(facts.into_iter().map(|fact| vec![Phrase::plain(fact)]).collect()));
     }
     blocks.extend(prose(Voice::Caution, &part.cautions));
     blocks.extend(prose(Voice::PartNote, &part.notes));
@@ -118,7 +119,7 @@ fn part(blocks: &mut Vec<Block>, part: &PartCard, is_headed: bool) {
         name: step.name.clone(),
         facts: step_facts(step),
         prose: step.prose.clone(),
-        sign: step.sign.clone(),
+        cue: step.cue.clone(),
     };
     blocks.push(Block::Steps(part.steps.iter().enumerate().map(step).collect()));
 }
@@ -131,25 +132,27 @@ fn weigh_out(part: &PartCard) -> Table {
         Some(base) => format!("% of {base}"),
     };
     let mut columns = vec![Column { head: "ingredient".to_owned(), side: Side::Left }];
-    let mut rows: Vec<Vec<Run>> = part.lines.iter().map(|line| vec![Run::plain(name_of(line))]).collect();
-    rows.extend(part.preferments.iter().map(|column| vec![Run { tone: Tone::Quiet, ..Run::plain(&column.name) }]));
-    rows.push(vec![Run::amount("total")]);
-    let mut column = |head: &str, lines: &dyn Fn(usize, &LineCard) -> Shown, own: Vec<Shown>, total: Run| {
+    let mut rows: Vec<Vec<Phrase>> = part.lines.iter().map(|line| vec![Phrase::plain(name_of(line))]).collect();
+    rows.extend(
+        part.preferments.iter().map(|column| vec![Phrase { tone: Tone::Quiet, ..Phrase::plain(&column.name) }]),
+    );
+    rows.push(vec![Phrase::amount("total")]);
+    let mut column = |head: &str, lines: &dyn Fn(usize, &LineCard) -> Shown, own: Vec<Shown>, total: Phrase| {
         columns.push(Column { head: seen(&head), side: Side::Right });
         let lines = part.lines.iter().enumerate().map(|(at, line)| lines(at, line));
-        let cells = lines.chain(own).map(Run::plain).chain([total]);
+        let cells = lines.chain(own).map(Phrase::plain).chain([total]);
         rows.iter_mut().zip(cells).for_each(|(row, cell)| row.push(cell));
     };
     let none = || vec![Shown::default(); part.preferments.len()];
-    let nothing = || Run::plain("");
+    let nothing = || Phrase::plain("");
     if part.base.is_some() {
-        column(&percent, &|_, line| line.percent_shown.clone(), none(), Run::plain(&part.percent_total_shown));
+        column(&percent, &|_, line| line.percent_shown.clone(), none(), Phrase::plain(&part.percent_total_shown));
     }
     if part.per_piece && !split {
         column("each", &|_, line| line.each_shown.clone(), none(), nothing());
     }
     let all = if split || part.per_piece { "in all" } else { "weigh" };
-    column(all, &|_, line| line.shown.clone(), none(), Run::amount(&part.total_shown));
+    column(all, &|_, line| line.shown.clone(), none(), Phrase::amount(&part.total_shown));
     for (at, one) in part.preferments.iter().enumerate() {
         let cell = |line: usize, _: &LineCard| one.cells.get(line).cloned().unwrap_or_default();
         let mut own = none();
@@ -160,7 +163,7 @@ fn weigh_out(part: &PartCard) -> Table {
     }
     if split {
         let own = part.preferments.iter().map(|one| one.total_shown.clone()).collect();
-        column("final mix", &|_, line| line.final_mix_shown.clone(), own, Run::amount(&part.final_mix_shown));
+        column("final mix", &|_, line| line.final_mix_shown.clone(), own, Phrase::amount(&part.final_mix_shown));
     }
     if part.lines.iter().any(|line| !line.running.is_empty()) {
         let own = part.preferments.iter().map(|one| one.running.clone()).collect();
@@ -259,7 +262,7 @@ fn timeline(card: &Card) -> Vec<Block> {
         Heading::looking(2, "Timeline", Look::Absent),
         Block::Text(Text {
             paint: Paint::Bold,
-            ..Text::wrapped(vec![Run::plain(timeline_head(timeline))], "── ", "   ")
+            ..Text::wrapped(vec![Phrase::plain(timeline_head(timeline))], "── ", "   ")
         }),
         Block::Clock(timeline.rows.iter().map(row).collect()),
     ]

@@ -1,7 +1,7 @@
 //! Cards as one HTML file that stands by itself: type, style and script inside, nothing fetched.
 //!
 //! A design of our own for the bench. Three things carry it: the weigh-out strip, where a stair under the lines shows how
-//! the bowl fills; the step, with time and heat at the left and the sign in a tag of its own; and the drawn timeline,
+//! the bowl fills; the step, with time and heat at the left and the cue in a tag of its own; and the drawn timeline,
 //! where hands, tend and wait differ by shape. All of it is right in black and white.
 
 mod day;

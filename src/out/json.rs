@@ -343,7 +343,7 @@ fn step(step: &StepCard) -> WireStep<'_> {
         temperature_c: step.temperature.map(|at| Figure(at.celsius())),
         station: &step.station,
         people: step.people,
-        sign: (!step.sign.is_empty()).then(|| step.sign.plain()),
+        sign: (!step.cue.is_empty()).then(|| step.cue.plain()),
         text: step.prose.plain(),
     }
 }

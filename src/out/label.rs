@@ -1,6 +1,6 @@
 //! A label, laid out.
 
-use super::block::{Block, Frame, Heading, Run, Table, Text, words};
+use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
 use crate::figures::label::nutrition::{Nutrient, Sum};
 use crate::figures::label::{Item, Label, rounding};
 use crate::measure::number::{Number, Overflow};
@@ -23,15 +23,15 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
         Law::Us => "United States",
     };
     let mut blocks = vec![Heading::block(1, format!("{}: label ({law})", label.name))];
-    let mut runs = vec![Run::plain("Ingredients: ")];
+    let mut runs = vec![Phrase::plain("Ingredients: ")];
     list(&label.ingredients, label, &mut runs);
-    runs.push(Run::plain("."));
+    runs.push(Phrase::plain("."));
     blocks.push(Block::Text(Text::of(runs)));
     // In the European Union the list itself says it, and beside a list no statement is made (Article 21).
     if label.law == Law::Us && !label.contains.is_empty() {
         blocks.push(Block::Text(Text::of(vec![
-            Run::strong("Contains"),
-            Run::plain(format!(": {}.", label.contains.join(", "))),
+            Phrase::strong("Contains"),
+            Phrase::plain(format!(": {}.", label.contains.join(", "))),
         ])));
     }
     if !label.unknown.is_empty() {
@@ -71,25 +71,25 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
     Ok(blocks)
 }
 
-fn list(items: &[Item], label: &Label, runs: &mut Vec<Run>) {
+fn list(items: &[Item], label: &Label, runs: &mut Vec<Phrase>) {
     for (at, item) in items.iter().enumerate() {
         if at > 0 {
-            runs.push(Run::plain(", "));
+            runs.push(Phrase::plain(", "));
         }
         if !item.inner.is_empty() {
-            runs.push(Run::plain(format!("{} (", item.name)));
+            runs.push(Phrase::plain(format!("{} (", item.name)));
             list(&item.inner, label, runs);
-            runs.push(Run::plain(")"));
+            runs.push(Phrase::plain(")"));
             continue;
         }
         let allergens = item.allergens(label.law);
         if allergens.is_empty() || label.law == Law::Us {
-            runs.push(Run::plain(&item.name));
+            runs.push(Phrase::plain(&item.name));
             continue;
         }
         let name = item.name.to_lowercase();
         let unnamed: Vec<&str> = allergens.into_iter().filter(|word| !name.contains(word)).collect();
-        runs.push(Run::strong(if unnamed.is_empty() {
+        runs.push(Phrase::strong(if unnamed.is_empty() {
             item.name.clone()
         } else {
             format!("{} ({})", item.name, unnamed.join(", "))

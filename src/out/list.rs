@@ -6,7 +6,7 @@ mod json;
 pub use csv::render as csv;
 pub use json::render as json;
 
-use super::block::{Block, Group, Heading, Item, Look, Rows, Run};
+use super::block::{Block, Group, Heading, Item, Look, Phrase, Rows};
 use super::{markdown, text};
 use crate::figures::list::{Bought, List, ListedBatch, Portions, Section};
 
@@ -33,10 +33,10 @@ fn blocks(list: &List) -> Vec<Block> {
     ]
 }
 
-fn batch(batch: &ListedBatch) -> Vec<Run> {
-    let mut runs = vec![Run::plain(&batch.recipe)];
+fn batch(batch: &ListedBatch) -> Vec<Phrase> {
+    let mut runs = vec![Phrase::plain(&batch.recipe)];
     if !batch.makes.is_empty() {
-        runs.extend([Run::plain(": "), Run::amount(&batch.makes)]);
+        runs.extend([Phrase::plain(": "), Phrase::amount(&batch.makes)]);
     }
     runs
 }

@@ -1,6 +1,6 @@
 //! Blocks as CommonMark with tables, readable also as it stands.
 
-use super::block::{Block, Frame, Group, Heading, Moment, Rows, Run, Side, Step, Table, Tone, Voice, sentence};
+use super::block::{Block, Frame, Group, Heading, Moment, Phrase, Rows, Side, Step, Table, Tone, Voice, sentence};
 use super::report::clean;
 use crate::language::prose::{Insert, Prose};
 use pulldown_cmark::{Event, Tag, TagEnd};
@@ -75,11 +75,11 @@ fn heading(above: usize, heading: &Heading) -> String {
     format!("{} {}{remark}", "#".repeat(above + heading.level), escaped(&heading.text))
 }
 
-fn joined(runs: &[Run]) -> String {
+fn joined(runs: &[Phrase]) -> String {
     runs.iter().map(toned).collect()
 }
 
-fn toned(run: &Run) -> String {
+fn toned(run: &Phrase) -> String {
     let text = escaped(&run.text);
     match run.tone {
         _ if text.is_empty() => text,
@@ -145,8 +145,8 @@ fn step(step: &Step, all: &mut Vec<String>) {
         let lines = text.lines().map(|line| if line.is_empty() { String::new() } else { format!("   {line}") });
         all.push(lines.collect::<Vec<String>>().join("\n"));
     }
-    if !step.sign.is_empty() {
-        all.push(format!("   → until {}", prose(&step.sign)));
+    if !step.cue.is_empty() {
+        all.push(format!("   → until {}", prose(&step.cue)));
     }
 }
 

@@ -1,6 +1,6 @@
 //! Blocks as one HTML page that stands by itself, for the screen and the printer.
 
-use super::block::{Block, Frame, Row, Rows, Run, Side, Table, Tone, sentence};
+use super::block::{Block, Frame, Phrase, Row, Rows, Side, Table, Tone, sentence};
 use super::report::clean;
 use super::text::Style;
 use super::{markdown, text};
@@ -116,7 +116,7 @@ fn one(block: &Block) -> Markup {
     }
 }
 
-fn runs(runs: &[Run]) -> Markup {
+fn runs(runs: &[Phrase]) -> Markup {
     html! {
         @for run in runs {
             @if matches!(run.tone, Tone::Plain | Tone::Quiet) { (run.text) } @else { strong { (run.text) } }

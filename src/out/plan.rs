@@ -216,7 +216,7 @@ pub fn who(row: &Row) -> String {
     }
 }
 
-/// What it occupies, how much, and the sign that ends it.
+/// What it occupies, how much, and the cue that ends it.
 fn detail(row: &Row) -> String {
     let mut words = Vec::new();
     if let Some(equipment) = &row.equipment {
@@ -234,8 +234,8 @@ fn detail(row: &Row) -> String {
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
     }
-    if !row.sign.is_empty() {
-        words.push(format!("until {}", row.sign.trim_start_matches("until ")));
+    if !row.cue.is_empty() {
+        words.push(format!("until {}", row.cue.trim_start_matches("until ")));
     }
     words.join("; ")
 }

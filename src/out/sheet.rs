@@ -11,7 +11,7 @@ pub use paper::{Orientation, Paper};
 use crate::figures::card::{Card, Handover, StepCard};
 use crate::measure::show;
 use crate::model::step::StepKind;
-use crate::out::block::Run;
+use crate::out::block::Phrase;
 use crate::out::report::seen;
 
 /// How cards are set and what their foot says of where they come from.
@@ -99,11 +99,11 @@ pub(in crate::out) fn allergens_of(cards: &[Card]) -> Vec<&str> {
 }
 
 /// Who takes how much of a batch that several recipes draw on.
-pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Run>> {
+pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Phrase>> {
     let row = |one: &crate::figures::card::MadeForCard| {
-        let mut runs = vec![Run::strong(&one.recipe), Run::plain(", "), Run::amount(&one.shown)];
+        let mut runs = vec![Phrase::strong(&one.recipe), Phrase::plain(", "), Phrase::amount(&one.shown)];
         if card.parts.len() > 1 {
-            runs.push(Run::plain(format!(" {}", one.part)));
+            runs.push(Phrase::plain(format!(" {}", one.part)));
         }
         runs
     };
@@ -111,23 +111,23 @@ pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Run>> {
 }
 
 /// What is handed over: `filling, 1260 g, from hob after cook`.
-pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -> Vec<Vec<Run>> {
+pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -> Vec<Vec<Phrase>> {
     let (way, link) = if comes_in { ("from", "after") } else { ("to", "for") };
     let row = |one: &Handover| {
-        let mut runs = vec![Run::strong(&one.what)];
+        let mut runs = vec![Phrase::strong(&one.what)];
         if !one.amount.is_empty() {
-            runs.extend([Run::plain(", "), Run::amount(&one.amount)]);
+            runs.extend([Phrase::plain(", "), Phrase::amount(&one.amount)]);
         }
         match (&one.station, &card.makes) {
             (Some(station), _) => {
-                runs.extend([Run::plain(format!(", {way} ")), Run::strong(station)]);
+                runs.extend([Phrase::plain(format!(", {way} ")), Phrase::strong(station)]);
                 if !one.step.is_empty() {
-                    runs.push(Run::plain(format!(", {link} {}", one.step)));
+                    runs.push(Phrase::plain(format!(", {link} {}", one.step)));
                 }
             }
             (None, _) if comes_in => {}
-            (None, Some(makes)) => runs.extend([Run::plain(", done: "), Run::strong(&makes.shown)]),
-            (None, None) => runs.push(Run::plain(", done")),
+            (None, Some(makes)) => runs.extend([Phrase::plain(", done: "), Phrase::strong(&makes.shown)]),
+            (None, None) => runs.push(Phrase::plain(", done")),
         }
         runs
     };

@@ -4,10 +4,10 @@ mod json;
 
 pub use json::render as json;
 
-use super::block::{Block, Frame, Heading, Look, Run, Table, Text};
+use super::block::{Block, Frame, Heading, Look, Phrase, Table, Text};
 use super::page::{self, Page};
 use super::report::seen;
-use crate::figures::bench::{Section, Sums};
+use crate::figures::sums::{Section, Sums};
 
 /// How the page looks: plain tables.
 const LOOK: page::Look = page::Look {
@@ -38,7 +38,7 @@ fn section(section: &Section) -> Block {
         vec![Heading::looking(2, &section.title, Look::Topic(section.topic)), Block::Figures(rows.collect())];
     let table = section.table.as_ref();
     blocks.extend(table.map(|table| Table::figures(table.head.clone(), table.rows.clone(), Frame::Read)));
-    let remark = |remark: &String| Block::Text(Text::wrapped(vec![Run::plain(remark)], "  ", "  "));
+    let remark = |remark: &String| Block::Text(Text::wrapped(vec![Phrase::plain(remark)], "  ", "  "));
     blocks.extend(section.remarks.iter().map(remark));
     blocks.push(Block::Source(section.topic));
     Block::Section(blocks)

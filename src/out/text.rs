@@ -1,7 +1,7 @@
 //! Blocks as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
 use super::block::{
-    Block, Frame, Heading, Item, Look, Moment, Paint, Rows, Run, Side, Step, Table, Text, Tone, Voice, mark,
+    Block, Frame, Heading, Item, Look, Moment, Paint, Phrase, Rows, Side, Step, Table, Text, Tone, Voice, mark,
 };
 use super::report::clean;
 use crate::language::prose::Prose;
@@ -87,8 +87,8 @@ fn heading(out: &mut String, heading: &Heading, style: Style) {
     }
 }
 
-fn joined(runs: &[Run]) -> String {
-    let said = |run: &Run| if run.tone == Tone::Strong { run.text.to_uppercase() } else { run.text.clone() };
+fn joined(runs: &[Phrase]) -> String {
+    let said = |run: &Phrase| if run.tone == Tone::Strong { run.text.to_uppercase() } else { run.text.clone() };
     runs.iter().map(said).collect()
 }
 
@@ -152,8 +152,8 @@ fn step(out: &mut String, step: &Step, style: Style) {
     if !step.prose.is_empty() {
         line(out, &wrap_paragraphs(&step.prose.plain(), style.width, "     ", "     "));
     }
-    if !step.sign.is_empty() {
-        line(out, &wrap(&format!("→ until {}", step.sign.plain()), style.width, "     ", "       "));
+    if !step.cue.is_empty() {
+        line(out, &wrap(&format!("→ until {}", step.cue.plain()), style.width, "     ", "       "));
     }
 }
 
@@ -171,7 +171,7 @@ fn table(out: &mut String, table: &Table, style: Style) {
         (Frame::Log, "date") => 10,
         _ => 0,
     };
-    let cell = |cells: &[Run], at: usize| cells.get(at).map_or(0, |cell| flat(&cell.text).width());
+    let cell = |cells: &[Phrase], at: usize| cells.get(at).map_or(0, |cell| flat(&cell.text).width());
     let widths: Vec<usize> = table
         .columns
         .iter()

@@ -1,22 +1,22 @@
 //! Puts a plan together task by task in a given order of preference.
 //!
-//! Each task takes the first moment that its bonds, the opening hours, the cooks and the equipment leave. Where an upper
+//! Each task takes the first moment that its arcs, the opening hours, the cooks and the equipment leave. Where an upper
 //! limit (`within`, `keeps`, `straight after`) leaves none, the tasks that set the limit are taken out again and put
 //! later by what was missing. The procedure is known from project scheduling with minimum and maximum time lags
 //! (Neumann and Zimmermann 1999, serial generation with unscheduling; from memory).
 
 use super::dense::Dense;
-use super::model::{Model, Times, end, start};
-use super::network::{Bond, FAR_OFF, LONG_AGO, Network};
+use super::network::{Arc, FAR_OFF, LONG_AGO, Network};
 use super::occupancy::Occupancy;
 use super::problem::Minute;
+use super::standard_form::{StandardForm, Times, end, start};
 use std::collections::BTreeSet;
 
 /// Tasks that are bound to each other, usually one recipe, with a network of their own.
 #[derive(Debug, Clone)]
 struct Group {
     tasks: Dense<usize>,
-    /// Moments of the group: start and end of its tasks by their place in `tasks`, and zero.
+    /// Events of the group: start and end of its tasks by their place in `tasks`, and zero.
     network: Network,
     lower: Dense<Minute>,
     upper: Dense<Minute>,
@@ -33,7 +33,7 @@ struct Put {
 /// A model cut into groups, ready for plans to be built.
 #[derive(Debug, Clone)]
 pub struct Builder<'a> {
-    model: &'a Model,
+    model: &'a StandardForm,
     groups: Dense<Group>,
     /// The group of each task and its place there.
     place: Dense<(usize, usize)>,
@@ -52,23 +52,23 @@ struct Draft {
     ready: BTreeSet<(i64, usize)>,
     occupancy: Occupancy,
     setbacks: usize,
-    /// What is left of the effort, in moments.
+    /// What is left of the effort, in events.
     effort: usize,
 }
 
-/// What building plans may cost, in moments looked at. It bounds the time, and unlike a clock it gives the same plan on
+/// What building plans may cost, in events looked at. It bounds the time, and unlike a clock it gives the same plan on
 /// every machine; the clock only ends what would take too long on this one.
 #[derive(Clone, Copy)]
 pub struct Effort<'a> {
-    /// So many moments.
-    pub moments: usize,
+    /// So many events.
+    pub events: usize,
     /// Says when it is enough.
     pub stop: &'a dyn Fn() -> bool,
 }
 
 impl<'a> Builder<'a> {
-    /// Cuts a model into groups; `None` if its bonds contradict each other.
-    pub fn new(model: &'a Model) -> Option<Builder<'a>> {
+    /// Cuts a model into groups; `None` if its arcs contradict each other.
+    pub fn new(model: &'a StandardForm) -> Option<Builder<'a>> {
         let count = model.jobs.len();
         let (groups, place) = groups(model);
         let mut groups: Dense<Group> = groups;
@@ -81,9 +81,9 @@ impl<'a> Builder<'a> {
         }
         let mut before = Dense::filled(count, Vec::new());
         let mut behind = Dense::filled(count, Vec::new());
-        for bond in model.network.bonds() {
-            let (from, to) = (bond.from / 2, bond.to / 2);
-            let binds = bond.by >= 0 && bond.to % 2 == 0 && from < count && to < count && from != to;
+        for arc in model.network.arcs() {
+            let (from, to) = (arc.from / 2, arc.to / 2);
+            let binds = arc.by >= 0 && arc.to % 2 == 0 && from < count && to < count && from != to;
             if binds && !before[to].contains(&from) {
                 before[to].push(from);
                 behind[from].push(to);
@@ -92,11 +92,11 @@ impl<'a> Builder<'a> {
         Some(Builder { model, groups, place, before, behind })
     }
 
-    /// The least time from the start of each task to the last moment bound to it: how much hangs on it.
+    /// The least time from the start of each task to the last event bound to it: how much hangs on it.
     pub fn tails(&self) -> Dense<Minute> {
         let mut tails = Dense::filled(self.model.jobs.len(), 0);
         for group in self.groups.iter() {
-            // Backward from an imagined moment after everything.
+            // Backward from an imagined event after everything.
             let zero = 2 * group.tasks.len();
             let mut latest = Dense::filled(zero + 1, 0);
             let all: Vec<usize> = (0..zero).collect();
@@ -108,7 +108,7 @@ impl<'a> Builder<'a> {
         tails
     }
 
-    /// The earliest start of each task by bonds alone.
+    /// The earliest start of each task by arcs alone.
     pub fn heads(&self) -> Dense<Minute> {
         self.place.iter().map(|(group, at)| self.groups[*group].lower[start(*at)]).collect()
     }
@@ -121,9 +121,9 @@ impl<'a> Builder<'a> {
     /// Builds a plan, giving precedence to tasks with the smaller key; `None` if that does not come to an end, or not
     /// within the effort, from which it takes what it costs.
     pub fn build(&self, keys: &Dense<i64>, effort: &mut Effort) -> Option<Times> {
-        let mut draft = self.draft(effort.moments);
+        let mut draft = self.draft(effort.events);
         let built = self.complete(&mut draft, keys, effort.stop);
-        effort.moments = draft.effort;
+        effort.events = draft.effort;
         built.map(|()| self.times(&draft))
     }
 
@@ -154,7 +154,7 @@ impl<'a> Builder<'a> {
             let task = next.or_else(|| {
                 (0..count).filter(|task| draft.puts[*task].is_none()).min_by_key(|task| (keys[*task], *task))
             })?;
-            draft.effort = draft.effort.checked_sub(self.moments_beside(task))?;
+            draft.effort = draft.effort.checked_sub(self.events_beside(task))?;
             match self.put(draft, task) {
                 Ok(()) => {
                     left -= 1;
@@ -167,7 +167,7 @@ impl<'a> Builder<'a> {
                 }
                 Err(setback) => {
                     draft.setbacks = draft.setbacks.checked_sub(1)?;
-                    draft.effort = draft.effort.checked_sub(self.moments_beside(task))?;
+                    draft.effort = draft.effort.checked_sub(self.events_beside(task))?;
                     left += self.take_back(draft, keys, task, &setback)?;
                 }
             }
@@ -175,9 +175,9 @@ impl<'a> Builder<'a> {
         Some(())
     }
 
-    /// How many moments are in a task's group: what putting it, or taking it out, looks at.
-    fn moments_beside(&self, task: usize) -> usize {
-        self.groups[self.place[task].0].network.moments()
+    /// How many events are in a task's group: what putting it, or taking it out, looks at.
+    fn events_beside(&self, task: usize) -> usize {
+        self.groups[self.place[task].0].network.events()
     }
 
     fn times(&self, draft: &Draft) -> Times {
@@ -217,8 +217,8 @@ impl<'a> Builder<'a> {
         let group = &mut draft.groups[group_at];
         let fixed_end = if job.fixed() { Some(end(at)) } else { None };
         fix(group, start(at), put.start);
-        if let Some(moment) = fixed_end {
-            fix(group, moment, put.end);
+        if let Some(event) = fixed_end {
+            fix(group, event, put.end);
         }
         let settled = match group.network.raise(&mut group.lower, &[start(at), end(at)]) {
             Ok(()) => {
@@ -349,17 +349,17 @@ enum Setback {
     TooLate { needs: Minute, has: Minute },
     /// A rest would have to hold its equipment while others need it.
     CannotHoldOn { rest: usize, until: Minute },
-    /// The bonds contradict each other.
+    /// The arcs contradict each other.
     Hopeless,
 }
 
-fn fix(group: &mut Group, moment: usize, at: Minute) {
-    group.lower[moment] = group.lower[moment].max(at);
-    group.upper[moment] = group.upper[moment].min(at);
+fn fix(group: &mut Group, event: usize, at: Minute) {
+    group.lower[event] = group.lower[event].max(at);
+    group.upper[event] = group.upper[event].min(at);
 }
 
 /// Cuts the tasks into groups that are not bound to each other.
-fn groups(model: &Model) -> (Dense<Group>, Dense<(usize, usize)>) {
+fn groups(model: &StandardForm) -> (Dense<Group>, Dense<(usize, usize)>) {
     let count = model.jobs.len();
     let mut root: Dense<usize> = (0..count).collect();
     fn find(root: &mut Dense<usize>, mut at: usize) -> usize {
@@ -369,8 +369,8 @@ fn groups(model: &Model) -> (Dense<Group>, Dense<(usize, usize)>) {
         }
         at
     }
-    for bond in model.network.bonds() {
-        let (from, to) = (bond.from / 2, bond.to / 2);
+    for arc in model.network.arcs() {
+        let (from, to) = (arc.from / 2, arc.to / 2);
         if from < count && to < count {
             let (one, other) = (find(&mut root, from), find(&mut root, to));
             root[one.max(other)] = one.min(other);
@@ -389,20 +389,20 @@ fn groups(model: &Model) -> (Dense<Group>, Dense<(usize, usize)>) {
         place.add((group, tasks[group].len()));
         tasks[group].push(task);
     }
-    let mut bonds: Dense<Vec<Bond>> = Dense::filled(tasks.len(), Vec::new());
-    for bond in model.network.bonds() {
-        let inside = [bond.from / 2, bond.to / 2].into_iter().find(|task| *task < count);
+    let mut arcs: Dense<Vec<Arc>> = Dense::filled(tasks.len(), Vec::new());
+    for arc in model.network.arcs() {
+        let inside = [arc.from / 2, arc.to / 2].into_iter().find(|task| *task < count);
         let Some(group) = inside.map(|task| place[task].0) else { continue };
         let zero = 2 * tasks[group].len();
-        let local = |moment: usize| if moment / 2 < count { 2 * place[moment / 2].1 + moment % 2 } else { zero };
-        bonds[group].push(Bond { from: local(bond.from), to: local(bond.to), ..*bond });
+        let local = |event: usize| if event / 2 < count { 2 * place[event / 2].1 + event % 2 } else { zero };
+        arcs[group].push(Arc { from: local(arc.from), to: local(arc.to), ..*arc });
     }
     let groups = tasks
         .iter()
-        .zip(bonds.iter())
-        .map(|(tasks, bonds)| Group {
+        .zip(arcs.iter())
+        .map(|(tasks, arcs)| Group {
             tasks: tasks.clone().into(),
-            network: Network::new(2 * tasks.len() + 1, bonds.clone()),
+            network: Network::new(2 * tasks.len() + 1, arcs.clone()),
             lower: Dense::default(),
             upper: Dense::default(),
         })

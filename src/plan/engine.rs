@@ -1,28 +1,28 @@
 //! The best plan, found and proven by a constraint solver.
 //!
-//! The solver is told of everything in [`Model`]: moments that hang together rigidly are one variable; bonds, opening
+//! The solver is told of everything in [`StandardForm`]: events that hang together rigidly are one variable; arcs, opening
 //! hours, cooks and equipment become its constraints. Then the three goals are made small one after the other, each
 //! kept while the next is worked on, beginning with the plan that was built at once.
 
 mod closure;
-mod drift;
+mod events;
 mod flow;
+mod flow_bound;
 mod goals;
-mod moments;
 mod pairs;
 mod rules;
 mod search;
 mod turns;
 
+use super::bounds::lower_bound;
 use super::dense::Dense;
-use super::floor::floor;
 use super::limit::Budget;
-use super::model::{Model, Times, end, start};
 use super::problem::Minute;
 use super::score::{self, Score};
+use super::standard_form::{StandardForm, Times, end, start};
 use closure::Closure;
+use events::{Events, small};
 use goals::Goal;
-use moments::{Moments, small};
 use pairs::Pairs;
 use pumpkin_conflict_resolvers::resolvers::{AnalysisMode, ResolutionResolver};
 use pumpkin_core::Solver;
@@ -44,7 +44,7 @@ const PROBE: u64 = 4_000;
 
 /// What the engine found.
 #[derive(Debug, Clone)]
-pub enum Found {
+pub enum Outcome {
     /// A plan, and the least that each measure can come to: it is the best if they are the same.
     Best(Times, Score),
     /// There is no plan.
@@ -54,13 +54,13 @@ pub enum Found {
 }
 
 /// Improves a plan, or finds one, until it is proven best or the budget is used up.
-pub fn improve(model: &Model, first: Option<(Score, Times)>, budget: &mut Budget) -> Found {
+pub fn improve(model: &StandardForm, first: Option<(Score, Times)>, budget: &mut Budget) -> Outcome {
     let first = match first {
         Some(first) => first,
         None => match find(model, budget) {
             Ok(found) => found,
-            Err(Answer::Impossible) => return Found::Nothing,
-            Err(_) => return Found::Unknown,
+            Err(Answer::Impossible) => return Outcome::Nothing,
+            Err(_) => return Outcome::Unknown,
         },
     };
     let (score, _) = first;
@@ -68,12 +68,12 @@ pub fn improve(model: &Model, first: Option<(Score, Times)>, budget: &mut Budget
     match closure {
         Some(closure) => Engine::new(model, closure, Some(first)).run(score.span, budget),
         // Too much for the solver.
-        None => Found::Best(first.1, floor(model, score)),
+        None => Outcome::Best(first.1, lower_bound(model, score)),
     }
 }
 
 /// Whether there is any plan at all; `None` if the budget was used up before that was known.
-pub fn possible(model: &Model, budget: &mut Budget) -> Option<bool> {
+pub fn possible(model: &StandardForm, budget: &mut Budget) -> Option<bool> {
     match find(model, budget) {
         Ok(_) => Some(true),
         Err(Answer::Impossible) => Some(false),
@@ -82,8 +82,8 @@ pub fn possible(model: &Model, budget: &mut Budget) -> Option<bool> {
 }
 
 /// Finds any plan.
-fn find(model: &Model, budget: &mut Budget) -> Result<(Score, Times), Answer> {
-    // Contradictions between bonds and hours alone show in a model of any size.
+fn find(model: &StandardForm, budget: &mut Budget) -> Result<(Score, Times), Answer> {
+    // Contradictions between arcs and hours alone show in a model of any size.
     if closure::bounds(model, &model.network).is_none() {
         return Err(Answer::Impossible);
     }
@@ -103,15 +103,15 @@ fn find(model: &Model, budget: &mut Budget) -> Result<(Score, Times), Answer> {
 }
 
 /// Whether the solver can take a model on, for plans of such a span.
-fn fits(model: &Model, span: Minute) -> bool {
+fn fits(model: &StandardForm, span: Minute) -> bool {
     !model.jobs.is_empty() && model.jobs.len() <= MOST_TASKS && span < LONGEST
 }
 
 struct Engine<'a> {
-    model: &'a Model,
+    model: &'a StandardForm,
     solver: Solver,
     tag: ConstraintTag,
-    moments: Moments,
+    events: Events,
     pairs: Vec<Pairs>,
     resolver: ResolutionResolver,
     best: Option<(Score, Times)>,
@@ -125,19 +125,19 @@ enum Answer {
 }
 
 impl<'a> Engine<'a> {
-    fn new(model: &'a Model, closure: Closure, first: Option<(Score, Times)>) -> Engine<'a> {
+    fn new(model: &'a StandardForm, closure: Closure, first: Option<(Score, Times)>) -> Engine<'a> {
         let options = SolverOptions { memory_preallocated: 1, ..SolverOptions::default() };
         let mut solver = Solver::with_options(options);
         let tag = solver.new_constraint_tag();
-        let mut moments = Moments::new(model, closure, &mut solver, tag);
-        rules::hours(model, &moments, &mut solver, tag);
-        rules::cooks(model, &moments, &mut solver, tag);
-        let pairs = rules::equipment(model, &mut moments, &mut solver, tag);
+        let mut events = Events::new(model, closure, &mut solver, tag);
+        rules::hours(model, &events, &mut solver, tag);
+        rules::cooks(model, &events, &mut solver, tag);
+        let pairs = rules::equipment(model, &mut events, &mut solver, tag);
         Engine {
             model,
             solver,
             tag,
-            moments,
+            events,
             pairs,
             resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
             best: first,
@@ -149,18 +149,18 @@ impl<'a> Engine<'a> {
         if self.solver.is_inconsistent() {
             return None;
         }
-        let variable = goals::span(self.model, &self.moments, &mut self.solver, self.tag, horizon);
+        let variable = goals::span(self.model, &self.events, &mut self.solver, self.tag, horizon);
         Some(Goal { variable, fixed: 0 })
     }
 
-    fn run(&mut self, horizon: Minute, budget: &mut Budget) -> Found {
-        let mut least = self.best.as_ref().map_or(Score::default(), |(score, _)| floor(self.model, *score));
+    fn run(&mut self, horizon: Minute, budget: &mut Budget) -> Outcome {
+        let mut least = self.best.as_ref().map_or(Score::default(), |(score, _)| lower_bound(self.model, *score));
         if let Some(span) = self.span(horizon) {
             self.goals(span, &mut least, budget);
         }
         match self.best.take() {
-            Some((_, times)) => Found::Best(times, least),
-            None => Found::Unknown,
+            Some((_, times)) => Outcome::Best(times, least),
+            None => Outcome::Unknown,
         }
     }
 
@@ -173,18 +173,18 @@ impl<'a> Engine<'a> {
             return;
         }
         budget.allow(budget.left() * 3 / 4);
-        let standing = goals::standing(self.model, &self.moments, &mut self.solver, self.tag);
+        let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag);
         if let Some(standing) = standing {
-            goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
+            goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
             least.standing = self.minimise(standing, |score| score.standing, budget);
         }
         if self.solver.is_inconsistent() {
             return;
         }
         budget.allow(budget.left());
-        let spells = goals::spells(self.model, &mut self.moments, &mut self.solver, self.tag);
+        let spells = goals::spells(self.model, &mut self.events, &mut self.solver, self.tag);
         if let Some(standing) = standing {
-            goals::drift(self.model, &self.moments, &mut self.solver, self.tag, standing);
+            goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
         }
         least.spells = least.spells.max(self.minimise(spells, |score| score.spells, budget));
     }
@@ -239,7 +239,7 @@ impl<'a> Engine<'a> {
         let result = self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume);
         match result {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
-                let times = read(self.model, &self.moments, &self.pairs, &found.solution());
+                let times = read(self.model, &self.events, &self.pairs, &found.solution());
                 let score = Score::of(self.model, &times);
                 if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
                     self.best = Some((score, times));
@@ -253,18 +253,18 @@ impl<'a> Engine<'a> {
     }
 
     fn guide(&self, budget: &Budget) -> Guide {
-        let free = self.moments.free();
+        let free = self.events.free();
         let variables: Vec<DomainId> = free.iter().map(|(_, variable)| *variable).collect();
         let known = self.best.as_ref().map(|(_, times)| {
-            let moments = score::moments(times);
-            free.iter().map(|(moment, variable)| (*variable, small(moments[*moment]))).collect()
+            let events = score::events(times);
+            free.iter().map(|(event, variable)| (*variable, small(events[*event]))).collect()
         });
         Guide::new(variables, known.unwrap_or_default(), budget.decided())
     }
 }
 
-fn read(model: &Model, moments: &Moments, pairs: &[Pairs], solution: &impl ProblemSolution) -> Times {
-    let value = |moment: usize| Minute::from(solution.get_integer_value(moments.view(moment)));
+fn read(model: &StandardForm, events: &Events, pairs: &[Pairs], solution: &impl ProblemSolution) -> Times {
+    let value = |event: usize| Minute::from(solution.get_integer_value(events.view(event)));
     let tasks = 0..model.jobs.len();
     let mut units = Dense::filled(model.jobs.len(), 0);
     for (task, unit) in pairs.iter().flat_map(|pairs| pairs.units(solution)) {

@@ -1,9 +1,9 @@
 //! Why there is no plan, in kitchen words, with places, figures, and what to change.
 
+mod cycle;
 mod early;
 mod gluten;
 mod relax;
-mod ring;
 
 pub use early::ready_days_early;
 pub use gluten::gluten_after_wheat;

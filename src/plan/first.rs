@@ -2,50 +2,50 @@
 
 use super::builder::{Builder, Effort};
 use super::dense::Dense;
-use super::model::{Model, Times};
 use super::problem::{Due, Minute, Problem};
 use super::score::Score;
+use super::standard_form::{StandardForm, Times};
 
 /// Work that one first plan may cost, in tasks put; it decides how many orders are tried.
 const EFFORT: usize = 60_000;
 
-/// Moments that one first plan may look at, and those that the question whether there is a plan may: a second or two, and
+/// Events that one first plan may look at, and those that the question whether there is a plan may: a second or two, and
 /// some tenths of one. Only days of many recipes that cannot all be done come near.
-const MOMENTS: usize = 150_000_000;
-const MOMENTS_OF_QUESTION: usize = 15_000_000;
+const EVENTS: usize = 150_000_000;
+const EVENTS_OF_QUESTION: usize = 15_000_000;
 
-/// Moments that the first plan of a card may look at: nobody waits for a card.
-const MOMENTS_OF_CARD: usize = 10_000_000;
+/// Events that the first plan of a card may look at: nobody waits for a card.
+const EVENTS_OF_CARD: usize = 10_000_000;
 
 /// Whether any of the plain orders leads to a plan; that none does proves nothing.
-pub fn any(model: &Model, stop: &dyn Fn() -> bool) -> bool {
+pub fn any(model: &StandardForm, stop: &dyn Fn() -> bool) -> bool {
     let Some(builder) = Builder::new(model) else { return false };
-    let mut effort = Effort { moments: MOMENTS_OF_QUESTION, stop };
+    let mut effort = Effort { events: EVENTS_OF_QUESTION, stop };
     rules(model, &builder).iter().any(|keys| builder.build(keys, &mut effort).is_some())
 }
 
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that
 /// there is none.
-pub fn plan(problem: &Problem, model: &Model, stop: &dyn Fn() -> bool) -> Option<(Score, Times)> {
-    within(problem, model, Effort { moments: MOMENTS, stop })
+pub fn plan(problem: &Problem, model: &StandardForm, stop: &dyn Fn() -> bool) -> Option<(Score, Times)> {
+    within(problem, model, Effort { events: EVENTS, stop })
 }
 
 /// As [`plan`], for a card.
-pub fn for_card(problem: &Problem, model: &Model) -> Option<(Score, Times)> {
-    within(problem, model, Effort { moments: MOMENTS_OF_CARD, stop: &|| false })
+pub fn for_card(problem: &Problem, model: &StandardForm) -> Option<(Score, Times)> {
+    within(problem, model, Effort { events: EVENTS_OF_CARD, stop: &|| false })
 }
 
-fn within(problem: &Problem, model: &Model, mut effort: Effort) -> Option<(Score, Times)> {
+fn within(problem: &Problem, model: &StandardForm, mut effort: Effort) -> Option<(Score, Times)> {
     let builder = Builder::new(model)?;
     let rounds = (EFFORT / model.jobs.len().max(1)).clamp(3, 60);
     let mut best = Best { model, found: None };
     let rules = rules(model, &builder);
     for (at, keys) in rules.iter().enumerate() {
         // An order that leads nowhere leaves the others their share.
-        let mut share = Effort { moments: effort.moments / (rules.len() - at + 1), ..effort };
-        let before = share.moments;
+        let mut share = Effort { events: effort.events / (rules.len() - at + 1), ..effort };
+        let before = share.events;
         best.consider(builder.build(keys, &mut share));
-        effort.moments -= before - share.moments;
+        effort.events -= before - share.events;
     }
     let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
     for round in 0..rounds {
@@ -70,7 +70,7 @@ fn within(problem: &Problem, model: &Model, mut effort: Effort) -> Option<(Score
 
 /// The best plan so far.
 struct Best<'a> {
-    model: &'a Model,
+    model: &'a StandardForm,
     found: Option<(Score, Times)>,
 }
 
@@ -85,7 +85,7 @@ impl Best<'_> {
 }
 
 /// Orders of preference.
-fn rules(model: &Model, builder: &Builder) -> Vec<Dense<i64>> {
+fn rules(model: &StandardForm, builder: &Builder) -> Vec<Dense<i64>> {
     let tails = builder.tails();
     let heads = builder.heads();
     let tasks = 0..model.jobs.len();
@@ -120,7 +120,7 @@ fn rules(model: &Model, builder: &Builder) -> Vec<Dense<i64>> {
 
 /// The plan built the other way round: from the other end, in the order in which the tasks end in this one, and within
 /// its span. What floats is pressed against what needs it, and sometimes the whole becomes shorter.
-fn turned(problem: &Problem, model: &Model, span: Minute, times: &Times, effort: &mut Effort) -> Option<Times> {
+fn turned(problem: &Problem, model: &StandardForm, span: Minute, times: &Times, effort: &mut Effort) -> Option<Times> {
     let mut other = problem.clone();
     let far_end = model.outward(span);
     if model.mirrored {
@@ -129,7 +129,7 @@ fn turned(problem: &Problem, model: &Model, span: Minute, times: &Times, effort:
         other.earliest = Some(model.outward(0));
         other.dues.push(Due { tasks: (0..problem.tasks.len()).collect(), minute: far_end });
     }
-    let back = Model::seen_from(&other, !model.mirrored, far_end);
+    let back = StandardForm::seen_from(&other, !model.mirrored, far_end);
     let builder = Builder::new(&back)?;
     let keys: Dense<i64> = times.ends.iter().map(|end| -end).collect();
     let turned = builder.build(&keys, effort)?;

@@ -2,6 +2,7 @@
 
 pub mod ask;
 mod assign;
+mod bounds;
 mod builder;
 pub mod clock;
 mod dense;
@@ -9,9 +10,7 @@ mod engine;
 pub mod explain;
 pub mod fault;
 mod first;
-mod floor;
 pub mod limit;
-mod model;
 mod network;
 mod occupancy;
 pub mod problem;
@@ -19,4 +18,5 @@ pub mod schedule;
 pub mod score;
 mod settle;
 pub mod solve;
+mod standard_form;
 pub mod tasks;

@@ -1,9 +1,9 @@
 //! Who and what is taken when, while a plan is being put together.
 
 use super::dense::Dense;
-use super::model::Model;
 use super::network::FAR_OFF;
 use super::problem::{Equipment, Holding, Minute};
+use super::standard_form::StandardForm;
 
 /// How much of something countable is taken over time.
 #[derive(Debug, Clone)]
@@ -208,7 +208,7 @@ pub fn told_apart(equipment: &Equipment) -> bool {
 
 impl Occupancy {
     /// Nothing taken.
-    pub fn new(model: &Model) -> Occupancy {
+    pub fn new(model: &StandardForm) -> Occupancy {
         let taken = |equipment: &Equipment| {
             if told_apart(equipment) {
                 Taken::Apart(Units::new(equipment, model.jobs.len()))
@@ -221,7 +221,7 @@ impl Occupancy {
 
     /// The first moment from `from` on at which a task of so many minutes finds the kitchen open, cooks and equipment,
     /// and the unit it would hold; [`FAR_OFF`] if there is none.
-    pub fn fit(&self, model: &Model, task: usize, from: Minute, minutes: Minute) -> (Minute, usize) {
+    pub fn fit(&self, model: &StandardForm, task: usize, from: Minute, minutes: Minute) -> (Minute, usize) {
         let job = &model.jobs[task];
         let mut start = from;
         loop {
@@ -259,7 +259,7 @@ impl Occupancy {
     }
 
     /// Takes what a task needs.
-    pub fn take(&mut self, model: &Model, task: usize, unit: usize, start: Minute, end: Minute) {
+    pub fn take(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
         self.cooks.take(start, end, i64::from(job.cooks));
         if let Some(holding) = job.holds {
@@ -271,7 +271,7 @@ impl Occupancy {
     }
 
     /// Gives back what a task took.
-    pub fn give_back(&mut self, model: &Model, task: usize, unit: usize, start: Minute, end: Minute) {
+    pub fn give_back(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
         self.cooks.take(start, end, -i64::from(job.cooks));
         if let Some(holding) = job.holds {
@@ -284,7 +284,7 @@ impl Occupancy {
 }
 
 /// The first moment from `from` on at which the kitchen stays open for so many minutes; [`FAR_OFF`] if there is none.
-pub fn within_hours(model: &Model, from: Minute, minutes: Minute) -> Minute {
+pub fn within_hours(model: &StandardForm, from: Minute, minutes: Minute) -> Minute {
     if model.open.is_empty() {
         return from;
     }
@@ -300,7 +300,7 @@ pub fn within_hours(model: &Model, from: Minute, minutes: Minute) -> Minute {
 
 /// The last moment up to `until` by which a task of so many minutes can start and lie within opening hours;
 /// [`LONG_AGO`](super::network::LONG_AGO) if there is none.
-pub fn within_hours_before(model: &Model, until: Minute, minutes: Minute) -> Minute {
+pub fn within_hours_before(model: &StandardForm, until: Minute, minutes: Minute) -> Minute {
     if model.open.is_empty() {
         return until;
     }

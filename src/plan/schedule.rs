@@ -45,8 +45,8 @@ pub struct Row {
     pub temperature: Option<String>,
     /// How many pieces, as printed.
     pub pieces: Option<String>,
-    /// The sign that ends it.
-    pub sign: String,
+    /// The cue that ends it.
+    pub cue: String,
 }
 
 /// What a plan makes.
@@ -207,6 +207,6 @@ fn row(work: &Work, kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) 
         people: Vec::new(),
         temperature: step.heat(Units::Metric).map(|heat| heat.to_string()),
         pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
-        sign: mere_prose(&step.sign, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
+        cue: mere_prose(&step.cue, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
     })
 }

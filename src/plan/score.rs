@@ -1,8 +1,8 @@
 //! How good a plan is, measured exactly as [`Problem`](super::problem::Problem) says.
 
 use super::dense::Dense;
-use super::model::{Model, Times};
 use super::problem::Minute;
+use super::standard_form::{StandardForm, Times};
 
 /// The three measures of a plan, the more important first; less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -17,7 +17,7 @@ pub struct Score {
 
 impl Score {
     /// Measures a plan.
-    pub fn of(model: &Model, times: &Times) -> Score {
+    pub fn of(model: &StandardForm, times: &Times) -> Score {
         Score { span: span(times), standing: standing(model, times), spells: spells(model, times) }
     }
 }
@@ -26,18 +26,18 @@ fn span(times: &Times) -> Minute {
     times.ends.iter().copied().max().unwrap_or(0)
 }
 
-fn standing(model: &Model, times: &Times) -> i64 {
-    let moments = moments(times);
-    model.idle.iter().map(|idle| (moments[idle.to] - moments[idle.from] - idle.free).max(0) * idle.weight).sum()
+fn standing(model: &StandardForm, times: &Times) -> i64 {
+    let events = events(times);
+    model.idle.iter().map(|idle| (events[idle.to] - events[idle.from] - idle.free).max(0) * idle.weight).sum()
 }
 
-/// Times as one table by moment, the last of which is zero.
-pub fn moments(times: &Times) -> Dense<Minute> {
+/// Times as one table by event, the last of which is zero.
+pub fn events(times: &Times) -> Dense<Minute> {
     let both = times.starts.iter().zip(times.ends.iter());
     both.flat_map(|(start, end)| [*start, *end]).chain([0]).collect()
 }
 
-fn spells(model: &Model, times: &Times) -> i64 {
+fn spells(model: &StandardForm, times: &Times) -> i64 {
     let mut work: Vec<(Minute, Minute)> = (0..model.jobs.len())
         .filter(|task| model.jobs[*task].hands)
         .map(|task| (times.starts[task], times.ends[task]))

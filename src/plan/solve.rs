@@ -1,18 +1,18 @@
 //! From a problem to the best plan.
 //!
 //! [`plan`] takes a [`Problem`] through these stages: [`fault`](super::fault) refuses what no plan can meet;
-//! [`model`](super::model) puts it into the one form that the rest works on; [`first`] builds a good plan at once;
+//! [`standard_form`](super::standard_form) puts it into the one form that the rest works on; [`first`] builds a good plan at once;
 //! [`engine`] improves it until it is proven best or the [`Limit`] is reached; [`settle`] and [`assign`] decide what no
 //! measure sees.
 
-use super::engine::{self, Found};
+use super::bounds::lower_bound;
+use super::engine::{self, Outcome};
 use super::fault::Fault;
-use super::floor::floor;
 use super::limit::{Budget, Limit};
-use super::model::{Model, Times};
 pub use super::network::Cause;
 use super::problem::{Minute, Problem};
 use super::score::Score;
+use super::standard_form::{StandardForm, Times};
 use super::{assign, first, settle};
 
 /// When everything happens.
@@ -79,13 +79,13 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     if !faults.is_empty() {
         return Err(Infeasible::Faults(faults));
     }
-    let model = Model::new(problem);
+    let model = StandardForm::new(problem);
     let first = first::plan(problem, &model, limit.stop_without_plan);
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
-        Found::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
-        Found::Nothing => Err(Infeasible::Impossible),
-        Found::Unknown => Err(Infeasible::Unknown),
+        Outcome::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
+        Outcome::Nothing => Err(Infeasible::Impossible),
+        Outcome::Unknown => Err(Infeasible::Unknown),
     }
 }
 
@@ -95,26 +95,26 @@ pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
     if !problem.faults().is_empty() {
         return Some(false);
     }
-    let model = Model::new(problem);
+    let model = StandardForm::new(problem);
     if first::any(&model, limit.stop) {
         return Some(true);
     }
     engine::possible(&model, &mut Budget::new(limit))
 }
 
-/// Times that contradict each other by themselves, whatever there is to work with: a ring of causes each of which asks for
-/// more time than the next leaves, and by how many minutes it fails to close. `None` if there is no such ring.
+/// Times that contradict each other by themselves, whatever there is to work with: a cycle of causes each of which asks for
+/// more time than the next leaves, and by how many minutes it fails to close. `None` if there is no such cycle.
 pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
     if !problem.faults().is_empty() {
         return None;
     }
-    let ring = Model::new(problem).earliest().err()?;
-    let mut causes: Vec<Cause> = ring.bonds.iter().map(|bond| bond.cause).collect();
+    let cycle = StandardForm::new(problem).earliest().err()?;
+    let mut causes: Vec<Cause> = cycle.arcs.iter().map(|arc| arc.cause).collect();
     causes.dedup();
-    Some((causes, ring.excess()))
+    Some((causes, cycle.excess()))
 }
 
-fn finish(problem: &Problem, model: &Model, mut times: Times, least: Score, steps: u64) -> Plan {
+fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Score, steps: u64) -> Plan {
     settle::settle(model, &mut times);
     let score = Score::of(model, &times);
     let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
@@ -134,7 +134,7 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
     if !faults.is_empty() {
         return Err(Infeasible::Faults(faults));
     }
-    let model = Model::new(problem);
+    let model = StandardForm::new(problem);
     let (score, times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
-    Ok(finish(problem, &model, times, floor(&model, score), 0))
+    Ok(finish(problem, &model, times, lower_bound(&model, score), 0))
 }

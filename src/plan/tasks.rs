@@ -14,7 +14,7 @@ use crate::model::alive::{Alive, STAND};
 use crate::model::flow;
 use crate::model::kitchen::Kitchen;
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::{Loads, Order as StepOrder, Step, StepKind, StepRef};
+use crate::model::step::{Loads, Step, StepKind, StepRef, Timing};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use std::collections::{HashMap, HashSet};
@@ -188,7 +188,7 @@ impl<'a> Making<'a> {
     /// How many times a step is done that is done at moments of another: once for each moment and load of that.
     fn moments(&self, place: BatchPart, solved: &SolvedPart, step: &Step) -> Result<Option<i64>, Overflow> {
         let outer = step.order.iter().find_map(|order| match order {
-            StepOrder::Into(other) if other.part == place.part => Some(other.step),
+            Timing::Into(other) if other.part == place.part => Some(other.step),
             _ => None,
         });
         let (Some(outer), Some(batch)) = (outer, self.work.batches.get(place.batch)) else { return Ok(None) };
@@ -208,12 +208,12 @@ impl<'a> Making<'a> {
                 let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
                 match order {
-                    StepOrder::During(_) => self.during(&first, &mine),
-                    StepOrder::Into(_) => self.fall_into(&first, &mine, step),
-                    StepOrder::Before(_) => self.follow(&mine, &first, None, Rule::After),
-                    StepOrder::After(_) => self.follow(&first, &mine, None, Rule::After),
-                    StepOrder::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
-                    StepOrder::Within(time, _) => {
+                    Timing::During(_) => self.during(&first, &mine),
+                    Timing::Into(_) => self.fall_into(&first, &mine, step),
+                    Timing::Before(_) => self.follow(&mine, &first, None, Rule::After),
+                    Timing::After(_) => self.follow(&first, &mine, None, Rule::After),
+                    Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
+                    Timing::Within(time, _) => {
                         self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
                     }
                 }

@@ -22,7 +22,7 @@ use crate::model::larder::builtin;
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
-use crate::model::step::{Order, StepRef, Target, Words};
+use crate::model::step::{StepRef, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use outline::Outline;
@@ -230,15 +230,15 @@ fn renumbered(mut part: Part, foreign: Foreign, here: impl Fn(PartId) -> PartId)
     for step in &mut part.steps {
         for order in &mut step.order {
             *order = match *order {
-                Order::During(other) => Order::During(step_here(other)),
-                Order::Into(other) => Order::Into(step_here(other)),
-                Order::Before(other) => Order::Before(step_here(other)),
-                Order::After(other) => Order::After(step_here(other)),
-                Order::StraightAfter(other) => Order::StraightAfter(step_here(other)),
-                Order::Within(time, other) => Order::Within(time, step_here(other)),
+                Timing::During(other) => Timing::During(step_here(other)),
+                Timing::Into(other) => Timing::Into(step_here(other)),
+                Timing::Before(other) => Timing::Before(step_here(other)),
+                Timing::After(other) => Timing::After(step_here(other)),
+                Timing::StraightAfter(other) => Timing::StraightAfter(step_here(other)),
+                Timing::Within(time, other) => Timing::Within(time, step_here(other)),
             };
         }
-        for word in step.words.iter_mut().chain(&mut step.sign) {
+        for word in step.words.iter_mut().chain(&mut step.cue) {
             if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
                 *other = here(*other);
             }

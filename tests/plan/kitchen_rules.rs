@@ -5,7 +5,7 @@ use miche::make::batch::BatchPart;
 use miche::make::work::Work;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::{Part, Recipe, Refers};
-use miche::model::step::{Order, Step, StepKind, Target, Words};
+use miche::model::step::{Step, StepKind, Target, Timing, Words};
 use miche::plan::solve::Plan;
 use miche::plan::tasks::{Task, Tasks};
 
@@ -40,7 +40,7 @@ impl Done<'_> {
     }
 
     fn is_free(&self) -> bool {
-        let beside = |order: &Order| matches!(order, Order::During(_) | Order::Into(_) | Order::Before(_));
+        let beside = |order: &Timing| matches!(order, Timing::During(_) | Timing::Into(_) | Timing::Before(_));
         let takes = self.step.words.iter().any(|word| matches!(word, Words::Use { .. }));
         let heats = self.step.name.text.to_lowercase().contains("heat") && !takes;
         self.step.order.iter().any(beside) || heats
@@ -185,7 +185,7 @@ fn alive_goes_on(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>], wr
 /// Folds lie where they are said.
 fn folds(recipe: &Recipe, at: usize, steps: &[Done<'_>], wrong: &mut Vec<String>) {
     for done in steps {
-        let Some(Order::Into(outer)) = done.step.order.iter().find(|order| matches!(order, Order::Into(_))) else {
+        let Some(Timing::Into(outer)) = done.step.order.iter().find(|order| matches!(order, Timing::Into(_))) else {
             continue;
         };
         if outer.part.0 != at {
@@ -227,7 +227,7 @@ fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                     let next = steps.get(at + 1).filter(|next| next.step.order.is_empty());
                     let rests = done.step.kind == StepKind::Wait && done.step.up_to.is_some();
                     let straight = steps.get(at + 1).is_some_and(|next| {
-                        next.step.order.iter().any(|order| matches!(order, Order::StraightAfter(_)))
+                        next.step.order.iter().any(|order| matches!(order, Timing::StraightAfter(_)))
                     });
                     for (load, (starts, ends)) in done.loads.iter().enumerate() {
                         let until = next.filter(|_| rests).map(|next| match next.loads.len() == done.loads.len() {

@@ -1,7 +1,7 @@
 //! Options that give the day's temperatures, shared by the commands that reckon the water.
 
 use super::scaling::degrees;
-use crate::figures::bench::mixing::Today;
+use crate::figures::sums::mixing::Today;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use clap::Args;
 

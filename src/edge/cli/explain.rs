@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::output::Output;
 use crate::check::{self, explain};
-use crate::figures::bench::topic;
+use crate::figures::sums::topic;
 use crate::language::parse::nearest;
 use clap::Args;
 

@@ -8,8 +8,8 @@ use super::output::Output;
 use super::scaling::{self, Scaling};
 use crate::check::work_out;
 use crate::edge::loader::Loader;
-use crate::figures::bench::tables::{LevainAsked, Version};
-use crate::figures::bench::{self, Asked, Sums};
+use crate::figures::sums::tables::{LevainAsked, Version};
+use crate::figures::sums::{self, Asked, Sums};
 use crate::make::batch::Batch;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
@@ -135,7 +135,7 @@ fn of_batch(
     }
     let mut versions = vec![Version { name: options(&batch.recipe), recipe: &batch.recipe, formula: &batch.formula }];
     versions.extend(worked.iter().map(|(name, recipe, formula)| Version { name: name.clone(), recipe, formula }));
-    bench::sums(&batch.recipe, &batch.formula, &versions, asked)
+    sums::sums(&batch.recipe, &batch.formula, &versions, asked)
 }
 
 /// The options of the other selection that this one does not have.

@@ -26,19 +26,19 @@ pub(super) struct Converter<'c> {
 impl Converter<'_> {
     /// A place of the view's own file.
     pub(super) fn range(&self, view: &View, span: Span) -> lsp::Range {
-        let point = |offset: usize| position(view.pages().point(view.text(), offset, self.encoding));
+        let point = |offset: usize| position(view.line_starts().point(view.text(), offset, self.encoding));
         lsp::Range { start: point(span.range().start), end: point(span.range().end) }
     }
 
     fn offset(&self, view: &View, offset: usize) -> lsp::Position {
-        position(view.pages().point(view.text(), offset, self.encoding))
+        position(view.line_starts().point(view.text(), offset, self.encoding))
     }
 
     /// A place of any file of a project.
     pub(super) fn location(&self, project: &Project, span: Span) -> Option<lsp::Location> {
         let text = &project.sources.get(span.source)?.text;
-        let pages = super::position::Pages::of(text);
-        let point = |offset: usize| position(pages.point(text, offset, self.encoding));
+        let line_starts = super::position::LineStarts::of(text);
+        let point = |offset: usize| position(line_starts.point(text, offset, self.encoding));
         let range = lsp::Range { start: point(span.range().start), end: point(span.range().end) };
         Some(lsp::Location { uri: self.workspace.uri(span.source)?.into(), range })
     }
@@ -152,8 +152,8 @@ impl Converter<'_> {
         let mut last = Point { line: 0, column: 0 };
         let mut found = Vec::with_capacity(tokens.len());
         for (span, token) in tokens {
-            let start = view.pages().point(view.text(), span.range().start, self.encoding);
-            let end = view.pages().point(view.text(), span.range().end, self.encoding);
+            let start = view.line_starts().point(view.text(), span.range().start, self.encoding);
+            let end = view.line_starts().point(view.text(), span.range().end, self.encoding);
             if start.line != end.line || end.column <= start.column {
                 continue;
             }

@@ -58,7 +58,7 @@ pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
 }
 
 /// The other way to say an amount.
-fn beside(found: &place::Found<'_>) -> Option<(Shown, &'static str)> {
+fn beside(found: &place::PlacedLine<'_>) -> Option<(Shown, &'static str)> {
     let said_percent = match &found.line.amount {
         LineAmount::Said(said) if said.len() > 1 => return None,
         LineAmount::Said(said) => matches!(said.first()?.value, Value::Proportion(_)),

@@ -1,7 +1,7 @@
 //! What is shown beside the place that the pointer rests on: figures, where something is used, facts with their source.
 
 use super::mentions::{self, Mention};
-use super::place::{self, Found};
+use super::place::{self, PlacedLine};
 use super::problems;
 use super::scope::Thing;
 use super::view::View;
@@ -71,7 +71,7 @@ fn of_mention(view: &View, mention: &Mention) -> Option<String> {
 }
 
 /// The ingredient line that a mention is in or draws on.
-fn line_here<'v>(view: &'v View, mention: &Mention) -> Option<Found<'v>> {
+fn line_here<'v>(view: &'v View, mention: &Mention) -> Option<PlacedLine<'v>> {
     if let Some(found) = place::line_of(view, mention.span) {
         return Some(found);
     }
@@ -91,7 +91,7 @@ fn whole_name(view: &View, span: Span) -> &str {
 }
 
 /// `whole milk`: grams, baker's percentage, share of the total, where it is used, what the larder knows.
-fn ingredient(found: &Found<'_>) -> String {
+fn ingredient(found: &PlacedLine<'_>) -> String {
     let mut figures = Vec::new();
     match (found.amount.mass, found.amount.natural) {
         (Some(mass), _) => figures.push(show::mass_plain(mass).to_string()),
@@ -147,7 +147,7 @@ fn in_words(amount: &LineAmount) -> Option<&'static str> {
 }
 
 /// `mix (920 g)`, for each step that takes some.
-fn uses(found: &Found<'_>) -> Vec<String> {
+fn uses(found: &PlacedLine<'_>) -> Vec<String> {
     let draws = found.solved.draws.iter().filter(|draw| draw.target == Target::Line(found.at));
     draws
         .filter_map(|draw| {
@@ -163,7 +163,7 @@ fn uses(found: &Found<'_>) -> Vec<String> {
 }
 
 /// What the steps leave of a line that some step uses.
-fn left(found: &Found<'_>) -> Option<String> {
+fn left(found: &PlacedLine<'_>) -> Option<String> {
     let mut left = found.amount.final_mix?;
     let mut used = false;
     for draw in found.solved.draws.iter().filter(|draw| draw.target == Target::Line(found.at)) {
@@ -174,7 +174,7 @@ fn left(found: &Found<'_>) -> Option<String> {
 }
 
 /// What another part makes and what is taken of it.
-fn balance(found: &Found<'_>, id: PartId) -> Option<String> {
+fn balance(found: &PlacedLine<'_>, id: PartId) -> Option<String> {
     let solved = found.formula.part(id)?;
     let mut words = vec![format!("a part that makes {}", show::mass_plain(solved.makes?))];
     if let Some(used) = solved.balance.used {

@@ -32,7 +32,7 @@ pub(super) fn step_above(tree: &Tree, index: usize) -> Option<&Line> {
 
 /// An ingredient line of the worked-out recipe.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Found<'v> {
+pub(super) struct PlacedLine<'v> {
     pub formula: &'v Formula,
     pub part: &'v Part,
     pub solved: &'v SolvedPart,
@@ -43,10 +43,10 @@ pub(super) struct Found<'v> {
 }
 
 /// The ingredient lines of the file itself, as they are worked out.
-pub(super) fn lines(view: &View) -> impl Iterator<Item = Found<'_>> {
+pub(super) fn lines(view: &View) -> impl Iterator<Item = PlacedLine<'_>> {
     view.worked().into_iter().flat_map(|(recipe, formula)| {
         own_parts(recipe, formula).flat_map(move |(_, part, solved)| {
-            part.lines.iter().zip(&solved.lines).enumerate().map(move |(at, (line, amount))| Found {
+            part.lines.iter().zip(&solved.lines).enumerate().map(move |(at, (line, amount))| PlacedLine {
                 formula,
                 part,
                 solved,
@@ -68,12 +68,12 @@ pub(super) fn own_parts<'v>(
 }
 
 /// The ingredient line whose name stands at a place.
-pub(super) fn line_of(view: &View, name: Span) -> Option<Found<'_>> {
+pub(super) fn line_of(view: &View, name: Span) -> Option<PlacedLine<'_>> {
     lines(view).find(|found| found.line.name.span.start <= name.start && name.end <= found.line.name.span.end)
 }
 
 /// The line of a part that a name in its braces draws on.
-pub(super) fn drawn_line<'v>(view: &'v View, part: &Key, name: &Key) -> Option<Found<'v>> {
+pub(super) fn drawn_line<'v>(view: &'v View, part: &Key, name: &Key) -> Option<PlacedLine<'v>> {
     lines(view).find(|found| found.part.name.key == *part && found.line.name.key == *name)
 }
 

@@ -22,14 +22,14 @@ pub struct Point {
 
 /// The lines of a text.
 #[derive(Debug, Clone)]
-pub struct Pages {
+pub struct LineStarts {
     starts: Vec<usize>,
 }
 
-impl Pages {
+impl LineStarts {
     /// Finds the lines. They end where the editor ends them: at LF, at CRLF, and at a CR by itself.
-    pub fn of(text: &str) -> Pages {
-        Pages { starts: line_break::starts(text).collect() }
+    pub fn of(text: &str) -> LineStarts {
+        LineStarts { starts: line_break::starts(text).collect() }
     }
 
     /// Where a byte offset is. One inside a character counts as its start, one behind the text as its end.
@@ -82,32 +82,35 @@ mod tests {
 
     #[test]
     fn every_character_has_its_place_in_both_units() {
-        let pages = Pages::of(TEXT);
+        let line_starts = LineStarts::of(TEXT);
         for encoding in [Encoding::Utf8, Encoding::Utf16] {
             for (offset, character) in TEXT.char_indices() {
                 if character == '\r' || character == '\n' {
                     continue;
                 }
-                let point = pages.point(TEXT, offset, encoding);
-                assert_eq!(pages.offset(TEXT, point, encoding), offset, "{character:?} {encoding:?}");
+                let point = line_starts.point(TEXT, offset, encoding);
+                assert_eq!(line_starts.offset(TEXT, point, encoding), offset, "{character:?} {encoding:?}");
             }
         }
         let x = TEXT.find('x').expect("x is there");
         // c r è m e, blank, a pair of surrogates, blank, e and its accent: ten units in eleven places.
-        assert_eq!(pages.point(TEXT, x, Encoding::Utf16), Point { line: 0, column: 11 });
-        assert_eq!(pages.point(TEXT, x, Encoding::Utf8), Point { line: 0, column: 15 });
-        assert_eq!(pages.point(TEXT, TEXT.len(), Encoding::Utf16), Point { line: 3, column: 3 });
+        assert_eq!(line_starts.point(TEXT, x, Encoding::Utf16), Point { line: 0, column: 11 });
+        assert_eq!(line_starts.point(TEXT, x, Encoding::Utf8), Point { line: 0, column: 15 });
+        assert_eq!(line_starts.point(TEXT, TEXT.len(), Encoding::Utf16), Point { line: 3, column: 3 });
     }
 
     #[test]
     fn places_that_are_none_are_brought_inside() {
-        let pages = Pages::of(TEXT);
+        let line_starts = LineStarts::of(TEXT);
         let end_of_first = TEXT.find('\r').expect("there is one");
-        assert_eq!(pages.offset(TEXT, Point { line: 0, column: 999 }, Encoding::Utf16), end_of_first);
-        assert_eq!(pages.offset(TEXT, Point { line: 99, column: 0 }, Encoding::Utf16), TEXT.len());
+        assert_eq!(line_starts.offset(TEXT, Point { line: 0, column: 999 }, Encoding::Utf16), end_of_first);
+        assert_eq!(line_starts.offset(TEXT, Point { line: 99, column: 0 }, Encoding::Utf16), TEXT.len());
         let croissant = TEXT.find('🥐').expect("it is there");
-        assert_eq!(pages.offset(TEXT, Point { line: 0, column: 7 }, Encoding::Utf16), croissant);
-        assert_eq!(pages.point(TEXT, croissant + 2, Encoding::Utf8), pages.point(TEXT, croissant, Encoding::Utf8));
-        assert_eq!(Pages::of("").offset("", Point { line: 0, column: 4 }, Encoding::Utf8), 0);
+        assert_eq!(line_starts.offset(TEXT, Point { line: 0, column: 7 }, Encoding::Utf16), croissant);
+        assert_eq!(
+            line_starts.point(TEXT, croissant + 2, Encoding::Utf8),
+            line_starts.point(TEXT, croissant, Encoding::Utf8)
+        );
+        assert_eq!(LineStarts::of("").offset("", Point { line: 0, column: 4 }, Encoding::Utf8), 0);
     }
 }

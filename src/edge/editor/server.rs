@@ -305,7 +305,7 @@ impl Server {
     }
 
     fn offset(&self, view: &View, position: lsp::Position) -> usize {
-        view.pages().offset(view.text(), convert::point(position), self.encoding)
+        view.line_starts().offset(view.text(), convert::point(position), self.encoding)
     }
 
     fn offsets(&self, view: &View, range: lsp::Range) -> (usize, usize) {

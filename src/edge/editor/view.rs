@@ -1,7 +1,7 @@
 //! One file as the editor has it, read with all that it uses, and what is worked out from it on demand.
 
 use super::mentions::{Mention, mentions};
-use super::position::Pages;
+use super::position::LineStarts;
 use super::scope::Scope;
 use crate::check::work_out;
 use crate::figures::card::Timeline;
@@ -34,7 +34,7 @@ pub(super) struct View {
     pub source: SourceId,
     text: Arc<str>,
     tree: Arc<Tree>,
-    pages: OnceCell<Pages>,
+    line_starts: OnceCell<LineStarts>,
     worked: OnceCell<Option<(Recipe, Formula)>>,
     timeline: OnceCell<Option<Timeline>>,
     planned: Planned,
@@ -52,7 +52,7 @@ impl View {
             source,
             text,
             tree,
-            pages: OnceCell::new(),
+            line_starts: OnceCell::new(),
             worked: OnceCell::new(),
             timeline: OnceCell::new(),
             planned,
@@ -72,8 +72,8 @@ impl View {
     }
 
     /// Its lines.
-    pub(super) fn pages(&self) -> &Pages {
-        self.pages.get_or_init(|| Pages::of(&self.text))
+    pub(super) fn line_starts(&self) -> &LineStarts {
+        self.line_starts.get_or_init(|| LineStarts::of(&self.text))
     }
 
     /// The recipe with every choice at its default, and its amounts; `None` for kitchens, larders and days.

@@ -1,6 +1,6 @@
 //! The workspace: the texts that the editor has open, the folders it works in, and what was found in them.
 
-use super::position::{Encoding, Pages, Point};
+use super::position::{Encoding, LineStarts, Point};
 use super::uri;
 use super::view::{Planned, View};
 use crate::check::{Memory, check_again};
@@ -73,9 +73,9 @@ impl Workspace {
             match change.range {
                 None => document.text.clone_from(&change.text),
                 Some((from, to)) => {
-                    let pages = Pages::of(&document.text);
-                    let start = pages.offset(&document.text, from, encoding);
-                    let end = pages.offset(&document.text, to, encoding).max(start);
+                    let line_starts = LineStarts::of(&document.text);
+                    let start = line_starts.offset(&document.text, from, encoding);
+                    let end = line_starts.offset(&document.text, to, encoding).max(start);
                     document.text.replace_range(start..end, &change.text);
                 }
             }

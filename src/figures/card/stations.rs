@@ -11,12 +11,12 @@ pub struct Station<'a> {
     /// Its name.
     pub name: &'a str,
     /// Its stretches of work, in the order of the card.
-    pub works: Vec<Work<'a>>,
+    pub works: Vec<Stay<'a>>,
 }
 
 /// Steps of one part that follow one another at one station.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Work<'a> {
+pub struct Stay<'a> {
     /// The part.
     pub part: &'a PartCard,
     /// The steps with their numbers in the part.
@@ -76,9 +76,9 @@ fn stretches(part: &PartCard) -> Vec<(usize, &[StepCard])> {
         .collect()
 }
 
-fn work<'a>(card: &'a Card, part: &'a PartCard, first: usize, steps: &'a [StepCard]) -> Work<'a> {
+fn work<'a>(card: &'a Card, part: &'a PartCard, first: usize, steps: &'a [StepCard]) -> Stay<'a> {
     let end = first + steps.len();
-    Work {
+    Stay {
         part,
         steps: steps.iter().enumerate().map(|(at, step)| (first + at + 1, step)).collect(),
         weighs: weighs(card, part, first, steps),

@@ -1,6 +1,6 @@
 //! The steps of a card: times, loads, and prose with amounts set in.
 
-use super::parts::MixOut;
+use super::weigh_out::MixOut;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;
@@ -48,7 +48,7 @@ impl Maker<'_> {
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
                 prose: self.prose(part, step, &of_step),
-                sign: mere_prose(&step.sign, self.units),
+                cue: mere_prose(&step.cue, self.units),
             });
         }
         Ok(steps)

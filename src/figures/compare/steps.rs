@@ -7,7 +7,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Part, Recipe};
-use crate::model::step::{Loads, Order, Step, StepRef, Take};
+use crate::model::step::{Loads, Step, StepRef, Take, Timing};
 
 /// What of a step changed.
 pub type StepField = Figure;
@@ -131,7 +131,7 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Figure::words("shared by", before.shared_by.to_string(), now.shared_by.to_string()),
         Figure::words("may stand", stand(before), stand(now)),
         Figure::words("station", name(&before.station), name(&now.station)),
-        Figure::words("until", plain_words(&before.sign, Number::ONE), plain_words(&now.sign, Number::ONE)),
+        Figure::words("until", plain_words(&before.cue, Number::ONE), plain_words(&now.cue, Number::ONE)),
     ]
     .into_iter()
     .flatten()
@@ -145,12 +145,12 @@ fn order(step: &Step, recipe: &Recipe) -> String {
         format!("{} of {}", step.unwrap_or_default(), part.map(|part| part.name.to_string()).unwrap_or_default())
     };
     let words = step.order.iter().map(|order| match order {
-        Order::During(other) => format!("during {}", name(*other)),
-        Order::Into(other) => format!("{} into {}", step.moments_said(), name(*other)),
-        Order::Before(other) => format!("before {}", name(*other)),
-        Order::After(other) => format!("after {}", name(*other)),
-        Order::StraightAfter(other) => format!("straight after {}", name(*other)),
-        Order::Within(time, other) => format!("within {} after {}", show::duration(*time), name(*other)),
+        Timing::During(other) => format!("during {}", name(*other)),
+        Timing::Into(other) => format!("{} into {}", step.moments_said(), name(*other)),
+        Timing::Before(other) => format!("before {}", name(*other)),
+        Timing::After(other) => format!("after {}", name(*other)),
+        Timing::StraightAfter(other) => format!("straight after {}", name(*other)),
+        Timing::Within(time, other) => format!("within {} after {}", show::duration(*time), name(*other)),
     });
     words.collect::<Vec<String>>().join(", ")
 }

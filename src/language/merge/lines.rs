@@ -21,8 +21,8 @@ pub(super) enum Sort {
     TextHead,
     /// A line that goes on with a text.
     Prose,
-    /// A line of a step's sign.
-    Sign,
+    /// A line of a step's cue.
+    Cue,
     /// A comment on a line of its own, which speaks of the line below.
     Comment,
     /// Nothing.
@@ -113,7 +113,7 @@ fn sort(line: &Line) -> Sort {
         Content::Step(_) => Sort::StepHead,
         Content::Text { .. } => Sort::TextHead,
         Content::Prose(_) => Sort::Prose,
-        Content::Until(_) => Sort::Sign,
+        Content::Until(_) => Sort::Cue,
         Content::Recipe(_)
         | Content::Kitchen(_)
         | Content::Day(_)
@@ -140,7 +140,7 @@ fn key(line: &Line, sort: Sort, said: &str) -> String {
     format!("{sort:?}/{name}/{}", only.join(", "))
 }
 
-/// The words of a line: where layout means nothing, runs of blanks as one and the dots of a leader as one sign.
+/// The words of a line: where layout means nothing, runs of blanks as one and the dots of a leader as one cue.
 fn said(raw: &str, sort: Sort) -> String {
     // White space means something in a text and in quotation marks.
     let is_free = matches!(sort, Sort::Ingredient | Sort::Fact | Sort::PartHead | Sort::StepHead) && !raw.contains('"');

@@ -18,7 +18,7 @@ pub(super) struct Sides<'v, 't> {
 }
 
 /// What one side made of the lines of the base.
-struct Found {
+struct Version {
     /// Which line each is now; `None` when it is gone.
     kept: Vec<Option<usize>>,
     /// What stands newly before each line, and at the end.
@@ -69,12 +69,12 @@ impl<'t> Sides<'_, 't> {
     }
 
     /// Finds the lines of the base again; `None` where it is not certain which is which.
-    fn found(&self, side: Side) -> Option<Found> {
+    fn found(&self, side: Side) -> Option<Version> {
         let before = self.versions.base.lines.get(self.base.clone())?;
         let start = self.range(side).start;
         let now = self.versions.side(side).lines.get(self.range(side))?;
         let keys = |lines: &[TextLine<'t>]| lines.iter().map(|line| line.key.clone()).collect::<Vec<String>>();
-        let mut found = Found { kept: vec![None; before.len()], new: vec![Vec::new(); before.len() + 1] };
+        let mut found = Version { kept: vec![None; before.len()], new: vec![Vec::new(); before.len() + 1] };
         for op in capture_diff_slices(Algorithm::Myers, &keys(before), &keys(now)) {
             let (old, new) = (op.old_range(), op.new_range());
             let (was, is) = (before.get(old.clone())?, now.get(new.clone())?);
@@ -94,7 +94,7 @@ impl<'t> Sides<'_, 't> {
         Some(found)
     }
 
-    fn fate(&self, side: Side, found: &Found, at: usize) -> Fate {
+    fn fate(&self, side: Side, found: &Version, at: usize) -> Fate {
         let now = found.kept.get(at).copied().flatten().and_then(|place| self.line(side, place));
         match (self.base_line(at), now) {
             (Some(before), Some(now)) if before.said == now.said => Fate::Same,
@@ -128,7 +128,7 @@ impl<'t> Sides<'_, 't> {
     }
 
     /// Whether no two lines that hang together were touched by one side each.
-    fn is_apart(&self, ours: &Found, theirs: &Found) -> bool {
+    fn is_apart(&self, ours: &Version, theirs: &Version) -> bool {
         let pairs = [(Side::Ours, ours, Side::Theirs, theirs), (Side::Theirs, theirs, Side::Ours, ours)];
         pairs.into_iter().all(|(side, found, other, others)| {
             (0..self.base.len()).all(|at| {
@@ -141,7 +141,7 @@ impl<'t> Sides<'_, 't> {
     }
 
     /// Whether no line that one side moved was touched by the other, here or elsewhere: it would come back, or come twice.
-    fn is_apart_from_moves(&self, ours: &Found, theirs: &Found) -> bool {
+    fn is_apart_from_moves(&self, ours: &Version, theirs: &Version) -> bool {
         let pairs = [(Side::Ours, ours, Side::Theirs, theirs), (Side::Theirs, theirs, Side::Ours, ours)];
         pairs.into_iter().all(|(side, found, other, others)| {
             let touched: Vec<&str> = (0..self.base.len())
@@ -155,9 +155,9 @@ impl<'t> Sides<'_, 't> {
         })
     }
 
-    fn put_kept(&self, at: usize, ours: &Found, theirs: &Found, pieces: &mut Vec<Piece>) -> Option<()> {
+    fn put_kept(&self, at: usize, ours: &Version, theirs: &Version, pieces: &mut Vec<Piece>) -> Option<()> {
         let before = self.base_line(at)?;
-        let place = |found: &Found| found.kept.get(at).copied().flatten();
+        let place = |found: &Version| found.kept.get(at).copied().flatten();
         let (our_place, their_place) = (place(ours), place(theirs));
         let put = |raw: &str, taken: Option<Side>| {
             let base = Some(self.base.start + at);
@@ -202,7 +202,7 @@ impl<'t> Sides<'_, 't> {
     }
 
     /// Puts in what stands newly before a line of the base.
-    fn put_new(&self, gap: usize, ours: &Found, theirs: &Found, pieces: &mut Vec<Piece>) -> Option<()> {
+    fn put_new(&self, gap: usize, ours: &Version, theirs: &Version, pieces: &mut Vec<Piece>) -> Option<()> {
         let (our_new, their_new) = (ours.new.get(gap)?, theirs.new.get(gap)?);
         let lines = |side: Side, places: &[usize]| -> Vec<&TextLine<'t>> {
             places.iter().filter_map(|place| self.line(side, *place)).collect()
@@ -246,7 +246,7 @@ impl<'t> Sides<'_, 't> {
 
     /// Whether lines that one side put in still have their place: the lines above and below are there on the other side,
     /// and are not of the same text when the other side changed them. An ingredient has its place anywhere in its part.
-    fn has_its_place(&self, gap: usize, lines: &[&TextLine<'_>], other: Side, others: &Found) -> bool {
+    fn has_its_place(&self, gap: usize, lines: &[&TextLine<'_>], other: Side, others: &Version) -> bool {
         if lines.iter().all(|line| line.sort == Sort::Ingredient) {
             return true;
         }
@@ -272,7 +272,7 @@ fn name<'l>(line: &'l TextLine<'_>) -> &'l str {
     line.key.rsplit_once('/').map_or(line.key.as_str(), |(name, _)| name)
 }
 
-/// Whether two lines, one below the other, are read as one: lines of one paragraph, of one sign, a comment and what it
+/// Whether two lines, one below the other, are read as one: lines of one paragraph, of one cue, a comment and what it
 /// speaks of.
 fn hang_together(above: &TextLine<'_>, below: &TextLine<'_>) -> bool {
     matches!(
@@ -280,7 +280,7 @@ fn hang_together(above: &TextLine<'_>, below: &TextLine<'_>) -> bool {
         (Sort::Comment, _)
             | (_, Sort::Comment)
             | (Sort::Prose | Sort::TextHead, Sort::Prose)
-            | (Sort::Sign, Sort::Sign)
+            | (Sort::Cue, Sort::Cue)
             | (Sort::PartHead, Sort::PartHead)
     )
 }

@@ -23,7 +23,7 @@ pub struct Reading {
 }
 
 /// Lines being read.
-struct Sheet {
+struct Lines {
     lines: Vec<Line>,
     problems: Vec<Diagnostic>,
     counts: Vec<usize>,
@@ -47,7 +47,7 @@ impl Reading {
         let raw_lines = lines::split(source, text, &mut problems);
         let kind = file_kind(&raw_lines, text);
         let old = old.filter(|(reading, _)| reading.tree.kind == kind);
-        let mut sheet = Sheet::with_room_for(raw_lines.len());
+        let mut sheet = Lines::with_room_for(raw_lines.len());
         let mut open: Option<OpenText> = None;
         let starts: Vec<usize> = raw_lines.iter().map(|raw| raw.span.range().start).collect();
         let kept = old.map_or(Kept::NOTHING, |(reading, old_text)| Kept::of(reading, old_text, text, &starts));
@@ -89,9 +89,9 @@ impl Reading {
     }
 }
 
-impl Sheet {
-    fn with_room_for(lines: usize) -> Sheet {
-        Sheet {
+impl Lines {
+    fn with_room_for(lines: usize) -> Lines {
+        Lines {
             lines: Vec::with_capacity(lines),
             problems: Vec::new(),
             counts: Vec::with_capacity(lines),

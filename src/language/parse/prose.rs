@@ -114,7 +114,7 @@ fn temperature_at(text: &str) -> Option<(usize, String)> {
 }
 
 /// Reads a line that begins with `until `.
-pub(super) fn read_sign(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
+pub(super) fn read_cue(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     let after = reader.slice(said).get(6..).unwrap_or("");
     let skipped = 6 + (after.len() - after.trim_start().len());
     read(reader, Span { start: said.start + u32::try_from(skipped).unwrap_or(0), ..said })

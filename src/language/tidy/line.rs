@@ -28,7 +28,7 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
             with_words(word, &prose::pieces(page, pieces, start)?)
         }
         Content::Prose(pieces) => prose::pieces(page, pieces, line.said.start as usize)?,
-        Content::Until(pieces) => sign(page, line, pieces)?,
+        Content::Until(pieces) => cue(page, line, pieces)?,
         Content::Makes { makes, loss, bake_loss, pan } => {
             let what = match makes {
                 Makes::Pieces(count, noun) => format!("{} {noun}", written(page, count)),
@@ -72,7 +72,7 @@ fn with_words(keyword: &str, words: &str) -> String {
 }
 
 /// `until …`, or a deeper line that continues it.
-fn sign(page: Page<'_>, line: &Line, pieces: &[crate::language::syntax::Piece]) -> Option<String> {
+fn cue(page: Page<'_>, line: &Line, pieces: &[crate::language::syntax::Piece]) -> Option<String> {
     let begins = page.slice(line.said).get(..6).is_some_and(|start| start.eq_ignore_ascii_case("until "));
     if !begins {
         return prose::pieces(page, pieces, line.said.start as usize);

@@ -66,9 +66,9 @@ pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) ->
         _ => String::new(),
     };
     let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
-    let (told, sign) = with_sign(text);
+    let (told, cue) = with_cue(text);
     lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, names))));
-    lines.extend(sign.map(|sign| format!("    until {}", words::prose(sign, usize::MAX).concat())));
+    lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     let night = if in_fridge(text) {
         "overnight is read as 8 to 12 h, the fridge as 4 C; "
@@ -215,13 +215,13 @@ fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
 }
 
 /// The words, and what stands behind the last `until` if it ends them.
-fn with_sign(text: &str) -> (&str, Option<&str>) {
+fn with_cue(text: &str) -> (&str, Option<&str>) {
     let whole = (text, None);
     let Some(at) = text.rfind(" until ") else { return whole };
-    let (told, sign) = (text.get(..at).unwrap_or(text), text.get(at + 7..).unwrap_or(""));
-    let sign = sign.trim().trim_end_matches('.');
-    let ends = !sign.is_empty() && !sign.contains(['.', ';', '!', '?']);
-    if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(sign)) } else { whole }
+    let (told, cue) = (text.get(..at).unwrap_or(text), text.get(at + 7..).unwrap_or(""));
+    let cue = cue.trim().trim_end_matches('.');
+    let ends = !cue.is_empty() && !cue.contains(['.', ';', '!', '?']);
+    if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(cue)) } else { whole }
 }
 
 /// A line of prose with the ingredients in braces that it names first.

@@ -65,7 +65,7 @@ pub(super) fn prose(text: &str, columns: usize) -> Vec<String> {
     for word in plain.split_whitespace() {
         let word = if word == "#" { "no." } else { word };
         let Some(line) = lines.last_mut() else { continue };
-        // `until` at the start of a line would be a sign.
+        // `until` at the start of a line would be a cue.
         let holds = word.eq_ignore_ascii_case("until") || line.chars().count() + word.chars().count() < columns;
         if line.is_empty() {
             line.push_str(word);

@@ -4,7 +4,7 @@ use super::prose;
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
-use crate::out::block::{Run, Tone};
+use crate::out::block::{Phrase, Tone};
 use crate::out::report::{clean, seen};
 use crate::out::sheet::made_for;
 use maud::{Markup, html};
@@ -47,7 +47,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
 }
 
 /// Words of which some stand out.
-pub(super) fn runs(runs: &[Run]) -> Markup {
+pub(super) fn runs(runs: &[Phrase]) -> Markup {
     html! {
         @for run in runs {
             @match run.tone {

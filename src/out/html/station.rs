@@ -1,7 +1,7 @@
 //! A sheet for each station: what comes in, what is weighed and done there, where it goes.
 
 use super::{facts, head, page, steps, strip, timeline};
-use crate::figures::card::{Card, Handover, Work, stations};
+use crate::figures::card::{Card, Handover, Stay, stations};
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{Foot, Sheet, handovers};
@@ -33,7 +33,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
     sheets
 }
 
-fn work(card: &Card, work: &Work<'_>) -> Markup {
+fn work(card: &Card, work: &Stay<'_>) -> Markup {
     let part = work.part;
     let is_last = work.steps.last().is_some_and(|(number, _)| *number == part.steps.len());
     html! {

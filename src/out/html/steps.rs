@@ -1,4 +1,4 @@
-//! Steps: when and how hot at the left, what to do at the right, the sign by which it is done in a tag of its own.
+//! Steps: when and how hot at the left, what to do at the right, the cue by which it is done in a tag of its own.
 
 use super::prose;
 use crate::figures::card::{PartCard, StepCard};
@@ -38,8 +38,8 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
             div.do {
                 h3 { span.num { (number) } (name) @if let Some(tool) = &step.equipment { span.how { ", " (clean(tool)) } } }
                 (prose::blocks(&step.prose))
-                @if !step.sign.is_empty() {
-                    div.sign { "until " (prose::blocks(&step.sign)) }
+                @if !step.cue.is_empty() {
+                    div.sign { "until " (prose::blocks(&step.cue)) }
                 }
             }
         }

@@ -21,14 +21,14 @@ pub(super) const WHITE: Ink = Ink(255);
 
 /// Signs on a line.
 #[derive(Debug, Clone)]
-pub(super) struct Run {
+pub(super) struct Glyphs {
     pub(super) shaped: Shaped,
     pub(super) bold: bool,
     pub(super) size: f32,
     pub(super) ink: Ink,
 }
 
-impl Run {
+impl Glyphs {
     pub(super) fn width(&self) -> f32 {
         self.shaped.width * self.size
     }
@@ -56,7 +56,7 @@ pub(super) struct Pen {
 #[derive(Debug, Clone)]
 pub(super) enum Drawn {
     /// Signs, at the start of their baseline.
-    Text(f32, f32, Run),
+    Text(f32, f32, Glyphs),
     /// Left, top, width, height.
     Rect(f32, f32, f32, f32, Ink),
     /// A path, filled, stroked or both.
@@ -89,7 +89,7 @@ impl Frame {
     }
 
     /// Sets signs that belong to a node.
-    pub(super) fn set(&mut self, x: f32, baseline: f32, run: Run, node: Option<Node>) {
+    pub(super) fn set(&mut self, x: f32, baseline: f32, run: Glyphs, node: Option<Node>) {
         self.items.push(Item { drawn: Drawn::Text(x, baseline, run), node });
     }
 

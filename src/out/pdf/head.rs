@@ -8,7 +8,7 @@ use super::{Press, plain};
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
-use crate::out::block::{Run, Tone};
+use crate::out::block::{Phrase, Tone};
 use crate::out::report::seen;
 use crate::out::sheet::made_for;
 
@@ -86,7 +86,7 @@ fn ticket_words(press: &Press<'_>, card: &Card) -> Vec<Words> {
 pub(super) fn boxed_rows(
     press: &mut Press<'_>,
     label: &str,
-    rows: &[Vec<Run>],
+    rows: &[Vec<Phrase>],
     heading: Option<u16>,
     parent: Node,
 ) -> Frame {
@@ -125,7 +125,7 @@ pub(super) fn boxed_rows(
     frame
 }
 
-fn in_tone(run: &Run, size: f32) -> Words {
+fn in_tone(run: &Phrase, size: f32) -> Words {
     let words = Words::new(run.text.clone(), size);
     match run.tone {
         Tone::Plain | Tone::Quiet => words,

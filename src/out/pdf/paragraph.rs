@@ -1,7 +1,7 @@
 //! Lines of a paragraph: where a text may break (Unicode Standard Annex 14) and what fits.
 
 use super::face::Faces;
-use super::frame::{BLACK, Frame, Ink, Run};
+use super::frame::{BLACK, Frame, Glyphs, Ink};
 use super::tags::Node;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
@@ -193,12 +193,12 @@ fn tear(
 }
 
 fn set_line(faces: &Faces, words: &[Words], line: &[Piece], setting: Setting, node: Option<Node>, frame: &mut Frame) {
-    let mut runs: Vec<Run> = Vec::new();
+    let mut runs: Vec<Glyphs> = Vec::new();
     for group in line.chunk_by(|one, next| one.style == next.style && one.to == next.from) {
         let (Some(first), Some(last)) = (group.first(), group.last()) else { continue };
         let Some(style) = words.get(first.style) else { continue };
         let shaped = faces.shape(style.text.get(first.from..last.to).unwrap_or(""), style.bold);
-        runs.push(Run { shaped, bold: style.bold, size: style.size, ink: style.ink });
+        runs.push(Glyphs { shaped, bold: style.bold, size: style.size, ink: style.ink });
     }
     let size = runs.iter().map(|run| run.size).fold(0.0, f32::max);
     let height = size * setting.leading;

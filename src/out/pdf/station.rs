@@ -3,7 +3,7 @@
 use super::frame::{Block, Flow};
 use super::tags::{Node, Role};
 use super::{Made, Press, facts, head, plain, sheet_of, steps, strip, timeline};
-use crate::figures::card::{Card, Handover, Work, stations};
+use crate::figures::card::{Card, Handover, Stay, stations};
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{Foot, Sheet, handovers};
 
@@ -34,7 +34,7 @@ pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<M
     sheets
 }
 
-fn work(press: &mut Press<'_>, card: &Card, work: &Work<'_>, article: Node) -> Vec<Flow> {
+fn work(press: &mut Press<'_>, card: &Card, work: &Stay<'_>, article: Node) -> Vec<Flow> {
     let part = work.part;
     let section = press.tags.add(Some(article), Role::Section);
     let is_last = work.steps.last().is_some_and(|(number, _)| *number == part.steps.len());

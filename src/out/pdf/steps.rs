@@ -1,4 +1,4 @@
-//! Steps: when and how hot at the left, what to do at the right, the sign by which it is done in a tag of its own.
+//! Steps: when and how hot at the left, what to do at the right, the cue by which it is done in a tag of its own.
 
 use super::frame::{BLACK, Block, Drawn, Flow, Frame, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
@@ -71,8 +71,8 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: 
     let look = Look { size: em * 1.12, width: room, bold: false };
     let words = prose::set(press, &step.prose, &[], look, body);
     right.append(words, 0.0, em * 0.1);
-    if !step.sign.is_empty() {
-        right.append(sign(press, step, room, body), 0.0, em * 0.35);
+    if !step.cue.is_empty() {
+        right.append(cue(press, step, room, body), 0.0, em * 0.35);
     }
 
     let high = left.height.max(right.height);
@@ -122,14 +122,14 @@ fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node)
     frame
 }
 
-/// The sign by which it is done, in a tag that is round at its right.
-fn sign(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
+/// The cue by which it is done, in a tag that is round at its right.
+fn cue(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
     let em = press.em;
     let size = em * 1.1;
     let inset = em * 0.65;
     let lead = [Words::new("until ", size).bold()];
     let look = Look { size, width: room - inset * 2.2, bold: true };
-    let words = prose::set(press, &step.sign, &lead, look, body);
+    let words = prose::set(press, &step.cue, &lead, look, body);
     let wide = words
         .items
         .iter()

@@ -299,7 +299,7 @@ fn line(
 
 /// Sets a figure on the baseline and gives how far down it reaches.
 fn figure(press: &Press<'_>, column: &Laid<'_>, shown: &Shown, baseline: f32, node: Node, frame: &mut Frame) -> f32 {
-    let run = |words: Words| super::frame::Run {
+    let run = |words: Words| super::frame::Glyphs {
         shaped: press.faces.shape(&press.faces.fit(&words.text), words.bold),
         bold: words.bold,
         size: words.size,

@@ -1,7 +1,7 @@
 //! The drawn timeline: a lane for each part, a block for each step, numbered as on the card, on a bent axis.
 
 use super::Press;
-use super::frame::{BLACK, Block, Drawn, Flow, Frame, HAIR, Ink, Item, Pen, Run, SOFT, Stretch, WHITE};
+use super::frame::{BLACK, Block, Drawn, Flow, Frame, Glyphs, HAIR, Ink, Item, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
 use super::steps::mark;
 use super::tags::{Node, Role};
@@ -90,7 +90,7 @@ impl Picture<'_, '_> {
     fn text(&mut self, words: &str, x: f64, y: f64, ink: Ink, bold: bool, share: f32) {
         let faces = self.press.faces;
         let size = 20.0 * self.scale;
-        let run = Run { shaped: faces.shape(&faces.fit(words), bold), bold, size, ink };
+        let run = Glyphs { shaped: faces.shape(&faces.fit(words), bold), bold, size, ink };
         let x = x as f32 * self.scale - run.width() * share;
         self.draw(Drawn::Text(x.max(0.0), y as f32 * self.scale, run));
     }

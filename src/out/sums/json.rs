@@ -1,6 +1,6 @@
 //! Bench sums for programs. The structs here are the wire format and nothing else.
 
-use crate::figures::bench::{Section, Sums};
+use crate::figures::sums::{Section, Sums};
 use crate::out::json::Figure;
 use serde::Serialize;
 

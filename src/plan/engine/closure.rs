@@ -1,18 +1,18 @@
-//! Everything that follows from bonds alone, worked out before the solver starts.
+//! Everything that follows from arcs alone, worked out before the solver starts.
 //!
-//! The solver sees only how early and how late each moment can come. That two moments lie at least so far apart is not
-//! in these bounds, however clear it is from the bonds between them. What follows from the bonds is therefore worked
-//! out here: moments that hang together rigidly become one variable, bonds that follow from others are left out,
-//! and the least time between any two moments is known.
+//! The solver sees only how early and how late each event can come. That two events lie at least so far apart is not
+//! in these bounds, however clear it is from the arcs between them. What follows from the arcs is therefore worked
+//! out here: events that hang together rigidly become one variable, arcs that follow from others are left out,
+//! and the least time between any two events is known.
 
 use super::super::dense::Dense;
-use super::super::model::{Model, end, start};
 use super::super::network::FAR_OFF;
-use super::super::network::{Bond, Cause, LONG_AGO, Network};
+use super::super::network::{Arc, Cause, LONG_AGO, Network};
 use super::super::occupancy::{within_hours, within_hours_before};
 use super::super::problem::Minute;
+use super::super::standard_form::{StandardForm, end, start};
 
-/// The least times between all moments of a model, for plans that are over by a given time.
+/// The least times between all events of a model, for plans that are over by a given time.
 #[derive(Debug, Clone)]
 pub struct Closure {
     least: Dense<Dense<Minute>>,
@@ -21,64 +21,64 @@ pub struct Closure {
 
 impl Closure {
     /// Works out all least times; `None` if no plan can be over by `horizon`.
-    pub fn new(model: &Model, horizon: Minute) -> Option<Closure> {
-        let mut bonds = model.network.bonds().to_vec();
+    pub fn new(model: &StandardForm, horizon: Minute) -> Option<Closure> {
+        let mut arcs = model.network.arcs().to_vec();
         for task in 0..model.jobs.len() {
-            bonds.push(Bond { from: end(task), to: model.zero(), by: -horizon, cause: Cause::Edge });
+            arcs.push(Arc { from: end(task), to: model.zero(), by: -horizon, cause: Cause::Edge });
         }
-        let moments = model.network.moments();
-        let network = Network::new(moments, bonds.clone());
+        let events = model.network.events();
+        let network = Network::new(events, arcs.clone());
         let (lower, upper) = bounds(model, &network)?;
-        for moment in 0..moments {
-            bonds.push(Bond { from: model.zero(), to: moment, by: lower[moment], cause: Cause::Edge });
-            bonds.push(Bond { from: moment, to: model.zero(), by: -upper[moment], cause: Cause::Edge });
+        for event in 0..events {
+            arcs.push(Arc { from: model.zero(), to: event, by: lower[event], cause: Cause::Edge });
+            arcs.push(Arc { from: event, to: model.zero(), by: -upper[event], cause: Cause::Edge });
         }
-        let network = Network::new(moments, bonds);
-        let least = (0..moments).map(|moment| network.least_from(moment).ok()).collect::<Option<Dense<_>>>()?;
+        let network = Network::new(events, arcs);
+        let least = (0..events).map(|event| network.least_from(event).ok()).collect::<Option<Dense<_>>>()?;
         Some(Closure { least, zero: model.zero() })
     }
 
-    /// The least time from one moment to another.
+    /// The least time from one event to another.
     pub fn least(&self, from: usize, to: usize) -> Minute {
         self.least[from][to]
     }
 
-    /// The most time from one moment to another.
+    /// The most time from one event to another.
     pub fn most(&self, from: usize, to: usize) -> Minute {
         -self.least[to][from]
     }
 
-    /// The earliest a moment can come.
-    pub fn earliest(&self, moment: usize) -> Minute {
-        self.least(self.zero, moment)
+    /// The earliest an event can come.
+    pub fn earliest(&self, event: usize) -> Minute {
+        self.least(self.zero, event)
     }
 
-    /// The latest a moment can come.
-    pub fn latest(&self, moment: usize) -> Minute {
-        self.most(self.zero, moment)
+    /// The latest an event can come.
+    pub fn latest(&self, event: usize) -> Minute {
+        self.most(self.zero, event)
     }
 
-    /// For each moment, the first moment that it hangs on rigidly, and how much later it comes.
+    /// For each event, the first event that it hangs on rigidly, and how much later it comes.
     pub fn rigid(&self) -> Dense<(usize, Minute)> {
-        let moments = self.least.len();
-        (0..moments)
-            .map(|moment| {
+        let events = self.least.len();
+        (0..events)
+            .map(|event| {
                 let fixed = |other: &usize| {
-                    let there = self.least(*other, moment);
-                    there != LONG_AGO && there == self.most(*other, moment)
+                    let there = self.least(*other, event);
+                    there != LONG_AGO && there == self.most(*other, event)
                 };
-                let first = [self.zero].into_iter().chain(0..moments).find(fixed).unwrap_or(moment);
-                (first, self.least(first, moment))
+                let first = [self.zero].into_iter().chain(0..events).find(fixed).unwrap_or(event);
+                (first, self.least(first, event))
             })
             .collect()
     }
 }
 
-/// The earliest and latest each moment can come, by bonds and opening hours together; `None` if it cannot come.
-pub fn bounds(model: &Model, network: &Network) -> Option<(Dense<Minute>, Dense<Minute>)> {
+/// The earliest and latest each event can come, by arcs and opening hours together; `None` if it cannot come.
+pub fn bounds(model: &StandardForm, network: &Network) -> Option<(Dense<Minute>, Dense<Minute>)> {
     let zero = model.zero();
     let mut lower = network.least_from(zero).ok()?;
-    let mut upper = Dense::filled(network.moments(), FAR_OFF);
+    let mut upper = Dense::filled(network.events(), FAR_OFF);
     upper[zero] = 0;
     network.lower(&mut upper, &[zero]);
     loop {
@@ -112,5 +112,5 @@ pub fn bounds(model: &Model, network: &Network) -> Option<(Dense<Minute>, Dense<
             return None;
         }
     }
-    (0..network.moments()).all(|moment| lower[moment] <= upper[moment]).then_some((lower, upper))
+    (0..network.events()).all(|event| lower[event] <= upper[event]).then_some((lower, upper))
 }

@@ -1,27 +1,27 @@
-//! The least that waits between moments come to, while bonds hold.
+//! The least that waits between events come to, while arcs hold.
 //!
-//! Minutes of waiting, each with its weight, are a sum over moments: each moment counts so much for every minute it comes
-//! later, less than nothing for some. Making that sum small while every moment comes at least so long after others is a
-//! linear program whose dual is a flow: what every moment counts for is carried off along bonds, and the sum can be no
-//! less than all that is carried times the length of the bonds it is carried along. Every flow is a proof of a bound;
-//! the best flow proves the best bound, and the bonds that it uses are the reason for it.
+//! Minutes of waiting, each with its weight, are a sum over events: each event counts so much for every minute it comes
+//! later, less than nothing for some. Making that sum small while every event comes at least so long after others is a
+//! linear program whose dual is a flow: what every event counts for is carried off along arcs, and the sum can be no
+//! less than all that is carried times the length of the arcs it is carried along. Every flow is a proof of a bound;
+//! the best flow proves the best bound, and the arcs that it uses are the reason for it.
 //!
 //! The best flow is found with the simplex method for networks, on trees kept strongly feasible so that it ends
 //! (W. H. Cunningham, A network simplex method, Mathematical Programming 11, 1976; from memory). What the
-//! moments count for never changes, so a flow stays a flow when the lengths of bonds change, and the search goes on
+//! events count for never changes, so a flow stays a flow when the lengths of arcs change, and the search goes on
 //! from the last one.
 
 use super::super::dense::Dense;
 
-/// The length of a bond that does not hold: nothing is carried along it if there is any other way.
-pub const NO_BOND: i64 = -(1 << 44);
+/// The length of an arc that does not hold: nothing is carried along it if there is any other way.
+pub const NO_ARC: i64 = -(1 << 44);
 
-/// A bond: `to` comes at least `length` after `from`.
+/// An arc: `to` comes at least `length` after `from`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Arc {
-    /// The moment counted from.
+pub struct FlowArc {
+    /// The event counted from.
     pub from: usize,
-    /// The moment that depends on it.
+    /// The event that depends on it.
     pub to: usize,
     /// The least time between them.
     pub length: i64,
@@ -29,24 +29,24 @@ pub struct Arc {
     pub carried: i64,
 }
 
-/// A flow and the tree of bonds it stands on.
+/// A flow and the tree of arcs it stands on.
 #[derive(Debug, Clone)]
 pub struct Flow {
-    arcs: Dense<Arc>,
-    /// The bond by which each node hangs in the tree; the root, node 0, by none.
+    arcs: Dense<FlowArc>,
+    /// The arc by which each node hangs in the tree; the root, node 0, by none.
     hangs: Dense<Option<usize>>,
     depth: Dense<usize>,
-    /// When each node comes if every bond of the tree is just met.
+    /// When each node comes if every arc of the tree is just met.
     when: Dense<i64>,
     /// The nodes, each after the one it hangs on.
     order: Vec<usize>,
 }
 
 impl Flow {
-    /// A first flow. `counts` says what each node counts for a minute, together nothing; node 0 is the fixed moment from
+    /// A first flow. `counts` says what each node counts for a minute, together nothing; node 0 is the fixed event from
     /// which all are counted. The arcs must include, for every other node, one that it can hang on: `hooks` gives for each
     /// its arc, which joins it to a node that comes earlier in `from_root`.
-    pub fn new(counts: &Dense<i64>, arcs: Vec<Arc>, hooks: Vec<Option<usize>>, from_root: Vec<usize>) -> Flow {
+    pub fn new(counts: &Dense<i64>, arcs: Vec<FlowArc>, hooks: Vec<Option<usize>>, from_root: Vec<usize>) -> Flow {
         let nodes = counts.len();
         let mut flow = Flow {
             arcs: arcs.into(),
@@ -68,17 +68,17 @@ impl Flow {
         flow
     }
 
-    /// Changes the length of a bond.
+    /// Changes the length of an arc.
     pub fn set_length(&mut self, arc: usize, length: i64) {
         self.arcs[arc].length = length;
     }
 
     /// The arcs as they are.
-    pub fn arcs(&self) -> &[Arc] {
+    pub fn arcs(&self) -> &[FlowArc] {
         self.arcs.as_slice()
     }
 
-    /// Makes the flow the best one and gives the bound that it proves; `None` if bonds contradict each other.
+    /// Makes the flow the best one and gives the bound that it proves; `None` if arcs contradict each other.
     pub fn settle(&mut self) -> Option<i64> {
         self.set_times();
         while let Some(entering) = self.most_broken() {
@@ -117,7 +117,7 @@ impl Flow {
     /// Brings an arc into the tree and puts another out.
     fn pivot(&mut self, entering: usize) -> Option<()> {
         let (tail, head) = (self.arcs[entering].from, self.arcs[entering].to);
-        // The ring runs from the apex down to the tail, along the entering arc, and from the head up to the apex.
+        // The cycle runs from the apex down to the tail, along the entering arc, and from the head up to the apex.
         let (mut down, mut up) = (Vec::new(), Vec::new());
         let (mut low, mut high) = (tail, head);
         while low != high {
@@ -129,7 +129,7 @@ impl Flow {
                 high = self.other(self.hangs[high]?, high);
             }
         }
-        // Nodes of the ring whose arc runs against it, in the order of the ring.
+        // Nodes of the cycle whose arc runs against it, in the order of the cycle.
         let against_down = down.iter().rev().filter(|node| self.points_up(**node));
         let against_up = up.iter().filter(|node| !self.points_up(**node));
         let against: Vec<usize> = against_down.chain(against_up).copied().collect();
@@ -137,8 +137,8 @@ impl Flow {
         // Of several that block, the last: that keeps the tree strongly feasible.
         let leaving = against.iter().copied().rev().min_by_key(carried)?;
         let amount = carried(&leaving);
-        let ring = down.iter().map(|node| (*node, false)).chain(up.iter().map(|node| (*node, true)));
-        let changes: Vec<(usize, i64)> = ring
+        let cycle = down.iter().map(|node| (*node, false)).chain(up.iter().map(|node| (*node, true)));
+        let changes: Vec<(usize, i64)> = cycle
             .filter_map(|(node, with)| {
                 let change = if self.points_up(node) == with { amount } else { -amount };
                 self.hangs[node].map(|arc| (arc, change))
@@ -196,8 +196,8 @@ impl Flow {
 mod tests {
     use super::*;
 
-    fn arc(from: usize, to: usize, length: i64) -> Arc {
-        Arc { from, to, length, carried: 0 }
+    fn arc(from: usize, to: usize, length: i64) -> FlowArc {
+        FlowArc { from, to, length, carried: 0 }
     }
 
     #[test]
@@ -218,7 +218,7 @@ mod tests {
         let mut flow = Flow::new(&counts, arcs, vec![None, Some(1), Some(3), Some(4)], vec![0, 1, 2, 3]);
         // Node 3 at 50: node 1 can come at 45, node 2 at 30, so 5 + 2 * 20.
         assert_eq!(flow.settle(), Some(45));
-        flow.set_length(8, NO_BOND);
+        flow.set_length(8, NO_ARC);
         // Now node 3 can come right after both.
         assert_eq!(flow.settle(), Some(15));
         flow.set_length(8, 60);

@@ -1,10 +1,10 @@
 //! What makes one plan better than another, as variables of the solver.
 
-use super::super::model::{Model, end, start};
 use super::super::network::LONG_AGO;
 use super::super::problem::Minute;
-use super::drift::Standing;
-use super::moments::{Moments, View, small};
+use super::super::standard_form::{StandardForm, end, start};
+use super::events::{Events, View, small};
+use super::flow_bound::Standing;
 use pumpkin_constraints::less_than_or_equals;
 use pumpkin_core::Solver;
 use pumpkin_core::proof::ConstraintTag;
@@ -15,27 +15,27 @@ use std::collections::BTreeMap;
 const MOST: i64 = 1 << 29;
 
 /// A variable that is at least when everything is over.
-pub fn span(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag, most: Minute) -> DomainId {
-    let closure = &moments.closure;
+pub fn span(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag, most: Minute) -> DomainId {
+    let closure = &events.closure;
     let ends: Vec<usize> = (0..model.jobs.len()).map(end).collect();
     let least = ends.iter().map(|end| closure.earliest(*end)).max().unwrap_or(0);
     let span = solver.new_bounded_integer(small(least), small(most.max(least)));
-    for moment in &ends {
+    for event in &ends {
         // The last of a chain speaks for the chain.
         let spoken_for = ends.iter().any(|other| {
-            let there = closure.least(*moment, *other);
-            let back = closure.least(*other, *moment);
-            other != moment && there != LONG_AGO && there >= 0 && (there > 0 || back != 0 || other > moment)
+            let there = closure.least(*event, *other);
+            let back = closure.least(*other, *event);
+            other != event && there != LONG_AGO && there >= 0 && (there > 0 || back != 0 || other > event)
         });
         if !spoken_for {
-            let terms = [moments.view(*moment).scaled(1), span.scaled(-1).offset(0)];
+            let terms = [events.view(*event).scaled(1), span.scaled(-1).offset(0)];
             solver.add_constraint(less_than_or_equals(terms.to_vec(), 0, tag)).post();
         }
     }
     span
 }
 
-/// One wait between two moments, as it counts towards standing.
+/// One wait between two events, as it counts towards standing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Wait {
     from: usize,
@@ -44,14 +44,14 @@ struct Wait {
     weight: i64,
 }
 
-/// Waits with those between the same moments put together, chains of waits made one, and rigid ones left out. Gives
+/// Waits with those between the same events put together, chains of waits made one, and rigid ones left out. Gives
 /// also what the rigid ones come to.
-fn waits(model: &Model, moments: &Moments) -> (Vec<Wait>, i64) {
-    let closure = &moments.closure;
+fn waits(model: &StandardForm, events: &Events) -> (Vec<Wait>, i64) {
+    let closure = &events.closure;
     let mut fixed = 0;
     let mut sums: BTreeMap<(usize, usize), Vec<Wait>> = BTreeMap::new();
     for idle in &model.idle {
-        let (from, to) = (moments.root(idle.from), moments.root(idle.to));
+        let (from, to) = (events.root(idle.from), events.root(idle.to));
         let shift = closure.least(to, idle.to) - closure.least(from, idle.from);
         let wait = Wait { from, to, free: idle.free - shift, weight: idle.weight };
         if from == to {
@@ -72,11 +72,10 @@ fn waits(model: &Model, moments: &Moments) -> (Vec<Wait>, i64) {
         }
     }
     // A wait that always follows another of the same weight, its middle used by no third, is one wait with it.
-    let zero = moments.root(model.zero());
+    let zero = events.root(model.zero());
     loop {
-        let used = |moment: usize, waits: &[Wait]| {
-            waits.iter().filter(|wait| wait.from == moment || wait.to == moment).count()
-        };
+        let used =
+            |event: usize, waits: &[Wait]| waits.iter().filter(|wait| wait.from == event || wait.to == event).count();
         let certain = |wait: &Wait| closure.least(wait.from, wait.to) >= wait.free;
         let joint = waits.iter().enumerate().find_map(|(at, one)| {
             let (behind, two) = waits.iter().enumerate().find(|(_, two)| two.from == one.to && one.to != zero)?;
@@ -107,12 +106,12 @@ pub struct Goal {
 }
 
 /// A variable that is at least what stands about; `None` if that is more than the solver can count to.
-pub fn standing(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) -> Option<Goal> {
-    let (waits, fixed) = waits(model, moments);
-    let closure = &moments.closure;
+pub fn standing(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) -> Option<Goal> {
+    let (waits, fixed) = waits(model, events);
+    let closure = &events.closure;
     let mut terms: Vec<View> = Vec::new();
     let (mut least, mut most) = (0_i64, 0_i64);
-    let zero = moments.root(model.zero());
+    let zero = events.root(model.zero());
     for wait in waits {
         let low = (closure.least(wait.from, wait.to) - wait.free).max(0);
         let high = (closure.most(wait.from, wait.to) - wait.free).max(low);
@@ -127,10 +126,10 @@ pub fn standing(model: &Model, moments: &Moments, solver: &mut Solver, tag: Cons
         if most > MOST {
             return None;
         }
-        let (from, to) = (moments.view(wait.from), moments.view(wait.to));
+        let (from, to) = (events.view(wait.from), events.view(wait.to));
         let certain = closure.least(wait.from, wait.to) >= wait.free;
         let variable: View = if wait.from == zero && certain {
-            // Counted from a fixed moment, the wait is the moment itself.
+            // Counted from a fixed event, the wait is the event itself.
             to.offset(small(-wait.free - closure.earliest(wait.from)))
         } else if wait.to == zero && certain {
             from.scaled(-1).offset(small(closure.earliest(wait.to) - wait.free))
@@ -157,16 +156,16 @@ fn constant(solver: &mut Solver, value: i64) -> Option<View> {
 }
 
 /// Tells the solver what waits come to together, as far as the decisions that it knows of by now reach.
-pub fn drift(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag, goal: Goal) {
-    let free = moments.free();
-    let closure = &moments.closure;
-    let place = |moment: usize| free.iter().position(|(free, _)| *free == moment);
+pub fn flow_bound(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag, goal: Goal) {
+    let free = events.free();
+    let closure = &events.closure;
+    let place = |event: usize| free.iter().position(|(free, _)| *free == event);
     let mut counts = vec![0; free.len()];
     let mut added = 0;
     let mut open_waits = Vec::new();
-    for wait in waits(model, moments).0 {
+    for wait in waits(model, events).0 {
         // What can no longer change is counted from zero.
-        let fixed = |moment: usize| if place(moment).is_some() { 0 } else { closure.earliest(moment) };
+        let fixed = |event: usize| if place(event).is_some() { 0 } else { closure.earliest(event) };
         let free_time = wait.free + fixed(wait.from) - fixed(wait.to);
         if closure.least(wait.from, wait.to) < wait.free {
             open_waits.push((place(wait.from), place(wait.to), free_time, wait.weight));
@@ -174,34 +173,34 @@ pub fn drift(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constra
             continue;
         }
         added -= free_time * wait.weight;
-        for (moment, sign) in [(wait.from, -1), (wait.to, 1)] {
-            if let Some(count) = place(moment).and_then(|at| counts.get_mut(at)) {
+        for (event, sign) in [(wait.from, -1), (wait.to, 1)] {
+            if let Some(count) = place(event).and_then(|at| counts.get_mut(at)) {
                 *count += sign * wait.weight;
             }
         }
     }
-    let bonds = moments.told().iter();
-    let bonds = bonds.filter_map(|(from, to, by, then)| Some((place(*from)?, place(*to)?, *by, *then)));
+    let arcs = events.told().iter();
+    let arcs = arcs.filter_map(|(from, to, by, then)| Some((place(*from)?, place(*to)?, *by, *then)));
     let standing = Standing {
-        moments: free.iter().map(|(_, variable)| *variable).collect(),
+        events: free.iter().map(|(_, variable)| *variable).collect(),
         counts,
         added,
-        bonds: bonds.collect(),
+        arcs: arcs.collect(),
         open_waits,
         sum: goal.variable,
         tag,
     };
-    if !standing.moments.is_empty() {
+    if !standing.events.is_empty() {
         let _ = solver.add_propagator(standing);
     }
 }
 
 /// A variable that is at least the number of spells of hands-on work.
 ///
-/// A task begins a spell unless another stands before it that reaches it: that starts sooner (or at the same moment and
+/// A task begins a spell unless another stands before it that reaches it: that starts sooner (or at the same event and
 /// has the smaller number) and ends no earlier than the longest pause before it. In every largest set of tasks that hang
 /// together, exactly the first begins a spell.
-pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Goal {
+pub fn spells(model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) -> Goal {
     let work: Vec<usize> = (0..model.jobs.len()).filter(|task| model.jobs[*task].hands).collect();
     let mut firsts: Vec<View> = Vec::new();
     let mut known: BTreeMap<(usize, usize), Literal> = BTreeMap::new();
@@ -216,7 +215,7 @@ pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: Co
             // ... and its end comes at most the pause before task starts.
             let reach = (start(*task), end(*other), -model.pause);
             let rules = [order, reach];
-            let closure = &moments.closure;
+            let closure = &events.closure;
             let holds = |(from, to, by): &(usize, usize, Minute)| closure.least(*from, *to) >= *by;
             let fails = |(from, to, by): &(usize, usize, Minute)| closure.most(*from, *to) < *by;
             if rules.iter().any(fails) {
@@ -229,7 +228,7 @@ pub fn spells(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: Co
             }
             let literal = solver.new_literal();
             for rule in open {
-                moments.apart(solver, tag, (rule.0, rule.1), rule.2, Some(literal));
+                events.apart(solver, tag, (rule.0, rule.1), rule.2, Some(literal));
             }
             // Of two tasks only one starts sooner: told outright, since two bounds that push each other would find out only
             // minute by minute.

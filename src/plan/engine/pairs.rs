@@ -2,11 +2,11 @@
 //! a rest may hold its unit longer than it needs.
 
 use super::super::dense::Dense;
-use super::super::model::{Model, end, start};
 use super::super::network::LONG_AGO;
 use super::super::occupancy::told_apart;
 use super::super::problem::{Holding, Minute};
-use super::moments::Moments;
+use super::super::standard_form::{StandardForm, end, start};
+use super::events::Events;
 use pumpkin_constraints::boolean_less_than_or_equals;
 use pumpkin_core::Solver;
 use pumpkin_core::predicates::Predicate;
@@ -32,8 +32,8 @@ pub struct Pairs {
 
 /// What is being told to the solver about one kind of equipment.
 struct Telling<'a> {
-    model: &'a Model,
-    moments: &'a mut Moments,
+    model: &'a StandardForm,
+    events: &'a mut Events,
     solver: &'a mut Solver,
     tag: ConstraintTag,
     tasks: &'a [usize],
@@ -43,8 +43,8 @@ struct Telling<'a> {
 impl Pairs {
     /// Tells the solver about one kind of equipment and the loads that it takes.
     pub fn new(
-        model: &Model,
-        moments: &mut Moments,
+        model: &StandardForm,
+        events: &mut Events,
         solver: &mut Solver,
         tag: ConstraintTag,
         kind: usize,
@@ -54,7 +54,7 @@ impl Pairs {
         let apart = told_apart(equipment);
         let units = usize::try_from(equipment.count).unwrap_or(usize::MAX).min(tasks.len());
         let inside = Dense::filled(tasks.len(), Vec::new());
-        let mut telling = Telling { model, moments, solver, tag, tasks, inside };
+        let mut telling = Telling { model, events, solver, tag, tasks, inside };
         if apart && units > 1 {
             telling.choose_units(units);
         }
@@ -153,14 +153,14 @@ impl Telling<'_> {
     /// Whether one task is over, and what it needs heated, before another starts.
     fn before(&mut self, first: usize, then: usize, heat: Minute) -> Truth {
         let (from, to) = (end(first), start(then));
-        if self.moments.closure.least(from, to) >= heat {
+        if self.events.closure.least(from, to) >= heat {
             return Truth::Always;
         }
-        if self.moments.closure.least(to, from) > -heat && self.moments.closure.least(to, from) != LONG_AGO {
+        if self.events.closure.least(to, from) > -heat && self.events.closure.least(to, from) != LONG_AGO {
             return Truth::Never;
         }
         let literal = self.solver.new_literal();
-        self.moments.apart(self.solver, self.tag, (from, to), heat, Some(literal));
+        self.events.apart(self.solver, self.tag, (from, to), heat, Some(literal));
         Truth::Open(literal)
     }
 
@@ -204,15 +204,15 @@ impl Telling<'_> {
         // `other` starts after `task` does.
         let later = {
             let (from, to) = (start(task), start(other));
-            let least = self.moments.closure.least(from, to);
-            let back = self.moments.closure.least(to, from);
+            let least = self.events.closure.least(from, to);
+            let back = self.events.closure.least(to, from);
             if least > 0 {
                 Truth::Always
             } else if back != LONG_AGO && back >= 0 {
                 Truth::Never
             } else {
                 let literal = self.solver.new_literal();
-                self.moments.apart(self.solver, self.tag, (from, to), 1, Some(literal));
+                self.events.apart(self.solver, self.tag, (from, to), 1, Some(literal));
                 Truth::Open(literal)
             }
         };
@@ -253,9 +253,9 @@ impl Telling<'_> {
         if open.iter().map(|(size, _)| size).sum::<i64>() <= room {
             return;
         }
-        let sizes: Vec<i32> = open.iter().map(|(size, _)| super::moments::small(*size)).collect();
+        let sizes: Vec<i32> = open.iter().map(|(size, _)| super::events::small(*size)).collect();
         let literals: Vec<Literal> = open.iter().map(|(_, literal)| *literal).collect();
-        let limit = boolean_less_than_or_equals(sizes, literals, super::moments::small(room), self.tag);
+        let limit = boolean_less_than_or_equals(sizes, literals, super::events::small(room), self.tag);
         self.solver.add_constraint(limit).post();
     }
 }

@@ -1,8 +1,8 @@
 //! Opening hours and cooks, and equipment whose units need not be told apart.
 
-use super::super::model::{Model, end, start};
 use super::super::occupancy::told_apart;
-use super::moments::{Moments, small};
+use super::super::standard_form::{StandardForm, end, start};
+use super::events::{Events, small};
 use super::pairs::Pairs;
 use super::turns::take_turns;
 use pumpkin_constraints::cumulative;
@@ -11,15 +11,15 @@ use pumpkin_core::predicate;
 use pumpkin_core::proof::ConstraintTag;
 
 /// Tells the solver that work lies within opening hours.
-pub fn hours(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
+pub fn hours(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
     for (task, job) in model.jobs.iter().enumerate().filter(|(_, job)| job.attended) {
-        let (first, last) = (moments.closure.earliest(start(task)), moments.closure.latest(end(task)));
+        let (first, last) = (events.closure.earliest(start(task)), events.closure.latest(end(task)));
         for pair in model.open.windows(2) {
             let [before, after] = pair else { continue };
             if first + job.shortest > before.closes || last - job.shortest < after.opens {
                 continue;
             }
-            let (starts, ends) = (moments.view(start(task)), moments.view(end(task)));
+            let (starts, ends) = (events.view(start(task)), events.view(end(task)));
             let (closes, opens) = (small(before.closes), small(after.opens));
             solver.add_clause([predicate!(ends <= closes), predicate!(starts >= opens)], tag);
         }
@@ -27,15 +27,15 @@ pub fn hours(model: &Model, moments: &Moments, solver: &mut Solver, tag: Constra
 }
 
 /// Tells the solver how many cooks there are.
-pub fn cooks(model: &Model, moments: &Moments, solver: &mut Solver, tag: ConstraintTag) {
+pub fn cooks(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
     let demands = (0..model.jobs.len()).map(|task| (task, i64::from(model.jobs[task].cooks)));
     let demands: Vec<(usize, i64)> = demands.filter(|(_, cooks)| *cooks > 0).collect();
-    together(model, moments, solver, tag, &demands, model.cooks);
+    together(model, events, solver, tag, &demands, model.cooks);
 }
 
 /// Tells the solver what equipment there is. Gives what it needs to know which unit a load is in, for each kind of
 /// equipment whose units are told apart.
-pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
+pub fn equipment(model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) -> Vec<Pairs> {
     let mut pairs = Vec::new();
     for (kind, equipment) in model.equipment.iter().enumerate() {
         let holding = |task: &usize| {
@@ -47,15 +47,15 @@ pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag:
         let drawn_out = tasks.iter().any(|task| !model.jobs[*task].fixed());
         let count = i64::from(equipment.count).min(i64::try_from(tasks.len()).unwrap_or(i64::MAX));
         match equipment.shared {
-            None => together(model, moments, solver, tag, &ones, count),
+            None => together(model, events, solver, tag, &ones, count),
             Some(takes) => {
                 let sizes = |task: &usize| model.jobs[*task].holds.map_or(0, |holds| holds.size);
                 let sizes: Vec<(usize, i64)> = tasks.iter().map(|task| (*task, sizes(task))).collect();
-                together(model, moments, solver, tag, &sizes, takes.saturating_mul(count));
+                together(model, events, solver, tag, &sizes, takes.saturating_mul(count));
             }
         }
         if told_apart(equipment) || drawn_out {
-            pairs.push(Pairs::new(model, moments, solver, tag, kind, &tasks));
+            pairs.push(Pairs::new(model, events, solver, tag, kind, &tasks));
         }
     }
     pairs
@@ -63,8 +63,8 @@ pub fn equipment(model: &Model, moments: &mut Moments, solver: &mut Solver, tag:
 
 /// Tells the solver that tasks together never demand more than there is, taking each at its shortest.
 fn together(
-    model: &Model,
-    moments: &Moments,
+    model: &StandardForm,
+    events: &Events,
     solver: &mut Solver,
     tag: ConstraintTag,
     demands: &[(usize, i64)],
@@ -80,11 +80,11 @@ fn together(
     let mut least: Vec<i64> = demands.iter().map(|(_, demand)| *demand).collect();
     least.sort_unstable();
     if least.iter().take(2).sum::<i64>() > capacity {
-        let tasks = demands.iter().map(|(task, _)| (moments.view(start(*task)), small(model.jobs[*task].shortest)));
+        let tasks = demands.iter().map(|(task, _)| (events.view(start(*task)), small(model.jobs[*task].shortest)));
         take_turns(solver, tag, tasks.collect());
         return;
     }
-    let starts: Vec<_> = demands.iter().map(|(task, _)| moments.view(start(*task))).collect();
+    let starts: Vec<_> = demands.iter().map(|(task, _)| events.view(start(*task))).collect();
     let lengths: Vec<i32> = demands.iter().map(|(task, _)| small(model.jobs[*task].shortest)).collect();
     let amounts: Vec<i32> = demands.iter().map(|(_, demand)| small(*demand)).collect();
     solver.add_constraint(cumulative(starts, lengths, amounts, small(capacity), tag)).post();

@@ -14,7 +14,7 @@ use std::rc::Rc;
 /// Nothing here is drawn by lot and nothing looks at a clock, so the same problem is always searched the same way.
 #[derive(Debug)]
 pub struct Guide {
-    /// Moments and when they come in the known plan, while that is followed.
+    /// Events and when they come in the known plan, while that is followed.
     known: Vec<(DomainId, i32)>,
     next: usize,
     search: AutonomousSearch<Soonest>,
@@ -23,16 +23,16 @@ pub struct Guide {
 }
 
 impl Guide {
-    /// Searches over `moments` first and everything else afterwards, beginning with a known plan for them.
-    pub fn new(moments: Vec<DomainId>, known: Vec<(DomainId, i32)>, decided: Rc<Cell<bool>>) -> Guide {
-        Guide { known, next: 0, search: AutonomousSearch::new(Soonest { moments, rest: 0 }), decided }
+    /// Searches over `events` first and everything else afterwards, beginning with a known plan for them.
+    pub fn new(events: Vec<DomainId>, known: Vec<(DomainId, i32)>, decided: Rc<Cell<bool>>) -> Guide {
+        Guide { known, next: 0, search: AutonomousSearch::new(Soonest { events, rest: 0 }), decided }
     }
 
     fn follow(&mut self, context: &SelectionContext) -> Option<Predicate> {
-        while let Some((moment, value)) = self.known.get(self.next).copied() {
+        while let Some((event, value)) = self.known.get(self.next).copied() {
             self.next += 1;
-            if !context.is_integer_fixed(moment) && context.contains(moment, value) {
-                return Some(predicate!(moment == value));
+            if !context.is_integer_fixed(event) && context.contains(event, value) {
+                return Some(predicate!(event == value));
             }
         }
         None
@@ -94,21 +94,21 @@ impl Brancher for Guide {
     }
 }
 
-/// Sets the moment that can come first to as soon as it can come; when all moments are set, everything else to its
+/// Sets the event that can come first to as soon as it can come; when all events are set, everything else to its
 /// least value.
 #[derive(Debug)]
 struct Soonest {
-    moments: Vec<DomainId>,
+    events: Vec<DomainId>,
     /// Everything that was made before this number is set.
     rest: usize,
 }
 
 impl Brancher for Soonest {
     fn next_decision(&mut self, context: &mut SelectionContext) -> Option<Predicate> {
-        let open = self.moments.iter().filter(|moment| !context.is_integer_fixed(**moment));
-        if let Some(moment) = open.min_by_key(|moment| (context.lower_bound(**moment), context.upper_bound(**moment))) {
-            let soonest = context.lower_bound(*moment);
-            return Some(predicate!(moment <= soonest));
+        let open = self.events.iter().filter(|event| !context.is_integer_fixed(**event));
+        if let Some(event) = open.min_by_key(|event| (context.lower_bound(**event), context.upper_bound(**event))) {
+            let soonest = context.lower_bound(*event);
+            return Some(predicate!(event <= soonest));
         }
         let found =
             context.get_domains().enumerate().skip(self.rest).find(|(_, domain)| !context.is_integer_fixed(*domain));

@@ -20,7 +20,7 @@ use pumpkin_core::propagation::{
 use pumpkin_core::state::{PropagationStatusCP, propagator_conflict};
 use pumpkin_core::variables::TransformableVariable;
 
-use super::moments::View;
+use super::events::View;
 
 declare_inference_label!(Overload);
 
@@ -77,7 +77,7 @@ impl Span {
     }
 }
 
-/// Why a task starts no sooner than a moment.
+/// Why a task starts no sooner than an event.
 struct Raise {
     start: View,
     to: i32,
@@ -99,7 +99,7 @@ impl Propagator for Turns {
             let (first, last) = (context.lower_bound(start), context.upper_bound(start));
             spans.push(Span { start: *start, first, last, length: *length });
         }
-        // Later starts first: sets of tasks that start no sooner than a moment grow from the front.
+        // Later starts first: sets of tasks that start no sooner than an event grow from the front.
         spans.sort_by_key(|span| std::cmp::Reverse(span.first));
         let mut raises = Vec::new();
         for span in &spans {
@@ -121,7 +121,7 @@ impl Propagator for Turns {
     }
 }
 
-/// Sets of tasks that must end by a moment: whether they fit, and which other tasks come after them.
+/// Sets of tasks that must end by an event: whether they fit, and which other tasks come after them.
 fn edges(spans: &[Span], ends: i32, raises: &mut Vec<Raise>) -> Result<(), Vec<Predicate>> {
     let outside = spans.iter().filter(|span| span.end() > ends);
     let longest = outside.clone().map(|span| span.length).max().unwrap_or(0);
@@ -168,7 +168,7 @@ impl Set {
     }
 }
 
-/// Why tasks that start from a moment on do not fit in before another.
+/// Why tasks that start from an event on do not fit in before another.
 fn overload(spans: &[Span], from: i32, ends: i32) -> Vec<Predicate> {
     let set = Set { from, ends, since: from };
     let mut members: Vec<Span> = set.members(spans).copied().collect();

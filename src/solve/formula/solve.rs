@@ -147,8 +147,8 @@ impl Solver<'_, '_, '_> {
             return Ok(false);
         }
         let base = match self.base_of(id, part, &terms, &all)? {
-            Found::Base(base) => base,
-            Found::Waits => return Ok(false),
+            BaseNow::Base(base) => base,
+            BaseNow::Waits => return Ok(false),
         };
         self.store(id, part, &terms, &all, base)?;
         Ok(true)
@@ -162,37 +162,37 @@ impl Solver<'_, '_, '_> {
         Some(makes.map_or(Term::Unknown, Term::Fixed))
     }
 
-    fn base_of(&self, id: PartId, part: &Part, terms: &[Term], all: &Sum) -> Result<Found, Overflow> {
-        let Some((base, _)) = &part.base else { return Ok(Found::Base(None)) };
+    fn base_of(&self, id: PartId, part: &Part, terms: &[Term], all: &Sum) -> Result<BaseNow, Overflow> {
+        let Some((base, _)) = &part.base else { return Ok(BaseNow::Base(None)) };
         let sum = linear::sum(part, terms, |line| linear::in_base(base, line))?;
         let left = sum.share.rest()?;
         if sum.fixed > Mass::ZERO {
             // Lines of the base that are percentages of the base themselves leave less than all of it to the others.
             let possible = left.value().is_positive();
-            return Ok(Found::Base(if possible { Some(sum.fixed.over(left.value())?) } else { None }));
+            return Ok(BaseNow::Base(if possible { Some(sum.fixed.over(left.value())?) } else { None }));
         }
         // Only percentages: the size must come from somewhere else.
         for (line, term) in part.lines.iter().zip(terms) {
             if let (Term::Share(share), Some(mass)) = (term, self.also_said_as_mass(line))
                 && share.value().is_positive()
             {
-                return Ok(Found::Base(Some(mass?.over(share.value())?)));
+                return Ok(BaseNow::Base(Some(mass?.over(share.value())?)));
             }
             if let (Term::Fixed(mass), Some(share)) = (term, also_said_as_share(line))
                 && share.value().is_positive()
             {
-                return Ok(Found::Base(Some(mass.over(share.value())?)));
+                return Ok(BaseNow::Base(Some(mass.over(share.value())?)));
             }
         }
         if all.unknown || !all.share.value().is_positive() {
-            return Ok(Found::Base(None));
+            return Ok(BaseNow::Base(None));
         }
         let goes_in = match self.wanted_in(id, part)? {
             Wanted::Mass(mass) => mass,
-            Wanted::Nothing => return Ok(Found::Waits),
+            Wanted::Nothing => return Ok(BaseNow::Waits),
         };
         let base = all.base_for(goes_in)?;
-        Ok(Found::Base(Some(base).filter(|base| base.value().is_positive())))
+        Ok(BaseNow::Base(Some(base).filter(|base| base.value().is_positive())))
     }
 
     /// A percentage line that also says its mass.
@@ -397,7 +397,7 @@ impl Solver<'_, '_, '_> {
     }
 }
 
-enum Found {
+enum BaseNow {
     Base(Option<Mass>),
     Waits,
 }

@@ -33,7 +33,7 @@ pub(super) struct PartOutline<'t> {
 pub(super) struct StepOutline<'t> {
     /// The head line.
     pub head: &'t Line,
-    /// Prose, signs and blank lines below it.
+    /// Prose, cues and blank lines below it.
     pub below: Vec<&'t Line>,
 }
 

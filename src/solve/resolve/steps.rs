@@ -12,7 +12,7 @@ use crate::measure::unit::Measures;
 use crate::measure::value::{Said, Value};
 use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
-use crate::model::step::{Loads, Order, Step, StepRef, Take, Target, Words};
+use crate::model::step::{Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
@@ -70,7 +70,7 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         people: 1,
         shared_by: 1,
         words: Vec::new(),
-        sign: Vec::new(),
+        cue: Vec::new(),
         span,
         time_span: head.duration.span,
     };
@@ -269,10 +269,10 @@ fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, diagnost
                 push_text(&mut step.words, "\n");
             }
             Content::Until(pieces) => {
-                if !step.sign.is_empty() {
-                    push_text(&mut step.sign, " ");
+                if !step.cue.is_empty() {
+                    push_text(&mut step.cue, " ");
                 }
-                mere_words(pieces, scope.measures, "a sign", &mut step.sign, diagnostics);
+                mere_words(pieces, scope.measures, "a sign", &mut step.cue, diagnostics);
             }
             _ => {}
         }
@@ -370,7 +370,7 @@ pub(super) fn text_line(
     mere_words(pieces, measures, "a note", &mut text.words, diagnostics);
 }
 
-/// Words in which nothing is taken: notes, cautions, signs.
+/// Words in which nothing is taken: notes, cautions, cues.
 fn mere_words(
     pieces: &[Piece],
     measures: Option<Measures>,
@@ -398,7 +398,7 @@ fn mere_words(
 
 /// Binds `after`, `during` and the like once the steps of all parts are known.
 pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], diagnostics: &mut Vec<Diagnostic>) {
-    let mut bound: Vec<(PartId, usize, Order)> = Vec::new();
+    let mut bound: Vec<(PartId, usize, Timing)> = Vec::new();
     for (at, outline) in outlines.iter().enumerate() {
         for (step, written) in holding(outline, &recipe.selection).enumerate() {
             let Content::Step(head) = &written.head.content else { continue };
@@ -417,17 +417,17 @@ pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], di
     }
 }
 
-fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &mut Vec<Diagnostic>) -> Option<Order> {
+fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &mut Vec<Diagnostic>) -> Option<Timing> {
     let mut find = |name: &Name| find_step(recipe, here, name, diagnostics);
     Some(match clause {
-        StepClause::During(name) => Order::During(find(name)?),
-        StepClause::Into(_, name) => Order::Into(find(name)?),
-        StepClause::Before(name) => Order::Before(find(name)?),
-        StepClause::After(name) => Order::After(find(name)?),
-        StepClause::StraightAfter(name) => Order::StraightAfter(find(name)?),
+        StepClause::During(name) => Timing::During(find(name)?),
+        StepClause::Into(_, name) => Timing::Into(find(name)?),
+        StepClause::Before(name) => Timing::Before(find(name)?),
+        StepClause::After(name) => Timing::After(find(name)?),
+        StepClause::StraightAfter(name) => Timing::StraightAfter(find(name)?),
         StepClause::Within(quantity, name) => {
             let other = find(name)?;
-            Order::Within(longest(quantity, diagnostics)?, other)
+            Timing::Within(longest(quantity, diagnostics)?, other)
         }
         _ => return None,
     })

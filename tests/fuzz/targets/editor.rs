@@ -3,7 +3,7 @@
 #![no_main]
 
 use lsp_server::{Notification, Request, RequestId};
-use miche::editor::{Encoding, Pages, Server};
+use miche::editor::{Encoding, LineStarts, Server};
 use serde_json::{Value, json};
 
 const URI: &str = "file:///nowhere/typed.miche";
@@ -23,7 +23,7 @@ fn problems(server: &mut Server) -> Value {
 }
 
 fn place(text: &str, offset: usize) -> Value {
-    let point = Pages::of(text).point(text, offset, Encoding::Utf16);
+    let point = LineStarts::of(text).point(text, offset, Encoding::Utf16);
     json!({ "line": point.line, "character": point.column })
 }
 

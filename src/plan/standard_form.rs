@@ -6,7 +6,7 @@
 //! can". Nothing after this file knows whether it works on the picture or on its mirror image.
 
 use super::dense::Dense;
-use super::network::{Bond, Cause, Network, Ring};
+use super::network::{Arc, Cause, Cycle, Network};
 use super::problem::{Edge, Equipment, FURTHEST, Holding, Kind, Minute, Point, Problem, Stand, Window};
 
 /// A task as the planner sees it.
@@ -33,12 +33,12 @@ impl Job {
     }
 }
 
-/// A wait between two moments that costs `weight` for every minute beyond `free`.
+/// A wait between two events that costs `weight` for every minute beyond `free`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Idle {
-    /// The earlier moment.
+    /// The earlier event.
     pub from: usize,
-    /// The later moment; never less than `free` after `from`.
+    /// The later event; never less than `free` after `from`.
     pub to: usize,
     /// The minutes that cost nothing.
     pub free: Minute,
@@ -59,10 +59,10 @@ pub struct Times {
 
 /// A problem in the planner's form.
 #[derive(Debug, Clone)]
-pub struct Model {
+pub struct StandardForm {
     /// The tasks.
     pub jobs: Dense<Job>,
-    /// The moments: start and end of every task, and [`Model::zero`].
+    /// The events: start and end of every task, and [`StandardForm::zero`].
     pub network: Network,
     /// The opening hours; empty means always open.
     pub open: Vec<Window>,
@@ -91,17 +91,17 @@ pub fn end(task: usize) -> usize {
     2 * task + 1
 }
 
-impl Model {
+impl StandardForm {
     /// Puts a problem into the planner's form: mirrored if it has due times, else as it is. The problem must have no
     /// [faults](Problem::faults).
-    pub fn new(problem: &Problem) -> Model {
+    pub fn new(problem: &Problem) -> StandardForm {
         let last_due = problem.dues.iter().map(|due| due.minute).max();
         let origin = last_due.or(problem.earliest).unwrap_or(0);
-        Model::seen_from(problem, last_due.is_some(), origin)
+        StandardForm::seen_from(problem, last_due.is_some(), origin)
     }
 
     /// Puts a problem into the planner's form, mirrored or not, with the minute that is to be zero.
-    pub fn seen_from(problem: &Problem, mirrored: bool, origin: Minute) -> Model {
+    pub fn seen_from(problem: &Problem, mirrored: bool, origin: Minute) -> StandardForm {
         // In the mirror what a unit is left at is what it was found at.
         let turned = |holds: Holding| match mirrored {
             true => Holding { setting: holds.leaves, leaves: holds.setting, ..holds },
@@ -121,7 +121,7 @@ impl Model {
                 holds: task.holds.map(turned),
             })
             .collect();
-        let mut model = Model {
+        let mut model = StandardForm {
             network: Network::new(0, Vec::new()),
             open: Vec::new(),
             cooks: i64::from(problem.cooks),
@@ -136,12 +136,12 @@ impl Model {
         model.open = model.hours(&problem.open);
         model.idle = model.idle_of(problem);
         model.loads = loads(problem);
-        let bonds = model.bonds(problem);
-        model.network = Network::new(2 * model.jobs.len() + 1, bonds);
+        let arcs = model.arcs(problem);
+        model.network = Network::new(2 * model.jobs.len() + 1, arcs);
         model
     }
 
-    /// The moment that is time zero.
+    /// The event that is time zero.
     pub fn zero(&self) -> usize {
         2 * self.jobs.len()
     }
@@ -156,16 +156,16 @@ impl Model {
         if self.mirrored { self.origin - minute } else { minute + self.origin }
     }
 
-    /// A moment of the problem in the model.
-    pub fn moment(&self, point: Point) -> usize {
+    /// An event of the problem in the model.
+    pub fn event(&self, point: Point) -> usize {
         if (point.edge == Edge::Start) == self.mirrored { end(point.task) } else { start(point.task) }
     }
 
-    /// The earliest each moment can come by bonds alone.
+    /// The earliest each event can come by arcs alone.
     ///
     /// # Errors
-    /// When the bonds contradict each other.
-    pub fn earliest(&self) -> Result<Dense<Minute>, Ring> {
+    /// When the arcs contradict each other.
+    pub fn earliest(&self) -> Result<Dense<Minute>, Cycle> {
         self.network.least_from(self.zero())
     }
 
@@ -173,57 +173,57 @@ impl Model {
     /// that the opening hours name.
     pub fn horizon(&self) -> Minute {
         let busy: Minute = self.jobs.iter().map(|job| job.longest).sum();
-        let waits: Minute = self.network.bonds().iter().map(|bond| bond.by.max(0)).sum();
+        let waits: Minute = self.network.arcs().iter().map(|arc| arc.by.max(0)).sum();
         let heats: Minute = self.equipment.iter().map(|equipment| equipment.heating).max().unwrap_or(0);
         let hours = self.open.last().map_or(0, |window| window.closes.max(0));
         busy + waits + hours + heats * Minute::try_from(self.jobs.len()).unwrap_or(0)
     }
 
-    /// The rule that binds moment `from` and `to` of the problem, in the model.
-    fn bond(&self, from: Point, to: Point, by: Minute, cause: Cause) -> Bond {
-        let (from, to) = (self.moment(from), self.moment(to));
-        if self.mirrored { Bond { from: to, to: from, by, cause } } else { Bond { from, to, by, cause } }
+    /// The rule that binds event `from` and `to` of the problem, in the model.
+    fn arc(&self, from: Point, to: Point, by: Minute, cause: Cause) -> Arc {
+        let (from, to) = (self.event(from), self.event(to));
+        if self.mirrored { Arc { from: to, to: from, by, cause } } else { Arc { from, to, by, cause } }
     }
 
-    fn bonds(&self, problem: &Problem) -> Vec<Bond> {
-        let mut bonds = Vec::new();
+    fn arcs(&self, problem: &Problem) -> Vec<Arc> {
+        let mut arcs = Vec::new();
         for (task, job) in self.jobs.iter().enumerate() {
             let cause = Cause::Duration(task);
-            bonds.push(Bond { from: start(task), to: end(task), by: job.shortest, cause });
-            bonds.push(Bond { from: end(task), to: start(task), by: -job.longest, cause });
-            bonds.push(Bond { from: self.zero(), to: start(task), by: 0, cause: Cause::Edge });
+            arcs.push(Arc { from: start(task), to: end(task), by: job.shortest, cause });
+            arcs.push(Arc { from: end(task), to: start(task), by: -job.longest, cause });
+            arcs.push(Arc { from: self.zero(), to: start(task), by: 0, cause: Cause::Edge });
         }
         for (at, lag) in problem.lags.iter().enumerate() {
             if lag.least > -FURTHEST {
-                bonds.push(self.bond(lag.from, lag.to, lag.least, Cause::Lag(at)));
+                arcs.push(self.arc(lag.from, lag.to, lag.least, Cause::Lag(at)));
             }
             if let Some(most) = lag.most {
-                bonds.push(self.bond(lag.to, lag.from, -most, Cause::Lag(at)));
+                arcs.push(self.arc(lag.to, lag.from, -most, Cause::Lag(at)));
             }
         }
         for (first, then) in &self.loads {
             let from = if self.exclude(*first, *then) { Point::end(*first) } else { Point::start(*first) };
-            bonds.push(self.bond(from, Point::start(*then), 0, Cause::Loads(*first, *then)));
+            arcs.push(self.arc(from, Point::start(*then), 0, Cause::Loads(*first, *then)));
         }
         for (at, due) in problem.dues.iter().enumerate() {
             for task in &due.tasks {
                 let by = self.inward(due.minute);
-                let (from, to) = (self.zero(), self.moment(Point::end(*task)));
+                let (from, to) = (self.zero(), self.event(Point::end(*task)));
                 let cause = Cause::Due(at);
                 if self.mirrored {
-                    bonds.push(Bond { from, to, by, cause });
+                    arcs.push(Arc { from, to, by, cause });
                 } else {
-                    bonds.push(Bond { from: to, to: from, by: -by, cause });
+                    arcs.push(Arc { from: to, to: from, by: -by, cause });
                 }
             }
         }
         if let (Some(earliest), true) = (problem.earliest, self.mirrored) {
             let by = -self.inward(earliest);
             for task in 0..self.jobs.len() {
-                bonds.push(Bond { from: end(task), to: self.zero(), by, cause: Cause::Earliest });
+                arcs.push(Arc { from: end(task), to: self.zero(), by, cause: Cause::Earliest });
             }
         }
-        bonds
+        arcs
     }
 
     /// Whether two tasks can never run at the same time, whatever else happens.
@@ -283,7 +283,7 @@ impl Model {
         for standing in &problem.standing {
             let weight = i64::from(standing.weight);
             let between = |from: Point, to: Point, free| {
-                let (from, to) = (self.moment(from), self.moment(to));
+                let (from, to) = (self.event(from), self.event(to));
                 let (from, to) = if self.mirrored { (to, from) } else { (from, to) };
                 Idle { from, to, free, weight }
             };
@@ -295,12 +295,12 @@ impl Model {
                 }
                 Stand::Ready { made, due } => {
                     let minute = problem.dues.get(due).map_or(self.origin, |due| due.minute);
-                    let moment = self.moment(Point::end(made));
+                    let event = self.event(Point::end(made));
                     let at = self.inward(minute);
                     if self.mirrored {
-                        Idle { from: self.zero(), to: moment, free: at, weight }
+                        Idle { from: self.zero(), to: event, free: at, weight }
                     } else {
-                        Idle { from: moment, to: self.zero(), free: -at, weight }
+                        Idle { from: event, to: self.zero(), free: -at, weight }
                     }
                 }
             });

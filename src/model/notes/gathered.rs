@@ -69,7 +69,7 @@ struct Part {
 
 /// Everything that was read.
 #[derive(Debug, Default)]
-pub(super) struct Sheet {
+pub(super) struct Gathered {
     /// The recipe's name.
     pub(super) title: Option<String>,
     title_look: Option<Item>,
@@ -91,7 +91,7 @@ pub(super) struct Sheet {
     open: bool,
 }
 
-impl Sheet {
+impl Gathered {
     /// A blank line.
     pub(super) fn gap(&mut self) {
         self.open = false;

@@ -1,8 +1,8 @@
 //! Brines, pickles and preserves: how salty, how sour, how sweet, each with its caution.
 
 use crate::check::caution::DEFERS;
-use crate::figures::bench::tables::{Section, Sums};
-use crate::figures::bench::topic;
+use crate::figures::sums::tables::{Section, Sums};
+use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;

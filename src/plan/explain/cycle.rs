@@ -84,7 +84,7 @@ impl Case<'_> {
                 }
             }
         }
-        // What only comes after each other contradicts itself alone when it goes round in a ring.
+        // What only comes after each other contradicts itself alone when it goes round in a cycle.
         let mut statements = if limits.is_empty() { orders } else { limits };
         let mut said = std::collections::HashSet::new();
         statements.retain(|statement| said.insert(statement.clone()));

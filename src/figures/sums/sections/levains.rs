@@ -1,8 +1,8 @@
 //! The schedule of a levain that is built from a seed.
 
-use crate::figures::bench::levain::{Build, Feed, NoSchedule, schedule};
-use crate::figures::bench::tables::{LevainAsked, Section, Sums, Table};
-use crate::figures::bench::topic;
+use crate::figures::sums::levain::{Build, Feed, NoSchedule, schedule};
+use crate::figures::sums::tables::{LevainAsked, Section, Sums, Table};
+use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};

@@ -1,8 +1,8 @@
 //! The yeast of a recipe in its other forms.
 
-use crate::figures::bench::tables::{Section, Sums};
-use crate::figures::bench::topic;
-use crate::figures::bench::yeast::convert;
+use crate::figures::sums::tables::{Section, Sums};
+use crate::figures::sums::topic;
+use crate::figures::sums::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};

@@ -1,10 +1,10 @@
 //! The water of a mix: its temperature, its ice, and a table to read off when the day's figures are missing.
 
-use crate::figures::bench::ice::{self, Balance};
-use crate::figures::bench::mixing::{Friction, Mix, TAP, Today, mix, others};
-use crate::figures::bench::tables::{Asked, Section, Sums, Table};
-use crate::figures::bench::topic;
-use crate::figures::bench::water::{Figures, Verdict, verdict};
+use crate::figures::sums::ice::{self, Balance};
+use crate::figures::sums::mixing::{Friction, Mix, TAP, Today, mix, others};
+use crate::figures::sums::tables::{Asked, Section, Sums, Table};
+use crate::figures::sums::topic;
+use crate::figures::sums::water::{Figures, Verdict, verdict};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -256,7 +256,7 @@ pub fn on_card(
 ) -> Result<Option<String>, Overflow> {
     let Some(found) = mix(recipe, formula, id, day)? else { return Ok(None) };
     let decided = recipe.part(id).is_some_and(|part| {
-        let mut liquids = part.lines.iter().filter(|line| crate::figures::bench::mixing::is_liquid(line));
+        let mut liquids = part.lines.iter().filter(|line| crate::figures::sums::mixing::is_liquid(line));
         liquids.all(|line| line.temperature.is_some())
     });
     // One liquid has one temperature on a card: the written one. `miche sums` has the day's.

@@ -1,4 +1,4 @@
-//! Takes out problems that only echo another: one slip of the pen, one problem.
+//! Takes out problems that only follow from another: one slip of the pen, one problem.
 
 use crate::language::syntax::{Content, Key, Tree};
 use crate::text::diagnostic::Diagnostic;
@@ -7,8 +7,8 @@ use crate::text::source::{Source, Span};
 /// Problems that say which lines hold under which option; while an option is unknown nobody knows.
 const UNDER_OPTIONS: &[&str] = &["twice-named", "used-up", "never-used", "not-all-used", "unlike-choices"];
 
-/// Drops the echoes among the problems of one file.
-pub(super) fn drop_echoes(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
+/// Drops the consequences among the problems of one file.
+pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
     if diagnostics.len() < 2 {
         return;
     }

@@ -11,7 +11,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::cooking::{first_draw, has_word, is_hot};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::{Loads, Order, Step, Target};
+use crate::model::step::{Loads, Step, Target, Timing};
 use crate::solve::formula::Formula;
 
 /// A room when nothing is said (assumed).
@@ -117,7 +117,7 @@ fn stretches(
     for _ in 0..=recipe.parts.len() {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { break };
         for step in part.steps.iter().skip(from) {
-            if step.order.iter().any(|order| matches!(order, Order::During(_))) {
+            if step.order.iter().any(|order| matches!(order, Timing::During(_))) {
                 continue;
             }
             if is_hot(step) {

@@ -32,7 +32,7 @@ pub(super) enum Slip<'t> {
 }
 
 /// The tidied text so far.
-pub(super) struct Sheet {
+pub(super) struct Tidied {
     text: String,
     line_break: &'static str,
     /// Whether a blank line waits to be written before the next line.
@@ -42,10 +42,10 @@ pub(super) struct Sheet {
     room: Option<usize>,
 }
 
-impl Sheet {
+impl Tidied {
     /// An empty sheet for what `text` says, with its line breaks: CRLF or CR where every line ends so, else LF.
-    pub(super) fn new(text: &str) -> Sheet {
-        Sheet {
+    pub(super) fn new(text: &str) -> Tidied {
+        Tidied {
             text: String::with_capacity(text.len()),
             line_break: line_break::usual(text),
             blank_waits: false,

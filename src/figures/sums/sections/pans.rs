@@ -1,7 +1,7 @@
 //! Pieces against the tin they bake in, another tin, and what they weigh when they are baked.
 
-use crate::figures::bench::tables::{Asked, Section, Sums};
-use crate::figures::bench::topic;
+use crate::figures::sums::tables::{Asked, Section, Sums};
+use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::Mass;

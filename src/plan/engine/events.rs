@@ -1,9 +1,9 @@
-//! Moments as the solver's variables.
+//! Events as the solver's variables.
 
 use super::super::dense::Dense;
-use super::super::model::Model;
 use super::super::network::LONG_AGO;
 use super::super::problem::Minute;
+use super::super::standard_form::StandardForm;
 use super::closure::Closure;
 use pumpkin_constraints::less_than_or_equals;
 use pumpkin_core::Solver;
@@ -13,16 +13,16 @@ use pumpkin_core::variables::{AffineView, DomainId, Literal, TransformableVariab
 /// A variable of the solver that comes a fixed time after another.
 pub type View = AffineView<DomainId>;
 
-/// The moments of a model as variables, one for all that hang together rigidly.
+/// The events of a model as variables, one for all that hang together rigidly.
 #[derive(Debug)]
-pub struct Moments {
-    /// For each moment, the moment whose variable it shares and how much later it comes.
+pub struct Events {
+    /// For each event, the event whose variable it shares and how much later it comes.
     rigid: Dense<(usize, Minute)>,
-    /// For each moment, the variable it shares.
+    /// For each event, the variable it shares.
     variables: Dense<DomainId>,
     /// What the solver was told: pairs of roots, the least time between them, and the decision it depends on.
     told: Vec<(usize, usize, Minute, Option<Literal>)>,
-    /// What follows from the bonds.
+    /// What follows from the arcs.
     pub closure: Closure,
 }
 
@@ -31,43 +31,43 @@ pub fn small(minutes: Minute) -> i32 {
     i32::try_from(minutes).unwrap_or(if minutes < 0 { i32::MIN / 4 } else { i32::MAX / 4 })
 }
 
-impl Moments {
-    /// Makes the variables and tells the solver of the bonds between them.
-    pub fn new(model: &Model, closure: Closure, solver: &mut Solver, tag: ConstraintTag) -> Moments {
+impl Events {
+    /// Makes the variables and tells the solver of the arcs between them.
+    pub fn new(model: &StandardForm, closure: Closure, solver: &mut Solver, tag: ConstraintTag) -> Events {
         let rigid = closure.rigid();
         let mut made: std::collections::BTreeMap<usize, DomainId> = std::collections::BTreeMap::new();
-        let mut variable = |moment: usize| {
-            let (first, last) = (small(closure.earliest(moment)), small(closure.latest(moment)));
-            *made.entry(moment).or_insert_with(|| solver.new_bounded_integer(first, last))
+        let mut variable = |event: usize| {
+            let (first, last) = (small(closure.earliest(event)), small(closure.latest(event)));
+            *made.entry(event).or_insert_with(|| solver.new_bounded_integer(first, last))
         };
         let variables = rigid.iter().map(|(first, _)| variable(*first)).collect();
-        let mut moments = Moments { rigid, variables, told: Vec::new(), closure };
-        moments.bind(model, solver, tag);
-        moments
+        let mut events = Events { rigid, variables, told: Vec::new(), closure };
+        events.bind(model, solver, tag);
+        events
     }
 
     /// The variables themselves, without those that can no longer change.
     pub fn free(&self) -> Vec<(usize, DomainId)> {
         (0..self.rigid.len())
-            .filter(|moment| self.root(*moment) == *moment)
-            .filter(|moment| self.closure.earliest(*moment) < self.closure.latest(*moment))
-            .map(|moment| (moment, self.variables[moment]))
+            .filter(|event| self.root(*event) == *event)
+            .filter(|event| self.closure.earliest(*event) < self.closure.latest(*event))
+            .map(|event| (event, self.variables[event]))
             .collect()
     }
 
-    /// The variable behind a moment, and how much later the moment comes.
-    pub fn view(&self, moment: usize) -> View {
-        self.variables[moment].offset(small(self.rigid[moment].1))
+    /// The variable behind an event, and how much later the event comes.
+    pub fn view(&self, event: usize) -> View {
+        self.variables[event].offset(small(self.rigid[event].1))
     }
 
-    /// What the solver was told of least times between moments: pairs of roots, the time, and the decision it depends on.
+    /// What the solver was told of least times between events: pairs of roots, the time, and the decision it depends on.
     pub fn told(&self) -> &[(usize, usize, Minute, Option<Literal>)] {
         &self.told
     }
 
-    /// The moment whose variable a moment shares.
-    pub fn root(&self, moment: usize) -> usize {
-        self.rigid[moment].0
+    /// The event whose variable an event shares.
+    pub fn root(&self, event: usize) -> usize {
+        self.rigid[event].0
     }
 
     /// Tells the solver that `to` comes at least `by` after `from`, when `then` holds or always.
@@ -89,19 +89,19 @@ impl Moments {
         }
     }
 
-    fn bind(&mut self, model: &Model, solver: &mut Solver, tag: ConstraintTag) {
+    fn bind(&mut self, model: &StandardForm, solver: &mut Solver, tag: ConstraintTag) {
         let mut strongest: std::collections::BTreeMap<(usize, usize), Minute> = std::collections::BTreeMap::new();
         let zero = self.root(model.zero());
-        for bond in model.network.bonds() {
-            let ((from, later), (to, later_to)) = (self.rigid[bond.from], self.rigid[bond.to]);
+        for arc in model.network.arcs() {
+            let ((from, later), (to, later_to)) = (self.rigid[arc.from], self.rigid[arc.to]);
             if from == to || from == zero || to == zero {
                 continue;
             }
-            let by = bond.by + later - later_to;
+            let by = arc.by + later - later_to;
             let strongest = strongest.entry((from, to)).or_insert(by);
             *strongest = by.max(*strongest);
         }
-        let roots: Vec<usize> = (0..self.rigid.len()).filter(|moment| self.root(*moment) == *moment).collect();
+        let roots: Vec<usize> = (0..self.rigid.len()).filter(|event| self.root(*event) == *event).collect();
         for ((from, to), by) in strongest {
             let follows = roots.iter().filter(|other| ![from, to].contains(other)).any(|other| {
                 let (one, two) = (self.closure.least(from, *other), self.closure.least(*other, to));

@@ -1,31 +1,31 @@
-//! What no plan can fall below, told without any search: from the bonds, and from how much work there is.
+//! What no plan can fall below, told without any search: from the arcs, and from how much work there is.
 
 use super::dense::Dense;
-use super::model::{Model, end, start};
 use super::network::FAR_OFF;
 use super::problem::Minute;
 use super::score::Score;
+use super::standard_form::{StandardForm, end, start};
 
 /// The least that the measures of a plan with this score could come to, as far as that can be told at once.
-pub fn floor(model: &Model, score: Score) -> Score {
+pub fn lower_bound(model: &StandardForm, score: Score) -> Score {
     let span = earliest_end(model).unwrap_or(0);
     Score { span: span.clamp(0, score.span.max(0)), standing: 0, spells: score.spells.min(1) }
 }
 
-/// When everything can be over at the soonest; `None` if bonds contradict each other.
-fn earliest_end(model: &Model) -> Option<Minute> {
+/// When everything can be over at the soonest; `None` if arcs contradict each other.
+fn earliest_end(model: &StandardForm) -> Option<Minute> {
     let heads = model.earliest().ok()?;
     let tails = tails(model);
-    let bonds = heads.iter().copied().max().unwrap_or(0);
+    let arcs = heads.iter().copied().max().unwrap_or(0);
     let pools = pools(model).into_iter().filter_map(|pool| pool.over(model, &heads, &tails));
-    Some(pools.fold(bonds, Minute::max))
+    Some(pools.fold(arcs, Minute::max))
 }
 
-/// The least time from each moment to the last that is bound to it.
-fn tails(model: &Model) -> Dense<Minute> {
+/// The least time from each event to the last that is bound to it.
+fn tails(model: &StandardForm) -> Dense<Minute> {
     let zero = model.zero();
-    let mut latest = Dense::filled(model.network.moments(), 0);
-    // Zero is no moment of the plan: nothing that is bound to it comes after the plan.
+    let mut latest = Dense::filled(model.network.events(), 0);
+    // Zero is no event of the plan: nothing that is bound to it comes after the plan.
     latest[zero] = FAR_OFF;
     let all: Vec<usize> = (0..zero).collect();
     model.network.lower(&mut latest, &all);
@@ -41,7 +41,7 @@ struct Pool {
 }
 
 /// Cooks and each kind of equipment.
-fn pools(model: &Model) -> Vec<Pool> {
+fn pools(model: &StandardForm) -> Vec<Pool> {
     let tasks = || 0..model.jobs.len();
     let cooks = tasks().map(|task| (task, i64::from(model.jobs[task].cooks))).filter(|(_, cooks)| *cooks > 0);
     let mut pools = vec![Pool { takes: cooks.collect(), there_is: model.cooks }];
@@ -62,7 +62,7 @@ fn pools(model: &Model) -> Vec<Pool> {
 impl Pool {
     /// When the last task of the pool, and what is bound to it, can be over at the soonest: no sooner than all the work
     /// has found room since the first can start.
-    fn over(&self, model: &Model, heads: &Dense<Minute>, tails: &Dense<Minute>) -> Option<Minute> {
+    fn over(&self, model: &StandardForm, heads: &Dense<Minute>, tails: &Dense<Minute>) -> Option<Minute> {
         let work: i64 = self.takes.iter().map(|(task, takes)| model.jobs[*task].shortest.saturating_mul(*takes)).sum();
         if work == 0 || self.there_is == 0 {
             return None;
@@ -77,7 +77,7 @@ impl Pool {
 }
 
 /// The moment by which the kitchen has been open for so many minutes since another.
-fn open_until(model: &Model, from: Minute, mut minutes: Minute) -> Minute {
+fn open_until(model: &StandardForm, from: Minute, mut minutes: Minute) -> Minute {
     for window in &model.open {
         let room = (window.closes - window.opens.max(from)).max(0);
         if minutes <= room {

@@ -30,7 +30,7 @@ pub struct PartCard {
     pub total_shown: Shown,
     /// All that goes in, in percent of the base.
     pub percent_total: Option<Proportion>,
-    /// As printed, without the sign.
+    /// As printed, without the cue.
     pub percent_total_shown: Shown,
     /// For a preferment: its total formula.
     pub from: Option<String>,
@@ -83,7 +83,7 @@ pub struct LineCard {
     pub ingredient: String,
     /// Share of the base.
     pub percent: Option<Proportion>,
-    /// As printed, without the sign.
+    /// As printed, without the cue.
     pub percent_shown: Shown,
     /// Its exact mass in the whole batch.
     pub mass: Option<Mass>,
@@ -222,8 +222,8 @@ pub struct StepCard {
     pub uses: Vec<UseCard>,
     /// What is done.
     pub prose: Prose,
-    /// The sign by which it is done.
-    pub sign: Prose,
+    /// The cue by which it is done.
+    pub cue: Prose,
 }
 
 /// What a step takes of an ingredient.

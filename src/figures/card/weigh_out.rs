@@ -1,7 +1,7 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
 use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
-use crate::figures::bench::mixing::Today;
+use crate::figures::sums::mixing::Today;
 use crate::language::syntax::TextKind;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
@@ -93,7 +93,7 @@ impl Maker<'_> {
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
             desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
-            water_shown: crate::figures::bench::sums::on_card(
+            water_shown: crate::figures::sums::sections::on_card(
                 self.recipe,
                 self.formula,
                 id,
@@ -411,7 +411,7 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
     }
 }
 
-/// A share as the column of percentages prints it, without the sign.
+/// A share as the column of percentages prints it, without the cue.
 fn percent_digits(share: Option<Proportion>) -> Shown {
     let percent = share.and_then(|share| share.percent().ok());
     percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()

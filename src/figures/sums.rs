@@ -10,11 +10,11 @@ pub mod levain;
 pub mod makeup;
 pub mod mixing;
 pub mod ripeness;
-pub mod sums;
+pub mod sections;
 pub mod tables;
 pub mod topic;
 pub mod water;
 pub mod yeast;
 
-pub use sums::sums;
+pub use sections::sums;
 pub use tables::{Asked, Row, Section, Sums, Table};
