@@ -32,7 +32,9 @@ fn counted(text: &str) -> BTreeMap<String, usize> {
 fn hidden_figures(draft: &Draft) -> Vec<String> {
     let larder = Larder::new();
     let hides = |line: &&str| {
-        if !line.contains(" ..") || line.starts_with(['#', ' ']) || line.contains("# look") {
+        // What is told stands under a mark of its own.
+        if !line.contains(" ..") || line.starts_with(['#', ' ']) || line.starts_with("note ") || line.contains("# look")
+        {
             return false;
         }
         let (name, rest) = line.split_once(" ..").expect("a leader");

@@ -188,8 +188,10 @@ fn in_words(text: &str) -> Option<(Figure, &str)> {
                 .filter(|rest| rest.starts_with(" a ") || rest.starts_with(" an "))
                 .unwrap_or(rest);
             // The space stays: it parts the figure from what follows.
-            let article = ["a", "an"].into_iter().find_map(|article| rest.strip_prefix(' ')?.strip_prefix(article));
-            let rest = article.filter(|rest| rest.starts_with(' ')).unwrap_or(rest);
+            let rest = [" a", " an"]
+                .into_iter()
+                .find_map(|word| rest.strip_prefix(word).filter(|rest| rest.starts_with(' ')))
+                .unwrap_or(rest);
             return Some((Figure::fraction(format!("{above}/{below}"), "", (above, below)), rest));
         }
     }

@@ -252,7 +252,8 @@ fn in_larder(name: &str) -> bool {
 /// An ingredient with its amount.
 fn whole(text: &str) -> Option<Read> {
     let last = || amount_last(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
-    amount_first(text).or_else(last).filter(|read| !is_manner(&read.name))
+    let fruit = || fruit::read(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
+    fruit().or_else(|| amount_first(text)).or_else(last).filter(|read| !is_manner(&read.name))
 }
 
 /// Words that say what was done with the one before, and name nothing.

@@ -392,7 +392,7 @@ impl Made {
         match first.unit {
             Some(Unit::Counted) => {
                 let piece = larder.find(&Key::new(&format!("{name} {}", first.word)));
-                let own_piece = piece.is_some_and(|facts| facts.one_weighs.is_some());
+                let own_piece = piece.is_some() && larder.find(&key).is_some_and(|facts| facts.one_weighs.is_some());
                 if own_piece || comes_in_pieces(&key) || first.word.to_lowercase().starts_with("piece") {
                     self.read.clauses.insert(0, first.word.to_lowercase());
                 } else {
