@@ -1,6 +1,6 @@
 //! The order of clauses: figures before words, as the language's own samples have it.
 
-use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
+use crate::language::syntax::{CookClause, EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
 use crate::text::source::Spanned;
 
 /// Something that stands behind a comma.
@@ -23,7 +23,7 @@ pub(super) fn in_order<C: Clause>(written: &[Spanned<C>]) -> Vec<Spanned<C>> {
     list
 }
 
-/// Temperature, yield, whether it is flour, preparation, optional, aside.
+/// Temperature, yield, whether it is flour, preparation, how far a part is made, what becomes of it, optional, aside.
 impl Clause for IngredientClause {
     fn rank(&self) -> u8 {
         match self {
@@ -31,8 +31,12 @@ impl Clause for IngredientClause {
             IngredientClause::Yield(_) => 1,
             IngredientClause::CountsAsFlour | IngredientClause::NotFlour => 2,
             IngredientClause::Preparation(_) => 3,
-            IngredientClause::Optional => 4,
-            IngredientClause::Aside => 5,
+            IngredientClause::Before(_) => 4,
+            IngredientClause::FromStore => 5,
+            IngredientClause::StrainedOut => 6,
+            IngredientClause::Leaves(..) => 7,
+            IngredientClause::Optional => 8,
+            IngredientClause::Aside => 9,
         }
     }
 }
@@ -75,6 +79,18 @@ impl Clause for EquipmentClause {
             EquipmentClause::Heating(_) => 2,
             EquipmentClause::Agrees(_) => 3,
             EquipmentClause::Broken => 4,
+        }
+    }
+}
+
+/// The days, the rest, the longest day.
+impl Clause for CookClause {
+    fn rank(&self) -> u8 {
+        match self {
+            CookClause::On(_) => 0,
+            CookClause::Rests(_) => 1,
+            CookClause::Longest(_) => 2,
+            CookClause::Broken => 3,
         }
     }
 }
