@@ -23,9 +23,12 @@ pub(crate) const FEW: Number = Number::whole(100);
 /// Of what has a weight, so many.
 const MANY: Number = Number::whole(2000);
 
-/// Whether a word of the name says that it comes in pieces.
+/// Whether the name says that it comes in pieces. English puts the thing last: egg whites are pieces, and white sugar, cake
+/// flour, corn syrup and orange flower water are none; leaf gelatine and sheet gelatine are the exception.
 pub(crate) fn comes_in_pieces(name: &Key) -> bool {
-    name.as_str().split(' ').any(|word| PIECES.contains(&word))
+    let name = name.as_str().split_once(" for ").map_or(name.as_str(), |(what, _)| what);
+    let is_piece = |word: Option<&str>| word.is_some_and(|word| PIECES.contains(&word));
+    is_piece(name.rsplit(' ').next()) || (name.ends_with("gelatine") && is_piece(name.split(' ').next()))
 }
 
 /// How many pieces a bare number on the line of this can mean at most; zero of what is weighed and never counted.

@@ -270,6 +270,7 @@ impl Made {
         let larder = Larder::new();
         let mut name = words::small(&words::name(&name));
         if let Some((what, use_)) = for_use(&name) {
+            self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);
             self.read.clauses.push("aside".to_owned());
             name = what;
@@ -362,6 +363,7 @@ impl Made {
         if let Some(heat) = temperature(&plain) {
             self.read.clauses.push(heat);
         } else if let Some((_, use_)) = for_use(&format!("x {plain}")).filter(|(what, _)| what == "x") {
+            self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);
             self.read.clauses.push("aside".to_owned());
         } else if self.is_number_of_pieces(&plain, name) && self.says_again(&plain) {
