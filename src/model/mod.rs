@@ -4,6 +4,7 @@ pub mod alive;
 pub mod allergen;
 pub mod contains;
 pub mod cooking;
+pub(crate) mod counted;
 pub mod flow;
 pub(crate) mod keeps;
 pub mod kind;
