@@ -67,6 +67,8 @@ checks! {
     never_used,
     used_up,
     no_plan,
+    no_hours,
+    long_shift,
     ready_days_early,
     not_all_used,
     out_of_order,
