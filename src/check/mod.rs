@@ -67,6 +67,7 @@ checks! {
     never_used,
     used_up,
     no_plan,
+    log_out_of_time,
     no_hours,
     long_shift,
     ready_days_early,

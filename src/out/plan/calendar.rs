@@ -46,6 +46,28 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
         }
         calendar.put("END:VEVENT");
     }
+    for (at, light) in schedule.lights.iter().enumerate() {
+        let (Some(start), Some(end)) = (utc(schedule, light.start), utc(schedule, light.end)) else { continue };
+        calendar.put("BEGIN:VEVENT");
+        calendar.put(&format!("UID:{start}-light-{at}@miche"));
+        calendar.put(&format!("DTSTAMP:{stamp}"));
+        calendar.put(&format!("DTSTART:{start}"));
+        calendar.put(&format!("DTEND:{end}"));
+        let heat = light.temperature.as_ref().map(|at| format!(", {at}")).unwrap_or_default();
+        let summary = format!("{} {}{heat}", words::lights(light), light.unit_name());
+        calendar.text("SUMMARY", &summary);
+        if !light.people.is_empty() {
+            calendar.text("DESCRIPTION", &format!("Who: {}", words::people(schedule, &light.people)));
+        }
+        // Whoever lit it is free again.
+        calendar.put("TRANSP:TRANSPARENT");
+        calendar.put("BEGIN:VALARM");
+        calendar.put("ACTION:DISPLAY");
+        calendar.put("TRIGGER:PT0M");
+        calendar.text("DESCRIPTION", &summary);
+        calendar.put("END:VALARM");
+        calendar.put("END:VEVENT");
+    }
     calendar.put("END:VCALENDAR");
     calendar.0
 }
@@ -97,7 +119,7 @@ fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
     }
     lines.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
     if row.kind != StepKind::Wait {
-        lines.push(format!("Who: {}", words::who(row)));
+        lines.push(format!("Who: {}", words::who(&sheet.plan, row)));
     }
     if row.equipment.is_some() {
         lines.push(format!("Uses: {}", words::place(row)));
