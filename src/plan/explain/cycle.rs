@@ -1,11 +1,11 @@
 //! Statements that contradict each other by themselves, however the work is laid out.
 
 use super::super::network::Cause;
-use super::super::problem::{Minute, Problem, Rule};
+use super::super::problem::{Edge, Minute, Problem, Rule};
 use super::super::solve;
 use super::{Case, time};
 use crate::measure::show;
-use crate::model::step::StepKind;
+use crate::model::step::{Loads, StepKind};
 use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -39,6 +39,10 @@ pub(super) enum Change {
     Due(usize, Minute),
     /// Work may begin at another minute.
     Earliest(Minute),
+    /// A task of that number lasts so much longer.
+    Lasts(usize, Minute),
+    /// Two share a task of that number.
+    Shared(usize),
 }
 
 impl Contradiction {
@@ -71,6 +75,7 @@ impl Case<'_> {
                     };
                     minutes += planned.shortest;
                     steps.push((at, planned.shortest));
+                    ways.extend(self.shared(at, task, planned.shortest, by));
                     places.push((task.span, format!("takes {}", time(planned.shortest))));
                 }
                 Cause::Lag(at) => {
@@ -88,7 +93,16 @@ impl Case<'_> {
                             places.push((then.span, said.clone()));
                             limits.push(said);
                         }
-                        (None, Rule::During) => limits.push(format!("{one} and {other} run together")),
+                        (None, Rule::During) => {
+                            limits.push(format!("{one} and {other} run together"));
+                            // The inner one ends before the outer one does.
+                            if lag.to.edge == Edge::End {
+                                let by_so_much = time(by);
+                                let said =
+                                    format!("let {other} last {by_so_much} longer; or do {one} {by_so_much} sooner");
+                                ways.push(Way { said, change: Change::Lasts(lag.to.task, by) });
+                            }
+                        }
                         (None, _) => orders.push(format!("{other} comes after {one}")),
                     }
                     ways.extend(lag.most.and_then(|most| {
@@ -164,6 +178,18 @@ impl Case<'_> {
         said.collect()
     }
 
+    /// Work on pieces that two could share, where that saves enough.
+    fn shared(&self, at: usize, task: &Task, takes: Minute, by: Minute) -> Option<Way> {
+        let part = self.work.batches.get(task.batch)?.recipe.part(task.step.part)?;
+        let step = part.steps.get(task.step.step)?;
+        if task.kind != StepKind::Hands || step.loads != Loads::Each || step.shared_by > 1 || takes / 2 < by {
+            return None;
+        }
+        let cooks = if self.kitchen.cooks > 1 { "" } else { ", with `cooks 2` in the kitchen" };
+        let said = format!("let two share {}, which takes one {}: `shared by 2`{cooks}", self.named(task), time(takes));
+        Some(Way { said, change: Change::Shared(at) })
+    }
+
     fn ready_later(&self, problem: &Problem, due: usize, by: Minute) -> Option<Way> {
         let minute = problem.dues.get(due)?.minute + by;
         let said = format!("be ready {} later, at {}", time(by), self.wall(minute)?);
@@ -191,7 +217,9 @@ impl Case<'_> {
                 format!("leave time between {first} and {next}: take `straight after` out, or write `within {whole}`")
             }
             Rule::Overnight => format!("put a rest that may go on over night (`up to`) between {first} and {next}"),
-            Rule::FirstPiece if self.kitchen.cooks > 1 => format!("let two share {first}: `shared by 2`"),
+            Rule::FirstPiece => {
+                format!("make less at a time: {first} takes {}, {} too long", time(one.minutes), time(by))
+            }
             _ => return None,
         })
     }

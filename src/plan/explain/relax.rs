@@ -27,6 +27,7 @@ impl Case<'_> {
     pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
         let mut ways = Vec::new();
         let mut because = Vec::new();
+        let mut is_closed = false;
         // What contradicts itself whatever the time goes before what the time is too short for.
         let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
         let enough = contradiction.as_ref().map(|contradiction| self.enough(contradiction)).unwrap_or_default();
@@ -36,14 +37,14 @@ impl Case<'_> {
             _ => {
                 self.more_equipment(&mut ways, &mut because);
                 self.more_cooks(&mut ways, &mut because);
-                self.longer_hours(&mut ways, &mut because);
+                is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
             }
         }
         if enough.is_empty() {
             self.longer_keeping(&mut ways, &mut because);
             if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
-                self.alive(&mut ways, &mut because);
+                self.alive(&mut ways, &mut because, is_closed);
             }
             self.later(&mut ways);
         }
@@ -143,6 +144,19 @@ impl Case<'_> {
                 Change::Due(at, minute) => {
                     if let Some(due) = other.dues.get_mut(at) {
                         due.minute = minute;
+                    }
+                }
+                Change::Lasts(at, by) => {
+                    if let Some(task) = other.tasks.get_mut(at) {
+                        task.shortest += by;
+                        task.longest += by;
+                    }
+                }
+                Change::Shared(at) => {
+                    other = if other.cooks < 2 { self.with_cooks(1) } else { other };
+                    if let Some(task) = other.tasks.get_mut(at) {
+                        let half = (task.shortest + 1) / 2;
+                        (task.shortest, task.longest, task.cooks) = (half, half, task.cooks.saturating_mul(2));
                     }
                 }
                 Change::Earliest(minute) => match self.clock {
@@ -316,10 +330,11 @@ impl Case<'_> {
         ask::problem(self.tasks, self.kitchen, &hours)
     }
 
-    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    /// Longer opening hours; whether they would help.
+    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) -> bool {
         // Where people have hours of their own, they decide.
         if self.hours.open.is_empty() || self.kitchen.named.iter().any(|cook| cook.hours.is_some()) {
-            return;
+            return false;
         }
         let minutes = |time: jiff::civil::Time| Minute::from(time.hour()) * 60 + Minute::from(time.minute());
         let (opens, closes) = (minutes(self.kitchen.opens), minutes(self.kitchen.closes));
@@ -336,8 +351,10 @@ impl Case<'_> {
         if (sooner.is_some() || later.is_some()) && because.is_empty() {
             because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
         }
+        let helps = sooner.is_some() || later.is_some();
         ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half)))));
         ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half)))));
+        helps
     }
 
     /// Ready later, or begun sooner.

@@ -92,8 +92,9 @@ impl Case<'_> {
         Some(between(&plan, lag)? - lag.most?).filter(|over| *over > 0)
     }
 
-    /// What is alive and would have to wait: which step, how long, and what would give way.
-    pub(super) fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
+    /// hours are the reason.
+    pub(super) fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>, is_closed: bool) {
         let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
         let mut other = self.problem.clone();
         for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
@@ -129,7 +130,7 @@ impl Case<'_> {
             }
             _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
         };
-        because.insert(0, said);
+        because.insert(if is_closed { because.len() } else { 0 }, said);
         let rest = one.kind == StepKind::Wait;
         let way = match lag.rule {
             Rule::Alive if rest => format!("let {first} go on: `up to {}`", time(one.minutes + between)),
@@ -139,7 +140,7 @@ impl Case<'_> {
             ),
             _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
         };
-        ways.insert(0, way);
+        ways.insert(if is_closed { ways.len() } else { 0 }, way);
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {
             ways.push(format!("make as much at a time as {} takes at once", self.named(then)));
         }
