@@ -179,7 +179,7 @@ fn line(sheet: &RunSheet, entry: Entry<'_>) -> Line {
                 words::who(schedule, row),
                 words::action(row),
                 super::list::place(&row.recipe, &row.part),
-                words::detail(row, sheet.portions.get(at).map_or(&[], Vec::as_slice)),
+                words::detail(sheet, at, row),
             ];
             let paint = match row.kind {
                 StepKind::Hands => Paint::Bold,

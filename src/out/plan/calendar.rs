@@ -2,7 +2,6 @@
 
 use super::words;
 use crate::figures::run_sheet::RunSheet;
-use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::out::block::sentence;
 use crate::out::report::clean;
@@ -113,11 +112,11 @@ fn summary(row: &Row) -> String {
 
 fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
     let mut lines = vec![format!("For {}", row.recipe)];
-    let goes_in = words::goes_in(sheet.portions.get(at).map_or(&[], Vec::as_slice));
+    let goes_in = words::goes_in(sheet.portions_of(at));
     if !goes_in.is_empty() {
         lines.push(format!("Takes: {goes_in}"));
     }
-    lines.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+    lines.extend(sheet.pieces_of(at));
     if row.kind != StepKind::Wait {
         lines.push(format!("Who: {}", words::who(&sheet.plan, row)));
     }

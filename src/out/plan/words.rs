@@ -1,6 +1,7 @@
 //! What the run sheet, the drawing and the calendar of a plan say, each in one place.
 
 use crate::figures::card::Portion;
+use crate::figures::run_sheet::RunSheet;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::shown::Shown;
@@ -114,9 +115,9 @@ pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
 }
 
 /// What goes in, how much there is of it, where, and the sign that ends it.
-pub(super) fn detail(row: &Row, portions: &[Portion]) -> String {
-    let mut words = vec![goes_in(portions)];
-    words.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+pub(super) fn detail(sheet: &RunSheet, at: usize, row: &Row) -> String {
+    let mut words = vec![goes_in(sheet.portions_of(at))];
+    words.extend(sheet.pieces_of(at));
     words.push(place(row));
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
