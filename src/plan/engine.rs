@@ -10,6 +10,7 @@ mod flow;
 mod flow_bound;
 mod goals;
 mod pairs;
+mod people;
 mod rules;
 mod search;
 mod turns;
@@ -24,6 +25,7 @@ use closure::Closure;
 use events::{Events, small};
 use goals::Goal;
 use pairs::Pairs;
+use people::People;
 use pumpkin_conflict_resolvers::resolvers::{AnalysisMode, ResolutionResolver};
 use pumpkin_core::Solver;
 use pumpkin_core::options::SolverOptions;
@@ -113,6 +115,7 @@ struct Engine<'a> {
     tag: ConstraintTag,
     events: Events,
     pairs: Vec<Pairs>,
+    people: People,
     resolver: ResolutionResolver,
     best: Option<(Score, Times)>,
 }
@@ -131,7 +134,7 @@ impl<'a> Engine<'a> {
         let tag = solver.new_constraint_tag();
         let mut events = Events::new(model, closure, &mut solver, tag);
         rules::hours(model, &events, &mut solver, tag);
-        rules::cooks(model, &events, &mut solver, tag);
+        let people = People::new(model, &mut events, &mut solver, tag);
         let pairs = rules::equipment(model, &mut events, &mut solver, tag);
         Engine {
             model,
@@ -139,6 +142,7 @@ impl<'a> Engine<'a> {
             tag,
             events,
             pairs,
+            people,
             resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
             best: first,
         }
@@ -236,20 +240,29 @@ impl<'a> Engine<'a> {
         let most = small(target - goal.fixed);
         let variable = goal.variable;
         let assume = [predicate!(variable <= most)];
-        let result = self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume);
-        match result {
+        let (times, people) = match self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
-                let times = read(self.model, &self.events, &self.pairs, &found.solution());
-                let score = Score::of(self.model, &times);
-                if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
-                    self.best = Some((score, times));
-                }
-                Answer::Found
+                let solution = found.solution();
+                let times = read(self.model, &self.events, &self.pairs, &solution);
+                let people = self.people.at_work(self.model, &times, &solution);
+                (times, people)
             }
             SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(_)
-            | SatisfactionResultUnderAssumptions::Unsatisfiable(_) => Answer::Impossible,
-            SatisfactionResultUnderAssumptions::Unknown(_) => Answer::OutOfSteps,
+            | SatisfactionResultUnderAssumptions::Unsatisfiable(_) => return Answer::Impossible,
+            SatisfactionResultUnderAssumptions::Unknown(_) => return Answer::OutOfSteps,
+        };
+        let Some(people) = people else {
+            // Enough people, but none who could do this: not these times, then.
+            let never = self.people.never(self.model, &self.events, &times);
+            self.solver.add_clause(never, self.tag);
+            return Answer::OutOfSteps;
+        };
+        let times = Times { people, ..times };
+        let score = Score::of(self.model, &times);
+        if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
+            self.best = Some((score, times));
         }
+        Answer::Found
     }
 
     fn guide(&self, budget: &Budget) -> Guide {
@@ -259,6 +272,7 @@ impl<'a> Engine<'a> {
             let events = score::events(times);
             free.iter().map(|(event, variable)| (*variable, small(events[*event]))).collect()
         });
+        let variables = variables.into_iter().chain(self.people.rests()).collect();
         Guide::new(variables, known.unwrap_or_default(), budget.decided())
     }
 }
@@ -274,5 +288,6 @@ fn read(model: &StandardForm, events: &Events, pairs: &[Pairs], solution: &impl 
         starts: tasks.clone().map(|task| value(start(task))).collect(),
         ends: tasks.map(|task| value(end(task))).collect(),
         units,
+        people: Dense::filled(model.jobs.len(), Vec::new()),
     }
 }

@@ -1,5 +1,7 @@
 //! A plan as it is shown: who does what when, with which equipment, for what.
 
+mod lights;
+
 use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
@@ -16,6 +18,8 @@ use crate::model::words::mere_prose;
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
+    /// The number of its task.
+    pub task: usize,
     /// Which batch of the work it is for.
     pub batch: usize,
     /// Which step of that batch's recipe.
@@ -58,6 +62,38 @@ pub struct Row {
     pub cue: String,
 }
 
+/// Equipment that is lit: somebody sets it to a heat before it is needed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Light {
+    /// What is lit.
+    pub equipment: String,
+    /// Which of them, from 1.
+    pub unit: Option<u32>,
+    /// How many of them there are.
+    pub units: u32,
+    /// How hot it is to be.
+    pub temperature: Option<Shown>,
+    /// When, in minutes from the plan's start.
+    pub start: Minute,
+    /// When it is hot, in minutes from the plan's start.
+    pub end: Minute,
+    /// Whether it was hot before, at another temperature.
+    pub again: bool,
+    /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
+    pub people: Vec<u32>,
+}
+
+/// Somebody's rest in a shift.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rest {
+    /// Who, from 1.
+    pub person: u32,
+    /// When it begins, in minutes from the plan's start.
+    pub start: Minute,
+    /// When it ends, in minutes from the plan's start.
+    pub end: Minute,
+}
+
 /// What a plan makes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Made {
@@ -80,10 +116,16 @@ pub struct Schedule {
     pub kitchen: String,
     /// How many people work.
     pub cooks: u32,
+    /// What the people are called, one after the other; empty where they have no names.
+    pub names: Vec<String>,
     /// What is made.
     pub made: Vec<Made>,
     /// The loads, by their start.
     pub rows: Vec<Row>,
+    /// What is lit when, by its start.
+    pub lights: Vec<Light>,
+    /// Who rests when, by its start.
+    pub rests: Vec<Rest>,
     /// Minutes from the first start to when everything is ready.
     pub span: Minute,
     /// Minutes in which somebody works, people counted one by one.
@@ -106,24 +148,46 @@ pub struct Schedule {
     pub open: Vec<Window>,
 }
 
+/// What a plan is laid out with, beside the work and its times.
+#[derive(Debug, Clone)]
+pub struct Setting<'a> {
+    /// The day's or the recipe's name.
+    pub title: &'a str,
+    /// The kitchen.
+    pub kitchen: &'a Kitchen,
+    /// When it is open, who is there, and when things are wanted.
+    pub hours: &'a super::ask::Hours,
+    /// The clock, for a plan with a time.
+    pub clock: Option<Clock>,
+    /// In which units figures are printed.
+    pub units: Units,
+}
+
+impl Light {
+    /// The equipment, with its number where there are several.
+    pub fn unit_name(&self) -> String {
+        let unit = self.unit.filter(|_| self.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
+        format!("{}{unit}", self.equipment)
+    }
+}
+
 impl Schedule {
+    /// What somebody is called: their name, or `P1`.
+    pub fn person(&self, number: u32) -> String {
+        let at = usize::try_from(number).unwrap_or(0).wrapping_sub(1);
+        self.names.get(at).cloned().unwrap_or_else(|| format!("P{number}"))
+    }
+
     /// The time on the wall at a minute of the plan.
     pub fn wall(&self, minute: Minute) -> Option<jiff::civil::DateTime> {
         self.clock.as_ref()?.at(self.start + minute)
     }
 
     /// Lays a solved plan out.
-    pub fn of(
-        title: &str,
-        work: &Work,
-        tasks: &Tasks,
-        kitchen: &Kitchen,
-        hours: &super::ask::Hours,
-        clock: Option<Clock>,
-        solved: &Plan,
-        units: Units,
-    ) -> Schedule {
-        let starts = solved.starts.iter().zip(&tasks.list).map(|(start, _)| *start);
+    pub fn of(setting: Setting<'_>, work: &Work, tasks: &Tasks, solved: &Plan) -> Schedule {
+        let Setting { title, kitchen, hours, clock, units } = setting;
+        // What is lit before the first step is the first that is done; moments of attention count like steps.
+        let starts = solved.starts.iter().copied();
         let first = starts.min().unwrap_or(0);
         let first = if clock.is_some() { first } else { 0 };
         let ends = stretched(tasks, solved);
@@ -133,7 +197,7 @@ impl Schedule {
             rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
-                (at, Row { unit, people, ..row })
+                (at, Row { task: at, unit, people, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
@@ -151,6 +215,13 @@ impl Schedule {
         let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
+        let lights = if hours.cold { lights::of(tasks, kitchen, hours, solved, &ends) } else { Vec::new() };
+        let lights =
+            lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
+        let lights: Vec<Light> = lights.collect();
+        let rests = solved.rests.iter();
+        let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
+        let rests: Vec<Rest> = rests.collect();
         let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
         Schedule {
             title: title.to_owned(),
@@ -160,6 +231,9 @@ impl Schedule {
             made,
             hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),
             rows,
+            names: kitchen.named.iter().map(|cook| cook.name.to_string()).collect(),
+            lights,
+            rests,
             spells: solved.score.spells,
             optimal: solved.span_proven(),
             quietest: solved.proven(),
@@ -208,6 +282,7 @@ fn row(
     let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
     let counted = by_pieces || step.loads != Loads::Once;
     Some(Row {
+        task: 0,
         batch: task.batch,
         at: task.step,
         recipe,

@@ -15,6 +15,7 @@ use crate::model::project::Project;
 use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
+use crate::plan::shifts::Staff;
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
@@ -34,8 +35,11 @@ pub(super) struct Asked {
     pub(super) clock: Option<Clock>,
     /// In which units amounts are printed.
     pub(super) units: Units,
-    dues: Vec<Option<Minute>>,
+    /// For each order, when it is wanted.
+    pub(super) dues: Vec<Option<Minute>>,
     from: Option<Minute>,
+    /// The moment from which on the rest is planned.
+    pub(super) now: Option<Minute>,
 }
 
 /// The times that were given as options.
@@ -58,14 +62,22 @@ struct Due {
 impl Asked {
     /// Opening hours for as long before the last due time as any sensible plan could reach.
     pub(super) fn hours(&self, tasks: &Tasks, kitchen: &Kitchen) -> Hours {
-        let Some(clock) = &self.clock else { return Hours::default() };
+        let Some(clock) = &self.clock else {
+            let Staff { open, people } = Staff::without_clock(kitchen);
+            return Hours { open, people, cold: true, ..Hours::default() };
+        };
         let last = self.dues.iter().flatten().copied().max().unwrap_or(0);
+        if let Some(now) = self.now {
+            // What is late may be so by a day.
+            let Staff { open, people } = Staff::by_the_clock(kitchen, clock, now, last.max(now) + 1440);
+            return Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(now) };
+        }
         let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
         // Work is only done in opening hours; a week more leaves room for closed hours in between.
         let reach = (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440);
         let from = self.from.map_or(last - reach, |from| from.max(last - reach));
-        let open = clock.open(kitchen.opens, kitchen.closes, from, last);
-        Hours { open, dues: self.dues.clone(), earliest: Some(from) }
+        let Staff { open, people } = Staff::by_the_clock(kitchen, clock, from, last);
+        Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(from) }
     }
 }
 
@@ -113,6 +125,7 @@ pub(super) fn gather(
         units: scaling.units(),
         dues: timed.1,
         from: timed.2,
+        now: None,
     })
 }
 
@@ -206,7 +219,7 @@ fn one_kitchen(kitchens: &[Arc<Kitchen>]) -> Result<Arc<Kitchen>, String> {
     }
 }
 
-fn moment(option: &str, text: &str) -> Result<DateTime, String> {
+pub(super) fn moment(option: &str, text: &str) -> Result<DateTime, String> {
     let line = format!("day x\nready {}", text.trim().replace('T', " "));
     let (tree, diagnostics) = parse::parse(SourceId(u32::MAX), &line);
     match tree.lines.get(1).map(|line| &line.content) {
@@ -243,7 +256,18 @@ pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, St
                 }
             }
         }
-        Content::Cooks(_) => other.cooks = read.cooks,
+        Content::Cooks(_) => (other.cooks, other.named) = (read.cooks, Vec::new()),
+        // Another person, or one whose hours change.
+        Content::Cook { .. } => {
+            for cook in read.named {
+                match other.named.iter_mut().find(|known| known.name.same(&cook.name)) {
+                    Some(known) => *known = cook,
+                    None => other.named.push(cook),
+                }
+            }
+            other.cooks = u32::try_from(other.named.len()).unwrap_or(u32::MAX);
+        }
+        Content::Longest(_) => other.longest = read.longest,
         Content::Open { .. } => (other.opens, other.closes) = (read.opens, read.closes),
         _ => return Err(unreadable()),
     }

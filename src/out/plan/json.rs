@@ -1,11 +1,12 @@
 //! A plan for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 use crate::figures::card::Portion;
-use crate::figures::run_sheet::RunSheet;
+use crate::figures::run_sheet::{NextLimit, RunSheet};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure;
 use crate::plan::explain::Contact;
-use crate::plan::schedule::Schedule;
+use crate::plan::problem::Rule;
+use crate::plan::schedule::{Made, Schedule};
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
@@ -27,6 +28,63 @@ struct Wire<'a> {
     makes: Vec<WireMade<'a>>,
     tasks: Vec<WireTask<'a>>,
     cautions: Vec<WireCaution<'a>>,
+    heating: Vec<WireLight<'a>>,
+    rests: Vec<WireRest>,
+    /// The moment from which on was planned.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    now: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    late: Option<Vec<WireLate<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    leave_out: Option<Vec<&'a str>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limits: Option<Vec<WireLimit<'a>>>,
+}
+
+/// Equipment that is lit.
+#[derive(Serialize)]
+struct WireLight<'a> {
+    equipment: &'a str,
+    unit: Option<u32>,
+    temperature: Option<&'a Shown>,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
+    again: bool,
+    people: &'a [u32],
+    names: Vec<String>,
+}
+
+/// Somebody's rest.
+#[derive(Serialize)]
+struct WireRest {
+    person: u32,
+    name: String,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
+}
+
+/// An order that is late.
+#[derive(Serialize)]
+struct WireLate<'a> {
+    recipe: &'a str,
+    minutes: i64,
+}
+
+/// A limit that runs.
+#[derive(Serialize)]
+struct WireLimit<'a> {
+    rule: &'static str,
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    after: &'a str,
+    by: Option<String>,
+    planned: Option<String>,
+    broken: bool,
 }
 
 #[derive(Serialize)]
@@ -53,9 +111,12 @@ struct WireTask<'a> {
     unit: Option<u32>,
     cooks: u32,
     people: &'a [u32],
+    names: Vec<String>,
     loads: i64,
     pieces: Option<Figure>,
     amounts: Vec<WireAmount<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    state: Option<&'static str>,
 }
 
 /// What goes in.
@@ -84,6 +145,7 @@ struct WireCaution<'a> {
 pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
     let schedule = &sheet.plan;
     let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
+    let now = sheet.now.as_ref();
     let wire = Wire {
         format: FORMAT,
         span_minutes: schedule.span,
@@ -110,7 +172,8 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .rows
             .iter()
             .zip(&sheet.portions)
-            .map(|(row, portions)| WireTask {
+            .enumerate()
+            .map(|(number, (row, portions))| WireTask {
                 recipe: &row.recipe,
                 part: &row.part,
                 step: &row.step,
@@ -124,12 +187,47 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 unit: row.unit,
                 cooks: row.cooks,
                 people: &row.people,
+                names: names(schedule, &row.people),
                 loads: row.loads,
                 pieces: row.pieces.map(Figure),
                 amounts: portions.iter().map(amount).collect(),
+                state: sheet.now.as_ref().and_then(|now| now.states.get(number)).map(|state| state.word()),
             })
             .collect(),
         cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+        heating: schedule
+            .lights
+            .iter()
+            .map(|light| WireLight {
+                equipment: &light.equipment,
+                unit: light.unit,
+                temperature: light.temperature.as_ref(),
+                start_minute: light.start,
+                end_minute: light.end,
+                start: at(light.start),
+                end: at(light.end),
+                again: light.again,
+                people: &light.people,
+                names: names(schedule, &light.people),
+            })
+            .collect(),
+        rests: schedule
+            .rests
+            .iter()
+            .map(|rest| WireRest {
+                person: rest.person,
+                name: schedule.person(rest.person),
+                start_minute: rest.start,
+                end_minute: rest.end,
+                start: at(rest.start),
+                end: at(rest.end),
+            })
+            .collect(),
+        now: now.and_then(|now| at(now.minute)),
+        late: now.map(|now| now.late.iter().filter_map(|late| self::late(schedule, *late)).collect()),
+        leave_out: now
+            .map(|now| now.leave_out.iter().filter_map(|order| Some(&*made(schedule, *order)?.recipe)).collect()),
+        limits: now.map(|now| now.limits.iter().filter_map(|limit| self::limit(schedule, *limit)).collect()),
     };
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');
@@ -153,5 +251,42 @@ fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<
         step: &row.step,
         load: row.load,
         text: super::words::contact(schedule, contact),
+    })
+}
+
+/// The names of some people; none where they have none.
+fn names(schedule: &Schedule, people: &[u32]) -> Vec<String> {
+    let people = people.iter().filter(|_| !schedule.names.is_empty());
+    people.map(|person| schedule.person(*person)).collect()
+}
+
+fn made(schedule: &Schedule, order: usize) -> Option<&Made> {
+    schedule.made.get(order)
+}
+
+fn late(schedule: &Schedule, (order, minutes): (usize, i64)) -> Option<WireLate<'_>> {
+    Some(WireLate { recipe: &made(schedule, order)?.recipe, minutes })
+}
+
+fn limit(schedule: &Schedule, limit: NextLimit) -> Option<WireLimit<'_>> {
+    let (from, to) = (schedule.rows.get(limit.from)?, schedule.rows.get(limit.to)?);
+    let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
+    Some(WireLimit {
+        rule: match limit.rule {
+            Rule::Keeps => "keeps",
+            Rule::UpTo => "up to",
+            Rule::Alive => "alive",
+            Rule::FirstPiece => "first piece",
+            Rule::Into => "into",
+            Rule::Overnight => "over night",
+            _ => "within",
+        },
+        recipe: &to.recipe,
+        part: &to.part,
+        step: &to.step,
+        after: &from.step,
+        by: at(limit.by),
+        planned: at(to.start),
+        broken: to.start > limit.by,
     })
 }
