@@ -8,7 +8,7 @@ pub use json::render as json;
 
 use super::block::{Block, Group, Heading, Item, Look, Phrase, Rows};
 use super::{markdown, text};
-use crate::figures::list::{Bought, List, ListedBatch, Portions, Section};
+use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portions, Section, Stocked};
 
 /// The list as plain text.
 pub fn text(list: &List, style: text::Style) -> String {
@@ -21,16 +21,82 @@ pub fn markdown(list: &List) -> String {
 }
 
 fn blocks(list: &List) -> Vec<Block> {
-    vec![
+    let mut blocks = vec![
         Heading::looking(1, "What to buy and to weigh out", Look::Absent),
         Block::Facts(list.batches.iter().map(batch).collect()),
         Block::Gap,
         Heading::looking(2, "Buy", Look::Capitals),
         Block::Rows(Rows::Buy(list.buy.iter().map(shelf).collect())),
+    ];
+    for shelf in shelves(list) {
+        let item = |one: Kept| Item { amount: one.shown, name: one.name, remarks: one.remarks };
+        let group = Group {
+            name: String::new(),
+            all: crate::measure::shown::Shown::default(),
+            items: shelf.items.into_iter().map(item).collect(),
+        };
+        blocks.extend([
+            Block::Gap,
+            Heading::looking(2, shelf.title, Look::Capitals),
+            Block::Rows(Rows::Buy(vec![group])),
+        ]);
+    }
+    blocks.extend([
         Block::Gap,
         Heading::looking(2, "Weigh out", Look::Capitals),
         Block::Rows(Rows::Weigh(list.weigh.iter().map(bin).collect())),
-    ]
+    ]);
+    blocks
+}
+
+/// What is neither bought nor weighed out: it is there already, or is left over.
+pub(super) struct Shelf {
+    pub(super) title: &'static str,
+    /// What is done with it, for its box to tick.
+    pub(super) done: &'static str,
+    pub(super) items: Vec<Kept>,
+}
+
+/// One thing on such a shelf.
+pub(super) struct Kept {
+    pub(super) name: String,
+    pub(super) shown: crate::measure::shown::Shown,
+    pub(super) remarks: Vec<String>,
+}
+
+/// The shelves that have something on them.
+pub(super) fn shelves(list: &List) -> Vec<Shelf> {
+    let all = [
+        Shelf { title: "From store", done: "taken", items: list.store.iter().map(from_store).collect() },
+        Shelf { title: "In stock", done: "taken", items: list.stocked.iter().map(stocked).collect() },
+        Shelf { title: "Left over", done: "put away", items: list.left.iter().map(left_over).collect() },
+    ];
+    all.into_iter().filter(|shelf| !shelf.items.is_empty()).collect()
+}
+
+fn from_store(one: &FromStore) -> Kept {
+    let into: Vec<String> = one.into.iter().map(|(recipe, part)| place(recipe, part)).collect();
+    let mut remarks: Vec<String> = one.of.iter().map(|of| format!("of {of}")).collect();
+    remarks.extend(one.made.as_ref().map(|made| format!("made {made}")));
+    remarks.push(format!("for {}", crate::measure::show::list(&into)));
+    if !one.left_here_shown.is_empty() {
+        remarks.push(format!("{} of it are left over here", one.left_here_shown));
+    }
+    Kept { name: one.name.clone(), shown: one.shown.clone(), remarks }
+}
+
+fn stocked(one: &Stocked) -> Kept {
+    let remarks =
+        if one.remains.value().is_zero() { Vec::new() } else { vec![format!("{} remain", one.remains_shown)] };
+    Kept { name: one.name.clone(), shown: one.taken_shown.clone(), remarks }
+}
+
+fn left_over(one: &LeftOver) -> Kept {
+    let mut remarks = vec![format!("of {}", crate::measure::show::list(&one.of.of))];
+    if !one.taken_shown.is_empty() {
+        remarks.push(format!("{} more are taken again", one.taken_shown));
+    }
+    Kept { name: one.of.what.clone(), shown: one.shown.clone(), remarks }
 }
 
 fn batch(batch: &ListedBatch) -> Vec<Phrase> {

@@ -4,7 +4,7 @@ use super::figure::set;
 use super::page;
 use crate::figures::card::DayHead;
 use crate::figures::list::{List, Section};
-use crate::out::list::{place, remarks, section_title};
+use crate::out::list::{Shelf, place, remarks, section_title, shelves};
 use crate::out::report::{clean, seen};
 use crate::out::sheet::column::Column;
 use crate::out::sheet::{Foot, Sheet};
@@ -45,7 +45,37 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
 }
 
 fn buy(list: &List) -> Markup {
-    html! { @for section in &list.buy { (shelf(section)) } }
+    html! {
+        @for section in &list.buy { (shelf(section)) }
+        @for shelf in &shelves(list) { (kept(shelf)) }
+    }
+}
+
+/// What there is already, or is left over.
+fn kept(shelf: &Shelf) -> Markup {
+    let column = Column::of(shelf.items.iter().map(|item| &item.shown));
+    html! {
+        section.part {
+            div.tab { h2 { (shelf.title) } }
+            table class={ "strip plain-strip" @if shelf.items.iter().any(|item| item.shown.is_in("kg")) { " kg" } } {
+                thead { tr { td {} th.name scope="col" { "what" } th.fig scope="col" { "how much" } } }
+                tbody {
+                    @for item in &shelf.items {
+                        tr {
+                            td.tick { input type="checkbox" aria-label={ (clean(&item.name)) ", " (shelf.done) }; }
+                            th.name scope="row" {
+                                span {
+                                    span.what { b { (clean(&item.name)) } @for remark in &item.remarks { span.how { ", " (clean(remark)) } } }
+                                    span.leader {}
+                                }
+                            }
+                            td.fig.weigh { (set(column, &item.shown)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
 }
 
 fn shelf(section: &Section) -> Markup {

@@ -8,7 +8,7 @@ use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
 use crate::measure::shown::Shown;
-use crate::out::list::{place, remarks, section_title};
+use crate::out::list::{place, remarks, section_title, shelves};
 use crate::out::report::seen;
 use crate::out::sheet::{Foot, Sheet};
 
@@ -79,6 +79,25 @@ fn buy(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
             rows: rows.collect(),
             total: None,
             columns: vec![figures("how much", section.items.iter().map(|item| item.shown.clone()).collect())],
+            ruled: true,
+        };
+        flows.extend(set(press, &table, node));
+    }
+    for shelf in shelves(list) {
+        let node = press.tags.add(Some(article), Role::Section);
+        flows.push(head::tab(press, shelf.title, "", false, node));
+        let rows = shelf.items.iter().map(|item| {
+            let mut name = vec![Words::new(plain(&item.name), em * 1.25).bold()];
+            let remarks = item.remarks.iter();
+            name.extend(remarks.map(|remark| Words::new(format!(", {}", plain(remark)), em * 1.1).ink(SOFT)));
+            Row { name, tick: true, stair: None }
+        });
+        let table = Table {
+            summary: format!("{}.", shelf.title),
+            name_title: "what".to_owned(),
+            rows: rows.collect(),
+            total: None,
+            columns: vec![figures("how much", shelf.items.iter().map(|item| item.shown.clone()).collect())],
             ruled: true,
         };
         flows.extend(set(press, &table, node));
