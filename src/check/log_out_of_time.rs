@@ -12,8 +12,8 @@ pub(super) const CHECK: Check = Check {
     why: "The rest of a day is planned from what the log says is done. A time that is still to come, a step that ends before it \
           begins, or a bake of another day would plan something that nobody can do. `miche plan --bakes` says it; `miche check` \
           does not plan.",
-    bad: "recipe Rolls\nflour .... 500 g\n\nmix: hands 10 min\n    Mix {flour}.\n    until smooth\n",
-    good: "recipe Rolls\nflour .... 500 g\n\nmix: hands 10 min\n    Mix {flour}.\n    until smooth\n",
+    bad: "bakes of \"rolls.miche\"\n\nbake 2027-03-02 05:30\nmix: 05:47-05:34\n",
+    good: "bakes of \"rolls.miche\"\n\nbake 2027-03-02 05:30\nmix: 05:34-05:47\nrise: 05:47-\n",
     sources: &[],
     run: Run::Planning,
 };
