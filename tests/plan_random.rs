@@ -21,6 +21,7 @@ use miche::check::work_out;
 use miche::edge::loader::Loader;
 use miche::make;
 use miche::make::work::Work;
+use miche::measure::show::Units;
 use miche::model::kitchen::Kitchen;
 use miche::plan::ask::{self, Hours};
 use miche::plan::clock::Clock;
@@ -87,7 +88,7 @@ fn look(seed: u64, files: &Files, steps: u64) -> (Vec<String>, bool) {
     for plan in plans.iter().flatten() {
         wrong.extend(verify::broken(&asked.problem, plan));
         let Asked { work, kitchen, tasks, hours, .. } = &asked;
-        let schedule = Schedule::of("", work, tasks, kitchen, hours, Some(clock()), plan);
+        let schedule = Schedule::of("", work, tasks, kitchen, hours, Some(clock()), plan, Units::Metric);
         let planned = kitchen_rules::Planned { work, kitchen, tasks, plan, day: Some(DAY), schedule: &schedule };
         wrong.extend(kitchen_rules::broken(&planned));
     }

@@ -15,6 +15,7 @@ use miche::language::syntax::FileKind;
 use miche::make;
 use miche::make::order::Order;
 use miche::make::work::Work;
+use miche::measure::show::Units;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
@@ -90,7 +91,7 @@ fn check(name: &Path, orders: Vec<Order>, kitchen: &Kitchen, steps: u64) -> usiz
             let Ok(plan) = plan else { continue };
             assert_eq!(verify::broken(&problem, plan), Vec::<String>::new(), "{} {at}", name.display());
             let day = clock.as_ref().map(|_| DAY);
-            let schedule = Schedule::of("", &work, &tasks, kitchen, &hours, clock.clone(), plan);
+            let schedule = Schedule::of("", &work, &tasks, kitchen, &hours, clock.clone(), plan, Units::Metric);
             let planned =
                 kitchen_rules::Planned { work: &work, kitchen, tasks: &tasks, plan, day, schedule: &schedule };
             assert_eq!(kitchen_rules::broken(&planned), Vec::<String>::new(), "{} {at}", name.display());

@@ -44,11 +44,16 @@ pub const MOST_TASKS: usize = 250;
 /// The steps that are spent at once on showing that a goal cannot be lower, before looking for better plans.
 const PROBE: u64 = 4_000;
 
+/// The steps for which a measure after the first may bring nothing new, neither a better plan nor a better bound, before it
+/// is given up; when it has brought something, as many as it took for that.
+const PATIENCE: u64 = 16_000;
+
 /// What the engine found.
 #[derive(Debug, Clone)]
 pub enum Outcome {
-    /// A plan, and the least that each measure can come to: it is the best if they are the same.
-    Best(Times, Score),
+    /// A plan, the least that each measure can come to (it is the best if they are the same), and the measures that were given
+    /// up before the limit because they no longer got better.
+    Best(Times, Score, Vec<&'static str>),
     /// There is no plan.
     Nothing,
     /// The budget was used up before there was a plan.
@@ -70,7 +75,7 @@ pub fn improve(model: &StandardForm, first: Option<(Score, Times)>, budget: &mut
     match closure {
         Some(closure) => Engine::new(model, closure, Some(first)).run(score.span, budget),
         // Too much for the solver.
-        None => Outcome::Best(first.1, lower_bound(model, score)),
+        None => Outcome::Best(first.1, lower_bound(model, score), Vec::new()),
     }
 }
 
@@ -118,6 +123,7 @@ struct Engine<'a> {
     people: People,
     resolver: ResolutionResolver,
     best: Option<(Score, Times)>,
+    given_up: Vec<&'static str>,
 }
 
 /// How one search ended.
@@ -145,6 +151,7 @@ impl<'a> Engine<'a> {
             people,
             resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
             best: first,
+            given_up: Vec::new(),
         }
     }
 
@@ -163,7 +170,7 @@ impl<'a> Engine<'a> {
             self.goals(span, &mut least, budget);
         }
         match self.best.take() {
-            Some((_, times)) => Outcome::Best(times, least),
+            Some((_, times)) => Outcome::Best(times, least, std::mem::take(&mut self.given_up)),
             None => Outcome::Unknown,
         }
     }
@@ -171,7 +178,7 @@ impl<'a> Engine<'a> {
     /// Makes the three measures small one after the other, and notes the least that each can be.
     fn goals(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
         budget.allow(budget.left() / 2);
-        least.span = least.span.max(self.minimise(span, |score| score.span, budget));
+        least.span = least.span.max(self.minimise(span, |score| score.span, None, budget));
         // A solver that contradicts itself takes no more variables. It never should: the best plan keeps every goal.
         if self.solver.is_inconsistent() {
             return;
@@ -180,7 +187,7 @@ impl<'a> Engine<'a> {
         let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag);
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
-            least.standing = self.minimise(standing, |score| score.standing, budget);
+            least.standing = self.minimise(standing, |score| score.standing, Some("standing"), budget);
         }
         if self.solver.is_inconsistent() {
             return;
@@ -190,12 +197,20 @@ impl<'a> Engine<'a> {
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
         }
-        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, budget));
+        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, Some("spells"), budget));
     }
 
     /// Makes one measure as small as it can be, keeps it so from here on, and gives the least that it can be. Where the
     /// budget does not suffice, that is less than what was reached.
-    fn minimise(&mut self, goal: Goal, measure: fn(&Score) -> i64, budget: &mut Budget) -> i64 {
+    ///
+    /// A measure with a name may be given up when it no longer gets better.
+    fn minimise(
+        &mut self,
+        goal: Goal,
+        measure: fn(&Score) -> i64,
+        name: Option<&'static str>,
+        budget: &mut Budget,
+    ) -> i64 {
         let mut least = i64::from(self.solver.lower_bound(&goal.variable)) + goal.fixed;
         let Some(mut reached) = self.best.as_ref().map(|(score, _)| measure(score)) else { return least };
         let stop_at = budget.until();
@@ -205,17 +220,27 @@ impl<'a> Engine<'a> {
         // From below and from above by turns, with longer strides while they lead somewhere.
         let (mut probe, mut stride) = (PROBE, 1);
         let mut from_below = true;
+        let begun = budget.taken;
+        let mut progress = begun;
         while least < reached && budget.taken < stop_at && !budget.spent() {
+            let patience = PATIENCE.max(progress - begun);
+            let stop_at = if name.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
+            if budget.taken >= stop_at {
+                self.given_up.extend(name);
+                break;
+            }
             let stride_now = stride.min(1 + (reached - least) / 2);
             let target = if from_below { (least + stride_now - 1).min(reached - 1) } else { reached - stride_now };
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
             match self.search(&mut guide, goal, target, budget) {
                 Answer::Found => {
+                    progress = budget.taken;
                     let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
                     reached = score.min(target);
                     stride = if from_below { 1 } else { stride * 2 };
                 }
                 Answer::Impossible => {
+                    progress = budget.taken;
                     least = target + 1;
                     stride = if from_below { stride * 2 } else { 1 };
                 }

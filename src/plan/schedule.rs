@@ -138,6 +138,8 @@ pub struct Schedule {
     pub quietest: bool,
     /// The measures that are proven, the more important first: `span`, `standing`, `spells`.
     pub proven: Vec<&'static str>,
+    /// The measures that were given up before the limit, because they no longer got better.
+    pub given_up: Vec<&'static str>,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -215,7 +217,7 @@ impl Schedule {
         let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
-        let lights = if hours.cold { lights::of(tasks, kitchen, hours, solved, &ends) } else { Vec::new() };
+        let lights = if hours.cold { lights::of(tasks, kitchen, hours, solved, (&ends, units)) } else { Vec::new() };
         let lights =
             lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
         let lights: Vec<Light> = lights.collect();
@@ -238,6 +240,7 @@ impl Schedule {
             optimal: solved.span_proven(),
             quietest: solved.proven(),
             proven: solved.measures_proven(),
+            given_up: solved.given_up.clone(),
             gap: (solved.score.span - solved.least.span).max(0),
             clock,
             start: first,

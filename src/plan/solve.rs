@@ -34,6 +34,8 @@ pub struct Plan {
     /// The least that each measure can come to, given the measures before it as they are in this plan. Only while a measure
     /// is proven does the bound of the next say something about all plans.
     pub least: Score,
+    /// The measures that were given up before the limit, because looking on brought neither a better plan nor a better bound.
+    pub given_up: Vec<&'static str>,
     /// How many steps the search took.
     pub steps: u64,
 }
@@ -118,7 +120,9 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let first = first::plan(problem, &model, limit.stop_without_plan);
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
-        Outcome::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
+        Outcome::Best(times, least, given_up) => {
+            Ok(Plan { given_up, ..finish(problem, &model, times, least, budget.taken) })
+        }
         Outcome::Nothing => Err(Infeasible::Impossible),
         Outcome::Unknown => Err(Infeasible::Unknown),
     }
@@ -158,7 +162,7 @@ fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Scor
     let units = assign::units(problem, &starts, &ends, times.units.as_slice());
     let cooks = assign::cooks(problem, &starts, &ends, &times.people);
     let rests = assign::rests(problem, &starts, &ends, &cooks);
-    Plan { starts, ends, units, cooks, rests, score, least, steps }
+    Plan { starts, ends, units, cooks, rests, score, least, given_up: Vec::new(), steps }
 }
 
 /// A plan found at once, without proof: for what is printed at once.

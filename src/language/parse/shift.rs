@@ -1,6 +1,5 @@
 //! Pairs to nodes: who works, by name, from when to when, on which days.
 
-use super::block::clock;
 use super::numbers::quantity_of;
 use super::reader::Reader;
 use super::{Rule, stray};
@@ -8,7 +7,7 @@ use crate::language::syntax::{Content, CookClause, Shift};
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
-use jiff::civil::Weekday;
+use jiff::civil::{Time, Weekday};
 use pest::iterators::Pair;
 
 /// `cook Mara 22:00-06:00, rests 30 min`.
@@ -93,4 +92,22 @@ fn weekday(word: &str) -> Option<Weekday> {
         ("sun", Weekday::Sunday),
     ];
     days.into_iter().find(|(day, _)| begins(day)).map(|(_, day)| day)
+}
+
+/// A time of the day.
+pub(super) fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
+    let time = match (inner.next().flatten(), inner.next().flatten()) {
+        // The day's end may be written 24:00; jiff's day ends a minute earlier.
+        (Some(24), Some(0)) => Time::new(23, 59, 59, 0).ok(),
+        (Some(hour), Some(minute)) => Time::new(hour, minute, 0, 0).ok(),
+        _ => None,
+    };
+    if time.is_none() {
+        let written = reader.slice(span);
+        let problem = Diagnostic::error("impossible-number", span, format!("`{written}` is not a time of the day"));
+        reader.report(problem.help("write hours and minutes from 00:00 to 24:00"));
+    }
+    time
 }

@@ -6,7 +6,7 @@ use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Density, Duration, Mass, Proportion, Volume};
+use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
 use crate::measure::temperature::TemperatureDifference;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::Value;
@@ -343,9 +343,4 @@ fn difference(quantity: &Quantity) -> Option<TemperatureDifference> {
         Some(Unit::Fahrenheit) => TemperatureDifference::from_fahrenheit(term.number.value).ok(),
         _ => Some(TemperatureDifference::from_celsius(term.number.value)),
     }
-}
-
-/// How long a time is, its longer end.
-pub(crate) fn longest(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Duration> {
-    evaluate(quantity, None, diagnostics)?.times().map(|(_, most)| most)
 }

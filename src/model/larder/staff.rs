@@ -1,6 +1,6 @@
 //! Who works in a kitchen and when, from its `open`, `cooks`, `cook` and `longest` lines.
 
-use super::pantry;
+use crate::language::evaluate::longest;
 use crate::language::syntax::{Content, CookClause, Name, Quantity, Shift, Tree};
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -98,7 +98,7 @@ fn cook(
                 cook.days.sort_by_key(|day: &Weekday| day.to_monday_zero_offset());
             }
             CookClause::Rests(quantity) => {
-                let rest = pantry::longest(quantity, diagnostics).filter(|rest| *rest > Duration::minutes(0));
+                let rest = longest(quantity, diagnostics).filter(|rest| *rest > Duration::minutes(0));
                 let most = hours.map_or(DAY, lasts);
                 let fits = rest.and_then(Duration::whole_minutes).is_none_or(|rest| rest < most);
                 if !fits {
@@ -118,7 +118,7 @@ fn cook(
 
 /// How long somebody may work in a day: something, and no more than the day has.
 fn a_day(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Duration> {
-    let time = pantry::longest(quantity, diagnostics)?;
+    let time = longest(quantity, diagnostics)?;
     if time.whole_minutes().is_some_and(|minutes| (1..=DAY).contains(&minutes)) {
         return Some(time);
     }
@@ -130,23 +130,23 @@ fn a_day(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Durat
 /// Hours that are not said, or are longer than anybody works.
 fn look_at_hours(kitchen: &Kitchen, cook: &Cook, diagnostics: &mut Vec<Diagnostic>) {
     let said = cook.longest.or(kitchen.longest);
-    let longest = said.unwrap_or(Duration::minutes(LONGEST_DAY));
+    let most = said.unwrap_or(Duration::minutes(LONGEST_DAY));
     let name = &cook.name;
     let Some(hours) = cook.hours else {
         let message = format!(
             "`{name}` has no hours: a plan may ask for them at any time that the kitchen is open, for {} a day at most",
-            show::duration(longest)
+            show::duration(most)
         );
         let problem = Diagnostic::warning("no-hours", name.span, message);
         diagnostics.push(problem.help(format!("say from when to when: `cook {name} 06:00-14:00`")));
         return;
     };
     let minutes = Duration::minutes(lasts(hours));
-    if minutes > longest {
+    if minutes > most {
         let message = format!(
             "the shift of `{name}` lasts {}, and {} is the longest {}",
             show::duration(minutes),
-            show::duration(longest),
+            show::duration(most),
             if said.is_some() { "that is said" } else { "unless a file says otherwise" },
         );
         let problem = Diagnostic::warning("long-shift", name.span, message);

@@ -27,9 +27,14 @@ struct Wire<'a> {
     spells: i64,
     makes: Vec<WireMade<'a>>,
     tasks: Vec<WireTask<'a>>,
-    cautions: Vec<WireCaution<'a>>,
+    /// What the people are called, by their numbers from 1; empty where they have no names.
+    names: &'a [String],
+    /// What is lit when, by whom.
     heating: Vec<WireLight<'a>>,
-    rests: Vec<WireRest>,
+    rests: Vec<WireRest<'a>>,
+    /// The measures that were given up before the limit, because they no longer got better.
+    given_up: &'a [&'static str],
+    cautions: Vec<WireCaution<'a>>,
     /// The moment from which on was planned.
     #[serde(skip_serializing_if = "Option::is_none")]
     now: Option<String>,
@@ -39,32 +44,6 @@ struct Wire<'a> {
     leave_out: Option<Vec<&'a str>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     limits: Option<Vec<WireLimit<'a>>>,
-}
-
-/// Equipment that is lit.
-#[derive(Serialize)]
-struct WireLight<'a> {
-    equipment: &'a str,
-    unit: Option<u32>,
-    temperature: Option<&'a Shown>,
-    start_minute: i64,
-    end_minute: i64,
-    start: Option<String>,
-    end: Option<String>,
-    again: bool,
-    people: &'a [u32],
-    names: Vec<String>,
-}
-
-/// Somebody's rest.
-#[derive(Serialize)]
-struct WireRest {
-    person: u32,
-    name: String,
-    start_minute: i64,
-    end_minute: i64,
-    start: Option<String>,
-    end: Option<String>,
 }
 
 /// An order that is late.
@@ -111,12 +90,40 @@ struct WireTask<'a> {
     unit: Option<u32>,
     cooks: u32,
     people: &'a [u32],
-    names: Vec<String>,
+    names: Vec<&'a str>,
     loads: i64,
     pieces: Option<Figure>,
     amounts: Vec<WireAmount<'a>>,
+    /// How far it is, where some of the day is done.
     #[serde(skip_serializing_if = "Option::is_none")]
     state: Option<&'static str>,
+}
+
+/// Equipment that is lit before it is needed.
+#[derive(Serialize)]
+struct WireLight<'a> {
+    equipment: &'a str,
+    unit: Option<u32>,
+    temperature: Option<&'a Shown>,
+    start_minute: i64,
+    hot_minute: i64,
+    start: Option<String>,
+    hot: Option<String>,
+    /// Whether it was hot before, at another temperature.
+    again: bool,
+    people: &'a [u32],
+    names: Vec<&'a str>,
+}
+
+/// Somebody's rest in a shift.
+#[derive(Serialize)]
+struct WireRest<'a> {
+    person: u32,
+    name: Option<&'a str>,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
 }
 
 /// What goes in.
@@ -194,7 +201,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 state: sheet.now.as_ref().and_then(|now| now.states.get(number)).map(|state| state.word()),
             })
             .collect(),
-        cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+        names: &schedule.names,
         heating: schedule
             .lights
             .iter()
@@ -203,9 +210,9 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 unit: light.unit,
                 temperature: light.temperature.as_ref(),
                 start_minute: light.start,
-                end_minute: light.end,
+                hot_minute: light.end,
                 start: at(light.start),
-                end: at(light.end),
+                hot: at(light.end),
                 again: light.again,
                 people: &light.people,
                 names: names(schedule, &light.people),
@@ -216,13 +223,15 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .iter()
             .map(|rest| WireRest {
                 person: rest.person,
-                name: schedule.person(rest.person),
+                name: names(schedule, &[rest.person]).first().copied(),
                 start_minute: rest.start,
                 end_minute: rest.end,
                 start: at(rest.start),
                 end: at(rest.end),
             })
             .collect(),
+        given_up: &schedule.given_up,
+        cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
         now: now.and_then(|now| at(now.minute)),
         late: now.map(|now| now.late.iter().filter_map(|late| self::late(schedule, *late)).collect()),
         leave_out: now
@@ -232,6 +241,12 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');
     Ok(text)
+}
+
+/// What people are called; nothing where they have no names.
+fn names<'a>(schedule: &'a Schedule, people: &[u32]) -> Vec<&'a str> {
+    let name = |person: &u32| schedule.names.get(usize::try_from(*person).ok()?.checked_sub(1)?);
+    people.iter().filter_map(name).map(String::as_str).collect()
 }
 
 fn amount(portion: &Portion) -> WireAmount<'_> {
@@ -252,12 +267,6 @@ fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<
         load: row.load,
         text: super::words::contact(schedule, contact),
     })
-}
-
-/// The names of some people; none where they have none.
-fn names(schedule: &Schedule, people: &[u32]) -> Vec<String> {
-    let people = people.iter().filter(|_| !schedule.names.is_empty());
-    people.map(|person| schedule.person(*person)).collect()
 }
 
 fn made(schedule: &Schedule, order: usize) -> Option<&Made> {

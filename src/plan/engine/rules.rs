@@ -92,7 +92,10 @@ pub struct Taken {
 pub fn no_more_than(solver: &mut Solver, tag: ConstraintTag, taken: &[Taken], capacity: i32) {
     let mut least: Vec<i32> = taken.iter().map(|taken| taken.demand).collect();
     least.sort_unstable();
-    if least.len() > 1 && least.iter().take(2).sum::<i32>() > capacity {
+    if least.len() < 2 {
+        return;
+    }
+    if least.iter().take(2).sum::<i32>() > capacity {
         take_turns(solver, tag, taken.iter().map(|taken| (taken.start, taken.length)).collect());
         return;
     }

@@ -18,7 +18,13 @@ struct Load<'a> {
 }
 
 /// Everything that is lit in a plan, by its start, in minutes of the problem.
-pub(super) fn of(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours, solved: &Plan, ends: &[Minute]) -> Vec<Light> {
+pub(super) fn of(
+    tasks: &Tasks,
+    kitchen: &Kitchen,
+    hours: &Hours,
+    solved: &Plan,
+    (ends, units): (&[Minute], Units),
+) -> Vec<Light> {
     let problem = ask::problem(tasks, kitchen, hours);
     let mut lights = Vec::new();
     for (number, equipment) in problem.equipment.iter().enumerate().filter(|(_, equipment)| equipment.heating > 0) {
@@ -50,7 +56,7 @@ pub(super) fn of(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours, solved: &Plan,
                     equipment: name.clone(),
                     unit: (equipment.count > 1).then_some(unit),
                     units: equipment.count,
-                    temperature: temperature.map(|at| show::temperature_range(at, None, Units::Metric)),
+                    temperature: temperature.map(|at| show::temperature_range(at, None, units)),
                     start: light.start,
                     end: light.start + equipment.heating,
                     again: light.again,
