@@ -4,7 +4,7 @@
 //! what is left of it, and what depends on either counts from when it really began or ended.
 
 use super::logged::Logged;
-use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Task};
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task};
 use super::tasks::Tasks;
 
 /// A limit on how long something may go on or stand that runs now.
@@ -82,9 +82,13 @@ impl FromNow {
                 nothing(task);
             }
         }
-        for lag in other.problem.lags.iter_mut().filter(|lag| is_out(lag.from) || is_out(lag.to)) {
-            *lag = Lag { from: lag.from, to: lag.from, least: 0, most: None, rule: lag.rule };
-        }
+        other.problem.lags.retain(|lag| !is_out(lag.from) && !is_out(lag.to));
+        other.problem.standing.retain(|standing| match standing.stand {
+            Stand::Between { made, used } => !is_out(Point::start(made)) && !is_out(Point::start(used)),
+            Stand::DrawnOut { rest } => !is_out(Point::start(rest)),
+            Stand::Ready { made, .. } => !is_out(Point::start(made)),
+        });
+        other.limits.clear();
         other
     }
 }
@@ -98,7 +102,7 @@ fn nothing(task: &mut Task) {
 fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Option<Logged>> {
     let mut logged = logged.to_vec();
     loop {
-        let mut found: Option<(usize, Minute)> = None;
+        let mut found: Option<(usize, Minute, Edge)> = None;
         for lag in &whole.lags {
             let (Some(first), Some(Some(then))) = (logged.get(lag.from.task), logged.get(lag.to.task)) else {
                 continue;
@@ -113,16 +117,21 @@ fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<O
                 Some(first) => first.end.is_none() && lag.from.edge == Edge::End,
             };
             let Some(by) = moment.map(|moment| moment - lag.least).filter(|by| is_open && *by <= now) else { continue };
-            if found.is_none_or(|(_, known)| by < known) {
-                found = Some((lag.from.task, by));
+            if found.is_none_or(|(_, known, _)| by < known) {
+                found = Some((lag.from.task, by, lag.from.edge));
             }
         }
-        let Some((task, by)) = found else { return logged };
+        let Some((task, by, edge)) = found else { return logged };
         let shortest = whole.tasks.get(task).map_or(0, |task| task.shortest);
         let Some(slot) = logged.get_mut(task) else { return logged };
-        *slot = Some(match *slot {
-            Some(running) => Logged { end: Some(by.max(running.start)), ..running },
-            None => Logged { start: by - shortest, end: Some(by), said: None },
+        *slot = Some(match (*slot, edge) {
+            (None, Edge::Start) => Logged { start: by, end: None, said: None },
+            (None, Edge::End) => Logged { start: by - shortest, end: Some(by), said: None },
+            // That it had begun was known only from what came after it.
+            (Some(running @ Logged { said: None, .. }), _) => {
+                Logged { start: running.start.min(by - shortest), end: Some(by), ..running }
+            }
+            (Some(running), _) => Logged { end: Some(by.max(running.start)), ..running },
         });
     }
 }
@@ -314,7 +323,13 @@ fn pin(problem: &mut Problem, logged: &[Option<Logged>], now: Minute) {
     let label = Label { recipe: 4, part: number, step: 0, load: 0 };
     problem.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
     problem.earliest = Some(now);
-    problem.dues.push(Due { tasks: vec![number], minute: now });
+    for due in &mut problem.dues {
+        let is_done = |at: &usize| logged.get(*at).is_some_and(|one| one.is_some_and(|one| one.end.is_some()));
+        // What is ready is ready, also after its time.
+        if due.tasks.iter().all(is_done) {
+            due.minute = due.minute.max(now);
+        }
+    }
     let begun = (0..logged.len()).filter(|at| logged.get(*at).is_some_and(Option::is_some));
     let at_now = begun.map(|at| Lag {
         from: Point::start(number),
@@ -324,4 +339,5 @@ fn pin(problem: &mut Problem, logged: &[Option<Logged>], now: Minute) {
         rule: Rule::After,
     });
     problem.lags.extend(at_now);
+    problem.dues.push(Due { tasks: vec![number], minute: now });
 }
