@@ -169,7 +169,8 @@ fn a_log_that_cannot_be_is_refused_with_its_place() {
     assert!(text.contains("`2027-02-30` is not a day"), "{text}");
     let text = wrong("elsewhere", "06:50", "bakes of \"buns.miche\"\nbake 2027-04-17\n");
     assert!(text.contains("cannot be read") && text.contains("buns.miche"), "{text}");
-    let text = wrong("tomorrow", "2027-04-17 06:50", "bakes of \"rolls.miche\"\nbake 2027-04-18 06:00\nmix: 06:05-06:18\n");
+    let text =
+        wrong("tomorrow", "2027-04-17 06:50", "bakes of \"rolls.miche\"\nbake 2027-04-18 06:00\nmix: 06:05-06:18\n");
     assert!(text.contains("begins on 2027-04-18, which is after"), "{text}");
     let text = wrong("recipe", "06:50", ROLLS);
     assert!(text.contains("which recipe") || text.contains("stray-line"), "{text}");

@@ -184,6 +184,11 @@ impl Larder {
         }
     }
 
+    /// Whether a name is known as it stands, in either number, and not by leaving out how it was prepared.
+    pub(crate) fn has_just(&self, name: &Key) -> bool {
+        self.as_it_stands(name.as_str()).is_some()
+    }
+
     /// Whether what a recipe calls `name` is what somebody calls `asked`: by its forms, or because the larder has both as one.
     pub fn is_called(&self, name: &Key, asked: &Key) -> bool {
         is_called(name, asked)

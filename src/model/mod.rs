@@ -4,6 +4,7 @@ pub mod alive;
 pub mod allergen;
 pub mod contains;
 pub mod cooking;
+pub(crate) mod counted;
 pub mod flow;
 pub mod kind;
 pub mod kitchen;

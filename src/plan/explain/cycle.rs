@@ -65,7 +65,7 @@ impl Case<'_> {
         let (causes, by) = solve::contradiction(problem)?;
         let (mut limits, mut orders, mut places) = (Vec::new(), Vec::new(), Vec::new());
         let (mut steps, mut minutes, mut loads_wait) = (Vec::new(), 0, false);
-        let mut ways = Vec::new();
+        let (mut ways, mut at_edge) = (Vec::new(), false);
         for cause in causes {
             match cause {
                 Cause::Duration(at) => {
@@ -75,7 +75,7 @@ impl Case<'_> {
                     };
                     minutes += planned.shortest;
                     steps.push((at, planned.shortest));
-                    ways.extend(self.shared(at, task, planned.shortest, by));
+                    ways.extend(self.shared(at, task, planned.shortest));
                     places.push((task.span, format!("takes {}", time(planned.shortest))));
                 }
                 Cause::Lag(at) => {
@@ -121,14 +121,22 @@ impl Case<'_> {
                     let said = format!("begin {} sooner, at {}", time(by), self.wall(minute - by)?);
                     ways.push(Way { said, change: Change::Earliest(minute - by) });
                 }
-                // With due times the planner counts backward from the last of them.
-                Cause::Edge => {
-                    let dues = problem.dues.iter().enumerate();
-                    if let Some((last, _)) = dues.max_by_key(|(_, due)| due.minute) {
-                        limits.push(self.wanted(last)?);
-                        ways.extend(self.ready_later(problem, last, by));
-                    }
-                }
+                Cause::Edge => at_edge = true,
+            }
+        }
+        // With due times the planner counts backward from the last of them; of several that of the steps is told.
+        if at_edge && let Some(last) = problem.dues.iter().map(|due| due.minute).max() {
+            let batch = steps.last().and_then(|(at, _)| self.tasks.list.get(*at)).map(|task| task.batch);
+            let is_of_steps = |due: &usize| {
+                let finals = problem.dues.get(*due).map_or(&[][..], |due| &due.tasks);
+                finals.iter().any(|at| self.tasks.list.get(*at).map(|task| task.batch) == batch)
+            };
+            let at_last =
+                (0..problem.dues.len()).filter(|due| problem.dues.get(*due).is_some_and(|due| due.minute == last));
+            let at_last: Vec<usize> = at_last.collect();
+            if let Some(due) = at_last.iter().copied().find(is_of_steps).or(at_last.last().copied()) {
+                limits.push(self.wanted(due)?);
+                ways.extend(self.ready_later(problem, due, by));
             }
         }
         // What only comes after each other contradicts itself alone when it goes round in a cycle.
@@ -179,10 +187,10 @@ impl Case<'_> {
     }
 
     /// Work on pieces that two could share, where that saves enough.
-    fn shared(&self, at: usize, task: &Task, takes: Minute, by: Minute) -> Option<Way> {
+    fn shared(&self, at: usize, task: &Task, takes: Minute) -> Option<Way> {
         let part = self.work.batches.get(task.batch)?.recipe.part(task.step.part)?;
         let step = part.steps.get(task.step.step)?;
-        if task.kind != StepKind::Hands || step.loads != Loads::Each || step.shared_by > 1 || takes / 2 < by {
+        if task.kind != StepKind::Hands || step.loads != Loads::Each || step.shared_by > 1 {
             return None;
         }
         let cooks = if self.kitchen.cooks > 1 { "" } else { ", with `cooks 2` in the kitchen" };

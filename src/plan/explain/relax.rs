@@ -37,6 +37,7 @@ impl Case<'_> {
                 self.more_cooks(&mut ways, &mut because);
                 is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
+                self.rests_go_on(&mut ways);
             }
         }
         if enough.is_empty() {

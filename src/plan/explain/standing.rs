@@ -9,6 +9,11 @@ use crate::plan::tasks::Task;
 /// Longer than anything alive stands.
 const A_WEEK: Minute = 7 * 1440;
 
+/// A rest from which on it may go on through a night, in minutes.
+const LONG_REST: Minute = 60;
+/// So many rests are tried.
+const MOST_RESTS: usize = 8;
+
 /// The time between the two moments of a lag in a plan.
 fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
     let at = |point: Point| match point.edge {
@@ -92,6 +97,31 @@ impl Case<'_> {
         Some(between(&plan, lag)? - lag.most?).filter(|over| *over > 0)
     }
 
+    /// Rests that end when nobody is there and could go on until somebody is.
+    pub(super) fn rests_go_on(&self, ways: &mut Vec<String>) {
+        let is_rest = |task: &&Task| task.load == 1 && task.kind == StepKind::Wait && task.most_minutes.is_none();
+        let rests = self.tasks.list.iter().filter(is_rest).filter(|task| task.minutes >= LONG_REST);
+        for rest in rests.take(MOST_RESTS) {
+            let is_load = |at: usize| {
+                self.tasks.list.get(at).is_some_and(|task| (task.batch, task.step) == (rest.batch, rest.step))
+            };
+            let from_its_end = |lag: &Lag| lag.from.edge == Edge::End && is_load(lag.from.task);
+            let mut other = self.problem.clone();
+            other.lags.retain(|lag| !(lag.rule == Rule::Attended && from_its_end(lag)));
+            for lag in other.lags.iter_mut().filter(|lag| from_its_end(lag)) {
+                lag.most = None;
+            }
+            if !self.possible(&other) {
+                continue;
+            }
+            let Ok(plan) = solve::quickly(&other) else { continue };
+            let stands = other.lags.iter().filter(|lag| from_its_end(lag) && lag.least >= 0);
+            let longest = stands.filter_map(|lag| between(&plan, lag)).max().unwrap_or(0);
+            let most = (rest.minutes + longest + 59) / 60 * 60;
+            ways.push(format!("let {} go on until somebody is there: `up to {}`", self.named(rest), time(most)));
+        }
+    }
+
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
     /// hours are the reason.
     pub(super) fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>, is_closed: bool) {
@@ -140,7 +170,9 @@ impl Case<'_> {
             ),
             _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
         };
-        ways.insert(if is_closed { ways.len() } else { 0 }, way);
+        if !ways.iter().any(|known| known.contains(&way)) {
+            ways.insert(if is_closed { ways.len() } else { 0 }, way);
+        }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {
             ways.push(format!("make as much at a time as {} takes at once", self.named(then)));
         }
