@@ -1,6 +1,7 @@
 //! Pieces of one size or of several: what `divide` says, and which sort a part `per SORT` is for.
 
-use super::said::{chain, loss_share, with_nearest};
+use super::said::{chain, loss_share};
+use crate::language::near::with_nearest;
 use crate::language::syntax::{Quantity, SizedPieces};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
