@@ -1,11 +1,14 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{any_line, around, inside};
+use super::dough::{is_bread, any_line, around, inside};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{has_word, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -15,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Formula,
     looks_for: "a dough that rises, proves or doubles, and a preferment, in which there is neither yeast nor leaven nor another raising \
-                agent",
+                agent, or only one that cannot wait; and a loaf, roll, brioche, pizza by its name without any",
     why: "The yeast was forgotten, or another white powder stands in its place. What raises is known by its larder entry or by its \
           name (yeast, starter, levain, leaven, sourdough, culture, barm); an ingredient that no larder knows is given the \
           benefit of the doubt. A leaven of your own is known when a larder file says `is leaven`.",
@@ -41,21 +44,65 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
         let preferment = leavened && !has_word(part.name.key.as_str(), SWELLS);
         let rising = rises(part);
+        if let Some(problem) = rising.and_then(|at| raised_by_powder(subject, id, part, at)) {
+            diagnostics.push(problem);
+            continue;
+        }
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
             (None, true) => (part.name.span, "ferments"),
+            (None, false) if is_called_bread(subject.recipe, id) => (part.name.span, "a bread by its name"),
             _ => continue,
         };
         if is_raised(subject, id, part) {
             continue;
         }
-        let message = format!("`{}` {}, and nothing in it raises it", part.name, if preferment { "is a preferment" } else { "is to rise" });
+        let is = match (preferment, rising) {
+            (true, _) => "is a preferment",
+            (false, Some(_)) => "is to rise",
+            (false, None) => "is a bread that rises",
+        };
+        let message = format!("`{}` {is}, and nothing in it raises it", part.name);
         diagnostics.push(
             Diagnostic::warning(CHECK.name, span, message)
                 .label(what)
                 .help("look whether the yeast or the leaven was forgotten; one that the larder does not know gets a block with `is leaven`"),
         );
     }
+}
+
+/// Whether the recipe's last part is by its name, or the noun of its pieces, a bread that is raised.
+fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
+    let noun = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
+        _ => "",
+    };
+    recipe.final_part() == Some(id) && (is_bread(recipe.name.key.as_str()) || is_bread(noun))
+}
+
+/// So long no dough waits that a powder raises: it works when it gets wet and in the oven.
+const POWDER_WAITS: Duration = Duration::new(Number::whole(40 * 60));
+
+/// A dough that rises for long with nothing living in it.
+fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let powder = part.lines.iter().find(|line| line.kind.is_chemical_raising())?;
+    let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
+    let mut all = inside(recipe, id);
+    all.extend(around(recipe, id));
+    let alive = |line: &Ingredient| {
+        line.kind.ferments() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
+    };
+    let kept = all.iter().filter_map(|id| recipe.part(*id)).any(|part| Kind::of_name(part.name.key.as_str()).ferments());
+    if kept || any_line(recipe, &all, alive) {
+        return None;
+    }
+    let message = format!("`{}` waits {} for `{}` to rise, and only {} raises it", step.name, show::duration(step.time.0), part.name, powder.name);
+    Some(
+        Diagnostic::warning(CHECK.name, step.name.span, message)
+            .also(powder.span, "works at once and in the oven")
+            .help("look whether yeast was meant"),
+    )
 }
 
 /// The first step in which a dough rises.

@@ -1,6 +1,6 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{any_line, around, inside, is_dough, is_fermented, mille};
+use super::dough::{is_bread, any_line, around, inside, is_dough, is_fermented, mille};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::cooks;
 use crate::model::kind::Kind;
@@ -45,7 +45,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
         let baked = all.iter().filter_map(|id| recipe.part(*id)).any(|part| part.steps.iter().any(cooks));
-        let sheet = part.steps.is_empty() && (recipe.makes.is_some() || part.divide.is_some());
+        let sheet = part.steps.is_empty()
+            && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
         if any_line(recipe, &all, salty) || kept || !(baked || sheet) {
             continue;
         }
