@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Formula,
     looks_for: "a dough that rises, proves or doubles, and a preferment, in which there is neither yeast nor leaven nor another raising \
-                agent, or only one that cannot wait; and a loaf, roll, brioche, pizza by its name without any",
+                agent, or only one that cannot wait; and a sheet of loaves, rolls, baguettes or the like without any",
     why: "The yeast was forgotten, or another white powder stands in its place. What raises is known by its larder entry or by its \
           name (yeast, starter, levain, leaven, sourdough, culture, barm); an ingredient that no larder knows is given the \
           benefit of the doubt. A leaven of your own is known when a larder file says `is leaven`.",
@@ -71,13 +71,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Whether the recipe's last part is by its name, or the noun of its pieces, a bread that is raised.
+/// Whether a sheet without steps lists the dough of a bread that is raised, by the noun of its pieces.
 fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
-    let noun = match &recipe.makes {
-        Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
-        _ => "",
-    };
-    recipe.final_part() == Some(id) && (is_bread(recipe.name.key.as_str()) || is_bread(noun))
+    let bread = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if is_bread(noun.key.as_str()));
+    // Where steps are told, they say whether it rises.
+    bread && recipe.final_part() == Some(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
 }
 
 /// So long no dough waits that a powder raises: it works when it gets wet and in the oven.

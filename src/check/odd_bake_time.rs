@@ -79,7 +79,9 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
     let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), &["bak"]))?;
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
-    if !of_flour || heat >= FIERCE {
+    // A piece that nobody shapes is `odd-amount`.
+    let sound = piece >= grams(2) && piece <= grams(5000);
+    if !of_flour || heat >= FIERCE || !sound {
         return None;
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
@@ -91,6 +93,10 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
         (_, Some(most)) if long > most && heat >= DRYING => (long, format!("{} at most", show::duration(most))),
         _ => return None,
     };
+    // What no oven does, whatever the piece, is `odd-time`.
+    if in_oven.iter().any(|step| step.time.0 < minutes(5) || step.time.1 > minutes(120)) {
+        return None;
+    }
     let message = format!("pieces of {} bake for {}: common practice is {usual}", show::mass_plain(piece), show::duration(time));
     Some(
         Diagnostic::advice(CHECK.name, bake.time_span, message)

@@ -163,7 +163,11 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     // not counted.
     let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
     let hydration = composition.hydration()?;
-    let share = liquid.as_share_of(composition.flour).ok()?;
+    // Starch drinks as flour does; husks and gums hold what no flour would.
+    let starch = super::dough::massed(part, solved).filter(|(line, _)| line.kind == Kind::Starch);
+    let starch = Mass::sum(starch.map(|(_, mass)| mass)).ok()?;
+    let share = liquid.as_share_of(composition.flour.plus(starch).ok()?).ok()?;
+    let from_jar = from_jar || part.lines.iter().any(|line| line.kind == Kind::Thickener);
     let (share, mass) = if share > high && !from_jar {
         (share, liquid)
     } else if hydration < low && hydration > Proportion::ZERO && !unknown {
