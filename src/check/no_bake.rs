@@ -1,6 +1,6 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
-use super::dough::{inside, is_baked_good, is_dough, is_fermented};
+use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
 use crate::model::recipe::HeadMakes;
@@ -38,7 +38,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     let named = part.steps.len() > 2 && is_baked_good(noun.key.as_str());
-    let raised = shaped && is_fermented(subject, id);
+    let raised = shaped && fermented(recipe).has(id);
     if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
         return;
     }

@@ -1,6 +1,6 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{is_bread, any_line, around, inside};
+use super::dough::{Nearest, is_bread};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{has_word, words_of};
@@ -34,6 +34,7 @@ pub(super) const CHECK: Check = Check {
 const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let raised = Raised::in_parts(subject.recipe);
     for (id, part, solved) in subject.whole_parts() {
         // What lists no salt either is no whole formula yet.
         if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !part.lines.iter().any(|line| line.kind == Kind::Salt)) {
@@ -54,7 +55,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             (None, false) if is_called_bread(subject.recipe, id) => (part.name.span, "a bread by its name"),
             _ => continue,
         };
-        if is_raised(subject, id, part) {
+        if raised.has(id, part) {
             continue;
         }
         let is = match (preferment, rising) {
@@ -83,16 +84,13 @@ const POWDER_WAITS: Duration = Duration::new(Number::whole(40 * 60));
 
 /// A dough that rises for long with nothing living in it.
 fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -> Option<Diagnostic> {
-    let recipe = subject.recipe;
     let powder = part.lines.iter().find(|line| line.kind.is_chemical_raising())?;
     let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
-    let mut all = inside(recipe, id);
-    all.extend(around(recipe, id));
-    let alive = |line: &Ingredient| {
-        line.kind.ferments() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
+    let lives = |_, part: &Part| {
+        let may = |line: &Ingredient| !line.kind.is_chemical_raising() && may_raise(line);
+        part.lines.iter().any(may) || Kind::of_name(part.name.key.as_str()).ferments()
     };
-    let kept = all.iter().filter_map(|id| recipe.part(*id)).any(|part| Kind::of_name(part.name.key.as_str()).ferments());
-    if kept || any_line(recipe, &all, alive) {
+    if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
         return None;
     }
     let message = format!("`{}` waits {} for `{}` to rise, and only {} raises it", step.name, show::duration(step.time.0), part.name, powder.name);
@@ -112,25 +110,41 @@ fn rises(part: &Part) -> Option<usize> {
     })
 }
 
-/// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
-fn is_raised(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
-    let recipe = subject.recipe;
-    let may_raise = |line: &Ingredient| {
-        line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
-    };
-    if part.from.is_some() {
-        let in_it = part.lines.iter().any(|line| match line.refers {
-            Refers::Part(other) => {
-                // A starter that is kept is flour and water on paper.
-                Kind::of_name(line.name.key.as_str()).ferments() || any_line(recipe, &inside(recipe, other), may_raise)
-            }
-            Refers::Pantry(_) => may_raise(line),
-        });
-        return in_it;
+/// Which parts something raises, or something that may.
+struct Raised {
+    /// It lies in them.
+    inside: Nearest,
+    /// It, or a part that is a leaven by its name, lies in them.
+    kept_inside: Nearest,
+    /// They go into such a part.
+    kept_around: Nearest,
+}
+
+impl Raised {
+    fn in_parts(recipe: &Recipe) -> Raised {
+        let raises = |_, part: &Part| part.lines.iter().any(may_raise);
+        let or_kept = |id, part: &Part| raises(id, part) || Kind::of_name(part.name.key.as_str()).ferments();
+        Raised {
+            inside: Nearest::inside(recipe, raises),
+            kept_inside: Nearest::inside(recipe, or_kept),
+            kept_around: Nearest::around(recipe, or_kept),
+        }
     }
-    // A sponge that another part takes may be raised there.
-    let mut all = inside(recipe, id);
-    all.extend(around(recipe, id));
-    let kept = all.iter().filter_map(|id| recipe.part(*id)).any(|part| Kind::of_name(part.name.key.as_str()).ferments());
-    kept || any_line(recipe, &all, may_raise)
+
+    /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
+    fn has(&self, id: PartId, part: &Part) -> bool {
+        if part.from.is_some() {
+            return part.lines.iter().any(|line| match line.refers {
+                // A starter that is kept is flour and water on paper.
+                Refers::Part(other) => Kind::of_name(line.name.key.as_str()).ferments() || self.inside.has(other),
+                Refers::Pantry(_) => may_raise(line),
+            });
+        }
+        // A sponge that another part takes may be raised there.
+        self.kept_inside.has(id) || self.kept_around.has(id)
+    }
+}
+
+fn may_raise(line: &Ingredient) -> bool {
+    line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
 }
