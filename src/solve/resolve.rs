@@ -125,7 +125,7 @@ fn surroundings(
         let Some(target) = project.target(path.span) else { continue };
         let Some(file) = project.file(target) else { continue };
         match file.tree.kind {
-            FileKind::Kitchen => bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen),
+            FileKind::Kitchen => bring_pantry(project, &file.tree, &mut larder, &mut kitchen),
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
                 let asked = (target, selection.clone());
@@ -153,24 +153,36 @@ fn surroundings(
 pub(crate) fn bring_pantry(
     project: &Project,
     tree: &Tree,
-    depth: usize,
     larder: &mut crate::model::larder::Larder,
     kitchen: &mut Option<crate::model::kitchen::Kitchen>,
 ) {
-    for line in &tree.lines {
-        let Content::Use(path) = &line.content else { continue };
-        let inner = project.target(path.span).and_then(|target| project.file(target));
-        if let Some(file) = inner.filter(|file| file.tree.kind == FileKind::Kitchen && depth < DEEPEST_USE) {
-            bring_pantry(project, &file.tree, depth + 1, larder, kitchen);
+    let mut last_first = Vec::new();
+    pantries(project, tree, 0, &mut last_first);
+    for tree in last_first.into_iter().rev() {
+        let (blocks, _) = pantry::blocks(tree);
+        for block in blocks {
+            let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
+            larder.add(block.facts, &names);
+        }
+        if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
+            *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
         }
     }
-    let (blocks, _) = pantry::blocks(tree);
-    for block in blocks {
-        let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
-        larder.add(block.facts, &names);
+}
+
+/// A kitchen file and those that it uses, each once, however many ways lead to it: what counts is where it is brought last, since
+/// what is said later goes over what was said before.
+fn pantries<'p>(project: &'p Project, tree: &'p Tree, depth: usize, last_first: &mut Vec<&'p Tree>) {
+    if depth > DEEPEST_USE || last_first.iter().any(|known| known.source == tree.source) {
+        return;
     }
-    if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
-        *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
+    last_first.push(tree);
+    for line in tree.lines.iter().rev() {
+        let Content::Use(path) = &line.content else { continue };
+        let inner = project.target(path.span).and_then(|target| project.file(target));
+        if let Some(file) = inner.filter(|file| file.tree.kind == FileKind::Kitchen) {
+            pantries(project, &file.tree, depth + 1, last_first);
+        }
     }
 }
 

@@ -157,7 +157,7 @@ fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings>
         let Content::Use(path) = &line.content else { continue };
         let file = project.target(path.span).and_then(|target| project.file(target));
         if let Some(file) = file.filter(|file| file.tree.kind == FileKind::Kitchen) {
-            bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen);
+            bring_pantry(project, &file.tree, &mut larder, &mut kitchen);
         }
     }
     let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
