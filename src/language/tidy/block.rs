@@ -165,6 +165,9 @@ fn flag_words(flag: Flag) -> &'static str {
         Flag::ReadyToEat => "ready to eat",
         Flag::NotVegan => "not vegan",
         Flag::NotVegetarian => "not vegetarian",
+        Flag::BoughtByTheLitre => "bought by the litre",
+        Flag::BoughtByThePiece => "bought by the piece",
+        Flag::BoughtByWeight => "bought by weight",
     }
 }
 
