@@ -49,8 +49,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     arguments.figures.run(
         output,
         |batch| label::all(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0),
-        |labels| {
-            let pages: Result<Vec<_>, _> = labels.iter().map(out::label::page).collect();
+        |labels, units| {
+            let pages: Result<Vec<_>, _> = labels.iter().map(|label| out::label::page(label, units)).collect();
             pages.map(|pages| pages.into_iter().flatten().collect())
         },
         |_| Vec::new(),

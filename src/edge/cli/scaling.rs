@@ -110,7 +110,7 @@ impl Scaling {
     /// # Errors
     /// A sentence that says which cannot be read.
     pub(super) fn take_have(&mut self) -> Result<Vec<There>, String> {
-        std::mem::take(&mut self.have).iter().map(|text| there(text)).collect()
+        std::mem::take(&mut self.have).iter().map(|text| there("--have", text)).collect()
     }
 
     /// Whether a choice was asked for.
