@@ -26,10 +26,10 @@ fn blocks(list: &List) -> Vec<Block> {
         Block::Facts(list.batches.iter().map(batch).collect()),
         Block::Gap,
         Heading::looking(2, "Buy", Look::Capitals),
-        Block::Rows(Rows::Buy(list.buy.iter().map(shelf).collect())),
+        Block::Rows(Rows::Buy(shelves(list))),
         Block::Gap,
         Heading::looking(2, "Weigh out", Look::Capitals),
-        Block::Rows(Rows::Weigh(list.weigh.iter().map(bin).collect())),
+        Block::Rows(Rows::Weigh(bins(list))),
     ]
 }
 
@@ -39,6 +39,16 @@ fn batch(batch: &ListedBatch) -> Vec<Phrase> {
         runs.extend([Phrase::plain(": "), Phrase::amount(&batch.makes)]);
     }
     runs
+}
+
+/// What to buy, shelf by shelf.
+pub(super) fn shelves(list: &List) -> Vec<Group> {
+    list.buy.iter().map(shelf).collect()
+}
+
+/// What to weigh out, bin by bin.
+pub(super) fn bins(list: &List) -> Vec<Group> {
+    list.weigh.iter().map(bin).collect()
 }
 
 fn shelf(section: &Section) -> Group {

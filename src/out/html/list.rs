@@ -3,10 +3,11 @@
 use super::figure::set;
 use super::page;
 use crate::figures::card::DayHead;
-use crate::figures::list::{List, Section};
-use crate::out::list::{place, remarks, section_title};
+use crate::figures::list::List;
+use crate::out::block::Group;
 use crate::out::report::{clean, seen};
 use crate::out::sheet::column::Column;
+use crate::out::sheet::list::Ticked;
 use crate::out::sheet::{Foot, Sheet};
 use maud::{DOCTYPE, Markup, html};
 
@@ -15,18 +16,18 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
     let title = day.map_or("What to buy and to weigh out", |day| day.name.as_str());
     let mut feet = Vec::new();
     let key: Vec<String> = list.batches.iter().map(|batch| format!("{} {}", batch.recipe, batch.makes)).collect();
-    let sheets = [("Buy", buy(list)), ("Weigh out", weigh(list))].map(|(name, body)| {
-        let foot = Foot::plain(&format!("{name}: {title}"), sheet);
+    let sheets = Ticked::of(list).map(|ticked| {
+        let foot = Foot::plain(&format!("{}: {title}", ticked.name), sheet);
         let body = html! {
             header {
-                div.head { div { h1 { (name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
+                div.head { div { h1 { (ticked.name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
                 ul.plain.batches {
                     @for batch in &list.batches {
                         li { b { (seen(&batch.makes)) } @if !batch.makes.is_empty() { " " } (clean(&batch.recipe)) }
                     }
                 }
             }
-            (body)
+            @for one in &ticked.groups { (group(&ticked, one)) }
         };
         page::sheet(&foot, &key.join("\n"), &mut feet, &body)
     });
@@ -44,59 +45,24 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
     body.into_string() + "\n"
 }
 
-fn buy(list: &List) -> Markup {
-    html! { @for section in &list.buy { (shelf(section)) } }
-}
-
-fn shelf(section: &Section) -> Markup {
-    let column = Column::of(section.items.iter().map(|item| &item.shown));
+fn group(sheet: &Ticked, group: &Group) -> Markup {
+    let column = Column::of(group.items.iter().map(|item| &item.amount));
     html! {
-        section.part {
-            div.tab { h2 { (clean(section_title(section.name.as_deref()))) } }
-            table class={ "strip plain-strip" @if section.items.iter().any(|item| item.shown.is_in("kg")) { " kg" } } {
-                thead { tr { td {} th.name scope="col" { "what to buy" } th.fig scope="col" { "how much" } } }
+        section.part.bin[sheet.is_weighed] {
+            div.tab { h2 { (clean(&group.name)) } @if sheet.is_weighed { p.all { (group.all) } } }
+            table class={ "strip plain-strip" @if group.items.iter().any(|item| item.amount.is_in("kg")) { " kg" } } {
+                thead { tr { td {} th.name scope="col" { (sheet.names) } th.fig scope="col" { (sheet.amounts) } } }
                 tbody {
-                    @for item in &section.items {
+                    @for item in &group.items {
                         tr {
-                            td.tick { input type="checkbox" aria-label={ (clean(&item.name)) ", bought" }; }
+                            td.tick { input type="checkbox" aria-label=(clean(&sheet.label(group, item))); }
                             th.name scope="row" {
                                 span {
-                                    span.what { b { (clean(&item.name)) } @for remark in remarks(item) { span.how { ", " (clean(&remark)) } } }
+                                    span.what { b { (clean(&item.name)) } @for remark in &item.remarks { span.how { ", " (clean(remark)) } } }
                                     span.leader {}
                                 }
                             }
-                            td.fig.weigh { (set(column, &item.shown)) }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-fn weigh(list: &List) -> Markup {
-    html! {
-        @for one in &list.weigh {
-            section.part.bin {
-                div.tab { h2 { (clean(&one.name)) } p.all { (one.shown) } }
-                @let column = Column::of(one.portions.iter().map(|portion| &portion.shown));
-                table class={ "strip plain-strip" @if one.portions.iter().any(|portion| portion.shown.is_in("kg")) { " kg" } } {
-                    thead { tr { td {} th.name scope="col" { "for" } th.fig scope="col" { "weigh" } } }
-                    tbody {
-                        @for portion in &one.portions {
-                            tr {
-                                td.tick { input type="checkbox" aria-label={ (clean(&one.name)) " for " (clean(&place(&portion.recipe, &portion.part))) ", weighed" }; }
-                                th.name scope="row" {
-                                    span {
-                                        span.what {
-                                            b { (clean(&place(&portion.recipe, &portion.part))) }
-                                            @if let Some(how) = &portion.preparation { span.how { ", " (clean(how)) } }
-                                        }
-                                        span.leader {}
-                                    }
-                                }
-                                td.fig.weigh { (set(column, &portion.shown)) }
-                            }
+                            td.fig.weigh { (set(column, &item.amount)) }
                         }
                     }
                 }

@@ -7,9 +7,9 @@ use super::tags::{Node, Role};
 use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
-use crate::measure::shown::Shown;
-use crate::out::list::{place, remarks, section_title};
+use crate::out::block::Group;
 use crate::out::report::seen;
+use crate::out::sheet::list::Ticked;
 use crate::out::sheet::{Foot, Sheet};
 
 /// Both sheets.
@@ -20,16 +20,15 @@ pub(super) fn sheets(
     title: &str,
     sheet: &Sheet,
 ) -> Vec<Made> {
-    let mut sheets = Vec::new();
-    for name in ["Buy", "Weigh out"] {
-        let foot = Foot::plain(&format!("{name}: {title}"), sheet);
-        sheets.push(sheet_of(press, &foot, |press, article| {
-            let mut flows = top(press, list, name, day.is_some().then_some(title), article);
-            flows.extend(if name == "Buy" { buy(press, list, article) } else { weigh(press, list, article) });
+    let of = Ticked::of(list).into_iter().map(|ticked| {
+        let foot = Foot::plain(&format!("{}: {title}", ticked.name), sheet);
+        sheet_of(press, &foot, |press, article| {
+            let mut flows = top(press, list, ticked.name, day.is_some().then_some(title), article);
+            flows.extend(ticked.groups.iter().flat_map(|one| group(press, &ticked, one, article)));
             flows
-        }));
-    }
-    sheets
+        })
+    });
+    of.collect()
 }
 
 fn top(press: &mut Press<'_>, list: &List, name: &str, of: Option<&str>, article: Node) -> Vec<Flow> {
@@ -55,59 +54,34 @@ fn top(press: &mut Press<'_>, list: &List, name: &str, of: Option<&str>, article
     vec![Flow::One(Block::new(frame, 0.0))]
 }
 
-fn figures(title: &str, cells: Vec<Shown>) -> Figures {
-    Figures { title: title.to_owned(), cells, size: 1.4, bold: true, ink: BLACK, shaded: false }
-}
-
-fn buy(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
+fn group(press: &mut Press<'_>, sheet: &Ticked, group: &Group, article: Node) -> Vec<Flow> {
     let em = press.em;
-    let mut flows = Vec::new();
-    for section in &list.buy {
-        let node = press.tags.add(Some(article), Role::Section);
-        let title = plain(section_title(section.name.as_deref()));
-        flows.push(head::tab(press, &title, "", false, node));
-        let rows = section.items.iter().map(|item| {
-            let mut name = vec![Words::new(plain(&item.name), em * 1.25).bold()];
-            name.extend(
-                remarks(item).iter().map(|remark| Words::new(format!(", {}", plain(remark)), em * 1.1).ink(SOFT)),
-            );
-            Row { name, tick: true, stair: None }
-        });
-        let table = Table {
-            summary: format!("What to buy: {title}."),
-            name_title: "what to buy".to_owned(),
-            rows: rows.collect(),
-            total: None,
-            columns: vec![figures("how much", section.items.iter().map(|item| item.shown.clone()).collect())],
-            ruled: true,
-        };
-        flows.extend(set(press, &table, node));
-    }
-    flows
-}
-
-fn weigh(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
-    let em = press.em;
-    let mut flows = Vec::new();
-    for one in &list.weigh {
-        let node = press.tags.add(Some(article), Role::Section);
-        let name = plain(&one.name);
-        flows.push(head::tab(press, &name, &one.shown.to_string(), true, node));
-        let rows = one.portions.iter().map(|portion| {
-            let mut words = vec![Words::new(plain(&place(&portion.recipe, &portion.part)), em * 1.25).bold()];
-            let how = portion.preparation.as_ref();
-            words.extend(how.map(|how| Words::new(format!(", {}", plain(how)), em * 1.1).ink(SOFT)));
-            Row { name: words, tick: true, stair: None }
-        });
-        let table = Table {
-            summary: format!("{name}: what to weigh out of it."),
-            name_title: String::new(),
-            rows: rows.collect(),
-            total: None,
-            columns: vec![figures("weigh", one.portions.iter().map(|portion| portion.shown.clone()).collect())],
-            ruled: true,
-        };
-        flows.extend(set(press, &table, node));
-    }
+    let node = press.tags.add(Some(article), Role::Section);
+    let title = plain(&group.name);
+    let mut flows = vec![head::tab(press, &title, &group.all.to_string(), sheet.is_weighed, node)];
+    let rows = group.items.iter().map(|item| {
+        let mut name = vec![Words::new(plain(&item.name), em * 1.25).bold()];
+        name.extend(item.remarks.iter().map(|remark| Words::new(format!(", {}", plain(remark)), em * 1.1).ink(SOFT)));
+        Row { name, tick: true, stair: None }
+    });
+    let figures = Figures {
+        title: sheet.amounts.to_owned(),
+        cells: group.items.iter().map(|item| item.amount.clone()).collect(),
+        size: 1.4,
+        bold: true,
+        ink: BLACK,
+        shaded: false,
+    };
+    let summary =
+        if sheet.is_weighed { format!("{title}: what to weigh out of it.") } else { format!("What to buy: {title}.") };
+    let table = Table {
+        summary,
+        name_title: sheet.names.to_owned(),
+        rows: rows.collect(),
+        total: None,
+        columns: vec![figures],
+        ruled: true,
+    };
+    flows.extend(set(press, &table, node));
     flows
 }
