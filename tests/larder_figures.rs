@@ -100,3 +100,28 @@ fn figures_agree_with_another_table_or_the_difference_is_explained() {
     }
     assert!(faults.is_empty(), "{faults:#?}");
 }
+
+/// Twenty-four storeys of two larders, each using both of the storey below: sixteen million ways lead to the lowest.
+#[test]
+fn a_larder_that_is_used_in_many_ways_is_read_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |name: &str, text: String| std::fs::write(folder.path().join(name), text).expect("written");
+    for storey in 0..24 {
+        for side in ["a", "b"] {
+            let below = ["a", "b"].map(|side| format!("use \"{}{side}.miche\"\n", storey + 1)).concat();
+            let below = if storey < 23 { below } else { String::new() };
+            let weight = 10 * (storey + 1) + if side == "a" { 1 } else { 2 };
+            let block = format!("ingredient skerrow nut\none weighs {weight} g\n");
+            write(&format!("{storey}{side}.miche"), format!("kitchen Storey {storey}{side}\n{below}\n{block}"));
+        }
+    }
+    write("rolls.miche", "recipe Rolls\nuse \"0a.miche\"\n\nskerrow nut .... 100 g\n".to_owned());
+    let mut loader = miche::edge::loader::Loader::new();
+    let source = loader.load(&folder.path().join("rolls.miche")).expect("read");
+    let project = loader.into_project();
+    let recipe = miche::solve::resolve::recipe(&project, source, &Default::default(), &mut Vec::new());
+    let known = recipe.expect("a recipe").larder.find(&Key::new("skerrow nut")).expect("known");
+    assert_eq!(known.one_weighs.map(|mass| mass.value().decimal(0)), Some("11".to_owned()), "the nearest counts");
+    let used = project.used(source).next().expect("a larder");
+    assert_eq!(project.pantries(used).len(), 47, "each once: all but the second of the highest storey");
+}

@@ -3,6 +3,7 @@
 use super::Subject;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
@@ -30,38 +31,20 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
 
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.
 pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    let mut found = vec![id];
-    let mut next = 0;
-    while let Some(here) = found.get(next).copied() {
-        next += 1;
-        let Some(part) = recipe.part(here) else { continue };
-        let drawn = part.lines.iter().filter_map(|line| match line.refers {
+    reached(id, |here| {
+        let part = recipe.part(here);
+        let drawn = part.into_iter().flat_map(|part| &part.lines).filter_map(|line| match line.refers {
             Refers::Part(other) => Some(other),
             Refers::Pantry(_) => None,
         });
-        for other in drawn.chain(recipe.preferments(here).map(|(other, _)| other)).chain(part.from) {
-            if !found.contains(&other) {
-                found.push(other);
-            }
-        }
-    }
-    found
+        let taken_out = recipe.preferments(here).map(|(other, _)| other);
+        drawn.chain(taken_out).chain(part.and_then(|part| part.from)).collect::<Vec<PartId>>()
+    })
 }
 
 /// A part and the parts that it goes into, however many times over.
 pub(super) fn around(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    let mut found = vec![id];
-    let mut next = 0;
-    while let Some(here) = found.get(next).copied() {
-        next += 1;
-        let from = recipe.part(here).and_then(|part| part.from);
-        for other in recipe.users(here).map(|(user, _)| user).chain(from) {
-            if !found.contains(&other) {
-                found.push(other);
-            }
-        }
-    }
-    found
+    reached(id, |here| recipe.users(here).map(|(user, _)| user).chain(recipe.part(here).and_then(|part| part.from)))
 }
 
 /// Whether any line of some parts is of a kind.

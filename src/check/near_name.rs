@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Key;
+use crate::model::larder::MOST_WORDS;
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::collections::BTreeSet;
@@ -38,9 +39,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
     }
 }
-
-/// No food is called by more words than this; a name as long as a file is looked at no further.
-const MOST_WORDS: usize = 8;
 
 /// The known name from which a name is one slip away: a part's, another line's, or the larder's.
 fn near(recipe: &Recipe, part: &Part, name: &str) -> Option<String> {

@@ -5,6 +5,21 @@ use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use std::collections::HashMap;
 
+/// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
+pub fn reached<T: Copy + PartialEq, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
+    let mut found = vec![from];
+    let mut at = 0;
+    while let Some(here) = found.get(at).copied() {
+        at += 1;
+        for other in next(here) {
+            if !found.contains(&other) {
+                found.push(other);
+            }
+        }
+    }
+    found
+}
+
 /// Whether a step is done beside another one, which goes on.
 pub fn is_beside(step: &Step) -> bool {
     step.order.iter().any(|order| matches!(order, Timing::During(_) | Timing::Into(_)))

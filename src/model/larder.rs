@@ -15,6 +15,9 @@ pub mod pantry;
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";
 
+/// No food is called by more words than this; a name as long as a file is looked at no further.
+pub const MOST_WORDS: usize = 8;
+
 /// What an ingredient costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Price {

@@ -18,8 +18,8 @@ pub use choices::{choices_of, normal_selection, selections};
 pub(crate) use pans::pan;
 
 use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
-use crate::model::larder::builtin;
-use crate::model::larder::pantry;
+use crate::model::kitchen::Kitchen;
+use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::step::{StepRef, Target, Timing, Words};
@@ -99,8 +99,8 @@ fn resolve_at_depth(
 }
 
 struct Surroundings {
-    kitchen: Arc<crate::model::kitchen::Kitchen>,
-    larder: Arc<crate::model::larder::Larder>,
+    kitchen: Arc<Kitchen>,
+    larder: Arc<Larder>,
     used: Vec<UsedRecipe>,
 }
 
@@ -113,7 +113,7 @@ fn surroundings(
     known: &mut Known,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Surroundings {
-    let mut larder = crate::model::larder::Larder::new();
+    let mut larder = Larder::new();
     let mut kitchen = None;
     let mut used = Vec::new();
     for line in &tree.lines {
@@ -124,7 +124,7 @@ fn surroundings(
         let Some(target) = project.target(path.span) else { continue };
         let Some(file) = project.file(target) else { continue };
         match file.tree.kind {
-            FileKind::Kitchen => bring_pantry(project, &file.tree, 0, &mut larder, &mut kitchen),
+            FileKind::Kitchen => bring_pantry(project, target, &mut larder, &mut kitchen),
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
                 let asked = (target, selection.clone());
@@ -149,27 +149,16 @@ fn surroundings(
 }
 
 /// Takes in a kitchen file and what it uses itself.
-pub(crate) fn bring_pantry(
-    project: &Project,
-    tree: &Tree,
-    depth: usize,
-    larder: &mut crate::model::larder::Larder,
-    kitchen: &mut Option<crate::model::kitchen::Kitchen>,
-) {
-    for line in &tree.lines {
-        let Content::Use(path) = &line.content else { continue };
-        let inner = project.target(path.span).and_then(|target| project.file(target));
-        if let Some(file) = inner.filter(|file| file.tree.kind == FileKind::Kitchen && depth < DEEPEST_USE) {
-            bring_pantry(project, &file.tree, depth + 1, larder, kitchen);
+fn bring_pantry(project: &Project, source: SourceId, larder: &mut Larder, kitchen: &mut Option<Kitchen>) {
+    for tree in project.pantries(source) {
+        let (blocks, _) = pantry::blocks(tree);
+        for block in blocks {
+            let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
+            larder.add(block.facts, &names);
         }
-    }
-    let (blocks, _) = pantry::blocks(tree);
-    for block in blocks {
-        let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
-        larder.add(block.facts, &names);
-    }
-    if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
-        *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
+        if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
+            *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
+        }
     }
 }
 
