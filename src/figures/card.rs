@@ -3,12 +3,14 @@
 //! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
 
 mod bowls;
+mod goes_in;
 mod part;
 mod spoons;
 mod stations;
 mod steps;
 mod weigh_out;
 
+pub use goes_in::{GoesIn, Portion};
 pub use part::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
 pub use stations::{Handover, Station, Stay, stations};
 

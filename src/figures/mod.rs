@@ -6,5 +6,6 @@ pub mod cost;
 pub mod history;
 pub mod label;
 pub mod list;
+pub mod run_sheet;
 pub mod sums;
 pub mod timeline;

@@ -5,7 +5,7 @@ use crate::measure::quantity::Mass;
 use crate::model::cooking::cooks_by_head;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::Loads;
+use crate::model::step::{Loads, Step};
 use crate::solve::formula::{Formula, SolvedPart};
 
 /// The most loads that are counted one by one; more than a day of one-second loads is a mistake.
@@ -15,6 +15,26 @@ const MOST: i64 = 100_000;
 pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<Number> {
     let own = if part.per_piece { formula.pieces } else { solved.pieces.or(formula.pieces) };
     own.map(crate::measure::quantity::Count::value)
+}
+
+/// How many pieces are through when so many of the loads are: said loads are full until the last, others as equal as whole
+/// pieces can be, the larger ones first.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn through(pieces: Number, size: Option<Number>, done: Number, loads: i64) -> Result<Number, Overflow> {
+    let dealt = match size {
+        Some(size) => size.times(done)?,
+        None => pieces.times(done)?.over(Number::whole(loads.max(1)))?,
+    };
+    let whole = if pieces.to_whole().is_some() { dealt.ceil() } else { dealt };
+    Ok(whole.min(pieces))
+}
+
+/// Whether a step is cut into loads by pieces, and not by the weight that its equipment holds.
+pub fn is_by_pieces(step: &Step, kitchen: &Kitchen) -> bool {
+    let holds = step.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds);
+    step.loads != Loads::Once || matches!(holds, Some(Capacity::Pieces(_)))
 }
 
 /// How many loads a step takes, each of which lasts the step's time.

@@ -17,6 +17,8 @@ pub enum Tone {
     Amount,
     /// Less than the rest.
     Quiet,
+    /// As it is typed; in quotation marks in plain text.
+    Typed,
 }
 
 /// Some words.
@@ -46,6 +48,11 @@ impl Phrase {
     /// A figure that the hands need.
     pub fn amount(text: impl Display) -> Phrase {
         Phrase::new(&text, Tone::Amount)
+    }
+
+    /// Something as it is typed.
+    pub fn typed(text: impl Display) -> Phrase {
+        Phrase::new(&text, Tone::Typed)
     }
 }
 
@@ -138,6 +145,8 @@ pub enum Look {
     Ruled,
     /// Behind the beginning of a rule.
     Dashed,
+    /// With a line below it: a double one below a title.
+    Underlined,
     /// With the topic that `miche explain` tells more of.
     Topic(&'static str),
     /// Not at all.
@@ -222,14 +231,16 @@ pub struct Row {
     pub cells: Vec<Phrase>,
     /// What is said in place of figures.
     pub instead: Option<String>,
-    /// How it is painted on a terminal.
+    /// How it is painted on a terminal, and in a run sheet on a page.
     pub paint: Paint,
+    /// Which number it has in the page's drawing; printed where there are drawings.
+    pub drawn: Option<usize>,
 }
 
 impl Row {
     /// A row like the others.
     pub fn of(cells: impl IntoIterator<Item = Phrase>) -> Row {
-        Row { cells: cells.into_iter().collect(), instead: None, paint: Paint::None }
+        Row { cells: cells.into_iter().collect(), instead: None, paint: Paint::None, drawn: None }
     }
 }
 
@@ -255,6 +266,8 @@ pub enum Frame {
     Log,
     /// What is weighed out: long names are broken, columns without a figure left out.
     Weigh,
+    /// What is done when: no head in plain text, and the last column is broken into lines.
+    RunSheet,
 }
 
 impl Table {

@@ -5,7 +5,7 @@ mod json;
 
 pub use json::render as json;
 
-use super::block::{Block, Column, Frame, Heading, Paint, Phrase, Row as Line, Side, Table};
+use super::block::{Block, Column, Frame, Heading, Phrase, Row as Line, Side, Table};
 use super::page::{self, Page};
 use crate::figures::history::{History, KeyFigures, Row, State};
 use crate::measure::quantity::{Duration, Proportion};
@@ -45,7 +45,7 @@ fn line(row: &Row) -> Line {
     let mut cells = vec![date(row).to_owned(), row.short.clone()];
     cells.extend(row.figures().map(cells_of).unwrap_or_default());
     cells.push(subject(row));
-    Line { cells: cells.into_iter().map(Phrase::plain).collect(), instead: instead(row), paint: Paint::None }
+    Line { instead: instead(row), ..Line::of(cells.into_iter().map(Phrase::plain)) }
 }
 
 /// What stands over the figures.

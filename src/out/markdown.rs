@@ -138,6 +138,7 @@ fn toned(run: &Phrase) -> String {
         Tone::Plain => text,
         Tone::Quiet => format!("*{text}*"),
         Tone::Strong | Tone::Amount => format!("**{text}**"),
+        Tone::Typed => format!("`{}`", clean(&run.text)),
     }
 }
 

@@ -2,7 +2,6 @@
 //! bench have a layout of their own. Nothing here rounds or computes: every figure was decided in [`crate::figures`].
 
 pub mod block;
-pub mod calendar;
 pub mod card;
 pub mod comparison;
 pub mod cost;
@@ -15,9 +14,6 @@ pub mod markdown;
 pub mod page;
 pub mod pdf;
 pub mod plan;
-pub mod plan_html;
-pub mod plan_json;
-pub mod plan_svg;
 pub mod report;
 pub mod sheet;
 pub mod stock;

@@ -1,7 +1,7 @@
 //! Blocks as one HTML page that stands by itself, for the screen and the printer.
 
 use super::block::{
-    BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Phrase, Row, Rows, Side, Table, Tone, sentence,
+    BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Paint, Phrase, Row, Rows, Side, Table, Tone, sentence,
 };
 use super::report::{clean, seen};
 use super::text::Style;
@@ -93,7 +93,11 @@ fn one(block: &Block) -> Markup {
     html! {
         @match block {
             Block::Section(blocks) => section { @for block in blocks { (one(block)) } },
-            Block::Heading(heading) => @if heading.level == 1 { h1 { (heading.text) } } @else { h2 { (heading.text) } },
+            Block::Heading(heading) => @match heading.level {
+                1 => h1 { (heading.text) },
+                2 => h2 { (heading.text) },
+                _ => h3 { (heading.text) },
+            },
             Block::Text(text) => p { (runs(&text.runs)) },
             Block::Care(text) => p.care { b { "Caution. " } (clean(text)) },
             Block::Prose(_, prose) => p { (prose.plain()) },
@@ -169,7 +173,11 @@ fn changed_step(step: &ChangedStep) -> Markup {
 fn runs(runs: &[Phrase]) -> Markup {
     html! {
         @for run in runs {
-            @if matches!(run.tone, Tone::Plain | Tone::Quiet) { (run.text) } @else { strong { (run.text) } }
+            @match run.tone {
+                Tone::Plain | Tone::Quiet => (run.text),
+                Tone::Strong | Tone::Amount => strong { (run.text) },
+                Tone::Typed => code { (run.text) },
+            }
         }
     }
 }
@@ -178,16 +186,36 @@ fn table(table: &Table) -> Markup {
     let is_marked =
         |at: usize| table.frame == Frame::Log && table.columns.get(at).is_some_and(|column| column.side == Side::Right);
     html! {
-        table {
+        @let is_drawn = table.rows.iter().any(|row| row.drawn.is_some());
+        table class=[(table.frame == Frame::RunSheet).then_some("run")] {
             @if table.has_head() {
                 thead { tr {
+                    @if is_drawn { th scope="col" { "No." } }
                     @for (at, column) in table.columns.iter().enumerate() {
                         th class=[is_marked(at).then_some("n")] scope="col" { (column.head) }
                     }
                 } }
             }
-            tbody { @for row in &table.rows { tr { (cells(table, row, is_marked)) } } }
+            tbody {
+                @for row in &table.rows {
+                    tr class=[class(table, row)] {
+                        @if is_drawn { td { @if let Some(number) = row.drawn { (number) } } }
+                        (cells(table, row, is_marked))
+                    }
+                }
+            }
         }
+    }
+}
+
+/// How a row of a run sheet stands out.
+fn class(table: &Table, row: &Row) -> Option<&'static str> {
+    match row.paint {
+        _ if table.frame != Frame::RunSheet => None,
+        Paint::Bold => Some("hands"),
+        Paint::Dim => Some("wait"),
+        Paint::Red => Some("care"),
+        Paint::None => None,
     }
 }
 

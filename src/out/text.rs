@@ -68,6 +68,7 @@ fn one(out: &mut String, block: &Block, style: Style) {
         Block::Changes(all) => changes(out, all, style),
         Block::Rows(all) => rows(out, all, style),
         Block::Figures(all) => figures(out, all, style),
+        Block::Table(table) if table.frame == Frame::RunSheet => run_sheet(out, table, style),
         Block::Table(table) => self::table(out, table, style),
         Block::Steps(all) => all.iter().for_each(|one| step(out, one, style)),
         Block::Clock(all) => clock(out, all),
@@ -88,13 +89,22 @@ fn heading(out: &mut String, heading: &Heading, style: Style) {
             line(out, &bold(&format!("── {text} {rule}")));
         }
         Look::Dashed => line(out, &bold(&format!("── {text}"))),
+        Look::Underlined => {
+            let sign = if heading.level == 1 { "=" } else { "-" };
+            line(out, &bold(&text));
+            line(out, &sign.repeat(text.width()));
+        }
         Look::Topic(topic) => line(out, &format!("{}  (miche explain {topic})", bold(&text))),
         Look::Absent => {}
     }
 }
 
 fn joined(runs: &[Phrase]) -> String {
-    let said = |run: &Phrase| if run.tone == Tone::Strong { run.text.to_uppercase() } else { run.text.clone() };
+    let said = |run: &Phrase| match run.tone {
+        Tone::Strong => run.text.to_uppercase(),
+        Tone::Typed => format!("\"{}\"", run.text),
+        Tone::Plain | Tone::Amount | Tone::Quiet => run.text.clone(),
+    };
     runs.iter().map(said).collect()
 }
 
@@ -290,7 +300,7 @@ fn table(out: &mut String, table: &Table, style: Style) {
         let paint = match table.frame {
             Frame::Weigh => Paint::Dim,
             Frame::Log => Paint::Bold,
-            Frame::Read | Frame::Sheet => Paint::None,
+            Frame::Read | Frame::Sheet | Frame::RunSheet => Paint::None,
         };
         match (table.frame, heads.as_slice()) {
             (Frame::Weigh, [_, rest @ ..]) => set(out, &[&[""], rest].concat(), paint),
@@ -303,6 +313,38 @@ fn table(out: &mut String, table: &Table, style: Style) {
         if let Some(why) = &row.instead {
             line(out, &wrap(&flat(why), style.width, "              ", "              "));
         }
+    }
+}
+
+/// The least room for what the last column of a run sheet says; with less it goes below the others.
+const LEAST_ROOM: usize = 24;
+
+/// Rows without a head, as wide as what they say. The last column is broken into lines where it does not fit; where hardly
+/// any room is left, it stands below the others, with those that do not fit either.
+fn run_sheet(out: &mut String, table: &Table, style: Style) {
+    let last = table.columns.len().saturating_sub(1);
+    let width = |at: usize| table.rows.iter().filter_map(|row| row.cells.get(at)).map(|cell| cell.text.width()).max();
+    let widths: Vec<usize> = (0..last).map(|at| width(at).unwrap_or(0) + 2).collect();
+    let used: usize = widths.iter().sum();
+    let fits = widths.iter().scan(0, |used, width| {
+        *used += width;
+        Some(*used)
+    });
+    let beside =
+        if used + LEAST_ROOM <= style.width { last } else { fits.filter(|end| *end <= style.width + 2).count().max(1) };
+    for row in &table.rows {
+        let mut text = String::new();
+        for (cell, width) in row.cells.iter().zip(&widths).take(beside) {
+            let _ = write!(text, "{}{}", cell.text, " ".repeat(width.saturating_sub(cell.text.width())));
+        }
+        let rest = row.cells.iter().skip(beside).map(|cell| cell.text.as_str()).filter(|cell| !cell.is_empty());
+        let rest = rest.collect::<Vec<&str>>().join("; ");
+        let text = match rest.is_empty() {
+            true => text.trim_end().to_owned(),
+            false if used + LEAST_ROOM <= style.width => wrap(&rest, style.width, &text, &" ".repeat(used)),
+            false => format!("{}\n{}", text.trim_end(), wrap(&rest, style.width, "    ", "    ")),
+        };
+        line(out, &style.paint(row.paint, &text));
     }
 }
 

@@ -6,7 +6,7 @@ mod gluten;
 mod relax;
 
 pub use early::ready_days_early;
-pub use gluten::gluten_after_wheat;
+pub use gluten::{Contact, KEEP_APART, gluten_after_wheat};
 
 use super::ask::Hours;
 use super::clock::Clock;

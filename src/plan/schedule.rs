@@ -4,15 +4,22 @@ use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
+use crate::make::loads;
 use crate::make::work::Work;
-use crate::measure::show::{self, Units};
+use crate::measure::number::Number;
+use crate::measure::show::Units;
+use crate::measure::shown::Shown;
 use crate::model::kitchen::Kitchen;
-use crate::model::step::StepKind;
+use crate::model::step::{Loads, StepKind, StepRef};
 use crate::model::words::mere_prose;
 
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
+    /// Which batch of the work it is for.
+    pub batch: usize,
+    /// Which step of that batch's recipe.
+    pub at: StepRef,
     /// The recipe.
     pub recipe: String,
     /// The part.
@@ -42,9 +49,11 @@ pub struct Row {
     /// Which people, from 1.
     pub people: Vec<u32>,
     /// How hot, as printed.
-    pub temperature: Option<String>,
-    /// How many pieces, as printed.
-    pub pieces: Option<String>,
+    pub temperature: Option<Shown>,
+    /// How many pieces are in the load, where they are counted.
+    pub pieces: Option<Number>,
+    /// How much of all that the step works on is in the load: 1 for all of it.
+    pub share: Number,
     /// The cue that ends it.
     pub cue: String,
 }
@@ -112,6 +121,7 @@ impl Schedule {
         hours: &super::ask::Hours,
         clock: Option<Clock>,
         solved: &Plan,
+        units: Units,
     ) -> Schedule {
         let starts = solved.starts.iter().zip(&tasks.list).map(|(start, _)| *start);
         let first = starts.min().unwrap_or(0);
@@ -120,7 +130,7 @@ impl Schedule {
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(tasks.list.len());
         for (at, task) in tasks.list.iter().enumerate() {
             let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
-            rows.extend(row(work, kitchen, task, start - first, end - first).map(|row| {
+            rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 (at, Row { unit, people, ..row })
@@ -183,14 +193,23 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
     ends
 }
 
-fn row(work: &Work, kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) -> Option<Row> {
+fn row(
+    (work, kitchen): (&Work, &Kitchen),
+    task: &Task,
+    (start, end): (Minute, Minute),
+    shown_in: Units,
+) -> Option<Row> {
     let batch = work.batches.get(task.batch)?;
     let part = batch.recipe.part(task.step.part)?;
     let step = part.steps.get(task.step.step)?;
     let (origin, _) = batch.recipe.origin(task.step.part)?;
     let recipe = origin.name.to_string();
     let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
+    let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
+    let counted = by_pieces || step.loads != Loads::Once;
     Some(Row {
+        batch: task.batch,
+        at: task.step,
         recipe,
         part: part.name.to_string(),
         step: step.name.to_string(),
@@ -205,8 +224,9 @@ fn row(work: &Work, kitchen: &Kitchen, task: &Task, start: Minute, end: Minute) 
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.heat(Units::Metric).map(|heat| heat.to_string()),
-        pieces: task.pieces.filter(|_| task.loads > 1).map(show::count_of),
-        cue: mere_prose(&step.cue, Units::Metric).plain().replace('\n', " ").trim().to_owned(),
+        temperature: step.heat(shown_in),
+        pieces: task.pieces.filter(|_| counted),
+        share: task.share,
+        cue: mere_prose(&step.cue, shown_in).plain().replace('\n', " ").trim().to_owned(),
     })
 }

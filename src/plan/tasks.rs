@@ -1,5 +1,6 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
+mod cut;
 mod live;
 
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
@@ -14,9 +15,10 @@ use crate::model::alive::{Alive, STAND};
 use crate::model::flow;
 use crate::model::kitchen::Kitchen;
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::{Loads, Step, StepKind, StepRef, Timing};
+use crate::model::step::{Step, StepKind, StepRef, Timing};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
+use cut::{Dealt, loads_of};
 use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
@@ -62,6 +64,8 @@ pub struct Task {
     pub leaves: Option<Temperature>,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
+    /// How much of all that the step works on is in the load: 1 for all of it.
+    pub share: Number,
     /// Whose card it is on.
     pub station: String,
     /// The step's line.
@@ -177,6 +181,10 @@ impl<'a> Making<'a> {
             let loads = self.moments(place, solved, step)?.unwrap_or(loads);
             let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
             let step_place = StepRef { part: place.part, step: step_at };
+            // At each of its moments all of it is worked on.
+            let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
+            let pieces = pieces.filter(|_| moments == 1);
+            let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), moments };
             for task in loads_of(recipe, place.batch, step_place, at, step, (loads, shares), pieces)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
@@ -425,62 +433,4 @@ fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
     let waiting = then.iter().map(|then| (last, *then));
     let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
     waiting.chain(early).collect()
-}
-
-/// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break. Work that
-/// several may share is cut into a load for each.
-fn loads_of(
-    recipe: &Recipe,
-    batch: usize,
-    place: StepRef,
-    made: usize,
-    step: &Step,
-    (loads, shares): (i64, i64),
-    pieces: Option<Number>,
-) -> Result<Vec<Task>, Overflow> {
-    let each = matches!(step.loads, Loads::Each);
-    let whole = if each { 1 } else { loads.min(MOST_LOADS) };
-    let count = whole.saturating_mul(shares).min(if each { loads.max(1) } else { MOST_LOADS.max(whole) });
-    let split = if each { 1 } else { count / whole.max(1) };
-    let per_load = match (step.loads, pieces) {
-        (Loads::Of(size), _) if count == loads => Some(size),
-        (_, Some(pieces)) => Some(pieces.over(Number::whole(count))?),
-        _ => None,
-    };
-    let count = if each { count } else { whole * split };
-    (1..=count)
-        .map(|load| {
-            // Bundles as equal as they can be, the larger ones first.
-            let bundles = if each { count } else { whole };
-            let bundle = (load - 1) / split + 1;
-            let times = loads / bundles + i64::from(bundle <= loads % bundles);
-            let minutes = minutes(step.time.1, times, split)?;
-            Ok(Task {
-                batch,
-                step: place,
-                label: Label { recipe: 0, part: made, step: place.step, load: usize::try_from(load).unwrap_or(0) },
-                load,
-                loads: count,
-                kind: step.kind,
-                least_minutes: self::minutes(step.time.0, times, split)?,
-                minutes,
-                most_minutes: step.up_to.map(minutes_of).transpose()?.map(|most| most.max(minutes)),
-                people: if step.kind == StepKind::Hands { step.people } else { 0 },
-                equipment: step.equipment.clone(),
-                temperature: step.temperature.map(|(at, _)| at),
-                leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
-                pieces: per_load,
-                station: recipe.station_of(place.part, step),
-                span: step.span,
-            })
-        })
-        .collect()
-}
-
-fn minutes(time: Duration, times: i64, shares: i64) -> Result<Minute, Overflow> {
-    minutes_of(time.times(Number::whole(times))?.over(Number::whole(shares.max(1)))?)
-}
-
-fn minutes_of(time: Duration) -> Result<Minute, Overflow> {
-    time.whole_minutes().ok_or(Overflow)
 }

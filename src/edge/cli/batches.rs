@@ -40,7 +40,8 @@ impl Made {
     }
 }
 
-const TOO_LARGE: &str = "a batch of that size leaves the range of exact numbers";
+/// What is said of a size that cannot be worked with.
+pub(super) const TOO_LARGE: &str = "a batch of that size leaves the range of exact numbers";
 
 /// Why nothing is made.
 pub(super) enum Refused {

@@ -9,6 +9,7 @@ use crate::language::syntax::Content;
 use crate::make::day::NotToOrder;
 use crate::make::order::Order;
 use crate::make::work::Work;
+use crate::measure::show::Units;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
 use crate::plan::ask::Hours;
@@ -31,6 +32,8 @@ pub(super) struct Asked {
     pub(super) kitchen: Arc<Kitchen>,
     /// The clock, if there is a time.
     pub(super) clock: Option<Clock>,
+    /// In which units amounts are printed.
+    pub(super) units: Units,
     dues: Vec<Option<Minute>>,
     from: Option<Minute>,
 }
@@ -102,7 +105,15 @@ pub(super) fn gather(
     let dues: Vec<Option<Due>> = made.work.orders.iter().map(due).collect();
     let kitchen = one_kitchen(&made.kitchens).map_err(|why| complain(output, &why))?;
     let timed = with_clock(&dues, from, times).map_err(|why| why.print(project, output))?;
-    Ok(Asked { title: made.titles.join(", "), work: made.work, kitchen, clock: timed.0, dues: timed.1, from: timed.2 })
+    Ok(Asked {
+        title: made.titles.join(", "),
+        work: made.work,
+        kitchen,
+        clock: timed.0,
+        units: scaling.units(),
+        dues: timed.1,
+        from: timed.2,
+    })
 }
 
 /// A line that cannot be made, in its place.

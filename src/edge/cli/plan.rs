@@ -6,13 +6,15 @@ use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
+use crate::figures::run_sheet::RunSheet;
 use crate::model::project::Project;
 use crate::out;
-use crate::plan::explain;
+use crate::plan::explain::{self, Contact};
 use crate::plan::limit::Limit;
 use crate::plan::schedule::Schedule;
 use crate::plan::solve;
 use crate::plan::{ask, tasks};
+use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -64,6 +66,15 @@ enum By {
     Equipment,
 }
 
+impl By {
+    fn of_sheet(self) -> out::plan::By {
+        match self {
+            By::Person => out::plan::By::Person,
+            By::Equipment => out::plan::By::Equipment,
+        }
+    }
+}
+
 /// How a plan is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum Format {
@@ -107,33 +118,29 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     if format == Format::Ics && asked.clock.is_none() {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
-    let show = |problems: &[crate::text::diagnostic::Diagnostic]| super::batches::show(&project, problems, output);
+    let show = |problems: &[Diagnostic]| super::batches::show(&project, problems, output);
     let schedule = best(&asked, &asked.kitchen, &Watch::start(limit, &|| false)).map_err(|problems| {
         show(&problems);
         Outcome::Errors
     })?;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
-    let recipes: Vec<&crate::model::recipe::Recipe> = asked.work.orders.iter().map(|order| &*order.recipe).collect();
-    show(&explain::gluten_after_wheat(&schedule, &recipes));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
         let other = best(&asked, &kitchen, &Watch::start(limit, &|| false));
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
     }
+    let units = arguments.scaling.units();
+    let sheet = RunSheet::of(schedule, &asked.work, units).map_err(|_| complain(super::batches::TOO_LARGE))?;
+    show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
+    let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
+    let page = || out::plan::page(&sheet, by, &changes);
     let text = match format {
-        Format::Json => out::plan_json::render(&schedule),
-        Format::Ics => Ok(out::calendar::render(&schedule, &stamp(&schedule))),
-        Format::Html => Ok(out::plan_html::render(&schedule, &changes)),
-        Format::Text | Format::Markdown => {
-            let by = match arguments.by {
-                None => out::plan::By::Clock,
-                Some(By::Person) => out::plan::By::Person,
-                Some(By::Equipment) => out::plan::By::Equipment,
-            };
-            let markdown = format == Format::Markdown;
-            Ok(out::plan::render(&schedule, by, markdown, &changes))
-        }
+        Format::Json => out::plan::json(&sheet),
+        Format::Ics => Ok(out::plan::calendar::render(&sheet, &stamp(&sheet.plan))),
+        Format::Html => Ok(page().html()),
+        Format::Text => Ok(page().text(arguments.delivery.style(output))),
+        Format::Markdown => Ok(page().markdown()),
     };
     text.map_err(|error| complain(&error.to_string()))
 }
@@ -169,7 +176,9 @@ pub(super) fn page(
         });
         said.collect::<Vec<String>>().join("\n")
     })?;
-    Ok(out::plan_html::render(&schedule, &[]))
+    let sheet =
+        RunSheet::of(schedule, &asked.work, scaling.units()).map_err(|_| super::batches::TOO_LARGE.to_owned())?;
+    Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
 }
 
 /// The best plan in a kitchen.
@@ -177,7 +186,7 @@ fn best(
     asked: &Asked,
     kitchen: &crate::model::kitchen::Kitchen,
     watch: &Watch<'_>,
-) -> Result<Schedule, Vec<crate::text::diagnostic::Diagnostic>> {
+) -> Result<Schedule, Vec<Diagnostic>> {
     let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
     let missing = explain::missing_equipment(&asked.work, &tasks, kitchen);
     if !missing.is_empty() {
@@ -193,7 +202,7 @@ fn best(
     match solved {
         Ok(solved) => {
             let clock = asked.clock.clone();
-            Ok(Schedule::of(&asked.title, &asked.work, &tasks, kitchen, &hours, clock, &solved))
+            Ok(Schedule::of(&asked.title, &asked.work, &tasks, kitchen, &hours, clock, &solved, asked.units))
         }
         Err(why) => {
             let case = explain::Case {
@@ -212,7 +221,7 @@ fn best(
 
 /// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.
 fn stamp(schedule: &Schedule) -> String {
-    out::calendar::utc(schedule, 0).unwrap_or_default()
+    out::plan::calendar::utc(schedule, 0).unwrap_or_default()
 }
 
 /// How long to search.

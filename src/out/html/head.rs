@@ -53,7 +53,7 @@ pub(super) fn runs(runs: &[Phrase]) -> Markup {
             @match run.tone {
                 Tone::Strong => b { (run.text) },
                 Tone::Amount => b.amount { (run.text) },
-                Tone::Plain | Tone::Quiet => (run.text),
+                Tone::Plain | Tone::Quiet | Tone::Typed => (run.text),
             }
         }
     }

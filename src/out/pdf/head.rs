@@ -128,7 +128,7 @@ pub(super) fn boxed_rows(
 fn in_tone(run: &Phrase, size: f32) -> Words {
     let words = Words::new(run.text.clone(), size);
     match run.tone {
-        Tone::Plain | Tone::Quiet => words,
+        Tone::Plain | Tone::Quiet | Tone::Typed => words,
         Tone::Strong => words.bold(),
         Tone::Amount => words.bold().unbroken(),
     }

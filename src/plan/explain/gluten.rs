@@ -1,5 +1,6 @@
 //! What is made without gluten and goes into a mixer straight after a dough that has it.
 
+use crate::make::work::Work;
 use crate::model::allergen::Law;
 use crate::model::contains;
 use crate::model::cooking::has_word;
@@ -7,43 +8,61 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{PartId, Recipe};
 use crate::plan::schedule::{Row, Schedule};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 use std::collections::HashSet;
 
 /// Equipment in which food lies open and leaves something behind.
 const TOUCHES_FOOD: &[&str] =
     &["mixer", "spiral", "planetary", "bowl", "sheeter", "divider", "fryer", "blender", "processor"];
 
-/// A warning for each step of something without gluten that takes up a mixer after something with gluten.
-pub fn gluten_after_wheat(schedule: &Schedule, recipes: &[&Recipe]) -> Vec<Diagnostic> {
-    let mut problems = Vec::new();
-    let mut told = HashSet::new();
-    for row in &schedule.rows {
-        let Some((recipe, part)) = find(recipes, row).filter(|(recipe, _)| is_made_without(recipe)) else { continue };
-        let Some(before) = before(schedule, row) else { continue };
-        let Some((other, of)) = find(recipes, before).filter(|(other, of)| has_gluten(other, [*of])) else { continue };
-        let Some(equipment) = &row.equipment else { continue };
-        if !told.insert((row.recipe.clone(), row.part.clone(), row.step.clone())) {
-            continue;
-        }
-        let steps = recipe.part(part).map_or(&[][..], |part| &part.steps);
-        let Some(step) = steps.iter().find(|step| *step.name.text == *row.step) else { continue };
-        let of = other.part(of).map_or_else(String::new, |part| part.name.to_string());
-        let message = format!(
-            "`{}` of `{}`, which has no gluten in it, goes into the {equipment} straight after `{of}` of `{}`, which has",
-            row.step, row.recipe, before.recipe
-        );
-        problems.push(
-            Diagnostic::warning("gluten-after-wheat", step.name.span, message)
-                .help("make it first, with tools and a bowl of its own, or clean the machine between the two and write that as a step"),
-        );
-    }
-    problems
+/// What is made without gluten meets what a dough with gluten left in a machine.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Contact {
+    /// The number of the row in which it goes in.
+    pub row: usize,
+    /// The name of its step.
+    pub place: Span,
+    /// What goes in after what.
+    pub said: String,
 }
 
-fn find<'r>(recipes: &[&'r Recipe], row: &Row) -> Option<(&'r Recipe, PartId)> {
-    let recipe = recipes.iter().find(|recipe| *recipe.name.text == *row.recipe)?;
-    let (id, _) = recipe.parts().find(|(_, part)| *part.name.text == *row.part)?;
-    Some((recipe, id))
+/// How to keep the two apart.
+pub const KEEP_APART: &str =
+    "make it first, with tools and a bowl of its own, or clean the machine between the two and write that as a step";
+
+impl Contact {
+    /// As a warning.
+    pub fn problem(&self) -> Diagnostic {
+        Diagnostic::warning("gluten-after-wheat", self.place, &self.said).help(KEEP_APART)
+    }
+}
+
+/// Each step of something without gluten that takes up a mixer after something with gluten.
+pub fn gluten_after_wheat(schedule: &Schedule, work: &Work) -> Vec<Contact> {
+    let mut contacts = Vec::new();
+    let mut told = HashSet::new();
+    for (at, row) in schedule.rows.iter().enumerate() {
+        let Some((recipe, part)) = find(work, row).filter(|(recipe, _)| is_made_without(recipe)) else { continue };
+        let Some(before) = before(schedule, row) else { continue };
+        if !find(work, before).is_some_and(|(other, of)| has_gluten(other, [of])) {
+            continue;
+        }
+        let Some(equipment) = &row.equipment else { continue };
+        let step = recipe.part(part).and_then(|part| part.steps.get(row.at.step));
+        let Some(step) = step.filter(|_| told.insert((row.batch, row.at))) else { continue };
+        let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
+        let said = format!(
+            "`{}` of `{}`, which has no gluten in it, goes into the {equipment}{unit} straight after `{}` of `{}`, which has",
+            row.step, row.recipe, before.part, before.recipe
+        );
+        contacts.push(Contact { row: at, place: step.name.span, said });
+    }
+    contacts
+}
+
+/// The recipe in which a row's part is written, and its number there.
+fn find<'w>(work: &'w Work, row: &Row) -> Option<(&'w Recipe, PartId)> {
+    work.batches.get(row.batch)?.recipe.origin(row.at.part)
 }
 
 /// What lay in the same machine last.

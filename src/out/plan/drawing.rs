@@ -2,6 +2,7 @@
 //!
 //! It is read in black and white: work is solid, tending hatched, rests are thin bars, closed hours are shaded.
 
+use super::words;
 use crate::model::step::StepKind;
 use crate::out::report::clean;
 use crate::plan::problem::Minute;
@@ -50,7 +51,7 @@ pub fn render(schedule: &Schedule) -> String {
     let height = panel_height * i64::try_from(panels.len()).unwrap_or(1) + 24;
     let view = format!("0 0 {WIDTH} {height}");
     html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-family="Helvetica, Arial, sans-serif" font-size="11" {
+        figure tabindex="0" aria-label="Timeline" { svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-family="Helvetica, Arial, sans-serif" font-size="11" {
             title { "Timeline of " (clean(&schedule.title)) }
             defs {
                 pattern id="tend" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)" {
@@ -62,7 +63,7 @@ pub fn render(schedule: &Schedule) -> String {
                 (PreEscaped(draw(schedule, panel, &lanes, number * panel_height)))
             }
             (PreEscaped(key(height - 12)))
-        }
+        } }
     }
     .into_string()
 }
@@ -92,15 +93,9 @@ fn lanes(schedule: &Schedule) -> Vec<Lane> {
             lanes.push(Lane { name: format!("P{person}"), thin: false, rows: of });
         }
     }
-    let mut units: Vec<(String, u32)> =
-        rows().filter_map(|(_, row)| Some((row.equipment.clone()?, row.unit?))).collect();
-    units.sort();
-    units.dedup();
-    for (equipment, unit) in units {
-        let of = rows().filter(|(_, row)| row.equipment.as_ref() == Some(&equipment) && row.unit == Some(unit));
-        let of: Vec<usize> = of.map(|(at, _)| at).collect();
-        let many = of.first().and_then(|at| schedule.rows.get(*at)).is_some_and(|row| row.units > 1);
-        lanes.push(Lane { name: if many { format!("{equipment} {unit}") } else { equipment }, thin: false, rows: of });
+    for unit in words::units(schedule) {
+        let of = rows().filter(|(_, row)| unit.holds(row)).map(|(at, _)| at).collect();
+        lanes.push(Lane { name: unit.name, thin: false, rows: of });
     }
     lanes.extend(stacked(schedule, "in reach", false, |row| row.kind == StepKind::Tend && row.equipment.is_none()));
     lanes.extend(stacked(schedule, "rests", true, |row| row.kind == StepKind::Wait && row.equipment.is_none()));

@@ -1,5 +1,10 @@
 //! A plan for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
+use crate::figures::card::Portion;
+use crate::figures::run_sheet::RunSheet;
+use crate::measure::shown::Shown;
+use crate::out::json::Figure;
+use crate::plan::explain::Contact;
 use crate::plan::schedule::Schedule;
 use serde::Serialize;
 
@@ -21,6 +26,7 @@ struct Wire<'a> {
     spells: i64,
     makes: Vec<WireMade<'a>>,
     tasks: Vec<WireTask<'a>>,
+    cautions: Vec<WireCaution<'a>>,
 }
 
 #[derive(Serialize)]
@@ -47,13 +53,36 @@ struct WireTask<'a> {
     unit: Option<u32>,
     cooks: u32,
     people: &'a [u32],
+    loads: i64,
+    pieces: Option<Figure>,
+    amounts: Vec<WireAmount<'a>>,
+}
+
+/// What goes in.
+#[derive(Serialize)]
+struct WireAmount<'a> {
+    ingredient: &'a str,
+    grams: Option<Figure>,
+    shown: &'a Shown,
+}
+
+/// What can hurt somebody.
+#[derive(Serialize)]
+struct WireCaution<'a> {
+    check: &'static str,
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    load: i64,
+    text: String,
 }
 
 /// Lays a plan out as JSON.
 ///
 /// # Errors
 /// Never in practice: every key is a string and every number finite.
-pub fn render(schedule: &Schedule) -> Result<String, serde_json::Error> {
+pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
+    let schedule = &sheet.plan;
     let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
     let wire = Wire {
         format: FORMAT,
@@ -80,7 +109,8 @@ pub fn render(schedule: &Schedule) -> Result<String, serde_json::Error> {
         tasks: schedule
             .rows
             .iter()
-            .map(|row| WireTask {
+            .zip(&sheet.portions)
+            .map(|(row, portions)| WireTask {
                 recipe: &row.recipe,
                 part: &row.part,
                 step: &row.step,
@@ -94,10 +124,34 @@ pub fn render(schedule: &Schedule) -> Result<String, serde_json::Error> {
                 unit: row.unit,
                 cooks: row.cooks,
                 people: &row.people,
+                loads: row.loads,
+                pieces: row.pieces.map(Figure),
+                amounts: portions.iter().map(amount).collect(),
             })
             .collect(),
+        cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
     };
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');
     Ok(text)
+}
+
+fn amount(portion: &Portion) -> WireAmount<'_> {
+    WireAmount {
+        ingredient: &portion.ingredient,
+        grams: portion.mass.map(|mass| Figure(mass.value())),
+        shown: &portion.shown,
+    }
+}
+
+fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<'a>> {
+    let row = schedule.rows.get(contact.row)?;
+    Some(WireCaution {
+        check: "gluten-after-wheat",
+        recipe: &row.recipe,
+        part: &row.part,
+        step: &row.step,
+        load: row.load,
+        text: super::words::contact(schedule, contact),
+    })
 }

@@ -1,6 +1,10 @@
 //! A plan as a calendar (iCalendar, RFC 5545), with an alarm at each start of hands-on work.
 
+use super::words;
+use crate::figures::run_sheet::RunSheet;
+use crate::measure::show;
 use crate::model::step::StepKind;
+use crate::out::block::sentence;
 use crate::out::report::clean;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
@@ -13,7 +17,8 @@ pub fn utc(schedule: &Schedule, minute: Minute) -> Option<String> {
 
 /// Lays a plan out as a calendar. `stamp` says when the calendar was made, in the form of [`utc`]: the same plan with the
 /// same stamp gives the same bytes.
-pub fn render(schedule: &Schedule, stamp: &str) -> String {
+pub fn render(sheet: &RunSheet, stamp: &str) -> String {
+    let schedule = &sheet.plan;
     let mut calendar = Lines(String::new());
     for line in ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//miche//plan//EN", "CALSCALE:GREGORIAN"] {
         calendar.put(line);
@@ -27,7 +32,7 @@ pub fn render(schedule: &Schedule, stamp: &str) -> String {
         calendar.put(&format!("DTSTART:{start}"));
         calendar.put(&format!("DTEND:{end}"));
         calendar.text("SUMMARY", &summary(row));
-        calendar.text("DESCRIPTION", &description(row));
+        calendar.text("DESCRIPTION", &description(sheet, at, row));
         if row.kind == StepKind::Wait {
             // A rest leaves everybody free.
             calendar.put("TRANSP:TRANSPARENT");
@@ -81,23 +86,27 @@ impl Lines {
 }
 
 fn summary(row: &Row) -> String {
-    let load = if row.loads > 1 { format!(" {}/{}", row.load, row.loads) } else { String::new() };
-    format!("{}{load}: {}", row.step, row.part)
+    format!("{}: {}", words::action(row), row.part)
 }
 
-fn description(row: &Row) -> String {
+fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
     let mut lines = vec![format!("For {}", row.recipe)];
-    let who = super::plan::who(row);
+    let goes_in = words::goes_in(sheet.portions.get(at).map_or(&[], Vec::as_slice));
+    if !goes_in.is_empty() {
+        lines.push(format!("Takes: {goes_in}"));
+    }
+    lines.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
     if row.kind != StepKind::Wait {
-        lines.push(format!("Who: {who}"));
+        lines.push(format!("Who: {}", words::who(row)));
     }
-    if let Some(equipment) = &row.equipment {
-        let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
-        let heat = row.temperature.as_ref().map(|at| format!(" at {at}")).unwrap_or_default();
-        lines.push(format!("Uses: {equipment}{unit}{heat}"));
+    if row.equipment.is_some() {
+        lines.push(format!("Uses: {}", words::place(row)));
     }
-    if !row.cue.is_empty() {
-        lines.push(format!("Until {}", row.cue.trim_start_matches("until ")));
+    let sign = words::sign(row);
+    if !sign.is_empty() {
+        lines.push(sentence(&sign).trim_end_matches('.').to_owned());
     }
+    let contacts = sheet.contacts.iter().filter(|contact| contact.row == at);
+    lines.extend(contacts.map(|contact| format!("Caution: {}", words::contact(&sheet.plan, contact))));
     lines.join("\n")
 }

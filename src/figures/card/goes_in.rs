@@ -1,0 +1,100 @@
+//! What goes in at a step, load by load: the card's amounts where all of it is one load, else that load's share of them.
+
+use super::{Maker, PartCard};
+use crate::make::batch::Batch;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::measure::value::Value;
+use crate::model::flow;
+use crate::model::recipe::PartId;
+use crate::model::step::{StepRef, Target};
+use std::cell::RefCell;
+use std::collections::HashMap;
+
+/// An amount that goes in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Portion {
+    /// Of what.
+    pub ingredient: String,
+    /// How much, exactly; `None` for what has no weight.
+    pub mass: Option<Mass>,
+    /// As printed; empty where there is no figure.
+    pub shown: Shown,
+}
+
+/// What goes in at the steps of a batch.
+pub struct GoesIn<'a> {
+    batch: &'a Batch,
+    maker: Maker<'a>,
+    parts: RefCell<HashMap<PartId, Option<PartCard>>>,
+}
+
+impl<'a> GoesIn<'a> {
+    /// For a batch, with amounts in these units.
+    pub fn of(batch: &'a Batch, units: Units) -> GoesIn<'a> {
+        GoesIn { batch, maker: Maker::new(&batch.recipe, &batch.formula, units), parts: RefCell::default() }
+    }
+
+    /// What goes in at a step of which a load is such a share.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn at(&self, step: StepRef, share: Number) -> Result<Vec<Portion>, Overflow> {
+        if !self.parts.borrow().contains_key(&step.part) {
+            let card = self.maker.part(step.part)?;
+            self.parts.borrow_mut().insert(step.part, card);
+        }
+        let parts = self.parts.borrow();
+        let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
+        let mut portions = Vec::new();
+        for one in all(self.batch, card, step) {
+            portions.push(self.share(one, share)?);
+        }
+        Ok(portions)
+    }
+
+    fn share(&self, (whole, natural): (Portion, Option<Value>), share: Number) -> Result<Portion, Overflow> {
+        if share == Number::ONE {
+            return Ok(whole);
+        }
+        let mass = whole.mass.map(|mass| mass.times(share)).transpose()?;
+        let shown = match (mass, natural) {
+            (Some(mass), _) => self.maker.weighed_alone(mass)?,
+            (None, Some(value)) => show::value_plain(value.times(share)?),
+            (None, None) => whole.shown,
+        };
+        Ok(Portion { mass, shown, ..whole })
+    }
+}
+
+/// All that goes in at a step: what its prose names and, at the first step that takes anything, what no step names.
+fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Value>)> {
+    let named = card.steps.get(step.step).map_or(&[][..], |step| &step.uses);
+    let by_name = named.iter().map(|one| {
+        let natural = match one.target {
+            // A share of what has no weight was worked out for its prose only.
+            Target::Line(at) if one.mass.is_none() => card.lines.get(at).filter(|line| line.shown == one.shown),
+            _ => None,
+        };
+        let portion = Portion { ingredient: one.ingredient.clone(), mass: one.mass, shown: one.shown.clone() };
+        (portion, natural.and_then(|line| line.natural))
+    });
+    let mut portions: Vec<(Portion, Option<Value>)> = by_name.collect();
+    let is_first = batch.recipe.part(step.part).is_some_and(|part| flow::first_taker(part) == step.step);
+    if !is_first {
+        return portions;
+    }
+    let is_named = |target: Target| card.steps.iter().flat_map(|step| &step.uses).any(|one| one.target == target);
+    let lines = card.lines.iter().enumerate().filter(|(at, line)| !line.aside && !is_named(Target::Line(*at)));
+    let lines = lines.filter(|(_, line)| !line.final_mix_shown.is_empty()).map(|(_, line)| {
+        let shown = line.final_mix_shown.clone();
+        (Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown }, line.natural)
+    });
+    let preferments = card.preferments.iter().filter(|one| !is_named(Target::Preferment(one.id)));
+    let preferments = preferments
+        .map(|one| (Portion { ingredient: one.name.clone(), mass: one.total, shown: one.total_shown.clone() }, None));
+    portions.extend(lines.chain(preferments));
+    portions
+}

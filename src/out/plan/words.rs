@@ -1,0 +1,189 @@
+//! What the run sheet, the drawing and the calendar of a plan say, each in one place.
+
+use crate::figures::card::Portion;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::measure::shown::Shown;
+use crate::model::step::StepKind;
+use crate::out::block::Phrase;
+use crate::plan::explain::{Contact, KEEP_APART};
+use crate::plan::problem::Minute;
+use crate::plan::schedule::{Made, Row, Schedule};
+
+/// What is made and when it is ready, and when it is wanted if that is later.
+pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
+    let clock = |minute: Minute| schedule.wall(minute).map(|at| at.strftime("%a %H:%M").to_string());
+    let when = match (clock(made.ready), made.due.and_then(clock)) {
+        (Some(ready), Some(due)) if ready != due => format!("ready at {ready}, wanted by {due}"),
+        (Some(ready), _) => format!("ready at {ready}"),
+        (None, _) => format!("ready after {}", time(made.ready)),
+    };
+    let wanted = if made.wanted.is_empty() { String::new() } else { format!("{} of ", made.wanted) };
+    format!("{wanted}{}: {when}", made.recipe)
+}
+
+/// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
+pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phrase> {
+    let said = |rest: String| vec![Phrase::plain("With "), Phrase::typed(line), Phrase::plain(rest)];
+    let Some(then) = then else { return said(" there would be no plan.".to_owned()) };
+    let unproven = if now.optimal && then.optimal { "" } else { ", as far as was found" };
+    let difference = now.span - then.span;
+    let span = match difference {
+        0 => format!("it would take {} all the same", time(then.span)),
+        shorter if shorter > 0 => format!("it would take {}, {} less", time(then.span), time(shorter)),
+        longer => format!("it would take {}, {} more", time(then.span), time(-longer)),
+    };
+    let start = match then.wall(0) {
+        Some(start) if difference != 0 => format!(", starting at {}", start.strftime("%H:%M on %A")),
+        _ => String::new(),
+    };
+    let spells = match then.spells {
+        same if same == now.spells => String::new(),
+        1 => "; hands-on work would come in one spell".to_owned(),
+        many => format!("; hands-on work would come in {many} spells instead of {}", now.spells),
+    };
+    said(format!(" {span}{start}{unproven}{spells}."))
+}
+
+/// Who is busy: numbers of people, in reach, or nobody.
+pub(super) fn who(row: &Row) -> String {
+    match row.kind {
+        StepKind::Hands => {
+            let people: Vec<String> = row.people.iter().map(|person| format!("P{person}")).collect();
+            people.join("+")
+        }
+        StepKind::Tend => "in reach".to_owned(),
+        StepKind::Wait => "–".to_owned(),
+    }
+}
+
+/// What is done, and which load of how many.
+pub(super) fn action(row: &Row) -> String {
+    let load = if row.loads > 1 { format!(" {} of {}", row.load, row.loads) } else { String::new() };
+    format!("{}{load}", row.step)
+}
+
+/// What it occupies: `deck oven 2 at 230 °C`; empty for nothing.
+pub(super) fn place(row: &Row) -> String {
+    let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
+    match (&row.equipment, &row.temperature) {
+        (Some(equipment), Some(at)) => format!("{equipment}{unit} at {at}"),
+        (Some(equipment), None) => format!("{equipment}{unit}"),
+        (None, Some(at)) => format!("at {at}"),
+        (None, None) => String::new(),
+    }
+}
+
+/// The sign that ends it, with its word; empty for none.
+pub(super) fn sign(row: &Row) -> String {
+    let sign = row.cue.trim_start_matches("until ");
+    if sign.is_empty() { String::new() } else { format!("until {sign}") }
+}
+
+/// What goes in: `6.4 kg flour, 4.1 kg water`; empty for nothing.
+pub(super) fn goes_in(portions: &[Portion]) -> String {
+    let one = |portion: &Portion| match (portion.shown.is_empty(), portion.shown.terms.is_empty()) {
+        (true, _) => portion.ingredient.clone(),
+        // `salt to taste`
+        (false, true) => format!("{} {}", portion.ingredient, portion.shown),
+        (false, false) => format!("{} {}", portion.shown, portion.ingredient),
+    };
+    portions.iter().map(one).collect::<Vec<String>>().join(", ")
+}
+
+/// What would bring gluten into what has none, at which minute, and how to keep the two apart.
+pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
+    let row = schedule.rows.get(contact.row);
+    let at = row.map(|row| format!("At {}, ", starts(schedule, row.start))).unwrap_or_default();
+    format!("{at}{}: {KEEP_APART}.", contact.said.replace('`', ""))
+}
+
+/// What goes in, how much there is of it, where, and the sign that ends it.
+pub(super) fn detail(row: &Row, portions: &[Portion]) -> String {
+    let mut words = vec![goes_in(portions)];
+    words.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+    words.push(place(row));
+    if row.soonest_end < row.end {
+        words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
+    }
+    words.push(sign(row));
+    words.retain(|words| !words.is_empty());
+    words.join("; ")
+}
+
+fn time(minutes: Minute) -> Shown {
+    show::duration(Duration::minutes(minutes))
+}
+
+/// What is known of how good the plan is.
+pub(super) fn verdict(schedule: &Schedule) -> String {
+    if schedule.quietest {
+        "Proven best: no plan takes less time, lets less stand about, or needs fewer spells of work.".to_owned()
+    } else if schedule.optimal {
+        "Proven: no plan takes less time. One in which less stands about may exist; a longer --limit may find it."
+            .to_owned()
+    } else {
+        format!(
+            "Not proven best: a plan that takes up to {} less may exist; a longer --limit may find it.",
+            time(schedule.gap)
+        )
+    }
+}
+
+/// `04:30`, or the time since the plan's start.
+pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
+    schedule.wall(minute).map_or_else(|| show::offset(minute).to_string(), |at| at.strftime("%H:%M").to_string())
+}
+
+/// `04:30–04:42`; an end on another day says which.
+pub(super) fn when(schedule: &Schedule, row: &Row) -> String {
+    match (schedule.wall(row.start), schedule.wall(row.end)) {
+        (Some(start), Some(end)) => {
+            let until = if start.date() == end.date() { end.strftime("%H:%M") } else { end.strftime("%a %H:%M") };
+            format!("{}–{until}", start.strftime("%H:%M"))
+        }
+        _ => format!("{}–{}", show::offset(row.start), show::offset(row.end)),
+    }
+}
+
+/// Where, with how many people, how long, and how much of it is work.
+pub(super) fn summary(schedule: &Schedule) -> String {
+    let kitchen = if schedule.kitchen.is_empty() { "Home kitchen" } else { &schedule.kitchen };
+    let people = if schedule.cooks == 1 { "1 person".to_owned() } else { format!("{} people", schedule.cooks) };
+    let work = if schedule.hands_minutes == 0 {
+        "without hands-on work".to_owned()
+    } else {
+        let spells = if schedule.spells == 1 { "one spell".to_owned() } else { format!("{} spells", schedule.spells) };
+        format!("{} of them hands-on work in {spells}", time(schedule.hands_minutes))
+    };
+    format!("{kitchen}, {people}: {} from the first start, {work}", time(schedule.span))
+}
+
+/// One piece of equipment that a plan uses.
+pub(super) struct Unit {
+    /// What it is called: with its number where there are several.
+    pub(super) name: String,
+    equipment: String,
+    number: u32,
+}
+
+impl Unit {
+    /// Whether a row holds it.
+    pub(super) fn holds(&self, row: &Row) -> bool {
+        row.equipment.as_ref() == Some(&self.equipment) && row.unit == Some(self.number)
+    }
+}
+
+/// The equipment that a plan uses, piece by piece, by name and number.
+pub(super) fn units(schedule: &Schedule) -> Vec<Unit> {
+    let used = schedule.rows.iter().filter_map(|row| Some((row.equipment.clone()?, row.unit?, row.units > 1)));
+    let mut used: Vec<(String, u32, bool)> = used.collect();
+    used.sort();
+    used.dedup_by(|one, other| (&one.0, one.1) == (&other.0, other.1));
+    let unit = |(equipment, number, is_one_of_many): (String, u32, bool)| Unit {
+        name: if is_one_of_many { format!("{equipment} {number}") } else { equipment.clone() },
+        equipment,
+        number,
+    };
+    used.into_iter().map(unit).collect()
+}

@@ -1,0 +1,103 @@
+//! A step cut into loads: how long each takes, with how much of what the step works on.
+
+use super::{MOST_LOADS, Task};
+use crate::make::loads;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Duration;
+use crate::model::recipe::Recipe;
+use crate::model::step::{Loads, Step, StepKind, StepRef};
+use crate::plan::problem::{Label, Minute};
+
+/// The pieces that a step works on, and whether its loads are cut by them.
+#[derive(Clone, Copy)]
+pub(super) struct Dealt {
+    pub(super) pieces: Option<Number>,
+    pub(super) by_pieces: bool,
+    /// How many times each of them is worked on.
+    pub(super) moments: i64,
+}
+
+impl Dealt {
+    /// The pieces in what comes between two moments of the work, counted in loads, and their share of all.
+    fn between(
+        self,
+        step: &Step,
+        (done, through): (Number, Number),
+        loads: i64,
+    ) -> Result<(Option<Number>, Number), Overflow> {
+        let by_load = through.minus(done)?.times(Number::whole(self.moments))?.over(Number::whole(loads.max(1)))?;
+        let Some(all) = self.pieces else { return Ok((None, by_load)) };
+        let size = match step.loads {
+            // What does not fit in such loads is cut into equal ones.
+            Loads::Of(size) => {
+                Some(size).filter(|size| all.over(*size).is_ok_and(|cut| cut.ceil() == Number::whole(loads)))
+            }
+            Loads::Once | Loads::Each => None,
+        };
+        let at = |moment| loads::through(all, size, moment, loads);
+        let pieces = at(through)?.minus(at(done)?)?;
+        let share = if self.by_pieces && all > Number::ZERO { pieces.over(all)? } else { by_load };
+        Ok((Some(pieces), share))
+    }
+}
+
+/// The loads of a step. Work on single pieces is one stretch: hands go from piece to piece without a break. Work that
+/// several may share is cut into a load for each.
+pub(super) fn loads_of(
+    recipe: &Recipe,
+    batch: usize,
+    place: StepRef,
+    made: usize,
+    step: &Step,
+    (loads, shares): (i64, i64),
+    dealt: Dealt,
+) -> Result<Vec<Task>, Overflow> {
+    let each = matches!(step.loads, Loads::Each);
+    let whole = if each { 1 } else { loads.min(MOST_LOADS) };
+    let count = whole.saturating_mul(shares).min(if each { loads.max(1) } else { MOST_LOADS.max(whole) });
+    let split = if each { 1 } else { count / whole.max(1) };
+    let count = if each { count } else { whole * split };
+    (1..=count)
+        .map(|load| {
+            // Bundles as equal as they can be, the larger ones first.
+            let bundles = if each { count } else { whole };
+            let bundle = (load - 1) / split + 1;
+            let before = (bundle - 1) * (loads / bundles) + (bundle - 1).min(loads % bundles);
+            let times = loads / bundles + i64::from(bundle <= loads % bundles);
+            let moment = |parts: i64| {
+                let part = Number::whole(times * parts).over(Number::whole(split.max(1)))?;
+                Number::whole(before).plus(part)
+            };
+            let part = (load - 1) % split.max(1);
+            let (pieces, share) = dealt.between(step, (moment(part)?, moment(part + 1)?), loads)?;
+            let minutes = minutes(step.time.1, times, split)?;
+            Ok(Task {
+                batch,
+                step: place,
+                label: Label { recipe: 0, part: made, step: place.step, load: usize::try_from(load).unwrap_or(0) },
+                load,
+                loads: count,
+                kind: step.kind,
+                least_minutes: self::minutes(step.time.0, times, split)?,
+                minutes,
+                most_minutes: step.up_to.map(minutes_of).transpose()?.map(|most| most.max(minutes)),
+                people: if step.kind == StepKind::Hands { step.people } else { 0 },
+                equipment: step.equipment.clone(),
+                temperature: step.temperature.map(|(at, _)| at),
+                leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
+                pieces,
+                share,
+                station: recipe.station_of(place.part, step),
+                span: step.span,
+            })
+        })
+        .collect()
+}
+
+fn minutes(time: Duration, times: i64, shares: i64) -> Result<Minute, Overflow> {
+    minutes_of(time.times(Number::whole(times))?.over(Number::whole(shares.max(1)))?)
+}
+
+fn minutes_of(time: Duration) -> Result<Minute, Overflow> {
+    time.whole_minutes().ok_or(Overflow)
+}
