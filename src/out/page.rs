@@ -215,7 +215,7 @@ fn class(table: &Table, row: &Row) -> Option<&'static str> {
         Paint::Bold => Some("hands"),
         Paint::Dim => Some("wait"),
         Paint::Red => Some("care"),
-        Paint::None => None,
+        Paint::None | Paint::Yellow | Paint::Green => None,
     }
 }
 
