@@ -97,7 +97,7 @@ pub enum Block {
     /// What changed between two versions.
     Changes(Vec<Change>),
     /// Figures and what they are.
-    Figures(Vec<(String, String)>),
+    Figures(Vec<(String, Shown)>),
     /// Amounts of things, group by group.
     Rows(Rows),
     /// A table.

@@ -39,7 +39,7 @@ fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
             Block::Changes(changes) => self::changes(changes, all),
             Block::Figures(figures) => {
                 let mut rows = vec![row(["sum", "figure"]), "|---|--:|".to_owned()];
-                rows.extend(figures.iter().map(|(what, shown)| row([escaped(what), escaped(shown)])));
+                rows.extend(figures.iter().map(|(what, shown)| row([escaped(what), escaped(&shown.to_string())])));
                 if !figures.is_empty() {
                     all.push(rows.join("\n"));
                 }

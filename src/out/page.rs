@@ -106,7 +106,7 @@ fn one(block: &Block) -> Markup {
             Block::Changes(all) => (changes(all)),
             Block::Figures(all) => @if !all.is_empty() {
                 table { tbody {
-                    @for (what, shown) in all { tr { th scope="row" { (clean(what)) } td { (clean(shown)) } } }
+                    @for (what, shown) in all { tr { th scope="row" { (clean(what)) } td { (seen(shown)) } } }
                 } }
             },
             Block::Rows(Rows::Buy(groups) | Rows::Weigh(groups)) => @for group in groups {

@@ -6,6 +6,7 @@ use super::block::{
 };
 use super::report::clean;
 use crate::language::prose::Prose;
+use crate::measure::shown::Shown;
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -188,12 +189,12 @@ fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
     }
 }
 
-fn figures(out: &mut String, all: &[(String, String)], style: Style) {
+fn figures(out: &mut String, all: &[(String, Shown)], style: Style) {
     let widest = all.iter().map(|(what, _)| what.width()).max().unwrap_or(0).min(style.width / 2);
     for (what, shown) in all {
         let dots = ".".repeat(widest.saturating_sub(what.width()) + 3);
         let first = format!("  {} {dots} ", clean(what));
-        line(out, &wrap(&clean(shown), style.width, &first, &" ".repeat(widest + 8)));
+        line(out, &wrap(&clean(&shown.to_string()), style.width, &first, &" ".repeat(widest + 8)));
     }
 }
 

@@ -6,6 +6,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
@@ -24,7 +25,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
                 let there = each.times(factor)?;
                 let whole = there.value().rounded_to(Number::ONE)?;
                 section.row(format!("a piece for {}", in_words(to, asked.units)), show::mass_plain(Mass::new(whole)), there.value(), "g");
-                section.row("for as many pieces, the batch times", factor.decimal(3), factor, "");
+                section.row("for as many pieces, the batch times", Shown::new(factor.decimal(3), ""), factor, "");
             }
             None => all.impossible.push(
                 "the two tins cannot be compared: one has only an area and the other only a volume; give `--tin` with all its measures"
@@ -65,16 +66,16 @@ fn fill(pan: Pan, each: Mass, units: Units, section: &mut Section) -> Result<(),
     let of = in_words(pan, units);
     if let Some(volume) = pan.volume()? {
         let litres = volume.over(Number::whole(1_000_000))?;
-        section.row(format!("{of} holds"), format!("{} l", litres.decimal(2)), litres, "l");
+        section.row(format!("{of} holds"), Shown::new(litres.decimal(2), "l"), litres, "l");
         let per_litre = each.value().over(litres)?;
-        section.row("dough for each litre of tin", format!("{} g", per_litre.decimal(0)), per_litre, "g/l");
+        section.row("dough for each litre of tin", Shown::new(per_litre.decimal(0), "g"), per_litre, "g/l");
         let room = room_for(each, volume)?;
-        section.row("tin for each gram of dough", format!("{} ml", room.decimal(2)), room, "ml/g");
+        section.row("tin for each gram of dough", Shown::new(room.decimal(2), "ml"), room, "ml/g");
     } else if let Some(area) = pan.area()? {
         let square = area.over(Number::whole(100))?;
-        section.row(format!("area of {of}"), format!("{} cm²", square.decimal(0)), square, "cm²");
+        section.row(format!("area of {of}"), Shown::new(square.decimal(0), "cm²"), square, "cm²");
         let load = each.value().over(square)?;
-        section.row("dough for each square centimetre", format!("{} g", load.decimal(2)), load, "g/cm²");
+        section.row("dough for each square centimetre", Shown::new(load.decimal(2), "g"), load, "g/cm²");
     }
     Ok(())
 }
