@@ -26,7 +26,7 @@ pub(super) fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
 pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterator<Item = (&'p Ingredient, Mass)> {
     let lines: std::iter::Zip<std::slice::Iter<'p, Ingredient>, std::slice::Iter<'p, SolvedLine>> =
         part.lines.iter().zip(&solved.lines);
-    lines.filter(|(line, _)| !line.aside).filter_map(|(line, amount)| Some((line, amount.mass?)))
+    lines.filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| Some((line, amount.mass?)))
 }
 
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.

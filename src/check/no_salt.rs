@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let mut all = inside(recipe, id);
         all.extend(around(recipe, id));
         let salty = |line: &Ingredient| {
-            line.kind == Kind::Salt
+            matches!(line.kind, Kind::Salt | Kind::Brine)
                 || line.facts().and_then(|facts| facts.salt).is_some_and(|salt| salt >= mille(8))
                 || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
         };

@@ -29,7 +29,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(need) = need(subject.recipe, id, part) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };
-            let Some(first) = said.first().filter(|_| amount.mass.is_none() && !line.aside) else { continue };
+            let Some(first) = said.first().filter(|_| amount.mass.is_none() && line.stays_in()) else { continue };
             // Pieces of a part that is not divided are `pieces-mismatch`.
             if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) {
                 diagnostics.push(problem(line, first, &need));

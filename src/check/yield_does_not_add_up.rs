@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        let Some(goes_in) = solved.goes_in.filter(|mass| *mass > Mass::ZERO) else { continue };
+        let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else { continue };
         if let Some(divide) = part.divide
             && let Ok(out) = divide.each.times(divide.count.value())
         {

@@ -11,7 +11,10 @@ mod steps;
 mod weigh_out;
 
 pub use goes_in::{GoesIn, Portion};
-pub use part::{BalanceCard, DivideCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard, UseCard};
+pub use part::{
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, MakesCard, PartCard, PrefermentColumn, StepCard,
+    UseCard,
+};
 pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
@@ -21,6 +24,7 @@ use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
+use crate::make::store;
 use crate::make::weigh::{Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -72,6 +76,10 @@ pub struct Card {
     pub notes: Vec<Prose>,
     /// Whom to thank.
     pub credits: Vec<Prose>,
+    /// What comes from the store.
+    pub from_store: Vec<FromStoreCard>,
+    /// What is left over of what is taken.
+    pub left_over: Vec<store::Left>,
     /// When each step starts and ends, counted from the first.
     pub timeline: Timeline,
 }
@@ -157,8 +165,8 @@ pub fn card(
     }
     let timeline = timeline::of(recipe, formula)?;
     for part in &mut parts {
-        for (at, step) in part.steps.iter_mut().enumerate() {
-            let here = StepRef { part: part.id, step: at };
+        for step in &mut part.steps {
+            let here = StepRef { part: part.id, step: step.at };
             let row = timeline.rows.iter().find(|row| row.at == here);
             step.starts = row.map(|row| row.start);
         }
@@ -172,6 +180,8 @@ pub fn card(
         scaled_by: None,
         ready_shown: None,
         made_for: Vec::new(),
+        from_store: store::taken(recipe, formula).into_iter().map(|one| maker.taken(one)).collect::<Result<_, _>>()?,
+        left_over: store::left(recipe, formula)?,
         choices: maker.choices(),
         kitchen: recipe.kitchen.span.map_or_else(String::new, |_| recipe.kitchen.name.clone()),
         parts,

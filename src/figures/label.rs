@@ -27,6 +27,8 @@ pub struct Item {
     pub facts: Option<Arc<Facts>>,
     /// Dusting or greasing: listed, but not counted in the nutrition.
     pub aside: bool,
+    /// Strained out again: listed for what it leaves behind, allergens first of all, and without a weight.
+    pub strained_out: bool,
     /// What a compound ingredient consists of.
     pub inner: Vec<Item>,
 }
@@ -35,6 +37,12 @@ impl Item {
     /// Its larder entry, by whatever name it was written; else its name.
     fn entry(&self) -> Key {
         Key::new(self.facts.as_ref().map_or(&self.name, |facts| &facts.name))
+    }
+
+    /// The item as something that is strained out again: nothing of its weight is sold.
+    fn strained(self) -> Item {
+        let inner = self.inner.into_iter().map(Item::strained).collect();
+        Item { mass: None, strained_out: true, inner, ..self }
     }
 
     fn is_water(&self) -> bool {
@@ -128,7 +136,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
     let unweighed = || NoLabel(format!("what {} makes has no known weight, so it has no label", recipe.name));
     let id = recipe.final_part().ok_or_else(unweighed)?;
     let solved = formula.part(id).ok_or_else(unweighed)?;
-    let made = solved.makes.or(solved.goes_in).filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
+    let made = solved.makes.or(solved.stays).filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
     let bake_loss = wanted.bake_loss.or(recipe.bake_loss);
     let net = made.share(bake_loss.unwrap_or(Proportion::ZERO).rest()?)?;
     if net <= Mass::ZERO {
@@ -171,7 +179,7 @@ fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usiz
     if depth > recipe.parts.len() {
         return Ok(list);
     }
-    let whole = if part.divide.is_some() { solved.goes_in.or(solved.makes) } else { solved.makes.or(solved.goes_in) };
+    let whole = if part.divide.is_some() { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
     let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
         Some(whole) => mass.ratio(whole)?,
         None => Number::ONE,
@@ -184,6 +192,10 @@ fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usiz
             Refers::Part(other) => {
                 let mut inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
                 inner.iter_mut().for_each(|item| item.aside |= line.aside);
+                if line.strained_out {
+                    inner = inner.into_iter().map(Item::strained).collect();
+                }
+                let mass = mass.filter(|_| !line.strained_out);
                 if is_dough(formula, *other)? {
                     for item in inner {
                         put(&mut list, item)?;
@@ -191,12 +203,20 @@ fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usiz
                 } else {
                     let inner = in_order(inner);
                     let name = line.name.to_string();
-                    put(&mut list, Item { name, mass, facts: None, aside: line.aside, inner })?;
+                    let (aside, strained_out) = (line.aside, line.strained_out);
+                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, inner })?;
                 }
             }
             Refers::Pantry(facts) => {
                 let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
-                put(&mut list, Item { name, mass, facts: facts.clone(), aside: line.aside, inner: Vec::new() })?;
+                let (aside, strained_out) = (line.aside, false);
+                let item = Item { name, mass, facts: facts.clone(), aside, strained_out, inner: Vec::new() };
+                match line.strained_out {
+                    // Water that is poured off is in nothing.
+                    true if item.is_water() => {}
+                    true => put(&mut list, item.strained())?,
+                    false => put(&mut list, item)?,
+                }
             }
         }
     }
@@ -217,7 +237,9 @@ fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> {
 fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     let key = item.entry();
     let same = |known: &&mut Item| {
-        known.entry() == key && known.inner.is_empty() == item.inner.is_empty() && known.aside == item.aside
+        let alike = (known.inner.is_empty(), known.aside, known.strained_out)
+            == (item.inner.is_empty(), item.aside, item.strained_out);
+        known.entry() == key && alike
     };
     let Some(known) = list.iter_mut().find(same) else {
         list.push(item);

@@ -1,5 +1,9 @@
 //! What to buy and what to weigh out, added up over all batches.
 
+mod besides;
+
+pub use besides::{FromStore, LeftOver, Stocked};
+
 use crate::figures::card::{Card, LineCard};
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
@@ -7,7 +11,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, is_called};
 use std::sync::Arc;
 
 /// The list.
@@ -19,6 +23,12 @@ pub struct List {
     pub buy: Vec<Section>,
     /// What to weigh out, by ingredient: one walk to the bin for all batches.
     pub weigh: Vec<Portions>,
+    /// What to take from the store.
+    pub store: Vec<FromStore>,
+    /// What there is of what is needed, and so is not bought.
+    pub stocked: Vec<Stocked>,
+    /// What is left over of what is taken.
+    pub left: Vec<LeftOver>,
 }
 
 /// A batch that the list is for.
@@ -58,6 +68,10 @@ pub struct Bought {
     pub besides: Vec<Shown>,
     /// Whether every recipe can do without.
     pub optional: bool,
+    /// What the larder knows of it.
+    pub facts: Option<Arc<Facts>>,
+    /// Other names that the larder has for it.
+    pub entries: Vec<Key>,
 }
 
 /// An ingredient and where it goes.
@@ -104,7 +118,8 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     for card in cards {
         for part in &card.parts {
             // A dough's lines less what its preferments take; those stand on the preferments' own cards.
-            let lines = part.lines.iter().filter(|line| line.part.is_none() && !line.final_mix_shown.is_empty());
+            let is_weighed = |line: &&LineCard| line.part.is_none() && !line.final_mix_shown.is_empty();
+            let lines = part.lines.iter().filter(is_weighed);
             for line in lines {
                 let key = bought_as(line);
                 let line = Line { card, part: &part.name, line };
@@ -122,7 +137,12 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
         if group.iter().any(|line| larder(line).is_some_and(|facts| facts.name == "water")) {
             continue;
         }
-        let bought = bought(group, units)?;
+        // What is in the store is not bought.
+        let group: Vec<&Line<'_>> = group.iter().filter(|line| !line.line.from_store).collect();
+        if group.is_empty() {
+            continue;
+        }
+        let bought = bought(&group, units)?;
         let section = group.iter().find_map(|line| larder(line)?.section.clone());
         match list.buy.iter_mut().find(|known| known.name == section) {
             Some(known) => known.items.push(bought),
@@ -134,7 +154,23 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     for section in &mut list.buy {
         section.items.sort_by_key(|item| Key::new(&item.name));
     }
+    list.store = besides::from_store(cards, units)?;
+    list.left = besides::left_over(cards, units)?;
     Ok(list)
+}
+
+impl Bought {
+    fn is_called(&self, key: &Key) -> bool {
+        let names = std::iter::once(&self.name).chain(&self.also);
+        let by_name = |name: &String| is_called(&Key::new(name), key);
+        let by_entry = self.facts.as_ref().is_some_and(|facts| is_called(&Key::new(&facts.name), key));
+        by_entry || names.into_iter().any(by_name) || self.entries.iter().any(|name| is_called(name, key))
+    }
+
+    fn pieces_of(&self, needed: Option<Mass>) -> Option<i64> {
+        let one = self.facts.as_ref().filter(|facts| is_counted(facts))?.one_weighs.filter(|one| *one > Mass::ZERO)?;
+        needed?.ratio(one).ok()?.ceil().to_whole()
+    }
 }
 
 fn listed(card: &Card) -> ListedBatch {
@@ -164,7 +200,7 @@ fn shop_name(line: &LineCard) -> &str {
     }
 }
 
-fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
+fn bought(group: &[&Line<'_>], units: Units) -> Result<Bought, Overflow> {
     let mut names: Vec<String> = Vec::new();
     let mut needed: Option<Mass> = None;
     let mut bought: Option<Mass> = None;
@@ -205,7 +241,15 @@ fn bought(group: &[Line<'_>], units: Units) -> Result<Bought, Overflow> {
         pieces,
         besides,
         optional: group.iter().all(|line| line.line.optional),
+        facts: group.iter().find_map(|line| larder(line)).cloned(),
+        entries: group.iter().map(|line| Key::new(&line.line.ingredient)).collect(),
     })
+}
+
+/// A mass that is no printed portion, to the gram where that is fine enough.
+fn shown(mass: Mass, units: Units) -> Shown {
+    let whole = mass.value().rounded_to(Number::ONE).map(Mass::new).unwrap_or(mass);
+    show::mass(if mass.value() >= Number::whole(10) { whole } else { mass }, units)
 }
 
 /// Whether a shop sells it by the piece: eggs, fruit and vegetables. Butter also has a piece weight, that of an American

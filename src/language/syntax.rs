@@ -164,6 +164,14 @@ pub enum IngredientClause {
     Optional,
     /// `aside`
     Aside,
+    /// `strained out`
+    StrainedOut,
+    /// `from store`
+    FromStore,
+    /// `leaves egg white 190 %`
+    Leaves(Name, Quantity),
+    /// `before shape`: of a part, that step and what comes after it are not done for this use.
+    Before(Name),
     /// Anything else: how it is prepared.
     Preparation(String),
 }

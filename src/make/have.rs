@@ -32,14 +32,23 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
             why: format!("so much {name} leaves the range of exact numbers"),
             help: "give less".to_owned(),
         };
-        let facts = facts(recipe, &name.key);
-        let mass = weigh(*value, facts.as_deref()).ok_or_else(|| no_weight(name, *value))?.map_err(too_large)?;
+        let mass = weigh_one(name, *value, facts(recipe, &name.key).as_deref())?;
         match all.iter_mut().find(|(known, _)| is_called(&known.key, &name.key)) {
             Some((_, known)) => *known = known.plus(mass).map_err(too_large)?,
             None => all.push((name.clone(), mass)),
         }
     }
     Ok(all)
+}
+
+/// What so much of something weighs.
+///
+/// # Errors
+/// When the larder cannot say what it weighs.
+pub fn weigh_one(name: &Name, value: Value, facts: Option<&Facts>) -> Result<Mass, NoWeight> {
+    let too_large =
+        |_| NoWeight { why: format!("so much {name} leaves the range of exact numbers"), help: "give less".to_owned() };
+    weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(too_large)
 }
 
 /// What is known of it: by the recipe's line of that name, also in the recipes that it uses, else by its larder.

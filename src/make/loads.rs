@@ -3,6 +3,7 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::cooks_by_head;
+use crate::model::flow;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Loads, Step};
@@ -15,6 +16,40 @@ const MOST: i64 = 100_000;
 pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<Number> {
     let own = if part.per_piece { formula.pieces } else { solved.pieces.or(formula.pieces) };
     own.map(crate::measure::quantity::Count::value)
+}
+
+/// How much of a part is still there at a step, of 1: what is used before it is not.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn reach(recipe: &Recipe, id: PartId, solved: &SolvedPart, step_at: usize) -> Result<Number, Overflow> {
+    let (Some(part), Some(makes)) = (recipe.part(id), solved.makes.filter(|makes| *makes > Mass::ZERO)) else {
+        return Ok(Number::ONE);
+    };
+    let ends_before = |before: usize| flow::left_out(part, id, before).get(step_at) == Some(&true);
+    let gone = Mass::sum(solved.early.iter().filter(|(before, _)| ends_before(*before)).map(|(_, mass)| *mass))?;
+    let left = makes.minus(gone)?;
+    // What is left over of a part that is only used early is no reason to go on with it.
+    let used = solved.balance.used.unwrap_or(makes);
+    if gone > Mass::ZERO && used.minus(gone)? <= Mass::ZERO && solved.balance.used.is_some() {
+        return Ok(Number::ZERO);
+    }
+    left.max(Mass::ZERO).ratio(makes)
+}
+
+/// As [`pieces_of`], at a step: without those that are used before it.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn pieces_at(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    formula: &Formula,
+    step_at: usize,
+) -> Result<Option<Number>, Overflow> {
+    let pieces = recipe.part(id).and_then(|part| pieces_of(part, solved, formula));
+    let reach = reach(recipe, id, solved, step_at)?;
+    pieces.map(|pieces| pieces.times(reach)).transpose()
 }
 
 /// How many pieces are through when so many of the loads are: said loads are full until the last, others as equal as whole
@@ -37,7 +72,7 @@ pub fn is_by_pieces(step: &Step, kitchen: &Kitchen) -> bool {
     step.loads != Loads::Once || matches!(holds, Some(Capacity::Pieces(_)))
 }
 
-/// How many loads a step takes, each of which lasts the step's time.
+/// How many loads a step takes, each of which lasts the step's time; none where nothing gets so far.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
@@ -50,7 +85,10 @@ pub fn count(
 ) -> Result<i64, Overflow> {
     let Some(part) = recipe.part(id) else { return Ok(1) };
     let Some(step) = part.steps.get(step_at) else { return Ok(1) };
-    let pieces = pieces_of(part, solved, formula);
+    if reach(recipe, id, solved, step_at)?.is_zero() {
+        return Ok(0);
+    }
+    let pieces = pieces_at((recipe, id), solved, formula, step_at)?;
     let said = match (step.loads, pieces) {
         (Loads::Once, _) | (_, None) => Number::ONE,
         (Loads::Each, Some(pieces)) => pieces.ceil(),
@@ -67,7 +105,8 @@ pub fn count(
             (_, Some(pieces)) => pieces.over(most.value())?.ceil(),
         },
         Some(Capacity::Mass(most)) if step.loads == Loads::Once => {
-            mass_in(part, solved, step_at)?.ratio(most)?.ceil().max(Number::ONE)
+            let inside = mass_in(part, solved, step_at)?.times(reach(recipe, id, solved, step_at)?)?;
+            inside.ratio(most)?.ceil().max(Number::ONE)
         }
         _ => Number::ONE,
     };

@@ -8,5 +8,6 @@ pub mod order;
 mod share;
 pub mod size;
 pub mod stock;
+pub mod store;
 pub mod weigh;
 pub mod work;

@@ -3,7 +3,7 @@
 use crate::measure::number::Number;
 use crate::model::cooking::{cooks_by_head, has_word};
 use crate::model::flow;
-use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepRef, Target};
 use std::collections::HashMap;
 
@@ -43,6 +43,19 @@ impl Alive {
         self.parts.get(&part).and_then(|steps| steps.last()).copied().unwrap_or(false)
     }
 
+    /// Whether a part that another holds is alive when it is taken up there, before its last steps or after them.
+    fn when_used(&self, recipe: &Recipe, user: &Part, target: Target, id: PartId) -> bool {
+        let line = match target {
+            Target::Line(at) => user.lines.get(at),
+            Target::Preferment(_) => None,
+        };
+        let Some((before, part)) = line.and_then(|line| line.before).zip(recipe.part(id)) else {
+            return self.at_end(id);
+        };
+        let last = flow::sinks_without(part, id, &flow::left_out(part, id, before.step)).last().copied();
+        last.is_some_and(|step| self.after(StepRef { part: id, step }))
+    }
+
     fn look(&mut self, recipe: &Recipe, id: PartId, depth: usize) {
         let Some(part) = recipe.part(id) else { return };
         if self.parts.contains_key(&id) || depth > DEEPEST {
@@ -54,7 +67,8 @@ impl Alive {
         for (_, other) in &held {
             self.look(recipe, *other, depth + 1);
         }
-        let living: Vec<Target> = held.iter().filter(|(_, other)| self.at_end(*other)).map(|(at, _)| *at).collect();
+        let living = held.iter().filter(|(target, other)| self.when_used(recipe, part, *target, *other));
+        let living: Vec<Target> = living.map(|(at, _)| *at).collect();
         let leavens = part.lines.iter().enumerate().filter(|(_, line)| is_leaven(line));
         let living: Vec<Target> = leavens.map(|(at, _)| Target::Line(at)).chain(living).collect();
         let named = |target: &Target| part.steps.iter().any(|step| flow::draws(step, *target));

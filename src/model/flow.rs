@@ -1,7 +1,7 @@
 //! In which order the steps of a part follow each other, and which of them take up the parts that it holds.
 
 use crate::model::cooking::has_word;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use std::collections::HashMap;
 
@@ -81,10 +81,50 @@ pub fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
     waits
 }
 
+/// The steps that are left out when a part is used before one of its steps: that one, all that wait for it, and what is
+/// only done for one of them, such as heating an oven. One flag for each step of the part.
+pub fn left_out(part: &Part, id: PartId, before: usize) -> Vec<bool> {
+    let mut out: Vec<bool> = (0..part.steps.len()).map(|at| at == before).collect();
+    let is_out = |out: &[bool], at: usize| out.get(at) == Some(&true);
+    // Every round adds at least one.
+    for _ in 0..part.steps.len() {
+        let next = part.steps.iter().enumerate().position(|(at, step)| {
+            let own = |other: StepRef| other.part == id && is_out(&out, other.step);
+            let follows = match step.order.as_slice() {
+                [] => above(part, at).into_iter().any(|other| is_out(&out, other)),
+                order => order.iter().any(|order| !matches!(order, Timing::Before(_)) && own(order.other())),
+            };
+            let is_for_it = is_ahead(step) && step.order.iter().all(|order| own(order.other()));
+            let heats_for_it = heats_empty(step)
+                && !part.steps.iter().enumerate().any(|(other, user)| {
+                    other != at
+                        && !is_out(&out, other)
+                        && user
+                            .equipment
+                            .as_ref()
+                            .zip(step.equipment.as_ref())
+                            .is_some_and(|(one, other)| one.same(other))
+                });
+            !is_out(&out, at) && (follows || is_for_it || heats_for_it)
+        });
+        match next.and_then(|at| out.get_mut(at)) {
+            Some(slot) => *slot = true,
+            None => break,
+        }
+    }
+    out
+}
+
 /// The steps of a part that no later step of it waits for, in the file's order: when all have ended, the part is made.
 pub fn sinks(part: &Part, id: PartId) -> Vec<usize> {
+    sinks_without(part, id, &[])
+}
+
+/// As [`sinks`], without the steps that are left out.
+pub fn sinks_without(part: &Part, id: PartId, left_out: &[bool]) -> Vec<usize> {
+    let is_out = |at: usize| left_out.get(at) == Some(&true);
     let mut followed = vec![false; part.steps.len()];
-    for (at, step) in part.steps.iter().enumerate() {
+    for (at, step) in part.steps.iter().enumerate().filter(|(at, _)| !is_out(*at)) {
         let own = |other: StepRef| (other.part == id).then_some(other.step);
         let said = step.order.iter().filter_map(|order| match order {
             // The outer step goes on after the inner one, and the later one after what is done before it.
@@ -99,7 +139,32 @@ pub fn sinks(part: &Part, id: PartId) -> Vec<usize> {
             }
         }
     }
-    (0..part.steps.len()).filter(|at| followed.get(*at) == Some(&false)).collect()
+    (0..part.steps.len()).filter(|at| followed.get(*at) == Some(&false) && !is_out(*at)).collect()
+}
+
+/// Which parts of a recipe are made when it is made: those that nothing draws on, and what they take that is not from the
+/// store. One flag for each part.
+pub fn made(recipe: &Recipe) -> Vec<bool> {
+    let ends = |(id, part): &(PartId, &Part)| {
+        part.foreign.is_none() && part.from.is_none() && recipe.users(*id).next().is_none()
+    };
+    made_for(recipe, recipe.parts().filter(ends).map(|(id, _)| id).collect())
+}
+
+/// Which parts are made when some of them are: those, and what they take that is not from the store.
+pub fn made_for(recipe: &Recipe, mut open: Vec<PartId>) -> Vec<bool> {
+    let mut made = vec![false; recipe.parts.len()];
+    while let Some(id) = open.pop() {
+        let Some(slot) = made.get_mut(id.0).filter(|slot| !**slot) else { continue };
+        *slot = true;
+        let lines = recipe.part(id).map_or(&[][..], |part| &part.lines);
+        open.extend(lines.iter().filter(|line| !line.from_store).filter_map(|line| match line.refers {
+            Refers::Part(other) => Some(other),
+            Refers::Pantry(_) => None,
+        }));
+        open.extend(recipe.preferments(id).map(|(other, _)| other));
+    }
+    made
 }
 
 /// The first step of a part that waits for the parts that it holds.
@@ -107,16 +172,41 @@ pub fn first_taker(part: &Part) -> usize {
     part.steps.iter().position(|step| !is_free(step)).unwrap_or(0)
 }
 
+/// A part that a step takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Taken {
+    /// Which.
+    pub part: PartId,
+    /// Whether this is the first step that takes it up.
+    pub is_first: bool,
+    /// The step of it from which on nothing more is done for this use.
+    pub before: Option<usize>,
+}
+
 /// The parts that a step waits for: those it draws by name and, for the first step that is not free, all that the part
-/// holds, so that nothing proves before it was shaped; and whether it is the first that takes that part up.
-pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<(PartId, bool)> {
+/// holds, so that nothing proves before it was shaped. What is from the store is there.
+pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<Taken> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let Some(step) = part.steps.get(at) else { return Vec::new() };
     let first = first_taker(part);
     let takes =
         |step: usize, target: Target| step == first || part.steps.get(step).is_some_and(|step| draws(step, target));
     let taken = held(recipe, id).into_iter().filter(|(target, _)| at == first || draws(step, *target));
-    taken.map(|(target, other)| (other, !(0..at).any(|before| takes(before, target)))).collect()
+    let taken = taken.filter(|(target, _)| !line_of(part, *target).is_some_and(|line| line.from_store));
+    let all = taken.map(|(target, other)| Taken {
+        part: other,
+        is_first: !(0..at).any(|before| takes(before, target)),
+        before: line_of(part, target).and_then(|line| line.before).map(|step| step.step),
+    });
+    all.collect()
+}
+
+/// The line that something is drawn from; none for a preferment.
+fn line_of(part: &Part, target: Target) -> Option<&Ingredient> {
+    match target {
+        Target::Line(at) => part.lines.get(at),
+        Target::Preferment(_) => None,
+    }
 }
 
 /// Whether a step draws something by name.

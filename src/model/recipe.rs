@@ -10,7 +10,7 @@ use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 pub use crate::model::reference::PartId;
-use crate::model::step::{Step, Words};
+use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -128,6 +128,14 @@ pub struct Ingredient {
     pub optional: bool,
     /// Dusting and greasing: not in the mass of the mix.
     pub aside: bool,
+    /// It is cooked in it and comes out again: not in what the part makes.
+    pub strained_out: bool,
+    /// It was made earlier, or is left of something: nothing is made or bought for it.
+    pub from_store: bool,
+    /// Of a part: the step from which on nothing more is done for this use.
+    pub before: Option<StepRef>,
+    /// What is left when it is taken, as a share of it: the white when the yolk is taken.
+    pub leaves: Option<(Name, Proportion)>,
     /// How it is prepared.
     pub preparation: Option<String>,
     /// The whole line.
@@ -135,6 +143,11 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
+    /// Whether it stays in what the part makes: it is neither set aside nor strained out.
+    pub fn stays_in(&self) -> bool {
+        !self.aside && !self.strained_out
+    }
+
     /// What is known of it, if it is no part.
     pub fn facts(&self) -> Option<&Facts> {
         match &self.refers {

@@ -185,9 +185,7 @@ fn name_of(line: &LineCard) -> String {
         text.push_str(&format!(" ({measure})"));
     }
     let temperature = line.temperature_shown.as_ref().map(|at| format!("at {at}"));
-    let aside = line.aside.then(|| "set aside".to_owned());
-    let optional = line.optional.then(|| "optional".to_owned());
-    for clause in [temperature, line.preparation.clone(), optional, aside].into_iter().flatten() {
+    for clause in [temperature, line.preparation.clone()].into_iter().flatten().chain(line.remarks()) {
         text.push_str(&format!(", {clause}"));
     }
     text

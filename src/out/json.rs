@@ -129,6 +129,20 @@ struct WireLine<'a> {
     each_g: Option<Figure>,
     #[serde(skip_serializing_if = "Option::is_none")]
     buy_g: Option<Figure>,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    strained_out: bool,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    from_store: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    before: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    leaves: Option<WireLeaves<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireLeaves<'a> {
+    ingredient: &'a str,
+    grams: Option<Figure>,
 }
 
 #[derive(Serialize)]
@@ -306,6 +320,13 @@ fn line(line: &LineCard) -> WireLine<'_> {
         running_shown: &line.running,
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),
+        strained_out: line.strained_out,
+        from_store: line.from_store,
+        before: line.before.as_deref(),
+        leaves: line
+            .leaves
+            .as_ref()
+            .map(|leaves| WireLeaves { ingredient: &leaves.name, grams: leaves.mass.map(grams) }),
     }
 }
 

@@ -46,7 +46,9 @@ fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
             }
             Block::Rows(Rows::Buy(shelves)) => {
                 for shelf in shelves {
-                    all.push(format!("{} {}", "#".repeat(above + 3), escaped(&shelf.name)));
+                    if !shelf.name.is_empty() {
+                        all.push(format!("{} {}", "#".repeat(above + 3), escaped(&shelf.name)));
+                    }
                     let mut rows = vec![row(["ingredient", "amount", "and"]), "|---|--:|---|".to_owned()];
                     rows.extend(shelf.items.iter().map(|one| {
                         row([&one.name, &one.amount.to_string(), &one.remarks.join(", ")].map(|cell| escaped(cell)))

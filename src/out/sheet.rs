@@ -2,7 +2,6 @@
 
 pub(in crate::out) mod column;
 pub(in crate::out) mod facts;
-pub(in crate::out) mod list;
 mod paper;
 pub(in crate::out) mod strip;
 pub(in crate::out) mod timeline;

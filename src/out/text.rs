@@ -205,7 +205,9 @@ fn rows(out: &mut String, rows: &Rows, style: Style) {
     let over_all = widest(&mut groups.iter().flat_map(|group| &group.items)).unwrap_or(0);
     for group in groups {
         let all = if group.all.is_empty() { String::new() } else { format!(": {}", group.all) };
-        line(out, &style.paint(Paint::Bold, &clean(&format!("{}{all}", group.name))));
+        if !group.name.is_empty() {
+            line(out, &style.paint(Paint::Bold, &clean(&format!("{}{all}", group.name))));
+        }
         let width = match rows {
             Rows::Buy(_) => over_all,
             Rows::Weigh(_) => widest(&mut group.items.iter()).unwrap_or(0),

@@ -177,7 +177,10 @@ impl<'a> Making<'a> {
         let solved = whole.as_ref().unwrap_or(solved);
         for (step_at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
-            let pieces = loads::pieces_of(part, solved, formula);
+            if loads == 0 {
+                continue;
+            }
+            let pieces = loads::pieces_at((recipe, place.part), solved, formula, step_at)?;
             let loads = self.moments(place, solved, step)?.unwrap_or(loads);
             let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
             let step_place = StepRef { part: place.part, step: step_at };
@@ -235,11 +238,11 @@ impl<'a> Making<'a> {
                     self.since_the_first(part, (at, before), &mine);
                 }
             }
-            for (id, goes_on) in flow::taken(recipe, place.part, step_at) {
-                let Some(other) = self.number(place.batch, id) else { continue };
-                for (end, keeps) in self.ends_of(other, &mut HashSet::new()) {
+            for taken in flow::taken(recipe, place.part, step_at) {
+                let Some(other) = self.number(place.batch, taken.part) else { continue };
+                for (end, keeps) in self.ends_before(other, taken.before, &mut HashSet::new()) {
                     self.use_part((end, keeps), &mine);
-                    if goes_on && keeps.is_none() {
+                    if taken.is_first && keeps.is_none() {
                         self.take_up(end, &mine);
                     }
                 }
@@ -369,6 +372,12 @@ impl<'a> Making<'a> {
 
     /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.
     fn ends_of(&self, at: usize, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
+        self.ends_before(at, None, seen)
+    }
+
+    /// As [`Making::ends_of`], for a use for which a step and what comes after it are not done; how long the part keeps is
+    /// said of the whole part.
+    fn ends_before(&self, at: usize, before: Option<usize>, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
         // A part that several ways lead to is taken once; the ways double with every part they pass.
         if !seen.insert(at) {
             return Vec::new();
@@ -383,8 +392,9 @@ impl<'a> Making<'a> {
                 .map(|(end, inner)| (end, inner.or(keeps)))
                 .collect();
         }
-        let sinks = flow::sinks(part, place.part);
-        let last = sinks.last().copied();
+        let left_out = before.map(|before| flow::left_out(part, place.part, before)).unwrap_or_default();
+        let sinks = flow::sinks_without(part, place.part, &left_out);
+        let last = sinks.last().copied().filter(|_| before.is_none());
         let loads = |step: usize| {
             let keeps = keeps.filter(|_| Some(step) == last);
             self.tasks_of(at, step).into_iter().map(move |task| (task, keeps))

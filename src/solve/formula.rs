@@ -50,6 +50,8 @@ pub struct SolvedPart {
     pub lines: Vec<SolvedLine>,
     /// All that goes in, without what is set aside for dusting and greasing; `None` when some weight is not known.
     pub goes_in: Option<Mass>,
+    /// What of that stays in what is made: without what is strained out.
+    pub stays: Option<Mass>,
     /// What comes out.
     pub makes: Option<Mass>,
     /// The pieces it is divided into.
@@ -73,7 +75,9 @@ pub struct SolvedPart {
     /// For a preferment: what is made of it besides what goes into its total formula, to be left over. Nothing else here counts
     /// it; [`SolvedPart::whole`] does.
     pub extra: Option<Mass>,
-    /// Whether anything of it is made: a part of a used recipe that nothing draws on is not.
+    /// What is taken of it before a step, for uses for which that step and what comes after it are not done.
+    pub early: Vec<(usize, Mass)>,
+    /// Whether anything of it is made: a part of a used recipe that nothing draws on is not, nor what is taken from the store.
     pub is_made: bool,
     /// Whether its size was found at all.
     pub is_settled: bool,
@@ -129,7 +133,7 @@ impl Formula {
     /// When the sum leaves the range of exact numbers.
     pub fn per_piece(&self, recipe: &Recipe, id: PartId) -> Result<Option<Mass>, Overflow> {
         let is_by_piece = recipe.part(id).is_some_and(|part| part.per_piece);
-        match (self.part(id).and_then(|part| part.goes_in), self.pieces) {
+        match (self.part(id).and_then(|part| part.stays), self.pieces) {
             (Some(mass), Some(pieces)) if is_by_piece && pieces.value().is_positive() => {
                 mass.over(pieces.value()).map(Some)
             }
@@ -149,6 +153,7 @@ impl Formula {
         for part in &mut scaled.parts {
             part.base = mass(part.base)?;
             part.goes_in = mass(part.goes_in)?;
+            part.stays = mass(part.stays)?;
             part.makes = mass(part.makes)?;
             part.needs = mass(part.needs)?;
             part.extra = mass(part.extra)?;
@@ -161,6 +166,9 @@ impl Formula {
                 line.final_mix = mass(line.final_mix)?;
                 line.natural = line.natural.map(|value| value.times(factor)).transpose()?;
                 line.measure = line.measure.map(|value| value.times(factor)).transpose()?;
+            }
+            for (_, early) in &mut part.early {
+                *early = early.times(factor)?;
             }
             for draw in &mut part.draws {
                 *draw = draw.times(factor)?;

@@ -9,6 +9,7 @@ pub mod day;
 mod head;
 mod outline;
 mod pans;
+mod part_use;
 mod parts;
 mod said;
 mod steps;
@@ -215,6 +216,7 @@ fn renumbered(mut part: Part, foreign: Foreign, here: impl Fn(PartId) -> PartId)
         if let Refers::Part(other) = &mut line.refers {
             *other = here(*other);
         }
+        line.before = line.before.map(&step_here);
     }
     for step in &mut part.steps {
         for order in &mut step.order {

@@ -417,6 +417,10 @@ const INGREDIENT_CLAUSES: &[(&str, &str)] = &[
     ("not flour", "does not belong to the 100 %"),
     ("optional", "may be left out"),
     ("aside", "dusting and greasing: not in the mass of the mix"),
+    ("strained out", "goes in and comes out again: not in what the part makes"),
+    ("from store", "made earlier: taken and not made"),
+    ("leaves ", "what is left of it: `leaves egg white 190 %`"),
+    ("before ", "of a part: that step and what comes after it are not done"),
 ];
 
 const STEP_CLAUSES: &[(&str, &str)] = &[

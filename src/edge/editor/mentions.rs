@@ -2,7 +2,8 @@
 
 use super::scope::{Current, Scope, Thing};
 use crate::language::syntax::{
-    Content, FileKind, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause, StepLine,
+    Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause,
+    StepLine,
 };
 use crate::model::project::Project;
 use crate::text::source::{SourceId, Span};
@@ -126,6 +127,14 @@ impl Finder<'_> {
         let (thing, length) = self.scope.ingredient(self.part.as_ref(), &written.name, self.raw(span));
         let defines = matches!(thing, Thing::Ingredient(..));
         self.add(shortened(span, length), thing, defines);
+        for clause in &written.clauses {
+            // `before STEP` names a step of the part that is taken.
+            let IngredientClause::Before(step) = &clause.value else { continue };
+            let part = &written.name.key;
+            if let Some(file) = self.scope.part(part).filter(|_| self.scope.has_step(part, &step.key)) {
+                self.add(step.span, Thing::Step(file, part.clone(), step.key.clone()), false);
+            }
+        }
     }
 
     fn drawn(&mut self, name: &Name) {

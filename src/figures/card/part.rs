@@ -1,6 +1,7 @@
 //! What a card shows of a part: its lines, pieces, balance and steps.
 
 use crate::language::prose::Prose;
+use crate::make::store::Taken;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
@@ -119,8 +120,51 @@ pub struct LineCard {
     pub aside: bool,
     /// May be left out.
     pub optional: bool,
+    /// Whether it is strained out again.
+    pub strained_out: bool,
+    /// Whether it is taken from the store and not made or bought.
+    pub from_store: bool,
+    /// Of a part: the step from which on nothing more is done for this use.
+    pub before: Option<String>,
+    /// What is left when it is taken.
+    pub leaves: Option<LeavesCard>,
     /// Which part it is, if it is one.
     pub part: Option<PartId>,
+}
+
+/// What is left of something that is taken: the white of an egg.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeavesCard {
+    /// What.
+    pub name: String,
+    /// How much; `None` where what is taken has no weight.
+    pub mass: Option<Mass>,
+    /// As printed: `leaves 570 g egg white`.
+    pub shown: String,
+}
+
+/// Something that comes from the store.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FromStoreCard {
+    /// What, how much, and where it goes.
+    pub taken: Taken,
+    /// The amount as printed.
+    pub shown: Shown,
+}
+
+impl LineCard {
+    /// What stands quietly behind the name, but for measure, temperature and preparation.
+    pub fn remarks(&self) -> Vec<String> {
+        let remarks = [
+            self.before.as_ref().map(|step| format!("before {step}")),
+            self.from_store.then(|| "from store".to_owned()),
+            self.strained_out.then(|| "strained out".to_owned()),
+            self.leaves.as_ref().map(|leaves| leaves.shown.clone()),
+            self.optional.then(|| "optional".to_owned()),
+            self.aside.then(|| "set aside".to_owned()),
+        ];
+        remarks.into_iter().flatten().collect()
+    }
 }
 
 /// What one preferment takes.
@@ -190,6 +234,8 @@ pub struct BalanceCard {
 /// A step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StepCard {
+    /// Its place among the steps of its part.
+    pub at: usize,
     /// Its name.
     pub name: String,
     /// Who is busy.

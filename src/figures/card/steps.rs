@@ -27,9 +27,14 @@ impl Maker<'_> {
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
+            // Nothing of it gets so far: all is used before.
+            if loads == 0 {
+                continue;
+            }
             let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
             let of_step: Vec<(&Draw, &Shown)> = draws.collect();
             steps.push(StepCard {
+                at,
                 name: step.name.to_string(),
                 kind: step.kind,
                 minutes: (step.time.0.in_minutes()?, step.time.1.in_minutes()?),

@@ -1,8 +1,12 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
-use super::{BalanceCard, DivideCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons, texts};
+use super::{
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons,
+    texts,
+};
 use crate::figures::sums::mixing::Today;
 use crate::language::syntax::TextKind;
+use crate::make::store::Taken;
 use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -189,11 +193,39 @@ impl Maker<'_> {
             temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),
             aside: line.aside,
             optional: line.optional,
+            strained_out: line.strained_out,
+            from_store: line.from_store,
+            before: line.before.and_then(|at| {
+                let step = self.recipe.part(at.part)?.steps.get(at.step)?;
+                Some(step.name.to_string())
+            }),
+            leaves: self.leaves(line, amount)?,
             part: match line.refers {
                 Refers::Part(part) => Some(part),
                 Refers::Pantry(_) => None,
             },
         })
+    }
+
+    /// Something that comes from the store, with its amount as printed.
+    pub(super) fn taken(&self, taken: Taken) -> Result<FromStoreCard, Overflow> {
+        let shown = match (taken.mass, taken.natural) {
+            (Some(mass), _) => self.by_itself(mass)?,
+            (None, Some(value)) => show::value_plain(value),
+            (None, None) => Shown::words("as needed"),
+        };
+        Ok(FromStoreCard { taken, shown })
+    }
+
+    /// What is left when a line is taken.
+    fn leaves(&self, line: &Ingredient, amount: &SolvedLine) -> Result<Option<LeavesCard>, Overflow> {
+        let Some((name, share)) = &line.leaves else { return Ok(None) };
+        let mass = amount.mass.map(|mass| mass.share(*share)).transpose()?;
+        let shown = match mass {
+            Some(mass) => format!("leaves {} {name}", self.by_itself(mass)?),
+            None => format!("leaves {name}"),
+        };
+        Ok(Some(LeavesCard { name: name.to_string(), mass, shown }))
     }
 
     /// What the preferments take of a line, as they print it, with what is taken out of them again.

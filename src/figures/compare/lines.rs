@@ -156,6 +156,10 @@ fn edible(share: &Option<Proportion>) -> Shown {
     share.map(show::percent).unwrap_or_default()
 }
 
+fn leaves(line: &Ingredient) -> String {
+    line.leaves.as_ref().map(|(name, share)| format!("{name} {}", show::percent(*share))).unwrap_or_default()
+}
+
 /// What stands behind the amount.
 fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
     let yes = |is: bool, word: &str| if is { word.to_owned() } else { String::new() };
@@ -170,6 +174,9 @@ fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
             .filter(|_| old.name.same(&new.name)),
         Figure::words("optional", yes(old.optional, "yes"), yes(new.optional, "yes")),
         Figure::words("set aside", yes(old.aside, "yes"), yes(new.aside, "yes")),
+        Figure::words("strained out", yes(old.strained_out, "yes"), yes(new.strained_out, "yes")),
+        Figure::words("from store", yes(old.from_store, "yes"), yes(new.from_store, "yes")),
+        Figure::words("leaves", leaves(old), leaves(new)),
         super::prices::of_line(old, new),
     ]
     .into_iter()

@@ -55,7 +55,7 @@ impl Nutrition {
         let mut sums = Vec::with_capacity(ALL.len());
         for nutrient in ALL {
             let mut sum = Sum { nutrient, amount: Number::ZERO, missing: Vec::new() };
-            for item in leaves.iter().filter(|item| !item.aside) {
+            for item in leaves.iter().filter(|item| !item.aside && !item.strained_out) {
                 let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
                 match item.facts.as_deref().and_then(|facts| in_one_gram(facts, nutrient)) {
                     Some(share) => sum.amount = sum.amount.plus(mass.value().times(share?)?)?,
@@ -65,7 +65,9 @@ impl Nutrition {
             }
             sums.push(sum);
         }
-        let uncounted = leaves.iter().filter(|item| item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO));
+        let uncounted = leaves
+            .iter()
+            .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
         Ok(Nutrition { sums, uncounted: uncounted.map(|item| item.name.clone()).collect() })
     }
 

@@ -43,7 +43,7 @@ fn poured(
         return Ok((liquid, salt));
     }
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
+        let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let mass = mass.times(times)?;
         match line.refers {
             Refers::Part(other) => {

@@ -217,6 +217,14 @@ fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
         Rule::not_flour => IngredientClause::NotFlour,
         Rule::optional => IngredientClause::Optional,
         Rule::aside => IngredientClause::Aside,
+        Rule::strained_out => IngredientClause::StrainedOut,
+        Rule::from_store => IngredientClause::FromStore,
+        Rule::leaves => {
+            let mut inner = pair.into_inner();
+            let name = reader.name(&inner.next()?);
+            IngredientClause::Leaves(name, quantity_of(reader, inner.next()?, &[Dimension::Proportion])?)
+        }
+        Rule::before => IngredientClause::Before(name_of(reader, pair.into_inner().next())?),
         _ => IngredientClause::Preparation(pair.as_str().trim().to_owned()),
     })
 }

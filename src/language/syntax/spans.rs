@@ -105,7 +105,14 @@ impl Spans for IngredientClause {
             | IngredientClause::NotFlour
             | IngredientClause::Optional
             | IngredientClause::Aside
+            | IngredientClause::StrainedOut
+            | IngredientClause::FromStore
             | IngredientClause::Preparation(_) => {}
+            IngredientClause::Leaves(name, share) => {
+                name.each_span(see);
+                share.each_span(see);
+            }
+            IngredientClause::Before(name) => name.each_span(see),
         }
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn in_order<C: Clause>(written: &[Spanned<C>]) -> Vec<Spanned<C>> {
     list
 }
 
-/// Temperature, yield, whether it is flour, preparation, optional, aside.
+/// Temperature, yield, whether it is flour, preparation, how far a part is made, what becomes of it, optional, aside.
 impl Clause for IngredientClause {
     fn rank(&self) -> u8 {
         match self {
@@ -31,8 +31,12 @@ impl Clause for IngredientClause {
             IngredientClause::Yield(_) => 1,
             IngredientClause::CountsAsFlour | IngredientClause::NotFlour => 2,
             IngredientClause::Preparation(_) => 3,
-            IngredientClause::Optional => 4,
-            IngredientClause::Aside => 5,
+            IngredientClause::Before(_) => 4,
+            IngredientClause::FromStore => 5,
+            IngredientClause::StrainedOut => 6,
+            IngredientClause::Leaves(..) => 7,
+            IngredientClause::Optional => 8,
+            IngredientClause::Aside => 9,
         }
     }
 }

@@ -115,6 +115,10 @@ fn ingredient_clause(page: Page<'_>, clause: &IngredientClause) -> String {
         IngredientClause::NotFlour => "not flour".to_owned(),
         IngredientClause::Optional => "optional".to_owned(),
         IngredientClause::Aside => "aside".to_owned(),
+        IngredientClause::StrainedOut => "strained out".to_owned(),
+        IngredientClause::FromStore => "from store".to_owned(),
+        IngredientClause::Leaves(name, share) => format!("leaves {name} {}", quantity(page, share)),
+        IngredientClause::Before(step) => format!("before {step}"),
         IngredientClause::Preparation(words) => single_spaced(words),
     }
 }

@@ -5,9 +5,9 @@ use super::page;
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
 use crate::out::block::Group;
+use crate::out::list::{Walk, sheets};
 use crate::out::report::{clean, seen};
 use crate::out::sheet::column::Column;
-use crate::out::sheet::list::Ticked;
 use crate::out::sheet::{Foot, Sheet};
 use maud::{DOCTYPE, Markup, html};
 
@@ -16,18 +16,18 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
     let title = day.map_or("What to buy and to weigh out", |day| day.name.as_str());
     let mut feet = Vec::new();
     let key: Vec<String> = list.batches.iter().map(|batch| format!("{} {}", batch.recipe, batch.makes)).collect();
-    let sheets = Ticked::of(list).map(|ticked| {
-        let foot = Foot::plain(&format!("{}: {title}", ticked.name), sheet);
+    let sheets = sheets(list).map(|(name, walks)| {
+        let foot = Foot::plain(&format!("{name}: {title}"), sheet);
         let body = html! {
             header {
-                div.head { div { h1 { (ticked.name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
+                div.head { div { h1 { (name) } @if day.is_some() { p.sheet { (clean(title)) } } } }
                 ul.plain.batches {
                     @for batch in &list.batches {
                         li { b { (seen(&batch.makes)) } @if !batch.makes.is_empty() { " " } (clean(&batch.recipe)) }
                     }
                 }
             }
-            @for one in &ticked.groups { (group(&ticked, one)) }
+            @for walk in &walks { @for one in &walk.groups { (group(walk, one)) } }
         };
         page::sheet(&foot, &key.join("\n"), &mut feet, &body)
     });
@@ -45,17 +45,17 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
     body.into_string() + "\n"
 }
 
-fn group(sheet: &Ticked, group: &Group) -> Markup {
+fn group(walk: &Walk, group: &Group) -> Markup {
     let column = Column::of(group.items.iter().map(|item| &item.amount));
     html! {
-        section.part.bin[sheet.is_weighed] {
-            div.tab { h2 { (clean(&group.name)) } @if sheet.is_weighed { p.all { (group.all) } } }
+        section.part.bin[walk.is_weighed] {
+            div.tab { h2 { (clean(walk.title(group))) } @if walk.is_weighed { p.all { (group.all) } } }
             table class={ "strip plain-strip" @if group.items.iter().any(|item| item.amount.is_in("kg")) { " kg" } } {
-                thead { tr { td {} th.name scope="col" { (sheet.names) } th.fig scope="col" { (sheet.amounts) } } }
+                thead { tr { td {} th.name scope="col" { (walk.names) } th.fig scope="col" { (walk.amounts) } } }
                 tbody {
                     @for item in &group.items {
                         tr {
-                            td.tick { input type="checkbox" aria-label=(clean(&sheet.label(group, item))); }
+                            td.tick { input type="checkbox" aria-label=(clean(&walk.label(group, item))); }
                             th.name scope="row" {
                                 span {
                                     span.what { b { (clean(&item.name)) } @for remark in &item.remarks { span.how { ", " (clean(remark)) } } }

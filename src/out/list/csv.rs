@@ -35,6 +35,22 @@ pub fn render(list: &List) -> String {
             );
         }
     }
+    let kept = |list: &str, name: &str, mass: Option<crate::measure::quantity::Mass>, shown: &str, of: &str| {
+        let none = String::new;
+        [list.to_owned(), none(), name.to_owned(), grams(mass), none(), shown.to_owned(), none(), of.to_owned(), none()]
+    };
+    for one in &list.store {
+        row(
+            &mut out,
+            &kept("store", &one.name, one.mass, &one.shown.to_string(), one.of.as_deref().unwrap_or_default()),
+        );
+    }
+    for one in &list.stocked {
+        row(&mut out, &kept("stock", &one.name, Some(one.taken), &one.taken_shown.to_string(), ""));
+    }
+    for one in &list.left {
+        row(&mut out, &kept("left over", &one.of.what, one.of.remains, &one.shown.to_string(), ""));
+    }
     for one in &list.weigh {
         for portion in &one.portions {
             row(

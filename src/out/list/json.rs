@@ -1,6 +1,6 @@
 //! The list for programs.
 
-use crate::figures::list::{Bought, List, Portion};
+use crate::figures::list::{Bought, FromStore, LeftOver, List, Portion, Stocked};
 use crate::measure::shown::Shown;
 use serde::Serialize;
 
@@ -13,6 +13,47 @@ struct Wire<'a> {
     batches: Vec<WireBatch<'a>>,
     buy: Vec<WireBought<'a>>,
     weigh: Vec<WirePortions<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    store: Vec<WireFromStore<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    stock: Vec<WireStocked<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    left_over: Vec<WireLeft<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireFromStore<'a> {
+    what: &'a str,
+    recipe: Option<&'a str>,
+    grams: Option<f64>,
+    shown: &'a Shown,
+    made: Option<&'a str>,
+    into: Vec<WirePlace<'a>>,
+    left_here_g: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct WirePlace<'a> {
+    recipe: &'a str,
+    part: &'a str,
+}
+
+#[derive(Serialize)]
+struct WireStocked<'a> {
+    ingredient: &'a str,
+    had_g: f64,
+    taken_g: f64,
+    remains_g: f64,
+}
+
+#[derive(Serialize)]
+struct WireLeft<'a> {
+    what: &'a str,
+    of: &'a [String],
+    grams: Option<f64>,
+    taken_g: f64,
+    remains_g: Option<f64>,
+    shown: &'a Shown,
 }
 
 #[derive(Serialize)]
@@ -72,6 +113,9 @@ pub fn render(list: &List) -> serde_json::Result<String> {
                 portions: one.portions.iter().map(portion).collect(),
             })
             .collect(),
+        store: list.store.iter().map(from_store).collect(),
+        stock: list.stocked.iter().map(stocked).collect(),
+        left_over: list.left.iter().map(left_over).collect(),
     };
     crate::out::report::to_json(&wire).map(|text| text + "\n")
 }
@@ -91,6 +135,38 @@ fn bought<'a>(item: &'a Bought, section: Option<&'a str>) -> WireBought<'a> {
         pieces: item.pieces,
         besides: &item.besides,
         optional: item.optional,
+    }
+}
+
+fn from_store(one: &FromStore) -> WireFromStore<'_> {
+    WireFromStore {
+        what: &one.name,
+        recipe: one.of.as_deref(),
+        grams: one.mass.map(grams),
+        shown: &one.shown,
+        made: one.made.as_deref(),
+        into: one.into.iter().map(|(recipe, part)| WirePlace { recipe, part }).collect(),
+        left_here_g: one.left_here.map(grams),
+    }
+}
+
+fn stocked(one: &Stocked) -> WireStocked<'_> {
+    WireStocked {
+        ingredient: &one.name,
+        had_g: grams(one.had),
+        taken_g: grams(one.taken),
+        remains_g: grams(one.remains),
+    }
+}
+
+fn left_over(one: &LeftOver) -> WireLeft<'_> {
+    WireLeft {
+        what: &one.of.what,
+        of: &one.of.of,
+        grams: one.of.left.map(grams),
+        taken_g: grams(one.of.taken),
+        remains_g: one.of.remains.map(grams),
+        shown: &one.shown,
     }
 }
 

@@ -8,8 +8,8 @@ use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
 use crate::out::block::Group;
+use crate::out::list::{Walk, sheets as walked};
 use crate::out::report::seen;
-use crate::out::sheet::list::Ticked;
 use crate::out::sheet::{Foot, Sheet};
 
 /// Both sheets.
@@ -20,11 +20,12 @@ pub(super) fn sheets(
     title: &str,
     sheet: &Sheet,
 ) -> Vec<Made> {
-    let of = Ticked::of(list).into_iter().map(|ticked| {
-        let foot = Foot::plain(&format!("{}: {title}", ticked.name), sheet);
+    let of = walked(list).into_iter().map(|(name, walks)| {
+        let foot = Foot::plain(&format!("{name}: {title}"), sheet);
         sheet_of(press, &foot, |press, article| {
-            let mut flows = top(press, list, ticked.name, day.is_some().then_some(title), article);
-            flows.extend(ticked.groups.iter().flat_map(|one| group(press, &ticked, one, article)));
+            let mut flows = top(press, list, name, day.is_some().then_some(title), article);
+            let groups = walks.iter().flat_map(|walk| walk.groups.iter().map(move |group| (walk, group)));
+            flows.extend(groups.flat_map(|(walk, one)| group(press, walk, one, article)));
             flows
         })
     });
@@ -54,29 +55,34 @@ fn top(press: &mut Press<'_>, list: &List, name: &str, of: Option<&str>, article
     vec![Flow::One(Block::new(frame, 0.0))]
 }
 
-fn group(press: &mut Press<'_>, sheet: &Ticked, group: &Group, article: Node) -> Vec<Flow> {
+fn group(press: &mut Press<'_>, walk: &Walk, group: &Group, article: Node) -> Vec<Flow> {
     let em = press.em;
     let node = press.tags.add(Some(article), Role::Section);
-    let title = plain(&group.name);
-    let mut flows = vec![head::tab(press, &title, &group.all.to_string(), sheet.is_weighed, node)];
+    let title = plain(walk.title(group));
+    let mut flows = vec![head::tab(press, &title, &group.all.to_string(), walk.is_weighed, node)];
     let rows = group.items.iter().map(|item| {
         let mut name = vec![Words::new(plain(&item.name), em * 1.25).bold()];
         name.extend(item.remarks.iter().map(|remark| Words::new(format!(", {}", plain(remark)), em * 1.1).ink(SOFT)));
         Row { name, tick: true, stair: None }
     });
     let figures = Figures {
-        title: sheet.amounts.to_owned(),
+        title: walk.amounts.to_owned(),
         cells: group.items.iter().map(|item| item.amount.clone()).collect(),
         size: 1.4,
         bold: true,
         ink: BLACK,
         shaded: false,
     };
-    let summary =
-        if sheet.is_weighed { format!("{title}: what to weigh out of it.") } else { format!("What to buy: {title}.") };
+    let summary = if walk.is_weighed {
+        format!("{title}: what to weigh out of it.")
+    } else if group.name.is_empty() {
+        format!("{title}.")
+    } else {
+        format!("What to buy: {title}.")
+    };
     let table = Table {
         summary,
-        name_title: sheet.names.to_owned(),
+        name_title: walk.names.to_owned(),
         rows: rows.collect(),
         total: None,
         columns: vec![figures],

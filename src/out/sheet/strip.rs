@@ -137,10 +137,8 @@ fn how(line: &LineCard) -> Vec<String> {
         line.measure.as_ref().filter(|measure| **measure != line.shown).map(ToString::to_string),
         line.temperature_shown.as_ref().map(|at| format!("at {at}")),
         line.preparation.clone(),
-        line.optional.then(|| "optional".to_owned()),
-        line.aside.then(|| "set aside".to_owned()),
     ];
-    clauses.iter().flatten().map(seen).collect()
+    clauses.iter().flatten().chain(&line.remarks()).map(seen).collect()
 }
 
 /// Where each line's share of the bowl begins and how long it is, of 1; lines first, then preferments.

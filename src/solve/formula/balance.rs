@@ -44,6 +44,10 @@ pub(super) fn of(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Balan
     let mut pieces = None;
     for (user, at) in recipe.users(id) {
         let Some(part) = recipe.part(user).filter(|part| part.from.is_none()) else { continue };
+        // What is taken from the store is taken of what another day made.
+        if part.lines.get(at).is_some_and(|line| line.from_store) {
+            continue;
+        }
         let line = formula.part(user).and_then(|part| part.lines.get(at));
         match line.and_then(|line| line.mass) {
             Some(mass) => used = Some(used.unwrap_or(Mass::ZERO).plus(mass)?),

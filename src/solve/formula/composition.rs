@@ -136,7 +136,7 @@ fn of(
     let Some(solved) = formula.part(id) else { return Ok(None) };
     let mut total = Composition::default();
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.mass.filter(|_| !line.aside) else { continue };
+        let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
                 let Some(inside) = done.get(other.0).copied().flatten() else { return Ok(None) };

@@ -6,6 +6,7 @@ use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
+use crate::model::flow;
 use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, MakesMass, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
@@ -33,8 +34,8 @@ fn solve_with(recipe: &Recipe, known: &[(&Recipe, Formula)], diagnostics: &mut V
     if cycle::report(recipe, diagnostics) {
         return formula;
     }
-    let mut solver =
-        Solver { recipe, used, formula: &mut formula, settled: vec![false; recipe.parts.len()], diagnostics };
+    let (settled, made) = (vec![false; recipe.parts.len()], flow::made(recipe));
+    let mut solver = Solver { recipe, used, formula: &mut formula, settled, made, diagnostics };
     solver.run();
     let settled = std::mem::take(&mut solver.settled);
     for (solved, settled) in formula.parts.iter_mut().zip(settled) {
@@ -57,11 +58,15 @@ fn pieces_of(recipe: &Recipe) -> Option<Count> {
 
 /// Balance, composition, and how the steps draw on the lines.
 fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnostic>) -> Result<(), Overflow> {
+    let made = flow::made(recipe);
     for (id, part) in recipe.parts() {
         let balance = balance::of(recipe, formula, id)?;
+        let early = early(recipe, formula, id, &made);
         if let Some(solved) = formula.parts.get_mut(id.0) {
             solved.balance = balance;
-            solved.is_made = part.foreign.is_none() || solved.makes.is_some_and(|mass| mass > Mass::ZERO);
+            solved.early = early;
+            let is_something = part.foreign.is_none() || solved.makes.is_some_and(|mass| mass > Mass::ZERO);
+            solved.is_made = is_something && made.get(id.0) == Some(&true);
         }
     }
     composition::fill(recipe, formula)?;
@@ -74,12 +79,24 @@ fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnost
     Ok(())
 }
 
+/// What the parts that are made take of a part before one of its steps.
+fn early(recipe: &Recipe, formula: &Formula, id: PartId, made: &[bool]) -> Vec<(usize, Mass)> {
+    let users = recipe.users(id).filter(|(user, _)| made.get(user.0) == Some(&true));
+    let taken = users.filter_map(|(user, at)| {
+        let line = recipe.part(user)?.lines.get(at).filter(|line| !line.from_store)?;
+        Some((line.before?.step, formula.part(user)?.lines.get(at)?.mass?))
+    });
+    taken.collect()
+}
+
 struct Solver<'r, 'f, 'd> {
     recipe: &'r Recipe,
     /// The formulas of the used recipes as they stand in their own files.
     used: Vec<Option<&'r Formula>>,
     formula: &'f mut Formula,
     settled: Vec<bool>,
+    /// Which parts are made.
+    made: Vec<bool>,
     diagnostics: &'d mut Vec<Diagnostic>,
 }
 
@@ -142,8 +159,8 @@ impl Solver<'_, '_, '_> {
                 *term = once;
             }
         }
-        let all = linear::sum(part, &terms, |line| !line.aside)?;
-        if all.waits {
+        let all = linear::sum(part, &terms, Ingredient::stays_in)?;
+        if all.waits || linear::sum(part, &terms, |line| line.strained_out)?.waits {
             return Ok(false);
         }
         let base = match self.base_of(id, part, &terms, &all)? {
@@ -232,6 +249,10 @@ impl Solver<'_, '_, '_> {
             if self.recipe.part(user).is_some_and(|part| part.from.is_some()) {
                 continue;
             }
+            // What comes from the store is not made here; of what is not made at all the size is what is taken of it.
+            if self.is_made(id) && !self.makes_for(user, line) {
+                continue;
+            }
             let Some(mass) = self.line_mass(user, line)? else {
                 if self.is_settled(user) {
                     continue;
@@ -241,6 +262,16 @@ impl Solver<'_, '_, '_> {
             total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
         }
         Ok(total)
+    }
+
+    fn is_made(&self, id: PartId) -> bool {
+        self.made.get(id.0) == Some(&true)
+    }
+
+    /// Whether something is made for a line: its part is made, and it does not take from the store.
+    fn makes_for(&self, user: PartId, line: usize) -> bool {
+        let line = self.recipe.part(user).and_then(|part| part.lines.get(line));
+        self.is_made(user) && line.is_some_and(|line| !line.from_store)
     }
 
     fn line_mass(&self, part: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
@@ -262,7 +293,7 @@ impl Solver<'_, '_, '_> {
             let mass = line.in_total.and_then(|at| total_solved.lines.get(at)).and_then(|line| line.mass);
             *term = mass.map_or(Term::Unknown, Term::Fixed);
         }
-        let all = linear::sum(part, &terms, |line| !line.aside)?;
+        let all = linear::sum(part, &terms, Ingredient::stays_in)?;
         self.store(id, part, &terms, &all, base)?;
         let extra = spare::extra(self.recipe, self.formula, id)?;
         if let Some(slot) = self.formula.parts.get_mut(id.0) {
@@ -327,13 +358,16 @@ impl Solver<'_, '_, '_> {
         let lines = part.lines.iter().zip(terms).map(|(line, term)| solved_line(part, line, *term, base, pieces));
         let lines = lines.collect::<Result<Vec<SolvedLine>, Overflow>>()?;
         let complete = !all.unknown && (base.is_some() || !all.share.value().is_positive());
-        let goes_in = if complete { Some(all.at(base)?) } else { None };
+        let stays = if complete { Some(all.at(base)?) } else { None };
+        // What is strained out and has no known weight, a leaf or two, does not keep the rest from being weighed.
+        let out_again = linear::sum(part, terms, |line| line.strained_out && !line.aside)?.at(base)?;
+        let goes_in = stays.map(|stays| stays.plus(out_again)).transpose()?;
         let makes_line = part.makes.or(self.head_mass(id));
         let divided = part.divide.map(|divide| divide.each.times(divide.count.value())).transpose()?;
         let needs = divided.or(makes_line.map(|makes| makes.mass));
-        let out = needs.or(goes_in);
-        let loss = match (goes_in, needs) {
-            (Some(goes_in), Some(needs)) => linear::loss_between(goes_in, needs)?,
+        let out = needs.or(stays);
+        let loss = match (stays, needs) {
+            (Some(stays), Some(needs)) => linear::loss_between(stays, needs)?,
             _ => None,
         };
         if let Some(slot) = self.formula.parts.get_mut(id.0) {
@@ -341,6 +375,7 @@ impl Solver<'_, '_, '_> {
                 base: base.filter(|_| part.base_or_from()),
                 lines,
                 goes_in,
+                stays,
                 makes: out,
                 pieces: part.divide.map(|divide| divide.count),
                 each: part.divide.map(|divide| divide.each),

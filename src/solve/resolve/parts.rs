@@ -3,7 +3,7 @@
 use super::counted;
 use super::outline::{Outline, PartOutline};
 use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
-use super::{adopt, pans, steps};
+use super::{adopt, pans, part_use, steps};
 use crate::language::evaluate::evaluate;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
@@ -68,6 +68,7 @@ pub(super) fn read(
         }
     }
     steps::bind_orders(recipe, &kept, diagnostics);
+    part_use::bind(recipe, &kept, diagnostics);
 }
 
 /// A part without its lines and steps.
@@ -333,6 +334,10 @@ fn ingredient(
         temperature: None,
         optional: false,
         aside: false,
+        strained_out: false,
+        from_store: false,
+        before: None,
+        leaves: None,
         preparation: None,
         span: line.said,
     };
@@ -401,13 +406,34 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagno
         IngredientClause::NotFlour => read.is_flour = false,
         IngredientClause::Optional => read.optional = true,
         IngredientClause::Aside => read.aside = true,
-        IngredientClause::Preparation(text) => match &mut read.preparation {
-            Some(so_far) => {
-                so_far.push_str(", ");
-                so_far.push_str(text);
+        IngredientClause::StrainedOut => read.strained_out = true,
+        IngredientClause::FromStore => read.from_store = true,
+        IngredientClause::Leaves(name, quantity) => {
+            let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());
+            read.leaves = share.filter(|share| share.value().is_positive()).map(|share| (name.clone(), share));
+            if share.is_some() && read.leaves.is_none() {
+                diagnostics.push(
+                    Diagnostic::error("impossible-number", quantity.span, "what leaves nothing needs no word")
+                        .help("write how much is left of 100 % of what is taken, `leaves egg white 190 %`"),
+                );
             }
-            None => read.preparation = Some(text.clone()),
-        },
+        }
+        // Of what is no part it says how it is prepared; of a part it is bound when all steps are known.
+        IngredientClause::Before(step) if matches!(read.refers, Refers::Pantry(_)) => {
+            prepared(read, &format!("before {step}"))
+        }
+        IngredientClause::Before(_) => {}
+        IngredientClause::Preparation(text) => prepared(read, text),
+    }
+}
+
+fn prepared(read: &mut Ingredient, text: &str) {
+    match &mut read.preparation {
+        Some(so_far) => {
+            so_far.push_str(", ");
+            so_far.push_str(text);
+        }
+        None => read.preparation = Some(text.to_owned()),
     }
 }
 

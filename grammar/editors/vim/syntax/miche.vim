@@ -26,7 +26,7 @@ syntax match micheEquipment /^\s*\zs[^#,\[\]{}: \t.][^#,\[\]{}:.]\{-}\ze\s\+[x×
 
 " What stands behind it.
 syntax match micheRest /.*/ contained contains=micheNumber,micheDate,micheOn,micheString,micheCondition,micheComment,micheClause
-syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
+syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|strained\s\+out\|from\s\+store\|leaves\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
 syntax match micheNumber /\(\k\|\.\)\@1<![−-]\?\(\d\+\([.,\/]\d\+\)*\s*[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\?\|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\)\(\s\+\d\+\/\d\+\)\?/ contained nextgroup=micheUnit skipwhite
 syntax match micheUnit /\(%\|\(fl\s*oz\|[°º]\?\(mg\|kg\|g\|oz\|lb\|ml\|cl\|dl\|l\|tsp\|tbsp\|cups\?\|pt\|qt\|gal\|pieces\?\|mm\|cm\|m\|in\|s\|min\|h\|days\?\|weeks\?\|c\|f\)\)\>\)/ contained
 " After numbers, because of two that begin at one place the later counts.

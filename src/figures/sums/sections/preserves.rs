@@ -42,7 +42,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
     let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
     // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
     let (mut unweighed, mut unknown) = (Vec::new(), Vec::new());
-    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside) {
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
         let runs = line.kind.is_liquid() || is_sour(line);
         let Some(mass) = amount.mass else {
             let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
@@ -78,7 +78,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
             share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
         }
-        if let (true, Some(_)) = (salt > Mass::ZERO, solved.goes_in) {
+        if let (true, Some(_)) = (salt > Mass::ZERO, solved.stays) {
             share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
         }
         if sour > Mass::ZERO && unknown.is_empty() && !boils_down {
@@ -116,7 +116,7 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
         &["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],
     );
     let cooked = part.steps.iter().any(crate::model::cooking::cooks);
-    let (Some(whole), true) = (solved.goes_in, sugary && named && cooked) else { return Ok(()) };
+    let (Some(whole), true) = (solved.stays, sugary && named && cooked) else { return Ok(()) };
     let sugar = solved.composition.sugar;
     if sugar == Mass::ZERO {
         return Ok(());

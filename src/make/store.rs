@@ -1,0 +1,160 @@
+//! What comes from the store, and what is left over: it is neither made nor bought, and what is taken leaves something.
+
+use crate::language::syntax::Key;
+use crate::measure::number::Overflow;
+use crate::measure::quantity::Mass;
+use crate::measure::value::Value;
+use crate::model::recipe::{Recipe, Refers};
+use crate::solve::formula::Formula;
+use jiff::civil::Date;
+
+/// Something that is taken from the store for a batch.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Taken {
+    /// What, as the line calls it.
+    pub what: String,
+    /// The recipe that makes it, where it is a part of another file.
+    pub of: Option<String>,
+    /// Whether a part was made earlier; else it is an ingredient.
+    pub is_part: bool,
+    /// How much; `None` where its weight is not known.
+    pub mass: Option<Mass>,
+    /// What was written when it has no mass.
+    pub natural: Option<Value>,
+    /// When it was made, if the day says so.
+    pub made: Option<Date>,
+    /// The part that it goes into; the part itself where it is handed over as it is.
+    pub into: String,
+}
+
+/// Something that is left of what a batch takes: the whites of the eggs whose yolks it takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Left {
+    /// What, as the line calls it.
+    pub what: String,
+    /// How much; `None` where what is taken has no weight.
+    pub mass: Option<Mass>,
+    /// What it is left of.
+    pub of: String,
+    /// The part that takes that.
+    pub part: String,
+}
+
+/// What the lines of a batch take from the store.
+pub fn taken(recipe: &Recipe, formula: &Formula) -> Vec<Taken> {
+    let mut all = Vec::new();
+    for (_, part, line, amount) in made_lines(recipe, formula).filter(|(_, _, line, _)| line.from_store) {
+        let origin = match line.refers {
+            Refers::Part(id) => recipe.origin(id).map(|(origin, _)| origin),
+            Refers::Pantry(_) => None,
+        };
+        all.push(Taken {
+            what: line.name.to_string(),
+            of: origin.filter(|origin| !origin.is_same(recipe)).map(|origin| origin.name.to_string()),
+            is_part: matches!(line.refers, Refers::Part(_)),
+            mass: amount.final_mix,
+            natural: amount.natural,
+            made: None,
+            into: part.name.to_string(),
+        });
+    }
+    all
+}
+
+/// What is left of what the lines of a batch take.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn left(recipe: &Recipe, formula: &Formula) -> Result<Vec<Left>, Overflow> {
+    let mut all = Vec::new();
+    for (_, part, line, amount) in made_lines(recipe, formula) {
+        let Some((name, share)) = &line.leaves else { continue };
+        // What comes from the store left it when it was put there.
+        if line.from_store {
+            continue;
+        }
+        all.push(Left {
+            what: name.to_string(),
+            mass: amount.final_mix.map(|mass| mass.share(*share)).transpose()?,
+            of: line.name.to_string(),
+            part: part.name.to_string(),
+        });
+    }
+    Ok(all)
+}
+
+type MadeLine<'a> = (
+    crate::model::recipe::PartId,
+    &'a crate::model::recipe::Part,
+    &'a crate::model::recipe::Ingredient,
+    &'a crate::solve::formula::SolvedLine,
+);
+
+/// The lines of the parts that are made, each with what goes into the part's own bowl.
+fn made_lines<'a>(recipe: &'a Recipe, formula: &'a Formula) -> impl Iterator<Item = MadeLine<'a>> {
+    formula.made(recipe).flat_map(move |(id, part)| {
+        let amounts = formula.part(id).map_or(&[][..], |solved| &solved.lines);
+        part.lines.iter().zip(amounts).map(move |(line, amount)| (id, part, line, amount))
+    })
+}
+
+/// What some batches leave over and take again, of one thing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Remains {
+    /// What, as it was first called.
+    pub what: String,
+    /// How much is left over in all; `None` where some of it has no known weight.
+    pub left: Option<Mass>,
+    /// How much of that is taken again.
+    pub taken: Mass,
+    /// What is left of it then.
+    pub remains: Option<Mass>,
+    /// What it is left of.
+    pub of: Vec<String>,
+}
+
+/// What is left over of everything, less what is taken from the store under the same name.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn remains<'a>(
+    left: impl IntoIterator<Item = &'a Left>,
+    taken: impl IntoIterator<Item = &'a Taken>,
+) -> Result<Vec<Remains>, Overflow> {
+    let mut all: Vec<Remains> = Vec::new();
+    for one in left {
+        let same = |known: &&mut Remains| is_called(&known.what, &one.what);
+        match all.iter_mut().find(same) {
+            Some(known) => {
+                known.left = known.left.zip(one.mass).map(|(known, mass)| known.plus(mass)).transpose()?;
+                if !known.of.contains(&one.of) {
+                    known.of.push(one.of.clone());
+                }
+            }
+            None => all.push(Remains {
+                what: one.what.clone(),
+                left: one.mass,
+                taken: Mass::ZERO,
+                remains: None,
+                of: vec![one.of.clone()],
+            }),
+        }
+    }
+    for one in taken {
+        let known = all.iter_mut().find(|known| is_called(&known.what, &one.what));
+        if let (Some(known), Some(mass)) = (known, one.mass) {
+            known.taken = known.taken.plus(mass)?;
+        }
+    }
+    for one in &mut all {
+        let Some(left) = one.left else { continue };
+        one.taken = one.taken.min(left);
+        one.remains = Some(left.minus(one.taken)?);
+    }
+    Ok(all)
+}
+
+/// Whether two names are one thing, in either number.
+pub fn is_called(one: &str, other: &str) -> bool {
+    crate::model::larder::is_called(&Key::new(one), &Key::new(other))
+}
