@@ -15,11 +15,14 @@ use miche::language::syntax::FileKind;
 use miche::make;
 use miche::make::order::Order;
 use miche::make::work::Work;
+use miche::measure::show::Units;
 use miche::model::kitchen::Kitchen;
 use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
+use miche::plan::schedule::Schedule;
+use miche::plan::shifts::Staff;
 use miche::plan::{solve, tasks};
 use miche::solve::resolve::day::{DayOrder, day};
 use miche::text::source::SourceId;
@@ -53,13 +56,25 @@ fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     }
 }
 
+/// The day by whose clock is planned, from its midnight on.
+const DAY: jiff::civil::Date = jiff::civil::date(2027, 4, 17);
+
+fn clock() -> Clock {
+    Clock::around(TimeZone::UTC, DAY).unwrap()
+}
+
 /// Opening hours of three weeks before the end of a shift.
 fn hours(kitchen: &Kitchen, orders: usize) -> Hours {
-    let clock = Clock::around(TimeZone::UTC, jiff::civil::date(2027, 4, 17)).unwrap();
-    let due = clock.minute(jiff::civil::date(2027, 4, 17).to_datetime(kitchen.closes)).unwrap();
+    let due = clock().minute(DAY.to_datetime(kitchen.closes)).unwrap();
     let earliest = due - 21 * 1440;
-    let open = clock.open(kitchen.opens, kitchen.closes, earliest, due);
-    Hours { open, dues: vec![Some(due); orders], earliest: Some(earliest) }
+    let Staff { open, people } = Staff::by_the_clock(kitchen, &clock(), earliest, due);
+    Hours { open, people, cold: true, dues: vec![Some(due); orders], earliest: Some(earliest) }
+}
+
+/// The hours of a plan that counts from zero.
+fn from_zero(kitchen: &Kitchen) -> Hours {
+    let Staff { open, people } = Staff::without_clock(kitchen);
+    Hours { open, people, cold: true, ..Hours::default() }
 }
 
 /// Plans some orders as they are and by the clock, and looks at each plan twice: whether it keeps what the planner was
@@ -69,13 +84,16 @@ fn check(name: &Path, orders: Vec<Order>, kitchen: &Kitchen, steps: u64) -> usiz
     let work = Work::of(orders).unwrap();
     let tasks = tasks::of(&work, kitchen).unwrap();
     let mut plans = 0;
-    for hours in [Hours::default(), hours(kitchen, count)] {
+    for (hours, clock) in [(from_zero(kitchen), None), (hours(kitchen, count), Some(clock()))] {
         let problem = ask::problem(&tasks, kitchen, &hours);
         let found = [solve::quickly(&problem), solve::plan(&problem, &Limit::steps(steps))];
         for (at, plan) in found.iter().enumerate() {
             let Ok(plan) = plan else { continue };
             assert_eq!(verify::broken(&problem, plan), Vec::<String>::new(), "{} {at}", name.display());
-            let planned = kitchen_rules::Planned { work: &work, kitchen, tasks: &tasks, plan };
+            let day = clock.as_ref().map(|_| DAY);
+            let schedule = Schedule::of("", &work, &tasks, kitchen, &hours, clock.clone(), plan, Units::Metric);
+            let planned =
+                kitchen_rules::Planned { work: &work, kitchen, tasks: &tasks, plan, day, schedule: &schedule };
             assert_eq!(kitchen_rules::broken(&planned), Vec::<String>::new(), "{} {at}", name.display());
             plans += 1;
         }

@@ -84,6 +84,8 @@ checks! {
     unlike_choices,
     no_such_equipment,
     too_few_cooks,
+    no_hours,
+    long_shift,
     too_big_a_load,
     too_fine_for_scale,
     late_preheat,

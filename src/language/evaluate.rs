@@ -114,3 +114,8 @@ fn dial_slack(written: Number, hot: Number, mark: Number) -> Option<Number> {
     }
     mark.over(Number::whole(2)).ok()
 }
+
+/// How long a time is, its longer end.
+pub fn longest(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Duration> {
+    evaluate(quantity, None, diagnostics)?.times().map(|(_, most)| most)
+}

@@ -12,6 +12,7 @@ mod lines;
 mod numbers;
 mod prose;
 mod reader;
+mod shift;
 mod stray;
 mod words;
 

@@ -15,7 +15,7 @@ mod pantry_words;
 mod spans;
 mod step_words;
 
-pub use pantry_words::{EquipmentClause, FactKind, Flag, MakeClause, Moment};
+pub use pantry_words::{CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, Shift};
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
@@ -355,6 +355,12 @@ pub enum Content {
         clauses: Vec<Spanned<EquipmentClause>>,
     },
     Cooks(Spanned<u32>),
+    Cook {
+        name: Name,
+        shift: Option<Spanned<Shift>>,
+        clauses: Vec<Spanned<CookClause>>,
+    },
+    Longest(Quantity),
     Open {
         from: jiff::civil::Time,
         to: jiff::civil::Time,

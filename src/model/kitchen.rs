@@ -1,10 +1,13 @@
 //! The kitchen: what equipment there is, who works, when it is open, and what the scale can show.
 
-use crate::language::syntax::Name;
+use crate::language::syntax::{Name, Shift};
 use crate::measure::quantity::{Count, Duration, Mass};
 use crate::measure::temperature::TemperatureDifference;
 use crate::text::source::Span;
-use jiff::civil::Time;
+use jiff::civil::{Time, Weekday};
+
+/// A length of time in whole minutes.
+type Minute = i64;
 
 /// How much fits into a piece of equipment at once.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,6 +44,48 @@ pub struct Scale {
     pub up_to: Option<Mass>,
 }
 
+/// The longest that somebody whose hours are not said works in a day, in minutes, unless `longest` is said. Law and contracts
+/// go first; common practice, no source.
+pub const LONGEST_DAY: Minute = 600;
+
+/// A shift longer than this has a rest in it, and nobody works longer than this without one, in minutes: German law on
+/// working hours (ArbZG, section 4), from memory.
+pub const REST_AFTER: Minute = 360;
+
+/// How long somebody is away between two days of work at least, in minutes: Directive 2003/88/EC, article 3, from memory.
+pub const AWAY: Minute = 660;
+
+/// Somebody who works here, by name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cook {
+    /// What they are called.
+    pub name: Name,
+    /// From when to when, if that is said; hours that end no later than they begin end on the next day.
+    pub hours: Option<Shift>,
+    /// The days on which their hours begin; empty: every day.
+    pub days: Vec<Weekday>,
+    /// How long they rest once in a shift of over six hours.
+    pub rests: Option<Duration>,
+    /// The longest they work in a day, from their first piece of work to the end of their last, if that is said.
+    pub longest: Option<Duration>,
+}
+
+impl Cook {
+    /// Whether they come on that day.
+    pub fn comes_on(&self, day: Weekday) -> bool {
+        self.days.is_empty() || self.days.contains(&day)
+    }
+}
+
+/// How long a shift lasts, in minutes.
+pub fn lasts(shift: Shift) -> Minute {
+    let minute = |at: Time| Minute::from(at.hour()) * 60 + Minute::from(at.minute()) + Minute::from(at.second() > 0);
+    match (minute(shift.to) - minute(shift.from)).rem_euclid(1440) {
+        0 => 1440,
+        minutes => minutes,
+    }
+}
+
 /// A kitchen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kitchen {
@@ -50,11 +95,15 @@ pub struct Kitchen {
     pub span: Option<Span>,
     /// What there is to work with.
     pub equipment: Vec<Equipment>,
-    /// How many people work at once.
+    /// How many people work at once; of those with names, all.
     pub cooks: u32,
+    /// Who they are, if the kitchen names them.
+    pub named: Vec<Cook>,
+    /// The longest that anybody works in a day, from the first piece of work to the end of the last, if that is said.
+    pub longest: Option<Duration>,
     /// When work can begin.
     pub opens: Time,
-    /// When work must end.
+    /// When work must end; no later than `opens`: on the next day.
     pub closes: Time,
     /// The scale for everything.
     pub scale: Scale,
@@ -63,6 +112,12 @@ pub struct Kitchen {
 }
 
 impl Kitchen {
+    /// The longest that the cook of that number works in a day; of one with hours that say nothing else, their hours.
+    pub fn longest_day(&self, cook: Option<&Cook>) -> Minute {
+        let said = cook.and_then(|cook| cook.longest).or(self.longest).and_then(Duration::whole_minutes);
+        said.unwrap_or_else(|| cook.and_then(|cook| cook.hours).map_or(LONGEST_DAY, lasts))
+    }
+
     /// The equipment of that name.
     pub fn find(&self, name: &Name) -> Option<&Equipment> {
         self.equipment.iter().find(|equipment| equipment.name.same(name))

@@ -11,6 +11,7 @@ use std::sync::Arc;
 
 pub mod builtin;
 pub mod pantry;
+mod staff;
 
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";

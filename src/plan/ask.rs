@@ -1,7 +1,7 @@
 //! Tasks and a kitchen to the planner's problem.
 
 use super::problem::{
-    Due, Equipment, Holding, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Standing, Task, Window,
+    Due, Equipment, Holding, Kind, Label, Lag, Minute, Person, Point, Problem, Rule, Stand, Standing, Task, Window,
 };
 use super::tasks::{self, Hold, Tasks};
 use crate::language::syntax::Name;
@@ -26,6 +26,10 @@ const GROWS_STALE: u32 = 6;
 pub struct Hours {
     /// When the kitchen is open; empty: always.
     pub open: Vec<Window>,
+    /// Who works, one after the other; empty: as many as the kitchen says, who are alike.
+    pub people: Vec<Person>,
+    /// Whether what must be hot is cold before somebody lights it; a card, which is not about a day, does not ask.
+    pub cold: bool,
     /// For each order, when it has to be ready.
     pub dues: Vec<Option<Minute>>,
     /// Nothing starts before.
@@ -39,6 +43,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         lags: tasks.lags.clone(),
         equipment: kitchen.equipment.iter().map(equipment).collect(),
         cooks: kitchen.cooks,
+        people: hours.people.clone(),
         open: hours.open.clone(),
         earliest: hours.earliest,
         dues: Vec::new(),
@@ -59,6 +64,11 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
             problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight: GROWS_STALE });
         }
         problem.dues.push(Due { tasks: finals.clone(), minute });
+    }
+    if hours.cold {
+        for at in 0..tasks.list.len() {
+            light(&mut problem, tasks, at);
+        }
     }
     if let Some(night) = shortest_night(&hours.open) {
         for (made, used) in &tasks.same_day {
@@ -107,6 +117,26 @@ fn held_on(problem: &mut Problem, hold: &Hold) {
         }
     }
     problem.tasks.push(task);
+}
+
+/// What must be hot is lit before its first load, while somebody is there; a step that heats is that by itself.
+fn light(problem: &mut Problem, tasks: &Tasks, at: usize) {
+    let Some(task) = tasks.list.get(at).filter(|task| task.load == 1 && !task.heats) else { return };
+    let holder = tasks.holder(at).unwrap_or(at);
+    // What goes on in the unit in which it is was lit for before.
+    let goes_on = tasks.holds.iter().any(|hold| hold.tasks.iter().skip(1).any(|later| *later == at));
+    let holds = problem.tasks.get(holder).and_then(|task| task.holds).filter(|_| !goes_on);
+    let Some(heating) = holds.and_then(|holds| problem.equipment.get(holds.equipment)).map(|one| one.heating) else {
+        return;
+    };
+    if heating == 0 || task.minutes == 0 {
+        return;
+    }
+    let number = problem.tasks.len();
+    let label = Label { recipe: 3, part: number, step: 0, load: 0 };
+    problem.tasks.push(Task { label, kind: Kind::Tend, shortest: 0, longest: 0, cooks: 0, holds: None });
+    let (from, to) = (Point::start(number), Point::start(at));
+    problem.lags.push(Lag { from, to, least: heating, most: Some(heating), rule: Rule::Lit });
 }
 
 /// The shortest time between closing and opening.

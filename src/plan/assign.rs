@@ -1,8 +1,9 @@
 //! Who does what, and on which unit, once it is settled when.
 
 use super::dense::Dense;
+use super::diary::Diary;
 use super::occupancy::told_apart;
-use super::problem::{Label, Minute, Problem};
+use super::problem::{Label, Minute, Person, Problem};
 
 /// The order in which tasks are looked at: by start, then by number.
 fn in_order(starts: &[Minute], tasks: impl Iterator<Item = usize>) -> Vec<usize> {
@@ -51,8 +52,178 @@ pub fn units(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &[us
     units
 }
 
-/// The cooks of each task, counted from 1. Whoever worked at a part goes on with it if they are free.
-pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Vec<u32>> {
+/// The cooks of each task, counted from 1. Whoever worked at a part goes on with it if they are free. `chosen` are the people
+/// who were chosen where it matters who does what.
+pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &Dense<Vec<usize>>) -> Vec<Vec<u32>> {
+    if problem.people.is_empty() {
+        return alike(problem, starts, ends);
+    }
+    let found = people(&problem.people, &works(problem, starts, ends));
+    let who = found.unwrap_or_else(|| chosen.iter().cloned().collect());
+    let mut cooks: Vec<Vec<u32>> = vec![Vec::new(); problem.tasks.len()];
+    for (slot, who) in cooks.iter_mut().zip(who) {
+        *slot = who.into_iter().filter_map(|who| u32::try_from(who + 1).ok()).collect();
+        slot.sort_unstable();
+    }
+    cooks
+}
+
+/// Whether the people there are can do what is to be done at these times.
+pub fn can(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> bool {
+    problem.people.is_empty() || people(&problem.people, &works(problem, starts, ends)).is_some()
+}
+
+/// When people rest: those who work in a shift with a rest, counted from 1, from when to when.
+pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec<u32>]) -> Vec<(u32, Minute, Minute)> {
+    let mut rests = Vec::new();
+    for (number, person) in (1..).zip(&problem.people) {
+        let mut diary = Diary::default();
+        let mine = cooks.iter().enumerate().filter(|(_, who)| who.contains(&number));
+        let times = mine.filter_map(|(task, _)| Some((*starts.get(task)?, *ends.get(task)?)));
+        let times: Vec<(Minute, Minute)> = times.collect();
+        for (start, end) in &times {
+            diary.take(*start, *end);
+        }
+        for shift in person.shifts.iter().filter(|shift| shift.rest > 0) {
+            let here = |(start, end): &(Minute, Minute)| *start >= shift.window.opens && *end <= shift.window.closes;
+            let rest = diary.rest(*shift, None).filter(|_| times.iter().any(here));
+            rests.extend(rest.map(|start| (number, start, start + shift.rest)));
+        }
+    }
+    rests.sort_by_key(|(who, start, _)| (*start, *who));
+    rests
+}
+
+/// Some work at a time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Work {
+    /// From when.
+    pub start: Minute,
+    /// Until when.
+    pub end: Minute,
+    /// How many people work at it.
+    pub cooks: u32,
+    /// What it is.
+    pub label: Label,
+}
+
+fn works(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Work> {
+    let times = starts.iter().zip(ends);
+    let works = problem.tasks.iter().zip(times);
+    works.map(|(task, (start, end))| Work { start: *start, end: *end, cooks: task.cooks, label: task.label }).collect()
+}
+
+/// How often somebody is tried for some work before it is given up to share all of it out.
+const TRIES: usize = 40_000;
+
+/// Who does what, counted from 0, so that everybody is there, rests, and has a day of no more than they may work; `None` if
+/// that cannot be, or was not found. Whoever worked at a part goes on with it if they can.
+pub fn people(people: &[Person], works: &[Work]) -> Option<Vec<Vec<usize>>> {
+    let mut order: Vec<usize> = Vec::new();
+    for (at, work) in works.iter().enumerate().filter(|(_, work)| work.start < work.end) {
+        order.extend((0..work.cooks).map(|_| at));
+    }
+    order.sort_by_key(|at| works.get(*at).map(|work| (work.start, work.end, *at)));
+    let mut sharing =
+        Sharing { people, works, diaries: Dense::filled(people.len(), Diary::default()), last: Vec::new() };
+    // One place after the other is given to the first who can take it; where nobody can, the place before to the next.
+    let mut given: Vec<(Vec<usize>, usize)> = Vec::with_capacity(order.len());
+    let mut tries = 0;
+    while let Some(at) = order.get(given.len()) {
+        given.push((sharing.candidates(&order, given.len(), *at), 0));
+        loop {
+            tries += 1;
+            if tries > TRIES {
+                return None;
+            }
+            let place = given.len() - 1;
+            let (candidates, next) = given.last_mut()?;
+            if let Some(who) = candidates.get(*next) {
+                *next += 1;
+                sharing.give(*order.get(place)?, *who);
+                break;
+            }
+            given.pop();
+            // Back to the place before, whose choice was wrong; at the first there is none.
+            let place = given.len().checked_sub(1)?;
+            sharing.take_back(*order.get(place)?);
+        }
+    }
+    let mut who: Vec<Vec<usize>> = vec![Vec::new(); works.len()];
+    for (place, person) in order.iter().zip(&sharing.last) {
+        who.get_mut(*place)?.push(*person);
+    }
+    // What takes no time is done by whoever is there.
+    for (at, work) in works.iter().enumerate().filter(|(_, work)| work.start == work.end && work.cooks > 0) {
+        let there = (0..people.len()).filter(|who| {
+            people.get(*who).is_some_and(|person| sharing.diaries[*who].fits(person, work.start, work.end))
+        });
+        let slot = who.get_mut(at)?;
+        slot.extend(there.take(usize::try_from(work.cooks).unwrap_or(0)));
+        if slot.len() < usize::try_from(work.cooks).unwrap_or(0) {
+            return None;
+        }
+    }
+    Some(who)
+}
+
+/// Work being shared out.
+struct Sharing<'a> {
+    people: &'a [Person],
+    works: &'a [Work],
+    diaries: Dense<Diary>,
+    /// Who was given each place so far.
+    last: Vec<usize>,
+}
+
+impl Sharing<'_> {
+    /// Who could take a place, the most fitting first.
+    fn candidates(&self, order: &[usize], place: usize, at: usize) -> Vec<usize> {
+        let Some(work) = self.works.get(at) else { return Vec::new() };
+        let part = |at: usize| self.works.get(at).map(|work| (work.label.recipe, work.label.part));
+        // Of several at one work each comes after the one before, so that nobody is tried in two orders.
+        let after = place.checked_sub(1).filter(|before| order.get(*before) == Some(&at));
+        let after = after.and_then(|before| self.last.get(before)).copied();
+        let mut fresh: Option<&Person> = None;
+        let mut candidates: Vec<usize> = Vec::new();
+        for (who, person) in self.people.iter().enumerate() {
+            let diary = &self.diaries[who];
+            if after.is_some_and(|after| who <= after) || !diary.fits(person, work.start, work.end) {
+                continue;
+            }
+            // Of several who are alike and have done nothing yet, one is enough to try.
+            if diary.is_empty() && work.cooks == 1 {
+                if fresh == Some(person) {
+                    continue;
+                }
+                fresh = Some(person);
+            }
+            candidates.push(who);
+        }
+        let latest = |who: usize| {
+            let mine = self.last.iter().zip(order).rev().find(|(given, _)| **given == who);
+            mine.map(|(_, at)| *at)
+        };
+        candidates.sort_by_key(|who| (latest(*who).and_then(part) != part(at), *who));
+        candidates
+    }
+
+    fn give(&mut self, at: usize, who: usize) {
+        if let Some(work) = self.works.get(at) {
+            self.diaries[who].take(work.start, work.end);
+        }
+        self.last.push(who);
+    }
+
+    fn take_back(&mut self, at: usize) {
+        if let (Some(who), Some(work)) = (self.last.pop(), self.works.get(at)) {
+            self.diaries[who].give_back(work.start, work.end);
+        }
+    }
+}
+
+/// The cooks of each task where only their number counts.
+fn alike(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Vec<u32>> {
     let mut cooks: Vec<Vec<u32>> = vec![Vec::new(); problem.tasks.len()];
     let most: u32 = problem.tasks.iter().map(|task| task.cooks).fold(0, u32::saturating_add).min(problem.cooks);
     let people = usize::try_from(most).unwrap_or(0);

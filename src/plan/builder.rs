@@ -191,6 +191,7 @@ impl<'a> Builder<'a> {
             starts: tasks.clone().map(|task| put(task).start).collect(),
             ends: tasks.clone().map(end_of).collect(),
             units: tasks.map(|task| put(task).unit).collect(),
+            people: draft.occupancy.people(self.model.jobs.len()),
         }
     }
 

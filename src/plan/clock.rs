@@ -65,6 +65,21 @@ impl Clock {
         Some(self.zone.to_datetime(self.timestamp(minute)?))
     }
 
+    /// The hours that begin on a day; those that end no later than they begin end on the next day. `None` where there are none,
+    /// because the clocks are put forward over them.
+    pub fn hours_on(&self, day: Date, from: Time, to: Time) -> Option<Window> {
+        let next = day.checked_add(1.day()).ok()?;
+        // The day's end is kept as its last second.
+        let until_midnight = to.hour() == 23 && to.minute() == 59 && to.second() == 59;
+        let end = match (until_midnight, to <= from) {
+            (true, _) => next.at(0, 0, 0, 0),
+            (false, true) => next.to_datetime(to),
+            (false, false) => day.to_datetime(to),
+        };
+        let (opens, closes) = (self.absolute(day.to_datetime(from)).ok()?, self.absolute(end).ok()?);
+        (opens < closes).then_some(Window { opens: opens - self.zero, closes: closes - self.zero })
+    }
+
     /// The opening hours of every day that touches the time between two minutes, in order and apart.
     pub fn open(&self, opens: Time, closes: Time, from: Minute, until: Minute) -> Vec<Window> {
         let (Some(first), Some(last)) = (self.at(from), self.at(until)) else { return Vec::new() };
@@ -74,19 +89,10 @@ impl Clock {
         };
         while day <= last {
             let Ok(next) = day.checked_add(1.day()) else { break };
-            // The day's end is kept as its last second.
-            let until_midnight = closes.hour() == 23 && closes.minute() == 59;
-            let end = match (until_midnight, closes <= opens) {
-                (true, _) => next.at(0, 0, 0, 0),
-                (false, true) => next.to_datetime(closes),
-                (false, false) => day.to_datetime(closes),
-            };
-            if let (Ok(opens), Ok(closes)) = (self.absolute(day.to_datetime(opens)), self.absolute(end)) {
-                let (opens, closes) = (opens - self.zero, closes - self.zero);
+            if let Some(hours) = self.hours_on(day, opens, closes) {
                 match windows.last_mut() {
-                    Some(before) if before.closes >= opens => before.closes = before.closes.max(closes),
-                    _ if opens < closes => windows.push(Window { opens, closes }),
-                    _ => {}
+                    Some(before) if before.closes >= hours.opens => before.closes = before.closes.max(hours.closes),
+                    _ => windows.push(hours),
                 }
             }
             day = next;

@@ -7,8 +7,14 @@ use std::ops::{Index, IndexMut};
 /// The planner numbers everything itself, and [`Problem::faults`](super::problem::Problem::faults) refuses a problem
 /// in which a number points at nothing. A number therefore always belongs to the table it is looked up in, which is
 /// why this is the one place of the planner that indexes. It does not pass for a slice, so that nothing else can.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Dense<T>(Vec<T>);
+
+impl<T> Default for Dense<T> {
+    fn default() -> Self {
+        Dense(Vec::new())
+    }
+}
 
 impl<T: Clone> Dense<T> {
     /// So many rows, all alike.

@@ -10,6 +10,7 @@ mod flow;
 mod flow_bound;
 mod goals;
 mod pairs;
+mod people;
 mod rules;
 mod search;
 mod turns;
@@ -24,6 +25,7 @@ use closure::Closure;
 use events::{Events, small};
 use goals::Goal;
 use pairs::Pairs;
+use people::People;
 use pumpkin_conflict_resolvers::resolvers::{AnalysisMode, ResolutionResolver};
 use pumpkin_core::Solver;
 use pumpkin_core::options::SolverOptions;
@@ -42,11 +44,16 @@ pub const MOST_TASKS: usize = 250;
 /// The steps that are spent at once on showing that a goal cannot be lower, before looking for better plans.
 const PROBE: u64 = 4_000;
 
+/// The steps for which a measure after the first may bring nothing new, neither a better plan nor a better bound, before it
+/// is given up; when it has brought something, as many as it took for that.
+const PATIENCE: u64 = 16_000;
+
 /// What the engine found.
 #[derive(Debug, Clone)]
 pub enum Outcome {
-    /// A plan, and the least that each measure can come to: it is the best if they are the same.
-    Best(Times, Score),
+    /// A plan, the least that each measure can come to (it is the best if they are the same), and the measures that were given
+    /// up before the limit because they no longer got better.
+    Best(Times, Score, Vec<&'static str>),
     /// There is no plan.
     Nothing,
     /// The budget was used up before there was a plan.
@@ -68,7 +75,7 @@ pub fn improve(model: &StandardForm, first: Option<(Score, Times)>, budget: &mut
     match closure {
         Some(closure) => Engine::new(model, closure, Some(first)).run(score.span, budget),
         // Too much for the solver.
-        None => Outcome::Best(first.1, lower_bound(model, score)),
+        None => Outcome::Best(first.1, lower_bound(model, score), Vec::new()),
     }
 }
 
@@ -113,8 +120,10 @@ struct Engine<'a> {
     tag: ConstraintTag,
     events: Events,
     pairs: Vec<Pairs>,
+    people: People,
     resolver: ResolutionResolver,
     best: Option<(Score, Times)>,
+    given_up: Vec<&'static str>,
 }
 
 /// How one search ended.
@@ -131,7 +140,7 @@ impl<'a> Engine<'a> {
         let tag = solver.new_constraint_tag();
         let mut events = Events::new(model, closure, &mut solver, tag);
         rules::hours(model, &events, &mut solver, tag);
-        rules::cooks(model, &events, &mut solver, tag);
+        let people = People::new(model, &mut events, &mut solver, tag);
         let pairs = rules::equipment(model, &mut events, &mut solver, tag);
         Engine {
             model,
@@ -139,8 +148,10 @@ impl<'a> Engine<'a> {
             tag,
             events,
             pairs,
+            people,
             resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
             best: first,
+            given_up: Vec::new(),
         }
     }
 
@@ -159,7 +170,7 @@ impl<'a> Engine<'a> {
             self.goals(span, &mut least, budget);
         }
         match self.best.take() {
-            Some((_, times)) => Outcome::Best(times, least),
+            Some((_, times)) => Outcome::Best(times, least, std::mem::take(&mut self.given_up)),
             None => Outcome::Unknown,
         }
     }
@@ -167,7 +178,7 @@ impl<'a> Engine<'a> {
     /// Makes the three measures small one after the other, and notes the least that each can be.
     fn goals(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
         budget.allow(budget.left() / 2);
-        least.span = least.span.max(self.minimise(span, |score| score.span, budget));
+        least.span = least.span.max(self.minimise(span, |score| score.span, None, budget));
         // A solver that contradicts itself takes no more variables. It never should: the best plan keeps every goal.
         if self.solver.is_inconsistent() {
             return;
@@ -176,7 +187,7 @@ impl<'a> Engine<'a> {
         let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag);
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
-            least.standing = self.minimise(standing, |score| score.standing, budget);
+            least.standing = self.minimise(standing, |score| score.standing, Some("standing"), budget);
         }
         if self.solver.is_inconsistent() {
             return;
@@ -186,12 +197,20 @@ impl<'a> Engine<'a> {
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
         }
-        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, budget));
+        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, Some("spells"), budget));
     }
 
     /// Makes one measure as small as it can be, keeps it so from here on, and gives the least that it can be. Where the
     /// budget does not suffice, that is less than what was reached.
-    fn minimise(&mut self, goal: Goal, measure: fn(&Score) -> i64, budget: &mut Budget) -> i64 {
+    ///
+    /// A measure with a name may be given up when it no longer gets better.
+    fn minimise(
+        &mut self,
+        goal: Goal,
+        measure: fn(&Score) -> i64,
+        name: Option<&'static str>,
+        budget: &mut Budget,
+    ) -> i64 {
         let mut least = i64::from(self.solver.lower_bound(&goal.variable)) + goal.fixed;
         let Some(mut reached) = self.best.as_ref().map(|(score, _)| measure(score)) else { return least };
         let stop_at = budget.until();
@@ -201,17 +220,27 @@ impl<'a> Engine<'a> {
         // From below and from above by turns, with longer strides while they lead somewhere.
         let (mut probe, mut stride) = (PROBE, 1);
         let mut from_below = true;
+        let begun = budget.taken;
+        let mut progress = begun;
         while least < reached && budget.taken < stop_at && !budget.spent() {
+            let patience = PATIENCE.max(progress - begun);
+            let stop_at = if name.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
+            if budget.taken >= stop_at {
+                self.given_up.extend(name);
+                break;
+            }
             let stride_now = stride.min(1 + (reached - least) / 2);
             let target = if from_below { (least + stride_now - 1).min(reached - 1) } else { reached - stride_now };
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
             match self.search(&mut guide, goal, target, budget) {
                 Answer::Found => {
+                    progress = budget.taken;
                     let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
                     reached = score.min(target);
                     stride = if from_below { 1 } else { stride * 2 };
                 }
                 Answer::Impossible => {
+                    progress = budget.taken;
                     least = target + 1;
                     stride = if from_below { stride * 2 } else { 1 };
                 }
@@ -236,20 +265,29 @@ impl<'a> Engine<'a> {
         let most = small(target - goal.fixed);
         let variable = goal.variable;
         let assume = [predicate!(variable <= most)];
-        let result = self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume);
-        match result {
+        let (times, people) = match self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
-                let times = read(self.model, &self.events, &self.pairs, &found.solution());
-                let score = Score::of(self.model, &times);
-                if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
-                    self.best = Some((score, times));
-                }
-                Answer::Found
+                let solution = found.solution();
+                let times = read(self.model, &self.events, &self.pairs, &solution);
+                let people = self.people.at_work(self.model, &times, &solution);
+                (times, people)
             }
             SatisfactionResultUnderAssumptions::UnsatisfiableUnderAssumptions(_)
-            | SatisfactionResultUnderAssumptions::Unsatisfiable(_) => Answer::Impossible,
-            SatisfactionResultUnderAssumptions::Unknown(_) => Answer::OutOfSteps,
+            | SatisfactionResultUnderAssumptions::Unsatisfiable(_) => return Answer::Impossible,
+            SatisfactionResultUnderAssumptions::Unknown(_) => return Answer::OutOfSteps,
+        };
+        let Some(people) = people else {
+            // Enough people, but none who could do this: not these times, then.
+            let never = self.people.never(self.model, &self.events, &times);
+            self.solver.add_clause(never, self.tag);
+            return Answer::OutOfSteps;
+        };
+        let times = Times { people, ..times };
+        let score = Score::of(self.model, &times);
+        if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
+            self.best = Some((score, times));
         }
+        Answer::Found
     }
 
     fn guide(&self, budget: &Budget) -> Guide {
@@ -259,6 +297,7 @@ impl<'a> Engine<'a> {
             let events = score::events(times);
             free.iter().map(|(event, variable)| (*variable, small(events[*event]))).collect()
         });
+        let variables = variables.into_iter().chain(self.people.rests()).collect();
         Guide::new(variables, known.unwrap_or_default(), budget.decided())
     }
 }
@@ -274,5 +313,6 @@ fn read(model: &StandardForm, events: &Events, pairs: &[Pairs], solution: &impl 
         starts: tasks.clone().map(|task| value(start(task))).collect(),
         ends: tasks.map(|task| value(end(task))).collect(),
         units,
+        people: Dense::filled(model.jobs.len(), Vec::new()),
     }
 }

@@ -140,6 +140,18 @@ impl Case<'_> {
                 );
                 with_kitchen(problem, self.kitchen)
             }
+            Fault::LongerThanShift { task, minutes, longest } => {
+                let message = format!(
+                    "`{}` takes {} at a stretch, and nobody who could do it works longer than {}",
+                    name(task),
+                    time(*minutes),
+                    time(*longest)
+                );
+                let problem = error("no-plan", task, message).help(
+                    "share it (`shared by 2`), cut the step in two, make a smaller batch, or give a cook longer hours",
+                );
+                with_kitchen(problem, self.kitchen)
+            }
             Fault::BadTime { task: Some(task) } => {
                 error("no-plan", task, format!("`{}` takes longer than can be planned", name(task)))
                     .help("ask for less")

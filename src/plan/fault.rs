@@ -1,6 +1,6 @@
 //! What is wrong with a problem before anything is planned.
 
-use super::problem::{FURTHEST, Kind, LARGEST, Minute, Problem, Stand};
+use super::problem::{FURTHEST, Kind, LARGEST, Minute, Person, Problem, Shift, Stand, Window};
 
 /// A demand that no plan can meet, seen from one task or rule alone.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,6 +60,15 @@ pub enum Fault {
         /// The longest the kitchen is open at a stretch.
         open: Minute,
     },
+    /// Hands-on work is longer than anybody's shift.
+    LongerThanShift {
+        /// The task.
+        task: usize,
+        /// How long it takes.
+        minutes: Minute,
+        /// The longest that anybody who is needed for it works at a stretch.
+        longest: Minute,
+    },
 }
 
 impl Problem {
@@ -96,6 +105,10 @@ impl Problem {
             if let Some(open) = longest_open.filter(|open| task.kind != Kind::Wait && task.shortest > *open) {
                 faults.push(Fault::LongerThanOpen { task: at, minutes: task.shortest, open });
             }
+            let longest = self.longest_stretch(task.cooks);
+            if let Some(longest) = longest.filter(|longest| task.cooks > 0 && task.shortest > *longest) {
+                faults.push(Fault::LongerThanShift { task: at, minutes: task.shortest, longest });
+            }
             let Some(holds) = task.holds else { continue };
             let Some(equipment) = self.equipment.get(holds.equipment) else { continue };
             if equipment.count == 0 {
@@ -106,6 +119,19 @@ impl Problem {
             }
         }
         faults
+    }
+
+    /// The longest that so many people can work at one thing; `None` where only their number counts.
+    fn longest_stretch(&self, cooks: u32) -> Option<Minute> {
+        let stretch = |person: &Person| {
+            let shifts = person.shifts.iter().map(|shift| shift.window.closes - shift.window.opens);
+            let longest = if person.shifts.is_empty() { Some(person.longest) } else { shifts.max() };
+            longest.unwrap_or(0).min(person.longest)
+        };
+        let mut stretches: Vec<Minute> = self.people.iter().map(stretch).collect();
+        stretches.sort_unstable_by_key(|stretch| -stretch);
+        let last = usize::try_from(cooks).ok()?.saturating_sub(1);
+        stretches.get(last).copied()
     }
 
     fn dangling(&self, faults: &mut Vec<Fault>) {
@@ -131,7 +157,22 @@ impl Problem {
         });
         let real = |minute: Minute| (-FURTHEST..=FURTHEST).contains(&minute);
         let sound = self.open.iter().all(|open| open.opens < open.closes && real(open.opens) && real(open.closes));
-        if !apart || !sound {
+        let shift = |shift: &Shift| {
+            let Window { opens, closes } = shift.window;
+            opens < closes && real(opens) && real(closes) && (0..closes - opens).contains(&shift.rest)
+        };
+        let in_turn = |person: &Person| {
+            person.shifts.windows(2).all(|pair| match pair {
+                [before, after] => before.window.closes <= after.window.opens,
+                _ => true,
+            })
+        };
+        let length = |minutes: Minute| (0..=FURTHEST).contains(&minutes);
+        let people = self.people.iter().all(|person| {
+            person.shifts.iter().all(shift) && in_turn(person) && length(person.longest) && length(person.away)
+        });
+        let counted = self.people.is_empty() || u32::try_from(self.people.len()) == Ok(self.cooks);
+        if !apart || !sound || !people || !counted {
             faults.push(Fault::BadHours);
         }
     }

@@ -138,6 +138,7 @@ fn turned(problem: &Problem, model: &StandardForm, span: Minute, times: &Times, 
         starts: turned.ends.iter().map(across).collect(),
         ends: turned.starts.iter().map(across).collect(),
         units: turned.units,
+        people: turned.people,
     })
 }
 

@@ -1,6 +1,7 @@
 //! Who and what is taken when, while a plan is being put together.
 
 use super::dense::Dense;
+use super::diary::Diary;
 use super::network::FAR_OFF;
 use super::problem::{Equipment, Holding, Minute};
 use super::standard_form::StandardForm;
@@ -189,8 +190,65 @@ impl Units {
 /// Everything that is taken.
 #[derive(Debug, Clone)]
 pub struct Occupancy {
-    cooks: Profile,
+    cooks: Cooks,
     equipment: Dense<Taken>,
+}
+
+/// The hands that are taken.
+#[derive(Debug, Clone)]
+enum Cooks {
+    /// Only the number counts.
+    Alike(Profile),
+    /// It matters who works when, and who does what.
+    Named { diaries: Dense<Diary>, at_work: Dense<Vec<usize>> },
+}
+
+impl Cooks {
+    fn fit(&self, model: &StandardForm, from: Minute, minutes: Minute, cooks: i64) -> Minute {
+        let diaries = match self {
+            Cooks::Alike(profile) => return profile.fit(from, minutes, cooks),
+            Cooks::Named { .. } if minutes == 0 || cooks == 0 => return from,
+            Cooks::Named { diaries, .. } => diaries,
+        };
+        let Some(last) = usize::try_from(cooks - 1).ok().filter(|last| *last < diaries.len()) else { return FAR_OFF };
+        let mut start = from;
+        while start < FAR_OFF {
+            let free = diaries.iter().zip(model.people.iter());
+            let mut free: Vec<Minute> = free.map(|(diary, person)| diary.next(person, start, minutes)).collect();
+            free.sort_unstable();
+            match free.get(last) {
+                Some(then) if *then > start => start = *then,
+                _ => break,
+            }
+        }
+        start
+    }
+
+    fn take(&mut self, model: &StandardForm, task: usize, start: Minute, end: Minute) {
+        let cooks = model.jobs[task].cooks;
+        match self {
+            Cooks::Alike(profile) => profile.take(start, end, i64::from(cooks)),
+            Cooks::Named { diaries, at_work } => {
+                let free = (0..diaries.len()).filter(|who| diaries[*who].fits(&model.people[*who], start, end));
+                let who: Vec<usize> = free.take(usize::try_from(cooks).unwrap_or(0)).collect();
+                for who in &who {
+                    diaries[*who].take(start, end);
+                }
+                at_work[task] = who;
+            }
+        }
+    }
+
+    fn give_back(&mut self, model: &StandardForm, task: usize, start: Minute, end: Minute) {
+        match self {
+            Cooks::Alike(profile) => profile.take(start, end, -i64::from(model.jobs[task].cooks)),
+            Cooks::Named { diaries, at_work } => {
+                for who in std::mem::take(&mut at_work[task]) {
+                    diaries[who].give_back(start, end);
+                }
+            }
+        }
+    }
 }
 
 #[derive(Debug, Clone)]
@@ -216,7 +274,23 @@ impl Occupancy {
                 Taken::Alike(Profile::new(i64::from(equipment.count)))
             }
         };
-        Occupancy { cooks: Profile::new(model.cooks), equipment: model.equipment.iter().map(taken).collect() }
+        let cooks = if model.people.is_empty() {
+            Cooks::Alike(Profile::new(model.cooks))
+        } else {
+            Cooks::Named {
+                diaries: Dense::filled(model.people.len(), Diary::default()),
+                at_work: Dense::filled(model.jobs.len(), Vec::new()),
+            }
+        };
+        Occupancy { cooks, equipment: model.equipment.iter().map(taken).collect() }
+    }
+
+    /// Who works at each task; empty where nobody does or where only their number counts.
+    pub fn people(&self, tasks: usize) -> Dense<Vec<usize>> {
+        match &self.cooks {
+            Cooks::Alike(_) => Dense::filled(tasks, Vec::new()),
+            Cooks::Named { at_work, .. } => at_work.clone(),
+        }
     }
 
     /// The first moment from `from` on at which a task of so many minutes finds the kitchen open, cooks and equipment,
@@ -230,7 +304,7 @@ impl Occupancy {
                 start = within_hours(model, start, minutes);
             }
             if start < FAR_OFF {
-                start = self.cooks.fit(start, minutes, i64::from(job.cooks));
+                start = self.cooks.fit(model, start, minutes, i64::from(job.cooks));
             }
             let mut unit = 0;
             if let Some(holding) = job.holds.filter(|_| start < FAR_OFF) {
@@ -261,7 +335,7 @@ impl Occupancy {
     /// Takes what a task needs.
     pub fn take(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
-        self.cooks.take(start, end, i64::from(job.cooks));
+        self.cooks.take(model, task, start, end);
         if let Some(holding) = job.holds {
             match &mut self.equipment[holding.equipment] {
                 Taken::Alike(profile) => profile.take(start, end, 1),
@@ -273,7 +347,7 @@ impl Occupancy {
     /// Gives back what a task took.
     pub fn give_back(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];
-        self.cooks.take(start, end, -i64::from(job.cooks));
+        self.cooks.give_back(model, task, start, end);
         if let Some(holding) = job.holds {
             match &mut self.equipment[holding.equipment] {
                 Taken::Alike(profile) => profile.take(start, end, -1),

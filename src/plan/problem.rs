@@ -3,6 +3,8 @@
 //! A problem knows nothing of recipes, dates or time zones: whoever makes one numbers the minutes from any moment they
 //! like and keeps track, through [`Label`], of which task is which step.
 
+use crate::model::kitchen::REST_AFTER;
+
 /// A moment or a length of time in whole minutes.
 pub type Minute = i64;
 
@@ -134,6 +136,8 @@ pub enum Rule {
     Overnight,
     /// Somebody is there when a rest begins or ends.
     Attended,
+    /// What must be hot is lit by somebody before.
+    Lit,
 }
 
 /// `to` comes at least `least` and at most `most` minutes after `from`; negative numbers mean before.
@@ -227,6 +231,42 @@ pub struct Window {
     pub closes: Minute,
 }
 
+/// When somebody is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shift {
+    /// From when to when.
+    pub window: Window,
+    /// How long they rest once in it; 0: not at all.
+    pub rest: Minute,
+}
+
+/// Somebody who rests in a shift does so neither in its first nor in its last hour, if there is a choice. Common practice, no
+/// source.
+const SETTLED: Minute = 60;
+
+impl Shift {
+    /// The first and the last moment at which the rest may begin: nobody works longer than six hours before it or after it.
+    pub fn rests_between(&self) -> (Minute, Minute) {
+        let Window { opens, closes } = self.window;
+        let first = (closes - REST_AFTER - self.rest).max(opens + SETTLED);
+        let last = (opens + REST_AFTER).min(closes - SETTLED - self.rest);
+        let middle = opens + (closes - opens - self.rest) / 2;
+        if first <= last { (first, last) } else { (middle, middle) }
+    }
+}
+
+/// Somebody who works.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Person {
+    /// When they are there, in order and apart; empty: whenever the kitchen is open.
+    pub shifts: Vec<Shift>,
+    /// The longest from the start of their first work to the end of their last, in one shift; of somebody without shifts,
+    /// between two times away.
+    pub longest: Minute,
+    /// How long somebody without shifts is away between two days of work at least.
+    pub away: Minute,
+}
+
 /// When something has to be ready.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Due {
@@ -288,6 +328,8 @@ pub struct Problem {
     pub equipment: Vec<Equipment>,
     /// How many people work.
     pub cooks: u32,
+    /// Who they are, one after the other; empty: they are alike and there whenever the kitchen is open.
+    pub people: Vec<Person>,
     /// When the kitchen is open, in order and apart from each other; empty means always. Outside these times it is
     /// closed, however early or late: give all the days that a plan could need.
     pub open: Vec<Window>,

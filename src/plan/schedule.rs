@@ -1,5 +1,7 @@
 //! A plan as it is shown: who does what when, with which equipment, for what.
 
+mod lights;
+
 use super::clock::Clock;
 use super::problem::{Minute, Window};
 use super::solve::Plan;
@@ -58,6 +60,38 @@ pub struct Row {
     pub cue: String,
 }
 
+/// Equipment that is lit: somebody sets it to a heat before it is needed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Light {
+    /// What is lit.
+    pub equipment: String,
+    /// Which of them, from 1.
+    pub unit: Option<u32>,
+    /// How many of them there are.
+    pub units: u32,
+    /// How hot it is to be.
+    pub temperature: Option<Shown>,
+    /// When, in minutes from the plan's start.
+    pub start: Minute,
+    /// When it is hot, in minutes from the plan's start.
+    pub end: Minute,
+    /// Whether it was hot before, at another temperature.
+    pub again: bool,
+    /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
+    pub people: Vec<u32>,
+}
+
+/// Somebody's rest in a shift.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rest {
+    /// Who, from 1.
+    pub person: u32,
+    /// When it begins, in minutes from the plan's start.
+    pub start: Minute,
+    /// When it ends, in minutes from the plan's start.
+    pub end: Minute,
+}
+
 /// What a plan makes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Made {
@@ -80,10 +114,16 @@ pub struct Schedule {
     pub kitchen: String,
     /// How many people work.
     pub cooks: u32,
+    /// What the people are called, one after the other; empty where they have no names.
+    pub names: Vec<String>,
     /// What is made.
     pub made: Vec<Made>,
     /// The loads, by their start.
     pub rows: Vec<Row>,
+    /// What is lit when, by its start.
+    pub lights: Vec<Light>,
+    /// Who rests when, by its start.
+    pub rests: Vec<Rest>,
     /// Minutes from the first start to when everything is ready.
     pub span: Minute,
     /// Minutes in which somebody works, people counted one by one.
@@ -96,6 +136,8 @@ pub struct Schedule {
     pub quietest: bool,
     /// The measures that are proven, the more important first: `span`, `standing`, `spells`.
     pub proven: Vec<&'static str>,
+    /// The measures that were given up before the limit, because they no longer got better.
+    pub given_up: Vec<&'static str>,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -123,7 +165,8 @@ impl Schedule {
         solved: &Plan,
         units: Units,
     ) -> Schedule {
-        let starts = solved.starts.iter().zip(&tasks.list).map(|(start, _)| *start);
+        // What is lit before the first step is the first that is done; moments of attention count like steps.
+        let starts = solved.starts.iter().copied();
         let first = starts.min().unwrap_or(0);
         let first = if clock.is_some() { first } else { 0 };
         let ends = stretched(tasks, solved);
@@ -151,6 +194,13 @@ impl Schedule {
         let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
+        let lights = if hours.cold { lights::of(tasks, kitchen, hours, solved, (&ends, units)) } else { Vec::new() };
+        let lights =
+            lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
+        let lights: Vec<Light> = lights.collect();
+        let rests = solved.rests.iter();
+        let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
+        let rests: Vec<Rest> = rests.collect();
         let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
         Schedule {
             title: title.to_owned(),
@@ -160,10 +210,14 @@ impl Schedule {
             made,
             hands_minutes: rows.iter().filter(|row| row.kind == StepKind::Hands).map(minutes).sum(),
             rows,
+            names: kitchen.named.iter().map(|cook| cook.name.to_string()).collect(),
+            lights,
+            rests,
             spells: solved.score.spells,
             optimal: solved.span_proven(),
             quietest: solved.proven(),
             proven: solved.measures_proven(),
+            given_up: solved.given_up.clone(),
             gap: (solved.score.span - solved.least.span).max(0),
             clock,
             start: first,

@@ -6,6 +6,7 @@
 //! measure sees.
 
 use super::bounds::lower_bound;
+use super::dense::Dense;
 use super::engine::{self, Outcome};
 use super::fault::Fault;
 use super::limit::{Budget, Limit};
@@ -26,11 +27,15 @@ pub struct Plan {
     pub units: Vec<Option<u32>>,
     /// Which cooks work at each task, counted from 1.
     pub cooks: Vec<Vec<u32>>,
+    /// When cooks rest: who, counted from 1, from when to when.
+    pub rests: Vec<(u32, Minute, Minute)>,
     /// How good the plan is.
     pub score: Score,
     /// The least that each measure can come to, given the measures before it as they are in this plan. Only while a measure
     /// is proven does the bound of the next say something about all plans.
     pub least: Score,
+    /// The measures that were given up before the limit, because looking on brought neither a better plan nor a better bound.
+    pub given_up: Vec<&'static str>,
     /// How many steps the search took.
     pub steps: u64,
 }
@@ -79,11 +84,45 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     if !faults.is_empty() {
         return Err(Infeasible::Faults(faults));
     }
+    if problem.people.is_empty() || problem.people.iter().any(|person| !person.shifts.is_empty()) {
+        return search(problem, limit);
+    }
+    // Of people without shifts mostly only the number counts: what is best for their number is best for them, if they can
+    // share it out so that nobody has too long a day.
+    let number = search(&by_number(problem), limit)?;
+    if let Some(plan) = shared_out(problem, &number) {
+        return Ok(plan);
+    }
+    let model = StandardForm::new(problem);
+    let (score, times) = first::plan(problem, &model, limit.stop_without_plan).ok_or(Infeasible::Unknown)?;
+    let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
+    let least = if score.span == least.span { least } else { Score { spells: least.spells.min(1), ..least } };
+    Ok(finish(problem, &model, times, least, number.steps))
+}
+
+/// The same, with people of whom only the number counts.
+fn by_number(problem: &Problem) -> Problem {
+    Problem { people: Vec::new(), ..problem.clone() }
+}
+
+/// A plan in which only the number of people counted, shared out between them; `None` if that was not found.
+fn shared_out(problem: &Problem, plan: &Plan) -> Option<Plan> {
+    let (starts, ends) = (&plan.starts, &plan.ends);
+    assign::can(problem, starts, ends).then(|| {
+        let cooks = assign::cooks(problem, starts, ends, &Dense::default());
+        let rests = assign::rests(problem, starts, ends, &cooks);
+        Plan { cooks, rests, ..plan.clone() }
+    })
+}
+
+fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let model = StandardForm::new(problem);
     let first = first::plan(problem, &model, limit.stop_without_plan);
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
-        Outcome::Best(times, least) => Ok(finish(problem, &model, times, least, budget.taken)),
+        Outcome::Best(times, least, given_up) => {
+            Ok(Plan { given_up, ..finish(problem, &model, times, least, budget.taken) })
+        }
         Outcome::Nothing => Err(Infeasible::Impossible),
         Outcome::Unknown => Err(Infeasible::Unknown),
     }
@@ -121,8 +160,9 @@ fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Scor
     let (one, other) = (out(times.starts.as_slice()), out(times.ends.as_slice()));
     let (starts, ends) = if model.mirrored { (other, one) } else { (one, other) };
     let units = assign::units(problem, &starts, &ends, times.units.as_slice());
-    let cooks = assign::cooks(problem, &starts, &ends);
-    Plan { starts, ends, units, cooks, score, least, steps }
+    let cooks = assign::cooks(problem, &starts, &ends, &times.people);
+    let rests = assign::rests(problem, &starts, &ends, &cooks);
+    Plan { starts, ends, units, cooks, rests, score, least, given_up: Vec::new(), steps }
 }
 
 /// A plan found at once, without proof: for what is printed at once.
@@ -133,6 +173,13 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
     let faults = problem.faults();
     if !faults.is_empty() {
         return Err(Infeasible::Faults(faults));
+    }
+    if !problem.people.is_empty()
+        && let Ok(number) = quickly(&by_number(problem))
+        && problem.people.iter().all(|person| person.shifts.is_empty())
+        && let Some(plan) = shared_out(problem, &number)
+    {
+        return Ok(plan);
     }
     let model = StandardForm::new(problem);
     let (score, times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;

@@ -7,7 +7,7 @@
 
 use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
-use super::problem::{Edge, Equipment, FURTHEST, Holding, Kind, Minute, Point, Problem, Stand, Window};
+use super::problem::{Edge, Equipment, FURTHEST, Holding, Kind, Minute, Person, Point, Problem, Shift, Stand, Window};
 
 /// A task as the planner sees it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -55,6 +55,8 @@ pub struct Times {
     pub ends: Dense<Minute>,
     /// Which unit of its equipment each task holds, counted from 0; 0 where it holds none.
     pub units: Dense<usize>,
+    /// Who works at each task, counted from 0; empty where that is not decided yet.
+    pub people: Dense<Vec<usize>>,
 }
 
 /// A problem in the planner's form.
@@ -68,6 +70,8 @@ pub struct StandardForm {
     pub open: Vec<Window>,
     /// How many cooks there are.
     pub cooks: i64,
+    /// Who they are; empty: all alike.
+    pub people: Dense<Person>,
     /// The equipment.
     pub equipment: Dense<Equipment>,
     /// What should stand about little.
@@ -125,6 +129,7 @@ impl StandardForm {
             network: Network::new(0, Vec::new()),
             open: Vec::new(),
             cooks: i64::from(problem.cooks),
+            people: Dense::default(),
             equipment: problem.equipment.clone().into(),
             idle: Vec::new(),
             pause: problem.pause,
@@ -134,6 +139,7 @@ impl StandardForm {
             origin,
         };
         model.open = model.hours(&problem.open);
+        model.people = problem.people.iter().map(|person| model.person(person)).collect();
         model.idle = model.idle_of(problem);
         model.loads = loads(problem);
         let arcs = model.arcs(problem);
@@ -276,6 +282,19 @@ impl StandardForm {
             }
         }
         joined
+    }
+
+    fn person(&self, person: &Person) -> Person {
+        let mut shifts: Vec<Shift> = person
+            .shifts
+            .iter()
+            .map(|shift| {
+                let (one, other) = (self.inward(shift.window.opens), self.inward(shift.window.closes));
+                Shift { window: Window { opens: one.min(other), closes: one.max(other) }, ..*shift }
+            })
+            .collect();
+        shifts.sort_by_key(|shift| shift.window.opens);
+        Person { shifts, ..*person }
     }
 
     fn idle_of(&self, problem: &Problem) -> Vec<Idle> {

@@ -62,6 +62,8 @@ pub struct Task {
     pub temperature: Option<Temperature>,
     /// How hot that is when the task ends.
     pub leaves: Option<Temperature>,
+    /// Whether it heats its equipment with nothing in it.
+    pub heats: bool,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
     /// How much of all that the step works on is in the load: 1 for all of it.

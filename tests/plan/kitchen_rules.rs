@@ -1,11 +1,14 @@
 //! An independent check of a plan against the recipes themselves: what every baker knows, looked at from scratch. It
 //! reads steps and starts and ends, and none of what the planner was told about them.
 
+use jiff::ToSpan;
+use jiff::civil::{Date, DateTime, Time};
 use miche::make::batch::BatchPart;
 use miche::make::work::Work;
-use miche::model::kitchen::Kitchen;
+use miche::model::kitchen::{Cook, Kitchen};
 use miche::model::recipe::{Part, Recipe, Refers};
 use miche::model::step::{Step, StepKind, Target, Timing, Words};
+use miche::plan::schedule::Schedule;
 use miche::plan::solve::Plan;
 use miche::plan::tasks::{Task, Tasks};
 
@@ -19,6 +22,10 @@ pub struct Planned<'a> {
     pub tasks: &'a Tasks,
     /// The plan.
     pub plan: &'a Plan,
+    /// The day whose midnight is minute 0, for a plan by the clock.
+    pub day: Option<Date>,
+    /// What is shown of it.
+    pub schedule: &'a Schedule,
 }
 
 /// One step with all its loads.
@@ -63,6 +70,9 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
         }
     }
     held(planned, &mut wrong);
+    staffed(planned, &mut wrong);
+    lit(planned, &mut wrong);
+    same_unit(planned, &mut wrong);
     wrong
 }
 
@@ -247,6 +257,199 @@ fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
             if inside > equipment.count as usize {
                 wrong.push(format!("{inside} loads in {} x {} at {starts}", equipment.name, equipment.count));
             }
+        }
+    }
+}
+
+/// The time on the wall at a minute.
+fn wall(day: Date, minute: i64) -> DateTime {
+    day.at(0, 0, 0, 0).checked_add(minute.minutes()).unwrap()
+}
+
+/// Whether hours that begin on some day hold a stretch of time whole; hours that end no later than they begin end on the next
+/// day.
+fn hold(from: Time, to: Time, comes: impl Fn(Date) -> bool, begin: DateTime, end: DateTime) -> bool {
+    [-1, 0].into_iter().any(|back| {
+        let day = begin.date().checked_add(back.days()).unwrap();
+        let last = if to <= from { day.checked_add(1.day()).unwrap() } else { day };
+        let until =
+            if to.second() == 59 { day.checked_add(1.day()).unwrap().at(0, 0, 0, 0) } else { last.to_datetime(to) };
+        comes(day) && day.to_datetime(from) <= begin && end <= until
+    })
+}
+
+fn is_there(cook: &Cook, begin: DateTime, end: DateTime) -> bool {
+    cook.hours.is_none_or(|hours| hold(hours.from, hours.to, |day| cook.comes_on(day.weekday()), begin, end))
+}
+
+/// Nobody works outside their hours, on a day on which they do not come, through their rest, or for a day and a half; and
+/// somebody is there all the while that something runs in reach.
+fn staffed(planned: &Planned<'_>, wrong: &mut Vec<String>) {
+    let kitchen = planned.kitchen;
+    for (at, task) in planned.tasks.list.iter().enumerate() {
+        let (begins, ends) = time(at, planned);
+        let who = &planned.plan.cooks[at];
+        if task.kind == StepKind::Hands && begins < ends && who.len() != task.people as usize {
+            wrong.push(format!("task {at} has {who:?} of {} people", task.people));
+        }
+        let Some(day) = planned.day else { continue };
+        for cook in who.iter().filter_map(|who| kitchen.named.get(*who as usize - 1)) {
+            if !is_there(cook, wall(day, begins), wall(day, ends)) {
+                wrong.push(format!("{} is not there from {begins} to {ends}", cook.name));
+            }
+        }
+        if task.kind != StepKind::Wait && !kitchen.named.is_empty() {
+            for minute in (begins..ends).step_by(5) {
+                let now = (wall(day, minute), wall(day, minute + 1));
+                if !kitchen.named.iter().any(|cook| is_there(cook, now.0, now.1)) {
+                    wrong.push(format!("nobody is in reach of task {at} at {minute}"));
+                    break;
+                }
+            }
+        }
+    }
+    let people = planned.plan.cooks.iter().flatten().copied().max().unwrap_or(0);
+    for who in 1..=people {
+        let mine = planned.plan.cooks.iter().enumerate().filter(|(_, cooks)| cooks.contains(&who));
+        let mut work: Vec<(i64, i64)> = mine.map(|(at, _)| time(at, planned)).filter(|time| time.0 < time.1).collect();
+        work.sort_unstable();
+        if let Some(pair) = work.windows(2).find(|pair| pair[1].0 < pair[0].1) {
+            wrong.push(format!("{who} does two things at {}", pair[1].0));
+        }
+        for rest in planned.plan.rests.iter().filter(|rest| rest.0 == who) {
+            if work.iter().any(|work| work.0 < rest.2 && rest.1 < work.1) {
+                wrong.push(format!("{who} works through the rest at {}", rest.1));
+            }
+        }
+        let cook = kitchen.named.get(who as usize - 1);
+        // At home nobody has shifts; elsewhere a day of work has an end and is followed by a time away.
+        let at_home = kitchen.span.is_none() && kitchen.longest.is_none();
+        let most = kitchen.longest_day(cook);
+        let night = nights(planned).unwrap_or(11 * 60).min(11 * 60);
+        let mut first = i64::MIN;
+        let mut last = i64::MIN / 2;
+        for (begins, ends) in work.iter().copied().filter(|_| !at_home && cook.is_none_or(|cook| cook.hours.is_none()))
+        {
+            if begins - last >= night {
+                first = begins;
+            }
+            last = last.max(ends);
+            if last - first > most {
+                wrong.push(format!("{who} works from {first} to {last}"));
+            }
+        }
+        // A rest in every shift of over six hours.
+        let (Some(cook), Some(day)) = (cook, planned.day) else { continue };
+        let (Some(hours), Some(rest)) = (cook.hours, cook.rests.and_then(|rest| rest.whole_minutes())) else {
+            continue;
+        };
+        let clock = |time: Time| i64::from(time.hour()) * 60 + i64::from(time.minute());
+        let lasts = match (clock(hours.to) + i64::from(hours.to.second() > 0) - clock(hours.from)).rem_euclid(1440) {
+            0 => 1440,
+            lasts => lasts,
+        };
+        let through = kitchen.opens == jiff::civil::time(0, 0, 0, 0);
+        for (begins, _) in work.iter().filter(|_| lasts > 360 && through) {
+            let begin = wall(day, *begins);
+            let today = begin.date().to_datetime(hours.from);
+            let from = if today <= begin { today } else { today.checked_sub(1.day()).unwrap() };
+            let from = begins - (begin.duration_since(from).as_secs() / 60);
+            let rests = planned.plan.rests.iter().filter(|one| one.0 == who && one.1 >= from && one.2 <= from + lasts);
+            if rests.clone().count() != 1 || rests.clone().any(|one| one.2 - one.1 != rest) {
+                wrong.push(format!("{} rests {:?} in the shift from {from}", cook.name, rests.collect::<Vec<_>>()));
+            }
+        }
+    }
+}
+
+/// The shortest time for which the kitchen is shut.
+fn nights(planned: &Planned<'_>) -> Option<i64> {
+    planned.day?;
+    let clock = |time: Time| i64::from(time.hour()) * 60 + i64::from(time.minute()) + i64::from(time.second() > 0);
+    let (opens, closes) = (clock(planned.kitchen.opens), clock(planned.kitchen.closes));
+    Some((opens - closes).rem_euclid(1440)).filter(|night| *night > 0)
+}
+
+/// What must be hot was lit so long before by somebody who was there, on the same day, and after whatever was in it at another
+/// heat.
+fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
+    let first = planned.schedule.start;
+    for equipment in &planned.kitchen.equipment {
+        let Some(heating) =
+            equipment.heating.and_then(|heating| heating.whole_minutes()).filter(|heating| *heating > 0)
+        else {
+            continue;
+        };
+        let agrees = equipment.agrees.map_or(5.0, |agrees| agrees.celsius().to_f64()).max(5.0);
+        for unit in 1..=equipment.count {
+            // Everything that is in this unit, or lights it, in the order of the clock.
+            let mut hot: Option<f64> = None;
+            let mut since = i64::MIN;
+            let mut loads: Vec<(i64, i64, &Task)> = Vec::new();
+            for (at, task) in planned.tasks.list.iter().enumerate() {
+                let here = task.equipment.as_ref().is_some_and(|name| name.same(&equipment.name))
+                    && planned.tasks.holder(at).and_then(|holder| planned.plan.units[holder]) == Some(unit);
+                let (begins, ends) = time(at, planned);
+                if here && begins < ends {
+                    loads.push((begins, ends, task));
+                }
+            }
+            loads.sort_by_key(|load| (load.0, load.1));
+            for (begins, ends, task) in loads {
+                let light = planned.schedule.lights.iter().rev().find(|light| {
+                    light.equipment == *equipment.name.text
+                        && light.unit.unwrap_or(1) == unit
+                        && light.end + first <= begins
+                        && light.start + first >= since
+                });
+                let wanted = task.temperature.map(|at| at.celsius().to_f64());
+                if let Some(light) = light {
+                    hot = wanted;
+                    if light.end - light.start != heating || light.people.is_empty() {
+                        wrong
+                            .push(format!("{} {unit} is lit at {} by {:?}", equipment.name, light.start, light.people));
+                    }
+                    let at = light.start + first;
+                    if let Some(day) = planned.day
+                        && let Some(cook) = planned.kitchen.named.get(light.people[0] as usize - 1)
+                        && !is_there(cook, wall(day, at), wall(day, at + 1))
+                    {
+                        wrong.push(format!("{} lights {} at {at} and is not there", cook.name, equipment.name));
+                    }
+                } else if since == i64::MIN && !task.heats {
+                    wrong.push(format!("{} {unit} is cold at {begins}", equipment.name));
+                } else if let (Some(hot), Some(wanted)) = (hot, wanted)
+                    && (hot - wanted).abs() > agrees
+                {
+                    wrong.push(format!("{} {unit} has {hot} and not {wanted} at {begins}", equipment.name));
+                }
+                hot = task.leaves.map(|at| at.celsius().to_f64()).or(hot);
+                since = since.max(ends);
+            }
+        }
+    }
+}
+
+/// `straight after` with the same kind of equipment stays in the same unit.
+fn same_unit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
+    let unit = |at: usize| planned.tasks.holder(at).and_then(|holder| planned.plan.units[holder]);
+    for (at, task) in planned.tasks.list.iter().enumerate() {
+        let Some(name) = &task.equipment else { continue };
+        let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
+        let before = part.steps[task.step.step].order.iter().find_map(|order| match order {
+            Timing::StraightAfter(other) if other.part == task.step.part => Some(other.step),
+            _ => None,
+        });
+        let Some(before) = before else { continue };
+        let from = planned.tasks.list.iter().enumerate().find(|(_, other)| {
+            (other.batch, other.step.part, other.step.step) == (task.batch, task.step.part, before)
+                && other.equipment.as_ref().is_some_and(|other| other.same(name))
+                && (other.load, other.loads) == (task.load, task.loads)
+        });
+        if let Some((from, _)) = from
+            && unit(from) != unit(at)
+        {
+            wrong.push(format!("task {at} goes from {name} {:?} to {:?}", unit(from), unit(at)));
         }
     }
 }

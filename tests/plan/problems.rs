@@ -1,7 +1,9 @@
 //! The problems of `tests/data/plan-reference.json`, as `tests/scripts/plan_reference.py` writes them.
 
+#![allow(dead_code, reason = "each test binary uses a part of it")]
+
 use miche::plan::problem::{
-    Due, Edge, Equipment, Holding, Kind, Label, Lag, Point, Problem, Rule, Stand, Standing, Task, Window,
+    Due, Edge, Equipment, Holding, Kind, Label, Lag, Person, Point, Problem, Rule, Shift, Stand, Standing, Task, Window,
 };
 use serde_json::Value;
 
@@ -62,6 +64,17 @@ fn problem(value: &Value) -> Problem {
         tolerance: small(&equipment["tolerance"]),
         heating: number(&equipment["heating"]),
     });
+    let people = list(&value["people"]).iter().map(|person| Person {
+        shifts: list(&person["shifts"])
+            .iter()
+            .map(|shift| Shift {
+                window: Window { opens: number(&shift[0]), closes: number(&shift[1]) },
+                rest: number(&shift[2]),
+            })
+            .collect(),
+        longest: number(&person["longest"]),
+        away: number(&person["away"]),
+    });
     let dues = list(&value["dues"])
         .iter()
         .map(|due| Due { tasks: list(&due[0]).iter().map(small).collect(), minute: number(&due[1]) });
@@ -79,10 +92,72 @@ fn problem(value: &Value) -> Problem {
         lags: lags.collect(),
         equipment: equipment.collect(),
         cooks: small(&value["cooks"]),
+        people: people.collect(),
         open: open.collect(),
         earliest: value["earliest"].as_i64(),
         dues: dues.collect(),
         standing: standing.collect(),
         pause: number(&value["pause"]),
     }
+}
+
+/// Every small day of `tests/data/plan-days.json`, and what the reference solver found of it.
+pub fn days() -> Vec<(Problem, Value)> {
+    let all: Value = serde_json::from_str(include_str!("../data/plan-days.json")).unwrap();
+    list(&all["instances"]).iter().map(|one| (problem(&one["problem"]), one["reference"].clone())).collect()
+}
+
+/// Writes a problem as the script reads it.
+pub fn written(problem: &Problem) -> Value {
+    use serde_json::json;
+    let tasks = problem.tasks.iter().map(|task| {
+        let kind = match task.kind {
+            Kind::Hands => "hands",
+            Kind::Tend => "tend",
+            Kind::Wait => "wait",
+        };
+        let Label { recipe, part, step, load } = task.label;
+        json!([
+            recipe,
+            part,
+            step,
+            load,
+            kind,
+            task.shortest,
+            task.longest,
+            task.cooks,
+            task.holds.map(|holds| holds.equipment),
+            task.holds.and_then(|holds| holds.setting),
+            task.holds.map_or(1, |holds| holds.size),
+            task.holds.and_then(|holds| holds.leaves),
+        ])
+    });
+    let edge = |edge: Edge| usize::from(edge == Edge::End);
+    let lags = problem.lags.iter().map(|lag| {
+        json!([lag.from.task, edge(lag.from.edge), lag.to.task, edge(lag.to.edge), lag.least, lag.most, "after"])
+    });
+    let equipment = problem.equipment.iter().map(
+        |one| json!({ "count": one.count, "shared": one.shared, "tolerance": one.tolerance, "heating": one.heating }),
+    );
+    let standing = problem.standing.iter().map(|standing| match standing.stand {
+        Stand::Between { made, used } => json!(["between", made, used, standing.weight]),
+        Stand::DrawnOut { rest } => json!(["drawn out", rest, null, standing.weight]),
+        Stand::Ready { made, due } => json!(["ready", made, due, standing.weight]),
+    });
+    let people = problem.people.iter().map(|person| {
+        let shifts = person.shifts.iter().map(|shift| json!([shift.window.opens, shift.window.closes, shift.rest]));
+        json!({ "shifts": shifts.collect::<Vec<_>>(), "longest": person.longest, "away": person.away })
+    });
+    json!({
+        "tasks": tasks.collect::<Vec<_>>(),
+        "lags": lags.collect::<Vec<_>>(),
+        "equipment": equipment.collect::<Vec<_>>(),
+        "cooks": problem.cooks,
+        "people": people.collect::<Vec<_>>(),
+        "pause": problem.pause,
+        "dues": problem.dues.iter().map(|due| json!([due.tasks, due.minute])).collect::<Vec<_>>(),
+        "earliest": problem.earliest,
+        "open": problem.open.iter().map(|open| json!([open.opens, open.closes])).collect::<Vec<_>>(),
+        "standing": standing.collect::<Vec<_>>(),
+    })
 }

@@ -16,6 +16,7 @@ pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
     tasks(problem, plan, &mut wrong);
     lags(problem, plan, &mut wrong);
     cooks(problem, plan, &mut wrong);
+    people(problem, plan, &mut wrong);
     equipment(problem, plan, &mut wrong);
     if measure(problem, plan) != [plan.score.span, plan.score.standing, plan.score.spells] {
         wrong.push(format!("measured {:?}, but the plan says {:?}", measure(problem, plan), plan.score));
@@ -106,6 +107,57 @@ fn cooks(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
             .sum();
         if busy > problem.cooks {
             wrong.push(format!("{busy} cooks at work when task {task} starts"));
+        }
+    }
+}
+
+/// People are there when they work, rest once in a long shift, and have a day of no more than they may work.
+fn people(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (number, person) in (1_u32..).zip(&problem.people) {
+        let mine = (0..problem.tasks.len()).filter(|task| plan.cooks[*task].contains(&number));
+        let mut work: Vec<(Minute, Minute)> = mine.map(|task| (plan.starts[task], plan.ends[task])).collect();
+        work.sort_unstable();
+        for shift in &person.shifts {
+            let (from, until) = (shift.window.opens, shift.window.closes);
+            let here: Vec<_> = work.iter().filter(|work| from <= work.0 && work.1 <= until).collect();
+            let (Some(first), Some(last)) = (here.first(), here.iter().map(|work| work.1).max()) else { continue };
+            if last - first.0 > person.longest {
+                wrong.push(format!("{number} works from {} to {last}, longer than {}", first.0, person.longest));
+            }
+            let rests: Vec<_> =
+                plan.rests.iter().filter(|rest| rest.0 == number && from <= rest.1 && rest.2 <= until).collect();
+            if shift.rest == 0 {
+                continue;
+            }
+            let [rest] = rests[..] else {
+                wrong.push(format!("{number} has {} rests in the shift from {from}", rests.len()));
+                continue;
+            };
+            if rest.2 - rest.1 != shift.rest || here.iter().any(|work| work.0 < rest.2 && rest.1 < work.1) {
+                wrong.push(format!("{number} works while resting at {}", rest.1));
+            }
+            let usual = until - from <= 12 * 60 + shift.rest;
+            if usual && (rest.1 - from > 6 * 60 || until - rest.2 > 6 * 60) {
+                wrong.push(format!("{number} rests at {} in a shift from {from} to {until}", rest.1));
+            }
+        }
+        let inside = |work: &(Minute, Minute)| {
+            person.shifts.iter().any(|shift| shift.window.opens <= work.0 && work.1 <= shift.window.closes)
+        };
+        if let Some(out) = work.iter().find(|work| !person.shifts.is_empty() && !inside(work)) {
+            wrong.push(format!("{number} works from {} to {}, outside their shifts", out.0, out.1));
+        }
+        if person.shifts.is_empty() {
+            let mut day: Option<(Minute, Minute)> = None;
+            for (from, until) in work.into_iter().filter(|work| work.0 < work.1) {
+                day = match day {
+                    Some((first, last)) if from - last < person.away => Some((first, last.max(until))),
+                    _ => Some((from, until)),
+                };
+                if day.is_some_and(|day| day.1 - day.0 > person.longest) {
+                    wrong.push(format!("{number} has a day of work of {day:?}"));
+                }
+            }
         }
     }
 }

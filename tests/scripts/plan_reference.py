@@ -2,12 +2,15 @@
 
     python3 -m venv ve && ve/bin/pip install ortools
     ve/bin/python plan_reference.py > ../data/plan-reference.json
+    PLAN_DUMP=days.json cargo test --test plan_random written
+    ve/bin/python plan_reference.py --of days.json 20 > ../data/plan-days.json
 
 Every problem is made from its number alone, so the file can be made again. The model below is written from the words
 of `src/plan/problem.rs` and shares nothing with the planner. Three solves, one for each measure, each keeping the ones
 before; a measure that was not proven best within the time is null, and those after it.
 
-Fields of a task: recipe, part, step, load, kind, shortest, longest, cooks, equipment, setting, size.
+Fields of a task: recipe, part, step, load, kind, shortest, longest, cooks, equipment, setting, size, and the setting at
+which it leaves its unit. A person has shifts (opens, closes, rest), of which each may have one rest.
 Fields of a lag: from task, from edge, to task, to edge, least, most, rule. Edges: 0 start, 1 end.
 """
 
@@ -158,6 +161,71 @@ def instance(number):
     return problem
 
 
+def leaves(task):
+    """The setting at which a load leaves its unit."""
+    return task[11] if len(task) > 11 and task[11] is not None else task[9]
+
+
+def share_out(model, problem, starts, intervals, ends, low, high):
+    """Who does what: there from the first to the last minute, one thing at a time, one rest in a long shift."""
+    people, tasks = problem.get("people", []), problem["tasks"]
+    if not people:
+        return
+    work = [at for at, task in enumerate(tasks) if task[7] > 0 and task[5] > 0]
+    by = {(at, who): model.new_bool_var("") for at in work for who in range(len(people))}
+    for at in work:
+        model.add(sum(by[at, who] for who in range(len(people))) == tasks[at][7])
+    for who, person in enumerate(people):
+        mine = [
+            model.new_optional_interval_var(starts[at], tasks[at][5], ends[at], by[at, who], "") for at in work
+        ]
+        shifts = [shift for shift in person["shifts"] if shift[1] > low and shift[0] < high]
+        for opens, closes, rest in shifts:
+            if rest:
+                # At most six hours before it and after it, and neither in the first nor in the last hour.
+                first, last = max(closes - 360 - rest, opens + 60), min(opens + 360, closes - 60 - rest)
+                if first > last:
+                    first = last = opens + (closes - opens - rest) // 2
+                begins = model.new_int_var(first, last, "")
+                mine.append(model.new_fixed_size_interval_var(begins, rest, ""))
+        model.add_no_overlap(mine)
+        if person["shifts"]:
+            in_shift = []
+            for opens, closes, _ in shifts:
+                first, last = model.new_int_var(opens, closes, ""), model.new_int_var(opens, closes, "")
+                model.add(last - first <= person["longest"])
+                in_shift.append((opens, closes, first, last))
+            for at in work:
+                inside = []
+                for opens, closes, first, last in in_shift:
+                    here = model.new_bool_var("")
+                    model.add(starts[at] >= first).only_enforce_if(here)
+                    model.add(ends[at] <= last).only_enforce_if(here)
+                    inside.append(here)
+                model.add(sum(inside) == 1).only_enforce_if(by[at, who])
+        else:
+            # A day begins with its first work and is followed by a time away; there are as many as could be.
+            days = []
+            for _ in range((high - low) // (person["away"] + 1) + 1):
+                first, last = model.new_int_var(low, high, ""), model.new_int_var(low, high, "")
+                model.add(last - first <= person["longest"])
+                model.add(last >= first)
+                if days:
+                    model.add(first >= days[-1][1] + person["away"])
+                days.append((first, last))
+                # Days beyond the end of time are empty.
+                if len(days) > 4:
+                    break
+            for at in work:
+                inside = []
+                for first, last in days:
+                    here = model.new_bool_var("")
+                    model.add(starts[at] >= first).only_enforce_if(here)
+                    model.add(ends[at] <= last).only_enforce_if(here)
+                    inside.append(here)
+                model.add(sum(inside) == 1).only_enforce_if(by[at, who])
+
+
 def build(problem):
     """The problem in the reference solver, with its three measures."""
     model = cp_model.CpModel()
@@ -174,6 +242,9 @@ def build(problem):
         return None
     starts, ends, intervals = [], [], []
     for at, task in enumerate(tasks):
+        # What holds a unit and may be drawn out takes a minute at least.
+        if task[8] is not None and task[6] > 0:
+            task[5] = max(task[5], 1)
         start = model.new_int_var(low, high, f"s{at}")
         end = model.new_int_var(low, high, f"e{at}")
         length = model.new_int_var(task[5], task[6], f"l{at}")
@@ -205,6 +276,7 @@ def build(problem):
         for (_, a), (_, b) in zip(loads, loads[1:]):
             model.add(starts[a] <= starts[b])
     at_work = [at for at, task in enumerate(tasks) if task[7] > 0]
+    share_out(model, problem, starts, intervals, ends, low, high)
     model.add_cumulative([intervals[at] for at in at_work], [tasks[at][7] for at in at_work], problem["cooks"])
     for kind, equipment in enumerate(problem["equipment"]):
         holding = [at for at, task in enumerate(tasks) if task[8] == kind]
@@ -224,15 +296,15 @@ def build(problem):
                 model.add_cumulative([parts[at, unit] for at in holding], [tasks[at][10] for at in holding], takes)
             for i, a in enumerate(holding):
                 for b in holding[i + 1 :]:
-                    if tasks[a][9] is None or tasks[b][9] is None:
-                        continue
-                    if abs(tasks[a][9] - tasks[b][9]) <= equipment["tolerance"]:
+                    agree = lambda one, two: one is None or two is None or abs(one - two) <= equipment["tolerance"]
+                    steady = lambda at: agree(tasks[at][9], leaves(tasks[at]))
+                    if agree(tasks[a][9], tasks[b][9]) and steady(a) and steady(b):
                         continue
                     order = model.new_bool_var("")
                     both = [units[a][unit], units[b][unit]]
-                    heat = equipment["heating"]
-                    model.add(ends[a] + heat <= starts[b]).only_enforce_if(both + [order])
-                    model.add(ends[b] + heat <= starts[a]).only_enforce_if(both + [order.negated()])
+                    heat = lambda one, two: 0 if agree(leaves(tasks[one]), tasks[two][9]) else equipment["heating"]
+                    model.add(ends[a] + heat(a, b) <= starts[b]).only_enforce_if(both + [order])
+                    model.add(ends[b] + heat(b, a) <= starts[a]).only_enforce_if(both + [order.negated()])
     span = model.new_int_var(0, high - low, "span")
     if dues:
         for start in starts:
@@ -298,6 +370,20 @@ def solve(problem, seconds):
 
 
 def main():
+    if sys.argv[1:2] == ["--of"]:
+        seconds = float(sys.argv[3]) if len(sys.argv) > 3 else 60
+        with open(sys.argv[2]) as file:
+            instances = json.load(file)["instances"]
+        out = []
+        for one in instances:
+            problem = json.loads(json.dumps(one["problem"]))
+            reference = solve(problem, seconds)
+            print(one["name"], len(problem["tasks"]), reference, file=sys.stderr, flush=True)
+            out.append(dict(one, reference=reference))
+        import ortools
+
+        print(json.dumps(dict(solver=f"OR-tools CP-SAT {ortools.__version__}", instances=out), separators=(",", ":")))
+        return
     first, last = (int(sys.argv[1]), int(sys.argv[2])) if len(sys.argv) > 2 else (0, 100)
     seconds = float(sys.argv[3]) if len(sys.argv) > 3 else 60
     out = []

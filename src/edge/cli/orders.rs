@@ -15,6 +15,7 @@ use crate::model::project::Project;
 use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
+use crate::plan::shifts::Staff;
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
@@ -58,14 +59,17 @@ struct Due {
 impl Asked {
     /// Opening hours for as long before the last due time as any sensible plan could reach.
     pub(super) fn hours(&self, tasks: &Tasks, kitchen: &Kitchen) -> Hours {
-        let Some(clock) = &self.clock else { return Hours::default() };
+        let Some(clock) = &self.clock else {
+            let Staff { open, people } = Staff::without_clock(kitchen);
+            return Hours { open, people, cold: true, ..Hours::default() };
+        };
         let last = self.dues.iter().flatten().copied().max().unwrap_or(0);
         let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
         // Work is only done in opening hours; a week more leaves room for closed hours in between.
         let reach = (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440);
         let from = self.from.map_or(last - reach, |from| from.max(last - reach));
-        let open = clock.open(kitchen.opens, kitchen.closes, from, last);
-        Hours { open, dues: self.dues.clone(), earliest: Some(from) }
+        let Staff { open, people } = Staff::by_the_clock(kitchen, clock, from, last);
+        Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(from) }
     }
 }
 
@@ -243,7 +247,18 @@ pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, St
                 }
             }
         }
-        Content::Cooks(_) => other.cooks = read.cooks,
+        Content::Cooks(_) => (other.cooks, other.named) = (read.cooks, Vec::new()),
+        // Another person, or one whose hours change.
+        Content::Cook { .. } => {
+            for cook in read.named {
+                match other.named.iter_mut().find(|known| known.name.same(&cook.name)) {
+                    Some(known) => *known = cook,
+                    None => other.named.push(cook),
+                }
+            }
+            other.cooks = u32::try_from(other.named.len()).unwrap_or(u32::MAX);
+        }
+        Content::Longest(_) => other.longest = read.longest,
         Content::Open { .. } => (other.opens, other.closes) = (read.opens, read.closes),
         _ => return Err(unreadable()),
     }

@@ -269,6 +269,13 @@ impl Typed<'_> {
                 ("bake loss ", "what a piece loses in the oven"),
             ];
             self.all(clause, &clauses, Kind::Keyword);
+        } else if has_clause && kind == FileKind::Kitchen && first == "cook" {
+            let clauses = [
+                ("rests ", "one rest in a shift of over 6 hours"),
+                ("on ", "the days: `on Tue-Sat`"),
+                ("longest ", ""),
+            ];
+            self.all(clause, &clauses, Kind::Keyword);
         } else if has_clause && kind == FileKind::Kitchen {
             let clauses = [("holds ", ""), ("friction ", ""), ("heating ", ""), ("agrees within ", ""), ("up to ", "")];
             self.all(clause, &clauses, Kind::Keyword);

@@ -2,12 +2,13 @@
 
 use super::numbers::{self, quantity_of};
 use super::reader::{Reader, string};
+use super::shift::{self, clock};
 use super::{Rule, stray};
-use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity};
+use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity, Shift};
 use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
-use jiff::civil::{Date, Time};
+use jiff::civil::Date;
 use pest::iterators::Pair;
 
 /// Builds the node; `None` when a figure in it was reported.
@@ -20,15 +21,10 @@ pub(super) fn build<'t>(
     match rule {
         Rule::equipment_line => equipment(reader, pairs),
         Rule::cooks_line => Some(Content::Cooks(small_number(reader, &pairs.next()?)?)),
+        Rule::cook_line => shift::cook(reader, pairs),
+        Rule::longest_line => Some(Content::Longest(quantity_of(reader, pairs.next()?, &[Dimension::Time])?)),
         Rule::open_line => {
-            let from = clock(reader, pairs.next()?);
-            let to = clock(reader, pairs.next()?);
-            let (from, to) = (from?, to?);
-            if from >= to {
-                let problem = Diagnostic::error("impossible-number", said, "it closes before it opens");
-                reader.report(problem.help("write the earlier time first, `open 07:00-21:00`"));
-                return None;
-            }
+            let Shift { from, to } = shift::hours(reader, said, pairs)?;
             Some(Content::Open { from, to })
         }
         Rule::scale_line => {
@@ -216,23 +212,6 @@ fn costs<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
         }
     }
     Some(Content::Costs { price, currency, number: count, unit, on })
-}
-
-fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
-    let span = reader.span(&pair);
-    let mut inner = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
-    let time = match (inner.next().flatten(), inner.next().flatten()) {
-        // The day's end may be written 24:00; jiff's day ends a minute earlier.
-        (Some(24), Some(0)) => Time::new(23, 59, 59, 0).ok(),
-        (Some(hour), Some(minute)) => Time::new(hour, minute, 0, 0).ok(),
-        _ => None,
-    };
-    if time.is_none() {
-        let written = reader.slice(span);
-        let problem = Diagnostic::error("impossible-number", span, format!("`{written}` is not a time of the day"));
-        reader.report(problem.help("write hours and minutes from 00:00 to 24:00"));
-    }
-    time
 }
 
 fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Moment> {

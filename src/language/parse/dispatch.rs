@@ -51,8 +51,10 @@ fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
             return Some(Rule::step_line);
         }
     }
-    let by_word = words::rule_for(kind, word).filter(|_| is_keyword);
-    by_word.or_else(|| (kind == FileKind::Kitchen && is_keyword && is_equipment(text)).then_some(Rule::equipment_line))
+    let equipment = kind == FileKind::Kitchen && is_keyword && is_equipment(text);
+    // `cook top x 2` is a thing and nobody.
+    let by_word = words::rule_for(kind, word).filter(|rule| is_keyword && !(equipment && *rule == Rule::cook_line));
+    by_word.or_else(|| equipment.then_some(Rule::equipment_line))
 }
 
 /// `deck oven x 1`: any name, then x and a number.

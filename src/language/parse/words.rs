@@ -178,10 +178,24 @@ const LINES: &[KeyLine] = &[
         &[(Place::Pantry, "cooks ", "how many people work")],
     ),
     line(
+        Rule::cook_line,
+        &[(Kitchen, &["cook"])],
+        "`cook`",
+        "`cook Mara 22:00-06:00`, with `, on Tue-Sat`, `, rests 30 min` or `, longest 9 h` behind it",
+        &[(Place::Pantry, "cook ", "somebody by name, with their hours")],
+    ),
+    line(
+        Rule::longest_line,
+        &[(Kitchen, &["longest"])],
+        "`longest`",
+        "`longest 9 h`",
+        &[(Place::Pantry, "longest ", "the longest that anybody works in a day")],
+    ),
+    line(
         Rule::open_line,
         &[(Kitchen, &["open"])],
         "`open`",
-        "`open 07:00-21:00`",
+        "`open 07:00-21:00`, or `open 22:00-14:00` through midnight",
         &[(Place::Pantry, "open ", "when work can be done")],
     ),
     line(

@@ -2,6 +2,7 @@
 
 use super::{Name, Quantity};
 use crate::text::source::Span;
+use jiff::civil::{Time, Weekday};
 
 /// A figure of a larder block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -35,6 +36,28 @@ pub enum Flag {
     NotVegan,
     /// `not vegetarian`
     NotVegetarian,
+}
+
+/// From when to when somebody works; one that ends no later than it begins ends on the next day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Shift {
+    /// When it begins.
+    pub from: Time,
+    /// When it ends; a day's end is its last second.
+    pub to: Time,
+}
+
+/// What stands behind a cook's hours, after a comma.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum CookClause {
+    /// `on Tue-Sat and Mon`: the days, each stretch by its first and last.
+    On(Vec<(Weekday, Weekday)>),
+    /// `rests 30 min`
+    Rests(Quantity),
+    /// `longest 9 h`
+    Longest(Quantity),
+    /// Something that is none of these; it was reported.
+    Broken,
 }
 
 /// What stands behind `oven x 1`, after a comma.

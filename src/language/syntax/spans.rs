@@ -1,9 +1,9 @@
 //! The one walk over the places of a tree, and of the problems found in it.
 
 use super::{
-    Amount, Content, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line,
-    MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine, Term,
-    TextKind, WrittenNumber, WrittenPan,
+    Amount, Content, CookClause, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat,
+    Line, MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, StepClause, StepKind, StepLine,
+    Term, TextKind, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -167,6 +167,15 @@ impl Spans for EquipmentClause {
     }
 }
 
+impl Spans for CookClause {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        match self {
+            CookClause::Rests(quantity) | CookClause::Longest(quantity) => quantity.each_span(see),
+            CookClause::On(_) | CookClause::Broken => {}
+        }
+    }
+}
+
 impl Spans for MakeClause {
     fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
         match self {
@@ -258,9 +267,17 @@ impl Spans for Content {
             Content::Step(step) => step.each_span(see),
             Content::Equipment { name, count, clauses } => all!(see: name, count, clauses),
             Content::Cooks(cooks) => cooks.each_span(see),
+            Content::Cook { name, shift, clauses } => {
+                all!(see: name, clauses);
+                if let Some(shift) = shift {
+                    shift.span.each_span(see);
+                }
+            }
             Content::Scale { fine: _, step, up_to } => all!(see: step, up_to),
             Content::Weighs { weight, number, unit, measures } => all!(see: weight, number, unit, measures),
-            Content::OneWeighs(quantity) | Content::Fact(_, quantity) => quantity.each_span(see),
+            Content::OneWeighs(quantity) | Content::Fact(_, quantity) | Content::Longest(quantity) => {
+                quantity.each_span(see)
+            }
             Content::Energy(number) => number.each_span(see),
             Content::AlsoCalled(names) | Content::Contains(names) => names.each_span(see),
             Content::Costs { price, currency, number, unit, on } => {

@@ -3,11 +3,13 @@
 use super::Page;
 use super::amount::{is_one, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
-use crate::language::syntax::{Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, WrittenNumber};
+use crate::language::syntax::{
+    Content, CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, WrittenNumber,
+};
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
 use crate::text::source::Spanned;
-use jiff::civil::Time;
+use jiff::civil::{Time, Weekday};
 
 /// Writes what a line says; `None` for a line that must stay as it is.
 pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
@@ -18,6 +20,14 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
             with_clauses(format!("{name} x {}", count.value), written?)
         }
         Content::Cooks(count) => format!("cooks {}", count.value),
+        Content::Cook { name, shift, clauses } => {
+            let hours = shift
+                .map_or_else(String::new, |shift| format!(" {}-{}", clock(shift.value.from), clock(shift.value.to)));
+            let written: Option<Vec<String>> =
+                in_order(clauses).iter().map(|clause| cook_clause(page, &clause.value)).collect();
+            with_clauses(format!("cook {name}{hours}"), written?)
+        }
+        Content::Longest(time) => format!("longest {}", quantity(page, time)),
         Content::Open { from, to } => format!("open {}-{}", clock(*from), clock(*to)),
         Content::Scale { fine, step, up_to } => {
             let word = if *fine { "fine scale" } else { "scale" };
@@ -60,6 +70,31 @@ fn equipment_clause(page: Page<'_>, clause: &EquipmentClause) -> Option<String> 
         EquipmentClause::Agrees(degrees) => format!("agrees within {}", quantity(page, degrees)),
         EquipmentClause::Broken => return None,
     })
+}
+
+fn cook_clause(page: Page<'_>, clause: &CookClause) -> Option<String> {
+    Some(match clause {
+        CookClause::On(days) => {
+            let days: Vec<String> = days.iter().map(|days| stretch_of_days(*days)).collect();
+            format!("on {}", days.join(" and "))
+        }
+        CookClause::Rests(time) => format!("rests {}", quantity(page, time)),
+        CookClause::Longest(time) => format!("longest {}", quantity(page, time)),
+        CookClause::Broken => return None,
+    })
+}
+
+fn stretch_of_days((first, last): (Weekday, Weekday)) -> String {
+    let word = |day: Weekday| match day {
+        Weekday::Monday => "Mon",
+        Weekday::Tuesday => "Tue",
+        Weekday::Wednesday => "Wed",
+        Weekday::Thursday => "Thu",
+        Weekday::Friday => "Fri",
+        Weekday::Saturday => "Sat",
+        Weekday::Sunday => "Sun",
+    };
+    if first == last { word(first).to_owned() } else { format!("{}-{}", word(first), word(last)) }
 }
 
 fn make_clause(clause: &MakeClause) -> Option<String> {

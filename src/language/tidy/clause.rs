@@ -1,6 +1,6 @@
 //! The order of clauses: figures before words, as the language's own samples have it.
 
-use crate::language::syntax::{EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
+use crate::language::syntax::{CookClause, EquipmentClause, IngredientClause, MakeClause, Name, StepClause};
 use crate::text::source::Spanned;
 
 /// Something that stands behind a comma.
@@ -79,6 +79,18 @@ impl Clause for EquipmentClause {
             EquipmentClause::Heating(_) => 2,
             EquipmentClause::Agrees(_) => 3,
             EquipmentClause::Broken => 4,
+        }
+    }
+}
+
+/// The days, the rest, the longest day.
+impl Clause for CookClause {
+    fn rank(&self) -> u8 {
+        match self {
+            CookClause::On(_) => 0,
+            CookClause::Rests(_) => 1,
+            CookClause::Longest(_) => 2,
+            CookClause::Broken => 3,
         }
     }
 }

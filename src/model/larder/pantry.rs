@@ -6,14 +6,14 @@ use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
 };
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Density, Duration, Mass, Proportion, Volume};
+use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
 use crate::measure::temperature::TemperatureDifference;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::Value;
 use crate::model::allergen;
 use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
-use crate::model::larder::{Facts, NOTHING, Price};
+use crate::model::larder::{Facts, NOTHING, Price, staff};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::time;
@@ -247,6 +247,8 @@ pub fn bare_kitchen() -> Kitchen {
         span: None,
         equipment: Vec::new(),
         cooks: 1,
+        named: Vec::new(),
+        longest: None,
         opens: time(7, 0, 0, 0),
         closes: time(22, 0, 0, 0),
         scale: Scale { step: Mass::new(Number::ONE), up_to: None },
@@ -275,8 +277,6 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
                 let equipment = equipment(name, count.value, clauses, diagnostics);
                 kitchen.equipment.push(equipment);
             }
-            Content::Cooks(count) => kitchen.cooks = count.value,
-            Content::Open { from, to } => (kitchen.opens, kitchen.closes) = (*from, *to),
             Content::Scale { fine, step, up_to } => {
                 let Some(step) = mass(step, diagnostics) else { continue };
                 let up_to = up_to.as_ref().and_then(|quantity| mass(quantity, diagnostics));
@@ -286,6 +286,7 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
             _ => {}
         }
     }
+    staff::take(tree, &mut kitchen, diagnostics);
     kitchen
 }
 
@@ -342,9 +343,4 @@ fn difference(quantity: &Quantity) -> Option<TemperatureDifference> {
         Some(Unit::Fahrenheit) => TemperatureDifference::from_fahrenheit(term.number.value).ok(),
         _ => Some(TemperatureDifference::from_celsius(term.number.value)),
     }
-}
-
-/// How long a time is, its longer end.
-pub(crate) fn longest(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Duration> {
-    evaluate(quantity, None, diagnostics)?.times().map(|(_, most)| most)
 }

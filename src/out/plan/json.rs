@@ -26,6 +26,13 @@ struct Wire<'a> {
     spells: i64,
     makes: Vec<WireMade<'a>>,
     tasks: Vec<WireTask<'a>>,
+    /// What the people are called, by their numbers from 1; empty where they have no names.
+    names: &'a [String],
+    /// What is lit when, by whom.
+    heating: Vec<WireLight<'a>>,
+    rests: Vec<WireRest<'a>>,
+    /// The measures that were given up before the limit, because they no longer got better.
+    given_up: &'a [&'static str],
     cautions: Vec<WireCaution<'a>>,
 }
 
@@ -53,9 +60,37 @@ struct WireTask<'a> {
     unit: Option<u32>,
     cooks: u32,
     people: &'a [u32],
+    names: Vec<&'a str>,
     loads: i64,
     pieces: Option<Figure>,
     amounts: Vec<WireAmount<'a>>,
+}
+
+/// Equipment that is lit before it is needed.
+#[derive(Serialize)]
+struct WireLight<'a> {
+    equipment: &'a str,
+    unit: Option<u32>,
+    temperature: Option<&'a Shown>,
+    start_minute: i64,
+    hot_minute: i64,
+    start: Option<String>,
+    hot: Option<String>,
+    /// Whether it was hot before, at another temperature.
+    again: bool,
+    people: &'a [u32],
+    names: Vec<&'a str>,
+}
+
+/// Somebody's rest in a shift.
+#[derive(Serialize)]
+struct WireRest<'a> {
+    person: u32,
+    name: Option<&'a str>,
+    start_minute: i64,
+    end_minute: i64,
+    start: Option<String>,
+    end: Option<String>,
 }
 
 /// What goes in.
@@ -124,16 +159,53 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 unit: row.unit,
                 cooks: row.cooks,
                 people: &row.people,
+                names: names(schedule, &row.people),
                 loads: row.loads,
                 pieces: row.pieces.map(Figure),
                 amounts: portions.iter().map(amount).collect(),
             })
             .collect(),
+        names: &schedule.names,
+        heating: schedule
+            .lights
+            .iter()
+            .map(|light| WireLight {
+                equipment: &light.equipment,
+                unit: light.unit,
+                temperature: light.temperature.as_ref(),
+                start_minute: light.start,
+                hot_minute: light.end,
+                start: at(light.start),
+                hot: at(light.end),
+                again: light.again,
+                people: &light.people,
+                names: names(schedule, &light.people),
+            })
+            .collect(),
+        rests: schedule
+            .rests
+            .iter()
+            .map(|rest| WireRest {
+                person: rest.person,
+                name: names(schedule, &[rest.person]).first().copied(),
+                start_minute: rest.start,
+                end_minute: rest.end,
+                start: at(rest.start),
+                end: at(rest.end),
+            })
+            .collect(),
+        given_up: &schedule.given_up,
         cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
     };
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');
     Ok(text)
+}
+
+/// What people are called; nothing where they have no names.
+fn names<'a>(schedule: &'a Schedule, people: &[u32]) -> Vec<&'a str> {
+    let name = |person: &u32| schedule.names.get(usize::try_from(*person).ok()?.checked_sub(1)?);
+    people.iter().filter_map(name).map(String::as_str).collect()
 }
 
 fn amount(portion: &Portion) -> WireAmount<'_> {

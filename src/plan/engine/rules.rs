@@ -1,8 +1,8 @@
-//! Opening hours and cooks, and equipment whose units need not be told apart.
+//! Opening hours, and equipment whose units need not be told apart.
 
 use super::super::occupancy::told_apart;
 use super::super::standard_form::{StandardForm, end, start};
-use super::events::{Events, small};
+use super::events::{Events, View, small};
 use super::pairs::Pairs;
 use super::turns::take_turns;
 use pumpkin_constraints::cumulative;
@@ -24,13 +24,6 @@ pub fn hours(model: &StandardForm, events: &Events, solver: &mut Solver, tag: Co
             solver.add_clause([predicate!(ends <= closes), predicate!(starts >= opens)], tag);
         }
     }
-}
-
-/// Tells the solver how many cooks there are.
-pub fn cooks(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) {
-    let demands = (0..model.jobs.len()).map(|task| (task, i64::from(model.jobs[task].cooks)));
-    let demands: Vec<(usize, i64)> = demands.filter(|(_, cooks)| *cooks > 0).collect();
-    together(model, events, solver, tag, &demands, model.cooks);
 }
 
 /// Tells the solver what equipment there is. Gives what it needs to know which unit a load is in, for each kind of
@@ -62,7 +55,7 @@ pub fn equipment(model: &StandardForm, events: &mut Events, solver: &mut Solver,
 }
 
 /// Tells the solver that tasks together never demand more than there is, taking each at its shortest.
-fn together(
+pub fn together(
     model: &StandardForm,
     events: &Events,
     solver: &mut Solver,
@@ -77,15 +70,37 @@ fn together(
     if demands.len() < 2 || all <= capacity || capacity > i64::from(i32::MAX / 4) {
         return;
     }
-    let mut least: Vec<i64> = demands.iter().map(|(_, demand)| *demand).collect();
+    let taken = demands.iter().map(|(task, demand)| {
+        let length = small(model.jobs[*task].shortest);
+        Taken { start: events.view(start(*task)), length, demand: small(*demand) }
+    });
+    no_more_than(solver, tag, &taken.collect::<Vec<Taken>>(), small(capacity));
+}
+
+/// Something that takes of what there is.
+#[derive(Debug, Clone, Copy)]
+pub struct Taken {
+    /// When it starts.
+    pub start: View,
+    /// How long it lasts.
+    pub length: i32,
+    /// How much it takes.
+    pub demand: i32,
+}
+
+/// Tells the solver that together they never take more than there is.
+pub fn no_more_than(solver: &mut Solver, tag: ConstraintTag, taken: &[Taken], capacity: i32) {
+    let mut least: Vec<i32> = taken.iter().map(|taken| taken.demand).collect();
     least.sort_unstable();
-    if least.iter().take(2).sum::<i64>() > capacity {
-        let tasks = demands.iter().map(|(task, _)| (events.view(start(*task)), small(model.jobs[*task].shortest)));
-        take_turns(solver, tag, tasks.collect());
+    if least.len() < 2 {
         return;
     }
-    let starts: Vec<_> = demands.iter().map(|(task, _)| events.view(start(*task))).collect();
-    let lengths: Vec<i32> = demands.iter().map(|(task, _)| small(model.jobs[*task].shortest)).collect();
-    let amounts: Vec<i32> = demands.iter().map(|(_, demand)| small(*demand)).collect();
-    solver.add_constraint(cumulative(starts, lengths, amounts, small(capacity), tag)).post();
+    if least.iter().take(2).sum::<i32>() > capacity {
+        take_turns(solver, tag, taken.iter().map(|taken| (taken.start, taken.length)).collect());
+        return;
+    }
+    let starts: Vec<View> = taken.iter().map(|taken| taken.start).collect();
+    let lengths: Vec<i32> = taken.iter().map(|taken| taken.length).collect();
+    let demands: Vec<i32> = taken.iter().map(|taken| taken.demand).collect();
+    solver.add_constraint(cumulative(starts, lengths, demands, capacity, tag)).post();
 }

@@ -2,13 +2,21 @@
 
 use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{self, Edge, Minute, Point, Problem, Rule, Window};
+use super::super::problem::{self, Edge, Minute, Person, Point, Problem, Rule, Shift, Window};
 use super::super::solve::{self, Infeasible};
 use super::{Case, place, time, with_kitchen};
+use crate::language::syntax;
+use crate::measure::quantity::Duration;
+use crate::model::kitchen::{Kitchen, lasts};
 use crate::model::step::StepKind;
 use crate::plan::clock::Clock;
+use crate::plan::shifts::Staff;
 use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
+use jiff::ToSpan;
+
+/// Minutes in a day.
+const DAY: Minute = 1440;
 
 /// Longer than anything alive stands.
 const A_WEEK: Minute = 7 * 1440;
@@ -29,6 +37,7 @@ impl Case<'_> {
                 self.more_equipment(&mut ways, &mut because);
                 self.more_cooks(&mut ways, &mut because);
                 self.longer_hours(&mut ways, &mut because);
+                self.longer_shifts(&mut ways, &mut because);
             }
         }
         self.longer_keeping(&mut ways, &mut because);
@@ -148,12 +157,7 @@ impl Case<'_> {
     }
 
     fn more_cooks(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
-        let cooks = least(4, |more| {
-            self.possible(&Problem {
-                cooks: self.kitchen.cooks.saturating_add(u32::try_from(more).unwrap_or(0)),
-                ..self.problem.clone()
-            })
-        });
+        let cooks = least(4, |more| self.possible(&self.with_cooks(more)));
         let Some(more) = cooks.and_then(|more| u32::try_from(more).ok()) else { return };
         let work: Minute = self.problem.tasks.iter().map(|task| (task.longest) * Minute::from(task.cooks)).sum();
         let have = match self.kitchen.cooks {
@@ -161,7 +165,87 @@ impl Case<'_> {
             many => format!("{many} people"),
         };
         because.push(format!("there are {} of hands-on work for {have} in the time there is", time(work)));
-        ways.push(format!("work with {} people: `cooks {}`", self.kitchen.cooks + more, self.kitchen.cooks + more));
+        ways.push(match more {
+            _ if self.kitchen.named.is_empty() => {
+                let cooks = self.kitchen.cooks + more;
+                format!("work with {cooks} people: `cooks {cooks}`")
+            }
+            1 => "have one more `cook` there".to_owned(),
+            more => format!("have {more} more of `cook` there"),
+        });
+    }
+
+    /// The problem with so many more people, who are there whenever somebody is.
+    fn with_cooks(&self, more: i64) -> Problem {
+        let mut other = self.problem.clone();
+        for _ in 0..more {
+            other.cooks = other.cooks.saturating_add(1);
+            let always = |window: &Window| Shift { window: *window, rest: 0 };
+            let longest = other.open.iter().map(|window| window.closes - window.opens).max();
+            let more = other.people.last().map(|last| match last.shifts.is_empty() {
+                true => last.clone(),
+                false => Person {
+                    shifts: other.open.iter().map(always).collect(),
+                    longest: longest.unwrap_or(last.longest),
+                    away: 0,
+                },
+            });
+            other.people.extend(more);
+        }
+        other
+    }
+
+    /// Whose hours would have to be longer, and whether anybody's day would.
+    fn longer_shifts(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let before = ways.len();
+        let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
+        for (number, cook) in self.kitchen.named.iter().enumerate() {
+            let Some(hours) = cook.hours else { continue };
+            let other = |shift: syntax::Shift| {
+                let mut kitchen = self.kitchen.clone();
+                if let Some(cook) = kitchen.named.get_mut(number) {
+                    cook.hours = Some(shift);
+                    cook.longest = Some(Duration::minutes(lasts(shift)));
+                }
+                kitchen
+            };
+            let halves = |half: i64| (half * 30).minutes();
+            let sooner = |half| syntax::Shift { from: hours.from.wrapping_sub(halves(half)), ..hours };
+            let to = if hours.to.second() > 0 { jiff::civil::Time::midnight() } else { hours.to };
+            let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
+            let name = &cook.name;
+            let holds = |shift| self.in_kitchen(&other(shift)).is_some_and(|problem| self.possible(&problem));
+            ways.extend(
+                least(8, |half| holds(sooner(half)))
+                    .map(|half| format!("let {name} come at {}", clock(sooner(half).from))),
+            );
+            ways.extend(
+                least(8, |half| holds(later(half)))
+                    .map(|half| format!("let {name} stay until {}", clock(later(half).to))),
+            );
+        }
+        if self.problem.people.iter().any(|person| person.longest < DAY) {
+            let mut other = self.problem.clone();
+            for person in &mut other.people {
+                person.longest = person.longest.max(DAY);
+            }
+            if self.possible(&other) {
+                ways.push("let a day of work be longer (`longest`), where law and contracts allow it".to_owned());
+            }
+        }
+        if ways.len() > before && because.is_empty() {
+            because.push("the work does not fit into the hours of those who work".to_owned());
+        }
+    }
+
+    /// The problem in another kitchen, if there is a clock.
+    fn in_kitchen(&self, kitchen: &Kitchen) -> Option<Problem> {
+        let (clock, earliest) = (self.clock?, self.hours.earliest?);
+        let last = self.hours.dues.iter().flatten().copied().max().unwrap_or(earliest);
+        let mut hours = self.hours.clone();
+        let Staff { open, people } = Staff::by_the_clock(kitchen, clock, earliest, last);
+        (hours.open, hours.people) = (open, people);
+        Some(ask::problem(self.tasks, kitchen, &hours))
     }
 
     fn with_hours(&self, change: impl Fn(&Window) -> Window) -> Problem {
@@ -178,17 +262,20 @@ impl Case<'_> {
     }
 
     fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
-        if self.hours.open.is_empty() {
+        // Where people have hours of their own, they decide.
+        if self.hours.open.is_empty() || self.kitchen.named.iter().any(|cook| cook.hours.is_some()) {
             return;
         }
         let minutes = |time: jiff::civil::Time| Minute::from(time.hour()) * 60 + Minute::from(time.minute());
         let (opens, closes) = (minutes(self.kitchen.opens), minutes(self.kitchen.closes));
         let halves = |minutes: Minute| minutes * 30;
         let clock = |minute: Minute| format!("{:02}:{:02}", minute.div_euclid(60), minute.rem_euclid(60));
-        let sooner = least(opens / 30, |half| {
+        // Through midnight there is only what is left of the day.
+        let shut = if closes <= opens { opens - closes } else { 1440 - closes };
+        let sooner = least(if closes <= opens { shut } else { opens } / 30, |half| {
             self.possible(&self.with_hours(|window| Window { opens: window.opens - halves(half), ..*window }))
         });
-        let later = least((1440 - closes) / 30, |half| {
+        let later = least(shut / 30, |half| {
             self.possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
         });
         if (sooner.is_some() || later.is_some()) && because.is_empty() {
@@ -324,7 +411,8 @@ impl Case<'_> {
     fn from(&self, earliest: Minute, clock: &Clock) -> Problem {
         let last = self.hours.dues.iter().flatten().copied().max().unwrap_or(earliest);
         let mut hours = self.hours.clone();
-        hours.open = clock.open(self.kitchen.opens, self.kitchen.closes, earliest, last);
+        let Staff { open, people } = Staff::by_the_clock(self.kitchen, clock, earliest, last);
+        (hours.open, hours.people) = (open, people);
         hours.earliest = Some(earliest);
         ask::problem(self.tasks, self.kitchen, &hours)
     }

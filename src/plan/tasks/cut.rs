@@ -4,6 +4,7 @@ use super::{MOST_LOADS, Task};
 use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
+use crate::model::flow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{Loads, Step, StepKind, StepRef};
 use crate::plan::problem::{Label, Minute};
@@ -85,6 +86,7 @@ pub(super) fn loads_of(
                 equipment: step.equipment.clone(),
                 temperature: step.temperature.map(|(at, _)| at),
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
+                heats: flow::heats_empty(step),
                 pieces,
                 share,
                 station: recipe.station_of(place.part, step),

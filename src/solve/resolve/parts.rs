@@ -5,6 +5,7 @@ use super::outline::{Outline, PartOutline};
 use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
 use super::{adopt, pans, part_use, steps};
 use crate::language::evaluate::evaluate;
+use crate::language::evaluate::longest;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
     WrittenNumber,
@@ -14,7 +15,6 @@ use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
-use crate::model::larder::pantry::longest;
 use crate::model::recipe::{
     Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };

@@ -3,6 +3,7 @@
 use super::outline::{PartOutline, StepOutline};
 use super::said::{chain, with_nearest};
 use crate::language::evaluate::evaluate;
+use crate::language::evaluate::longest;
 use crate::language::syntax::{
     Content, Key, LaterHeat, Line, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
 };
@@ -10,7 +11,6 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
 use crate::measure::value::{Said, Value};
-use crate::model::larder::pantry::longest;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;

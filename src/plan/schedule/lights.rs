@@ -1,0 +1,119 @@
+//! What is lit when: equipment that must be hot, before its first load of a day and whenever another heat is wanted.
+
+use super::Light;
+use crate::measure::show::{self, Units};
+use crate::model::kitchen::Kitchen;
+use crate::plan::ask::{self, Hours};
+use crate::plan::problem::{Equipment, Holding, Minute};
+use crate::plan::solve::Plan;
+use crate::plan::tasks::{Task, Tasks};
+
+/// A load in a unit.
+struct Load<'a> {
+    start: Minute,
+    end: Minute,
+    /// The first and the last task of the load.
+    tasks: (&'a Task, &'a Task),
+    holds: Holding,
+}
+
+/// Everything that is lit in a plan, by its start, in minutes of the problem.
+pub(super) fn of(
+    tasks: &Tasks,
+    kitchen: &Kitchen,
+    hours: &Hours,
+    solved: &Plan,
+    (ends, units): (&[Minute], Units),
+) -> Vec<Light> {
+    let problem = ask::problem(tasks, kitchen, hours);
+    let mut lights = Vec::new();
+    for (number, equipment) in problem.equipment.iter().enumerate().filter(|(_, equipment)| equipment.heating > 0) {
+        let name = kitchen.equipment.get(number).map(|equipment| equipment.name.to_string()).unwrap_or_default();
+        for unit in 1..=equipment.count {
+            let holder = |at: &usize| {
+                let holds = problem.tasks.get(*at)?.holds?;
+                let here = holds.equipment == number && solved.units.get(*at).copied().flatten() == Some(unit);
+                here.then_some(holds)
+            };
+            let load = |at: usize| {
+                let (start, end) = (*solved.starts.get(at)?, *solved.ends.get(at)?);
+                let inside = match at.checked_sub(tasks.list.len()) {
+                    Some(hold) => &tasks.holds.get(hold)?.tasks[..],
+                    None => std::slice::from_ref(&at),
+                };
+                let task = |at: Option<&usize>| tasks.list.get(*at?);
+                let both = (task(inside.first())?, task(inside.last())?);
+                let end = end.max(inside.last().and_then(|at| ends.get(*at)).copied().unwrap_or(end));
+                (end > start).then_some(Load { start, end, tasks: both, holds: holder(&at)? })
+            };
+            let all = 0..problem.tasks.len();
+            let mut loads: Vec<Load<'_>> = all.filter(|at| holder(at).is_some()).filter_map(load).collect();
+            loads.sort_by_key(|load| (load.start, load.end));
+            for light in of_unit(&loads, equipment, hours) {
+                let people = by_whom(hours, kitchen, solved, light.start);
+                let temperature = light.load.tasks.0.temperature;
+                lights.push(Light {
+                    equipment: name.clone(),
+                    unit: (equipment.count > 1).then_some(unit),
+                    units: equipment.count,
+                    temperature: temperature.map(|at| show::temperature_range(at, None, units)),
+                    start: light.start,
+                    end: light.start + equipment.heating,
+                    again: light.again,
+                    people,
+                });
+            }
+        }
+    }
+    lights.sort_by_key(|light| (light.start, light.equipment.clone(), light.unit));
+    lights
+}
+
+/// A unit that is lit for a load.
+struct Lit<'a> {
+    load: &'a Load<'a>,
+    start: Minute,
+    again: bool,
+}
+
+fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours) -> Vec<Lit<'a>> {
+    let mut lit = Vec::new();
+    // Since when nothing is in it, and the heat at which it was left.
+    let mut before: Option<(Minute, Option<i32>)> = None;
+    for load in loads {
+        let left = before.filter(|(since, _)| !closed_between(hours, *since, load.start));
+        let hot = left.is_some_and(|(_, heat)| equipment.agree(heat, load.holds.setting));
+        if !hot && !load.tasks.0.heats {
+            lit.push(Lit { load, start: load.start - equipment.heating, again: left.is_some() });
+        }
+        let since = before.map_or(load.end, |(since, _)| since.max(load.end));
+        before = Some((since, load.holds.leaves.or(before.and_then(|(_, heat)| heat))));
+    }
+    lit
+}
+
+/// Whether nobody is there at some time between two moments: what was hot is put out.
+fn closed_between(hours: &Hours, from: Minute, until: Minute) -> bool {
+    !hours.open.is_empty() && !hours.open.iter().any(|open| open.opens <= from && until <= open.closes)
+}
+
+/// Who lights something: somebody who is there and has their hands free, else whoever is there.
+fn by_whom(hours: &Hours, kitchen: &Kitchen, solved: &Plan, at: Minute) -> Vec<u32> {
+    let there = |person: u32| {
+        let who = usize::try_from(person).ok().and_then(|number| hours.people.get(number.checked_sub(1)?));
+        who.is_none_or(|who| {
+            who.shifts.is_empty() || who.shifts.iter().any(|shift| shift.window.opens <= at && at < shift.window.closes)
+        })
+    };
+    let at_work = |person: u32| {
+        let during = solved.cooks.iter().enumerate().filter(|(_, who)| who.contains(&person));
+        during.into_iter().any(|(task, _)| {
+            let (start, end) = (solved.starts.get(task), solved.ends.get(task));
+            start.is_some_and(|start| *start <= at) && end.is_some_and(|end| at < *end)
+        })
+    };
+    let rests = |person: u32| solved.rests.iter().any(|(who, start, end)| *who == person && *start <= at && at < *end);
+    let all = || (1..=kitchen.cooks).filter(|person| there(*person));
+    let free = all().find(|person| !at_work(*person) && !rests(*person));
+    free.or_else(|| all().find(|person| !rests(*person))).or_else(|| all().next()).into_iter().collect()
+}
