@@ -35,14 +35,14 @@ fn figures_are_those_of_the_usda() {
         let facts = facts(cells[0]);
         let figure = |at: usize| cells[at].parse::<f64>().ok();
         let pairs = [
-            ("water", in_100(facts.water), figure(3), 0.01),
-            ("energy", facts.energy.map(Number::to_f64), figure(4), 1.0),
-            ("protein", in_100(facts.protein), figure(5), 0.01),
-            ("fat", in_100(facts.fat), figure(6), 0.01),
-            ("carbohydrate", in_100(facts.carbohydrate), figure(7), 0.01),
-            ("sugar", in_100(facts.sugar), figure(8), 0.01),
-            ("fibre", in_100(facts.fibre), figure(9), 0.01),
-            ("salt", in_100(facts.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
+            ("water", in_100(facts.contents.water), figure(3), 0.01),
+            ("energy", facts.contents.energy.map(Number::to_f64), figure(4), 1.0),
+            ("protein", in_100(facts.contents.protein), figure(5), 0.01),
+            ("fat", in_100(facts.contents.fat), figure(6), 0.01),
+            ("carbohydrate", in_100(facts.contents.carbohydrate), figure(7), 0.01),
+            ("sugar", in_100(facts.contents.sugar), figure(8), 0.01),
+            ("fibre", in_100(facts.contents.fibre), figure(9), 0.01),
+            ("salt", in_100(facts.contents.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
             ("yield", in_100(facts.edible), figure(12).map(|refuse| 100.0 - refuse), 1.0),
         ];
         for (what, ours, theirs, digit) in pairs {
@@ -82,12 +82,14 @@ fn figures_agree_with_another_table_or_the_difference_is_explained() {
     for (food, code, what, theirs, why) in rows {
         let facts = facts(food);
         let ours = match *what {
-            "water" => in_100(facts.water),
-            "protein" => in_100(facts.protein),
-            "fat" => in_100(facts.fat),
+            "water" => in_100(facts.contents.water),
+            "protein" => in_100(facts.contents.protein),
+            "fat" => in_100(facts.contents.fat),
             // IFCT counts fibre apart.
-            "carbohydrate" => in_100(facts.carbohydrate).zip(in_100(facts.fibre)).map(|(all, fibre)| all - fibre),
-            _ => facts.energy.map(Number::to_f64),
+            "carbohydrate" => {
+                in_100(facts.contents.carbohydrate).zip(in_100(facts.contents.fibre)).map(|(all, fibre)| all - fibre)
+            }
+            _ => facts.contents.energy.map(Number::to_f64),
         };
         let ours = ours.unwrap_or_else(|| panic!("{food} has no {what}"));
         let is_apart = is_apart(ours, *theirs, 0.01);

@@ -116,9 +116,9 @@ impl Rules {
             Rules::Animals => {
                 line.kind.is_flesh()
                     || matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Dairy)
-                    || says(|facts| facts.not_vegan || facts.not_vegetarian)
+                    || says(|facts| facts.flags.not_vegan || facts.flags.not_vegetarian)
             }
-            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.not_vegetarian),
+            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.flags.not_vegetarian),
         }
     }
 }

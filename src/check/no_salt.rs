@@ -38,7 +38,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         all.extend(around(recipe, id));
         let salty = |line: &Ingredient| {
             matches!(line.kind, Kind::Salt | Kind::Brine)
-                || line.facts().and_then(|facts| facts.salt).is_some_and(|salt| salt >= mille(8))
+                || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
                 || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
         };
         // A formula of flour, water and a culture is fed and not baked.

@@ -206,7 +206,7 @@ fn line_cost(
         *currency = Some(said.clone());
     }
     let per_gram = price.map(|price| price.per_gram);
-    let is_water = facts.is_some_and(|facts| facts.water == Some(Proportion::WHOLE));
+    let is_water = facts.is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE));
     let cost = match (per_gram.or(is_water.then_some(Number::ZERO)), bought) {
         (Some(per_gram), Some(bought)) => Some(bought.value().times(per_gram)?),
         _ => None,

@@ -255,7 +255,7 @@ fn shown(mass: Mass, units: Units) -> Shown {
 /// Whether a shop sells it by the piece: eggs, fruit and vegetables. Butter also has a piece weight, that of an American
 /// stick, which says nothing elsewhere.
 fn is_counted(facts: &Facts) -> bool {
-    facts.raw_egg || facts.section.as_deref() == Some("produce")
+    facts.flags.raw_egg || facts.section.as_deref() == Some("produce")
 }
 
 /// The factor by which the first value grows when the second is added to it.

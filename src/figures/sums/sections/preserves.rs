@@ -26,7 +26,7 @@ pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Re
 
 /// Acid in an ingredient, where the larder knows it.
 fn acid(line: &Ingredient) -> Option<Proportion> {
-    line.facts().and_then(|facts| facts.acid)
+    line.facts().and_then(|facts| facts.contents.acid)
 }
 
 fn is_sour(line: &Ingredient) -> bool {
