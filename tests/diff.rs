@@ -479,3 +479,21 @@ fn two_ways_to_work_one_recipe_stand_side_by_side() {
     let (code, wrong) = shown(&[&file, "--against", "hand"]);
     assert!(code == Some(2) && wrong.contains("give one file"), "{wrong}");
 }
+
+/// Nothing said would look like no change.
+#[test]
+fn what_is_no_recipe_is_refused_and_not_called_unchanged() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |name: &str| folder.path().join(name).display().to_string();
+    fs::write(path("a.miche"), "day Saturday\nmake 20 of \"rolls.miche\"\n").expect("written");
+    fs::write(path("b.miche"), "day Saturday\nmake 40 of \"rolls.miche\"\n").expect("written");
+    fs::write(path("loaf.miche"), LOAF).expect("written");
+    for (old, new) in [("a.miche", "b.miche"), ("a.miche", "loaf.miche"), ("loaf.miche", "b.miche")] {
+        for format in ["text", "json"] {
+            let output = miche(&["diff", &path(old), &path(new), "--exit-code", "--format", format]);
+            let said = String::from_utf8_lossy(&output.stderr).into_owned();
+            assert!(output.status.code() == Some(2) && said.contains("are not two recipes"), "{said}");
+            assert!(output.stdout.is_empty());
+        }
+    }
+}

@@ -203,6 +203,8 @@ fn what_is_not_certain_is_left_alone() {
         "recipe Rolls\nflour .... 1,500 g\n",
         "recipe Rolls\nflour .... 500 g\nmix: hands 5 min\n    Mix {flur}.\n",
         "recipe Rolls\nflour .... 500 g = 1 lb\n",
+        "recipe Rolls\nflour .... 1_000 g\n",
+        "recipe Rolls\nflour .... 500 g\nmix: hands 20 min 1_000\n    Mix {flour}.\n",
     ] {
         assert_eq!(mended(text), None, "{text}");
     }

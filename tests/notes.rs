@@ -7,17 +7,54 @@
 
 use miche::language::parse::parse;
 use miche::language::syntax::Content;
+use miche::language::syntax::Key;
+use miche::language::tidy::tidy;
+use miche::model::larder::Larder;
 use miche::model::notes::{Draft, draft};
 use miche::text::diagnostic::Severity;
 use miche::text::source::SourceId;
 use proptest::prelude::*;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+/// How often each run of digits stands in a text.
+fn counted(text: &str) -> BTreeMap<String, usize> {
+    let mut counts = BTreeMap::new();
+    for run in runs(text) {
+        *counts.entry(run).or_insert(0) += 1;
+    }
+    counts
+}
+
+/// Lines of ingredients without a mark in which a figure stands where it counts for nothing: in the name or in words.
+fn hidden_figures(draft: &Draft) -> Vec<String> {
+    let larder = Larder::new();
+    let hides = |line: &&str| {
+        // What is told stands under a mark of its own.
+        if !line.contains(" ..") || line.starts_with(['#', ' ']) || line.starts_with("note ") || line.contains("# look")
+        {
+            return false;
+        }
+        let (name, rest) = line.split_once(" ..").expect("a leader");
+        let figure = |words: &str| words.split_whitespace().any(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+        let said = rest.trim_start_matches(['.', ' ']);
+        let mut clauses = said.split(", ").skip(1).filter(|clause| !clause.starts_with("at "));
+        // One of something weighs what the line says.
+        let container = |clause: &str| matches!(clause.split(' ').next(), Some("1" | "1.0" | "1.00"));
+        (figure(name) && larder.find(&Key::new(name)).is_none())
+            || clauses.any(|clause| figure(clause) && !container(clause))
+    };
+    draft.text.lines().filter(hides).map(str::to_owned).collect()
+}
+
 /// Every run of digits; a fraction that is one character counts as its two figures.
 fn figures(text: &str) -> BTreeSet<String> {
+    runs(text).into_iter().collect()
+}
+
+fn runs(text: &str) -> Vec<String> {
     let vulgar = [('½', " 1/2"), ('¼', " 1/4"), ('¾', " 3/4"), ('⅓', " 1/3"), ('⅔', " 2/3"), ('⅛', " 1/8")];
     let plain = vulgar.iter().fold(text.to_owned(), |text, (one, two)| text.replace(*one, two));
     plain.split(|c: char| !c.is_ascii_digit()).filter(|run| !run.is_empty()).map(str::to_owned).collect()
@@ -51,6 +88,9 @@ fn notes_of_our_own_become_formulas() {
     let mut count = 0;
     for entry in fs::read_dir(folder).expect("there are notes") {
         let path = entry.expect("readable").path();
+        if path.extension().is_none_or(|end| end != "txt") {
+            continue;
+        }
         let notes = fs::read_to_string(&path).expect("readable");
         let draft = draft(&notes, None, "notes");
         no_line_is_stray(&draft).expect("no stray line");
@@ -88,6 +128,47 @@ fn amounts_are_read_as_people_write_them() {
     );
 }
 
+/// A line of the table: the notes, the ingredients that they say, whether something in it has to be looked at.
+fn readings() -> Vec<(String, Vec<String>, bool)> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/notes/lines.table");
+    let table = fs::read_to_string(path).expect("readable");
+    let rows = table.lines().filter(|line| !line.starts_with("#\t")).filter_map(|line| line.split_once(" => "));
+    let rows = rows.filter(|(notes, _)| !notes.starts_with("  "));
+    let read = rows.map(|(notes, reading)| {
+        let (reading, marked) = reading.strip_suffix(" ?").map_or((reading, false), |reading| (reading, true));
+        let wanted = reading.split(" & ").filter(|line| *line != "-").map(str::to_owned).collect();
+        (notes.to_owned(), wanted, marked)
+    });
+    read.collect()
+}
+
+/// The ingredient lines of a text in the one layout, without comments.
+fn ingredients(text: &str) -> Vec<String> {
+    let laid_out = tidy(text, None).unwrap_or_else(|_| text.to_owned());
+    let said = laid_out.lines().filter(|line| line.contains(" ..") && !line.starts_with(['#', ' ']));
+    said.map(|line| line.split("  #").next().unwrap_or("").trim_end().to_owned()).collect()
+}
+
+#[test]
+fn hundreds_of_lines_have_their_right_reading() {
+    let rows = readings();
+    assert!(rows.len() >= 300, "{} lines", rows.len());
+    let mut wrong = Vec::new();
+    for (notes, wanted, marked) in &rows {
+        let draft = draft(&format!("Harbour plait\n\nIngredients\n{notes}\n"), None, "x");
+        no_line_is_stray(&draft).expect("no stray line");
+        let of_line = |line: &&str| !line.starts_with("measures ") && !line.contains("Made from notes");
+        let has_mark = draft.text.lines().filter(of_line).any(|line| line.contains("# look"));
+        let wanted = ingredients(&format!("recipe Harbour plait\nmeasures US\n\n{}\n", wanted.join("\n")));
+        let got = ingredients(&draft.text);
+        if got != wanted || has_mark != *marked {
+            let mark = draft.text.lines().filter(of_line).find(|line| line.contains("# look")).unwrap_or("no mark");
+            wrong.push(format!("{notes}\n  wanted {wanted:?} {marked}\n  got    {got:?} {has_mark}: {mark}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {} lines:\n{}", wrong.len(), rows.len(), wrong.join("\n"));
+}
+
 #[test]
 fn headings_make_parts_and_prose_makes_steps() {
     let notes = "Plum buns\nMakes 12 buns\nFor the dough:\n500 g flour\n9 g salt\nFor the filling:\n300 g plums\n\
@@ -114,6 +195,84 @@ fn headings_make_parts_and_prose_makes_steps() {
     assert!(order("simmer: tend") > order("part filling"), "{}", draft.text);
 }
 
+/// What a teacher typed, and what of it was lost in silence: see the lines one by one in `notes/lines.table`.
+#[test]
+fn two_on_a_line_and_amounts_in_brackets_are_seen() {
+    let notes = "Rye tart\nMakes 2 tarts\n\n300 g plain flour, 100 g dark rye flour\n1 heaped tsp cumin\n\
+        3 g instant yeast (by hand: 1.5 g)\n200 g water\n25 g sugar + 10 g for the top\n180 g butter (160 g + 20 g)\n";
+    let draft = draft(notes, None, "x");
+    holds(
+        &draft,
+        &[
+            "makes 2 tarts",
+            "plain flour .. 300 g",
+            "dark rye flour .. 100 g",
+            "cumin .. 1 tsp, heaped",
+            "instant yeast .. 3 g, by hand: 1.5 g",
+            "sugar .. 25 g",
+            "sugar for the top .. 10 g",
+            "butter .. 180 g, 160 g + 20 g",
+        ],
+    );
+    for marked in ["cumin ", "instant yeast ", "sugar for the top ", "butter "] {
+        let line = draft.text.lines().find(|line| line.starts_with(marked)).expect("the line");
+        assert!(line.contains("# look"), "{line}");
+    }
+    no_line_is_stray(&draft).expect("no stray line");
+}
+
+#[test]
+fn headings_need_no_sign() {
+    let notes = "Quay slices\n16 slices\n\nPastry\n250 g plain flour\n125 g butter\n\nSponge\n4 eggs\n120 g caster sugar\n\n\
+        ## Condiment (keeps 2 weeks)\n200 g gherkins\n\nGrandmother's Crumb\n100 g oats\n\n**Finish (300 g)**\n90 g jam\n\n\
+        Method\nMix flour and butter for 3 minutes.\nfridge overnight\n";
+    let draft = draft(notes, None, "x");
+    no_line_is_stray(&draft).expect("no stray line");
+    holds(
+        &draft,
+        &[
+            "makes 16 slices",
+            "part pastry",
+            "part sponge",
+            "part condiment",
+            "keeps 2 weeks",
+            "part grandmother's Crumb",
+            "part finish",
+            "chill: wait 8-12 h, at 4 C",
+        ],
+    );
+    assert!(draft.text.contains("# look (said in the heading): **Finish (300 g)**"), "{}", draft.text);
+    assert!(draft.text.contains("overnight is read as 8 to 12 h, the fridge as 4 C"), "{}", draft.text);
+}
+
+#[test]
+fn what_it_makes_is_said_in_many_ways() {
+    for (said, wanted, marked) in [
+        ("Makes 12 buns", "makes 12 buns", false),
+        ("makes 3 doz", "makes 36 pieces", true),
+        ("Makes 3 dozen biscuits", "makes 36 biscuits", true),
+        ("makes a dozen rolls", "makes 12 rolls", true),
+        ("Makes half a dozen", "makes 6 pieces", true),
+        ("16 buns", "makes 16 buns", true),
+        ("3 dozen biscuits", "makes 36 biscuits", true),
+        ("For 6 people", "makes 6 people", true),
+        ("two loaves", "makes 2 loaves", true),
+        ("Serves 4-6", "makes 4 portions", true),
+        ("Serves: 6", "makes 6 portions", false),
+        ("Yield: 2 loaves (900 g each)", "makes 2 loaves", true),
+        ("Makes one 23 cm tart", "makes 1 tart", true),
+        ("Makes 2 x 900 g loaves", "makes 2 loaves", true),
+        ("makes about 1.2 kg", "makes 1.2 kg", true),
+        ("Makes 24.", "makes 24 pieces", false),
+        ("gives 40 crackers", "makes 40 crackers", false),
+    ] {
+        let draft = draft(&format!("Quay bake\n{said}\n\n500 g flour\n"), None, "x");
+        no_line_is_stray(&draft).expect("no stray line");
+        holds(&draft, &[wanted]);
+        assert_eq!(draft.text.contains("# look"), marked, "{said}:\n{}", draft.text);
+    }
+}
+
 #[test]
 fn nothing_is_made_up_and_nothing_is_lost() {
     let notes = "Soup\nIngredients\n1 packet yeast\nmystery 7\nsalt\n3 g salt\nXX ?? 99 zz, , ,,\n400,5 g flour\n";
@@ -121,7 +280,7 @@ fn nothing_is_made_up_and_nothing_is_lost() {
     for line in ["1 packet yeast", "mystery 7", "3 g salt", "XX ?? 99 zz", "400,5 g flour"] {
         assert!(draft.text.contains(line), "{line} is lost in\n{}", draft.text);
     }
-    holds(&draft, &["yeast .. as needed, packet", "salt .. as needed", "flour .. 400.5 g"]);
+    holds(&draft, &["yeast .. as needed, 1 packet", "salt .. as needed", "flour .. 400.5 g"]);
     assert!(draft.review.len() >= 5, "{:?}", draft.review);
     for (line, why) in &draft.review {
         let said = draft.text.lines().nth(line - 1).expect("the line is there");
@@ -165,6 +324,44 @@ fn note_line() -> impl Strategy<Value = String> {
         .prop_map(|(before, amount, unit, name, after)| format!("{before}{amount}{unit} {name}{after}"))
 }
 
+/// Lines of the table in any order and number, as one list: two of them may be cut out of each other's words.
+fn table_lines() -> impl Strategy<Value = Vec<String>> {
+    let rows: Vec<String> = readings().into_iter().map(|(notes, ..)| notes).collect();
+    prop::collection::vec((prop::sample::select(rows.clone()), prop::sample::select(rows), 0..6_usize), 1..8).prop_map(
+        |lines| {
+            let joined = lines.into_iter().map(|(one, other, way)| match way {
+                0 => format!("{one}, {other}"),
+                1 => format!("{one} + {other}"),
+                2 => format!("{one} ({other})"),
+                3 => format!("{one} and {other}"),
+                _ => one,
+            });
+            joined.collect()
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 192, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_number_of_a_list_is_in_the_file_or_in_a_mark_as_often_as_in_the_notes(lines in table_lines()) {
+        let notes = format!("Quay bake\n\nIngredients\n{}\n", lines.join("\n"));
+        let draft = draft(&notes, None, "x");
+        if let Err(why) = no_line_is_stray(&draft) { return Err(TestCaseError::fail(why)); }
+        let (there, here) = (counted(&notes), counted(&draft.text));
+        // The number of a list goes.
+        let lists = lines.iter().filter(|line| line.starts_with("1. ") || line.starts_with("1) ")).count();
+        let lost: Vec<String> = there.iter().filter_map(|(run, many)| {
+            let many = if run == "1" { many.saturating_sub(lists) } else { *many };
+            (here.get(run).copied().unwrap_or(0) < many).then(|| format!("{run}: {many}"))
+        }).collect();
+        prop_assert!(lost.is_empty(), "{lost:?} of\n{notes}\nis lost in\n{}", draft.text);
+        let hidden = hidden_figures(&draft);
+        prop_assert!(hidden.is_empty(), "{hidden:?} of\n{notes}\nis not marked in\n{}", draft.text);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -181,6 +378,8 @@ proptest! {
         if let Err(why) = no_line_is_stray(&draft) { return Err(TestCaseError::fail(why)); }
         let missing: Vec<String> = figures(&notes).difference(&figures(&draft.text)).cloned().collect();
         prop_assert!(missing.is_empty(), "{missing:?} of\n{notes}\nis lost in\n{}", draft.text);
+        let hidden = hidden_figures(&draft);
+        prop_assert!(hidden.is_empty(), "{hidden:?} of\n{notes}\nis not marked in\n{}", draft.text);
     }
 
     #[test]

@@ -10,9 +10,10 @@
 
 use crate::check::{self, Check};
 use crate::language::parse::nearest;
-use crate::language::syntax::{Content, Line, Tree};
+use crate::language::syntax::{Content, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Source, Span};
+use std::collections::HashMap;
 
 /// The checks that cannot be allowed: they are about allowances.
 const NEVER: &[&str] = &["idle-allowance", "unclear-allowance"];
@@ -32,25 +33,33 @@ struct Allowance {
 pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
     let mut problems = Vec::new();
     let allowances = read(tree, source, &mut problems);
-    for allowance in &allowances {
-        let before = diagnostics.len();
-        diagnostics.retain(|problem| !allowance.covers(problem));
-        // Where a line could not be read, checks were left out; what they would have found is not known.
-        if diagnostics.len() == before && !tree.has_strays() {
-            problems.push(allowance.idle());
+    let mut by_line: HashMap<(Span, &str), usize> = HashMap::new();
+    for (at, allowance) in allowances.iter().enumerate() {
+        if let Some(line) = allowance.target {
+            // Where two say the same, the second is idle.
+            by_line.entry((line, allowance.check.name)).or_insert(at);
         }
+    }
+    let mut idle = vec![true; allowances.len()];
+    if !by_line.is_empty() {
+        diagnostics.retain(|problem| {
+            let line = tree.line_at(problem.span.start).filter(|line| line.span.source == problem.span.source);
+            let allowed = line.and_then(|line| by_line.get(&(line.span, problem.check)));
+            if let Some(idle) = allowed.and_then(|at| idle.get_mut(*at)) {
+                *idle = false;
+            }
+            allowed.is_none()
+        });
+    }
+    // Where a line could not be read, checks were left out; what they would have found is not known.
+    if idle.contains(&true) && !tree.has_strays() {
+        let idle = allowances.iter().zip(idle).filter(|(_, idle)| *idle);
+        problems.extend(idle.map(|(allowance, _)| allowance.idle()));
     }
     diagnostics.append(&mut problems);
 }
 
 impl Allowance {
-    fn covers(&self, problem: &Diagnostic) -> bool {
-        problem.check == self.check.name
-            && self.target.is_some_and(|line| {
-                problem.span.source == line.source && (line.start..=line.end).contains(&problem.span.start)
-            })
-    }
-
     fn idle(&self) -> Diagnostic {
         let name = self.check.name;
         Diagnostic::warning("idle-allowance", self.span, format!("`{name}` finds nothing on the next line"))
@@ -61,6 +70,15 @@ impl Allowance {
 
 fn read(tree: &Tree, source: &Source, problems: &mut Vec<Diagnostic>) -> Vec<Allowance> {
     let mut list = Vec::new();
+    // The next line that says something, for each line.
+    let mut next: Vec<Option<Span>> = vec![None; tree.lines.len()];
+    let mut below = None;
+    for (line, next) in tree.lines.iter().zip(&mut next).rev() {
+        *next = below;
+        if !matches!(line.content, Content::Blank | Content::Comment) {
+            below = Some(line.span);
+        }
+    }
     for (at, line) in tree.lines.iter().enumerate() {
         let (Content::Comment, Some(span)) = (&line.content, line.comment) else { continue };
         let words = source.slice(span).trim_start_matches('#').trim();
@@ -70,10 +88,9 @@ fn read(tree: &Tree, source: &Source, problems: &mut Vec<Diagnostic>) -> Vec<All
                 problems.push(Diagnostic::error("unclear-allowance", span, message).help(help))
             }
             Some(Ok(check)) => {
-                let below = tree.lines.get(at + 1..).unwrap_or_default();
-                let target = below.iter().find(|line| !matches!(line.content, Content::Blank | Content::Comment));
-                let whole = below.first().map_or(line.span, |next| Span { end: next.span.start, ..line.span });
-                list.push(Allowance { check, span, whole, target: target.map(|line: &Line| line.span) });
+                let behind = tree.lines.get(at + 1);
+                let whole = behind.map_or(line.span, |next| Span { end: next.span.start, ..line.span });
+                list.push(Allowance { check, span, whole, target: next.get(at).copied().flatten() });
             }
         }
     }

@@ -3,9 +3,13 @@
 use crate::language::syntax::{Content, Key, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Source, Span};
+use std::collections::HashSet;
 
 /// Problems that say which lines hold under which option; while an option is unknown nobody knows.
 const UNDER_OPTIONS: &[&str] = &["twice-named", "used-up", "never-used", "not-all-used", "unlike-choices"];
+
+/// So many lines that cannot be read, and so many names that were meant, are looked at for what follows from them.
+const MOST_CAUSES: usize = 200;
 
 /// Drops the consequences among the problems of one file.
 pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
@@ -16,18 +20,20 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .lines
         .iter()
         .filter(|line| line.content == Content::Stray)
+        .take(MOST_CAUSES)
         .map(|line| source.slice(line.said).to_lowercase())
         .collect();
     let unknown_option = has_unknown_option(diagnostics);
     // `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
-    let meant: Vec<String> = diagnostics
+    let meant: HashSet<Key> = diagnostics
         .iter()
         .filter(|problem| problem.check == "unknown-name")
-        .filter_map(|problem| problem.mend.as_ref()?.edits.first().map(|edit| edit.text.clone()))
+        .filter_map(|problem| problem.mend.as_ref()?.edits.first().map(|edit| Key::new(&edit.text)))
         .collect();
     let garbled: Vec<String> = diagnostics
         .iter()
         .filter(|problem| problem.check == "stray-line")
+        .take(MOST_CAUSES)
         .map(|problem| line_at(tree, source, problem.span).to_lowercase())
         .collect();
     diagnostics.retain(|problem| {
@@ -37,8 +43,7 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
             "never-used" => {
                 let name = name_in(tree, problem.span).unwrap_or_else(named);
-                !meant.iter().any(|meant| Key::new(meant) == name)
-                    && !garbled.iter().any(|line| line.contains(name.as_str()))
+                !meant.contains(&name) && !garbled.iter().any(|line| line.contains(name.as_str()))
             }
             _ => true,
         }
@@ -55,13 +60,12 @@ fn begins_with(line: &str, name: &str) -> bool {
 
 /// The line in which a place lies.
 fn line_at<'s>(tree: &Tree, source: &'s Source, span: Span) -> &'s str {
-    let line = tree.lines.iter().find(|line| (line.span.start..=line.span.end).contains(&span.start));
-    line.map_or("", |line| source.slice(line.span))
+    tree.line_at(span.start).map_or("", |line| source.slice(line.span))
 }
 
 /// The name of the ingredient line that a problem underlines.
 fn name_in(tree: &Tree, span: Span) -> Option<Key> {
-    tree.lines.iter().find(|line| line.said == span).and_then(|line| match &line.content {
+    tree.line_at(span.start).filter(|line| line.said == span).and_then(|line| match &line.content {
         Content::Ingredient(ingredient) => Some(ingredient.name.key.clone()),
         _ => None,
     })

@@ -1,12 +1,12 @@
 //! What a part is as a dough: whether it is one, and what raises it.
 
-use super::Subject;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
+use std::collections::VecDeque;
 
 /// So many per mille.
 pub(super) fn mille(mille: i64) -> Proportion {
@@ -32,27 +32,82 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.
 pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
     reached(id, |here| {
-        let part = recipe.part(here);
-        let drawn = part.into_iter().flat_map(|part| &part.lines).filter_map(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
-        });
-        let taken_out = recipe.preferments(here).map(|(other, _)| other);
-        drawn.chain(taken_out).chain(part.and_then(|part| part.from)).collect::<Vec<PartId>>()
+        let from = recipe.part(here).and_then(|part| part.from);
+        drawn(recipe, here).chain(taken_out(recipe, here)).chain(from)
     })
 }
 
-/// A part and the parts that it goes into, however many times over.
-pub(super) fn around(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    reached(id, |here| recipe.users(here).map(|(user, _)| user).chain(recipe.part(here).and_then(|part| part.from)))
+/// The parts that the lines of a part draw on.
+fn drawn(recipe: &Recipe, id: PartId) -> impl Iterator<Item = PartId> {
+    let lines = recipe.part(id).map(|part| &part.lines).into_iter().flatten();
+    lines.filter_map(|line| match line.refers {
+        Refers::Part(other) => Some(other),
+        Refers::Pantry(_) => None,
+    })
 }
 
-/// Whether any line of some parts is of a kind.
-pub(super) fn any_line(recipe: &Recipe, parts: &[PartId], is: impl Fn(&Ingredient) -> bool) -> bool {
-    parts.iter().filter_map(|id| recipe.part(*id)).any(|part| part.lines.iter().any(&is))
+fn taken_out(recipe: &Recipe, id: PartId) -> impl Iterator<Item = PartId> {
+    recipe.preferments(id).map(|(other, _)| other)
 }
 
-/// Whether a dough is raised with yeast or leaven, its own or that of a part in it.
-pub(super) fn is_fermented(subject: &Subject<'_>, id: PartId) -> bool {
-    any_line(subject.recipe, &inside(subject.recipe, id), |line| line.kind.ferments())
+/// For each part of a recipe, the nearest that has something: itself, or one that lies in it. All parts are asked in one walk,
+/// since parts may lie in parts by the thousand.
+pub(super) struct Nearest(Vec<Option<PartId>>);
+
+impl Nearest {
+    /// Looks into each part, and what lies in it as [`inside`] has it.
+    pub(super) fn inside(recipe: &Recipe, has: impl Fn(PartId, &Part) -> bool) -> Nearest {
+        Nearest::by(recipe, has, |here, open| {
+            let from = recipe.part(here).and_then(|part| part.from);
+            open.extend(recipe.users(here).map(|(user, _)| user).chain(taken_out(recipe, here)).chain(from));
+        })
+    }
+
+    /// Looks into each part, and those that it goes into, however many times over.
+    pub(super) fn around(recipe: &Recipe, has: impl Fn(PartId, &Part) -> bool) -> Nearest {
+        Nearest::by(recipe, has, |here, open| open.extend(drawn(recipe, here).chain(taken_out(recipe, here))))
+    }
+
+    /// Walks from those that have it to those that reach them.
+    fn by(
+        recipe: &Recipe,
+        has: impl Fn(PartId, &Part) -> bool,
+        reached_from: impl Fn(PartId, &mut Vec<PartId>),
+    ) -> Nearest {
+        let mut nearest = vec![None; recipe.parts.len()];
+        let mut found: VecDeque<PartId> =
+            recipe.parts().filter(|(id, part)| has(*id, part)).map(|(id, _)| id).collect();
+        for id in &found {
+            if let Some(nearest) = nearest.get_mut(id.0) {
+                *nearest = Some(*id);
+            }
+        }
+        let mut others = Vec::new();
+        while let Some(here) = found.pop_front() {
+            let of = nearest.get(here.0).copied().flatten();
+            reached_from(here, &mut others);
+            for other in others.drain(..) {
+                if let Some(unknown) = nearest.get_mut(other.0).filter(|known| known.is_none()) {
+                    *unknown = of;
+                    found.push_back(other);
+                }
+            }
+        }
+        Nearest(nearest)
+    }
+
+    /// The nearest of a part.
+    pub(super) fn of(&self, id: PartId) -> Option<PartId> {
+        self.0.get(id.0).copied().flatten()
+    }
+
+    /// Whether there is one.
+    pub(super) fn has(&self, id: PartId) -> bool {
+        self.of(id).is_some()
+    }
+}
+
+/// The parts of a recipe that are raised with yeast or leaven, their own or that of a part in them.
+pub(super) fn fermented(recipe: &Recipe) -> Nearest {
+    Nearest::inside(recipe, |_, part| part.lines.iter().any(|line| line.kind.ferments()))
 }

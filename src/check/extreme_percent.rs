@@ -1,6 +1,6 @@
 //! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
 
-use super::dough::{is_dough, is_fermented, massed, mille};
+use super::dough::{fermented, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
@@ -48,13 +48,14 @@ pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: bo
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let raised = fermented(subject.recipe);
     for (id, part, solved) in subject.whole_parts() {
         // What is taken out of a total formula is judged there.
         if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
             continue;
         }
         let flour = solved.composition.flour;
-        let fermented = is_fermented(subject, id);
+        let fermented = raised.has(id);
         for (line, mass) in massed(part, solved) {
             let Some((noun, most)) = most(subject, part, line.kind, fermented) else { continue };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };

@@ -1,6 +1,6 @@
 //! `long-rise`: a dough with so much yeast that it is over long before its time.
 
-use super::dough::{is_dough, massed, mille};
+use super::dough::{Nearest, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -30,9 +30,15 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (id, part, solved) in subject.whole_parts() {
+    let yeast_of = |id: PartId| {
+        let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
+        yeast_on_flour(part, solved)
+    };
+    let yeast = Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some());
+    for (id, part, _) in subject.whole_parts() {
         for step in part.steps.iter().filter(|step| is_warm_rise(step)) {
-            let Some(share) = dose(subject, id, part, solved) else { continue };
+            // Of a part that takes a dough, that of the dough.
+            let Some(share) = yeast.of(id).and_then(yeast_of) else { continue };
             let most = if share >= mille(10) { 4 } else { 6 };
             let most = Duration::new(Number::whole(most * 3600));
             if share < mille(4) || step.time.0 <= most {
@@ -58,17 +64,7 @@ fn is_warm_rise(step: &Step) -> bool {
     rises && step.kind == StepKind::Wait && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(22))
 }
 
-/// The yeast of a dough on its flour, as instant yeast; of a part that takes a dough, that of the dough.
-fn dose(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Proportion> {
-    let own = yeast_on_flour(part, solved);
-    own.or_else(|| {
-        super::dough::inside(subject.recipe, id).into_iter().find_map(|inner| {
-            let (part, solved) = (subject.recipe.part(inner)?, subject.formula.part(inner)?);
-            yeast_on_flour(part, solved)
-        })
-    })
-}
-
+/// The yeast of a dough on its flour, as instant yeast.
 fn yeast_on_flour(part: &Part, solved: &SolvedPart) -> Option<Proportion> {
     if part.from.is_some() || !is_dough(part, solved) {
         return None;

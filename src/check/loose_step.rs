@@ -33,22 +33,29 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let waits = flow::waits(recipe);
     let rings = rings(&waits);
+    let in_rings: HashSet<StepRef> = rings.iter().flatten().copied().collect();
     let waited_for: HashSet<StepRef> = waits.values().flatten().copied().collect();
     for ring in &rings {
         diagnostics.extend(ring_problem(recipe, ring));
     }
     for (id, part, _) in subject.own_parts() {
+        // From here on all steps stand beside others.
+        let only_beside = part.steps.iter().rposition(|step| !flow::is_beside(step)).map_or(0, |last| last + 1);
         for (at, step) in part.steps.iter().enumerate() {
             let here = StepRef { part: id, step: at };
-            let in_ring = rings.iter().any(|ring| ring.contains(&here));
-            if !in_ring && !waited_for.contains(&here) && is_dead_end(part, step, at) {
+            if !in_rings.contains(&here) && !waited_for.contains(&here) && is_dead_end(part, step, at, only_beside) {
                 diagnostics.push(dead_end(part, step, at));
             }
         }
     }
 }
 
-/// Every ring of steps that wait for each other, each once.
+/// So many rings are told: one order too many in a long recipe closes thousands.
+const MOST_RINGS: usize = 20;
+/// Of the steps of a ring so many are named.
+const MOST_NAMED: usize = 12;
+
+/// Rings of steps that wait for each other, each once.
 fn rings(waits: &HashMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
     let mut starts: Vec<StepRef> = waits.keys().copied().collect();
     starts.sort_by_key(|step| (step.part, step.step));
@@ -72,6 +79,9 @@ fn rings(waits: &HashMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
             };
             *next += 1;
             if on_path.contains(&before) {
+                if rings.len() == MOST_RINGS {
+                    continue;
+                }
                 rings.push(path.iter().map(|(step, _)| *step).skip_while(|step| *step != before).collect());
             } else if !done.contains(&before) {
                 on_path.insert(before);
@@ -93,26 +103,30 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
     }
     let steps: Vec<&Step> = ring.iter().filter_map(|at| step_of(recipe, *at)).collect();
     let ordered = steps.iter().find(|step| !step.order.is_empty()).or(steps.first())?;
-    let names: Vec<String> = steps.iter().map(|step| format!("`{}`", step.name)).collect();
+    let mut names: Vec<String> = steps.iter().take(MOST_NAMED).map(|step| format!("`{}`", step.name)).collect();
+    if steps.len() > MOST_NAMED {
+        names.push(format!("{} more", steps.len() - MOST_NAMED));
+    }
     let message = if names.len() == 1 {
         format!("{} waits for itself", show::list(&names))
     } else {
         format!("{} wait for each other, so none of them can begin", show::list(&names))
     };
     let mut problem = Diagnostic::error(CHECK.name, ordered.span, message).help("take one of the orders out; a step follows the one above it without being told");
-    for step in steps.iter().filter(|step| step.span != ordered.span) {
+    for step in steps.iter().filter(|step| step.span != ordered.span).take(MOST_NAMED) {
         problem = problem.also(step.name.span, "waits too");
     }
     Some(problem)
 }
 
 /// Whether a step that no step waits for is not the last of its part, and others wait for something else instead.
-fn is_dead_end(part: &Part, step: &Step, at: usize) -> bool {
+/// From `only_beside` on all steps stand beside others.
+fn is_dead_end(part: &Part, step: &Step, at: usize, only_beside: usize) -> bool {
     let is_last = at + 1 == part.steps.len();
     let beside = flow::is_beside(step);
     let next_beside = part.steps.get(at + 1).is_some_and(flow::is_beside);
     // Steps that stand beside another (`during`) end when they end; so may one that only others run beside.
-    let last_of_beside = next_beside && part.steps.iter().skip(at + 1).all(flow::is_beside);
+    let last_of_beside = next_beside && at + 1 >= only_beside;
     !is_last && !beside && !last_of_beside
 }
 

@@ -35,14 +35,22 @@ pub(super) fn fold(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnosti
     if !tree.lines.iter().any(|line| begins(line, "<<<<<<<")) {
         return;
     }
+    // Conflicts lie one behind the other.
+    let mut wholes: Vec<(u32, u32)> = Vec::new();
+    let mut problems = Vec::new();
     for marks in conflicts(tree, &begins) {
         let Some(problem) = told(tree, &marks) else { continue };
         let Some(last) = tree.lines.get(marks.end) else { continue };
-        let whole = (problem.span.start, last.span.end);
-        let inside = |span: Span| span.source == problem.span.source && span.start >= whole.0 && span.start < whole.1;
-        diagnostics.retain(|other| !inside(other.span) && !other.also.iter().any(|label| inside(label.span)));
-        diagnostics.push(problem);
+        wholes.push((problem.span.start, last.span.end));
+        problems.push(problem);
     }
+    let inside = |span: Span| {
+        let begun = wholes.partition_point(|(start, _)| *start <= span.start);
+        let whole = begun.checked_sub(1).and_then(|at| wholes.get(at));
+        span.source == tree.source && whole.is_some_and(|(_, end)| span.start < *end)
+    };
+    diagnostics.retain(|other| !inside(other.span) && !other.also.iter().any(|label| inside(label.span)));
+    diagnostics.append(&mut problems);
 }
 
 fn conflicts(tree: &Tree, begins: &impl Fn(&Line, &str) -> bool) -> Vec<Marks> {

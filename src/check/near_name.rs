@@ -2,10 +2,12 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Key;
-use crate::model::larder::MOST_WORDS;
+use crate::model::larder::{self, MOST_WORDS};
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::OnceLock;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -23,10 +25,12 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
+    let mut known = None;
     for (_, part, _) in subject.own_parts() {
         let unknown = part.lines.iter().filter(|line| line.refers == Refers::Pantry(None));
         for line in unknown.filter(|line| line.name.text.is_ascii() && line.name.key.as_str().len() > 3) {
-            let Some(near) = near(recipe, part, line.name.key.as_str()) else { continue };
+            let known = known.get_or_insert_with(|| Known::of(recipe));
+            let Some(near) = known.near(part, line.name.key.as_str()) else { continue };
             let message = format!("no larder knows `{}`; `{near}` is known", line.name);
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, line.name.span, message)
@@ -40,31 +44,131 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// The known name from which a name is one slip away: a part's, another line's, or the larder's.
-fn near(recipe: &Recipe, part: &Part, name: &str) -> Option<String> {
-    // Names are compared as wholes, and where one word of several is wrong, with that word put right.
-    let parts = recipe.parts().map(|(_, other)| other.name.key.as_str()).filter(|other| *other != part.name.key.as_str());
-    let lines = recipe.parts().flat_map(|(_, part)| &part.lines);
-    let listed = lines.map(|line| line.name.key.as_str()).filter(|other| *other != name);
-    if let Some(near) = parts.chain(listed).find(|other| is_slip(name, other)) {
-        return Some(near.to_owned());
+/// No word of a food's name has more letters than this.
+const LONGEST_WORD: usize = 40;
+
+/// What a name may be a slip of: names of parts, then of lines, and the words of the larder.
+struct Known<'r> {
+    recipe: &'r Recipe,
+    /// So many of the names are those of parts.
+    parts: usize,
+    names: Slips<'r>,
+    /// The words of what the baker's own files describe.
+    own_words: Slips<'r>,
+}
+
+impl<'r> Known<'r> {
+    fn of(recipe: &'r Recipe) -> Known<'r> {
+        let mut names: Vec<&str> = recipe.parts().map(|(_, part)| part.name.key.as_str()).collect();
+        let parts = names.len();
+        let mut seen = HashSet::new();
+        let lines = recipe.parts().flat_map(|(_, part)| &part.lines).map(|line| line.name.key.as_str());
+        names.extend(lines.filter(|name| seen.insert(*name)));
+        Known { recipe, parts, names: Slips::of(names), own_words: Slips::of(words(recipe.larder.own_names())) }
     }
-    let words: Vec<&str> = name.split(' ').collect();
+
+    /// The known name from which a name is one slip away: a part's, another line's, or the larder's.
+    fn near(&self, part: &Part, name: &str) -> Option<String> {
+        // Names are compared as wholes, and where one word of several is wrong, with that word put right.
+        let is_other = |at: usize, other: &str| at >= self.parts || other != part.name.key.as_str();
+        let mut listed = self.names.of_which(name).into_iter();
+        if let Some((_, near)) = listed.find(|(at, other)| is_other(*at, other)) {
+            return Some(near.to_owned());
+        }
+        let words: Vec<&str> = name.split(' ').collect();
+        if words.len() > MOST_WORDS {
+            return None;
+        }
+        let is_known = |word: &str| self.own_words.has(word) || brought_words().has(word);
+        let wrong = words.iter().enumerate().filter(|(_, word)| word.len() > 3 && !is_known(word));
+        let mended = wrong.flat_map(|(at, word)| {
+            let mut near: Vec<&str> = self.own_words.of_which(word).into_iter().map(|(_, word)| word).collect();
+            near.extend(brought_words().of_which(word).into_iter().map(|(_, word)| word));
+            near.sort_unstable();
+            near.dedup();
+            near.into_iter().map(move |other| (at, other))
+        });
+        mended
+            .map(|(at, word)| {
+                let with = words.iter().enumerate().map(|(number, old)| if number == at { word } else { old });
+                with.collect::<Vec<&str>>().join(" ")
+            })
+            .find(|name| self.recipe.larder.find(&Key::new(name)).is_some())
+    }
+}
+
+/// The words of names, each once, in their order.
+fn words<'n>(names: impl Iterator<Item = &'n str>) -> Vec<&'n str> {
+    names.flat_map(|name| name.split(' ')).collect::<BTreeSet<&str>>().into_iter().collect()
+}
+
+/// The words of the larder that the program brings.
+fn brought_words() -> &'static Slips<'static> {
+    static WORDS: OnceLock<Slips<'static>> = OnceLock::new();
+    WORDS.get_or_init(|| Slips::of(words(larder::brought_names())))
+}
+
+/// Names, found by what one slip makes of them: two names that are a slip apart have a form in common when a letter is left out
+/// of one word of each, or of one of them.
+struct Slips<'n> {
+    names: Vec<&'n str>,
+    /// Hash of a form and the place of its name, in order.
+    forms: Vec<(u64, usize)>,
+}
+
+impl<'n> Slips<'n> {
+    fn of(names: Vec<&'n str>) -> Slips<'n> {
+        let with_place = |(at, name): (usize, &&'n str)| forms(name).into_iter().map(move |form| (form, at));
+        let mut forms: Vec<(u64, usize)> = names.iter().enumerate().flat_map(with_place).collect();
+        forms.sort_unstable();
+        Slips { names, forms }
+    }
+
+    /// Whether a word is among them; for words, which stand in their order.
+    fn has(&self, word: &str) -> bool {
+        self.names.binary_search(&word).is_ok()
+    }
+
+    /// The names of which a name is a slip, with their places, in their order.
+    fn of_which(&self, name: &str) -> Vec<(usize, &'n str)> {
+        let mut places: Vec<usize> = Vec::new();
+        for form in forms(name) {
+            let first = self.forms.partition_point(|(other, _)| *other < form);
+            let same = self.forms.iter().skip(first).take_while(|(other, _)| *other == form);
+            places.extend(same.map(|(_, at)| *at));
+        }
+        places.sort_unstable();
+        places.dedup();
+        let named = places.into_iter().filter_map(|at| Some((at, *self.names.get(at)?)));
+        named.filter(|(_, other)| is_slip(name, other)).collect()
+    }
+}
+
+/// What becomes of a name when one letter of one word is left out, or none.
+fn forms(name: &str) -> Vec<u64> {
+    let words: Vec<&str> = name.split(' ').take(MOST_WORDS + 1).collect();
     if words.len() > MOST_WORDS {
-        return None;
+        return Vec::new();
     }
-    let known: BTreeSet<&str> = recipe.larder.names().flat_map(|name| name.split(' ')).collect();
-    let wrong = words.iter().enumerate().filter(|(_, word)| word.len() > 3 && !known.contains(*word));
-    let mended = wrong.flat_map(|(at, word)| {
-        let near = known.iter().filter(|other| is_slip(word, other)).collect::<Vec<_>>().into_iter();
-        near.map(move |other| (at, *other))
-    });
-    mended
-        .map(|(at, word)| {
-            let with = words.iter().enumerate().map(|(number, old)| if number == at { word } else { old });
-            with.collect::<Vec<&str>>().join(" ")
-        })
-        .find(|name| recipe.larder.find(&Key::new(name)).is_some())
+    let mut forms = Vec::new();
+    for (at, word) in words.iter().enumerate() {
+        let letters = word.chars().count();
+        if word.len() <= 3 || letters > LONGEST_WORD || word.chars().any(|letter| letter.is_ascii_digit()) {
+            continue;
+        }
+        for left_out in 0..=letters {
+            let mut hasher = DefaultHasher::new();
+            at.hash(&mut hasher);
+            for (number, other) in words.iter().enumerate().filter(|(number, _)| *number != at) {
+                (number, other).hash(&mut hasher);
+            }
+            for (_, letter) in word.chars().enumerate().filter(|(number, _)| *number != left_out) {
+                letter.hash(&mut hasher);
+            }
+            forms.push(hasher.finish());
+        }
+    }
+    forms
 }
 
 /// Whether a name came of another by one slip of the keys in one word: a letter too much, one missing, one for another, two
@@ -83,4 +187,26 @@ fn is_slip(name: &str, other: &str) -> bool {
         // Short words that differ in one letter are mostly two words: pint and mint.
         && (word.len() != meant.len() || word.len() > 5 || strsim::levenshtein(word, meant) == 2)
         && strsim::osa_distance(word, meant) == 1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is found by its forms is what is found by asking every name.
+    #[test]
+    fn no_slip_is_missed() {
+        let names = words(larder::brought_names());
+        let slips = Slips::of(names.clone());
+        let typed = ["watr", "wtaer", "waterr", "flor", "buttr", "yaest", "oinon", "onoin", "sugra", "salt", "millk"];
+        for name in typed.into_iter().chain(names.iter().copied().step_by(5)) {
+            let asked: Vec<&str> = names.iter().copied().filter(|other| is_slip(name, other)).collect();
+            let found: Vec<&str> = slips.of_which(name).into_iter().map(|(_, other)| other).collect();
+            assert_eq!(found, asked, "{name}");
+        }
+        let names = Slips::of(vec!["strong white flour", "fresh yeast"]);
+        assert_eq!(names.of_which("strong whiet flour"), [(0, "strong white flour")]);
+        assert_eq!(names.of_which("fresch yeast"), [(1, "fresh yeast")]);
+        assert_eq!(names.of_which("white strong flour"), []);
+    }
 }

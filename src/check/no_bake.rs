@@ -1,6 +1,6 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
-use super::dough::{inside, is_dough, is_fermented};
+use super::dough::{fermented, inside, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
 use crate::model::recipe::HeadMakes;
@@ -35,7 +35,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
     let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
-    if solved.lines.is_empty() || broken || !dough || !shaped || unbaked || !is_fermented(subject, id) {
+    if solved.lines.is_empty() || broken || !dough || !shaped || unbaked || !fermented(recipe).has(id) {
         return;
     }
     if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {

@@ -1,11 +1,11 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{any_line, around, inside};
+use super::dough::Nearest;
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{has_word, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -31,6 +31,7 @@ pub(super) const CHECK: Check = Check {
 const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let raised = Raised::in_parts(subject.recipe);
     for (id, part, solved) in subject.whole_parts() {
         // What lists no salt either is no whole formula yet.
         if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !part.lines.iter().any(|line| line.kind == Kind::Salt)) {
@@ -46,7 +47,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             (None, true) => (part.name.span, "ferments"),
             _ => continue,
         };
-        if is_raised(subject, id, part) {
+        if raised.has(id, part) {
             continue;
         }
         let message = format!("`{}` {}, and nothing in it raises it", part.name, if preferment { "is a preferment" } else { "is to rise" });
@@ -67,25 +68,41 @@ fn rises(part: &Part) -> Option<usize> {
     })
 }
 
-/// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
-fn is_raised(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
-    let recipe = subject.recipe;
-    let may_raise = |line: &Ingredient| {
-        line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
-    };
-    if part.from.is_some() {
-        let in_it = part.lines.iter().any(|line| match line.refers {
-            Refers::Part(other) => {
-                // A starter that is kept is flour and water on paper.
-                Kind::of_name(line.name.key.as_str()).ferments() || any_line(recipe, &inside(recipe, other), may_raise)
-            }
-            Refers::Pantry(_) => may_raise(line),
-        });
-        return in_it;
+/// Which parts something raises, or something that may.
+struct Raised {
+    /// It lies in them.
+    inside: Nearest,
+    /// It, or a part that is a leaven by its name, lies in them.
+    kept_inside: Nearest,
+    /// They go into such a part.
+    kept_around: Nearest,
+}
+
+impl Raised {
+    fn in_parts(recipe: &Recipe) -> Raised {
+        let raises = |_, part: &Part| part.lines.iter().any(may_raise);
+        let or_kept = |id, part: &Part| raises(id, part) || Kind::of_name(part.name.key.as_str()).ferments();
+        Raised {
+            inside: Nearest::inside(recipe, raises),
+            kept_inside: Nearest::inside(recipe, or_kept),
+            kept_around: Nearest::around(recipe, or_kept),
+        }
     }
-    // A sponge that another part takes may be raised there.
-    let mut all = inside(recipe, id);
-    all.extend(around(recipe, id));
-    let kept = all.iter().filter_map(|id| recipe.part(*id)).any(|part| Kind::of_name(part.name.key.as_str()).ferments());
-    kept || any_line(recipe, &all, may_raise)
+
+    /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
+    fn has(&self, id: PartId, part: &Part) -> bool {
+        if part.from.is_some() {
+            return part.lines.iter().any(|line| match line.refers {
+                // A starter that is kept is flour and water on paper.
+                Refers::Part(other) => Kind::of_name(line.name.key.as_str()).ferments() || self.inside.has(other),
+                Refers::Pantry(_) => may_raise(line),
+            });
+        }
+        // A sponge that another part takes may be raised there.
+        self.kept_inside.has(id) || self.kept_around.has(id)
+    }
+}
+
+fn may_raise(line: &Ingredient) -> bool {
+    line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
 }

@@ -1,10 +1,10 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{any_line, around, inside, is_dough, is_fermented, mille};
+use super::dough::{Nearest, fermented, is_dough, mille};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::cooks;
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Refers};
+use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -28,25 +28,23 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
+    let raised = fermented(recipe);
+    let salt = |_, part: &Part| part.lines.iter().any(is_salty);
+    let cooked = |_, part: &Part| part.steps.iter().any(cooks);
+    let salted = [Nearest::inside(recipe, salt), Nearest::around(recipe, salt)];
+    let baked = [Nearest::inside(recipe, cooked), Nearest::around(recipe, cooked)];
     for (id, part, solved) in subject.whole_parts() {
         // A levain that is kept, and a sponge, get their salt in the dough.
         let fermenting_only = part.from.is_some() || recipe.users(id).next().is_some() || part.spare.is_some();
-        if fermenting_only || !is_dough(part, solved) || !is_fermented(subject, id) || part.lines.len() < 3 {
+        if fermenting_only || !is_dough(part, solved) || !raised.has(id) || part.lines.len() < 3 {
             continue;
         }
-        let mut all = inside(recipe, id);
-        all.extend(around(recipe, id));
-        let salty = |line: &Ingredient| {
-            matches!(line.kind, Kind::Salt | Kind::Brine)
-                || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
-                || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
-        };
         // A formula of flour, water and a culture is fed and not baked.
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
-        let baked = all.iter().filter_map(|id| recipe.part(*id)).any(|part| part.steps.iter().any(cooks));
+        let baked = baked.iter().any(|baked| baked.has(id));
         let sheet = part.steps.is_empty() && (recipe.makes.is_some() || part.divide.is_some());
-        if any_line(recipe, &all, salty) || kept || !(baked || sheet) {
+        if salted.iter().any(|salted| salted.has(id)) || kept || !(baked || sheet) {
             continue;
         }
         let Some(first) = part.lines.first() else { continue };
@@ -55,4 +53,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of the flour"),
         );
     }
+}
+
+/// Whether an ingredient brings salt, or may.
+fn is_salty(line: &Ingredient) -> bool {
+    matches!(line.kind, Kind::Salt | Kind::Brine)
+        || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
+        || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

@@ -1,6 +1,6 @@
 //! `no-sign`: cooking by the clock alone.
 
-use super::dough::is_fermented;
+use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{has_word, is_hot, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -32,8 +32,9 @@ pub(super) const CHECK: Check = Check {
 const KEEPS_WARM: &[&str] = &["hold", "keep", "warm", "preheat", "heat", "serve"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let raised = fermented(subject.recipe);
     for (id, part, _) in subject.own_parts() {
-        let fermented = is_fermented(subject, id);
+        let fermented = raised.has(id);
         for step in part.steps.iter().filter(|step| fermented && ends_by_feel(step)) {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(

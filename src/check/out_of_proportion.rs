@@ -56,10 +56,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
         let seasoned = has_word(part.name.key.as_str(), SEASONED) || has_word(subject.recipe.name.key.as_str(), SEASONED);
+        let seasoned = seasoned || is_dough(part, solved);
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned || is_dough(part, solved)));
+            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned));
             diagnostics.extend(too_little(subject.recipe, id, line, *mass, share, (lines.len(), total)));
         }
         // One line of a thousand times the weight makes all others too little; it is told, and they are not.

@@ -6,6 +6,7 @@ use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::collections::HashMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -177,14 +178,22 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
 
 /// A step that is written above the one it comes after: who reads the card does it first.
 fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
+    let mut looked = 0;
     part.steps.iter().enumerate().find_map(|(at, step)| {
         let follows = step.order.iter().filter(|order| !is_beside(order)).map(|order| order.other());
         let below = follows.filter(|StepRef { part, step }| *part == id && *step > at).max_by_key(|other| other.step)?;
+        looked += 1;
+        if looked > MOST_LOOKED {
+            return None;
+        }
         let other = part.steps.get(below.step).filter(|_| !waits_for(id, part, below.step, at))?;
         let message = format!("`{}` is written above `{}`, which it comes after", step.name, other.name);
         Some(problem(step, other, message, "comes first", &format!("move it below `{}`: a card prints the steps as they stand", other.name)))
     })
 }
+
+/// So many steps of a part that stand above what they follow are looked at: where those are in a ring, so may all others be.
+const MOST_LOOKED: usize = 200;
 
 /// Whether an order of a step lets it stand above the other: it runs alongside, or comes first.
 fn is_beside(order: &Timing) -> bool {
@@ -204,19 +213,23 @@ fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
 
 /// `{rest of x}` in a step above one that takes a share of x.
 fn rest_before_share(part: &Part) -> Option<Diagnostic> {
-    let mut rests: Vec<(Target, &Step)> = Vec::new();
+    // For each thing the first step that takes the rest of it, and the next that does.
+    let mut rests: HashMap<Target, [Option<&Step>; 2]> = HashMap::new();
     for step in &part.steps {
         for word in &step.words {
             let Words::Use { take, target: Some(target), name } = word else { continue };
-            let earlier = rests.iter().find(|(other, rest)| other == target && rest.span != step.span);
             if *take != Take::Rest
-                && let Some((_, rest)) = earlier
+                && let Some(rest) = rests.get(target).into_iter().flatten().flatten().find(|rest| rest.span != step.span)
             {
                 let message = format!("`{}` takes the rest of {name} before `{}` takes the first of it", rest.name, step.name);
                 return Some(problem(rest, step, message, "taken first", "look whether the two steps stand in the right order"));
             }
             if *take == Take::Rest {
-                rests.push((*target, step));
+                match rests.entry(*target).or_default() {
+                    [Some(first), second @ None] if first.span != step.span => *second = Some(step),
+                    [first @ None, _] => *first = Some(step),
+                    _ => {}
+                }
             }
         }
     }

@@ -27,7 +27,10 @@ use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use walk::find_files;
-pub use write::{write_new, write_output, write_whole};
+pub use write::{write_new, write_output, write_over, write_whole};
+
+/// Beyond so many files that are not there, no near name is looked for.
+const MOST_LOOKED_FOR: usize = 100;
 
 /// Why a file named on the command line cannot be read.
 #[derive(Debug)]
@@ -59,6 +62,8 @@ pub struct Loader {
     roots: HashMap<PathBuf, PathBuf>,
     /// Nothing outside this folder is read, wherever links lead.
     within: Option<PathBuf>,
+    /// For how many files that are not there a near name was looked for.
+    looked_for: usize,
     /// For an editor: what it has open, and what was read before.
     cache: Option<Cache>,
 }
@@ -272,7 +277,10 @@ impl Loader {
         }
         let real = self.real(&folder.join(written)).map_err(|error| {
             let problem = missing(&reason(&error));
-            Box::new(match near_file(folder, written) {
+            // Each look goes through the folder.
+            self.looked_for += 1;
+            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(folder, written) } else { None };
+            Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),
                     span,

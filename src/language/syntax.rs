@@ -442,6 +442,12 @@ pub struct Tree {
 }
 
 impl Tree {
+    /// The line in which a byte of the text lies.
+    pub fn line_at(&self, byte: u32) -> Option<&Line> {
+        let begun = self.lines.partition_point(|line| line.span.start <= byte);
+        self.lines.get(begun.checked_sub(1)?).filter(|line| byte <= line.span.end)
+    }
+
     /// Whether a line could not be read, so that sums over the whole would mislead.
     pub fn has_strays(&self) -> bool {
         let is_stray = |content: &Content| {

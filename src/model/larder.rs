@@ -175,6 +175,11 @@ pub(crate) fn brought(name: &Key) -> bool {
     builtin::find(name.as_str()).is_some()
 }
 
+/// The names in the larder that the program brings.
+pub(crate) fn brought_names() -> impl Iterator<Item = &'static str> {
+    builtin::names()
+}
+
 impl Larder {
     /// A larder that holds only what the program brings.
     pub fn new() -> Larder {
@@ -219,6 +224,11 @@ impl Larder {
         }
     }
 
+    /// Whether a name is known as it stands, in either number, and not by leaving out how it was prepared.
+    pub(crate) fn has_just(&self, name: &Key) -> bool {
+        self.as_it_stands(name.as_str()).is_some()
+    }
+
     /// Whether what a recipe calls `name` is what somebody calls `asked`: by its forms, or because the larder has both as one.
     pub fn is_called(&self, name: &Key, asked: &Key) -> bool {
         is_called(name, asked)
@@ -241,7 +251,12 @@ impl Larder {
 
     /// Every name that is known, for 'did you mean'.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.own.keys().map(Key::as_str).chain(builtin::names().map(|name| -> &str { name }))
+        self.own_names().chain(brought_names().map(|name| -> &str { name }))
+    }
+
+    /// The names that used files describe.
+    pub(crate) fn own_names(&self) -> impl Iterator<Item = &str> {
+        self.own.keys().map(Key::as_str)
     }
 }
 

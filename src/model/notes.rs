@@ -6,9 +6,13 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod amount;
+mod fruit;
 mod gathered;
 mod ingredient;
+mod item;
 mod kinds;
+mod manner;
+mod measure;
 mod method;
 mod words;
 
@@ -37,7 +41,15 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
     let mut sheet = Gathered::default();
     sheet.title = name.map(words::name).filter(|name| !name.is_empty());
-    let mut place = Place { section: Section::Open, numbered: 0, began: false, headed: false, named: name.is_some() };
+    let mut place = Place {
+        section: Section::Open,
+        numbered: 0,
+        began: false,
+        headed: false,
+        named: name.is_some(),
+        after_gap: true,
+        next: "",
+    };
     let mut lines: Vec<String> = Vec::new();
     for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
         lines.push(replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned());
@@ -45,13 +57,16 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {
             sheet.gap();
+            place.after_gap = true;
             continue;
         }
+        place.next = lines.get(at + 1).map(String::as_str).unwrap_or_default();
         if at >= MOST_LINES || line.len() > LONGEST_LINE {
             sheet.keep(line, "too long to be read");
             continue;
         }
         place.read(line, &mut sheet);
+        place.after_gap = false;
     }
     sheet.finish(otherwise)
 }
@@ -70,7 +85,7 @@ enum Section {
 }
 
 /// Where the reading stands.
-struct Place {
+struct Place<'n> {
     section: Section,
     /// The last number of a numbered list.
     numbered: usize,
@@ -79,9 +94,13 @@ struct Place {
     /// Whether a heading said that what is done follows; else only prose did.
     headed: bool,
     named: bool,
+    /// Whether a blank line stands above, or nothing.
+    after_gap: bool,
+    /// The line below.
+    next: &'n str,
 }
 
-impl Place {
+impl Place<'_> {
     fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
         self.numbered = number.unwrap_or(self.numbered);
@@ -100,29 +119,57 @@ impl Place {
                 sheet.method_of_all();
             }
             Kind::Notes => self.section = Section::Notes,
-            Kind::Part(name)
+            Kind::Part(name, None)
                 if !self.named && sheet.title.is_none() && !self.began && !line.trim_end().ends_with(':') =>
             {
                 sheet.title = Some(words::name(&name)).filter(|name| !name.is_empty());
             }
-            Kind::Part(name) => {
+            Kind::Part(name, aside) => {
                 sheet.part(&name);
+                if let Some(aside) = aside {
+                    sheet.heading_says(&aside, line);
+                }
                 if self.section != Section::Method {
                     self.section = Section::Ingredients;
                 }
             }
-            Kind::Makes(makes, look) => sheet.makes(&makes, look, line),
+            Kind::Makes(makes, look) => sheet.makes(&makes, look.as_deref(), line),
             Kind::Words => self.words(line, bare, sheet),
         }
     }
 
+    /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
+    fn heads_a_part(&self, bare: &str, sheet: &Gathered) -> bool {
+        let (next, _) = words::without_mark(self.next, 0);
+        let titled = self.named || self.began || sheet.title.is_some();
+        !next.is_empty() && titled && kinds::bare_part(bare, self.after_gap) && ingredient::has_amount(next)
+    }
+
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
+        if self.section == Section::Open
+            && !self.began
+            && !sheet.says_what_it_makes()
+            && let Some(Kind::Makes(makes, look)) = kinds::bare_makes(bare)
+        {
+            sheet.makes(&makes, look.as_deref(), line);
+            return;
+        }
+        if self.heads_a_part(bare, sheet) {
+            sheet.part(bare);
+            self.section = Section::Ingredients;
+            return;
+        }
+        if method::is_overnight(bare) && self.began {
+            self.section = Section::Method;
+            sheet.method(bare, line);
+            return;
+        }
         let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
         let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
         if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {
             self.began = true;
             self.section = Section::Ingredients;
-            sheet.ingredient(read, line);
+            sheet.ingredients(read, line);
             return;
         }
         if sheet.title.is_none()

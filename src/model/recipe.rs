@@ -1,14 +1,15 @@
 //! A recipe with its names bound and its choices made.
 
 use crate::language::syntax::{Key, Name, TextKind};
-use crate::measure::number::Number;
 use crate::measure::pan::Pan;
-use crate::measure::quantity::{Count, Duration, Mass, Proportion};
+use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
+use crate::model::places::Places;
 pub use crate::model::reference::PartId;
 use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
@@ -186,69 +187,6 @@ pub struct MakesMass {
     pub span: Span,
 }
 
-/// How a part is kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum KeptAt {
-    /// In the refrigerator.
-    Chilled,
-    /// In the freezer.
-    Frozen,
-    /// At a temperature.
-    At(Temperature),
-    /// Not said.
-    Unsaid,
-}
-
-/// `keeps 2 days, chilled`
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Keeps {
-    /// Longest time between the part's end and its use.
-    pub time: Duration,
-    /// How.
-    pub how: KeptAt,
-    /// The line.
-    pub span: Span,
-}
-
-/// Up to here a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
-pub const WARMEST_COLD: Number = Number::whole(8);
-
-impl Keeps {
-    /// Whether it is kept in a refrigerator, said by the word or by the temperature.
-    pub fn is_chilled(&self) -> bool {
-        match self.how {
-            KeptAt::Chilled => true,
-            KeptAt::At(at) => at.celsius() <= WARMEST_COLD && at.celsius() > FREEZING,
-            KeptAt::Frozen | KeptAt::Unsaid => false,
-        }
-    }
-
-    /// Whether it is kept frozen, said by the word or by the temperature.
-    pub fn is_frozen(&self) -> bool {
-        match self.how {
-            KeptAt::Frozen => true,
-            KeptAt::At(at) => at.celsius() <= FREEZING,
-            KeptAt::Chilled | KeptAt::Unsaid => false,
-        }
-    }
-
-    /// Whether it is kept in the cold, chilled or frozen.
-    pub fn is_cold(&self) -> bool {
-        self.is_chilled() || self.is_frozen()
-    }
-
-    /// How warm it is kept, where that is said in degrees.
-    pub fn temperature(&self) -> Option<Temperature> {
-        match self.how {
-            KeptAt::At(at) => Some(at),
-            _ => None,
-        }
-    }
-}
-
-/// From here down food freezes rather than keeps cool.
-const FREEZING: Number = Number::ZERO;
-
 /// A note, a caution or a credit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Text {
@@ -380,6 +318,12 @@ pub struct Recipe {
     pub used: Vec<UsedRecipe>,
     /// For each part, the lines that draw on it.
     users: Vec<Vec<(PartId, usize)>>,
+    /// The last of its own parts that no other draws on.
+    last: Option<PartId>,
+    /// The place of each part's name.
+    names: Places,
+    /// For each part, those taken out of it.
+    taken_out: Vec<Vec<PartId>>,
 }
 
 /// The head of a recipe, to which its parts are then added.
@@ -401,8 +345,36 @@ impl Recipe {
     /// A recipe without parts.
     pub(crate) fn new(head: Head) -> Recipe {
         let Head { name, source, makes, pan, bake_loss, choices, selection, kitchen, larder, used } = head;
-        let (parts, texts, users) = (Vec::new(), Vec::new(), Vec::new());
-        Recipe { name, source, makes, pan, bake_loss, choices, selection, parts, texts, kitchen, larder, used, users }
+        Recipe {
+            name,
+            source,
+            makes,
+            pan,
+            bake_loss,
+            choices,
+            selection,
+            parts: Vec::new(),
+            texts: Vec::new(),
+            kitchen,
+            larder,
+            used,
+            users: Vec::new(),
+            last: None,
+            names: Places::default(),
+            taken_out: Vec::new(),
+        }
+    }
+
+    /// Notes how the parts are called and what each is taken out of, once all of them are there and before their lines are.
+    pub(crate) fn note_parts(&mut self) {
+        self.names = Places::of(self.parts.iter().map(|part| &part.name));
+        let mut taken_out = vec![Vec::new(); self.parts.len()];
+        for (id, part) in self.parts() {
+            if let Some(taken) = part.from.and_then(|from| taken_out.get_mut(from.0)) {
+                taken.push(id);
+            }
+        }
+        self.taken_out = taken_out;
     }
 
     /// Notes who draws on whom, once all parts are there: many ask, and each would walk all lines.
@@ -418,6 +390,8 @@ impl Recipe {
             }
         }
         self.users = users;
+        let own = self.own_parts().filter(|(_, part)| part.from.is_none());
+        self.last = own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last();
     }
 
     /// Whether it is the same file under the same choices, so that its parts are the same things to make.
@@ -451,7 +425,12 @@ impl Recipe {
 
     /// The part of that name.
     pub fn find(&self, name: &Name) -> Option<PartId> {
-        self.parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id)
+        self.called(&name.key)
+    }
+
+    /// The part of that name.
+    pub(crate) fn called(&self, name: &Key) -> Option<PartId> {
+        self.names.get(name).map(PartId)
     }
 
     /// Whose card a step prints on: what it says, else its equipment, else its part.
@@ -462,7 +441,8 @@ impl Recipe {
 
     /// The preferments taken out of a part.
     pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
-        self.parts().filter(move |(_, part)| part.from == Some(of))
+        let taken = self.taken_out.get(of.0).into_iter().flatten();
+        taken.filter_map(|id| Some((*id, self.part(*id)?)))
     }
 
     /// The lines of other parts that draw on a part: the part, and the line's place in it.
@@ -472,7 +452,6 @@ impl Recipe {
 
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
-        let own = self.parts().filter(|(_, part)| part.foreign.is_none() && part.from.is_none());
-        own.filter(|(id, _)| self.users(*id).next().is_none()).map(|(id, _)| id).last()
+        self.last
     }
 }

@@ -200,7 +200,8 @@ impl Schedule {
         let lights: Vec<Light> = lights.collect();
         let rests = solved.rests.iter();
         let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
-        let rests: Vec<Rest> = rests.collect();
+        // What lies before the plan is no part of it.
+        let rests: Vec<Rest> = rests.filter(|rest| rest.start >= 0 && rest.start < span).collect();
         let minutes = |row: &Row| (row.end - row.start) * Minute::from(row.cooks);
         Schedule {
             title: title.to_owned(),

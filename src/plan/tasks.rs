@@ -420,10 +420,11 @@ fn up_to(first: usize, then: usize, most: Minute) -> Lag {
     Lag { from: Point::start(first), to: Point::start(then), least: 0, most: Some(most), rule: Rule::UpTo }
 }
 
-/// Whether a step is a rest that begins the moment the one before it ends; of several loads, only the first that follows.
+/// Whether a step is a rest that begins the moment the one before it ends: load by load, else the first that follows when all
+/// there was before it has ended.
 fn is_at_once(one: &Task, other: &Task, pair: usize) -> bool {
     let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
-    let flows = one.loads == other.loads || pair == 0 && one.loads == 1;
+    let flows = one.loads == other.loads || pair == 0;
     other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
 }
 

@@ -139,6 +139,58 @@ pub const TRAPS: &[Trap] = &[
         make: |size| head(&format!("flour .. 1 kg\nrest: wait 1 min\n{}", again("x№: wait 5 min, after rest\n", size))),
     },
     Trap { name: "steps after no step", make: |size| head(&again("x№: wait 5 min, after rest №\n", size)) },
+    Trap {
+        name: "steps in a ring",
+        make: |size| {
+            let count = size / 28;
+            let step = |number: usize| format!("x{number}: wait 5 min, after x{}\n", (number + 1) % count.max(1));
+            head(&format!("flour .. 1 kg\n{}", (0..count).map(step).collect::<String>()))
+        },
+    },
+    Trap {
+        name: "steps beside a step",
+        make: |size| head(&format!("flour .. 1 kg\nrest: wait 1 h\n{}", again("x№: wait 5 min, during rest\n", size))),
+    },
+    Trap {
+        name: "unknown names in a step",
+        make: |size| head(&format!("flour .. 1 kg\nmix: hands 5 min\n{}", again("    Mix {flur №}.\n", size))),
+    },
+    Trap {
+        name: "unknown names in steps",
+        make: |size| head(&format!("flour .. 1 kg\n{}", again("mix №: hands 5 min\n    Mix {flur №}.\n", size))),
+    },
+    Trap {
+        name: "ingredients and their uses",
+        make: |size| {
+            let (lines, uses) = (again("thing № .. 1 g\n", size / 2), again("    Add {thing №}.\n", size / 2));
+            head(&format!("{lines}mix: hands 5 min\n{uses}"))
+        },
+    },
+    Trap {
+        name: "ingredients that are never used",
+        make: |size| {
+            head(&format!("{}what is this?\nmix: hands 5 min\n    Mix {{flur}}.\n", again("thing № .. 1 g\n", size)))
+        },
+    },
+    Trap { name: "allowances", make: |size| head(&again("# allow odd-percent: as it is\nsalt № .. 1 g\n", size)) },
+    Trap { name: "allowances of one line", make: |size| head(&again("# allow odd-percent: as it is\n", size)) },
+    Trap {
+        name: "conflicts",
+        make: |size| head(&again("<<<<<<< ours\nsalt № .. 1 g\n=======\nsalt № .. 2 g\n>>>>>>> theirs\n", size)),
+    },
+    Trap {
+        name: "parts that draw on one",
+        make: |size| head(&format!("part p\nflour .. 100 %\n\n{}", again("part q№\np .. 10 g\nsalt .. 1 g\n\n", size))),
+    },
+    Trap {
+        name: "a part that draws on all",
+        make: |size| {
+            let parts = again("part q№\nflour .. 100 %\n\n", size * 2 / 3);
+            let count = parts.matches("part").count();
+            let lines: String = (0..count).map(|number| format!("q{number} .. 10 g\n")).collect();
+            head(&format!("{parts}part p\n{lines}"))
+        },
+    },
     Trap { name: "steps of one name", make: |size| head(&again("rest: wait 5 min\n", size)) },
     // Prose.
     Trap { name: "open braces", make: |size| in_prose(&"{".repeat(size)) },

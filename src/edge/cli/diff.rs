@@ -139,7 +139,18 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
         return Ok(all);
     }
     match arguments.paths.as_slice() {
-        [old, new] => sides(&Side::of(old)?, &Side::of(new)?),
+        [old, new] => {
+            let (old, new) = (Side::of(old)?, Side::of(new)?);
+            let all = sides(&old, &new)?;
+            // Of two files that were named nothing must not look like no change.
+            if all.is_empty() && !old.place.is_dir() && !new.place.is_dir() {
+                return Err(format!(
+                    "{} and {} are not two recipes, and what changed is told of recipes; their lines are compared by `git diff --no-index`",
+                    old.shown, new.shown
+                ));
+            }
+            Ok(all)
+        }
         _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),
     }
 }

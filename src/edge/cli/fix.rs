@@ -2,7 +2,7 @@
 
 use super::output::Output;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, reason, write_whole};
+use crate::edge::loader::{Loader, reason, write_over};
 use crate::language::mend::{Mended, mend};
 use crate::model::project::Project;
 use crate::out::report::clean;
@@ -39,7 +39,7 @@ pub(super) fn run(
             let diff = TextDiff::from_lines(&*source.text, mended.text.as_str());
             let diff = diff.unified_diff().context_radius(3).header(&source.name, &source.name).to_string();
             output.print(&clean(&diff));
-        } else if let Err(error) = write_whole(Path::new(&source.name), mended.text.as_bytes()) {
+        } else if let Err(error) = write_over(Path::new(&source.name), &source.text, &mended.text) {
             output.complain(&format!("{}: {}", source.name, reason(&error)));
             failed = true;
             continue;

@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::checkout::{git, top_of};
 use super::output::Output;
-use crate::edge::loader::{read_text, reason, write_whole};
+use crate::edge::loader::{read_text, reason, write_over, write_whole};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -199,6 +199,9 @@ fn write_attributes(path: &Path, undo: bool) -> Result<(), String> {
     let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason(&error));
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder).map_err(trouble)?;
+    }
+    if path.exists() {
+        return write_over(path, &before, &text).map_err(trouble);
     }
     write_whole(path, text.as_bytes()).map_err(trouble)
 }

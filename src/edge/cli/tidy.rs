@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::output::Output;
-use crate::edge::loader::{find_files, read_text, reason, write_whole};
+use crate::edge::loader::{find_files, read_text, reason, write_over};
 use crate::language::tidy::{LineRange, tidy};
 use crate::text::line_break;
 use clap::Args;
@@ -121,7 +121,7 @@ fn tidy_one(path: &Path, arguments: &Arguments, output: &mut Output) -> Done {
         return done;
     }
     if matches!(done, Done::Untidy(_))
-        && let Err(error) = write_whole(path, tidied.as_bytes())
+        && let Err(error) = write_over(path, &text, &tidied)
     {
         output.complain(&format!("{}: {}", path.display(), reason(&error)));
         return Done::Trouble;

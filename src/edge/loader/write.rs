@@ -28,6 +28,25 @@ pub fn write_output(path: &Path, bytes: &[u8]) -> Result<(), String> {
 /// # Errors
 /// When the file or its folder may not or cannot be written to; the old file is then still whole.
 pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    write_if(path, bytes, |_| Ok(()))
+}
+
+/// Writes a changed text over the one that was read from a file, whole or not at all.
+///
+/// # Errors
+/// When the file no longer holds what was read, since somebody has saved it meanwhile: what they wrote stays. Else as
+/// [`write_whole`].
+pub fn write_over(path: &Path, read: &str, changed: &str) -> io::Result<()> {
+    write_if(path, changed.as_bytes(), |target| {
+        if fs::read(target)? == read.as_bytes() {
+            return Ok(());
+        }
+        Err(io::Error::other("somebody saved it meanwhile, so it is left as they wrote it; run this again"))
+    })
+}
+
+/// As [`write_whole`], if the target is found fit at the last moment.
+fn write_if(path: &Path, bytes: &[u8], is_fit: impl Fn(&Path) -> io::Result<()>) -> io::Result<()> {
     let target = links::behind(path);
     let there = fs::metadata(&target).ok();
     if there.as_ref().is_some_and(|there| !there.is_file() && !there.is_dir()) {
@@ -44,6 +63,7 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     }
     let permissions = there.map(|there| there.permissions());
     let file = written(&target, bytes, permissions)?;
+    is_fit(&target)?;
     file.persist(&target).map_err(|error| error.error)?;
     Ok(())
 }
@@ -108,4 +128,28 @@ fn usual_permissions() -> Option<fs::Permissions> {
 #[cfg(not(unix))]
 fn usual_permissions() -> Option<fs::Permissions> {
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_somebody_saved_meanwhile_stays() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("rolls.miche");
+        fs::write(&path, "recipe Rolls\nsalt .... 8 g\n").expect("written");
+        write_over(&path, "recipe Rolls\nsalt .... 8 g\n", "recipe Rolls\nsalt .... 9 g\n").expect("nobody was there");
+        let refused =
+            write_over(&path, "recipe Rolls\nsalt .... 8 g\n", "recipe Rolls\n").expect_err("it is another text");
+        assert!(refused.to_string().contains("somebody saved it meanwhile"), "{refused}");
+        assert_eq!(fs::read_to_string(&path).expect("there"), "recipe Rolls\nsalt .... 9 g\n");
+        assert_eq!(fs::read_dir(folder.path()).expect("a folder").count(), 1, "nothing is left over");
+        fs::remove_file(&path).expect("removed");
+        assert!(
+            write_over(&path, "recipe Rolls\n", "recipe Buns\n").is_err(),
+            "what was taken away does not come back"
+        );
+        assert!(!path.exists());
+    }
 }

@@ -121,11 +121,15 @@ pub(super) fn said_twice(reader: &mut Reader<'_, '_>, span: Span, what: &str) {
 /// Words between the amount and the next comma.
 pub(super) fn wants_comma(reader: &mut Reader<'_, '_>, span: Span, after: Span) {
     let text = shortened(reader.slice(span));
-    reader.report(
-        Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
-            .help(format!("write `{}, {text}`", shortened(reader.slice(after))))
-            .mend("put a comma before it", Span { start: after.end, end: span.start, ..span }, ", "),
-    );
+    let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
+        .help(format!("write `{}, {text}`", shortened(reader.slice(after))));
+    let gap = Span { start: after.end, end: span.start, ..span };
+    // What hangs on the amount without a blank, as in `1_000 g`, may belong to the number.
+    let is_apart = gap.start < gap.end && text.starts_with(char::is_alphabetic);
+    reader.report(match is_apart {
+        true => problem.mend("put a comma before it", gap, ", "),
+        false => problem.suggest("put a comma before it", gap, ", "),
+    });
 }
 
 /// `60-65 %` where one amount is computed with.

@@ -14,6 +14,7 @@ use crate::model::allergen;
 use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
 use crate::model::larder::{Facts, NOTHING, Price, staff};
+use crate::model::places::Places;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::time;
@@ -259,6 +260,7 @@ pub fn bare_kitchen() -> Kitchen {
 /// The kitchen of a tree. What it does not say (who works, hours, scale) is as in `otherwise`; its equipment is only its own.
 pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnostic>) -> Kitchen {
     let mut kitchen = Kitchen { equipment: Vec::new(), fine_scale: None, ..otherwise.clone() };
+    let mut places = Places::default();
     for line in &tree.lines {
         match &line.content {
             Content::Kitchen(name) => {
@@ -266,7 +268,8 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
                 kitchen.span = Some(line.said);
             }
             Content::Equipment { name, count, clauses } => {
-                if let Some(first) = kitchen.find(name) {
+                let twin = places.note(&name.key, kitchen.equipment.len());
+                if let Some(first) = twin.and_then(|first| kitchen.equipment.get(first)) {
                     diagnostics.push(
                         Diagnostic::error("twice-named", name.span, format!("`{name}` stands in the kitchen twice"))
                             .also(first.name.span, "first here")

@@ -21,6 +21,13 @@ pub(super) fn take(tree: &Tree, kitchen: &mut Kitchen, diagnostics: &mut Vec<Dia
             Content::Cooks(_) => "cooks",
             Content::Open { .. } => "open",
             Content::Longest(_) => "longest",
+            Content::Scale { fine, .. } => {
+                if *fine {
+                    "fine scale"
+                } else {
+                    "scale"
+                }
+            }
             Content::Cook { name, .. } => {
                 if let Some(first) = named.iter().find(|cook| cook.name.same(name)) {
                     let problem =

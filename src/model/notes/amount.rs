@@ -1,14 +1,36 @@
-//! Amounts as people write them: `500g`, `1 1/2 tsp`, `½ cup`, `2-3 tbsp`, `a pinch`.
+//! Figures and units as people write them: `500`, `1 1/2`, `½`, `2-3`, `g`, `Tbsp.`.
+
+use crate::measure::number::Number;
 
 /// A number, or two of a range.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Figure {
     /// As the language writes it.
     pub(super) shown: String,
+    /// Its value; `None` beyond what is computed with.
+    pub(super) value: Option<Number>,
     /// The other end of a range.
     pub(super) most: Option<String>,
     /// What was guessed in reading it.
     pub(super) look: Option<&'static str>,
+}
+
+impl Figure {
+    fn whole(shown: &str) -> Figure {
+        Figure { shown: shown.to_owned(), value: shown.parse().ok().map(Number::whole), most: None, look: None }
+    }
+
+    fn fraction(shown: String, whole: &str, (above, below): (&str, &str)) -> Figure {
+        let whole = if whole.is_empty() { Some(0) } else { whole.parse().ok() };
+        let fraction = || Number::fraction(above.parse().ok()?, below.parse().ok()?);
+        let value = whole.and_then(|whole| Number::whole(whole).plus(fraction()?).ok());
+        Figure { shown, value, most: None, look: None }
+    }
+
+    /// So many, without article or sign: an amount of which only a word stands there, as in `a cup`.
+    pub(super) fn one() -> Figure {
+        Figure::whole("1")
+    }
 }
 
 /// What an amount is counted in.
@@ -26,10 +48,26 @@ pub(super) enum Unit {
     Other,
 }
 
-const VULGAR: &str = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞";
+const VULGAR: &[(char, &str, &str)] = &[
+    ('½', "1", "2"),
+    ('⅓', "1", "3"),
+    ('⅔', "2", "3"),
+    ('¼', "1", "4"),
+    ('¾', "3", "4"),
+    ('⅕', "1", "5"),
+    ('⅖', "2", "5"),
+    ('⅗', "3", "5"),
+    ('⅘', "4", "5"),
+    ('⅙', "1", "6"),
+    ('⅚', "5", "6"),
+    ('⅛', "1", "8"),
+    ('⅜', "3", "8"),
+    ('⅝', "5", "8"),
+    ('⅞', "7", "8"),
+];
 
 /// Number words that stand for a figure.
-const NUMBERS: [(&str, &str); 13] = [
+const NUMBERS: &[(&str, &str)] = &[
     ("one", "1"),
     ("two", "2"),
     ("three", "3"),
@@ -42,70 +80,127 @@ const NUMBERS: [(&str, &str); 13] = [
     ("ten", "10"),
     ("eleven", "11"),
     ("twelve", "12"),
-    ("half", "1/2"),
+];
+/// Words for a share of one, longest first.
+const SHARES: &[(&str, &str, &str)] = &[
+    ("three quarters", "3", "4"),
+    ("three-quarters", "3", "4"),
+    ("a quarter", "1", "4"),
+    ("a half", "1", "2"),
+    ("quarter", "1", "4"),
+    ("half", "1", "2"),
 ];
 
 /// Reads a number or a range at the start of a text; gives what follows.
 pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
-    let (shown, mut look, rest) = number(text)?;
+    let (low, rest) = number(text)?;
     let after = rest.trim_start();
     let dash = ["-", "–", "—", "to ", "or "].into_iter().find_map(|dash| after.strip_prefix(dash));
-    if let Some((most, more, rest)) = dash.and_then(|rest| number(rest.trim_start())) {
-        look = look.or(more);
-        return Some((Figure { shown, most: Some(most), look }, rest));
+    if let Some((high, rest)) = dash.and_then(|rest| number(rest.trim_start())) {
+        // `1-1/2` is one and a half.
+        let fraction = high.shown.split_once('/').filter(|(above, _)| !above.contains(' '));
+        if let Some(fraction) = fraction
+            && after.starts_with(['-', '–'])
+            && low.shown.chars().all(|c| c.is_ascii_digit())
+        {
+            return Some((Figure::fraction(format!("{} {}", low.shown, high.shown), &low.shown, fraction), rest));
+        }
+        let look = low.look.or(high.look);
+        return Some((Figure { most: Some(high.shown), look, ..low }, rest));
     }
-    Some((Figure { shown, most: None, look }, rest))
+    Some((low, rest))
 }
 
-fn number(text: &str) -> Option<(String, Option<&'static str>, &str)> {
+fn number(text: &str) -> Option<(Figure, &str)> {
     let text = text.trim_start();
     let first = text.chars().next()?;
-    if VULGAR.contains(first) {
-        return Some((first.to_string(), None, text.get(first.len_utf8()..)?));
+    if let Some((_, above, below)) = VULGAR.iter().find(|(vulgar, ..)| *vulgar == first) {
+        let rest = text.get(first.len_utf8()..)?;
+        return Some((Figure::fraction(first.to_string(), "", (above, below)), rest));
     }
     let (whole, rest) = digits(text);
-    if whole.is_empty() {
-        let word_end = text.find(|c: char| !c.is_alphabetic()).unwrap_or(text.len());
-        let word = text.get(..word_end)?.to_lowercase();
-        let known = NUMBERS.iter().find(|(name, _)| *name == word)?;
-        let rest = text.get(word_end..)?;
-        let rest = rest.strip_prefix(" a ").or_else(|| rest.strip_prefix(" an ")).unwrap_or(rest);
-        return Some((known.1.to_owned(), None, rest));
+    if whole.is_empty() && !(text.starts_with('.') && text.get(1..)?.starts_with(|c: char| c.is_ascii_digit())) {
+        return in_words(text);
     }
-    for (mark, look) in [('.', None), (',', Some("a decimal comma is read as a point"))] {
-        if let Some(behind) = rest.strip_prefix(mark) {
-            let (decimals, rest) = digits(behind);
-            if decimals.is_empty() {
-                continue;
-            }
-            // 1,000 g is a thousand, and 1,5 kg one and a half.
-            if mark == ',' && decimals.len() == 3 && !whole.starts_with('0') {
-                return Some((format!("{whole}{decimals}"), Some("the comma is read as one between thousands"), rest));
-            }
-            return Some((format!("{whole}.{decimals}"), look, rest));
+    for mark in ['.', ','] {
+        let Some(behind) = rest.strip_prefix(mark) else { continue };
+        let (decimals, rest) = digits(behind);
+        if decimals.is_empty() {
+            continue;
         }
+        let in_thousands = decimals.len() == 3 && !whole.is_empty() && !whole.starts_with('0');
+        // 1,000 g is a thousand, and 1,5 kg one and a half.
+        if mark == ',' && in_thousands {
+            let look = Some("the comma is read as one between thousands");
+            return Some((Figure { look, ..Figure::whole(&format!("{whole}{decimals}")) }, rest));
+        }
+        let look = match mark {
+            ',' => Some("a decimal comma is read as a point"),
+            _ => in_thousands.then_some("three places behind the point: was it one between thousands?"),
+        };
+        let tens = u32::try_from(decimals.len()).ok().and_then(|places| 10_i64.checked_pow(places));
+        let (above, below) = (format!("{whole}{decimals}"), tens.map(|tens| tens.to_string()).unwrap_or_default());
+        return Some((Figure { look, ..Figure::fraction(format!("{whole}.{decimals}"), "", (&above, &below)) }, rest));
     }
     for slash in ['/', '⁄'] {
         if let Some(below) = rest.strip_prefix(slash) {
             let (below, rest) = digits(below);
             if !below.is_empty() {
-                return Some((format!("{whole}/{below}"), None, rest));
+                return Some((Figure::fraction(format!("{whole}/{below}"), "", (whole, below)), rest));
             }
         }
     }
     let after = rest.trim_start_matches([' ', '\u{A0}']);
-    let after = after.strip_prefix("and ").filter(|rest| rest.starts_with(|c: char| c.is_numeric())).unwrap_or(after);
-    if let Some(vulgar) = after.chars().next().filter(|c| VULGAR.contains(*c)) {
-        return Some((format!("{whole}{vulgar}"), None, after.get(vulgar.len_utf8()..)?));
-    }
-    let (above, behind) = digits(after);
-    if !above.is_empty() && after.len() < rest.len() {
+    for and in ["and a ", "and ", "& ", ""] {
+        let Some(after) = after.strip_prefix(and) else { continue };
+        if let Some((vulgar, above, below)) = VULGAR.iter().find(|(vulgar, ..)| after.starts_with(*vulgar)) {
+            let rest = after.get(vulgar.len_utf8()..)?;
+            return Some((Figure::fraction(format!("{whole}{vulgar}"), whole, (above, below)), rest));
+        }
+        if let Some(rest) = after.strip_prefix("half").filter(|_| and == "and a ") {
+            return Some((Figure::fraction(format!("{whole} 1/2"), whole, ("1", "2")), rest));
+        }
+        let (above, behind) = digits(after);
         let below = behind.strip_prefix('/').or_else(|| behind.strip_prefix('⁄'));
-        if let Some((below, rest)) = below.map(digits).filter(|(below, _)| !below.is_empty()) {
-            return Some((format!("{whole} {above}/{below}"), None, rest));
+        if !above.is_empty()
+            && after.len() < rest.len()
+            && let Some((below, rest)) = below.map(digits).filter(|(below, _)| !below.is_empty())
+        {
+            return Some((Figure::fraction(format!("{whole} {above}/{below}"), whole, (above, below)), rest));
         }
     }
-    Some((whole.to_owned(), None, rest))
+    Some((Figure::whole(whole), rest))
+}
+
+/// `two`, `half`, `three quarters`, `one and a half`.
+fn in_words(text: &str) -> Option<(Figure, &str)> {
+    let lower = text.to_lowercase();
+    let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() || c == '-');
+    // Only where small letters are as long as those that were written can places be told from them.
+    if lower.len() != text.len() {
+        return None;
+    }
+    for (words, above, below) in SHARES {
+        if let Some(rest) = lower.strip_prefix(words).filter(|rest| ends(rest)) {
+            let rest = text.get(text.len() - rest.len()..)?;
+            let rest = rest
+                .strip_prefix(" of")
+                .filter(|rest| rest.starts_with(" a ") || rest.starts_with(" an "))
+                .unwrap_or(rest);
+            // The space stays: it parts the figure from what follows.
+            let rest = [" a", " an"]
+                .into_iter()
+                .find_map(|word| rest.strip_prefix(word).filter(|rest| rest.starts_with(' ')))
+                .unwrap_or(rest);
+            return Some((Figure::fraction(format!("{above}/{below}"), "", (above, below)), rest));
+        }
+    }
+    let (word, shown) = NUMBERS.iter().find(|(word, _)| lower.strip_prefix(word).is_some_and(ends))?;
+    let rest = text.get(word.len()..)?;
+    if let Some(rest) = rest.strip_prefix(" and a half") {
+        return Some((Figure::fraction(format!("{shown} 1/2"), shown, ("1", "2")), rest));
+    }
+    Some((Figure::whole(shown), rest))
 }
 
 fn digits(text: &str) -> (&str, &str) {
@@ -115,6 +210,7 @@ fn digits(text: &str) -> (&str, &str) {
 /// Reads a unit at the start of a text; gives what follows.
 pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
     let text = text.trim_start();
+    let text = text.strip_prefix('-').filter(|behind| behind.starts_with(char::is_alphabetic)).unwrap_or(text);
     if let Some(rest) = text.strip_prefix('%') {
         return Some((Unit::Known("%"), "%", rest));
     }
@@ -123,7 +219,7 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
         if lower.starts_with(fluid) {
             let rest = text.get(fluid.len()..)?;
             if !rest.starts_with(char::is_alphabetic) {
-                return Some((Unit::Spoon("fl oz"), text.get(..fluid.len())?, rest));
+                return Some((Unit::Spoon("fl oz"), text.get(..fluid.len())?, rest.strip_prefix('.').unwrap_or(rest)));
             }
         }
     }
@@ -147,25 +243,39 @@ fn of_word(word: &str) -> Option<Unit> {
         "cl" | "centilitre" | "centilitres" => Unit::Known("cl"),
         "dl" | "decilitre" | "decilitres" | "deciliter" | "deciliters" => Unit::Known("dl"),
         "l" | "litre" | "litres" | "liter" | "liters" => Unit::Known("l"),
-        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "t" => Unit::Spoon("tsp"),
-        "tbsp" | "tbsps" | "tbs" | "tb" | "tablespoon" | "tablespoons" => Unit::Spoon("tbsp"),
-        "cup" | "cups" => Unit::Spoon("cup"),
+        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" => Unit::Spoon("tsp"),
+        "tbsp" | "tbsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons" | "tablespoonful"
+        | "tablespoonfuls" => Unit::Spoon("tbsp"),
+        "cup" | "cups" | "cupful" | "cupfuls" => Unit::Spoon("cup"),
         "pt" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "quart" | "quarts" => Unit::Spoon("qt"),
         "gal" | "gallon" | "gallons" => Unit::Spoon("gal"),
-        "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece" | "pieces" => {
+        "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece" | "pieces"
+        | "sheet" | "sheets" | "fillet" | "fillets" | "rasher" | "rashers" | "stalk" | "stalks" | "head" | "heads" => {
             Unit::Counted
         }
-        "pinch" | "pinches" | "dash" | "dashes" | "handful" | "handfuls" | "bunch" | "bunches" | "knob" | "knobs"
-        | "drop" | "drops" | "drizzle" | "splash" | "glug" | "packet" | "packets" | "pack" | "packs" | "package"
-        | "packages" | "sachet" | "sachets" | "can" | "cans" | "tin" | "tins" | "jar" | "jars" | "bottle"
-        | "bottles" | "stick" | "sticks" | "bag" | "bags" | "box" | "boxes" | "scoop" | "scoops" | "spoonful"
-        | "spoonfuls" | "dollop" | "glass" | "glasses" | "mug" | "mugs" | "bit" | "cube" | "cubes" | "few"
-        | "little" => Unit::Loose,
         "c" | "f" | "min" | "mins" | "minute" | "minutes" | "h" | "hr" | "hrs" | "hour" | "hours" | "day" | "days"
-        | "s" | "sec" | "secs" | "second" | "seconds" | "week" | "weeks" | "cm" | "mm" | "m" | "inch" | "inches" => {
-            Unit::Other
-        }
-        _ => return None,
+        | "s" | "sec" | "secs" | "second" | "seconds" | "week" | "weeks" | "month" | "months" | "night" | "nights"
+        | "cm" | "mm" | "m" | "inch" | "inches" | "degrees" | "deg" => Unit::Other,
+        _ => return (is_container(word) || HANDFULS.contains(&word)).then_some(Unit::Loose),
     })
+}
+
+/// Measures of the hand, which have no weight.
+#[rustfmt::skip]
+const HANDFULS: &[&str] = &[
+    "pinch", "pinches", "dash", "dashes", "handful", "handfuls", "bunch", "bunches", "knob", "knobs", "drop", "drops", "drizzle",
+    "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dollop",
+    "glass", "glasses", "mug", "mugs", "bit", "few", "little", "couple",
+];
+
+/// What an amount is sold in. A weight beside it is the weight of one.
+#[rustfmt::skip]
+pub(super) fn is_container(word: &str) -> bool {
+    const CONTAINERS: &[&str] = &[
+        "packet", "packets", "pack", "packs", "package", "packages", "pkg", "pkgs", "sachet", "sachets", "can", "cans", "tin",
+        "tins", "jar", "jars", "bottle", "bottles", "stick", "sticks", "bag", "bags", "box", "boxes", "cube", "cubes", "tub",
+        "tubs", "carton", "cartons", "block", "blocks", "envelope", "envelopes",
+    ];
+    CONTAINERS.contains(&word)
 }

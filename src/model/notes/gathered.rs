@@ -1,7 +1,7 @@
 //! What was read from notes, put together as a file.
 
 use super::Draft;
-use super::ingredient::Read;
+use super::item::Read;
 use super::method;
 use super::words;
 use crate::language::parse::parse;
@@ -125,6 +125,22 @@ impl Gathered {
         });
     }
 
+    /// What stands in brackets behind a heading: how long the part keeps, or words.
+    pub(super) fn heading_says(&mut self, aside: &str, line: &str) {
+        let lower = aside.to_lowercase();
+        let keeps = lower.strip_prefix("keeps ").or_else(|| lower.strip_prefix("keep ")).unwrap_or("");
+        let item = match method::keeping_time(keeps).filter(|_| !keeps.is_empty()) {
+            Some(time) => Item::new(format!("keeps {time}"), line, Some("how it is kept is not said".to_owned())),
+            None => Item { taken: false, ..Item::new("", line, Some("said in the heading".to_owned())) },
+        };
+        self.here().ingredients.push(item);
+    }
+
+    /// Whether it is known what the recipe makes.
+    pub(super) fn says_what_it_makes(&self) -> bool {
+        self.makes.is_some()
+    }
+
     fn here(&mut self) -> &mut Part {
         if self.at == usize::MAX {
             return &mut self.last;
@@ -148,8 +164,14 @@ impl Gathered {
         self.makes = Some(Item::new(makes, line, look.map(str::to_owned)));
     }
 
-    /// An ingredient.
-    pub(super) fn ingredient(&mut self, read: Read, line: &str) {
+    /// The ingredients of a line.
+    pub(super) fn ingredients(&mut self, all: Vec<Read>, line: &str) {
+        for read in all {
+            self.ingredient(read, line);
+        }
+    }
+
+    fn ingredient(&mut self, read: Read, line: &str) {
         if read.spoons && self.spoons.is_none() {
             self.spoons = Some(line.to_owned());
         }

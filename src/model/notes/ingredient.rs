@@ -1,303 +1,343 @@
-//! A line of a list of ingredients.
+//! A line of a list of ingredients: one of them, or several.
 
-use super::amount::{self, Figure, Unit};
+use super::amount::Unit;
+use super::fruit;
+use super::item::{Made, Read};
+use super::manner::{AMONG_WORDS, for_use, is_figure};
+use super::measure::{Measure, measure};
 use super::words;
-use crate::language::parse::nearest;
 use crate::language::syntax::Key;
+use crate::model::counted::comes_in_pieces;
 use crate::model::larder::Larder;
 
-/// Words about how something is, which people put before its name.
-const MANNERS: [&str; 32] = [
-    "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted",
-    "softened", "soft", "chopped", "finely", "roughly", "coarsely", "grated", "ground", "toasted", "sifted", "beaten",
-    "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "organic",
+/// What parts one ingredient from the next on a line.
+const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
+/// Words with which no name begins.
+const NO_NAMES: &[&str] = &[
+    "it", "this", "them", "that", "these", "which", "for", "at", "in", "of", "to", "with", "per", "or", "less",
+    "minus", "plus", "about", "each", "more", "extra", "until", "is", "are", "and", "from", "into",
 ];
 
-/// An ingredient as it was understood.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Read {
-    /// Its name.
-    pub(super) name: String,
-    /// The amount in the language's words.
-    pub(super) amount: String,
-    /// How it is prepared, with a comma before each.
-    pub(super) clauses: Vec<String>,
-    /// What was guessed.
-    pub(super) look: Vec<String>,
-    /// Whether its measure differs between countries.
-    pub(super) spoons: bool,
-}
-
 /// Reads a line. `expected`: the lines around are ingredients, so that a bare name is one too.
-pub(super) fn read(line: &str, expected: bool) -> Option<Read> {
-    amount_first(line)
-        .or_else(|| loose_first(line))
-        .or_else(|| amount_last(line))
-        .or_else(|| without_amount(line, expected))
+pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
+    let text = plain(line);
+    let text = text.trim().trim_end_matches([',', ';']).trim_end();
+    let optional = ["optional: ", "Optional: ", "OPTIONAL: "].into_iter().find_map(|word| text.strip_prefix(word));
+    let text = optional.unwrap_or(text);
+    let text = text.strip_suffix('.').filter(|bare| !bare.contains(". ")).unwrap_or(text);
+    let mut all = fruit::read(text)
+        .or_else(|| of_each(text))
+        .or_else(|| several(text))
+        .or_else(|| amount_first(text).map(|read| vec![read]))
+        .or_else(|| amount_last(text))
+        .or_else(|| without_amount(text, expected))?;
+    for read in &mut all {
+        read.ask_name();
+    }
+    if optional.is_some() {
+        all.iter_mut().for_each(|read| read.clauses.push("optional".to_owned()));
+    }
+    Some(all)
 }
 
-/// `500 g bread flour`, `2 eggs`, `225 g / 8 oz butter`.
-fn amount_first(line: &str) -> Option<Read> {
-    let (figure, rest) = amount::figure(line)?;
-    if rest.starts_with([':', ')']) {
-        return None;
-    }
-    let mut made = Made::default();
-    // A unit ends where a word ends: `2 g` but not `2 grapes`, and `1 t` but not the `t` of a name.
-    let (unit, mut rest) = match amount::unit(rest) {
-        Some((Unit::Other, ..)) => return None,
-        Some((unit, word, after)) if after.starts_with(|c: char| !c.is_alphanumeric()) => {
-            if matches!(unit, Unit::Loose | Unit::Counted) {
-                made.clauses.push(word.to_lowercase());
-            }
-            (Some(unit), after)
+/// Whether a line is an ingredient with its amount.
+pub(super) fn has_amount(line: &str) -> bool {
+    let text = plain(line);
+    begins(&text)
+        .is_some_and(|(amount, rest)| amount.is_quantity() || (!rest.trim().is_empty() && may_be_counted(rest)))
+        || amount_last(&text).is_some()
+}
+
+/// Whether words behind a bare number are few enough to be a name.
+fn may_be_counted(rest: &str) -> bool {
+    rest.split(',').next().is_some_and(|name| name.split_whitespace().count() <= 4) && !rest.ends_with('.')
+}
+
+/// A line without signs of emphasis and without the bars of a table.
+fn plain(line: &str) -> String {
+    let line = line.replace("**", "").replace("__", "").replace('\u{A0}', " ");
+    let characters: Vec<char> = line.chars().collect();
+    let mut bare = String::with_capacity(line.len());
+    for (at, character) in characters.iter().enumerate() {
+        let beside = |at: Option<usize>| at.and_then(|at| characters.get(at)).is_some_and(|c| c.is_alphanumeric());
+        let joins = beside(at.checked_sub(1)) || beside(at.checked_add(1));
+        let between = beside(at.checked_sub(1)) && beside(at.checked_add(1));
+        if !(matches!(character, '*' | '_') && joins && !between) {
+            bare.push(*character);
         }
-        _ => (None, rest),
+    }
+    bare.trim_matches(|c: char| c == '|' || c.is_whitespace()).to_owned()
+}
+
+/// `500 g bread flour`, `2 eggs`, `225 g / 8 oz butter`, `a pinch of salt`.
+fn amount_first(text: &str) -> Option<Read> {
+    let (first, rest) = begins(text)?;
+    let mut made = Made::of(first.clone());
+    let named = {
+        let rest = made.more(rest);
+        made.named(rest)
     };
-    if unit.is_none() && !rest.starts_with([' ', '\u{A0}', 'x', '×', '(']) {
-        return None;
-    }
-    made.take(&figure, unit);
-    // The same amount in another unit.
-    let trimmed = rest.trim_start();
-    let other = trimmed.strip_prefix('/').or_else(|| trimmed.strip_prefix('=')).or_else(|| trimmed.strip_prefix('('));
-    if let Some((second, spoons, after)) = other.and_then(weight) {
-        rest = after.trim_start().strip_prefix(')').unwrap_or(after);
-        made.also(&second, spoons);
-    }
-    let rest = rest.trim_start();
-    let rest = rest
-        .strip_prefix("of ")
-        .or_else(|| rest.strip_prefix("x "))
-        .or_else(|| rest.strip_prefix("× "))
-        .unwrap_or(rest);
-    made.named(rest)
+    // `3 cloves` are the spice, where no name follows.
+    named.or_else(|| {
+        let spice = first.unit == Some(Unit::Counted) && in_larder(&first.word);
+        let bare = Measure { unit: None, ..first };
+        spice.then(|| Made::of(bare.clone()).named(&format!("{}{rest}", bare.word))).flatten()
+    })
 }
 
-/// `a pinch of salt`, `some rosemary`, `a cup of milk`, `an egg`.
-fn loose_first(line: &str) -> Option<Read> {
-    let lower = line.to_lowercase();
-    let article = ["a ", "an ", "some ", "a good ", "a generous ", "a small ", "a large ", "plenty of "];
-    let first = article.into_iter().filter(|word| lower.starts_with(word)).max_by_key(|word| word.len());
-    let rest = line.get(first.map_or(0, str::len)..)?;
-    let mut made = Made::default();
-    match amount::unit(rest) {
-        Some((Unit::Loose, word, after)) if after.starts_with(' ') => {
-            made.open(word);
-            made.clauses.push(word.to_lowercase());
-            let after = after.trim_start();
-            made.named(after.strip_prefix("of ").unwrap_or(after))
-        }
-        Some((unit @ (Unit::Known(_) | Unit::Spoon(_)), _, after)) if first.is_some() && after.starts_with(" of ") => {
-            made.take(&Figure { shown: "1".to_owned(), most: None, look: None }, Some(unit));
-            made.named(after.get(4..)?)
-        }
-        _ if first == Some("some ") => {
-            made.open("some");
-            made.named(rest)
-        }
-        _ if first == Some("an ") || first == Some("a ") => {
-            // Only what is known to be an ingredient: `a loaf for Sunday` is none.
-            let name = words::name(rest.split([',', '(']).next()?);
-            Larder::new().find(&Key::new(&name))?;
-            made.take(&Figure { shown: "1".to_owned(), most: None, look: None }, None);
-            made.named(rest)
-        }
-        _ => None,
-    }
-}
-
-/// `Flour: 500 g`, `butter ... 200 g`, `salt - 9 g`, `Flour 500g`.
-fn amount_last(line: &str) -> Option<Read> {
-    let at = line.char_indices().find(|(at, c)| c.is_numeric() && *at > 0)?.0;
-    let (name, rest) = line.split_at(at);
-    let name =
-        name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '.' | '…' | '=' | '|'));
-    if name.split_whitespace().count() > 5 || !name.chars().any(char::is_alphabetic) || name.contains([',', '.']) {
+/// The amount at the start of a text.
+fn begins(text: &str) -> Option<(Measure, &str)> {
+    let (first, rest) = measure(text)?;
+    let no_amount = first.unit == Some(Unit::Other) || (first.unit.is_none() && first.shown.chars().all(|c| c == '0'));
+    // `70 % chocolate 200 g` is chocolate, `65 % water` is water.
+    let in_name =
+        first.known() == Some("%") && rest.split_whitespace().skip(1).any(is_figure) && !rest.contains(['(', ',']);
+    let article = !first.has_figure && first.unit.is_none();
+    if no_amount || in_name || article || rest.starts_with([':', ')']) {
         return None;
     }
-    let (figure, rest) = amount::figure(rest)?;
-    let mut made = Made::default();
-    let (unit, after) = match amount::unit(rest) {
-        Some((Unit::Other, ..)) => return None,
-        Some((unit, word, after)) => {
-            if matches!(unit, Unit::Loose | Unit::Counted) {
-                made.clauses.push(word.to_lowercase());
-            }
-            (Some(unit), after)
-        }
-        None => (None, rest),
-    };
-    let after = after.trim();
-    // More words than how it is prepared are a sentence.
-    if !(after.is_empty() || after.starts_with([',', '('])) {
-        return None;
-    }
-    if unit.is_none() {
-        Larder::new().find(&Key::new(name))?;
-    }
-    made.take(&figure, unit);
-    made.named(&format!("{name}{after}"))
+    Some((first, rest))
 }
 
-/// `salt to taste`, `butter for greasing`, and in a list any short name.
-fn without_amount(line: &str, expected: bool) -> Option<Read> {
-    let lower = line.to_lowercase();
-    let mut made = Made::default();
-    for taste in [", to taste", " to taste"] {
-        if let Some(at) = lower.find(taste) {
-            made.amount = "to taste".to_owned();
-            return made.named(&format!("{}{}", line.get(..at)?, line.get(at + taste.len()..)?));
+/// `Flour: 500 g`, `butter ... 200 g`, `salt - 9 g`, `Flour T65 500g`, `flour 300 g water 200 g`.
+fn amount_last(text: &str) -> Option<Vec<Read>> {
+    let mut before = None;
+    for (at, character) in text.char_indices() {
+        let starts = character.is_numeric()
+            && before.is_some_and(|before: char| !before.is_alphanumeric() && !"./,⁄-~".contains(before));
+        // `600 g` behind `about` or `~` is taken with it.
+        let starts = starts
+            || (character.is_numeric() && before == Some(',') && !text.get(..at)?.ends_with(|c: char| c.is_numeric()));
+        // `eggs x4`.
+        let times = before == Some('x') && text.get(..at)?.ends_with(" x");
+        before = Some(character);
+        if !starts && !(times && character.is_numeric()) {
+            continue;
         }
-    }
-    let for_use = [" for ", ", for ", " to "].into_iter().find_map(|word| {
-        let at = lower.find(word)?;
-        let what = lower.get(at + word.len()..)?.split_whitespace().next()?;
-        let aside = [
-            "greasing",
-            "dusting",
-            "grease",
-            "dust",
-            "sprinkling",
-            "sprinkle",
-            "rolling",
-            "frying",
-            "brushing",
-            "brush",
-            "serve",
-            "serving",
-        ];
-        let what = what.trim_matches(|c: char| !c.is_alphabetic());
-        aside.contains(&what).then_some(at)
-    });
-    if let Some(at) = for_use.filter(|_| line.split_whitespace().count() < 8) {
-        let (name, use_) = line.split_at(at);
-        made.amount = "as needed".to_owned();
-        made.clauses.push(use_.trim_start_matches([',', ' ']).trim_end_matches('.').to_owned());
-        made.clauses.push("aside".to_owned());
-        return made.named(name);
-    }
-    let name = words::name(line.split([',', '(']).next()?);
-    let known = Larder::new().find(&Key::new(&name)).is_some();
-    let short = line.split_whitespace().count() <= 5 && !line.ends_with(['.', '!', '?', ':']);
-    if short && (known || expected) && !line.chars().any(char::is_numeric) {
-        made.amount = "as needed".to_owned();
-        made.look.push("no amount is said".to_owned());
-        return made.named(line);
+        if let Some(found) = with_amount_at(text, at) {
+            return Some(found);
+        }
     }
     None
 }
 
-/// A weight or volume that repeats an amount, and whether it differs between countries.
-fn weight(text: &str) -> Option<(String, bool, &str)> {
-    let text = text.trim_start();
-    let text = text.strip_prefix("about ").unwrap_or(text);
-    let (figure, rest) = amount::figure(text)?;
-    let (unit, _, rest) = amount::unit(rest)?;
-    let (word, spoons) = match unit {
-        Unit::Known(word) => (word, false),
-        Unit::Spoon(word) => (word, true),
-        _ => return None,
+fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
+    let (name, behind) = text.split_at(at);
+    let opened = name.trim_end().ends_with('(');
+    let marks = |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
+    let name = name.trim_end_matches(marks);
+    let name = name.strip_suffix(" x").unwrap_or(name);
+    // `225 g / 8 oz` is an amount, said twice.
+    if measure(name).is_some_and(|(amount, _)| amount.is_quantity()) {
+        return None;
+    }
+    let words = name.split_whitespace().count();
+    let first = name.split([',', '(']).next().unwrap_or("").trim();
+    let sentence = name.contains(". ")
+        || words > 6
+        || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
+    if sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
+        return None;
+    }
+    let (amount, rest) = measure(behind)?;
+    if amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
+        return None;
+    }
+    let (quantity, each) = (amount.is_quantity(), rest.trim_start().starts_with("each"));
+    let mut made = Made::of(amount);
+    let rest = made.more(rest).trim_start();
+    let rest = if opened { rest.strip_prefix(')').unwrap_or(rest).trim_start() } else { rest };
+    let ends =
+        rest.is_empty() || rest.starts_with([',', '(', ';', '|']) || rest.starts_with("- ") || rest.starts_with("at ");
+    if ends {
+        let rest = rest.trim_start_matches(['|', '-', ' ']);
+        let manner =
+            if rest.is_empty() || rest.starts_with([',', '(', ';']) { rest.to_owned() } else { format!(", {rest}") };
+        return made.named(&format!("{name}{manner}")).map(|read| vec![read]);
+    }
+    if each && quantity {
+        return made.named(&format!("{name}, {rest}")).map(|mut read| {
+            read.look.push("how many are they?".to_owned());
+            vec![read]
+        });
+    }
+    // More words than how it is prepared are a sentence, or the next ingredient.
+    if !quantity || starts_no_name(rest) {
+        return None;
+    }
+    let mut next = amount_last(rest)?;
+    next.insert(0, made.named(name)?);
+    Some(next)
+}
+
+fn starts_no_name(text: &str) -> bool {
+    let first = text.split(|c: char| !c.is_alphabetic()).next().unwrap_or("").to_lowercase();
+    NO_NAMES.contains(&first.as_str())
+}
+
+fn is_known(name: &str) -> bool {
+    let key = Key::new(&words::name(name));
+    comes_in_pieces(&key) || Larder::new().find(&key).is_some()
+}
+
+/// Several with an amount each: `300 g plain flour, 100 g rye flour`.
+fn several(text: &str) -> Option<Vec<Read>> {
+    let mut all: Vec<Read> = Vec::new();
+    let (mut start, mut from) = (0, 0);
+    while let Some((at, length)) = next_between(text, from) {
+        let (left, right) = (text.get(start..at)?, text.get(at + length..)?);
+        from = at + length;
+        // Only what can be the next one is worth reading the one before.
+        if !(may_begin(right) || more_of_it(right).is_some()) {
+            continue;
+        }
+        let Some(first) = whole(left) else { continue };
+        if let Some(same) = of_the_same(&first, right) {
+            all.extend([first, same]);
+            return Some(all);
+        }
+        let end = next_between(text, from).map_or(text.len(), |(end, _)| end);
+        if whole(text.get(from..end)?).or_else(|| whole(right)).is_some_and(|next| is_item(right, &next)) {
+            all.push(first);
+            start = from;
+        }
+    }
+    if all.is_empty() {
+        return None;
+    }
+    all.push(whole(text.get(start..)?)?);
+    Some(all)
+}
+
+/// Whether a text may begin an ingredient with an amount, or end in one.
+fn may_begin(text: &str) -> bool {
+    begins(text).is_some() || (!starts_no_name(text) && text.split_whitespace().skip(1).any(is_figure))
+}
+
+/// `10 g for the top`: how much, and what for.
+fn more_of_it(text: &str) -> Option<(Measure, &str)> {
+    let (amount, rest) = measure(text).filter(|(amount, _)| amount.is_quantity())?;
+    let rest = rest.trim_start();
+    (rest.starts_with("for ") || rest.starts_with("to ")).then_some((amount, rest))
+}
+
+/// Whether what was read is an ingredient of its own, and not more of what was said of the one before.
+fn is_item(text: &str, read: &Read) -> bool {
+    begins(text).is_none_or(|(amount, _)| amount.unit.is_some() || is_known(&read.name))
+}
+
+/// The next mark between ingredients from a place on, outside of brackets, and how long it is.
+fn next_between(text: &str, from: usize) -> Option<(usize, usize)> {
+    let mut depth = 0_usize;
+    for (at, character) in text.char_indices() {
+        match character {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ if depth == 0 && at >= from => {
+                let here = text.get(at..)?;
+                if let Some(mark) = BETWEEN.iter().find(|mark| here.starts_with(**mark)) {
+                    return Some((at, mark.len()));
+                }
+            }
+            _ => {}
+        }
+    }
+    None
+}
+
+fn in_larder(name: &str) -> bool {
+    Larder::new().find(&Key::new(&words::name(name))).is_some()
+}
+
+/// An ingredient with its amount.
+fn whole(text: &str) -> Option<Read> {
+    let last = || amount_last(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
+    let fruit = || fruit::read(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
+    fruit().or_else(|| amount_first(text)).or_else(last).filter(|read| !is_manner(&read.name))
+}
+
+/// Words that say what was done with the one before, and name nothing.
+fn is_manner(name: &str) -> bool {
+    let single = !name.contains(' ') && (name.ends_with("ed") || name.ends_with("en"));
+    (single && !is_known(name)) || starts_no_name(name)
+}
+
+/// `10 g for the top` behind an ingredient: more of the same.
+fn of_the_same(first: &Read, text: &str) -> Option<Read> {
+    let (amount, rest) = more_of_it(text)?;
+    let mut read = Made::of(amount).named(&first.name)?;
+    read.name = format!("{} {}", first.name, words::name(rest));
+    read.look.push(format!("more of the {}", first.name));
+    Some(read)
+}
+
+/// `50 g each butter and lard`, `butter and lard, 50 g each`: so much of each.
+fn of_each(text: &str) -> Option<Vec<Read>> {
+    let behind = measure(text).and_then(|(amount, rest)| {
+        let names = rest.trim_start().strip_prefix("each")?;
+        let names = names.trim_start_matches([':', ' ', ',']);
+        Some((amount, names.strip_prefix("of ").unwrap_or(names)))
+    });
+    let before = || {
+        let whole = text.strip_suffix(" each")?;
+        let (names, amount) = whole.rsplit_once(", ").or_else(|| whole.rsplit_once(": "))?;
+        let (amount, rest) = measure(amount)?;
+        rest.trim().is_empty().then_some((amount, names))
     };
-    (figure.most.is_none() && figure.look.is_none()).then(|| (format!("{} {word}", figure.shown), spoons, rest))
+    let (amount, names) = behind.or_else(before)?;
+    let names: Vec<&str> =
+        names.split(", ").flat_map(|names| names.split(" and ")).flat_map(|names| names.split(" & ")).collect();
+    if names.len() < 2 || !amount.is_quantity() || names.iter().any(|name| name.split_whitespace().any(is_figure)) {
+        return None;
+    }
+    let all = names.iter().map(|name| {
+        let mut read = Made::of(amount.clone()).named(name)?;
+        read.look.push("so much of each".to_owned());
+        Some(read)
+    });
+    all.collect()
 }
 
-/// An ingredient while it is put together.
-#[derive(Debug, Default)]
-struct Made {
-    amount: String,
-    clauses: Vec<String>,
-    look: Vec<String>,
-    spoons: bool,
-}
-
-impl Made {
-    fn take(&mut self, figure: &Figure, unit: Option<Unit>) {
-        self.look.extend(figure.look.map(str::to_owned));
-        if figure.most.is_some() {
-            self.look.push("the smaller figure is taken".to_owned());
+/// `salt to taste`, `butter for greasing`, `an egg`, and in a list any short name.
+fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
+    let lower = line.to_lowercase();
+    for taste in [", to taste", " to taste"] {
+        let Some(at) = lower.find(taste) else { continue };
+        let what = format!("{}{}", line.get(..at)?, line.get(at + taste.len()..)?);
+        let names: Vec<&str> = what.split(" and ").collect();
+        if names.len() > 1 && names.iter().all(|name| is_known(name)) {
+            return names.iter().map(|name| Made::open("to taste", None).named(name)).collect();
         }
-        self.amount = match unit {
-            Some(Unit::Known(unit)) => format!("{} {unit}", figure.shown),
-            Some(Unit::Spoon(unit)) => {
-                self.spoons = true;
-                format!("{} {unit}", figure.shown)
-            }
-            Some(Unit::Loose) => {
-                self.look.push("no weight is said".to_owned());
-                "as needed".to_owned()
-            }
-            Some(Unit::Counted | Unit::Other) => {
-                self.look.push("it is counted here, a weight would be surer".to_owned());
-                figure.shown.clone()
-            }
-            None => figure.shown.clone(),
-        };
+        return Made::open("to taste", None).named(&what).map(|read| vec![read]);
     }
-
-    fn open(&mut self, word: &str) {
-        let taste = ["pinch", "dash", "little"].contains(&word.to_lowercase().as_str());
-        self.amount = if taste { "to taste" } else { "as needed" }.to_owned();
-        self.look.push("no weight is said".to_owned());
-    }
-
-    fn also(&mut self, second: &str, spoons: bool) {
-        if self.amount.ends_with(char::is_alphabetic) && self.amount.starts_with(char::is_numeric) {
-            self.spoons |= spoons;
-            self.amount = format!("{} = {second}", self.amount);
-        } else {
-            self.clauses.push(second.to_owned());
-            self.look.push("a second amount is said".to_owned());
-        }
-    }
-
-    /// Takes the words that are left: a name, and after a comma or in brackets how it is prepared.
-    fn named(mut self, rest: &str) -> Option<Read> {
-        let (mut inside, mut outside) = (Vec::new(), String::new());
-        let mut rest = rest;
-        while let Some((before, behind)) = rest.split_once('(') {
-            outside.push_str(before);
-            let (within, after) = behind.split_once(')').unwrap_or((behind, ""));
-            inside.push(within);
-            rest = after;
-        }
-        outside.push_str(rest);
-        let (name, manner) = outside.split_once([',', ';']).unwrap_or((&outside, ""));
-        let larder = Larder::new();
-        let mut name = words::small(&words::name(name));
-        while larder.find(&Key::new(&name)).is_none()
-            && let Some((first, behind)) = name.split_once(' ')
-            && MANNERS.contains(&first.to_lowercase().as_str())
-        {
-            self.clauses.push(first.to_lowercase());
-            name = behind.to_owned();
-        }
-        if !name.chars().any(char::is_alphabetic) || name.split_whitespace().count() > 8 {
-            return None;
-        }
-        if larder.find(&Key::new(&name)).is_none()
-            && let Some(near) = nearest(&name, larder.names())
-        {
-            self.look.push(format!("is this {near}?"));
-        }
-        if name.chars().any(char::is_numeric) && larder.find(&Key::new(&name)).is_none() {
-            self.look.push("a figure stands in the name".to_owned());
-        }
-        self.clauses.extend(manner.split([',', ';']).chain(inside).map(manner_of).filter(|clause| !clause.is_empty()));
-        Some(Read { name, amount: self.amount, clauses: self.clauses, look: self.look, spoons: self.spoons })
-    }
-}
-
-fn manner_of(text: &str) -> String {
-    let bare = text.trim();
-    let bare = bare.strip_prefix("at ").unwrap_or(bare);
-    if let Some((figure, rest)) = amount::figure(bare)
-        && figure.most.is_none()
-        && figure.look.is_none()
-        && let scale @ ("C" | "F") = rest.trim_start_matches(['°', 'º', ' '])
+    if let Some((name, use_)) =
+        for_use(&line.replace(", for ", " for ")).filter(|_| line.split_whitespace().count() < 8)
     {
-        return format!("at {} {scale}", figure.shown);
+        let mut read = Made::open("as needed", None).named(&name)?;
+        read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
+        read.clauses.push(use_);
+        read.clauses.push("aside".to_owned());
+        return Some(vec![read]);
     }
-    let plain = text.replace(['[', ']', '{', '}', '#', ','], " ");
-    plain.split_whitespace().collect::<Vec<&str>>().join(" ").trim_end_matches('.').to_owned()
+    if let Some(rest) = lower.strip_prefix("some ").and_then(|_| line.get(5..)) {
+        return Made::open("as needed", Some("no weight is said")).named(rest).map(|read| vec![read]);
+    }
+    let article = ["an ", "a "].into_iter().find(|word| lower.starts_with(word));
+    if let Some(article) = article {
+        // Only what is known to be an ingredient: `a loaf for Sunday` is none.
+        let name = line.get(article.len()..)?;
+        let (one, _) = measure("1 x")?;
+        return in_larder(name.split([',', '(']).next()?)
+            .then(|| Made::of(one).named(name))
+            .flatten()
+            .map(|read| vec![read]);
+    }
+    let name = words::name(line.split([',', '(']).next()?);
+    let short = line.split_whitespace().count() <= 5 && !line.ends_with(['.', '!', '?', ':']);
+    if !short || !(in_larder(&name) || expected) || line.chars().any(char::is_numeric) {
+        return None;
+    }
+    let listed: Vec<&str> = line.split(", ").collect();
+    let names = if listed.iter().all(|name| in_larder(name)) { listed } else { vec![line] };
+    names.iter().map(|name| Made::open("as needed", Some("no amount is said")).named(name)).collect()
 }

@@ -1,7 +1,10 @@
 //! Headings and lines about the whole recipe, told from everything else.
 
-use super::amount;
+use super::amount::Unit;
+use super::measure::measure;
 use super::words;
+use crate::language::syntax::Key;
+use crate::model::larder::Larder;
 
 /// What a line is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,12 +15,17 @@ pub(super) enum Kind {
     Method,
     /// `Notes:`
     Notes,
-    /// `For the filling:`
-    Part(String),
+    /// `For the filling:`, and what stands in brackets behind the name.
+    Part(String, Option<String>),
     /// `Makes 12 buns`, as the language says it, and what was guessed.
-    Makes(String, Option<&'static str>),
+    Makes(String, Option<String>),
     /// Anything else.
     Words,
+}
+
+/// What begins at the first figure of a text.
+fn tail(text: &str) -> &str {
+    text.find(char::is_numeric).and_then(|at| text.get(at..)).unwrap_or("")
 }
 
 /// Tells a line's kind. `in_method`: what is done is being told, where a short line ending in a colon is often a sentence.
@@ -29,6 +37,13 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     let text = bare.trim_matches(|c: char| matches!(c, '#' | '*' | '_' | '=' | '-') || c.is_whitespace());
     let colon = text.ends_with(':');
     let text = text.trim_end_matches(':').trim();
+    // `## Condiment (keeps 2 weeks)`: what stands in brackets is no part of the name.
+    let (text, aside) = match text.strip_suffix(')').and_then(|text| text.rsplit_once('(')) {
+        Some((name, aside)) if !name.trim().is_empty() => {
+            (name.trim().trim_end_matches(':'), Some(aside.trim().to_owned()))
+        }
+        _ => (text, None),
+    };
     let lower = text.to_lowercase();
     let letters = text.chars().filter(|c| c.is_alphabetic()).count();
     let shouted = letters >= 4 && !text.chars().any(char::is_lowercase);
@@ -41,7 +56,14 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
         "notes" | "note" | "tips" | "tip" | "variations" | "storage" | "ps" | "p.s." => return Kind::Notes,
         _ => {}
     }
-    if text.is_empty() || text.chars().any(|c| c.is_ascii_digit()) || text.split_whitespace().count() > 6 {
+    // `## Dough 2` is a heading; `## 500 g flour` and `Step 2:` are none.
+    let numbered = text.contains(char::is_numeric);
+    let of_steps = ["step", "stage", "day"].iter().any(|word| lower.starts_with(word));
+    let heads = line.starts_with('#')
+        && !text.starts_with(char::is_numeric)
+        && !of_steps
+        && measure(tail(text)).is_none_or(|(end, _)| end.unit.is_none());
+    if text.is_empty() || (numbered && !heads) || text.split_whitespace().count() > 6 {
         return Kind::Words;
     }
     let for_the = lower.starts_with("for the ") || (lower.starts_with("for ") && colon);
@@ -55,39 +77,104 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
         };
         let name = words::name(name);
         if !name.is_empty() {
-            return Kind::Part(if shouted { name.to_lowercase() } else { name });
+            return Kind::Part(if shouted { name.to_lowercase() } else { name }, aside);
         }
     }
     Kind::Words
 }
 
-fn makes(bare: &str) -> Option<Kind> {
-    let lower = bare.to_lowercase();
-    let keys = ["makes", "yields", "yield", "serves", "servings", "portions"];
-    let key = keys.into_iter().find(|key| {
-        lower.strip_prefix(key).is_some_and(|rest| rest.starts_with([' ', ':']) && rest.chars().any(char::is_numeric))
-    })?;
-    let rest = bare.get(key.len()..)?.trim_start_matches([':', ' ']);
-    let about = ["about ", "approx. ", "approximately ", "around ", "ca. ", "roughly "];
-    let lower = rest.to_lowercase();
-    let (rest, loose) = match about.into_iter().find(|word| lower.starts_with(word)) {
-        Some(word) => (rest.get(word.len()..)?, true),
-        None => (rest, false),
+/// What the pieces of a batch are called, by the last word in one number.
+#[rustfmt::skip]
+const PRODUCTS: &[&str] = &[
+    "bun", "roll", "loaf", "loave", "biscuit", "cookie", "cake", "cupcake", "muffin", "scone", "tart", "tartlet", "pie", "pasty", "pastie",
+    "pastrie", "pastry", "croissant", "bagel", "pretzel", "doughnut", "donut", "pizza", "flatbread", "baguette", "stick", "bar", "slice",
+    "square", "ball", "cracker", "oatcake", "waffle", "pancake", "crumpet", "ring", "plait", "tin", "tray", "jar", "bottle", "portion",
+    "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling",
+];
+
+/// `16 buns`, `3 dozen biscuits`, `for 6 people`: what it makes, said without a word for it.
+pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
+    let text = bare.trim_end_matches(['.', ':']);
+    let text = text.strip_prefix("for ").or_else(|| text.strip_prefix("For ")).unwrap_or(text);
+    let (count, rest) = measure(text).filter(|(count, _)| count.has_figure)?;
+    // Slices and pieces are a measure of what goes in, too.
+    let counted = count.unit.is_none() || count.unit == Some(Unit::Counted);
+    let noun = format!("{}{rest}", count.word);
+    let noun = noun.trim();
+    let last = noun.split_whitespace().last().unwrap_or("").to_lowercase();
+    let known = PRODUCTS.iter().any(|word| last == *word || last.strip_suffix('s') == Some(word));
+    // `3 doz` alone says how many, too.
+    let dozens = noun.is_empty() && count.look.iter().any(|why| why.contains("dozen"));
+    if !counted || !(known || dozens) || noun.split_whitespace().count() > 4 || noun.contains([',', '(']) {
+        return None;
+    }
+    let mut look = vec!["is this what it makes?".to_owned()];
+    look.extend(count.look.iter().cloned());
+    Some(Kind::Makes(format!("makes {} {}", count.shown, noun_of(noun, "")), Some(look.join("; "))))
+}
+
+/// A noun for the pieces, from the words behind their number.
+fn noun_of(words: &str, key: &str) -> String {
+    let words = words.trim().strip_prefix("of ").unwrap_or(words);
+    // `one 23 cm tart`, `2 x 900 g loaves`: the noun is what stands last.
+    let noun = match words.contains(char::is_numeric) {
+        true => {
+            words.split_whitespace().last().filter(|word| !word.contains(char::is_numeric)).unwrap_or("").to_owned()
+        }
+        false => words.to_owned(),
     };
-    let (figure, rest) = amount::figure(rest)?;
-    let look = if figure.most.is_some() {
-        Some("the smaller figure is taken")
-    } else if loose {
-        Some("the notes say `about`")
-    } else {
-        figure.look
-    };
-    let noun = words::name(rest.split(['.', ',', ';', '(']).next().unwrap_or(""));
-    let noun = match (noun.is_empty(), key) {
+    let noun = words::name(&noun);
+    match (noun.is_empty(), key) {
         (true, "serves" | "servings" | "portions") => "portions".to_owned(),
         (true, _) => "pieces".to_owned(),
         (false, _) => noun,
+    }
+}
+
+fn makes(bare: &str) -> Option<Kind> {
+    let lower = bare.to_lowercase();
+    let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives"];
+    let figure = |rest: &str| measure(rest.trim_start_matches([':', ' '])).is_some();
+    let key = keys.into_iter().find(|key| {
+        lower
+            .strip_prefix(key)
+            .is_some_and(|rest| rest.starts_with([' ', ':']) && (rest.contains(char::is_numeric) || figure(rest)))
+    })?;
+    let rest = bare.get(key.len()..)?.trim_start_matches([':', ' ']);
+    let rest = rest.strip_prefix("enough for ").unwrap_or(rest);
+    let (count, rest) = measure(rest)?;
+    let words = rest.split(['.', ',', ';', '(']).next().unwrap_or("");
+    let mut look = count.look.clone();
+    let lost = rest.trim_end_matches(['.', ' ']).contains(['.', ',', ';', '(']) || words.contains(char::is_numeric);
+    look.extend(lost.then(|| "only the number is taken".to_owned()));
+    let said = match count.known() {
+        Some(_) if count.is_mass() => {
+            look.extend((!words.trim().is_empty()).then(|| "only the weight is taken".to_owned()));
+            format!("makes {}", count.shown)
+        }
+        _ if !count.word.is_empty() => {
+            format!("makes {} {}", count.value?.to_whole()?, noun_of(&format!("{}{words}", count.word), key))
+        }
+        _ => format!("makes {} {}", count.shown, noun_of(words, key)),
     };
-    let lost = rest.contains(['.', ',', ';', '(']).then_some("only the number is taken");
-    Some(Kind::Makes(format!("makes {} {noun}", figure.shown), look.or(lost)))
+    Some(Kind::Makes(said, (!look.is_empty()).then(|| look.join("; "))))
+}
+
+/// Last words of headings over a part, where no colon and no sign marks them.
+#[rustfmt::skip]
+const PARTS: &[&str] = &[
+    "dough", "pastry", "sponge", "filling", "topping", "toppings", "icing", "glaze", "crumble", "crust", "base", "syrup", "sauce",
+    "frosting", "poolish", "biga", "levain", "leaven", "preferment", "soaker", "scald", "streusel", "garnish", "dressing",
+    "marinade", "brine", "compote", "batter", "condiment", "finish", "ganache", "meringue", "frangipane", "custard", "wash",
+];
+
+/// A part's name on a line by itself: `Pastry`, `Sponge`. `after_gap`: a blank line stands above it, or nothing at all.
+pub(super) fn bare_part(bare: &str, after_gap: bool) -> bool {
+    let words = bare.split_whitespace().count();
+    let last = bare.split_whitespace().last().unwrap_or("").to_lowercase();
+    let plain = words <= 4 && !bare.contains(char::is_numeric) && !bare.contains([',', '.', '!', '?', ';', ':', '(']);
+    let known = PARTS.contains(&last.as_str());
+    let article = ["a ", "an ", "some "].iter().any(|word| bare.to_lowercase().starts_with(word));
+    let ingredient = Larder::new().find(&Key::new(&words::name(bare))).is_some();
+    plain && !article && bare.starts_with(char::is_alphabetic) && (known || (after_gap && !ingredient && words <= 3))
 }

@@ -47,15 +47,17 @@ pub(super) struct Told {
 pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
     let note = |look: &str| Told { lines: note(text), look: look.to_owned() };
     let times = times(text);
+    let overnight = times.is_empty() && says_overnight(text);
     let time = match times.as_slice() {
+        [] if overnight => NIGHT.to_owned(),
         [] => return note("no time is said: make this a step once you know how long it takes"),
         [one] => one.clone(),
         _ => return note("several times are said: make this steps, one for each"),
     };
-    let Some((name, kind)) = named(text, taken) else {
+    let Some((name, kind)) = (if overnight { for_the_night(text, taken) } else { named(text, taken) }) else {
         return note("make this a step");
     };
-    let heat = heat(text);
+    let heat = heat(text).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
     let clause = match (&heat, kind) {
         (heat, _) if in_oven(text) && kind == "tend" => {
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
@@ -68,7 +70,49 @@ pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) ->
     lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, names))));
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
-    Told { lines, look: "name, who is busy and what is used are guessed from the words below".to_owned() }
+    let night = if in_fridge(text) {
+        "overnight is read as 8 to 12 h, the fridge as 4 C; "
+    } else {
+        "overnight is read as 8 to 12 h; "
+    };
+    let night = if overnight { night } else { "" };
+    Told { lines, look: format!("{night}name, who is busy and what is used are guessed from the words below") }
+}
+
+/// What is read for `overnight`, and for the fridge.
+const NIGHT: &str = "8-12 h";
+const FRIDGE: &str = "4 C";
+
+/// Whether a line says that something takes the night, and nothing else.
+pub(super) fn is_overnight(text: &str) -> bool {
+    text.split_whitespace().count() <= 4 && says_overnight(text)
+}
+
+fn says_overnight(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    lower.contains("overnight") || lower.contains("over night")
+}
+
+fn in_fridge(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["fridge", "refrigerat", "chill", "cold"].iter().any(|word| lower.contains(word))
+}
+
+/// A free name for a rest over night.
+fn for_the_night(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
+    let verb = if in_fridge(text) { "chill" } else { "rest" };
+    let free = |name: &str| !taken.contains(&Key::new(name));
+    let again = AGAIN.iter().map(|word| format!("{word} {verb}"));
+    std::iter::once(verb.to_owned()).chain(again).find(|name| free(name)).map(|name| (name, "wait"))
+}
+
+/// How long something keeps, `2 weeks`, as the language writes it.
+pub(super) fn keeping_time(text: &str) -> Option<String> {
+    let (figure, rest) = amount::figure(text).filter(|(figure, _)| figure.most.is_none() && figure.look.is_none())?;
+    let word = rest.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty())?.to_lowercase();
+    let unit =
+        ["hour", "day", "week"].into_iter().find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
+    Some(format!("{} {}", figure.shown, if unit == "hour" { "h" } else { word.as_str() }))
 }
 
 /// Words as a note.

@@ -8,6 +8,10 @@ const MARKS: [char; 10] = [':', ',', '{', '}', '[', ']', '#', '=', '"', '…'];
 /// `1.` and `2)` are numbers of a list only one after the other; `2) eggs` alone is two eggs with a slip.
 pub(super) fn without_mark(line: &str, last: usize) -> (&str, Option<usize>) {
     let line = line.trim();
+    // `~600 g` is about so much.
+    if line.strip_prefix('~').is_some_and(|rest| rest.trim_start().starts_with(char::is_numeric)) {
+        return (line, None);
+    }
     let bare = line.trim_start_matches(|c: char| "#=-*•·–—‣◦▪●○>+~☐☑✓".contains(c) || c.is_whitespace());
     let bare = bare.strip_prefix("[ ]").or_else(|| bare.strip_prefix("[x]")).unwrap_or(bare).trim_start();
     match number_of_list(bare) {

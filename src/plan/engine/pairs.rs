@@ -253,6 +253,13 @@ impl Telling<'_> {
         if open.iter().map(|(size, _)| size).sum::<i64>() <= room {
             return;
         }
+        if open.is_empty() {
+            // What is certainly there is too much: a decision that can go neither way says so.
+            let never = self.solver.new_literal();
+            self.clause(&[never]);
+            self.clause(&[!never]);
+            return;
+        }
         let sizes: Vec<i32> = open.iter().map(|(size, _)| super::events::small(*size)).collect();
         let literals: Vec<Literal> = open.iter().map(|(_, literal)| *literal).collect();
         let limit = boolean_less_than_or_equals(sizes, literals, super::events::small(room), self.tag);

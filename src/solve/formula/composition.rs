@@ -6,6 +6,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use std::collections::VecDeque;
 
 /// Masses of what a part consists of. What the larder does not know counts as nothing and is told in `unknown`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,20 +96,15 @@ fn share(of: Mass, on: Mass) -> Option<Proportion> {
 /// Works out the composition of every part.
 pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflow> {
     let mut done: Vec<Option<Composition>> = vec![None; recipe.parts.len()];
-    for _ in 0..=recipe.parts.len() {
-        let mut progress = false;
-        for (id, part) in recipe.parts() {
-            if done.get(id.0).is_some_and(Option::is_none)
-                && let Some(composition) = of(recipe, part, id, formula, &done)?
-                && let Some(slot) = done.get_mut(id.0)
-            {
-                *slot = Some(composition);
-                progress = true;
-            }
+    let mut waiting: VecDeque<PartId> = recipe.parts().map(|(id, _)| id).collect();
+    while let Some(id) = waiting.pop_front() {
+        let (Some(part), Some(None)) = (recipe.part(id), done.get(id.0)) else { continue };
+        let Some(composition) = of(recipe, part, id, formula, &done)? else { continue };
+        if let Some(slot) = done.get_mut(id.0) {
+            *slot = Some(composition);
         }
-        if !progress {
-            break;
-        }
+        // What waited for this one is tried again.
+        waiting.extend(recipe.users(id).map(|(user, _)| user));
     }
     for ((solved, (_, part)), composition) in formula.parts.iter_mut().zip(recipe.parts()).zip(done) {
         if let Some(composition) = composition {

@@ -3,14 +3,19 @@
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 
-/// Reports every ring of parts; says whether there is one.
+/// So many rings are told: one part too many in a chain closes thousands.
+const MOST_RINGS: usize = 20;
+/// Of the parts of a ring so many are named.
+const MOST_NAMED: usize = 12;
+
+/// Reports rings of parts; says whether there is one.
 pub(super) fn report(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> bool {
     let mut state = vec![State::New; recipe.parts.len()];
-    let mut found = false;
+    let mut found = 0;
     for (start, _) in recipe.parts() {
-        found |= walk(recipe, start, &mut state, diagnostics);
+        walk(recipe, start, &mut state, &mut found, diagnostics);
     }
-    found
+    found > 0
 }
 
 #[derive(Clone, Copy, PartialEq)]
@@ -21,8 +26,7 @@ enum State {
 }
 
 /// Depth first with a stack of its own, so that a thousand parts in a chain do not exhaust the program's.
-fn walk(recipe: &Recipe, start: PartId, state: &mut [State], diagnostics: &mut Vec<Diagnostic>) -> bool {
-    let mut found = false;
+fn walk(recipe: &Recipe, start: PartId, state: &mut [State], found: &mut usize, diagnostics: &mut Vec<Diagnostic>) {
     let mut path: Vec<(PartId, Vec<PartId>)> = Vec::new();
     if state.get(start.0) == Some(&State::New) {
         path.push((start, needs(recipe, start)));
@@ -41,14 +45,15 @@ fn walk(recipe: &Recipe, start: PartId, state: &mut [State], diagnostics: &mut V
                 path.push((next, needs(recipe, next)));
             }
             Some(State::Open) => {
-                found = true;
-                let ring: Vec<PartId> = path.iter().map(|(id, _)| *id).skip_while(|id| *id != next).collect();
-                diagnostics.extend(problem(recipe, &ring));
+                *found += 1;
+                if *found <= MOST_RINGS {
+                    let ring: Vec<PartId> = path.iter().map(|(id, _)| *id).skip_while(|id| *id != next).collect();
+                    diagnostics.extend(problem(recipe, &ring));
+                }
             }
             _ => {}
         }
     }
-    found
 }
 
 fn set(state: &mut [State], id: PartId, to: State) {
@@ -70,7 +75,10 @@ fn needs(recipe: &Recipe, id: PartId) -> Vec<PartId> {
 fn problem(recipe: &Recipe, ring: &[PartId]) -> Option<Diagnostic> {
     let parts: Vec<_> = ring.iter().filter_map(|id| recipe.part(*id)).collect();
     let (first, others) = parts.split_first()?;
-    let names: Vec<&str> = parts.iter().chain([first]).map(|part| &*part.name.text).collect();
+    let left_out = parts.len().saturating_sub(MOST_NAMED);
+    let dots = (left_out > 0).then(|| format!("… ({left_out} more)"));
+    let named = parts.iter().take(MOST_NAMED).map(|part| &*part.name.text);
+    let names: Vec<&str> = named.chain(dots.as_deref()).chain([&*first.name.text]).collect();
     let is_preferment = parts.len() == 2 && parts.iter().any(|part| part.from.is_some());
     let (message, help) = if is_preferment {
         let preferment = parts.iter().find(|part| part.from.is_some())?;
@@ -92,7 +100,7 @@ fn problem(recipe: &Recipe, ring: &[PartId]) -> Option<Diagnostic> {
         )
     };
     let mut problem = Diagnostic::error("part-cycle", first.name.span, message).help(help);
-    for part in others {
+    for part in others.iter().take(MOST_NAMED) {
         problem = problem.also(part.name.span, "also in the ring");
     }
     Some(problem)

@@ -9,6 +9,7 @@ use crate::measure::value::Value;
 use crate::model::flow;
 use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, MakesMass, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
+use std::collections::BTreeSet;
 
 pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
     // The list holds all that any of them uses; each is solved once, as soon as those that it uses are.
@@ -102,33 +103,48 @@ struct Solver<'r, 'f, 'd> {
 
 impl Solver<'_, '_, '_> {
     fn run(&mut self) {
-        let count = self.recipe.parts.len();
-        // Each round settles at least one part, so there are at most as many rounds as parts.
-        for _ in 0..=count {
-            let mut progress = false;
-            for at in 0..count {
-                let id = PartId(at);
+        // Round by round in the order of the parts; after the first round only those are tried again of which a neighbour was
+        // settled since.
+        let mut round: BTreeSet<PartId> = (0..self.recipe.parts.len()).map(PartId).collect();
+        let mut next = BTreeSet::new();
+        while !round.is_empty() {
+            while let Some(id) = round.pop_first() {
                 if self.is_settled(id) {
                     continue;
                 }
                 match self.settle(id) {
-                    Ok(true) => {
-                        self.mark(id);
-                        progress = true;
-                    }
-                    Ok(false) => {}
+                    Ok(true) => {}
+                    Ok(false) => continue,
                     Err(Overflow) => {
                         let span = self.recipe.part(id).map_or(self.recipe.name.span, overflowing_span);
                         self.diagnostics.push(too_large(span));
-                        self.mark(id);
-                        progress = true;
                     }
                 }
+                self.mark(id);
+                for other in self.neighbours(id).into_iter().filter(|other| !self.is_settled(*other)) {
+                    if other > id {
+                        round.insert(other)
+                    } else {
+                        next.insert(other)
+                    };
+                }
             }
-            if !progress {
-                break;
-            }
+            std::mem::swap(&mut round, &mut next);
         }
+    }
+
+    /// The parts that may have waited for a part: those that draw on it or that it draws on, those taken out of it and the one
+    /// that it is taken out of.
+    fn neighbours(&self, id: PartId) -> Vec<PartId> {
+        let recipe = self.recipe;
+        let Some(part) = recipe.part(id) else { return Vec::new() };
+        let drawn = part.lines.iter().filter_map(|line| match line.refers {
+            Refers::Part(other) => Some(other),
+            Refers::Pantry(_) => None,
+        });
+        let users = recipe.users(id).map(|(user, _)| user);
+        let taken_out = recipe.preferments(id).map(|(other, _)| other);
+        drawn.chain(users).chain(taken_out).chain(part.from).collect()
     }
 
     fn is_settled(&self, id: PartId) -> bool {

@@ -8,6 +8,7 @@ use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Take, Target, Words};
 use crate::text::diagnostic::Diagnostic;
+use std::collections::HashMap;
 
 /// One pair of braces that takes some of an ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -88,11 +89,12 @@ pub(super) fn of(
             draws.push(Draw { step, word, target: *target, name: name.clone(), is_rest, drawn });
         }
     }
-    let shares: Vec<(Target, bool, Option<Number>)> =
-        draws.iter().map(|draw| (draw.target, draw.is_rest, draw.drawn.share)).collect();
+    let left = left(&draws)?;
     for draw in &mut draws {
         if draw.is_rest {
-            draw.drawn.share = rest(&shares, draw.target)?;
+            // Never less than nothing, which is reported as `used-up`.
+            let left = left.get(&draw.target).copied().unwrap_or(Some(Number::ONE));
+            draw.drawn.share = left.map(|left| left.max(Number::ZERO));
         }
         let stock = stock(formula, solved, draw.target);
         if let Some(share) = draw.drawn.share {
@@ -125,16 +127,18 @@ fn stock(formula: &Formula, solved: &SolvedPart, target: Target) -> Stock {
     }
 }
 
-/// What the other braces leave; never less than nothing, which is reported as `used-up`.
-fn rest(shares: &[(Target, bool, Option<Number>)], target: Target) -> Result<Option<Number>, Overflow> {
-    let mut left = Number::ONE;
-    for (_, _, share) in shares.iter().filter(|(other, is_rest, _)| *other == target && !is_rest) {
-        match share {
-            Some(share) => left = left.minus(*share)?,
-            None => return Ok(None),
-        }
+/// What the braces leave of each thing that some of them take the rest of; `None` where it is not known how much one takes.
+fn left(draws: &[Draw]) -> Result<HashMap<Target, Option<Number>>, Overflow> {
+    let rests = draws.iter().filter(|draw| draw.is_rest);
+    let mut left: HashMap<Target, Option<Number>> = rests.map(|draw| (draw.target, Some(Number::ONE))).collect();
+    for draw in draws.iter().filter(|draw| !draw.is_rest) {
+        let Some(left) = left.get_mut(&draw.target) else { continue };
+        *left = match (*left, draw.drawn.share) {
+            (Some(left), Some(share)) => Some(left.minus(share)?),
+            _ => None,
+        };
     }
-    Ok(Some(left.max(Number::ZERO)))
+    Ok(left)
 }
 
 /// Which share of the stock an amount is.

@@ -4,111 +4,9 @@ use super::outline::PartOutline;
 use crate::language::syntax::{Amount, Content};
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
-use crate::model::kind::Kind;
+use crate::model::counted::{FEW, most_pieces};
 use crate::model::recipe::{Ingredient, LineAmount, Refers};
 use crate::text::diagnostic::Diagnostic;
-
-/// Words in a name that say that it comes in pieces.
-const PIECES: &[&str] = &[
-    "egg",
-    "eggs",
-    "yolk",
-    "yolks",
-    "white",
-    "whites",
-    "pod",
-    "pods",
-    "leaf",
-    "leaves",
-    "stick",
-    "sticks",
-    "sheet",
-    "sheets",
-    "clove",
-    "cloves",
-    "sprig",
-    "sprigs",
-    "bulb",
-    "bulbs",
-    "head",
-    "heads",
-    "slice",
-    "slices",
-    "fillet",
-    "fillets",
-    "rasher",
-    "rashers",
-    "packet",
-    "packets",
-    "sachet",
-    "sachets",
-    "tin",
-    "tins",
-    "can",
-    "cans",
-    "bag",
-    "bags",
-    "bunch",
-    "bunches",
-    "bottle",
-    "bottles",
-    "jar",
-    "jars",
-    "ball",
-    "balls",
-    "star",
-    "stars",
-    "anise",
-    "berry",
-    "berries",
-    "corn",
-    "corns",
-    "peppercorn",
-    "peppercorns",
-    "nutmeg",
-    "nutmegs",
-    "bean",
-    "beans",
-    "stalk",
-    "stalks",
-    "quill",
-    "quills",
-    "root",
-    "roots",
-    "thread",
-    "threads",
-    "flower",
-    "flowers",
-    "cube",
-    "cubes",
-    "cake",
-    "cakes",
-    "bar",
-    "bars",
-    "pat",
-    "pats",
-    "chilli",
-    "chillies",
-    "pepper",
-    "peppers",
-    "blade",
-    "blades",
-    "strip",
-    "strips",
-    "tablet",
-    "tablets",
-    "capsule",
-    "capsules",
-    "drop",
-    "drops",
-    "block",
-    "blocks",
-];
-
-/// Of what no larder gives the weight of one, so many are believed.
-const FEW: Number = Number::whole(100);
-/// Of what has a weight, so many.
-const MANY: Number = Number::whole(2000);
 
 /// The problem of a bare number on the line of something that is not counted.
 pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Diagnostic> {
@@ -118,15 +16,7 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
     if said.iter().any(|said| said.mass().is_some()) {
         return None;
     }
-    let one_weighs = facts.as_ref().is_some_and(|facts| facts.one_weighs.is_some());
-    // A block of the baker's own that gives the weight of one has made a piece of it.
-    let own_words = one_weighs && !crate::model::larder::brought(&line.name.key);
-    let in_pieces = line.name.key.as_str().split(' ').any(|word| PIECES.contains(&word)) || own_words;
-    let most = match (in_pieces, is_weighed(line.kind), one_weighs) {
-        (true, ..) | (false, false, true) => MANY,
-        (false, true, _) => Number::ZERO,
-        (false, false, false) => FEW,
-    };
+    let most = most_pieces(&line.name.key, line.kind, facts.as_deref());
     let number = bare.value.number();
     if number <= most {
         return None;
@@ -143,30 +33,6 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
             .help(format!("did you mean `{written}`? Where pieces are meant, write `{} pieces`", number.decimal(3)))
             .suggest(format!("write `{written}`"), line.amount_span, written),
     )
-}
-
-/// What is weighed or poured, whatever somebody may sell in pieces.
-fn is_weighed(kind: Kind) -> bool {
-    kind.is_liquid()
-        || kind.raises()
-        || kind.is_sweet()
-        || matches!(
-            kind,
-            Kind::Flour
-                | Kind::Starch
-                | Kind::Grain
-                | Kind::Ice
-                | Kind::Salt
-                | Kind::Fat
-                | Kind::Dairy
-                | Kind::Seed
-                | Kind::Pulse
-                | Kind::Spice
-                | Kind::Chocolate
-                | Kind::Thickener
-                | Kind::Seasoning
-                | Kind::Lye
-        )
 }
 
 /// The unit in which most lines of the part are said. A number over 100 is no percentage, and a small one no gram where the

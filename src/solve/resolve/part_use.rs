@@ -1,7 +1,7 @@
 //! What a line says of a part that it draws on: before which of its steps it is taken.
 
 use super::outline::PartOutline;
-use super::said::with_nearest;
+use super::said::push_with_nearest;
 use crate::language::syntax::{Content, IngredientClause, Name};
 use crate::model::flow;
 use crate::model::recipe::{PartId, Recipe, Refers};
@@ -46,7 +46,7 @@ fn find(recipe: &Recipe, of: PartId, name: &Name, diagnostics: &mut Vec<Diagnost
     let Some(step) = part.steps.iter().position(|step| step.name.same(name)) else {
         let message = format!("`{}` has no step `{name}` before which it could be taken", part.name);
         let steps = part.steps.iter().map(|step| step.name.key.as_str());
-        diagnostics.push(with_nearest(Diagnostic::error("unknown-step", name.span, message), name, steps));
+        push_with_nearest(Diagnostic::error("unknown-step", name.span, message), name, steps, diagnostics);
         return None;
     };
     if flow::sinks_without(part, of, &flow::left_out(part, of, step)).is_empty() {

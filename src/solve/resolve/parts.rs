@@ -2,7 +2,7 @@
 
 use super::counted;
 use super::outline::{Outline, PartOutline};
-use super::said::{Seen, chain, loss_share, makes_mass, with_nearest};
+use super::said::{Seen, chain, loss_share, makes_mass, push_with_nearest};
 use super::{adopt, pans, part_use, steps};
 use crate::language::evaluate::evaluate;
 use crate::language::evaluate::longest;
@@ -15,6 +15,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
+use crate::model::places::Places;
 use crate::model::recipe::{
     Base, Divide, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
@@ -30,8 +31,10 @@ pub(super) fn read(
 ) {
     let own: Vec<&PartOutline<'_>> = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
     let mut kept: Vec<&PartOutline<'_>> = Vec::with_capacity(own.len());
+    let mut places = Places::default();
     for part in own {
-        if let Some(twin) = kept.iter().find(|known| known.name.same(&part.name)) {
+        let twin = places.note(&part.name.key, kept.len());
+        if let Some(twin) = twin.and_then(|first| kept.get(first)) {
             diagnostics.push(
                 Diagnostic::error("twice-named", part.name.span, format!("the part `{}` stands here twice", part.name))
                     .also(twin.name.span, "first here")
@@ -42,10 +45,11 @@ pub(super) fn read(
         kept.push(part);
     }
     for part in &kept {
-        let bare = bare_part(part, recipe, &kept, measures, diagnostics);
+        let bare = bare_part(part, recipe, &kept, &places, measures, diagnostics);
         recipe.parts.push(bare);
     }
     adopt(recipe);
+    recipe.note_parts();
     for (at, outline) in kept.iter().enumerate() {
         let lines = ingredients(recipe, PartId(at), outline, measures, diagnostics);
         if let Some(part) = recipe.parts.get_mut(at) {
@@ -76,6 +80,7 @@ fn bare_part(
     outline: &PartOutline<'_>,
     recipe: &Recipe,
     all: &[&PartOutline<'_>],
+    places: &Places,
     measures: Option<Measures>,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Part {
@@ -97,7 +102,7 @@ fn bare_part(
         broken: outline.broken,
     };
     if let Some(from) = outline.from {
-        part.from = bind_from(from, outline, all, diagnostics);
+        part.from = bind_from(from, outline, all, places, diagnostics);
         part.broken |= part.from.is_none();
     }
     let mut seen = Seen::default();
@@ -118,15 +123,15 @@ fn bind_from(
     from: &Name,
     outline: &PartOutline<'_>,
     all: &[&PartOutline<'_>],
+    places: &Places,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<PartId> {
-    let found = all.iter().position(|other| other.name.same(from));
-    match found {
-        Some(at) if all.get(at).is_some_and(|other| !other.name.same(&outline.name)) => Some(PartId(at)),
+    match places.get(&from.key) {
+        Some(at) if !from.same(&outline.name) => Some(PartId(at)),
         _ => {
             let names = all.iter().map(|part| part.name.key.as_str()).filter(|name| *name != outline.name.key.as_str());
             let problem = Diagnostic::error("unknown-name", from.span, format!("there is no other part `{from}`"));
-            diagnostics.push(with_nearest(problem, from, names));
+            push_with_nearest(problem, from, names, diagnostics);
             None
         }
     }
@@ -273,6 +278,7 @@ fn ingredients(
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Vec<Ingredient> {
     let mut lines: Vec<Ingredient> = Vec::new();
+    let mut places = Places::default();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         let Content::Ingredient(written) = &line.content else { continue };
         let mut ingredient = ingredient(recipe, id, written, line, measures, diagnostics);
@@ -280,7 +286,8 @@ fn ingredients(
             diagnostics.push(problem);
             ingredient.amount = LineAmount::Broken;
         }
-        if let Some(twin) = lines.iter().find(|known| known.name.same(&written.name)) {
+        let twin = places.note(&written.name.key, lines.len());
+        if let Some(twin) = twin.and_then(|first| lines.get(first)) {
             diagnostics.push(
                 Diagnostic::error("twice-named", written.name.span, format!("`{}` is listed twice in this part", written.name))
                     .also(twin.name.span, "first here")
@@ -353,7 +360,7 @@ fn ingredient(
             written.name.span,
             format!("`all` takes all of another part, but there is no part `{}`", written.name),
         );
-        diagnostics.push(with_nearest(problem, &written.name, parts));
+        push_with_nearest(problem, &written.name, parts, diagnostics);
         read.amount = LineAmount::Broken;
     }
     read
@@ -445,7 +452,7 @@ fn bind_preferment(recipe: &mut Recipe, id: PartId, diagnostics: &mut Vec<Diagno
     for line in &part.lines {
         let at = total.listing(line);
         if at.is_none() {
-            diagnostics.push(not_in_total(part, total, line));
+            not_in_total(part, total, line, diagnostics);
         }
         bound.push(at);
     }
@@ -456,9 +463,9 @@ fn bind_preferment(recipe: &mut Recipe, id: PartId, diagnostics: &mut Vec<Diagno
     }
 }
 
-fn not_in_total(part: &Part, total: &Part, line: &Ingredient) -> Diagnostic {
+fn not_in_total(part: &Part, total: &Part, line: &Ingredient, diagnostics: &mut Vec<Diagnostic>) {
     let message = format!("`{}` takes `{}` out of `{}`, which does not list it", part.name, line.name, total.name);
     let names = total.lines.iter().map(|other| other.name.key.as_str());
-    with_nearest(Diagnostic::error("unknown-name", line.name.span, message), &line.name, names)
-        .also(total.name.span, "the total formula")
+    let problem = Diagnostic::error("unknown-name", line.name.span, message).also(total.name.span, "the total formula");
+    push_with_nearest(problem, &line.name, names, diagnostics);
 }

@@ -2,7 +2,7 @@
 
 use super::agree;
 use crate::language::evaluate::evaluate;
-pub(super) use crate::language::near::with_nearest;
+pub(super) use crate::language::near::push_with_nearest;
 use crate::language::syntax::{Line, Quantity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;

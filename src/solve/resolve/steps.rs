@@ -1,7 +1,7 @@
 //! Steps, their prose and their order.
 
 use super::outline::{PartOutline, StepOutline};
-use super::said::{chain, with_nearest};
+use super::said::{chain, push_with_nearest};
 use crate::language::evaluate::evaluate;
 use crate::language::evaluate::longest;
 use crate::language::syntax::{
@@ -11,6 +11,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::unit::Measures;
 use crate::measure::value::{Said, Value};
+use crate::model::places::Places;
 use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
 use crate::model::step::{Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
@@ -25,10 +26,14 @@ pub(super) fn read(
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Vec<Step> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
+    let lines = Places::of(part.lines.iter().map(|line| &line.name));
+    let scope = Scope { recipe, id, part, lines, measures };
     let mut steps: Vec<Step> = Vec::new();
+    let mut places = Places::default();
     for written in holding(outline, &recipe.selection) {
         let Content::Step(head) = &written.head.content else { continue };
-        if let Some(twin) = steps.iter().find(|step| step.name.same(&head.name)) {
+        let twin = places.note(&head.name.key, steps.len());
+        if let Some(twin) = twin.and_then(|first| steps.get(first)) {
             diagnostics.push(
                 Diagnostic::error("twice-named", head.name.span, format!("the step `{}` stands here twice", head.name))
                     .also(twin.name.span, "first here")
@@ -36,7 +41,6 @@ pub(super) fn read(
             );
         }
         let mut step = step_head(head, written.head.said, diagnostics);
-        let scope = Scope { recipe, id, part, measures };
         below(&mut step, written, &scope, diagnostics);
         steps.push(step);
     }
@@ -257,6 +261,8 @@ struct Scope<'r> {
     recipe: &'r Recipe,
     id: PartId,
     part: &'r Part,
+    /// Where each of its lines stands.
+    lines: Places,
     measures: Option<Measures>,
 }
 
@@ -324,7 +330,7 @@ fn take(share: &Share, measures: Option<Measures>, diagnostics: &mut Vec<Diagnos
 }
 
 fn find_target(name: &Name, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>) -> Option<Target> {
-    if let Some(at) = scope.part.lines.iter().position(|line| line.name.same(name)) {
+    if let Some(at) = scope.lines.get(&name.key) {
         return Some(Target::Line(at));
     }
     let mut preferments = scope.recipe.preferments(scope.id);
@@ -334,7 +340,7 @@ fn find_target(name: &Name, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>
     let message = format!("`{name}` is no ingredient of `{}`", scope.part.name);
     let problem = Diagnostic::error("unknown-name", name.span, message).label("not listed in this part");
     let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
-    diagnostics.push(with_nearest(problem, name, lines));
+    push_with_nearest(problem, name, lines, diagnostics);
     None
 }
 
@@ -399,12 +405,14 @@ fn mere_words(
 /// Binds `after`, `during` and the like once the steps of all parts are known.
 pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], diagnostics: &mut Vec<Diagnostic>) {
     let mut bound: Vec<(PartId, usize, Timing)> = Vec::new();
+    let steps = |part: &Part| Places::of(part.steps.iter().map(|step| &step.name));
+    let places: Vec<Places> = recipe.parts.iter().map(steps).collect();
     for (at, outline) in outlines.iter().enumerate() {
         for (step, written) in holding(outline, &recipe.selection).enumerate() {
             let Content::Step(head) = &written.head.content else { continue };
             let here = StepRef { part: PartId(at), step };
             for clause in &head.clauses {
-                if let Some(order) = order_of(recipe, here, &clause.value, diagnostics) {
+                if let Some(order) = order_of(recipe, &places, here, &clause.value, diagnostics) {
                     bound.push((PartId(at), step, order));
                 }
             }
@@ -417,8 +425,14 @@ pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], di
     }
 }
 
-fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &mut Vec<Diagnostic>) -> Option<Timing> {
-    let mut find = |name: &Name| find_step(recipe, here, name, diagnostics);
+fn order_of(
+    recipe: &Recipe,
+    places: &[Places],
+    here: StepRef,
+    clause: &StepClause,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Timing> {
+    let mut find = |name: &Name| find_step(recipe, places, here, name, diagnostics);
     Some(match clause {
         StepClause::During(name) => Timing::During(find(name)?),
         StepClause::Into(_, name) => Timing::Into(find(name)?),
@@ -434,10 +448,16 @@ fn order_of(recipe: &Recipe, here: StepRef, clause: &StepClause, diagnostics: &m
 }
 
 /// `STEP`, or `STEP of PART`.
-fn find_step(recipe: &Recipe, here: StepRef, name: &Name, diagnostics: &mut Vec<Diagnostic>) -> Option<StepRef> {
+fn find_step(
+    recipe: &Recipe,
+    places: &[Places],
+    here: StepRef,
+    name: &Name,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<StepRef> {
     let own = recipe.part(here.part)?;
-    let in_part = |part: &Part, key: &Key| part.steps.iter().position(|step| step.name.key == *key);
-    if let Some(step) = in_part(own, &name.key) {
+    let in_part = |part: PartId, key: &Key| places.get(part.0)?.get(key);
+    if let Some(step) = in_part(here.part, &name.key) {
         if step == here.step {
             diagnostics.push(
                 Diagnostic::error("unknown-step", name.span, "a step cannot be ordered by itself")
@@ -451,13 +471,13 @@ fn find_step(recipe: &Recipe, here: StepRef, name: &Name, diagnostics: &mut Vec<
     for (cut, _) in name.key.as_str().match_indices(" of ") {
         let (step, part) = (name.key.as_str().get(..cut)?, name.key.as_str().get(cut + 4..)?);
         let (step, part) = (Key::new(step), Key::new(part));
-        let found = recipe.parts().find(|(_, candidate)| candidate.name.key == part);
-        if let Some((id, step)) = found.and_then(|(id, part)| Some((id, in_part(part, &step)?))) {
+        let found = recipe.called(&part);
+        if let Some((id, step)) = found.and_then(|id| Some((id, in_part(id, &step)?))) {
             return Some(StepRef { part: id, step });
         }
     }
     let problem = Diagnostic::error("unknown-step", name.span, format!("there is no step `{name}`"));
     let steps = own.steps.iter().map(|step| step.name.key.as_str());
-    diagnostics.push(with_nearest(problem, name, steps));
+    push_with_nearest(problem, name, steps, diagnostics);
     None
 }

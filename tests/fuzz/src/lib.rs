@@ -1,23 +1,29 @@
 //! What the fuzz targets share: a project without a disk, what must hold of everything that is made, and a way to change
 //! texts line by line, since a file of the language is a list of lines.
 
-use miche::figures::card::{Card, DayHead, of_batch};
+// A target fails by panicking.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use miche::check::{check_files, work_out};
-use miche::make::order::Order;
-use miche::make::batch::Batch;
-use miche::text::diagnostic::{Diagnostic, Severity};
-use miche::out;
-use miche::out::sheet::{By, Orientation, Paper, Sheet};
+use miche::figures::card::{Card, DayHead, of_batch};
 use miche::figures::list;
-use miche::measure::number::Number;
 use miche::language::parse::parse;
-use miche::model::project::{File, Project};
-use miche::out::report;
-use miche::solve::resolve::{choices_of, selections};
-use miche::measure::show::Units;
-use miche::text::source::{SourceId, Sources, Span};
 use miche::language::syntax::{Content, Tree};
+use miche::make::batch::Batch;
+use miche::make::order::Order;
+use miche::measure::number::Number;
+use miche::measure::show::Units;
+use miche::model::project::{File, Project};
+use miche::out;
+use miche::out::report;
+use miche::out::sheet::{By, Orientation, Paper, Sheet};
+use miche::solve::resolve::{choices_of, selections};
+use miche::text::diagnostic::{Diagnostic, Severity};
+use miche::text::line_break;
+use miche::text::source::{SourceId, Sources, Span};
 use std::sync::{Arc, OnceLock};
+
+pub mod targets;
 
 /// Files that inputs may use, by the names under which they use them.
 pub const EXAMPLES: &[(&str, &str)] = &[
@@ -80,14 +86,13 @@ pub fn keeps_every_byte(text: &str, tree: &Tree) {
     let mut at = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     for line in &tree.lines {
         assert_eq!(line.span.start as usize, at, "a gap before {line:?}");
-        assert!(!text[line.span.range()].contains('\n'));
+        assert!(!text[line.span.range()].contains(['\n', '\r']));
         let comment_start = line.comment.map_or(line.span.end, |comment| comment.start);
         assert!(line.span.start <= line.said.start && line.said.end <= comment_start);
         assert_eq!(text[line.span.start as usize..line.said.start as usize].trim(), "");
         assert_eq!(text[line.said.end as usize..comment_start as usize].trim(), "");
         at = line.span.end as usize;
-        let rest = &text[at..];
-        at += ["\r\n", "\n"].into_iter().find(|ends| rest.starts_with(ends)).map_or(0, str::len);
+        at += line_break::next(text, at).filter(|(end, _)| *end == at).map_or(0, |(_, length)| length);
     }
     assert_eq!(at, text.len(), "the end of the text is in no line");
 }

@@ -1,9 +1,4 @@
-//! Whatever resolves is scaled, laid out as cards and listed, in every format; what comes out is clean.
+//! The target `cards` of `cargo fuzz`: what it does is in `src/targets/cards.rs`.
 #![no_main]
 
-use miche_fuzz::{makes_cards, project_of};
-
-miche_fuzz::target!(|text| {
-    let (project, sources) = project_of(&[("fuzzed.miche", text)]);
-    makes_cards(&project, sources[0]);
-});
+miche_fuzz::target!(miche_fuzz::targets::cards::run);

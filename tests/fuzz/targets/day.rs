@@ -1,26 +1,4 @@
-//! Any text as a day: its orders are put together, shared parts made once, and cards and lists laid out. Nothing is planned.
+//! The target `day` of `cargo fuzz`: what it does is in `src/targets/day.rs`.
 #![no_main]
 
-use miche::card::DayHead;
-use miche::check::work_out;
-use miche::make;
-use miche::make::work::Work;
-use miche::resolve::day::day;
-use miche::show::Units;
-use miche_fuzz::{checks, lays_out, project_of};
-
-miche_fuzz::target!(|text| {
-    let text = if text.starts_with("day") { text.to_owned() } else { format!("day D\n{text}") };
-    let (project, sources) = project_of(&[("fuzzed.miche", &text)]);
-    checks(&project, &sources);
-    let Some(day) = day(&project, sources[0], &mut Vec::new()) else { return };
-    let work = |order: &miche::resolve::day::DayOrder| {
-        work_out(&project, order.recipe, &order.selection, &mut Vec::new())
-    };
-    let Ok(orders) = make::day::orders(&day, work) else { return };
-    if let Ok(work) = Work::of(orders) {
-        // A day of many orders is a long page; some of them show what all would.
-        let some = &work.batches[..work.batches.len().min(3)];
-        lays_out(some, Some(&DayHead::of(&day, Units::Both)), text.len());
-    }
-});
+miche_fuzz::target!(miche_fuzz::targets::day::run);

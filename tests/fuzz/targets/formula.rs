@@ -1,17 +1,4 @@
-//! Any text is resolved, solved, checked under every choice, reported in every format and mended, without falling.
+//! The target `formula` of `cargo fuzz`: what it does is in `src/targets/formula.rs`.
 #![no_main]
 
-use miche::check::check_file;
-use miche::mend::mend;
-use miche_fuzz::{checks, project_of};
-
-miche_fuzz::target!(|text| {
-    let (project, sources) = project_of(&[("fuzzed.miche", text)]);
-    checks(&project, &sources);
-    if text.len() < 1500 {
-        mend(text, |text| {
-            let (project, sources) = project_of(&[("fuzzed.miche", text)]);
-            (sources[0], check_file(&project, sources[0]))
-        });
-    }
-});
+miche_fuzz::target!(miche_fuzz::targets::formula::run);

@@ -1,0 +1,69 @@
+//! How long a part keeps, and how cold.
+
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::temperature::Temperature;
+use crate::text::source::Span;
+
+/// How a part is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KeptAt {
+    /// In the refrigerator.
+    Chilled,
+    /// In the freezer.
+    Frozen,
+    /// At a temperature.
+    At(Temperature),
+    /// Not said.
+    Unsaid,
+}
+
+/// `keeps 2 days, chilled`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Keeps {
+    /// Longest time between the part's end and its use.
+    pub time: Duration,
+    /// How.
+    pub how: KeptAt,
+    /// The line.
+    pub span: Span,
+}
+
+/// Up to here a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
+pub const WARMEST_COLD: Number = Number::whole(8);
+
+impl Keeps {
+    /// Whether it is kept in a refrigerator, said by the word or by the temperature.
+    pub fn is_chilled(&self) -> bool {
+        match self.how {
+            KeptAt::Chilled => true,
+            KeptAt::At(at) => at.celsius() <= WARMEST_COLD && at.celsius() > FREEZING,
+            KeptAt::Frozen | KeptAt::Unsaid => false,
+        }
+    }
+
+    /// Whether it is kept frozen, said by the word or by the temperature.
+    pub fn is_frozen(&self) -> bool {
+        match self.how {
+            KeptAt::Frozen => true,
+            KeptAt::At(at) => at.celsius() <= FREEZING,
+            KeptAt::Chilled | KeptAt::Unsaid => false,
+        }
+    }
+
+    /// Whether it is kept in the cold, chilled or frozen.
+    pub fn is_cold(&self) -> bool {
+        self.is_chilled() || self.is_frozen()
+    }
+
+    /// How warm it is kept, where that is said in degrees.
+    pub fn temperature(&self) -> Option<Temperature> {
+        match self.how {
+            KeptAt::At(at) => Some(at),
+            _ => None,
+        }
+    }
+}
+
+/// From here down food freezes rather than keeps cool.
+const FREEZING: Number = Number::ZERO;

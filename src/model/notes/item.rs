@@ -1,0 +1,421 @@
+//! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
+
+use super::amount::{self, Unit};
+use super::manner::{AMONG_WORDS, cut_manner, for_use, is_figure, temperature, without_brackets};
+use super::measure::{Measure, measure};
+use super::words;
+use crate::language::parse::nearest;
+use crate::language::syntax::Key;
+use crate::measure::number::Number;
+use crate::model::counted::{comes_in_pieces, most_pieces};
+use crate::model::kind::Kind;
+use crate::model::larder::Larder;
+
+/// Words about how something is, which people put before its name.
+#[rustfmt::skip]
+const MANNERS: &[&str] = &[
+    "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted", "softened", "soft",
+    "chopped", "finely", "roughly", "coarsely", "thinly", "lightly", "grated", "ground", "toasted", "roasted", "sifted", "sieved",
+    "beaten", "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "packed", "organic", "free-range",
+];
+/// Words with which what stands behind a name and holds a figure begins.
+const HANGERS: &[&str] = &[
+    "or", "per", "less", "minus", "plus", "+", "in", "with", "from", "for", "soaked", "cut", "into", "at", "to",
+    "until", "after", "of",
+];
+/// Why a mark stands there.
+const NO_WEIGHT: &str = "no weight is said";
+
+/// An ingredient as it was understood.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct Read {
+    /// Its name.
+    pub(super) name: String,
+    /// The amount in the language's words.
+    pub(super) amount: String,
+    /// How it is prepared, with a comma before each.
+    pub(super) clauses: Vec<String>,
+    /// What was guessed.
+    pub(super) look: Vec<String>,
+    /// Whether its measure differs between countries.
+    pub(super) spoons: bool,
+}
+
+impl Read {
+    /// Something of which no amount is said.
+    pub(super) fn open(name: String) -> Read {
+        Read { name, amount: "as needed".to_owned(), ..Read::default() }
+    }
+
+    /// Asks whether another name was meant, where this one is not known and near to one that is.
+    pub(super) fn ask_name(&mut self) {
+        let larder = Larder::new();
+        if larder.find(&Key::new(&self.name)).is_none()
+            && !self.name.contains(char::is_numeric)
+            && let Some(near) = nearest(&self.name, larder.names())
+        {
+            self.look.push(format!("is this {near}?"));
+        }
+    }
+}
+
+/// An ingredient while it is put together.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Made {
+    read: Read,
+    first: Option<Measure>,
+}
+
+impl Made {
+    /// Begins with an amount.
+    pub(super) fn of(first: Measure) -> Made {
+        let mut made = Made::default();
+        made.read.look.clone_from(&first.look);
+        made.read.amount.clone_from(&first.shown);
+        match first.unit {
+            Some(Unit::Spoon(_)) => made.read.spoons = true,
+            Some(Unit::Loose) => {
+                let taste =
+                    ["pinch", "pinches", "dash", "dashes", "little"].contains(&first.word.to_lowercase().as_str());
+                made.read.amount = if taste { "to taste" } else { "as needed" }.to_owned();
+                made.read.clauses.push(first.words());
+                made.read.look.push(NO_WEIGHT.to_owned());
+            }
+            _ => {}
+        }
+        if let Some(filled) = first.filled.filter(|_| first.unit != Some(Unit::Loose)) {
+            made.read.clauses.push(filled.to_owned());
+        }
+        made.first = Some(first);
+        made
+    }
+
+    /// Begins with none: `to taste`, `as needed`.
+    pub(super) fn open(amount: &str, look: Option<&str>) -> Made {
+        let mut made = Made::default();
+        made.read.amount = amount.to_owned();
+        made.read.look.extend(look.map(str::to_owned));
+        made
+    }
+
+    /// Takes what more is said of the amount right behind it; gives what follows.
+    pub(super) fn more<'t>(&mut self, mut rest: &'t str) -> &'t str {
+        loop {
+            let text = rest.trim_start();
+            match self.another(text) {
+                // Each round takes at least one character.
+                Some(after) if after.len() < text.len() => rest = after,
+                _ => return rest,
+            }
+        }
+    }
+
+    fn another<'t>(&mut self, text: &'t str) -> Option<&'t str> {
+        let first = self.first.clone()?;
+        if first.is_mass() || first.is_quantity() {
+            // `400 g tin chickpeas`.
+            if let Some((Unit::Loose, word, after)) = amount::unit(text)
+                && amount::is_container(&word.to_lowercase())
+                && after.starts_with(' ')
+            {
+                self.read.clauses.push(word.to_lowercase());
+                return Some(after);
+            }
+        }
+        if first.unit.is_none()
+            && let Some(after) = self.pack(&first, text)
+        {
+            return Some(after);
+        }
+        if let Some(inside) = text.strip_prefix('(') {
+            let (inside, after) = inside.split_once(')')?;
+            return self.says_again(inside).then_some(after);
+        }
+        let other = ["/", "=", "|", "or "].into_iter().find_map(|mark| text.strip_prefix(mark));
+        if let Some((more, after)) = other.and_then(measure).filter(|(more, _)| more.is_quantity()) {
+            self.also(more, false);
+            return Some(after);
+        }
+        let (more, after) = measure(other.unwrap_or(text))?;
+        let ends = after.trim_start().is_empty() || after.trim_start().starts_with([',', ';', ')', '|']);
+        let is_share = |measure: &Measure| measure.known() == Some("%");
+        let fits = (is_share(&first) && more.is_quantity()) || (first.is_quantity() && is_share(&more) && ends);
+        fits.then(|| {
+            self.also(more, false);
+            after
+        })
+    }
+
+    /// `2 x 400 g tins`, `1 14-oz can`, `2 (400 g) tins`: so many of a weight.
+    fn pack<'t>(&mut self, first: &Measure, text: &'t str) -> Option<&'t str> {
+        let times = text.strip_prefix("x ").or_else(|| text.strip_prefix("× ")).or_else(|| text.strip_prefix('x'));
+        let (inside, bracketed) = match text.strip_prefix('(') {
+            Some(inside) => (inside, true),
+            None => (times.unwrap_or(text), false),
+        };
+        let (one, after) = measure(inside).filter(|(one, _)| one.is_quantity())?;
+        let after = if bracketed { after.trim_start().strip_prefix(')')? } else { after };
+        let container = match amount::unit(after) {
+            Some((Unit::Loose, word, behind)) if amount::is_container(&word.to_lowercase()) => Some((word, behind)),
+            _ => None,
+        };
+        let (words, after) = match container {
+            Some((word, behind)) => (format!("{} {}", first.shown, word.to_lowercase()), behind),
+            None if times.is_some() => (format!("{} x {}", first.shown, one.shown), after),
+            None => return None,
+        };
+        self.read.clauses.push(words);
+        self.so_many(first.value, &one);
+        Some(after)
+    }
+
+    /// So many times a weight.
+    fn so_many(&mut self, many: Option<Number>, one: &Measure) {
+        self.read.look.extend(one.look.iter().cloned());
+        self.read.look.retain(|why| why != NO_WEIGHT);
+        let single = many == Some(Number::ONE);
+        let product = many.zip(one.value).and_then(|(many, one)| many.times(one).ok());
+        self.read.amount = match (product, one.known()) {
+            _ if single => one.shown.clone(),
+            (Some(product), Some(unit)) if product.parts().1 <= 1000 => format!("{} {unit}", product.decimal(3)),
+            _ => "as needed".to_owned(),
+        };
+        self.read.spoons |= matches!(one.unit, Some(Unit::Spoon(_)));
+        if !single {
+            let many = many.map_or_else(|| "so many".to_owned(), |many| many.decimal(3));
+            self.read.look.push(format!("{many} times {}", one.shown));
+        }
+        self.first = Some(one.clone());
+    }
+
+    /// Takes words that say the same amount in other units, and nothing else.
+    fn says_again(&mut self, words: &str) -> bool {
+        let mut rest = words.trim();
+        let mut all = Vec::new();
+        while let Some((more, after)) = measure(rest) {
+            let after = after.trim_start();
+            let (each, after) = match after.strip_prefix("each") {
+                Some(after) => (true, after.trim_start()),
+                None => (false, after),
+            };
+            if more.unit == Some(Unit::Other) || matches!(more.unit, Some(Unit::Loose | Unit::Counted)) {
+                return false;
+            }
+            all.push((more, each));
+            if after.is_empty() {
+                rest = "";
+                break;
+            }
+            let Some(next) = ["/", "=", "or ", ","].into_iter().find_map(|mark| after.strip_prefix(mark)) else {
+                return false;
+            };
+            rest = next.trim_start();
+        }
+        if all.is_empty() || !rest.is_empty() || !all.iter().all(|(more, each)| self.is_same_in_kind(more, *each)) {
+            return false;
+        }
+        for (more, each) in all {
+            self.also(more, each);
+        }
+        true
+    }
+
+    /// Whether a second amount can be the first in another unit.
+    fn is_same_in_kind(&self, more: &Measure, each: bool) -> bool {
+        let Some(first) = &self.first else { return false };
+        match (first.unit, more.unit) {
+            (Some(Unit::Loose) | None, Some(_)) => more.is_quantity(),
+            // How many they are is known by the name only.
+            (Some(Unit::Known(_) | Unit::Spoon(_)), Some(_)) => !each && first.known() != more.known(),
+            (Some(Unit::Known(_)), None) => first.is_mass() && !each,
+            _ => false,
+        }
+    }
+
+    fn also(&mut self, more: Measure, each: bool) {
+        let Some(first) = self.first.clone() else { return };
+        self.read.spoons |= matches!(more.unit, Some(Unit::Spoon(_)));
+        match first.unit {
+            Some(Unit::Loose) => {
+                let many = first.value.filter(|_| first.has_figure).or(Some(Number::ONE));
+                self.so_many(many, &more);
+            }
+            None if each => {
+                self.read.clauses.push(format!("{} each", more.shown));
+                self.read.look.push("what one weighs is said".to_owned());
+            }
+            // What is surest comes first: sums are made with it.
+            None => self.first_is(more, " = "),
+            Some(Unit::Known("%")) => self.first_is(more, " = "),
+            _ => {
+                self.read.look.extend(more.look);
+                self.read.amount = format!("{} = {}", self.read.amount, more.shown);
+            }
+        }
+    }
+
+    fn first_is(&mut self, more: Measure, between: &str) {
+        self.read.look.extend(more.look.iter().cloned());
+        self.read.amount = format!("{}{between}{}", more.shown, self.read.amount);
+        self.first = Some(more);
+    }
+
+    /// Takes the words that are left: a name, and after a comma or in brackets how it is prepared.
+    pub(super) fn named(mut self, rest: &str) -> Option<Read> {
+        let rest = rest.trim_start();
+        let rest = ["of ", "x ", "× "].into_iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
+        let (outside, inside) = without_brackets(rest);
+        let (name, manner) = cut_manner(&outside);
+        let (name, hangers) = self.cut_figures(&name);
+        let larder = Larder::new();
+        let mut name = words::small(&words::name(&name));
+        if let Some((what, use_)) = for_use(&name) {
+            self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
+            self.read.clauses.push(use_);
+            self.read.clauses.push("aside".to_owned());
+            name = what;
+        }
+        self.strip_manners(&mut name, &larder);
+        if !name.chars().any(char::is_alphabetic) || name.split_whitespace().count() > 8 {
+            return None;
+        }
+        let facts = larder.find(&Key::new(&name));
+        if name.split_whitespace().any(is_figure) && facts.is_none() {
+            self.read.look.push("a figure stands in the name".to_owned());
+        }
+        for words in hangers.into_iter().chain(manner).chain(inside) {
+            self.clause(&words, &name);
+        }
+        self.count(&name, &larder);
+        self.read.name = name;
+        Some(self.read)
+    }
+
+    /// Words before the name that say how it is.
+    fn strip_manners(&mut self, name: &mut String, larder: &Larder) {
+        let mut before = String::new();
+        // `finely chopped walnuts` is taken apart also where `chopped walnuts` is known.
+        while (!larder.has_just(&Key::new(name)) || !before.is_empty())
+            && let Some((first, behind)) = name.split_once(' ')
+            && MANNERS.contains(&first.to_lowercase().as_str())
+        {
+            before.push_str(&first.to_lowercase());
+            // `finely chopped` is one thing.
+            if before.ends_with("ly") {
+                before.push(' ');
+            } else {
+                self.read.clauses.push(std::mem::take(&mut before));
+            }
+            *name = behind.to_owned();
+        }
+        if !before.is_empty() {
+            self.read.clauses.push(before.trim_end().to_owned());
+        }
+    }
+
+    /// The name without what hangs on it and holds a figure: an amount again, a temperature, `or 3 g instant`.
+    fn cut_figures(&mut self, name: &str) -> (String, Vec<String>) {
+        let plain = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '.' | '/' | '='));
+        let words: Vec<&str> = plain.split_whitespace().collect();
+        let some =
+            words.iter().position(|word| ["+", "plus"].contains(&word.to_lowercase().as_str())).filter(|at| *at > 0);
+        let Some(figure) = words.iter().position(|word| is_figure(word)) else {
+            let at = some.unwrap_or(words.len());
+            let hung = words.get(at..).unwrap_or_default().join(" ");
+            return (words.get(..at).unwrap_or_default().join(" "), vec![hung]);
+        };
+        let tail = words.get(figure..).unwrap_or_default().join(" ");
+        let before = words.get(..figure).unwrap_or_default();
+        let known = Larder::new().find(&Key::new(&words::name(plain))).is_some();
+        if known || before.is_empty() {
+            return (plain.to_owned(), Vec::new());
+        }
+        let mut at = figure;
+        let hangs = before.iter().rposition(|word| HANGERS.contains(&word.to_lowercase().as_str()));
+        let bare = before.last().is_some_and(|word| ["/", "=", "-"].contains(word));
+        if let Some(hanger) = hangs.filter(|hanger| *hanger > 0) {
+            at = hanger;
+            while at > 1 && before.get(at - 1).is_some_and(|word| HANGERS.contains(&word.to_lowercase().as_str())) {
+                at -= 1;
+            }
+        } else if temperature(&tail).is_none() && !self.says_again(&tail) {
+            return (plain.to_owned(), Vec::new());
+        } else if temperature(&tail).is_none() {
+            let end = if bare { figure - 1 } else { figure };
+            return (words.get(..end).unwrap_or_default().join(" "), Vec::new());
+        }
+        (words.get(..at).unwrap_or_default().join(" "), vec![words.get(at..).unwrap_or_default().join(" ")])
+    }
+
+    /// Words behind a comma or in brackets.
+    fn clause(&mut self, words: &str, name: &str) {
+        // `cold, diced` in brackets are two; `1,5 g` and what says one amount are not.
+        if words.contains(", ") && !words.contains(char::is_numeric) {
+            words.split(", ").for_each(|words| self.clause(words, name));
+            return;
+        }
+        let plain = words.replace(['[', ']', '{', '}', '#', ',', '*'], " ");
+        let plain = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
+        let plain = plain.trim_end_matches(['.', '-']).trim().to_owned();
+        if plain.is_empty() {
+            return;
+        }
+        if let Some(heat) = temperature(&plain) {
+            self.read.clauses.push(heat);
+        } else if let Some((_, use_)) = for_use(&format!("x {plain}")).filter(|(what, _)| what == "x") {
+            self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
+            self.read.clauses.push(use_);
+            self.read.clauses.push("aside".to_owned());
+        } else if self.is_number_of_pieces(&plain, name) && self.says_again(&plain) {
+        } else {
+            if plain.split_whitespace().any(is_figure) {
+                self.read.look.push(AMONG_WORDS.to_owned());
+            }
+            self.read.clauses.push(plain);
+        }
+    }
+
+    /// Whether words that may be a number of pieces are one: only of what is counted.
+    fn is_number_of_pieces(&self, words: &str, name: &str) -> bool {
+        match measure(words) {
+            Some((more, _)) if more.unit.is_none() => {
+                let facts = Larder::new().find(&Key::new(name));
+                most_pieces(&Key::new(name), kind(name, facts.as_deref()), facts.as_deref()) > Number::ZERO
+                    && (facts.is_some() || comes_in_pieces(&Key::new(name)))
+            }
+            _ => true,
+        }
+    }
+
+    /// What a bare number is, and a number of cloves or slices, now that it is known of what.
+    fn count(&mut self, name: &str, larder: &Larder) {
+        let Some(first) = &self.first else { return };
+        let key = Key::new(name);
+        match first.unit {
+            Some(Unit::Counted) => {
+                let piece = larder.find(&Key::new(&format!("{name} {}", first.word)));
+                let own_piece = piece.is_some() && larder.find(&key).is_some_and(|facts| facts.one_weighs.is_some());
+                if own_piece || comes_in_pieces(&key) || first.word.to_lowercase().starts_with("piece") {
+                    self.read.clauses.insert(0, first.word.to_lowercase());
+                } else {
+                    self.read.amount = "as needed".to_owned();
+                    self.read.clauses.insert(0, first.words());
+                    self.read.look.push(NO_WEIGHT.to_owned());
+                }
+            }
+            None if !self.read.amount.contains('=') => {
+                let facts = larder.find(&key);
+                let most = most_pieces(&key, kind(name, facts.as_deref()), facts.as_deref());
+                if first.value.is_none_or(|value| value > most) {
+                    self.read.look.push("no unit is said".to_owned());
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// What an ingredient is, by the larder that the program brings or by its name.
+fn kind(name: &str, facts: Option<&crate::model::larder::Facts>) -> Kind {
+    facts.and_then(|facts| facts.kind).unwrap_or_else(|| Kind::of_name(Key::new(name).as_str()))
+}

@@ -1,0 +1,84 @@
+//! Words around a name: brackets, what stands behind commas, what it is for, how warm it is.
+
+use super::amount;
+
+/// Why a figure of the notes stands among words.
+pub(super) const AMONG_WORDS: &str = "a figure stands in the words";
+
+/// What is only strewn, greased with or fried in.
+const ASIDE: &[&str] = &[
+    "greasing",
+    "dusting",
+    "grease",
+    "dust",
+    "sprinkling",
+    "sprinkle",
+    "rolling",
+    "frying",
+    "deep-frying",
+    "brushing",
+    "brush",
+    "serve",
+    "serving",
+];
+/// Whether a word is a figure, and not a mark of a sort such as `T65`.
+pub(super) fn is_figure(word: &str) -> bool {
+    word.trim_start_matches(['(', '~', '+', '-', '.']).starts_with(char::is_numeric)
+}
+
+/// The words outside brackets, and those of each pair of brackets.
+pub(super) fn without_brackets(text: &str) -> (String, Vec<String>) {
+    let (mut inside, mut outside) = (Vec::new(), String::new());
+    let mut rest = text;
+    while let Some((before, behind)) = rest.split_once('(') {
+        outside.push_str(before);
+        let (within, after) = behind.split_once(')').unwrap_or((behind, ""));
+        inside.push(within.to_owned());
+        rest = after;
+    }
+    outside.push_str(rest);
+    (outside, inside)
+}
+
+/// A name, and what stands behind commas and dashes.
+pub(super) fn cut_manner(text: &str) -> (String, Vec<String>) {
+    let marks = [", ", ",", ";", " - ", " – ", " — ", " | "];
+    let found = marks.iter().filter_map(|mark| text.find(mark).map(|at| (at, mark.len()))).min();
+    match found {
+        // A mark before the name parts nothing.
+        Some((at, length)) if text.get(..at).is_some_and(|name| name.chars().any(char::is_alphabetic)) => {
+            let behind = text.get(at + length..).unwrap_or("");
+            let pieces =
+                behind.split([',', ';', '|']).map(|words| words.trim().trim_start_matches(['-', '–', '—']).to_owned());
+            (text.get(..at).unwrap_or("").to_owned(), pieces.collect())
+        }
+        Some((at, length)) => cut_manner(text.get(at + length..).unwrap_or("")),
+        None => (text.to_owned(), Vec::new()),
+    }
+}
+
+/// `butter for greasing`: what, and what for, where that is not in the mix.
+pub(super) fn for_use(text: &str) -> Option<(String, String)> {
+    let lower = text.to_lowercase();
+    let at = [" for ", " to "].into_iter().find_map(|word| {
+        let at = lower.find(word)?;
+        let what = lower.get(at + word.len()..)?.split_whitespace().next()?;
+        let what = what.trim_matches(|c: char| !(c.is_alphabetic() || c == '-'));
+        ASIDE.contains(&what).then_some(at)
+    })?;
+    let (what, use_) = (text.get(..at)?, text.get(at..)?);
+    Some((what.trim().to_owned(), use_.trim().trim_end_matches('.').to_owned()))
+}
+
+/// `35C`, `at 35 °C`, as the language says it.
+pub(super) fn temperature(text: &str) -> Option<String> {
+    let bare = text.trim();
+    let bare = bare.strip_prefix("at ").unwrap_or(bare);
+    let (figure, rest) = amount::figure(bare)?;
+    match rest.trim_start_matches(['°', 'º', ' ']) {
+        scale @ ("C" | "F") if figure.most.is_none() && figure.look.is_none() => {
+            Some(format!("at {} {scale}", figure.shown))
+        }
+        _ => None,
+    }
+}
