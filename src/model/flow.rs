@@ -5,7 +5,6 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use std::collections::{HashMap, HashSet};
 use std::hash::Hash;
-use std::hash::Hash;
 
 /// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
 pub fn reached<T: Copy + Eq + Hash, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
