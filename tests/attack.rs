@@ -202,7 +202,7 @@ const COMMANDS: &[&str] = &[
     "merge base.miche ours.miche theirs.miche --path a.miche",
 ];
 
-/// JSON with every list in one order, without what order alone decides.
+/// JSON with every list in one order, without what order and blanks alone decide.
 fn without_order(value: &Value) -> Value {
     match value {
         Value::Array(list) => {
@@ -217,6 +217,8 @@ fn without_order(value: &Value) -> Value {
                 .map(|(key, value)| (key.clone(), without_order(value)))
                 .collect(),
         ),
+        // Blanks and line breaks of prose are layout.
+        Value::String(text) => Value::String(text.split_whitespace().collect::<Vec<_>>().join(" ")),
         other => other.clone(),
     }
 }
@@ -394,10 +396,12 @@ impl Field {
             && ![base.as_bytes(), &ours, &theirs].iter().any(|bytes| lone(bytes) || bytes.contains(&0));
         if comparable {
             // Of two lines that changed places git calls one moved and the other kept, as its diff happens to find them. Where
-            // the other side took one of them away, a conflict is as right.
-            let may_conflict =
-                ran.code == Some(1) && [&ours, &theirs].iter().any(|side| has_moved(base.as_bytes(), side));
-            self.hold(may_conflict || (ran.is_fine() && merged == git.stdout), || {
+            // the other side took one of them away, a conflict is as right, and so is one blank line less.
+            let moved = [&ours, &theirs].iter().any(|side| has_moved(base.as_bytes(), side));
+            let words =
+                |text: &[u8]| String::from_utf8_lossy(text).split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+            let as_right = moved && (ran.code == Some(1) || words(&merged) == words(&git.stdout));
+            self.hold(as_right || (ran.is_fine() && merged == git.stdout), || {
                 format!("git's merge is clean and another: {}", ran.said)
             });
         }

@@ -27,7 +27,7 @@ use miche::plan::ask::{self, Hours};
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
 use miche::plan::problem::Problem;
-use miche::plan::schedule::Schedule;
+use miche::plan::schedule::{Schedule, Setting};
 use miche::plan::shifts::Staff;
 use miche::plan::solve::{self, Infeasible};
 use miche::plan::tasks::{self, Tasks};
@@ -88,7 +88,8 @@ fn look(seed: u64, files: &Files, steps: u64) -> (Vec<String>, bool) {
     for plan in plans.iter().flatten() {
         wrong.extend(verify::broken(&asked.problem, plan));
         let Asked { work, kitchen, tasks, hours, .. } = &asked;
-        let schedule = Schedule::of("", work, tasks, kitchen, hours, Some(clock()), plan, Units::Metric);
+        let setting = Setting { title: "", kitchen, hours, clock: Some(clock()), units: Units::Metric };
+        let schedule = Schedule::of(setting, work, tasks, plan);
         let planned = kitchen_rules::Planned { work, kitchen, tasks, plan, day: Some(DAY), schedule: &schedule };
         wrong.extend(kitchen_rules::broken(&planned));
     }

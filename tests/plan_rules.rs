@@ -21,7 +21,7 @@ use miche::model::recipe::Selection;
 use miche::plan::ask::{self, Hours};
 use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
-use miche::plan::schedule::Schedule;
+use miche::plan::schedule::{Schedule, Setting};
 use miche::plan::shifts::Staff;
 use miche::plan::{solve, tasks};
 use miche::solve::resolve::day::{DayOrder, day};
@@ -91,7 +91,8 @@ fn check(name: &Path, orders: Vec<Order>, kitchen: &Kitchen, steps: u64) -> usiz
             let Ok(plan) = plan else { continue };
             assert_eq!(verify::broken(&problem, plan), Vec::<String>::new(), "{} {at}", name.display());
             let day = clock.as_ref().map(|_| DAY);
-            let schedule = Schedule::of("", &work, &tasks, kitchen, &hours, clock.clone(), plan, Units::Metric);
+            let setting = Setting { title: "", kitchen, hours: &hours, clock: clock.clone(), units: Units::Metric };
+            let schedule = Schedule::of(setting, &work, &tasks, plan);
             let planned =
                 kitchen_rules::Planned { work: &work, kitchen, tasks: &tasks, plan, day, schedule: &schedule };
             assert_eq!(kitchen_rules::broken(&planned), Vec::<String>::new(), "{} {at}", name.display());

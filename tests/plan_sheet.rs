@@ -51,6 +51,7 @@ fn a_load_says_what_goes_into_it() {
     assert_eq!(shape[0]["amounts"][0]["ingredient"], "sesame");
     assert_eq!(shape[0]["pieces"], 70);
     let said = text(&[&file], "text");
+    assert!(said.contains("70 pieces of 60 g"), "{said}");
     assert!(said.contains("mix 1 of 2") && said.contains("1315 g plain flour, 789 g water, 26 g salt"), "{said}");
 }
 

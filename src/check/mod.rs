@@ -67,6 +67,7 @@ checks! {
     never_used,
     used_up,
     no_plan,
+    log_out_of_time,
     ready_days_early,
     not_all_used,
     out_of_order,

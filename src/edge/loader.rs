@@ -16,6 +16,7 @@ use std::sync::Arc;
 mod cache;
 mod leftover;
 mod links;
+mod logs;
 mod near;
 mod opened;
 mod walk;
@@ -23,6 +24,7 @@ mod write;
 
 pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
+pub use logs::ReadLog;
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};

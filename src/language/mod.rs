@@ -1,5 +1,6 @@
 //! The text of a file as a tree: grammar, parser, amounts, tidying, mending, merging, prose.
 
+pub mod bakes;
 pub mod evaluate;
 pub mod mend;
 pub mod merge;

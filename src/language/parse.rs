@@ -4,6 +4,7 @@
 //! grammar rule by the first word or mark, and the modules below turn the pairs of that one line into a node.
 
 mod again;
+mod bakes;
 mod block;
 mod dispatch;
 mod hidden;
@@ -20,6 +21,7 @@ use crate::language::syntax::{Content, FileKind, Line, TextKind, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
+pub use bakes::log as log_of_bakes;
 use lines::RawLine;
 pub(crate) use reader::MOST_IN_LINE;
 use reader::Reader;

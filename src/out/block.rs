@@ -267,7 +267,7 @@ pub enum Frame {
     /// What is weighed out: long names are broken, columns without a figure left out.
     Weigh,
     /// What is done when: no head in plain text, and the last column is broken into lines.
-    RunSheet,
+    Run,
 }
 
 impl Table {

@@ -187,7 +187,7 @@ fn table(table: &Table) -> Markup {
         |at: usize| table.frame == Frame::Log && table.columns.get(at).is_some_and(|column| column.side == Side::Right);
     html! {
         @let is_drawn = table.rows.iter().any(|row| row.drawn.is_some());
-        table class=[(table.frame == Frame::RunSheet).then_some("run")] {
+        table class=[(table.frame == Frame::Run).then_some("run")] {
             @if table.has_head() {
                 thead { tr {
                     @if is_drawn { th scope="col" { "No." } }
@@ -211,7 +211,7 @@ fn table(table: &Table) -> Markup {
 /// How a row of a run sheet stands out.
 fn class(table: &Table, row: &Row) -> Option<&'static str> {
     match row.paint {
-        _ if table.frame != Frame::RunSheet => None,
+        _ if table.frame != Frame::Run => None,
         Paint::Bold => Some("hands"),
         Paint::Dim => Some("wait"),
         Paint::Red => Some("care"),

@@ -4,6 +4,7 @@
 pub mod calendar;
 mod drawing;
 mod json;
+mod now;
 mod words;
 
 pub use json::render as json;
@@ -11,10 +12,11 @@ pub use words::what_if;
 
 use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text};
 use super::page::{self, Page};
-use crate::figures::run_sheet::RunSheet;
+use crate::figures::run_sheet::{RunSheet, State};
 use crate::model::step::StepKind;
 use crate::out::report::seen;
-use crate::plan::schedule::{Row, Schedule};
+use crate::plan::problem::Minute;
+use crate::plan::schedule::{Light, Rest, Row};
 
 /// How the sheet is ordered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,13 +66,14 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
     for contact in &sheet.contacts {
         blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
     }
+    blocks.extend(sheet.now.iter().flat_map(|now| now::blocks(sheet, now)));
     blocks.push(Block::Drawing(drawing::render(schedule)));
-    for Sheet { title, rows } in sheets(schedule, by) {
+    for Sheet { title, entries } in sheets(sheet, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {
             blocks.extend([Block::Gap, Heading::looking(2, title, Look::Capitals)]);
         }
-        blocks.extend(days(sheet, &rows, level));
+        blocks.extend(days(sheet, &entries, level));
     }
     blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
@@ -81,63 +84,127 @@ fn paragraph(runs: Vec<Phrase>) -> Block {
     Block::Text(Text::wrapped(runs, "", ""))
 }
 
-/// Rows that somebody reads as one sheet, with their numbers.
+/// Something that stands in the sheet.
+#[derive(Clone, Copy)]
+enum Entry<'a> {
+    /// A load of a step, with its number.
+    Row(usize, &'a Row),
+    /// Equipment that is lit.
+    Light(&'a Light),
+    /// Somebody's rest.
+    Rest(&'a Rest),
+}
+
+impl Entry<'_> {
+    fn starts(self) -> (Minute, u8) {
+        match self {
+            Entry::Light(light) => (light.start, 0),
+            Entry::Row(_, row) => (row.start, 1),
+            Entry::Rest(rest) => (rest.start, 2),
+        }
+    }
+}
+
+/// What somebody reads as one sheet, by its start.
 struct Sheet<'a> {
     /// Whose; `None` for the one that everybody reads.
     title: Option<String>,
-    rows: Vec<(usize, &'a Row)>,
+    entries: Vec<Entry<'a>>,
 }
 
-fn sheets(schedule: &Schedule, by: By) -> Vec<Sheet<'_>> {
-    let sheet = |title: Option<String>, wanted: &dyn Fn(&Row) -> bool| Sheet {
-        title,
-        rows: schedule.rows.iter().enumerate().filter(|(_, row)| wanted(row)).collect(),
+fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
+    let schedule = &sheet.plan;
+    let is_ahead = |at: usize| sheet.now.as_ref().is_none_or(|now| now.states.get(at) != Some(&State::Done));
+    let since = sheet.now.as_ref().map_or(Minute::MIN, |now| now.minute);
+    let sheet = |title: Option<String>,
+                 row: &dyn Fn(&Row) -> bool,
+                 light: &dyn Fn(&Light) -> bool,
+                 rest: &dyn Fn(&Rest) -> bool| {
+        let rows = schedule.rows.iter().enumerate().filter(|(at, one)| is_ahead(*at) && row(one));
+        let lights = schedule.lights.iter().filter(|one| one.end >= since && light(one)).map(Entry::Light);
+        let rests = schedule.rests.iter().filter(|one| one.end >= since && rest(one)).map(Entry::Rest);
+        let mut entries: Vec<Entry<'_>> =
+            rows.map(|(at, row)| Entry::Row(at, row)).chain(lights).chain(rests).collect();
+        // Rows of one minute stay in the order of their numbers.
+        entries.sort_by_key(|entry| entry.starts());
+        Sheet { title, entries }
     };
     match by {
-        By::Clock => vec![sheet(None, &|_| true)],
+        By::Clock => vec![sheet(None, &|_| true, &|_| true, &|_| true)],
         By::Person => {
-            let people = (1..=schedule.cooks)
-                .map(|person| sheet(Some(format!("Person {person}")), &|row| row.people.contains(&person)));
-            let reach = sheet(Some("Whoever is in reach".to_owned()), &|row| row.kind == StepKind::Tend);
-            people.chain(Some(reach).filter(|sheet| !sheet.rows.is_empty())).collect()
+            let people = (1..=schedule.cooks).map(|person| {
+                let name = if schedule.names.is_empty() { format!("Person {person}") } else { schedule.person(person) };
+                sheet(
+                    Some(name),
+                    &|row| row.people.contains(&person),
+                    &|light| light.people.contains(&person),
+                    &|rest| rest.person == person,
+                )
+            });
+            let nobody = |light: &Light| light.people.is_empty();
+            let reach =
+                sheet(Some("Whoever is in reach".to_owned()), &|row| row.kind == StepKind::Tend, &nobody, &|_| false);
+            people.chain(Some(reach).filter(|sheet| !sheet.entries.is_empty())).collect()
         }
         By::Equipment => words::units(schedule)
             .into_iter()
-            .map(|unit| sheet(Some(unit.name.clone()), &|row| unit.holds(row)))
+            .map(|unit| sheet(Some(unit.name.clone()), &|row| unit.holds(row), &|light| unit.is_lit(light), &|_| false))
             .collect(),
     }
 }
 
 /// A table for each day, below a heading where the plan has a clock.
-fn days(sheet: &RunSheet, rows: &[(usize, &Row)], level: usize) -> Vec<Block> {
-    let schedule = &sheet.plan;
-    let day_of = |row: &Row| schedule.wall(row.start).map(|at| at.date());
-    let tables = rows.chunk_by(|(_, one), (_, next)| day_of(one) == day_of(next)).flat_map(|of_day| {
-        let day = of_day.first().and_then(|(_, row)| day_of(row));
+fn days(sheet: &RunSheet, entries: &[Entry<'_>], level: usize) -> Vec<Block> {
+    let day_of = |entry: &Entry<'_>| sheet.plan.wall(entry.starts().0).map(|at| at.date());
+    let tables = entries.chunk_by(|one, next| day_of(one) == day_of(next)).flat_map(|of_day| {
+        let day = of_day.first().and_then(day_of);
         let heading = day.map(|day| Heading::looking(level, day.strftime("%A %-d %B %Y"), Look::Underlined));
         let column = |head: &str| Column { head: head.to_owned(), side: Side::Left };
         let table = Table {
             columns: ["When", "Who", "What", "For", "How"].map(column).to_vec(),
-            rows: of_day.iter().map(|(at, row)| line(sheet, *at, row)).collect(),
-            frame: Frame::RunSheet,
+            rows: of_day.iter().map(|entry| line(sheet, *entry)).collect(),
+            frame: Frame::Run,
         };
         [Some(Block::Gap), heading, Some(Block::Table(table))].into_iter().flatten()
     });
     tables.collect()
 }
 
-fn line(sheet: &RunSheet, at: usize, row: &Row) -> Line {
-    let cells = [
-        words::when(&sheet.plan, row),
-        words::who(row),
-        words::action(row),
-        super::list::place(&row.recipe, &row.part),
-        words::detail(row, sheet.portions.get(at).map_or(&[], Vec::as_slice)),
-    ];
-    let paint = match row.kind {
-        StepKind::Hands => Paint::Bold,
-        StepKind::Tend => Paint::None,
-        StepKind::Wait => Paint::Dim,
+fn line(sheet: &RunSheet, entry: Entry<'_>) -> Line {
+    let schedule = &sheet.plan;
+    let (cells, paint, drawn) = match entry {
+        Entry::Row(at, row) => {
+            let cells = [
+                words::when(schedule, row.start, row.end),
+                words::who(schedule, row),
+                words::action(row),
+                super::list::place(&row.recipe, &row.part),
+                words::detail(sheet, at, row),
+            ];
+            let paint = match row.kind {
+                StepKind::Hands => Paint::Bold,
+                StepKind::Tend => Paint::None,
+                StepKind::Wait => Paint::Dim,
+            };
+            (cells, paint, Some(at + 1))
+        }
+        Entry::Light(light) => {
+            let who = words::people(schedule, &light.people);
+            let heat = light.temperature.as_ref().map(|at| format!("to {at}")).unwrap_or_default();
+            let cells = [
+                words::when(schedule, light.start, light.end),
+                if who.is_empty() { "in reach".to_owned() } else { who },
+                words::lights(light).to_owned(),
+                light.unit_name(),
+                heat,
+            ];
+            (cells, Paint::None, None)
+        }
+        Entry::Rest(rest) => {
+            let when = words::when(schedule, rest.start, rest.end);
+            let cells = [when, schedule.person(rest.person), "rest".to_owned(), String::new(), String::new()];
+            (cells, Paint::Dim, None)
+        }
     };
-    Line { paint, drawn: Some(at + 1), ..Line::of(cells.into_iter().map(Phrase::plain)) }
+    Line { paint, drawn, ..Line::of(cells.into_iter().map(Phrase::plain)) }
 }

@@ -69,7 +69,7 @@ fn one(out: &mut String, block: &Block, style: Style) {
         Block::Changes(all) => changes(out, all, style),
         Block::Rows(all) => rows(out, all, style),
         Block::Figures(all) => figures(out, all, style),
-        Block::Table(table) if table.frame == Frame::RunSheet => run_sheet(out, table, style),
+        Block::Table(table) if table.frame == Frame::Run => run_sheet(out, table, style),
         Block::Table(table) => self::table(out, table, style),
         Block::Steps(all) => all.iter().for_each(|one| step(out, one, style)),
         Block::Clock(all) => clock(out, all),
@@ -303,7 +303,7 @@ fn table(out: &mut String, table: &Table, style: Style) {
         let paint = match table.frame {
             Frame::Weigh => Paint::Dim,
             Frame::Log => Paint::Bold,
-            Frame::Read | Frame::Sheet | Frame::RunSheet => Paint::None,
+            Frame::Read | Frame::Sheet | Frame::Run => Paint::None,
         };
         match (table.frame, heads.as_slice()) {
             (Frame::Weigh, [_, rest @ ..]) => set(out, &[&[""], rest].concat(), paint),

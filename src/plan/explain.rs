@@ -4,6 +4,7 @@ mod cycle;
 mod early;
 mod gluten;
 mod relax;
+mod standing;
 
 pub use early::ready_days_early;
 pub use gluten::{Contact, KEEP_APART, gluten_after_wheat};
@@ -93,6 +94,29 @@ fn time(minutes: Minute) -> String {
 }
 
 impl Case<'_> {
+    /// A step as it is told, in quotation marks: with its part where another part has a step of that name, and with its recipe
+    /// where another recipe has such a part.
+    fn named(&self, task: &Task) -> String {
+        let name = step(self.work, task);
+        let of = |task: &Task| {
+            let recipe = &self.work.batches.get(task.batch)?.recipe;
+            let (origin, _) = recipe.origin(task.step.part)?;
+            Some((recipe.part(task.step.part)?.name.to_string(), origin.name.to_string()))
+        };
+        let own = of(task);
+        let others = self.tasks.list.iter().filter(|other| {
+            (other.batch, other.step.part) != (task.batch, task.step.part) && step(self.work, other) == name
+        });
+        let others: Vec<(String, String)> = others.filter_map(of).collect();
+        match own {
+            Some((part, recipe)) if others.iter().any(|(other, _)| *other == part) => {
+                format!("`{name}` of `{part}` of `{recipe}`")
+            }
+            Some((part, _)) if !others.is_empty() => format!("`{name}` of `{part}`"),
+            _ => format!("`{name}`"),
+        }
+    }
+
     /// What stands in the way, and what would help.
     pub fn explain(&self, why: &Infeasible) -> Vec<Diagnostic> {
         match why {

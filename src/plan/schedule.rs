@@ -18,6 +18,8 @@ use crate::model::words::mere_prose;
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
+    /// The number of its task.
+    pub task: usize,
     /// Which batch of the work it is for.
     pub batch: usize,
     /// Which step of that batch's recipe.
@@ -148,23 +150,44 @@ pub struct Schedule {
     pub open: Vec<Window>,
 }
 
+/// What a plan is laid out with, beside the work and its times.
+#[derive(Debug, Clone)]
+pub struct Setting<'a> {
+    /// The day's or the recipe's name.
+    pub title: &'a str,
+    /// The kitchen.
+    pub kitchen: &'a Kitchen,
+    /// When it is open, who is there, and when things are wanted.
+    pub hours: &'a super::ask::Hours,
+    /// The clock, for a plan with a time.
+    pub clock: Option<Clock>,
+    /// In which units figures are printed.
+    pub units: Units,
+}
+
+impl Light {
+    /// The equipment, with its number where there are several.
+    pub fn unit_name(&self) -> String {
+        let unit = self.unit.filter(|_| self.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
+        format!("{}{unit}", self.equipment)
+    }
+}
+
 impl Schedule {
+    /// What somebody is called: their name, or `P1`.
+    pub fn person(&self, number: u32) -> String {
+        let at = usize::try_from(number).unwrap_or(0).wrapping_sub(1);
+        self.names.get(at).cloned().unwrap_or_else(|| format!("P{number}"))
+    }
+
     /// The time on the wall at a minute of the plan.
     pub fn wall(&self, minute: Minute) -> Option<jiff::civil::DateTime> {
         self.clock.as_ref()?.at(self.start + minute)
     }
 
     /// Lays a solved plan out.
-    pub fn of(
-        title: &str,
-        work: &Work,
-        tasks: &Tasks,
-        kitchen: &Kitchen,
-        hours: &super::ask::Hours,
-        clock: Option<Clock>,
-        solved: &Plan,
-        units: Units,
-    ) -> Schedule {
+    pub fn of(setting: Setting<'_>, work: &Work, tasks: &Tasks, solved: &Plan) -> Schedule {
+        let Setting { title, kitchen, hours, clock, units } = setting;
         // What is lit before the first step is the first that is done; moments of attention count like steps.
         let starts = solved.starts.iter().copied();
         let first = starts.min().unwrap_or(0);
@@ -176,7 +199,7 @@ impl Schedule {
             rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
-                (at, Row { unit, people, ..row })
+                (at, Row { task: at, unit, people, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
@@ -263,6 +286,7 @@ fn row(
     let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
     let counted = by_pieces || step.loads != Loads::Once;
     Some(Row {
+        task: 0,
         batch: task.batch,
         at: task.step,
         recipe,

@@ -35,8 +35,11 @@ pub(super) struct Asked {
     pub(super) clock: Option<Clock>,
     /// In which units amounts are printed.
     pub(super) units: Units,
-    dues: Vec<Option<Minute>>,
+    /// For each order, when it is wanted.
+    pub(super) dues: Vec<Option<Minute>>,
     from: Option<Minute>,
+    /// The moment from which on the rest is planned.
+    pub(super) now: Option<Minute>,
 }
 
 /// The times that were given as options.
@@ -64,6 +67,11 @@ impl Asked {
             return Hours { open, people, cold: true, ..Hours::default() };
         };
         let last = self.dues.iter().flatten().copied().max().unwrap_or(0);
+        if let Some(now) = self.now {
+            // What is late may be so by a day.
+            let Staff { open, people } = Staff::by_the_clock(kitchen, clock, now, last.max(now) + 1440);
+            return Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(now) };
+        }
         let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
         // Work is only done in opening hours; a week more leaves room for closed hours in between.
         let reach = (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440);
@@ -117,6 +125,7 @@ pub(super) fn gather(
         units: scaling.units(),
         dues: timed.1,
         from: timed.2,
+        now: None,
     })
 }
 
@@ -210,7 +219,7 @@ fn one_kitchen(kitchens: &[Arc<Kitchen>]) -> Result<Arc<Kitchen>, String> {
     }
 }
 
-fn moment(option: &str, text: &str) -> Result<DateTime, String> {
+pub(super) fn moment(option: &str, text: &str) -> Result<DateTime, String> {
     let line = format!("day x\nready {}", text.trim().replace('T', " "));
     let (tree, diagnostics) = parse::parse(SourceId(u32::MAX), &line);
     match tree.lines.get(1).map(|line| &line.content) {

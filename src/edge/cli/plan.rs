@@ -1,20 +1,26 @@
 //! `miche plan`: when to do what.
 
+mod rest;
+
 use super::Outcome;
 use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
-use crate::edge::loader::Loader;
-use crate::figures::run_sheet::RunSheet;
+use crate::edge::loader::{Loader, ReadLog};
+use crate::figures::run_sheet::{Now, RunSheet};
+use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
 use crate::out;
+use crate::plan::catch_up::catch_up;
 use crate::plan::explain::{self, Contact};
 use crate::plan::limit::Limit;
-use crate::plan::schedule::Schedule;
-use crate::plan::solve;
+use crate::plan::problem::Problem;
+use crate::plan::running::FromNow;
+use crate::plan::schedule::{Schedule, Setting};
+use crate::plan::solve::{self, Infeasible};
 use crate::plan::{ask, tasks};
-use crate::text::diagnostic::Diagnostic;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -37,6 +43,13 @@ pub(super) struct Arguments {
     /// Nothing starts before, for example "2026-12-04 07:00"
     #[arg(long, value_name = "WHEN")]
     from: Option<String>,
+    /// Plan what is left from this moment on, for example "05:50"
+    #[arg(long, value_name = "WHEN")]
+    now: Option<String>,
+    /// What the log of a recipe's bakes says has ended is done, what has begun runs; may be given several times. Without
+    /// --now, as of this minute
+    #[arg(long, value_name = "FILE")]
+    bakes: Vec<PathBuf>,
     /// The time zone of all times; without it that of the system
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
@@ -112,26 +125,35 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     for file in &arguments.files {
         sources.push(loader.load(file).map_err(|error| complain(&error.to_string()))?);
     }
+    let logs = rest::read(&mut loader, &arguments.bakes).map_err(|error| complain(&error.to_string()))?;
     let project = loader.into_project();
     let times = orders::Times { ready: arguments.ready.as_deref(), from: arguments.from.as_deref(), zone };
-    let asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
+    let mut asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
     if format == Format::Ics && asked.clock.is_none() {
         return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
     }
     let show = |problems: &[Diagnostic]| super::batches::show(&project, problems, output);
-    let schedule = best(&asked, &asked.kitchen, &Watch::start(limit, &|| false)).map_err(|problems| {
+    let wanted = rest::Wanted { now: arguments.now.as_deref(), from: arguments.from.as_deref(), logs };
+    let logs = wanted.begin(&mut asked).map_err(|why| complain(&why))?;
+    show(&logs.iter().flat_map(|log| log.problems.clone()).collect::<Vec<Diagnostic>>());
+    if logs.iter().flat_map(|log| &log.problems).any(|problem| problem.severity == Severity::Error) {
+        return Err(Outcome::Errors);
+    }
+    let laid_out = best(&asked, &asked.kitchen, &logs, &Watch::start(limit, &|| false)).map_err(|problems| {
         show(&problems);
         Outcome::Errors
     })?;
+    show(&laid_out.warnings);
+    let LaidOut { schedule, now, .. } = laid_out;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
-        let other = best(&asked, &kitchen, &Watch::start(limit, &|| false));
-        changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok()));
+        let other = best(&asked, &kitchen, &logs, &Watch::start(limit, &|| false));
+        changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok().map(|other| &other.schedule)));
     }
     let units = arguments.scaling.units();
-    let sheet = RunSheet::of(schedule, &asked.work, units).map_err(|_| complain(super::batches::TOO_LARGE))?;
+    let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| complain(super::batches::TOO_LARGE))?;
     show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
     let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
     let page = || out::plan::page(&sheet, by, &changes);
@@ -169,24 +191,28 @@ pub(super) fn page(
         }
     };
     let watch = Watch { began, search: Search::lasting(longest), given_up };
-    let schedule = best(&asked, &asked.kitchen, &watch).map_err(|problems| {
+    let laid_out = best(&asked, &asked.kitchen, &[], &watch).map_err(|problems| {
         let said = problems.into_iter().map(|problem| match problem.help {
             Some(help) => format!("{}; {help}", problem.message),
             None => problem.message,
         });
         said.collect::<Vec<String>>().join("\n")
     })?;
-    let sheet =
-        RunSheet::of(schedule, &asked.work, scaling.units()).map_err(|_| super::batches::TOO_LARGE.to_owned())?;
+    let sheet = RunSheet::of(laid_out.schedule, laid_out.now, &asked.work, scaling.units())
+        .map_err(|_| super::batches::TOO_LARGE.to_owned())?;
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
 }
 
-/// The best plan in a kitchen.
-fn best(
-    asked: &Asked,
-    kitchen: &crate::model::kitchen::Kitchen,
-    watch: &Watch<'_>,
-) -> Result<Schedule, Vec<Diagnostic>> {
+/// A plan, and how the day stands where some of it is done.
+struct LaidOut {
+    schedule: Schedule,
+    now: Option<Now>,
+    /// What of the logs is odd.
+    warnings: Vec<Diagnostic>,
+}
+
+/// The best plan in a kitchen, of what the logs leave to be done.
+fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -> Result<LaidOut, Vec<Diagnostic>> {
     let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
     let missing = explain::missing_equipment(&asked.work, &tasks, kitchen);
     if !missing.is_empty() {
@@ -197,26 +223,24 @@ fn best(
     let stop = || watch.is_over(1, 1);
     // When there is no plan, a third of the time is left to say why.
     let stop_without_plan = || watch.is_over(2, 3);
-    let solved =
-        solve::plan(&problem, &Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan });
-    match solved {
-        Ok(solved) => {
-            let clock = asked.clock.clone();
-            Ok(Schedule::of(&asked.title, &asked.work, &tasks, kitchen, &hours, clock, &solved, asked.units))
-        }
-        Err(why) => {
-            let case = explain::Case {
-                work: &asked.work,
-                tasks: &tasks,
-                kitchen,
-                hours: &hours,
-                problem: &problem,
-                clock: asked.clock.as_ref(),
-                stop: &stop,
-            };
-            Err(case.explain(&why))
-        }
-    }
+    let limit = Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan };
+    let explained = |problem: &Problem, why: &Infeasible| {
+        let (work, clock) = (&asked.work, asked.clock.as_ref());
+        explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, stop: &stop }.explain(why)
+    };
+    let clock = asked.clock.clone();
+    let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };
+    let Some(now) = asked.now else {
+        let solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
+        let schedule = Schedule::of(setting, &asked.work, &tasks, &solved);
+        return Ok(LaidOut { schedule, now: None, warnings: Vec::new() });
+    };
+    let (logged, warnings) = rest::logged(asked, &tasks, logs, now)?;
+    let from_now = FromNow::of(&problem, &tasks, &logged, now);
+    let wanted = rest::orders(asked, &tasks);
+    let caught_up = catch_up(&from_now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
+    let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, &from_now, caught_up, now);
+    Ok(LaidOut { schedule, now: Some(now), warnings })
 }
 
 /// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.

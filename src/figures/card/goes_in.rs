@@ -9,7 +9,7 @@ use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::flow;
 use crate::model::recipe::PartId;
-use crate::model::step::{StepRef, Target};
+use crate::model::step::{Loads, StepRef, Target};
 use std::cell::RefCell;
 use std::collections::HashMap;
 
@@ -42,10 +42,7 @@ impl<'a> GoesIn<'a> {
     /// # Errors
     /// When an amount leaves the range of exact numbers.
     pub fn at(&self, step: StepRef, share: Number) -> Result<Vec<Portion>, Overflow> {
-        if !self.parts.borrow().contains_key(&step.part) {
-            let card = self.maker.part(step.part)?;
-            self.parts.borrow_mut().insert(step.part, card);
-        }
+        self.look_at(step.part)?;
         let parts = self.parts.borrow();
         let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
         let mut portions = Vec::new();
@@ -53,6 +50,27 @@ impl<'a> GoesIn<'a> {
             portions.push(self.share(one, share)?);
         }
         Ok(portions)
+    }
+
+    /// What a piece weighs, at the first step that makes pieces of a part.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn each(&self, step: StepRef) -> Result<Option<Shown>, Overflow> {
+        self.look_at(step.part)?;
+        let steps = self.batch.recipe.part(step.part).map_or(&[][..], |part| &part.steps);
+        let first = steps.iter().position(|step| step.loads != Loads::Once);
+        let parts = self.parts.borrow();
+        let divide = parts.get(&step.part).and_then(|card| card.as_ref()?.divide.as_ref());
+        Ok(divide.filter(|_| first == Some(step.step)).map(|divide| divide.each_shown.clone()))
+    }
+
+    fn look_at(&self, part: PartId) -> Result<(), Overflow> {
+        if !self.parts.borrow().contains_key(&part) {
+            let card = self.maker.part(part)?;
+            self.parts.borrow_mut().insert(part, card);
+        }
+        Ok(())
     }
 
     fn share(&self, (whole, natural): (Portion, Option<Value>), share: Number) -> Result<Portion, Overflow> {

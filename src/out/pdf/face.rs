@@ -5,7 +5,8 @@
 
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
+use std::rc::Rc;
 
 const REGULAR: &[u8] = include_bytes!("fonts/regular.ttf");
 const BOLD: &[u8] = include_bytes!("fonts/bold.ttf");
@@ -22,6 +23,8 @@ pub(super) struct Faces {
 struct Face {
     font: Font,
     shaper: rustybuzz::Face<'static>,
+    /// How a script is set, for figures by themselves and for words: worked out once each, which takes longer than setting.
+    plans: RefCell<HashMap<(rustybuzz::Script, bool), Rc<rustybuzz::ShapePlan>>>,
 }
 
 /// A text as signs on a line.
@@ -37,7 +40,22 @@ pub(super) struct Shaped {
 
 impl Face {
     fn new(bytes: &'static [u8]) -> Option<Face> {
-        Some(Face { font: Font::new(bytes.into(), 0)?, shaper: rustybuzz::Face::from_slice(bytes, 0)? })
+        let (font, shaper) = (Font::new(bytes.into(), 0)?, rustybuzz::Face::from_slice(bytes, 0)?);
+        Some(Face { font, shaper, plans: RefCell::default() })
+    }
+
+    /// How a text in such a script is set from left to right.
+    fn plan(&self, script: rustybuzz::Script, is_figure: bool) -> Rc<rustybuzz::ShapePlan> {
+        let mut plans = self.plans.borrow_mut();
+        let plan = plans.entry((script, is_figure)).or_insert_with(|| {
+            // Figures by themselves stand in columns and are equally wide; among words they are as wide as they are.
+            let tag = rustybuzz::ttf_parser::Tag::from_bytes(if is_figure { b"tnum" } else { b"pnum" });
+            let feature = rustybuzz::Feature::new(tag, 1, ..);
+            let known = Some(script).filter(|script| *script != rustybuzz::script::UNKNOWN);
+            let direction = rustybuzz::Direction::LeftToRight;
+            Rc::new(rustybuzz::ShapePlan::new(&self.shaper, direction, known, None, &[feature]))
+        });
+        Rc::clone(plan)
     }
 
     fn shape(&self, text: &str) -> Shaped {
@@ -46,11 +64,9 @@ impl Face {
         buffer.guess_segment_properties();
         // The type is written from left to right; what it cannot write stands as numbers.
         buffer.set_direction(rustybuzz::Direction::LeftToRight);
-        // Figures by themselves stand in columns and are equally wide; among words they are as wide as they are.
         let is_figure = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '\u{2009}'));
-        let tabular = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), 1, ..);
-        let proportional = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"pnum"), 1, ..);
-        let shaped = rustybuzz::shape(&self.shaper, &[if is_figure { tabular } else { proportional }], buffer);
+        let plan = self.plan(buffer.script(), is_figure);
+        let shaped = rustybuzz::shape_with_plan(&self.shaper, &plan, buffer);
         let em = self.font.units_per_em();
         let infos = shaped.glyph_infos();
         let mut glyphs = Vec::with_capacity(infos.len());

@@ -2,7 +2,6 @@
 
 use super::words;
 use crate::figures::run_sheet::RunSheet;
-use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::out::block::sentence;
 use crate::out::report::clean;
@@ -44,6 +43,28 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
             calendar.text("DESCRIPTION", &summary(row));
             calendar.put("END:VALARM");
         }
+        calendar.put("END:VEVENT");
+    }
+    for (at, light) in schedule.lights.iter().enumerate() {
+        let (Some(start), Some(end)) = (utc(schedule, light.start), utc(schedule, light.end)) else { continue };
+        calendar.put("BEGIN:VEVENT");
+        calendar.put(&format!("UID:{start}-light-{at}@miche"));
+        calendar.put(&format!("DTSTAMP:{stamp}"));
+        calendar.put(&format!("DTSTART:{start}"));
+        calendar.put(&format!("DTEND:{end}"));
+        let heat = light.temperature.as_ref().map(|at| format!(", {at}")).unwrap_or_default();
+        let summary = format!("{} {}{heat}", words::lights(light), light.unit_name());
+        calendar.text("SUMMARY", &summary);
+        if !light.people.is_empty() {
+            calendar.text("DESCRIPTION", &format!("Who: {}", words::people(schedule, &light.people)));
+        }
+        // Whoever lit it is free again.
+        calendar.put("TRANSP:TRANSPARENT");
+        calendar.put("BEGIN:VALARM");
+        calendar.put("ACTION:DISPLAY");
+        calendar.put("TRIGGER:PT0M");
+        calendar.text("DESCRIPTION", &summary);
+        calendar.put("END:VALARM");
         calendar.put("END:VEVENT");
     }
     calendar.put("END:VCALENDAR");
@@ -91,13 +112,13 @@ fn summary(row: &Row) -> String {
 
 fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
     let mut lines = vec![format!("For {}", row.recipe)];
-    let goes_in = words::goes_in(sheet.portions.get(at).map_or(&[], Vec::as_slice));
+    let goes_in = words::goes_in(sheet.portions_of(at));
     if !goes_in.is_empty() {
         lines.push(format!("Takes: {goes_in}"));
     }
-    lines.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+    lines.extend(sheet.pieces_of(at));
     if row.kind != StepKind::Wait {
-        lines.push(format!("Who: {}", words::who(row)));
+        lines.push(format!("Who: {}", words::who(&sheet.plan, row)));
     }
     if row.equipment.is_some() {
         lines.push(format!("Uses: {}", words::place(row)));

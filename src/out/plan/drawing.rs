@@ -90,7 +90,7 @@ fn lanes(schedule: &Schedule) -> Vec<Lane> {
     for person in 1..=schedule.cooks {
         let of: Vec<usize> = rows().filter(|(_, row)| row.people.contains(&person)).map(|(at, _)| at).collect();
         if !of.is_empty() {
-            lanes.push(Lane { name: format!("P{person}"), thin: false, rows: of });
+            lanes.push(Lane { name: schedule.person(person), thin: false, rows: of });
         }
     }
     for unit in words::units(schedule) {

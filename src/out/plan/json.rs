@@ -1,11 +1,12 @@
 //! A plan for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 use crate::figures::card::Portion;
-use crate::figures::run_sheet::RunSheet;
+use crate::figures::run_sheet::{NextLimit, RunSheet};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure;
 use crate::plan::explain::Contact;
-use crate::plan::schedule::Schedule;
+use crate::plan::problem::Rule;
+use crate::plan::schedule::{Made, Schedule};
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
@@ -34,6 +35,35 @@ struct Wire<'a> {
     /// The measures that were given up before the limit, because they no longer got better.
     given_up: &'a [&'static str],
     cautions: Vec<WireCaution<'a>>,
+    /// The moment from which on was planned.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    now: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    late: Option<Vec<WireLate<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    leave_out: Option<Vec<&'a str>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limits: Option<Vec<WireLimit<'a>>>,
+}
+
+/// An order that is late.
+#[derive(Serialize)]
+struct WireLate<'a> {
+    recipe: &'a str,
+    minutes: i64,
+}
+
+/// A limit that runs.
+#[derive(Serialize)]
+struct WireLimit<'a> {
+    rule: &'static str,
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    after: &'a str,
+    by: Option<String>,
+    planned: Option<String>,
+    broken: bool,
 }
 
 #[derive(Serialize)]
@@ -64,6 +94,9 @@ struct WireTask<'a> {
     loads: i64,
     pieces: Option<Figure>,
     amounts: Vec<WireAmount<'a>>,
+    /// How far it is, where some of the day is done.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    state: Option<&'static str>,
 }
 
 /// Equipment that is lit before it is needed.
@@ -119,6 +152,7 @@ struct WireCaution<'a> {
 pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
     let schedule = &sheet.plan;
     let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
+    let now = sheet.now.as_ref();
     let wire = Wire {
         format: FORMAT,
         span_minutes: schedule.span,
@@ -145,7 +179,8 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .rows
             .iter()
             .zip(&sheet.portions)
-            .map(|(row, portions)| WireTask {
+            .enumerate()
+            .map(|(number, (row, portions))| WireTask {
                 recipe: &row.recipe,
                 part: &row.part,
                 step: &row.step,
@@ -163,6 +198,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 loads: row.loads,
                 pieces: row.pieces.map(Figure),
                 amounts: portions.iter().map(amount).collect(),
+                state: sheet.now.as_ref().and_then(|now| now.states.get(number)).map(|state| state.word()),
             })
             .collect(),
         names: &schedule.names,
@@ -196,6 +232,11 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .collect(),
         given_up: &schedule.given_up,
         cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+        now: now.and_then(|now| at(now.minute)),
+        late: now.map(|now| now.late.iter().filter_map(|late| self::late(schedule, *late)).collect()),
+        leave_out: now
+            .map(|now| now.leave_out.iter().filter_map(|order| Some(&*made(schedule, *order)?.recipe)).collect()),
+        limits: now.map(|now| now.limits.iter().filter_map(|limit| self::limit(schedule, *limit)).collect()),
     };
     let mut text = crate::out::report::to_json(&wire)?;
     text.push('\n');
@@ -225,5 +266,36 @@ fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<
         step: &row.step,
         load: row.load,
         text: super::words::contact(schedule, contact),
+    })
+}
+
+fn made(schedule: &Schedule, order: usize) -> Option<&Made> {
+    schedule.made.get(order)
+}
+
+fn late(schedule: &Schedule, (order, minutes): (usize, i64)) -> Option<WireLate<'_>> {
+    Some(WireLate { recipe: &made(schedule, order)?.recipe, minutes })
+}
+
+fn limit(schedule: &Schedule, limit: NextLimit) -> Option<WireLimit<'_>> {
+    let (from, to) = (schedule.rows.get(limit.from)?, schedule.rows.get(limit.to)?);
+    let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
+    Some(WireLimit {
+        rule: match limit.rule {
+            Rule::Keeps => "keeps",
+            Rule::UpTo => "up to",
+            Rule::Alive => "alive",
+            Rule::FirstPiece => "first piece",
+            Rule::Into => "into",
+            Rule::Overnight => "over night",
+            _ => "within",
+        },
+        recipe: &to.recipe,
+        part: &to.part,
+        step: &to.step,
+        after: &from.step,
+        by: at(limit.by),
+        planned: at(to.start),
+        broken: to.start > limit.by,
     })
 }

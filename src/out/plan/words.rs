@@ -1,6 +1,7 @@
 //! What the run sheet, the drawing and the calendar of a plan say, each in one place.
 
 use crate::figures::card::Portion;
+use crate::figures::run_sheet::RunSheet;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::shown::Shown;
@@ -8,18 +9,26 @@ use crate::model::step::StepKind;
 use crate::out::block::Phrase;
 use crate::plan::explain::{Contact, KEEP_APART};
 use crate::plan::problem::Minute;
-use crate::plan::schedule::{Made, Row, Schedule};
+use crate::plan::schedule::{Light, Made, Row, Schedule};
 
 /// What is made and when it is ready, and when it is wanted if that is later.
 pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
     let clock = |minute: Minute| schedule.wall(minute).map(|at| at.strftime("%a %H:%M").to_string());
     let when = match (clock(made.ready), made.due.and_then(clock)) {
-        (Some(ready), Some(due)) if ready != due => format!("ready at {ready}, wanted by {due}"),
+        (Some(ready), Some(due)) if ready != due => match made.due.filter(|due| *due < made.ready) {
+            Some(wanted) => format!("ready at {ready}, {} late: wanted by {due}", time(made.ready - wanted)),
+            None => format!("ready at {ready}, wanted by {due}"),
+        },
         (Some(ready), _) => format!("ready at {ready}"),
         (None, _) => format!("ready after {}", time(made.ready)),
     };
+    format!("{}: {when}", ordered(made))
+}
+
+/// What was ordered: `48 rolls of Pier rolls`.
+pub(super) fn ordered(made: &Made) -> String {
     let wanted = if made.wanted.is_empty() { String::new() } else { format!("{} of ", made.wanted) };
-    format!("{wanted}{}: {when}", made.recipe)
+    format!("{wanted}{}", made.recipe)
 }
 
 /// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
@@ -45,16 +54,23 @@ pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phras
     said(format!(" {span}{start}{unproven}{spells}."))
 }
 
-/// Who is busy: numbers of people, in reach, or nobody.
-pub(super) fn who(row: &Row) -> String {
+/// Who is busy: names, or numbers of people; in reach; or nobody.
+pub(super) fn who(schedule: &Schedule, row: &Row) -> String {
     match row.kind {
-        StepKind::Hands => {
-            let people: Vec<String> = row.people.iter().map(|person| format!("P{person}")).collect();
-            people.join("+")
-        }
+        StepKind::Hands => people(schedule, &row.people),
         StepKind::Tend => "in reach".to_owned(),
         StepKind::Wait => "–".to_owned(),
     }
+}
+
+/// The names of some people: `Mara+Jon`.
+pub(super) fn people(schedule: &Schedule, numbers: &[u32]) -> String {
+    numbers.iter().map(|number| schedule.person(*number)).collect::<Vec<String>>().join("+")
+}
+
+/// What is done to light something.
+pub(super) fn lights(light: &Light) -> &'static str {
+    if light.again { "heat" } else { "light" }
 }
 
 /// What is done, and which load of how many.
@@ -99,9 +115,9 @@ pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
 }
 
 /// What goes in, how much there is of it, where, and the sign that ends it.
-pub(super) fn detail(row: &Row, portions: &[Portion]) -> String {
-    let mut words = vec![goes_in(portions)];
-    words.extend(row.pieces.map(|pieces| show::pieces(pieces).to_string()));
+pub(super) fn detail(sheet: &RunSheet, at: usize, row: &Row) -> String {
+    let mut words = vec![goes_in(sheet.portions_of(at))];
+    words.extend(sheet.pieces_of(at));
     words.push(place(row));
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
@@ -111,7 +127,7 @@ pub(super) fn detail(row: &Row, portions: &[Portion]) -> String {
     words.join("; ")
 }
 
-fn time(minutes: Minute) -> Shown {
+pub(super) fn time(minutes: Minute) -> Shown {
     show::duration(Duration::minutes(minutes))
 }
 
@@ -136,13 +152,13 @@ pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
 }
 
 /// `04:30–04:42`; an end on another day says which.
-pub(super) fn when(schedule: &Schedule, row: &Row) -> String {
-    match (schedule.wall(row.start), schedule.wall(row.end)) {
+pub(super) fn when(schedule: &Schedule, start: Minute, end: Minute) -> String {
+    match (schedule.wall(start), schedule.wall(end)) {
         (Some(start), Some(end)) => {
             let until = if start.date() == end.date() { end.strftime("%H:%M") } else { end.strftime("%a %H:%M") };
             format!("{}–{until}", start.strftime("%H:%M"))
         }
-        _ => format!("{}–{}", show::offset(row.start), show::offset(row.end)),
+        _ => format!("{}–{}", show::offset(start), show::offset(end)),
     }
 }
 
@@ -172,12 +188,18 @@ impl Unit {
     pub(super) fn holds(&self, row: &Row) -> bool {
         row.equipment.as_ref() == Some(&self.equipment) && row.unit == Some(self.number)
     }
+
+    /// Whether it is what is lit.
+    pub(super) fn is_lit(&self, light: &Light) -> bool {
+        light.equipment == self.equipment && light.unit == Some(self.number)
+    }
 }
 
 /// The equipment that a plan uses, piece by piece, by name and number.
 pub(super) fn units(schedule: &Schedule) -> Vec<Unit> {
     let used = schedule.rows.iter().filter_map(|row| Some((row.equipment.clone()?, row.unit?, row.units > 1)));
-    let mut used: Vec<(String, u32, bool)> = used.collect();
+    let lit = schedule.lights.iter().filter_map(|light| Some((light.equipment.clone(), light.unit?, light.units > 1)));
+    let mut used: Vec<(String, u32, bool)> = used.chain(lit).collect();
     used.sort();
     used.dedup_by(|one, other| (&one.0, one.1) == (&other.0, other.1));
     let unit = |(equipment, number, is_one_of_many): (String, u32, bool)| Unit {

@@ -2,24 +2,20 @@
 
 use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{self, Edge, Minute, Person, Point, Problem, Rule, Shift, Window};
+use super::super::problem::{self, Minute, Person, Problem, Shift, Window};
 use super::super::solve::{self, Infeasible};
+use super::cycle::{Change, Contradiction, Way};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
 use crate::model::kitchen::{Kitchen, lasts};
-use crate::model::step::StepKind;
 use crate::plan::clock::Clock;
 use crate::plan::shifts::Staff;
-use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
 use jiff::ToSpan;
 
 /// Minutes in a day.
 const DAY: Minute = 1440;
-
-/// Longer than anything alive stands.
-const A_WEEK: Minute = 7 * 1440;
 
 /// Steps of search that trying one way out may cost.
 const EFFORT: u64 = 60_000;
@@ -29,28 +25,37 @@ impl Case<'_> {
     pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
         let mut ways = Vec::new();
         let mut because = Vec::new();
-        let contradiction = self.contradiction();
+        let mut is_closed = false;
+        // What contradicts itself whatever the time goes before what the time is too short for.
+        let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
+        let enough = contradiction.as_ref().map(|contradiction| self.enough(contradiction)).unwrap_or_default();
         match &contradiction {
             // More to work with changes nothing about what the files say themselves.
             Some(contradiction) if !contradiction.loads_wait => because.push(contradiction.said.clone()),
             _ => {
                 self.more_equipment(&mut ways, &mut because);
                 self.more_cooks(&mut ways, &mut because);
-                self.longer_hours(&mut ways, &mut because);
+                is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
+                self.rests_go_on(&mut ways);
             }
         }
-        self.longer_keeping(&mut ways, &mut because);
-        if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
-            self.alive(&mut ways, &mut because);
+        if enough.is_empty() {
+            self.longer_keeping(&mut ways, &mut because);
+            if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
+                self.alive(&mut ways, &mut because, is_closed);
+            }
+            self.later(&mut ways);
         }
-        self.later(&mut ways);
+        ways.splice(0..0, enough);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
         if because.is_empty() {
             because.extend(contradiction.iter().map(|contradiction| contradiction.said.clone()));
         }
+        let mut seen = std::collections::HashSet::new();
+        ways.retain(|way| seen.insert(way.clone()));
         let contradiction = contradiction.filter(|contradiction| because.first() == Some(&contradiction.said));
         let message = match (why, because.first()) {
             (Infeasible::Unknown, Some(because)) => format!("no plan was found within the limit: {because}"),
@@ -65,9 +70,14 @@ impl Case<'_> {
             }
         }
         if let Some(contradiction) = contradiction {
+            let contradiction_ways: Vec<String> = contradiction.ways.iter().map(|way| way.said.clone()).collect();
             problem = contradiction.mark(problem);
             if ways.is_empty() {
-                return problem.help("these cannot all hold: change one of them");
+                // More stands in the way than this.
+                return problem.help(match first_steps(&contradiction_ways) {
+                    Some(ways) => format!("that is not all, but first {ways}"),
+                    None => "these cannot all hold: make less at a time, or change one of them".to_owned(),
+                });
             }
             return problem.help(ways.join("; or "));
         }
@@ -78,6 +88,17 @@ impl Case<'_> {
             ways.join("; or ")
         })
     }
+}
+
+/// Ways that each mend one thing, in a sentence.
+fn first_steps(ways: &[String]) -> Option<String> {
+    let mut told: Vec<&str> = Vec::new();
+    for way in ways {
+        if !told.contains(&way.as_str()) && told.len() < 3 {
+            told.push(way);
+        }
+    }
+    (!told.is_empty()).then(|| told.join("; or "))
 }
 
 /// The least number from 1 to `most` of which something holds that then holds for all larger ones.
@@ -95,9 +116,56 @@ fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
 
 impl Case<'_> {
     /// Whether a problem has a plan at all, as far as a little search shows.
-    fn possible(&self, problem: &Problem) -> bool {
+    pub(super) fn possible(&self, problem: &Problem) -> bool {
         let limit = Limit { stop: self.stop, ..Limit::steps(EFFORT) };
         !(self.stop)() && solve::possible(problem, &limit) == Some(true)
+    }
+
+    /// The problem without due times and without a moment before which nothing starts: what is left contradicts itself.
+    fn timeless(&self) -> Problem {
+        let mut other = self.problem.clone();
+        other.dues.clear();
+        other.earliest = None;
+        other.standing.retain(|standing| !matches!(standing.stand, problem::Stand::Ready { .. }));
+        other
+    }
+
+    /// Those ways out of a contradiction that are enough by themselves.
+    fn enough(&self, contradiction: &Contradiction) -> Vec<String> {
+        let is_enough = |way: &&Way| {
+            let mut other = self.problem.clone();
+            match way.change {
+                Change::Lag(at, most) => {
+                    if let Some(lag) = other.lags.get_mut(at) {
+                        lag.most = Some(most);
+                    }
+                }
+                Change::Due(at, minute) => {
+                    if let Some(due) = other.dues.get_mut(at) {
+                        due.minute = minute;
+                    }
+                }
+                Change::Lasts(at, by) => {
+                    if let Some(task) = other.tasks.get_mut(at) {
+                        task.shortest += by;
+                        task.longest += by;
+                    }
+                }
+                Change::Shared(at) => {
+                    other = if other.cooks < 2 { self.with_cooks(1) } else { other };
+                    if let Some(task) = other.tasks.get_mut(at) {
+                        let half = (task.shortest + 1) / 2;
+                        (task.shortest, task.longest, task.cooks) = (half, half, task.cooks.saturating_mul(2));
+                    }
+                }
+                Change::Earliest(minute) => match self.clock {
+                    Some(clock) => other = self.from(minute, clock),
+                    None => other.earliest = Some(minute),
+                },
+            }
+            self.possible(&other)
+        };
+        contradiction.ways.iter().take(6).filter(is_enough).map(|way| way.said.clone()).collect()
     }
 
     fn more_equipment(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
@@ -261,10 +329,11 @@ impl Case<'_> {
         ask::problem(self.tasks, self.kitchen, &hours)
     }
 
-    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    /// Longer opening hours; whether they would help.
+    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) -> bool {
         // Where people have hours of their own, they decide.
         if self.hours.open.is_empty() || self.kitchen.named.iter().any(|cook| cook.hours.is_some()) {
-            return;
+            return false;
         }
         let minutes = |time: jiff::civil::Time| Minute::from(time.hour()) * 60 + Minute::from(time.minute());
         let (opens, closes) = (minutes(self.kitchen.opens), minutes(self.kitchen.closes));
@@ -281,113 +350,10 @@ impl Case<'_> {
         if (sooner.is_some() || later.is_some()) && because.is_empty() {
             because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
         }
+        let helps = sooner.is_some() || later.is_some();
         ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half)))));
         ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half)))));
-    }
-
-    /// What may be kept or stand longer.
-    fn longer_keeping(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
-        let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
-        for rule in limits {
-            let bound: Vec<usize> = (0..self.problem.lags.len())
-                .filter(|at| self.problem.lags.get(*at).is_some_and(|lag| lag.rule == rule && lag.most.is_some()))
-                .collect();
-            let without = |some: &[usize]| {
-                let mut other = self.problem.clone();
-                for at in some {
-                    if let Some(lag) = other.lags.get_mut(*at) {
-                        lag.most = None;
-                    }
-                }
-                other
-            };
-            if bound.is_empty() || !self.possible(&without(&bound)) {
-                continue;
-            }
-            let one = bound.iter().take(24).find(|at| self.possible(&without(&[**at])));
-            let Some(at) = one else {
-                ways.push(self.way(rule, None));
-                continue;
-            };
-            let Some(lag) = self.problem.lags.get(*at) else { continue };
-            let name =
-                |task: usize| self.tasks.list.get(task).map(|task| super::step(self.work, task)).unwrap_or_default();
-            let (first, then) = (name(lag.from.task), name(lag.to.task));
-            let most = time(lag.most.unwrap_or(0));
-            because.push(match rule {
-                Rule::Overnight => format!(
-                    "`{then}` cannot come on the day of `{first}`, and nothing stands over night unless it is said"
-                ),
-                _ => format!("`{then}` cannot come within {most} of `{first}`"),
-            });
-            ways.push(self.way(rule, Some((first, then))));
-        }
-    }
-
-    /// What is alive and would have to wait: which step, how long, and what would give way.
-    fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
-        let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
-        let mut other = self.problem.clone();
-        for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
-            // Nothing stands longer than a week, so that what must stand stands as little as it can.
-            lag.most = lag.most.map(|most| most.max(A_WEEK));
-        }
-        let Ok(plan) = solve::quickly(&other) else { return };
-        let at = |point: Point| match point.edge {
-            Edge::Start => plan.starts.get(point.task).copied(),
-            Edge::End => plan.ends.get(point.task).copied(),
-        };
-        let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
-            let between = at(lag.to)? - at(lag.from)?;
-            let over = between - lag.most?;
-            (over > 0).then_some((over, between, lag))
-        });
-        let Some((over, between, lag)) = over.max_by_key(|(over, _, _)| *over) else { return };
-        let (Some(one), Some(then)) = (self.tasks.list.get(lag.from.task), self.tasks.list.get(lag.to.task)) else {
-            return;
-        };
-        let name = |task: &Task| match task.loads {
-            1 => format!("`{}`", super::step(self.work, task)),
-            loads => format!("`{}` {} of {loads}", super::step(self.work, task), task.load),
-        };
-        let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
-        let said = match lag.rule {
-            Rule::Alive => format!(
-                "{next} would begin {} after {first} ended, and what is alive stands {most} at most",
-                time(between)
-            ),
-            Rule::FirstPiece => {
-                format!(
-                    "{next} would begin {} after the first piece was through {first}, {} too late",
-                    time(between),
-                    time(over)
-                )
-            }
-            _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
-        };
-        because.insert(0, said);
-        let rest = one.kind == StepKind::Wait;
-        let way = match lag.rule {
-            Rule::Alive if rest => format!("let {first} go on: `up to {}`", time(one.minutes + between)),
-            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)),
-            Rule::FirstPiece => format!(
-                "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
-            ),
-            _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
-        };
-        ways.insert(0, way);
-    }
-
-    fn way(&self, rule: Rule, between: Option<(String, String)>) -> String {
-        let (first, then) = between.map_or(("a step".to_owned(), "the next".to_owned()), |(first, then)| {
-            (format!("`{first}`"), format!("`{then}`"))
-        });
-        match rule {
-            Rule::Keeps => format!("let what {first} finishes keep longer (`keeps`)"),
-            Rule::UpTo => format!("let {first} go on longer (`up to`)"),
-            Rule::Overnight => format!("put a rest that may go on over night (`up to`) between {first} and {then}"),
-            _ => format!("leave more time between {first} and {then}"),
-        }
+        helps
     }
 
     /// Ready later, or begun sooner.
@@ -395,7 +361,9 @@ impl Case<'_> {
         if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
             let sooner =
                 [1440, 2880, 4320].into_iter().find(|sooner| self.possible(&self.from(earliest - sooner, clock)));
-            ways.extend(sooner.map(|sooner| format!("begin {} sooner", time(sooner))));
+            ways.extend(sooner.and_then(|sooner| {
+                Some(format!("begin {} sooner, at {}", time(sooner), self.wall(earliest - sooner)?))
+            }));
         }
         let shifts = [15, 30, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
         let later = shifts.into_iter().find(|shift| {
@@ -405,7 +373,11 @@ impl Case<'_> {
             }
             self.possible(&other)
         });
-        ways.extend(later.map(|later| format!("be ready {} later", time(later))));
+        let last = self.problem.dues.iter().map(|due| due.minute).max();
+        ways.extend(later.map(|later| match last.and_then(|last| self.wall(last + later)) {
+            Some(at) if self.problem.dues.len() == 1 => format!("be ready {} later, at {at}", time(later)),
+            _ => format!("be ready {} later", time(later)),
+        }));
     }
 
     fn from(&self, earliest: Minute, clock: &Clock) -> Problem {

@@ -1,0 +1,189 @@
+//! The rest of a day: `--now` and `--bakes`.
+
+use super::super::orders::{self, Asked};
+use crate::edge::loader::{Loader, ReadLog, Unreadable};
+use crate::figures::run_sheet::{NextLimit, Now, State};
+use crate::make::work::Work;
+use crate::model::step::StepKind;
+use crate::plan::catch_up::{CaughtUp, Wanted as Order};
+use crate::plan::clock::Clock;
+use crate::plan::logged::{Logged, Reading};
+use crate::plan::problem::Minute;
+use crate::plan::running::FromNow;
+use crate::plan::schedule::{Row, Schedule, Setting};
+use crate::plan::tasks::Tasks;
+use crate::text::diagnostic::{Diagnostic, Severity};
+use jiff::civil::{DateTime, Time};
+use std::path::PathBuf;
+
+/// Limits with more room than this, in minutes, are not named.
+const NEAR: Minute = 30;
+/// So many limits are named at most.
+const MOST_LIMITS: usize = 8;
+/// So many days before and after the last due time a time of the day is looked for.
+const DAYS: i64 = 4;
+
+/// Reads the logs.
+///
+/// # Errors
+/// When one cannot be read at all.
+pub(super) fn read(loader: &mut Loader, files: &[PathBuf]) -> Result<Vec<ReadLog>, Unreadable> {
+    files.iter().map(|file| loader.load_log(file)).collect()
+}
+
+/// What the options say of now.
+pub(super) struct Wanted<'a> {
+    pub(super) now: Option<&'a str>,
+    pub(super) from: Option<&'a str>,
+    pub(super) logs: Vec<ReadLog>,
+}
+
+impl Wanted<'_> {
+    /// Settles from which moment on is planned, and gives the logs back.
+    ///
+    /// # Errors
+    /// A sentence, when the options cannot be met.
+    pub(super) fn begin(self, asked: &mut Asked) -> Result<Vec<ReadLog>, String> {
+        if self.now.is_none() && self.logs.is_empty() {
+            return Ok(self.logs);
+        }
+        if self.from.is_some() {
+            return Err("--now says from when on is planned: leave --from out".to_owned());
+        }
+        let Some(clock) = &asked.clock else {
+            return Err("--now needs a time by which things are ready: a day says it, or --ready does".to_owned());
+        };
+        let wanted = asked.dues.iter().flatten().copied().max().unwrap_or(0);
+        let now = match self.now {
+            Some(text) => moment(text, clock, wanted, &self.logs)?,
+            None => {
+                let here = clock.zone().to_datetime(jiff::Timestamp::now());
+                clock.minute(here).map_err(|_| "the computer's clock is too far off to plan by".to_owned())?
+            }
+        };
+        asked.now = Some(now);
+        Ok(self.logs)
+    }
+}
+
+/// The moment that `--now` says: a time of the day is the last one before what is made is wanted, but none before the last
+/// bake began.
+fn moment(text: &str, clock: &Clock, wanted: Minute, logs: &[ReadLog]) -> Result<Minute, String> {
+    let no_such = || format!("--now {text}: this is no time; write `05:50`, or day and time, \"2026-12-05 05:50\"");
+    let Some(time) = time_of_day(text) else {
+        let when = orders::moment("--now", text).map_err(|_| no_such())?;
+        return clock.minute(when).map_err(|_| no_such());
+    };
+    let day = clock.at(wanted).ok_or_else(no_such)?.date();
+    let days = (-DAYS..=DAYS).filter_map(|days| day.checked_add(jiff::Span::new().days(days)).ok());
+    let times: Vec<Minute> = days.filter_map(|day| clock.minute(day.to_datetime(time)).ok()).collect();
+    let before = times.iter().copied().filter(|at| *at <= wanted).max().ok_or_else(no_such)?;
+    let began = |at: DateTime| clock.minute(at).ok().filter(|at| *at >= wanted - DAYS * 1440 && *at <= wanted + 1440);
+    let bakes = logs.iter().flat_map(|log| &log.log.bakes);
+    let begun = bakes.filter_map(|bake| began(bake.date.value.to_datetime(bake.time.unwrap_or(Time::midnight()))));
+    match begun.max() {
+        Some(begun) if begun > before => Ok(times.into_iter().find(|at| *at >= begun).unwrap_or(before)),
+        _ => Ok(before),
+    }
+}
+
+fn time_of_day(text: &str) -> Option<Time> {
+    let (hour, minute) = text.trim().split_once(':')?;
+    let figures = |text: &str| text.len() <= 2 && !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    if !figures(hour) || !figures(minute) {
+        return None;
+    }
+    Time::new(hour.parse().ok()?, minute.parse().ok()?, 0, 0).ok()
+}
+
+/// What the logs say of each task, and what of them is odd.
+///
+/// # Errors
+/// What is wrong with the logs.
+pub(super) fn logged(
+    asked: &Asked,
+    tasks: &Tasks,
+    logs: &[ReadLog],
+    now: Minute,
+) -> Result<(Vec<Option<Logged>>, Vec<Diagnostic>), Vec<Diagnostic>> {
+    let Some(clock) = &asked.clock else { return Ok((vec![None; tasks.list.len()], Vec::new())) };
+    let wanted = asked.dues.iter().flatten().copied().max().unwrap_or(now);
+    let mut reading = Reading::new(&asked.work, tasks, clock, now, wanted);
+    for log in logs {
+        if let Some(recipe) = log.recipe {
+            reading.take(&log.log, recipe);
+        }
+    }
+    let is_wrong = reading.problems.iter().any(|problem| problem.severity == Severity::Error);
+    if is_wrong { Err(reading.problems) } else { Ok((reading.logged, reading.problems)) }
+}
+
+/// The orders, and the tasks that are done for each of them alone.
+pub(super) fn orders(asked: &Asked, tasks: &Tasks) -> Vec<Order> {
+    let orders = 0..asked.work.orders.len();
+    let alone = orders.map(|order| {
+        let own = |batch: usize| asked.work.batches.get(batch).is_some_and(|batch| batch.orders == [order]);
+        let of: Vec<usize> =
+            (0..tasks.list.len()).filter(|at| tasks.list.get(*at).is_some_and(|one| own(one.batch))).collect();
+        let busy = of.iter().filter_map(|at| tasks.list.get(*at)).filter(|task| task.kind != StepKind::Wait);
+        let left = busy.map(|task| task.minutes).sum();
+        Order { order, tasks: of, left }
+    });
+    alone.collect()
+}
+
+/// The plan with what is done as it was, and how the day stands.
+pub(super) fn laid_out(
+    setting: Setting<'_>,
+    work: &Work,
+    tasks: &Tasks,
+    from_now: &FromNow,
+    caught_up: CaughtUp,
+    now: Minute,
+) -> (Schedule, Now) {
+    let CaughtUp { mut plan, leave_out, broken, kept } = caught_up;
+    for (at, logged) in from_now.logged.iter().enumerate() {
+        let Some(logged) = logged else { continue };
+        if let Some(start) = plan.starts.get_mut(at) {
+            *start = logged.start;
+        }
+        if let (Some(end), Some(was)) = (plan.ends.get_mut(at), logged.end) {
+            *end = was;
+        }
+    }
+    let mut schedule = Schedule::of(setting, work, tasks, &plan);
+    let first = schedule.start;
+    let of = |row: &Row| from_now.logged.get(row.task).copied().flatten();
+    for row in &mut schedule.rows {
+        // What is over did not go on until it was taken up.
+        if let Some(end) = of(row).and_then(|logged| logged.end) {
+            row.end = end - first;
+            row.soonest_end = row.end;
+        }
+    }
+    let states = schedule.rows.iter().map(|row| match of(row) {
+        None => State::Ahead,
+        Some(Logged { end: None, .. }) => State::Running,
+        Some(_) => State::Done,
+    });
+    let states: Vec<State> = states.collect();
+    let assumed = schedule.rows.iter().enumerate().filter(|(_, row)| of(row).is_some_and(|one| one.said.is_none()));
+    let assumed: Vec<usize> = assumed.map(|(at, _)| at).collect();
+    let late = schedule.made.iter().enumerate().filter_map(|(order, made)| {
+        let by = made.ready - made.due?;
+        (by > 0).then_some((order, by))
+    });
+    let late: Vec<(usize, Minute)> = late.collect();
+    let row_of = |task: usize| schedule.rows.iter().position(|row| row.task == task);
+    let near = kept.into_iter().filter(|(_, left)| *left <= NEAR).map(|(limit, _)| limit);
+    let mut limits: Vec<NextLimit> = Vec::new();
+    for limit in broken.into_iter().chain(near) {
+        let (Some(from), Some(to)) = (row_of(limit.from), row_of(limit.to)) else { continue };
+        let next = NextLimit { rule: limit.rule, from, to, by: limit.by - first };
+        if limits.len() < MOST_LIMITS && !limits.contains(&next) {
+            limits.push(next);
+        }
+    }
+    let now = Now { minute: now - first, states, leave_out, late, limits, assumed };
+    (schedule, now)
+}

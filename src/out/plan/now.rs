@@ -1,0 +1,122 @@
+//! How the day stands: what is late, what to leave out first, which limits come next, what runs and what is done.
+
+use super::words;
+use crate::figures::run_sheet::{NextLimit, Now, RunSheet, State};
+use crate::out::block::{Block, Heading, Look, Phrase};
+use crate::plan::problem::Rule;
+use crate::plan::schedule::Row;
+
+/// The blocks that tell it.
+pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
+    let at = sheet.plan.wall(now.minute).map(|at| at.strftime("%H:%M on %A").to_string()).unwrap_or_default();
+    let facts = late(sheet, now).into_iter().chain(limits(sheet, now)).chain(so_far(sheet, now));
+    let facts: Vec<Vec<Phrase>> = facts.map(|fact| vec![Phrase::plain(fact)]).collect();
+    vec![Block::Gap, Heading::looking(2, format!("Now: {at}"), Look::Underlined), Block::Bullets(facts)]
+}
+
+/// What of the day is in time, in sentences.
+fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
+    let name = |order: &usize| sheet.plan.made.get(*order).map(words::ordered).unwrap_or_default();
+    if now.late.is_empty() {
+        return vec!["Everything is in time.".to_owned()];
+    }
+    let late = now.late.iter().map(|(order, by)| format!("Late by {}: {}.", words::time(*by), name(order)));
+    let mut said: Vec<String> = late.collect();
+    match now.leave_out.as_slice() {
+        [] if sheet.plan.made.len() > 1 => {
+            said.push("Leaving out one order is not enough for the rest to be in time.".to_owned())
+        }
+        [] => {}
+        [first] => said.push(format!("Leave out {} first: then the rest is in time.", name(first))),
+        [first, others @ ..] => {
+            let others: Vec<String> = others.iter().map(name).collect();
+            said.push(format!(
+                "Leave out {} first: then the rest is in time; so it would be without {}.",
+                name(first),
+                others.join(", or without ")
+            ));
+        }
+    }
+    said
+}
+
+/// Limits that are broken, and those that come next.
+fn limits(sheet: &RunSheet, now: &Now) -> Vec<String> {
+    let rows = &sheet.plan.rows;
+    let said = now.limits.iter().filter_map(|limit| {
+        let (from, to) = (rows.get(limit.from)?, rows.get(limit.to)?);
+        let by = words::starts(&sheet.plan, limit.by);
+        let starts = words::starts(&sheet.plan, to.start);
+        let (from_said, to_said) = (
+            words::action(from),
+            format!("{} of {}", words::action(to), crate::out::list::place(&to.recipe, &to.part)),
+        );
+        let why = why(limit, &from_said)?;
+        Some(match to.start - limit.by {
+            over if over > 0 && limit.by < now.minute => {
+                format!(
+                    "Too late by {}: {to_said} was to begin by {by}, since {why}. It begins at {starts}.",
+                    words::time(over)
+                )
+            }
+            over if over > 0 => {
+                format!(
+                    "Cannot be kept, by {}: {to_said} is to begin by {by}, since {why}. It begins at {starts}.",
+                    words::time(over)
+                )
+            }
+            0 => format!("No minute to spare: {to_said} begins at {starts}, since {why}."),
+            spare => format!(
+                "{} to spare: {to_said} begins at {starts} and has to by {by}, since {why}.",
+                words::time(-spare)
+            ),
+        })
+    });
+    said.collect()
+}
+
+fn why(limit: &NextLimit, from: &str) -> Option<String> {
+    Some(match limit.rule {
+        Rule::Keeps => format!("what {from} finished keeps no longer"),
+        Rule::UpTo => format!("{from} may go on no longer"),
+        Rule::Alive => format!("what is alive stands no longer after {from}"),
+        Rule::FirstPiece => format!("its first piece stands since {from} began"),
+        Rule::Within | Rule::StraightAfter | Rule::AtOnce => format!("it comes so soon after {from}"),
+        Rule::Into => format!("it comes at that moment into {from}"),
+        Rule::Overnight => format!("nothing stands over night after {from} unless it is said"),
+        _ => return None,
+    })
+}
+
+/// What runs and what is done.
+fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
+    let of = |state: State| {
+        sheet.plan.rows.iter().zip(&now.states).filter(move |(_, one)| **one == state).map(|(row, _)| row)
+    };
+    let name = |row: &Row| format!("{} of {}", words::action(row), crate::out::list::place(&row.recipe, &row.part));
+    let runs = of(State::Running).map(|row| {
+        let since = words::starts(&sheet.plan, row.start);
+        let passed = now.minute - row.start;
+        let least = row.soonest_end - row.start;
+        let over =
+            if row.end <= now.minute { format!(", {} of it: is it done?", words::time(passed)) } else { String::new() };
+        let soonest = if row.end > now.minute && least > passed {
+            format!(", done at {} at the soonest", words::starts(&sheet.plan, row.soonest_end))
+        } else {
+            String::new()
+        };
+        format!("Runs: {} since {since}{soonest}{over}", name(row))
+    });
+    let mut said: Vec<String> = runs.collect();
+    let done: Vec<String> = of(State::Done)
+        .map(|row| format!("{} ({})", name(row), words::when(&sheet.plan, row.start, row.end)))
+        .collect();
+    if !done.is_empty() {
+        said.push(format!("Done: {}", done.join(", ")));
+    }
+    let assumed: Vec<String> = now.assumed.iter().filter_map(|at| sheet.plan.rows.get(*at)).map(name).collect();
+    if !assumed.is_empty() {
+        said.push(format!("Not in the log, but over, since what comes after has begun: {}", assumed.join(", ")));
+    }
+    said
+}

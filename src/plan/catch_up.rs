@@ -1,0 +1,109 @@
+//! A day that runs late: by how little each order can be late, what would have to be left out for the rest to be in time, and
+//! which limits cannot be kept.
+
+use super::limit::Limit;
+use super::problem::Minute;
+use super::running::{FromNow, RunningLimit};
+use super::solve::{self, Infeasible, Plan};
+
+/// Steps of search that trying one way out may cost.
+const EFFORT: u64 = 60_000;
+
+/// So late at least, in minutes, is tried; the first that goes is taken.
+const LATER: [Minute; 17] = [5, 10, 15, 20, 30, 45, 60, 75, 90, 120, 150, 180, 240, 360, 480, 720, 1440];
+
+/// The longest that is tried.
+const LATEST: Minute = 1440;
+
+/// What has to be left out so that nothing else is late: numbers of orders, any one of which is enough, the least work first.
+pub type LeftOut = Vec<usize>;
+
+/// A plan for the rest of a day.
+#[derive(Debug, Clone)]
+pub struct CaughtUp {
+    /// The plan.
+    pub plan: Plan,
+    /// Orders any one of which would have to be left out for all others to be in time; empty where nothing is late, or where
+    /// leaving out one is not enough.
+    pub leave_out: LeftOut,
+    /// Limits that are broken already, or that this plan cannot keep.
+    pub broken: Vec<RunningLimit>,
+    /// Limits that it keeps, and how many minutes are left of them when the next step begins; the first to end first.
+    pub kept: Vec<(RunningLimit, Minute)>,
+}
+
+/// One order that has a time, and the tasks that are done for it alone.
+#[derive(Debug, Clone)]
+pub struct Wanted {
+    /// Its number.
+    pub order: usize,
+    /// Which tasks.
+    pub tasks: Vec<usize>,
+    /// The minutes of work and baking in them that are still to come.
+    pub left: Minute,
+}
+
+/// Plans the rest of a day.
+///
+/// # Errors
+/// When there is no plan even with everything a day late.
+pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Result<CaughtUp, Infeasible> {
+    let possible = |problem: &FromNow| {
+        let little = Limit { stop: limit.stop, ..Limit::steps(EFFORT) };
+        !(limit.stop)() && solve::possible(&problem.problem, &little) == Some(true)
+    };
+    let mut leave_out = Vec::new();
+    let (mut found, mut now) = (solve::plan(&from_now.problem, limit), from_now.clone());
+    if let Err(why) = &found {
+        if matches!(why, Infeasible::Faults(_)) {
+            return Err(why.clone());
+        }
+        // First later; what runs beyond its limits only when nothing else is left.
+        let ways = [from_now.clone(), from_now.without_limits()];
+        let Some(way) = ways.into_iter().find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
+        let by = least_late(&way, &possible);
+        now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
+        found = solve::plan(&now.problem, limit);
+        let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
+        alone.sort_by_key(|order| (order.left, order.order));
+        if wanted.len() > 1 {
+            let is_enough = |order: &&&Wanted| possible(&way.without(|task| order.tasks.contains(&task)));
+            leave_out = alone.iter().filter(is_enough).map(|order| order.order).take(3).collect();
+        }
+    }
+    let plan = found?;
+    let mut broken = Vec::new();
+    let mut kept = Vec::new();
+    for limit in &now.limits {
+        let Some(start) = plan.starts.get(limit.to).copied() else { continue };
+        if start > limit.by {
+            broken.push(*limit);
+        } else {
+            kept.push((*limit, limit.by - start));
+        }
+    }
+    Ok(CaughtUp { plan, leave_out, broken, kept })
+}
+
+/// By how many minutes each order is late at least, the first to be wanted spared first.
+fn least_late(from_now: &FromNow, possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
+    let orders = from_now.problem.dues.len().saturating_sub(1);
+    let all = LATER.into_iter().find(|by| possible(&from_now.later(|_| *by))).unwrap_or(LATEST);
+    let mut late = vec![all; orders];
+    let mut in_order: Vec<usize> = (0..orders).collect();
+    in_order.sort_by_key(|due| (from_now.problem.dues.get(*due).map_or(0, |due| due.minute), *due));
+    for due in in_order {
+        let fits = |by: &Minute| {
+            let mut other = late.clone();
+            if let Some(slot) = other.get_mut(due) {
+                *slot = *by;
+            }
+            possible(&from_now.later(|due| other.get(due).copied().unwrap_or(0)))
+        };
+        let least = std::iter::once(0).chain(LATER).take_while(|by| *by < all).find(fits);
+        if let (Some(least), Some(slot)) = (least, late.get_mut(due)) {
+            *slot = least;
+        }
+    }
+    late
+}

@@ -1,0 +1,180 @@
+//! What would have to keep, stand or go on longer: which step, and by how many minutes.
+
+use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
+use super::super::solve;
+use super::{Case, time};
+use crate::model::step::StepKind;
+use crate::plan::tasks::Task;
+
+/// Longer than anything alive stands.
+const A_WEEK: Minute = 7 * 1440;
+
+/// A rest from which on it may go on through a night, in minutes.
+const LONG_REST: Minute = 60;
+/// So many rests are tried.
+const MOST_RESTS: usize = 8;
+
+/// The time between the two moments of a lag in a plan.
+fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
+    let at = |point: Point| match point.edge {
+        Edge::Start => plan.starts.get(point.task).copied(),
+        Edge::End => plan.ends.get(point.task).copied(),
+    };
+    Some(at(lag.to)? - at(lag.from)?)
+}
+
+impl Case<'_> {
+    /// What may be kept or stand longer.
+    pub(super) fn longer_keeping(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+        let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
+        for rule in limits {
+            let bound: Vec<usize> = (0..self.problem.lags.len())
+                .filter(|at| self.problem.lags.get(*at).is_some_and(|lag| lag.rule == rule && lag.most.is_some()))
+                .collect();
+            let without = |some: &[usize]| {
+                let mut other = self.problem.clone();
+                for at in some {
+                    if let Some(lag) = other.lags.get_mut(*at) {
+                        lag.most = None;
+                    }
+                }
+                other
+            };
+            if bound.is_empty() || !self.possible(&without(&bound)) {
+                continue;
+            }
+            let one = bound.iter().take(24).find(|at| self.possible(&without(&[**at])));
+            let some = one.map_or_else(|| self.broken_in(&without(&bound), &bound), |one| vec![*one]);
+            let Some(at) = some.first().copied() else { continue };
+            let at_first = at;
+            let over = self.over(&without, &some, at);
+            let Some(lag) = self.problem.lags.get(at) else { continue };
+            let of = |task: usize| self.tasks.list.get(task);
+            let (Some(first), Some(then)) = (of(lag.from.task), of(lag.to.task)) else { continue };
+            let (one, other) = (self.named(first), self.named(then));
+            let most = lag.most.unwrap_or(0);
+            because.push(match rule {
+                Rule::Overnight => {
+                    format!("{other} cannot come on the day of {one}, and nothing stands over night unless it is said")
+                }
+                _ => format!("{other} cannot come within {} of {one}", time(most)),
+            });
+            let all = some.iter().take(3).filter_map(|at| {
+                let lag = self.problem.lags.get(*at)?;
+                let by = if *at == at_first { over? } else { self.over(&without, &some, *at)? };
+                self.longer(lag.rule, (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
+            });
+            let mut all: Vec<String> = all.collect();
+            all.dedup();
+            ways.push(match (all.is_empty(), rule) {
+                (false, _) => all.join(", and "),
+                (true, Rule::Keeps) => format!("let what {one} finishes keep longer (`keeps`)"),
+                (true, Rule::UpTo) => format!("let {one} go on longer (`up to`)"),
+                (true, Rule::Overnight) => {
+                    format!("put a rest that may go on over night (`up to`) between {one} and {other}")
+                }
+                (true, _) => format!("leave more time between {one} and {other}"),
+            });
+        }
+    }
+
+    /// Those of some lags that a plan without them does not keep.
+    fn broken_in(&self, other: &Problem, lags: &[usize]) -> Vec<usize> {
+        let Ok(plan) = solve::quickly(other) else { return Vec::new() };
+        let is_broken = |at: &usize| {
+            let lag = self.problem.lags.get(*at);
+            lag.is_some_and(|lag| {
+                between(&plan, lag).is_some_and(|between| lag.most.is_some_and(|most| between > most))
+            })
+        };
+        lags.iter().copied().filter(is_broken).collect()
+    }
+
+    /// By how much a lag has to be longer, in a plan without some.
+    fn over(&self, without: &impl Fn(&[usize]) -> Problem, some: &[usize], at: usize) -> Option<Minute> {
+        let plan = solve::quickly(&without(some)).ok()?;
+        let lag = self.problem.lags.get(at)?;
+        Some(between(&plan, lag)? - lag.most?).filter(|over| *over > 0)
+    }
+
+    /// Rests that end when nobody is there and could go on until somebody is.
+    pub(super) fn rests_go_on(&self, ways: &mut Vec<String>) {
+        let is_rest = |task: &&Task| task.load == 1 && task.kind == StepKind::Wait && task.most_minutes.is_none();
+        let rests = self.tasks.list.iter().filter(is_rest).filter(|task| task.minutes >= LONG_REST);
+        for rest in rests.take(MOST_RESTS) {
+            let is_load = |at: usize| {
+                self.tasks.list.get(at).is_some_and(|task| (task.batch, task.step) == (rest.batch, rest.step))
+            };
+            let from_its_end = |lag: &Lag| lag.from.edge == Edge::End && is_load(lag.from.task);
+            let mut other = self.problem.clone();
+            other.lags.retain(|lag| !(lag.rule == Rule::Attended && from_its_end(lag)));
+            for lag in other.lags.iter_mut().filter(|lag| from_its_end(lag)) {
+                lag.most = None;
+            }
+            if !self.possible(&other) {
+                continue;
+            }
+            let Ok(plan) = solve::quickly(&other) else { continue };
+            let stands = other.lags.iter().filter(|lag| from_its_end(lag) && lag.least >= 0);
+            let longest = stands.filter_map(|lag| between(&plan, lag)).max().unwrap_or(0);
+            let most = (rest.minutes + longest + 59) / 60 * 60;
+            ways.push(format!("let {} go on until somebody is there: `up to {}`", self.named(rest), time(most)));
+        }
+    }
+
+    /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
+    /// hours are the reason.
+    pub(super) fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>, is_closed: bool) {
+        let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
+        let mut other = self.problem.clone();
+        for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
+            // Nothing stands longer than a week, so that what must stand stands as little as it can.
+            lag.most = lag.most.map(|most| most.max(A_WEEK));
+        }
+        let Ok(plan) = solve::quickly(&other) else { return };
+        let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
+            let between = between(&plan, lag)?;
+            let over = between - lag.most?;
+            (over > 0).then_some((over, between, lag))
+        });
+        let Some((over, between, lag)) = over.max_by_key(|(over, _, _)| *over) else { return };
+        let (Some(one), Some(then)) = (self.tasks.list.get(lag.from.task), self.tasks.list.get(lag.to.task)) else {
+            return;
+        };
+        let name = |task: &Task| match task.loads {
+            1 => self.named(task),
+            loads => format!("{} {} of {loads}", self.named(task), task.load),
+        };
+        let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
+        let said = match lag.rule {
+            Rule::Alive => format!(
+                "{next} would begin {} after {first} ended, and what is alive stands {most} at most",
+                time(between)
+            ),
+            Rule::FirstPiece => {
+                format!(
+                    "{next} would begin {} after the first piece was through {first}, {} too late",
+                    time(between),
+                    time(over)
+                )
+            }
+            _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
+        };
+        because.insert(if is_closed { because.len() } else { 0 }, said);
+        let rest = one.kind == StepKind::Wait;
+        let way = match lag.rule {
+            Rule::Alive if rest => format!("let {first} go on: `up to {}`", time(one.minutes + between)),
+            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)),
+            Rule::FirstPiece => format!(
+                "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
+            ),
+            _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
+        };
+        if !ways.iter().any(|known| known.contains(&way)) {
+            ways.insert(if is_closed { ways.len() } else { 0 }, way);
+        }
+        if one.loads < then.loads && lag.rule != Rule::FirstPiece {
+            ways.push(format!("make as much at a time as {} takes at once", self.named(then)));
+        }
+    }
+}

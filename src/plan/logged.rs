@@ -1,0 +1,302 @@
+//! Which tasks of a plan a log of bakes says have begun and ended, and when.
+
+use super::clock::Clock;
+use super::problem::Minute;
+use super::tasks::{Task, Tasks};
+use crate::language::bakes::{Bake, Log, Ran, Took};
+use crate::language::parse::nearest;
+use crate::language::syntax::Key;
+use crate::make::work::Work;
+use crate::model::recipe::Recipe;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+use jiff::civil::Time;
+
+/// When a task began, and when it ended if it has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Logged {
+    /// Its start.
+    pub start: Minute,
+    /// Its end; `None` while it runs.
+    pub end: Option<Minute>,
+    /// The line that says so; `None` for what is known from what came after it.
+    pub said: Option<Span>,
+}
+
+/// Bakes that began so long before what is made is wanted are of another day.
+const REACH: Minute = 4 * 1440;
+
+/// Notes on the tasks what a log says of them.
+pub struct Reading<'a> {
+    /// What is made.
+    pub work: &'a Work,
+    /// The tasks.
+    pub tasks: &'a Tasks,
+    /// The clock.
+    pub clock: &'a Clock,
+    /// The moment at which the log is read.
+    pub now: Minute,
+    /// The last moment at which something is wanted.
+    pub wanted: Minute,
+    /// For each task, what is known of it.
+    pub logged: Vec<Option<Logged>>,
+    /// What is wrong with the logs.
+    pub problems: Vec<Diagnostic>,
+}
+
+impl<'a> Reading<'a> {
+    /// Nothing is known yet.
+    pub fn new(work: &'a Work, tasks: &'a Tasks, clock: &'a Clock, now: Minute, wanted: Minute) -> Reading<'a> {
+        Reading { work, tasks, clock, now, wanted, logged: vec![None; tasks.list.len()], problems: Vec::new() }
+    }
+
+    /// Takes in the log of a recipe.
+    pub fn take(&mut self, log: &Log, recipe: SourceId) {
+        let of = log.of.as_ref().map(|of| of.span);
+        let batches = self.batches_of(recipe);
+        if batches.is_empty() {
+            let Some(of) = of else { return };
+            self.problems.push(
+                Diagnostic::error("log-out-of-time", of, "nothing of this recipe is in the plan")
+                    .help("give the log of a recipe that the plan makes"),
+            );
+            return;
+        }
+        let mut near: Vec<(&Bake, Minute)> = Vec::new();
+        for bake in &log.bakes {
+            let Some(begins) = self.begins(bake) else { continue };
+            // Older bakes are told elsewhere; one of tomorrow is a slip.
+            if begins > self.now && bake.date.value != self.today() {
+                self.late_date(bake);
+            } else if begins >= self.now.min(self.wanted) - REACH {
+                near.push((bake, begins));
+            }
+        }
+        if near.is_empty() {
+            let span = log.bakes.last().map(|bake| bake.date.span).or(of);
+            let Some(span) = span else { return };
+            self.problems.push(
+                Diagnostic::warning("log-out-of-time", span, format!("the log says nothing of {}", self.today())).help(
+                    format!("begin the day's bake with `bake {}`, or nothing of it counts as done", self.today()),
+                ),
+            );
+        }
+        // The last bakes are those of this plan, one for each batch.
+        let first = near.len().saturating_sub(batches.len());
+        for ((bake, begins), batch) in near.into_iter().skip(first).zip(batches) {
+            self.bake(bake, begins, recipe, batch);
+        }
+    }
+
+    /// The batches that make parts of a recipe, in the order of the plan.
+    fn batches_of(&self, recipe: SourceId) -> Vec<usize> {
+        let mut batches: Vec<usize> = Vec::new();
+        for task in &self.tasks.list {
+            if !batches.contains(&task.batch) && self.origin(task).is_some_and(|(of, ..)| is_of(of, recipe)) {
+                batches.push(task.batch);
+            }
+        }
+        batches
+    }
+
+    /// The recipe in which a task is written, its part and its step.
+    fn origin(&self, task: &Task) -> Option<(&'a Recipe, &'a str, &'a str)> {
+        let recipe = &self.work.batches.get(task.batch)?.recipe;
+        let (of, _) = recipe.origin(task.step.part)?;
+        let part = recipe.part(task.step.part)?;
+        Some((of, &part.name.text, &part.steps.get(task.step.step)?.name.text))
+    }
+
+    fn today(&self) -> jiff::civil::Date {
+        self.clock.at(self.now).map_or(jiff::civil::Date::MIN, |at| at.date())
+    }
+
+    fn begins(&self, bake: &Bake) -> Option<Minute> {
+        let at = bake.date.value.to_datetime(bake.time.unwrap_or(Time::midnight()));
+        self.clock.minute(at).ok()
+    }
+
+    fn late_date(&mut self, bake: &Bake) {
+        let message = format!("this bake begins on {}, which is after {}", bake.date.value, self.said(self.now));
+        self.problems.push(
+            Diagnostic::error("log-out-of-time", bake.date.span, message)
+                .help("write the day on which it began, or give --now a later time"),
+        );
+    }
+
+    fn bake(&mut self, bake: &Bake, begins: Minute, recipe: SourceId, batch: usize) {
+        for ran in &bake.steps {
+            let Some(tasks) = self.step(ran, recipe, batch) else { continue };
+            let Some(tasks) = self.loads(ran, tasks) else { continue };
+            if let Some(task) = tasks.iter().find(|task| self.logged.get(**task).is_some_and(Option::is_some)) {
+                let before = self.logged.get(*task).copied().flatten().and_then(|logged| logged.said);
+                let problem =
+                    Diagnostic::error("twice-named", ran.span(), format!("`{}` is in the log twice", ran.step));
+                let problem = problem.help("say which load each of the lines is of: `load 2`");
+                self.problems.push(match before {
+                    Some(before) => problem.also(before, "here"),
+                    None => problem,
+                });
+                continue;
+            }
+            let after = self.least_start(&tasks, begins);
+            if let Some((start, end)) = self.moments(ran, after) {
+                self.note(&tasks, start, end, ran.span());
+            }
+        }
+    }
+
+    /// The tasks of the step that a line names.
+    fn step(&mut self, ran: &Ran, recipe: SourceId, batch: usize) -> Option<Vec<usize>> {
+        let own = |task: &&Task| task.batch == batch && self.origin(task).is_some_and(|(of, ..)| is_of(of, recipe));
+        let mut found: Vec<(&str, Vec<usize>)> = Vec::new();
+        for (name, of) in ran.readings() {
+            let (name, of) = (Key::new(name), of.map(Key::new));
+            for (at, task) in self.tasks.list.iter().enumerate().filter(|(_, task)| own(task)) {
+                let Some((_, part, step)) = self.origin(task) else { continue };
+                if Key::new(step) != name || of.as_ref().is_some_and(|of| *of != Key::new(part)) {
+                    continue;
+                }
+                match found.iter_mut().find(|(known, _)| *known == part) {
+                    Some((_, tasks)) if tasks.contains(&at) => {}
+                    Some((_, tasks)) => tasks.push(at),
+                    None => found.push((part, vec![at])),
+                }
+            }
+        }
+        let step = &ran.step;
+        match found.as_slice() {
+            [] => {
+                let steps: Vec<&str> =
+                    self.tasks.list.iter().filter(own).filter_map(|task| Some(self.origin(task)?.2)).collect();
+                let problem = Diagnostic::error("unknown-step", step.span, format!("the recipe has no step `{step}`"));
+                let problem = match nearest(step.key.as_str(), steps.iter().copied()) {
+                    Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
+                        format!("write `{near}`"),
+                        step.span,
+                        near,
+                    ),
+                    None => {
+                        let mut known: Vec<String> = Vec::new();
+                        steps.iter().map(|step| format!("`{step}`")).for_each(|step| {
+                            if !known.contains(&step) {
+                                known.push(step);
+                            }
+                        });
+                        known.truncate(12);
+                        problem.help(format!("known here: {}", known.join(", ")))
+                    }
+                };
+                self.problems.push(problem);
+                None
+            }
+            [(_, tasks)] => Some(tasks.clone()),
+            several => {
+                let parts: Vec<String> = several.iter().map(|(part, _)| format!("`{step} of {part}`")).collect();
+                let message = format!("`{step}` is a step of {} parts", several.len());
+                let problem = Diagnostic::error("unknown-step", step.span, message);
+                self.problems.push(problem.help(format!("write {}", parts.join(" or "))));
+                None
+            }
+        }
+    }
+
+    /// Those of a step's loads that a line is of.
+    fn loads(&mut self, ran: &Ran, tasks: Vec<usize>) -> Option<Vec<usize>> {
+        let of = |task: &usize| self.tasks.list.get(*task);
+        if let Some(load) = ran.load {
+            let one = tasks.iter().copied().find(|task| of(task).is_some_and(|task| task.load == load.value));
+            if one.is_none() {
+                let message = match tasks.len() {
+                    1 => format!("`{}` is one load", ran.step),
+                    many => format!("`{}` has {many} loads", ran.step),
+                };
+                let problem = Diagnostic::error("impossible-number", load.span, message);
+                self.problems.push(problem.help(format!("write a load from 1 to {}", tasks.len())));
+            }
+            return one.map(|task| vec![task]);
+        }
+        // What still runs is at its first load that is not in the log.
+        if let Took::Since(_) = ran.time.value {
+            let next = tasks.iter().copied().find(|task| self.logged.get(*task).is_some_and(Option::is_none));
+            return Some(vec![next.or(tasks.first().copied())?]);
+        }
+        Some(tasks)
+    }
+
+    /// No step begins before its bake, nor before a step above it in its part that is in the log.
+    fn least_start(&self, tasks: &[usize], begins: Minute) -> Minute {
+        let Some(task) = tasks.first().and_then(|task| self.tasks.list.get(*task)) else { return begins };
+        let above = self.tasks.list.iter().zip(&self.logged).filter(|(other, _)| {
+            (other.batch, other.step.part) == (task.batch, task.step.part) && other.step.step < task.step.step
+        });
+        above.filter_map(|(_, logged)| Some(logged.as_ref()?.start)).fold(begins, Minute::max)
+    }
+
+    /// The first moment at which the clock shows a time, from a moment on.
+    fn next(&self, time: Time, from: Minute) -> Option<Minute> {
+        let day = self.clock.at(from)?.date();
+        let days = std::iter::successors(Some(day), |day| day.tomorrow().ok()).take(3);
+        days.filter_map(|day| self.clock.minute(day.to_datetime(time)).ok()).find(|minute| *minute >= from)
+    }
+
+    fn said(&self, minute: Minute) -> String {
+        self.clock.at(minute).map_or_else(String::new, |at| at.strftime("%H:%M on %A").to_string())
+    }
+
+    /// When a line says that its step began and ended.
+    fn moments(&mut self, ran: &Ran, after: Minute) -> Option<(Minute, Option<Minute>)> {
+        let (begin, end) = match ran.time.value {
+            Took::Since(begin) => (begin, None),
+            Took::Between(begin, end) => (begin, Some(end)),
+            // When it was, nobody says: it is over.
+            Took::Lasted(time) => {
+                let minutes = time.whole_minutes().unwrap_or(0);
+                return Some(((self.now - minutes).max(after.min(self.now)), Some(self.now)));
+            }
+        };
+        let start = self.next(begin, after)?;
+        let end = match end {
+            Some(end) => Some(self.next(end, start)?),
+            None => None,
+        };
+        let (last, what) = match end {
+            Some(end) if start <= self.now => (end, "ends"),
+            _ => (start, "begins"),
+        };
+        if last <= self.now {
+            return Some((start, end));
+        }
+        let message = format!("`{}` {what} at {}, which is after {}", ran.step, self.said(last), self.said(self.now));
+        let help = match (what, ran.time.value) {
+            ("ends", Took::Between(begin, end)) if end < begin => {
+                format!("a step ends after it begins: {} is before {}", short(end), short(begin))
+            }
+            ("ends", Took::Between(begin, _)) => format!("while it runs, write `{}-`", short(begin)),
+            _ => "is the day of its `bake` right, and does it stand below the step before it? A plan begins at --now"
+                .to_owned(),
+        };
+        self.problems.push(Diagnostic::error("log-out-of-time", ran.time.span, message).help(help));
+        None
+    }
+
+    /// Loads that one line tells of lie one after the other in its time.
+    fn note(&mut self, tasks: &[usize], start: Minute, end: Option<Minute>, said: Span) {
+        let count = Minute::try_from(tasks.len()).unwrap_or(1).max(1);
+        for (number, task) in (0..).zip(tasks) {
+            let at = |number: Minute| end.map(|end| start + (end - start) * number / count);
+            let (start, end) = (at(number).unwrap_or(start), at(number + 1));
+            if let Some(slot) = self.logged.get_mut(*task) {
+                *slot = Some(Logged { start, end, said: Some(said) });
+            }
+        }
+    }
+}
+
+fn short(time: Time) -> String {
+    time.strftime("%H:%M").to_string()
+}
+
+fn is_of(recipe: &Recipe, source: SourceId) -> bool {
+    recipe.name.span.source == source
+}

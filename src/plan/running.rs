@@ -1,0 +1,343 @@
+//! A plan from now on: what has ended is done, what has begun goes on, and the rest is planned after it.
+//!
+//! In the problem that is made here nothing lies before now: what is done takes no time and holds nothing, what runs has only
+//! what is left of it, and what depends on either counts from when it really began or ended.
+
+use super::logged::Logged;
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task};
+use super::tasks::Tasks;
+
+/// A limit on how long something may go on or stand that runs now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RunningLimit {
+    /// Why there is a limit.
+    pub rule: Rule,
+    /// The task from which it counts.
+    pub from: usize,
+    /// The task that has to begin by then.
+    pub to: usize,
+    /// The moment.
+    pub by: Minute,
+    /// Which lag of the problem it is.
+    lag: usize,
+}
+
+/// A problem from now on.
+#[derive(Debug, Clone)]
+pub struct FromNow {
+    /// The problem; its first tasks are those of the whole problem.
+    pub problem: Problem,
+    /// The limits that run, the first to end first.
+    pub limits: Vec<RunningLimit>,
+    /// What is known of each task, also of those that must be over because something after them has begun.
+    pub logged: Vec<Option<Logged>>,
+}
+
+impl FromNow {
+    /// What is left of a problem.
+    pub fn of(whole: &Problem, tasks: &Tasks, logged: &[Option<Logged>], now: Minute) -> FromNow {
+        let logged = over_by_now(whole, logged, now);
+        let mut left = Left { whole, tasks, logged: &logged, now, problem: whole.clone(), limits: Vec::new() };
+        left.tasks();
+        left.lags();
+        left.holds();
+        left.hours();
+        let Left { mut problem, mut limits, .. } = left;
+        pin(&mut problem, &logged, now);
+        limits.sort_by_key(|limit| limit.by);
+        FromNow { problem, limits, logged }
+    }
+
+    /// The same with everything wanted so much later.
+    #[must_use]
+    pub fn later(&self, by: impl Fn(usize) -> Minute) -> FromNow {
+        let mut other = self.clone();
+        // The last of them holds what is done.
+        let orders = other.problem.dues.len().saturating_sub(1);
+        for (number, due) in other.problem.dues.iter_mut().take(orders).enumerate() {
+            due.minute += by(number);
+        }
+        other
+    }
+
+    /// The same without the limits that run.
+    #[must_use]
+    pub fn without_limits(&self) -> FromNow {
+        let mut other = self.clone();
+        for limit in &self.limits {
+            if let Some(lag) = other.problem.lags.get_mut(limit.lag) {
+                lag.most = None;
+            }
+        }
+        other
+    }
+
+    /// The same without tasks that need not be done any more.
+    #[must_use]
+    pub fn without(&self, out: impl Fn(usize) -> bool) -> FromNow {
+        let mut other = self.clone();
+        let is_out = |point: Point| self.logged.get(point.task).is_some_and(Option::is_none) && out(point.task);
+        for at in (0..self.logged.len()).filter(|at| is_out(Point::start(*at))) {
+            if let Some(task) = other.problem.tasks.get_mut(at) {
+                nothing(task);
+            }
+        }
+        other.problem.lags.retain(|lag| !is_out(lag.from) && !is_out(lag.to));
+        other.problem.standing.retain(|standing| match standing.stand {
+            Stand::Between { made, used } => !is_out(Point::start(made)) && !is_out(Point::start(used)),
+            Stand::DrawnOut { rest } => !is_out(Point::start(rest)),
+            Stand::Ready { made, .. } => !is_out(Point::start(made)),
+        });
+        other.limits.clear();
+        other
+    }
+}
+
+/// Makes a task one that takes nothing and nobody.
+fn nothing(task: &mut Task) {
+    *task = Task { kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None, ..task.clone() };
+}
+
+/// What the log says, and what follows from it: what must come before something that has begun is over.
+fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Option<Logged>> {
+    let mut logged = logged.to_vec();
+    loop {
+        let mut found: Option<(usize, Minute, Edge)> = None;
+        for lag in &whole.lags {
+            let (Some(first), Some(Some(then))) = (logged.get(lag.from.task), logged.get(lag.to.task)) else {
+                continue;
+            };
+            let moment = match lag.to.edge {
+                Edge::Start => Some(then.start),
+                Edge::End => then.end,
+            };
+            // Of what runs the end may still be to come.
+            let is_open = match first {
+                None => true,
+                Some(first) => first.end.is_none() && lag.from.edge == Edge::End,
+            };
+            let Some(by) = moment.map(|moment| moment - lag.least).filter(|by| is_open && *by <= now) else { continue };
+            if found.is_none_or(|(_, known, _)| by < known) {
+                found = Some((lag.from.task, by, lag.from.edge));
+            }
+        }
+        let Some((task, by, edge)) = found else { return logged };
+        let shortest = whole.tasks.get(task).map_or(0, |task| task.shortest);
+        let Some(slot) = logged.get_mut(task) else { return logged };
+        *slot = Some(match (*slot, edge) {
+            (None, Edge::Start) => Logged { start: by, end: None, said: None },
+            (None, Edge::End) => Logged { start: by - shortest, end: Some(by), said: None },
+            // That it had begun was known only from what came after it.
+            (Some(running @ Logged { said: None, .. }), _) => {
+                Logged { start: running.start.min(by - shortest), end: Some(by), ..running }
+            }
+            (Some(running), _) => Logged { end: Some(by.max(running.start)), ..running },
+        });
+    }
+}
+
+struct Left<'a> {
+    whole: &'a Problem,
+    tasks: &'a Tasks,
+    logged: &'a [Option<Logged>],
+    now: Minute,
+    problem: Problem,
+    limits: Vec<RunningLimit>,
+}
+
+impl Left<'_> {
+    fn logged(&self, task: usize) -> Option<Logged> {
+        self.logged.get(task).copied().flatten()
+    }
+
+    /// When a moment was; `None` where it is still to come.
+    fn was(&self, point: Point) -> Option<Minute> {
+        let logged = self.logged(point.task)?;
+        match point.edge {
+            Edge::Start => Some(logged.start),
+            Edge::End => logged.end,
+        }
+    }
+
+    fn tasks(&mut self) {
+        // An oven that was in use is hot: the last load in it stays as a moment, so that a change of heat takes its time.
+        let mut last: Vec<(usize, usize, Minute)> = Vec::new();
+        for (at, logged) in self.logged.iter().enumerate() {
+            let holder = self.tasks.holder(at).unwrap_or(at);
+            let holds = self.whole.tasks.get(holder).and_then(|task| task.holds);
+            if let (Some(Logged { end: Some(end), .. }), Some(holds)) = (logged, holds)
+                && holder == at
+                && self.whole.equipment.get(holds.equipment).is_some_and(|equipment| equipment.heating > 0)
+            {
+                last.push((holds.equipment, at, *end));
+            }
+        }
+        last.sort_by_key(|(equipment, at, end)| (*equipment, -*end, *at));
+        let in_use = |equipment: usize| {
+            let running =
+                self.logged.iter().enumerate().filter(|(_, logged)| logged.is_some_and(|one| one.end.is_none()));
+            let holds =
+                |at: usize| self.whole.tasks.get(self.tasks.holder(at).unwrap_or(at)).and_then(|task| task.holds);
+            running.filter(|(at, _)| holds(*at).is_some_and(|holds| holds.equipment == equipment)).count()
+        };
+        let mut kept: Vec<usize> = Vec::new();
+        for of_one in last.chunk_by(|one, other| one.0 == other.0) {
+            let Some((equipment, ..)) = of_one.first() else { continue };
+            let count = self.whole.equipment.get(*equipment).map_or(0, |equipment| equipment.count);
+            let free = usize::try_from(count).unwrap_or(0).saturating_sub(in_use(*equipment));
+            kept.extend(of_one.iter().take(free).map(|(_, at, _)| *at));
+        }
+        let now = self.now;
+        for (at, logged) in self.logged.iter().enumerate() {
+            let (Some(logged), Some(task)) = (logged, self.problem.tasks.get_mut(at)) else { continue };
+            if logged.end.is_some() {
+                let holds = task.holds.filter(|_| kept.contains(&at));
+                nothing(task);
+                task.holds = holds.map(|holds| super::problem::Holding { setting: holds.leaves, ..holds });
+            } else {
+                let passed = now - logged.start;
+                task.shortest = (task.shortest - passed).max(0);
+                task.longest = (task.longest - passed).max(task.shortest);
+            }
+        }
+    }
+
+    fn lags(&mut self) {
+        let used: Vec<usize> = (0..self.logged.len())
+            .filter(|at| self.logged(*at).is_some())
+            .filter_map(|at| self.whole.tasks.get(self.tasks.holder(at).unwrap_or(at))?.holds)
+            .map(|holds| holds.equipment)
+            .collect();
+        let is_step = |point: Point| point.task < self.logged.len();
+        let mut lags = Vec::with_capacity(self.problem.lags.len());
+        for lag in &self.whole.lags {
+            let (from, to) = (self.was(lag.from), self.was(lag.to));
+            let kept = match (is_step(lag.from), is_step(lag.to)) {
+                // Both were: nothing is left to decide.
+                _ if from.is_some() && to.is_some() => None,
+                // Somebody was there, and the oven was lit.
+                (true, false) if from.is_some() => None,
+                (false, true) if to.is_some() => None,
+                (false, true) if lag.rule == Rule::Lit => {
+                    let holder = self.tasks.holder(lag.to.task).unwrap_or(lag.to.task);
+                    let holds = self.whole.tasks.get(holder).and_then(|task| task.holds);
+                    Some(*lag).filter(|_| !holds.is_some_and(|holds| used.contains(&holds.equipment)))
+                }
+                _ => Some(*lag),
+            };
+            let Some(mut lag) = kept else { continue };
+            match (from, to) {
+                (Some(was), None) => {
+                    let most = lag.most.map(|most| was + most);
+                    lag.least = (was + lag.least - self.now).max(0);
+                    lag.most = most.map(|by| by - self.now);
+                    if let Some(by) = most {
+                        self.limits.push(RunningLimit {
+                            rule: lag.rule,
+                            from: lag.from.task,
+                            to: lag.to.task,
+                            by,
+                            lag: lags.len(),
+                        });
+                        // What is over is over; the plan comes as near as it can.
+                        lag.most = lag.most.filter(|most| *most >= lag.least);
+                    }
+                }
+                // It will be over at once: what it should have preceded has been.
+                (None, Some(_)) => continue,
+                _ => {}
+            }
+            lags.push(lag);
+        }
+        self.problem.lags = lags;
+    }
+
+    /// What something is in is held from now on, and what all is taken out of is free.
+    fn holds(&mut self) {
+        for (number, hold) in self.tasks.holds.iter().enumerate() {
+            let at = self.tasks.list.len() + number;
+            let began = hold.tasks.first().is_some_and(|first| self.logged(*first).is_some());
+            if !began {
+                continue;
+            }
+            let over = hold.until.iter().all(|until| self.was(*until).is_some());
+            let now = Point::start(self.problem.tasks.len());
+            let Some(task) = self.problem.tasks.get_mut(at) else { continue };
+            if over {
+                nothing(task);
+            } else {
+                task.shortest = 0;
+            }
+            self.problem.lags.push(Lag { from: now, to: Point::start(at), least: 0, most: Some(0), rule: Rule::Held });
+        }
+    }
+
+    /// Whoever works at something now is there now; whoever is late in their shift has rested.
+    fn hours(&mut self) {
+        for shift in self.problem.people.iter_mut().flat_map(|person| &mut person.shifts) {
+            if shift.window.opens < self.now && self.now < shift.window.closes {
+                if self.now > shift.rests_between().1 {
+                    shift.rest = 0;
+                }
+                shift.window.opens = self.now;
+            }
+        }
+        let mut until = self.now;
+        for (at, logged) in self.logged.iter().enumerate() {
+            let Some(task) = self.problem.tasks.get_mut(at).filter(|_| logged.is_some_and(|one| one.end.is_none()))
+            else {
+                continue;
+            };
+            if task.kind == Kind::Hands {
+                until = until.max(self.now + task.shortest);
+            }
+        }
+        let is_there = |windows: &[super::problem::Window]| {
+            windows.is_empty() || windows.iter().any(|window| window.opens <= self.now && until <= window.closes)
+        };
+        let people = self.problem.people.iter();
+        let here = people.filter(|person| {
+            let windows: Vec<super::problem::Window> = person.shifts.iter().map(|shift| shift.window).collect();
+            is_there(&windows)
+        });
+        let have =
+            if self.problem.people.is_empty() { self.problem.cooks } else { u32::try_from(here.count()).unwrap_or(0) };
+        let runs = |logged: &Option<Logged>| logged.is_some_and(|one| one.end.is_none());
+        let running = self.problem.tasks.iter().zip(self.logged).filter(|(_, logged)| runs(logged));
+        let needed: u32 = running.map(|(task, _)| task.cooks).fold(0, u32::saturating_add);
+        if needed <= have && is_there(&self.problem.open) {
+            return;
+        }
+        // The log says that they work; who it is, the kitchen does not know.
+        for (task, logged) in self.problem.tasks.iter_mut().zip(self.logged) {
+            if runs(logged) && task.kind != Kind::Wait {
+                *task = Task { kind: Kind::Wait, cooks: 0, longest: task.shortest, ..task.clone() };
+            }
+        }
+    }
+}
+
+/// Puts what is done, and the start of what runs, at now.
+fn pin(problem: &mut Problem, logged: &[Option<Logged>], now: Minute) {
+    let number = problem.tasks.len();
+    let label = Label { recipe: 4, part: number, step: 0, load: 0 };
+    problem.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
+    problem.earliest = Some(now);
+    for due in &mut problem.dues {
+        let is_done = |at: &usize| logged.get(*at).is_some_and(|one| one.is_some_and(|one| one.end.is_some()));
+        // What is ready is ready, also after its time.
+        if due.tasks.iter().all(is_done) {
+            due.minute = due.minute.max(now);
+        }
+    }
+    let begun = (0..logged.len()).filter(|at| logged.get(*at).is_some_and(Option::is_some));
+    let at_now = begun.map(|at| Lag {
+        from: Point::start(number),
+        to: Point::start(at),
+        least: 0,
+        most: Some(0),
+        rule: Rule::After,
+    });
+    problem.lags.extend(at_now);
+    problem.dues.push(Due { tasks: vec![number], minute: now });
+}

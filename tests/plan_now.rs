@@ -1,0 +1,212 @@
+//! `plan --now --bakes`: the rest of a day from what the log of bakes says, and logs that cannot be right.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "plan/sheet.rs"]
+mod sheet;
+
+use serde_json::Value;
+use sheet::{json, miche, refused};
+
+const KITCHEN: &str = "kitchen Quay\noven x 1\nmixer x 1\ncooks 1\nopen 00:00-24:00\n";
+
+/// Mix 12, rise 60, shape 24, prove 45 and up to 75, bake 16 and again 16: from 06:07 for 09:00.
+const ROLLS: &str = "recipe Pier rolls\nmakes 48 rolls\nuse \"kitchen.miche\"\nplain flour .... 100 %\nwater .... 62 %\n\
+    salt .... 2 %\ndried yeast .... 1 %\ndivide 48 x 80 g, loss 2 %\nmix: hands 12 min, using mixer\n\
+    rise: wait 1 h, at 25 C\nshape: hands 30 s, each, may stand 5 min\nprove: wait 45 min, at 28 C, up to 75 min\n\
+    bake: tend 16 min, using oven at 220 C, 24 at a time\n    until gold\n";
+
+/// Writes a day with its log and plans the rest of it.
+fn files(name: &str, log: &str) -> (String, String) {
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\nmake 48 of \"rolls.miche\"\n";
+    let all = [("day.miche", day), ("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN), ("rolls.bakes", log)];
+    let day = sheet::files(name, &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    (day, log)
+}
+
+fn rest(name: &str, now: &str, log: &str) -> Value {
+    let (day, log) = files(name, log);
+    json(&[&day, "--now", now, "--bakes", &log])
+}
+
+fn wrong(name: &str, now: &str, log: &str) -> String {
+    let (day, log) = files(name, log);
+    let text = refused(&[&day, "--now", now, "--bakes", &log], 1);
+    text.split_whitespace().filter(|word| !["│", "|"].contains(word)).collect::<Vec<&str>>().join(" ")
+}
+
+fn task(plan: &Value, step: &str, load: i64) -> Value {
+    let tasks = plan["tasks"].as_array().unwrap().iter();
+    tasks.clone().find(|task| task["step"] == step && task["load"] == load).unwrap().clone()
+}
+
+const BEGUN: &str = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nby Mara\nroom 21 C\n\
+    water .... 2.6 kg, at 18 C\nmix: 06:05-06:18, left at 26.5 C\nrise: 06:18-\ncrumb: 4 of 5, even\nnote all well\n";
+
+/// The log's times stand; what runs ends when its time is over; nothing else begins before now.
+#[test]
+fn the_rest_is_planned_from_now() {
+    let plan = rest("from-now", "06:50", BEGUN);
+    assert_eq!(
+        (&task(&plan, "mix", 1)["state"], &task(&plan, "mix", 1)["end"]),
+        (&"done".into(), &"2027-04-17T06:18".into())
+    );
+    let rise = task(&plan, "rise", 1);
+    assert_eq!(
+        (&rise["state"], &rise["start"], &rise["end"]),
+        (&"running".into(), &"2027-04-17T06:18".into(), &"2027-04-17T07:18".into())
+    );
+    // 07:18, shape 24: 07:42, prove 45 and more, two loads of 16 for 09:00: 08:28 and 08:44.
+    assert_eq!(task(&plan, "shape", 1)["start"], "2027-04-17T07:18");
+    assert_eq!(task(&plan, "bake", 2)["end"], "2027-04-17T09:00");
+    assert_eq!(plan["late"], Value::Array(Vec::new()));
+    assert_eq!(plan["now"], "2027-04-17T06:50");
+    for task in plan["tasks"].as_array().unwrap().iter().filter(|task| task["state"] == "ahead") {
+        assert!(task["start"].as_str().unwrap() >= "2027-04-17T06:50", "{task}");
+    }
+}
+
+/// Begun at 06:40, 173 minutes on end are over at 09:33: 33 minutes late, in steps of the search 45 at most.
+#[test]
+fn what_is_late_is_said_with_its_minutes() {
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-17 06:40\nmix: 06:40-06:52\nrise: 06:52-\n";
+    let plan = rest("late", "07:00", log);
+    let late = plan["late"][0]["minutes"].as_i64().unwrap();
+    assert!((33..=45).contains(&late), "{}", plan["late"]);
+    assert_eq!(plan["late"][0]["recipe"], "Pier rolls");
+    let (day, log) = files("late-text", log);
+    let text = String::from_utf8(miche(&[&day, "--now", "07:00", "--bakes", &log, "--format", "text"]).stdout).unwrap();
+    assert!(text.contains("Late by") && text.contains("Runs: rise of Pier rolls since 06:52"), "{text}");
+    assert!(text.contains("Done: mix of Pier rolls (06:40–06:52)"), "{text}");
+}
+
+/// Two orders and one oven: without the one that is smaller the other is in time.
+#[test]
+fn what_to_leave_out_first_is_named() {
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\nmake 48 of \"rolls.miche\"\nmake 24 of \"buns.miche\"\n";
+    let buns = ROLLS.replace("Pier rolls", "Quay buns").replace("48", "24").replace("rolls\n", "buns\n");
+    let all = [("day.miche", day), ("rolls.miche", ROLLS), ("buns.miche", &buns), ("kitchen.miche", KITCHEN)];
+    let day = sheet::files("leave-out", &all);
+    // Both for 09:00 begin by 05:50 or so; at 06:07 the rolls alone are just in time.
+    let plan = json(&[&day, "--now", "06:05"]);
+    assert_eq!(plan["late"].as_array().unwrap().is_empty(), false, "{plan}");
+    assert_eq!(plan["leave_out"][0], "Quay buns", "{}", plan["leave_out"]);
+    for format in ["text", "markdown", "html"] {
+        let text = String::from_utf8(miche(&[&day, "--now", "06:05", "--format", format]).stdout).unwrap();
+        assert!(text.contains("Leave out 24 buns of Quay buns first"), "{format}: {text}");
+    }
+}
+
+/// The prove may go on until 08:47, 75 minutes after 07:32.
+#[test]
+fn the_limit_that_comes_next_is_named() {
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-17 05:50\nmix: 05:50-06:02\nrise: 06:02-07:05\nshape: 07:05-07:32\nprove: 07:32-\n";
+    let plan = rest("limit", "08:20", log);
+    let limits = plan["limits"].as_array().unwrap();
+    assert!(
+        limits
+            .iter()
+            .any(|limit| limit["rule"] == "up to" && limit["by"] == "2027-04-17T08:47" && limit["step"] == "bake"),
+        "{limits:?}"
+    );
+    // At 09:10 it has long been broken, and the rest is planned all the same.
+    let plan = rest("broken", "09:10", log);
+    assert!(plan["limits"].as_array().unwrap().iter().any(|limit| limit["broken"] == true), "{}", plan["limits"]);
+    assert!(plan["late"][0]["minutes"].as_i64().unwrap() >= 42, "{}", plan["late"]);
+}
+
+/// What the log leaves out is over when what comes after it has begun, and that is said.
+#[test]
+fn a_step_that_was_not_logged_is_over_when_the_next_has_begun() {
+    let plan =
+        rest("gap", "07:20", "bakes of \"rolls.miche\"\nbake 2027-04-17 06:00\nmix: 06:05-06:17\nshape: 07:17-\n");
+    assert_eq!(task(&plan, "rise", 1)["state"], "done");
+    let (day, log) = files("gap-text", "bakes of \"rolls.miche\"\nbake 2027-04-17 06:00\nshape: 07:17-\n");
+    let text =
+        String::from_utf8(miche(&[&day, "--now", "07:20", "--bakes", &log, "--format", "markdown"]).stdout).unwrap();
+    assert!(text.contains("Not in the log, but over"), "{text}");
+}
+
+#[test]
+fn loads_are_logged_one_by_one() {
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-17 05:50\nmix: 05:50-06:02\nrise: 06:02-07:02\nshape: 07:02-07:30\n\
+        prove: 07:30-08:15\nbake: 08:15-08:31, load 1, at 225 C, came to 75.5 g each\nbake: 08:31-, load 2\n";
+    let plan = rest("loads", "08:40", log);
+    assert_eq!(task(&plan, "bake", 1)["state"], "done");
+    assert_eq!(task(&plan, "bake", 2)["state"], "running");
+    assert_eq!(task(&plan, "bake", 2)["end"], "2027-04-17T08:47");
+    let text = wrong("load-7", "08:40", &log.replace("load 2", "load 7"));
+    assert!(text.contains("`bake` has 2 loads") && text.contains("from 1 to 2"), "{text}");
+    let text = wrong("load-twice", "08:40", &log.replace("08:31-, load 2", "08:31-08:35, load 1"));
+    assert!(text.contains("`bake` is in the log twice"), "{text}");
+}
+
+/// Every problem has a place, figures and a mend; none of them is a panic.
+#[test]
+fn a_log_that_cannot_be_is_refused_with_its_place() {
+    let with = |name: &str, lines: &str| {
+        wrong(name, "06:50", &format!("bakes of \"rolls.miche\"\nbake 2027-04-17 06:00\n{lines}"))
+    };
+    let text = with("unknown", "mx: 06:05-06:18\n");
+    assert!(
+        text.contains("no step `mx`") && text.contains("did you mean `mix`") && text.contains("rolls.bakes:3:1"),
+        "{text}"
+    );
+    let text = with("backward", "mix: 06:18-06:05\n");
+    assert!(text.contains("06:05 is before 06:18") && text.contains("log-out-of-time"), "{text}");
+    let text = with("future", "mix: 06:05-06:58\n");
+    assert!(text.contains("06:58") && text.contains("write `06:05-`"), "{text}");
+    let text = with("clock", "mix: 25:05-26:00\n");
+    assert!(text.contains("`25:05` is not a time of the day"), "{text}");
+    let text = with("line", "mix 06:05-06:10\n");
+    assert!(text.contains("stray-line") && text.contains("mix: 05:34-05:47"), "{text}");
+    let text = wrong("no-head", "06:50", "bake 2027-04-17 06:00\nmix: 06:05-06:18\n");
+    assert!(text.contains("which recipe") && text.contains("bakes of"), "{text}");
+    let text = wrong("no-bake", "06:50", "bakes of \"rolls.miche\"\nmix: 06:05-06:18\n");
+    assert!(text.contains("stands before any bake"), "{text}");
+    let text = wrong("date", "06:50", "bakes of \"rolls.miche\"\nbake 2027-02-30\nmix: 06:05-06:18\n");
+    assert!(text.contains("`2027-02-30` is not a day"), "{text}");
+    let text = wrong("elsewhere", "06:50", "bakes of \"buns.miche\"\nbake 2027-04-17\n");
+    assert!(text.contains("cannot be read") && text.contains("buns.miche"), "{text}");
+    let text =
+        wrong("tomorrow", "2027-04-17 06:50", "bakes of \"rolls.miche\"\nbake 2027-04-18 06:00\nmix: 06:05-06:18\n");
+    assert!(text.contains("begins on 2027-04-18, which is after"), "{text}");
+    let text = wrong("recipe", "06:50", ROLLS);
+    assert!(text.contains("which recipe") || text.contains("stray-line"), "{text}");
+    assert!(!wrong("empty", "06:50", "").is_empty());
+    assert!(
+        !wrong("junk", "06:50", "\u{0}\u{202e}bakes of\nbake\n:\n::\n-\nmix: -\nmix:\n: 06:00-\nbake 1-1-1 1:1,\n")
+            .is_empty()
+    );
+}
+
+#[test]
+fn options_that_do_not_go_together_are_refused() {
+    let (day, log) = files("use", BEGUN);
+    let rolls = day.replace("day.miche", "rolls.miche");
+    refused(&[&rolls, "--now", "06:50"], 2);
+    refused(&[&day, "--now", "soon"], 2);
+    refused(&[&day, "--now", "06:50", "--from", "2027-04-17 05:00"], 2);
+    refused(&[&day, "--now", "06:50", "--bakes", &log.replace("rolls.bakes", "none.bakes")], 2);
+}
+
+/// The evening before is the evening before: a time of the day is the last one before what is made is wanted.
+#[test]
+fn a_day_may_begin_the_evening_before() {
+    let rolls = ROLLS.replace("rise: wait 1 h, at 25 C", "rise: wait 9 h, at 4 C, up to 14 h");
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\nmake 48 of \"rolls.miche\"\n";
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-16 20:00\nmix: 20:05-20:20\nrise: 20:20-\n";
+    let all = [("day.miche", day), ("rolls.miche", &rolls), ("kitchen.miche", KITCHEN), ("rolls.bakes", log)];
+    let day = sheet::files("evening", &all);
+    let bakes = day.replace("day.miche", "rolls.bakes");
+    let evening = json(&[&day, "--now", "21:00", "--bakes", &bakes]);
+    assert_eq!(evening["now"], "2027-04-16T21:00");
+    let rise = task(&evening, "rise", 1);
+    assert_eq!((&rise["start"], &rise["state"]), (&"2027-04-16T20:20".into(), &"running".into()));
+    // Through midnight: the next morning's 06:30 is after the evening's 20:20.
+    std::fs::write(&bakes, log.replace("rise: 20:20-", "rise: 20:20-06:30\nshape: 06:30-")).unwrap();
+    let morning = json(&[&day, "--now", "06:45", "--bakes", &bakes]);
+    assert_eq!(task(&morning, "rise", 1)["end"], "2027-04-17T06:30");
+    assert_eq!(task(&morning, "shape", 1)["state"], "running");
+}
