@@ -148,7 +148,8 @@ impl Facts {
     /// How a shop sells it: as is said; else what is poured, juice, spirits and vinegar by the litre, and eggs, fruit and vegetables that
     /// are known one by one by the piece. Butter has a piece weight too, that of an American stick, which says nothing elsewhere.
     pub fn sold(&self) -> Sold {
-        let is_counted = self.one_weighs.is_some() && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
+        let is_counted =
+            self.one_weighs.is_some() && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
         self.sold.unwrap_or(if self.kind.is_some_and(Kind::is_liquid) {
             Sold::ByTheLitre
         } else if is_counted {
