@@ -131,7 +131,7 @@ fn time_grows_with_the_text() {
 fn no_kind_grows_with_its_square() {
     let mut steep = Vec::new();
     for trap in TRAPS {
-        let texts = [SIZE / 4, SIZE * 2].map(trap.make);
+        let texts = [SIZE / 8, SIZE].map(trap.make);
         let is_steep = |goes: usize| {
             let [few, many] = [&texts[0], &texts[1]].map(|text| quickest(text, goes));
             let pairs = few.into_iter().zip(many);
