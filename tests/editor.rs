@@ -5,6 +5,8 @@
 
 #[path = "editor/client.rs"]
 mod client;
+#[path = "editor/options.rs"]
+mod options;
 
 use client::{Editor, at, place, uri, words};
 use gen_lsp_types as lsp;

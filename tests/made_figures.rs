@@ -242,3 +242,139 @@ fn what_is_spare_of_a_preferment_is_mixed_and_bought_too() {
     let (_, text, _) = bench.run(&["card", "kept.miche", "--format", "text"]);
     assert!(text.contains("2000 g used, 100 g spare"), "{text}");
 }
+
+const DOZENS: &str = "recipe Rolls\nmakes 24 rolls\nstrong white flour .. 1.2 kg\nwater .. 62 %\nsalt .. 2 %\ninstant yeast .. 1 %\n\
+    divide 24 x 81 g, loss 1.8 %\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+    bake: tend 20 min, using oven at 220 C\n    until brown\n";
+
+/// 7.3 kg of flour are 6.0833 times the 1.2 kg, so 146 rolls; 146 rolls as written take 7.3 kg exactly. 7.31 kg are 146.2 rolls: 146 rolls of
+/// 81 × 7310 / 7300 = 81.111 g, and no flour is left.
+#[test]
+fn all_of_an_ingredient_is_used_up() {
+    let bench = Bench::of(&[("rolls.miche", DOZENS)]);
+    let card = bench.json(&["card", "rolls.miche", "--use-up", "strong white flour=7.31 kg"]);
+    assert_eq!(card["makes"]["pieces"], 146);
+    let dough = part(&card, "Rolls");
+    assert_eq!(line(dough, "strong white flour")["grams"], 7310.0);
+    assert_eq!(dough["divide"]["pieces"], 146);
+    let each = dough["divide"]["each_g"].as_f64().unwrap();
+    assert!((each - 81.1110).abs() < 0.001, "{each}");
+    let notes = dough["notes"].to_string();
+    assert!(notes.contains("A piece weighs 81.1 g here and not 81 g as it is written"), "{notes}");
+    let list = bench.json(&["list", "rolls.miche", "--use-up", "strong white flour=7.31 kg"]);
+    let flour = list["weigh"].as_array().unwrap().iter().find(|one| one["ingredient"] == "strong white flour").unwrap();
+    assert_eq!(flour["grams"], 7310.0);
+    // As much as 20 of the 24: 1000 g for 20 rolls, exactly.
+    let card = bench.json(&["card", "rolls.miche", "--use-up", "strong white flour=1 kg"]);
+    assert_eq!((&card["makes"]["pieces"], &part(&card, "Rolls")["notes"]), (&Value::from(20), &serde_json::json!([])));
+    let refused = |arguments: &[&str], words: &str| {
+        let (code, _, why) = bench.run(arguments);
+        assert_eq!(code, 2, "{why}");
+        assert!(why.contains(words), "`{words}` is not in: {why}");
+    };
+    refused(&["card", "rolls.miche", "--use-up", "strong white flour"], "--use-up strong white flour: this is not");
+    refused(
+        &["card", "rolls.miche", "--use-up", "strong white flour=much"],
+        "--use-up strong white flour=much: this is not",
+    );
+    refused(&["card", "rolls.miche", "--use-up", "butter=1 kg"], "takes no weighed `butter`");
+    refused(&["card", "rolls.miche", "--use-up", "water=1 kg", "--pieces", "3"], "--use-up");
+    refused(&["card", "rolls.miche", "--use-up", "water=1 kg", "--have", "salt=3 g"], "--use-up");
+}
+
+/// Pasties of a pastry that is divided and a filling by the piece: both grow alike, and the pieces of both stay whole together.
+#[test]
+fn what_is_used_up_grows_with_all_its_parts() {
+    let pasties = "recipe Pasties\nmakes 12 pasties\npart pastry\nplain flour .. 600 g\nlard .. 45 %\nwater .. 28 %\ndivide 12 x 85 g, loss 1.7 %\n\
+        part filling\npotato .. 1.2 kg\npart pasties\nper piece\npastry .. 1 piece\nfilling .. 100 g\n";
+    let bench = Bench::of(&[("pasties.miche", pasties)]);
+    let card = bench.json(&["card", "pasties.miche", "--use-up", "plain flour=1 kg"]);
+    assert_eq!(card["makes"]["pieces"], 20);
+    assert_eq!(part(&card, "pastry")["divide"]["pieces"], 20);
+    assert_eq!(line(part(&card, "pasties"), "filling")["grams"], 2000.0);
+    // 630 g: 12.6 pasties, so 13, each 12.6 / 13 of what is written.
+    let card = bench.json(&["card", "pasties.miche", "--use-up", "plain flour=630 g"]);
+    assert_eq!(card["makes"]["pieces"], 13);
+    let each = line(part(&card, "pasties"), "filling")["each_g"].as_f64().unwrap();
+    assert!((each - 96.923).abs() < 0.001, "{each}");
+    let each = line(part(&card, "pasties"), "pastry")["each_g"].as_f64().unwrap();
+    assert!((each - 82.3846).abs() < 0.001, "{each}");
+}
+
+/// What somebody wrote is printed as written, on a scale of 5 g too: the piece, what is made, what is spare, what is used of a part from another
+/// file. 12 × 82 g are 984 g, and no scale makes 985 of them.
+#[test]
+fn what_somebody_wrote_is_printed_as_written() {
+    let kitchen = ("k.miche", "kitchen K\nscale 5 g\n");
+    let whites = "recipe Whites\nuse \"k.miche\"\npart poolish, from dough\nstrong white flour .. 20 %\nwater .. 20 %\nspare 40 g\n\
+        part dough\nstrong white flour .. 100 %\nwater .. 66 %\nsalt .. 2 %\nmakes 8 kg, loss 1 %\n";
+    let rolls = "recipe Filled\nmakes 12 rolls\nuse \"k.miche\"\nuse \"whites.miche\"\npart jam\nplums .. 478 g\nspare 22 g\npart rolls\nper piece\n\
+        dough .. 82 g\njam .. 38 g\n";
+    let bench = Bench::of(&[kitchen, ("whites.miche", whites), ("rolls.miche", rolls)]);
+    let text = |arguments: &[&str]| {
+        let text = bench.run(&[arguments, &["--format", "text"]].concat()).1;
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let card = text(&["card", "whites.miche"]);
+    assert!(card.contains("makes 8000 g, 1 % lost") && card.contains("40 g spare"), "{card}");
+    assert!(text(&["card", "whites.miche", "--total", "16 kg"]).contains("makes 16 kg, 1 % lost"));
+    let card = text(&["card", "rolls.miche"]);
+    for words in ["82 g 984 g", "38 g 456 g", "456 g used, 22 g spare", "984 g used"] {
+        assert!(card.contains(words), "`{words}` is not in: {card}");
+    }
+    assert!(!card.contains("985 g"), "{card}");
+    let card = text(&["card", "rolls.miche", "--times", "1/3"]);
+    assert!(card.contains("82 g 328 g") && card.contains("328 g used"), "{card}");
+}
+
+/// A small line does not make up for the sum of a bowl: 31.1 g of yeast stay 30 g on a scale of 5 g, with a preferment and without.
+#[test]
+fn rounding_does_not_fall_on_the_yeast() {
+    let kitchen = ("k.miche", "kitchen K\nscale 5 g\n");
+    let whites = "recipe Whites\nuse \"k.miche\"\npart poolish, from dough\nstrong white flour .. 20 %\nwater .. 20 %\ninstant yeast .. 0.05 %\n\
+        part dough\nstrong white flour .. 100 %\nwater .. 66 %\nsalt .. 2 %\ninstant yeast .. 0.7 %\nmakes 8 kg, loss 1 %\n";
+    let bench = Bench::of(&[kitchen, ("whites.miche", whites)]);
+    let card = bench.json(&["card", "whites.miche"]);
+    assert_eq!(line(part(&card, "dough"), "instant yeast")["final_mix_shown"], "30 g");
+}
+
+/// A heavy batch is in kilograms, but for what the fine scale carries, which is read in grams.
+#[test]
+fn the_fine_scale_is_read_in_grams() {
+    let formula = "recipe Whites\nuse \"k.miche\"\nstrong white flour .. 10 kg\nwater .. 66 %\nsalt .. 2 %\nfresh yeast .. 0.65 %\n";
+    let shown = |kitchen: &str| {
+        let bench = Bench::of(&[("k.miche", kitchen), ("whites.miche", formula)]);
+        let card = bench.json(&["card", "whites.miche"]);
+        let of = |name: &str| line(part(&card, "Whites"), name)["shown"].as_str().unwrap().to_owned();
+        [of("strong white flour"), of("salt"), of("fresh yeast")]
+    };
+    // bake magazine, 'French bread with poolish' (bakemag.com articles/10807, seen), prints 10.000, 0.200 and 0.110 kg in one column.
+    assert_eq!(
+        shown("kitchen K\nscale 1 g\n").map(|text| text.replace('\u{2009}', "")),
+        ["10.000 kg", "0.200 kg", "0.065 kg"]
+    );
+    assert_eq!(shown("kitchen K\nscale 5 g\nfine scale 0.1 g, up to 100 g\n")[2], "65 g");
+}
+
+/// 600 g boil down to 360 g. As water: 500 − 240 + 200 = 460 g on 500 g of flour, 92 %; of everything: 500 × 0.6 + 200 = 500 g, 100 %. The same
+/// change is told by `diff`.
+#[test]
+fn a_loss_of_everything_takes_water_and_sugar_alike() {
+    let text = |loss: &str| {
+        format!(
+            "recipe Sweet loaf\npart syrup\ncaster sugar .. 100 g\nwater .. 500 g\nmakes 360 g, loss 40 %{loss}\nboil: tend 20 min, using hob\n    \
+             Boil.\n    until thick\npart dough\nstrong white flour .. 500 g\nwater .. 200 g\nsyrup .. all\nmix: hands 10 min\n    Mix {{syrup}}.\n    until even\n"
+        )
+    };
+    let (water, alike) = (text(""), text(" of everything"));
+    let bench = Bench::of(&[("water.miche", &water), ("alike.miche", &alike)]);
+    let hydration = |file: &str| part(&bench.json(&["card", file]), "dough")["hydration_percent"].as_f64().unwrap();
+    assert!((hydration("water.miche") - 92.0).abs() < 0.1, "{}", hydration("water.miche"));
+    assert!((hydration("alike.miche") - 100.0).abs() < 0.1, "{}", hydration("alike.miche"));
+    let (_, changes, _) = bench.run(&["diff", "water.miche", "alike.miche"]);
+    assert!(changes.contains("what is lost"), "{changes}");
+    let (code, tidied, why) = bench.run(&["tidy", "--check", "alike.miche"]);
+    assert!(code < 2, "{tidied}{why}");
+    let (_, problems, _) = bench.run(&["check", "alike.miche", "--format", "short"]);
+    assert!(!problems.contains("stray"), "{problems}");
+}

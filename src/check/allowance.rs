@@ -18,6 +18,11 @@ use std::collections::HashMap;
 /// The checks that cannot be allowed: they are about allowances.
 const NEVER: &[&str] = &["idle-allowance", "unclear-allowance"];
 
+/// Whether a comment can keep a check of that name quiet.
+pub fn may_be_allowed(check: &str) -> bool {
+    !NEVER.contains(&check) && check::ALL.iter().any(|known| known.name == check)
+}
+
 /// One allowance that is in order.
 struct Allowance {
     check: &'static Check,

@@ -296,8 +296,9 @@ fn claims(recipe: &Recipe) -> Vec<Claim> {
 fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
     let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let mut found = Vec::new();
-    // `Not gluten-free` and `can be made vegan` are no claims.
-    if words.iter().any(|word| ["not", "never", "no", "can", "if", "only", "instead"].contains(word)) {
+    // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
+    let denies = |word: &&str| ["not", "never", "can", "if", "only", "instead"].contains(word) || (*word == "no" && !is_name);
+    if words.iter().any(denies) {
         return found;
     }
     let named = |word: &str| CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules);
@@ -306,13 +307,19 @@ fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
         if let Some((said, rules)) = WORDS.iter().find(|(known, _)| known == word) {
             found.push(((*said).to_owned(), *rules));
         }
+        if *word == "based" && before == "plant" {
+            found.push(("plant-based".to_owned(), Rules::Animals));
+        }
+        if let Some(rules) = word.strip_suffix("free").and_then(named) {
+            found.push(((*word).to_owned(), rules));
+        }
         if *word == "free"
             && let Some(rules) = named(before)
         {
             found.push((format!("{before}-free"), rules));
         }
         let next = words.get(at + 1).copied().unwrap_or("");
-        let lists = (*word == "without" && is_name) || (*word == "free" && ["from", "of"].contains(&next));
+        let lists = (["without", "no", "non", "zero"].contains(word) && is_name) || (*word == "free" && ["from", "of"].contains(&next));
         if lists {
             let listed = words.iter().skip(at + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
             for listed in listed.take_while(|word| named(word).is_some() || ["and", "or", "any"].contains(word)) {

@@ -47,7 +47,7 @@ const PINCHES: &[&str] = &[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        diagnostics.extend(leaven_alone(subject.recipe, part));
+        diagnostics.extend(leaven_alone(subject.recipe, id, part));
         diagnostics.extend(heavier_than_all(part, solved));
         diagnostics.extend(much_aside(part, solved));
         if part.from.is_some() {
@@ -164,14 +164,16 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 }
 
 /// Yeast in a part of several lines without anything that it could raise.
-fn leaven_alone(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+fn leaven_alone(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
     let yeast = part.lines.iter().find(|line| line.kind.is_yeast())?;
     let feeds = |line: &Ingredient| {
         line.is_flour
-            || matches!(line.refers, Refers::Part(_) | Refers::Pantry(None))
+            || matches!(line.refers, Refers::Part(_))
+            || (matches!(line.refers, Refers::Pantry(None)) && line.kind == Kind::Other)
             || matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other)
     };
-    if part.lines.len() < 3 || part.lines.iter().any(feeds) || recipe.parts().count() > 1 {
+    let alone = recipe.parts().count() == 1 || (part.from.is_none() && recipe.preferments(id).next().is_none());
+    if part.lines.len() < 3 || part.lines.iter().any(feeds) || !alone {
         return None;
     }
     let message = format!("`{}` has {} and no flour", part.name, yeast.name);

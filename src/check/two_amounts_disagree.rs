@@ -8,7 +8,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::recipe::{Ingredient, LineAmount};
-use crate::solve::resolve::{compare, disagreement, weigh};
+use crate::solve::resolve::{compare, corrected, disagreement, weigh};
 use crate::measure::show;
 use crate::measure::value::{Said, Value};
 
@@ -83,5 +83,11 @@ fn compare_with_share(
             format!("{}{percent}", show::said_plain(said))
         }
     };
-    Ok(disagreement(agreement, share, (first, text(first, a)), (other, text(other, b))))
+    let problem = disagreement(agreement, share, (first, text(first, a)), (other, text(other, b)));
+    let meant = match other.value {
+        Value::Proportion(_) => Some(Value::Proportion(a.as_share_of(base)?)),
+        Value::Mass(_) => Some(Value::Mass(a)),
+        _ => None,
+    };
+    Ok(problem.map(|problem| corrected(problem, other, meant)))
 }

@@ -1,25 +1,30 @@
 //! `water-temperature`: water that would have to be below freezing, or hotter than yeast stands.
 
 use super::{Check, Family, Run, Subject};
+use crate::make::mix::handbook::{Verdict, verdict};
+use crate::make::mix::pour::{Method, Pour, pour};
+use crate::make::mix::{Friction, Mix, Today, mix};
 use crate::model::cooking::first_draw;
-use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
-use crate::measure::temperature::Temperature;
+use crate::measure::temperature::{Temperature, TemperatureDifference};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "water-temperature",
     severity: Severity::Warning,
     family: Family::Formula,
-    looks_for: "a desired dough temperature that water between freezing and 43 °C cannot give, and liquids that would kill the yeast",
+    looks_for: "a desired dough temperature that water between freezing and 43 °C cannot give, liquids that would kill the yeast, and a \
+                temperature written for the water that gives another dough in any room",
     why: "Water = 3 × desired temperature − (room + flour + friction); with a preferment 4 ×, and the preferment taken off as \
-          well. Room and flour are taken as 20 °C. Friction is that of the mixer in the kitchen file; where none is said, \
+          well; and by the balance of heat, mass by mass. What neither of them gives is reported. Room and flour are taken as 20 °C. \
+          Friction is that of the mixer in the kitchen file; where none is said, \
           anything from 0 to 20 °C is possible, and only what is out of reach for all of it is reported. Yeast dies above \
-          43 °C (110 °F).",
+          43 °C (110 °F). A temperature written for what is poured is held against what is desired by the sum that `miche explain water` \
+          says is to be used, in rooms from 16 to 30 °C: one that is too warm in the coldest or too cold in the warmest is remarked.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\ninstant yeast .... 1 %\ndesired temperature 35 C\nmix: hands 10 min\n    \
           Mix {flour}, {water} and {instant yeast}.\n    until smooth\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\ninstant yeast .... 1 %\ndesired temperature 24 C\nmix: hands 10 min\n    \
@@ -27,14 +32,22 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "T. Lehmann, PMQ, spring 2003, and Pizza Today, June 2018: the water temperature formula",
         "TM 10-412 (2003), card D-G-2: above 110 °F the yeast will be killed",
-        "room and flour at 20 °C: assumed",
+        "room and flour at 20 °C, rooms from 16 to 30 °C: assumed",
     ],
     run: Run::Recipe(run),
 };
 
 /// 110 °F.
 const YEAST_DIES: Number = Number::constant(130, 3);
-const ROOM: Number = Number::whole(20);
+const ROOM: Temperature = Temperature::from_celsius(Number::whole(20));
+/// The coldest room that is thought of.
+const COLD_ROOM: Temperature = Temperature::from_celsius(Number::whole(16));
+/// The warmest.
+const WARM_ROOM: Temperature = Temperature::from_celsius(Number::whole(30));
+/// More friction, by the handbook's sum, than any mixer gives, °C.
+const MUCH_FRICTION: Number = Number::whole(20);
+/// So far a dough may be from what is desired (common practice, no source).
+const NEAR: Number = Number::ONE;
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
@@ -43,7 +56,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend(kills(part, (at, yeast), (other, line)));
         }
         // An overflow here means a temperature that is reported elsewhere.
-        if let Ok(Some(problem)) = out_of_reach(subject.recipe, id, part) {
+        if let Ok(Some(problem)) = of_mix(subject, id, part) {
             diagnostics.push(problem);
         }
     }
@@ -66,57 +79,104 @@ fn kills(part: &Part, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) 
     })
 }
 
-fn out_of_reach(recipe: &Recipe, id: PartId, part: &Part) -> Result<Option<Diagnostic>, Overflow> {
-    let Some(desired) = part.desired_temperature else { return Ok(None) };
-    let Some(water) = part.lines.iter().find(|line| line.kind == Kind::Water && !line.aside) else { return Ok(None) };
-    // Where a temperature is said for a liquid, the baker has decided.
-    if part.lines.iter().any(|line| line.temperature.is_some()) {
+fn of_mix(subject: &Subject<'_>, id: PartId, part: &Part) -> Result<Option<Diagnostic>, Overflow> {
+    let Some(mix) = mix(subject.recipe, subject.formula, id, &Today::default())? else { return Ok(None) };
+    if mix.is_written() {
+        return as_written(subject, part, &mix);
+    }
+    // Where a temperature is said for one of them, the baker has decided how.
+    if mix.liquids.iter().any(|liquid| liquid.at.is_some()) {
         return Ok(None);
     }
-    let preferment = preferment_temperature(recipe, id);
-    let factors = if preferment.is_some() { 4 } else { 3 };
-    let taken = ROOM.plus(ROOM)?.plus(preferment.as_ref().map_or(Number::ZERO, |(_, temperature)| temperature.celsius()))?;
-    let without_friction = desired.celsius().times(Number::whole(factors))?.minus(taken)?;
-    let known = part.steps.iter().filter_map(|step| recipe.kitchen.find(step.equipment.as_ref()?)?.friction).next();
-    let (least, most) = match known {
-        Some(friction) => (friction.celsius(), friction.celsius()),
-        None => (Number::ZERO, Number::whole(20)),
+    out_of_reach(subject, part, &mix)
+}
+
+/// What both sums say in a room that is as warm as the flour.
+fn in_room(subject: &Subject<'_>, mix: &Mix, room: Temperature) -> Result<Option<Pour>, Overflow> {
+    pour(subject.recipe, subject.formula, mix, room, room, &Today::default())
+}
+
+/// Water that is written with a temperature which in no room gives the dough that is desired.
+fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
+    let Some(written) = mix.written()? else { return Ok(None) };
+    for (room, even, sign) in [(COLD_ROOM, "even in a room of", 1), (WARM_ROOM, "even in a room of", -1)] {
+        let Some(found) = in_room(subject, mix, room)? else { return Ok(None) };
+        let Some(dough) = found.used().as_written else { return Ok(None) };
+        let off = dough.celsius().minus(mix.desired.celsius())?.times(Number::whole(sign))?;
+        let line = mix.liquids.first().and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
+        let Some(line) = line.filter(|_| off > NEAR) else { continue };
+        let usual = in_room(subject, mix, ROOM)?.map_or(found.used().at, |found| found.used().at);
+        let message = format!(
+            "{} at {} gives a dough of {} {even} {}, and {} is desired",
+            mix.names(),
+            show::temperature(written, Units::Metric),
+            show::temperature(half_degree(dough), Units::Metric),
+            show::temperature(room, Units::Metric),
+            show::temperature(mix.desired, Units::Metric)
+        );
+        return Ok(Some(
+            Diagnostic::advice(CHECK.name, line.span, message)
+                .label(format!("reckoned by {}: {}", found.advice.method.name(), found.advice.why))
+                .help(format!(
+                    "write `at {} C` for a room of 20 °C, or leave it away: `miche card --room` says it for the day",
+                    half_degree(usual).celsius().decimal(1)
+                )),
+        ));
+    }
+    Ok(None)
+}
+
+fn half_degree(at: Temperature) -> Temperature {
+    at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius)
+}
+
+/// Water that would have to be below freezing or too hot for yeast, by both sums and for any friction that a mixer may have.
+fn out_of_reach(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
+    let liquid = mix.liquids.iter().find(|liquid| liquid.is_water).or(mix.liquids.first());
+    let line = liquid.and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
+    let Some(line) = line else { return Ok(None) };
+    let frictions = match &mix.friction {
+        Some((friction, _)) => [friction.celsius(), friction.celsius()],
+        None => [Number::ZERO, MUCH_FRICTION],
     };
-    let (coldest, warmest) = (without_friction.minus(most)?, without_friction.minus(least)?);
-    let (needed, limit) = if warmest.is_negative() {
-        (warmest, "below freezing")
-    } else if coldest > YEAST_DIES {
-        (coldest, "hotter than yeast stands, 43 °C")
+    let mut verdicts = Vec::new();
+    let mut coldest_and_warmest = Vec::new();
+    for friction in frictions {
+        let known = Some((TemperatureDifference::from_celsius(friction), Friction::Said));
+        let mixed = Mix { friction: mix.friction.clone().or(known), ..mix.clone() };
+        let Some(found) = in_room(subject, &mixed, ROOM)? else { return Ok(None) };
+        for method in [Method::Handbook, Method::Balance] {
+            verdicts.push(verdict(found.by(method).at));
+        }
+        coldest_and_warmest.push(found.used().at);
+    }
+    let is_frozen = verdicts.iter().all(|verdict| *verdict == Verdict::Frozen);
+    let is_hot = verdicts.iter().all(|verdict| matches!(verdict, Verdict::KillsYeast | Verdict::Boils));
+    // The one that is nearest to what can be.
+    let nearest = if is_frozen { coldest_and_warmest.iter().max() } else { coldest_and_warmest.iter().min() };
+    let Some(needed) = nearest.filter(|_| is_frozen || is_hot) else { return Ok(None) };
+    let (limit, how) = if is_frozen {
+        ("below freezing", "use ice, cold flour or a gentler mix, or desire a warmer dough")
     } else {
-        return Ok(None);
+        ("hotter than yeast stands, 43 °C", "desire a cooler dough, or let it warm up in the rise")
     };
-    let friction = match known {
-        Some(friction) => format!("{} °C friction", friction.celsius().decimal(1)),
-        None if limit == "below freezing" => "no friction at all".to_owned(),
+    let friction = match &mix.friction {
+        Some((friction, _)) => format!("{} °C friction", friction.celsius().decimal(1)),
+        None if is_frozen => "no friction at all".to_owned(),
         None => "20 °C friction, more than any mixer gives".to_owned(),
     };
-    let ferment = preferment.map_or(String::new(), |(name, temperature)| format!(", `{name}` at {}", show::temperature(temperature, Units::Metric)));
+    let ferment = mix.preferment.as_ref().map_or_else(String::new, |found| {
+        let place = show::temperature(found.place.unwrap_or(ROOM), Units::Metric);
+        format!(", `{}` at {place}", found.name)
+    });
     let message = format!(
         "for a dough of {} the water would have to be {}, {limit}",
-        show::temperature(desired, Units::Metric),
-        show::temperature(Temperature::from_celsius(needed), Units::Metric)
+        show::temperature(mix.desired, Units::Metric),
+        show::temperature(half_degree(*needed), Units::Metric)
     );
-    let how = if limit == "below freezing" {
-        "use ice, cold flour or a gentler mix, or desire a warmer dough"
-    } else {
-        "desire a cooler dough, or let it warm up in the rise"
-    };
     Ok(Some(
-        Diagnostic::warning(CHECK.name, water.span, message)
+        Diagnostic::warning(CHECK.name, line.span, message)
             .label(format!("reckoned with room and flour at 20 °C, {friction}{ferment}"))
             .help(how),
     ))
-}
-
-/// The name of a part that ferments before the mix, and how warm it comes to it: as warm as its last place.
-fn preferment_temperature(recipe: &Recipe, id: PartId) -> Option<(String, Temperature)> {
-    let (_, preferment) = recipe.preferments(id).next()?;
-    let temperature = preferment.steps.iter().rev().find_map(|step| step.temperature);
-    let temperature = temperature.map_or(Temperature::from_celsius(ROOM), |(low, _)| low);
-    Some((preferment.name.to_string(), temperature))
 }

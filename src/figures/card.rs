@@ -207,6 +207,16 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
         let part = batch.recipe.part(id)?;
         Some(ScaledBy { part: part.name.to_string(), base: maker.base_name(part)? })
     });
+    for one in &batch.reweighed {
+        let note = format!(
+            "A piece weighs {} here and not {} as it is written, in the steps too: so all is used.",
+            maker.to_a_tenth(one.now)?,
+            show::mass(one.written, units)
+        );
+        if let Some(part) = made.parts.iter_mut().find(|part| part.id == one.part) {
+            part.notes.push(Prose::of(&note));
+        }
+    }
     made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {

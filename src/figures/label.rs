@@ -171,7 +171,8 @@ pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, 
 
 /// What is in `mass` of a part, same names put together.
 ///
-/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water.
+/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water, unless it says
+/// `of everything`.
 fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
     let mut list: Vec<Item> = Vec::new();
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
@@ -179,7 +180,8 @@ fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usiz
     if depth > recipe.parts.len() {
         return Ok(list);
     }
-    let whole = if part.divide.is_some() { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
+    let is_alike = part.divide.is_some() || part.makes.is_some_and(|made| made.alike);
+    let whole = if is_alike { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
     let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
         Some(whole) => mass.ratio(whole)?,
         None => Number::ONE,

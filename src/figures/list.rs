@@ -7,11 +7,12 @@ pub use besides::{FromStore, LeftOver, Stocked};
 use crate::figures::card::{Card, LineCard};
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Volume};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::to_buy::{mass_to_buy, volume_to_buy};
 use crate::measure::value::Value;
-use crate::model::larder::{Facts, is_called};
+use crate::model::larder::{Facts, Sold, is_called};
 use std::sync::Arc;
 
 /// The list.
@@ -60,10 +61,14 @@ pub struct Bought {
     pub needed: Option<Mass>,
     /// What is bought, exactly: with what is peeled, stoned or shelled off.
     pub bought: Option<Mass>,
-    /// As printed, rounded up.
+    /// As printed, rounded up: as a shop sells it.
     pub shown: Shown,
-    /// As pieces, rounded up, where the larder knows what one weighs.
+    /// How many go in, where every recipe counts it.
+    pub counted: Option<Number>,
+    /// As pieces, rounded up, where the recipes count it or the larder knows that it is sold so and what one weighs.
     pub pieces: Option<i64>,
+    /// As a volume, exactly, of what is bought by the litre.
+    pub volume: Option<Volume>,
     /// Amounts without a weight, as printed: `to taste`, `2 pieces`.
     pub besides: Vec<Shown>,
     /// Whether every recipe can do without.
@@ -98,6 +103,8 @@ pub struct Portion {
     pub mass: Option<Mass>,
     /// As printed on the card.
     pub shown: Shown,
+    /// How many, where the recipe counts it.
+    pub pieces: Option<Number>,
     /// How it is prepared.
     pub preparation: Option<String>,
 }
@@ -167,9 +174,27 @@ impl Bought {
         by_entry || names.into_iter().any(by_name) || self.entries.iter().any(|name| is_called(name, key))
     }
 
-    fn pieces_of(&self, needed: Option<Mass>) -> Option<i64> {
-        let one = self.facts.as_ref().filter(|facts| is_counted(facts))?.one_weighs.filter(|one| *one > Mass::ZERO)?;
-        needed?.ratio(one).ok()?.ceil().to_whole()
+    /// Says what is bought as a shop sells it; `needed` is what goes in of it.
+    fn as_sold(&mut self, needed: Option<Mass>, units: Units) -> Result<(), Overflow> {
+        let facts = self.facts.as_deref();
+        let sold = facts.map_or(Sold::ByWeight, Facts::sold);
+        let one = facts.filter(|_| sold == Sold::ByThePiece).and_then(|facts| facts.one_weighs);
+        self.pieces = match (self.counted, needed, one) {
+            (Some(count), _, _) => count.ceil().to_whole(),
+            // What one weighs is its edible part, as what goes in is.
+            (None, Some(needed), Some(one)) if one > Mass::ZERO => needed.ratio(one)?.ceil().to_whole(),
+            _ => None,
+        };
+        let density = facts.filter(|_| sold == Sold::ByTheLitre).and_then(|facts| facts.density);
+        self.volume = density.zip(self.bought).map(|(density, mass)| density.volume(mass)).transpose()?;
+        self.shown = match (self.counted, self.volume, self.bought) {
+            // What every recipe counts is bought by number, whatever it weighs.
+            (Some(count), _, _) => show::pieces(count.ceil()),
+            (None, Some(volume), _) => volume_to_buy(volume, units),
+            (None, None, Some(mass)) => mass_to_buy(mass, units),
+            (None, None, None) => Shown::default(),
+        };
+        Ok(())
     }
 }
 
@@ -225,37 +250,47 @@ fn bought(group: &[&Line<'_>], units: Units) -> Result<Bought, Overflow> {
         }
     }
     besides.splice(0..0, natural.into_iter().map(natural_to_buy));
-    let one = group.iter().find_map(|line| larder(line).filter(|facts| is_counted(facts))?.one_weighs);
-    let pieces = match (needed, one) {
-        // What one weighs is its edible part, as what goes in is.
-        (Some(needed), Some(one)) if one > Mass::ZERO => needed.ratio(one)?.ceil().to_whole(),
-        _ => None,
-    };
     let mut names = names.into_iter();
-    Ok(Bought {
+    let mut bought = Bought {
         name: names.next().unwrap_or_default(),
         also: names.collect(),
         needed,
         bought,
-        shown: bought.map(|mass| show::mass_to_buy(mass, units)).unwrap_or_default(),
-        pieces,
+        shown: Shown::default(),
+        counted: counted(group)?,
+        pieces: None,
+        volume: None,
         besides,
         optional: group.iter().all(|line| line.line.optional),
         facts: group.iter().find_map(|line| larder(line)).cloned(),
         entries: group.iter().map(|line| Key::new(&line.line.ingredient)).collect(),
-    })
+    };
+    bought.as_sold(needed, units)?;
+    Ok(bought)
+}
+
+/// How many of it go in, where every line counts it and has its weight; `None` where some line weighs it.
+fn counted(group: &[&Line<'_>]) -> Result<Option<Number>, Overflow> {
+    let mut count = Number::ZERO;
+    for line in group {
+        let Some(pieces) = pieces_of(line.line) else { return Ok(None) };
+        count = count.plus(pieces)?;
+    }
+    Ok(Some(count).filter(|count| count.is_positive()))
+}
+
+/// How many a line says, of all that it lists.
+fn pieces_of(line: &LineCard) -> Option<Number> {
+    match line.said_in {
+        Some(Value::Count(count)) if line.mass.is_some() && line.mass == line.final_mix => Some(count.value()),
+        _ => None,
+    }
 }
 
 /// A mass that is no printed portion, to the gram where that is fine enough.
 fn shown(mass: Mass, units: Units) -> Shown {
     let whole = mass.value().rounded_to(Number::ONE).map(Mass::new).unwrap_or(mass);
     show::mass(if mass.value() >= Number::whole(10) { whole } else { mass }, units)
-}
-
-/// Whether a shop sells it by the piece: eggs, fruit and vegetables. Butter also has a piece weight, that of an American
-/// stick, which says nothing elsewhere.
-fn is_counted(facts: &Facts) -> bool {
-    facts.raw_egg || facts.section.as_deref() == Some("produce")
 }
 
 /// The factor by which the first value grows when the second is added to it.
@@ -286,26 +321,33 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
     // One unit for all that goes out of one bin.
     let all = Mass::sum(group.iter().filter_map(|line| line.line.weighed))?;
     let in_kilograms = all >= show::KILOGRAMS;
+    let mut ounces: Option<Mass> = Some(Mass::ZERO);
+    let said = |mass: Mass, ounces: Option<Mass>| match (units, ounces) {
+        (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, in_kilograms),
+        (units, _) => show::mass_weighed(mass, units, in_kilograms),
+    };
     for Line { card, part, line } in group {
         if let Some(mass) = line.final_mix {
             total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
         }
         if let Some(mass) = line.weighed {
             weighed = Some(weighed.unwrap_or(Mass::ZERO).plus(mass)?);
+            ounces = ounces.zip(line.weighed_ounces).map(|(all, one)| all.plus(one)).transpose()?;
         }
         portions.push(Portion {
             recipe: card.title.clone(),
             part: (*part).to_owned(),
             mass: line.final_mix,
             shown: match line.weighed {
-                Some(mass) if !line.final_mix_shown.is_empty() => show::mass_weighed(mass, units, in_kilograms),
+                Some(mass) if !line.final_mix_shown.is_empty() => said(mass, line.weighed_ounces),
                 _ => line.final_mix_shown.clone(),
             },
+            pieces: pieces_of(line),
             preparation: line.preparation.clone(),
         });
     }
     // The printed total is what the printed portions add up to.
-    let shown = weighed.map(|mass| show::mass_weighed(mass, units, in_kilograms)).unwrap_or_default();
+    let shown = weighed.map(|mass| said(mass, ounces)).unwrap_or_default();
     let name = group.first().map(|line| shop_name(line.line).to_owned()).unwrap_or_default();
     Ok(Portions { name, mass: total, shown, portions })
 }
@@ -322,6 +364,8 @@ mod tests {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("recipe.miche");
         std::fs::write(&path, text).expect("written");
+        std::fs::write(folder.path().join("larder.miche"), "ingredient vanilla pod\none weighs 3 g\n")
+            .expect("written");
         let mut loader = Loader::new();
         let source = loader.load(&path).expect("read");
         let project = loader.into_project();
@@ -349,6 +393,23 @@ mod tests {
     fn eggs_are_counted_up() {
         assert_eq!(find(&list_of("recipe x\negg .... 450 g\n"), "egg").pieces, Some(9));
         assert_eq!(find(&list_of("recipe x\negg .... 451 g\n"), "egg").pieces, Some(10));
+    }
+
+    /// People buy four pods as four, cream and soy sauce in bottles (USDA SR28 16123: a cup of 236.59 ml of soy sauce weighs 255 g).
+    #[test]
+    fn things_are_listed_as_people_buy_them() {
+        let list = list_of(
+            "recipe x\nvanilla pod .... 4 = 12 g\nsoy sauce .... 255 g\nheavy cream .... 2 kg\negg .... 3\nrum .... 30 g\n",
+        );
+        assert_eq!(find(&list, "vanilla pod").shown.to_string(), "4 pieces");
+        assert_eq!(find(&list, "soy sauce").shown.to_string(), "240 ml");
+        assert_eq!(find(&list, "heavy cream").shown.to_string(), "2 l");
+        assert_eq!(find(&list, "egg").shown.to_string(), "3 pieces");
+        assert_eq!(find(&list, "rum").shown.to_string(), "35 ml");
+        // By weight and by number: the weight, and how many that is.
+        let list = list_of("recipe x\npart a\negg .... 2\npart b\negg .... 100 g\na .... all\n");
+        assert_eq!(find(&list, "egg").shown.to_string(), "200 g");
+        assert_eq!(find(&list, "egg").pieces, Some(4));
     }
 
     #[test]

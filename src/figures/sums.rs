@@ -4,16 +4,14 @@
 //! gives is printed as an estimate.
 
 pub mod estimate;
-pub mod heat;
-pub mod ice;
 pub mod levain;
+pub mod life;
 pub mod makeup;
-pub mod mixing;
 pub mod ripeness;
+pub mod same_ferment;
 pub mod sections;
 pub mod tables;
 pub mod topic;
-pub mod water;
 pub mod yeast;
 
 pub use sections::sums;

@@ -327,6 +327,8 @@ pub enum Content {
     Makes {
         makes: Makes,
         loss: Option<Quantity>,
+        /// Whether everything alike is lost, and not water: `loss 6 % of everything`.
+        of_everything: bool,
         bake_loss: Option<Quantity>,
         pan: Option<WrittenPan>,
     },

@@ -3,6 +3,7 @@
 use crate::language::syntax::Moment;
 use crate::make::order::Order;
 use crate::make::size::Limit;
+use crate::make::use_up::Reweighed;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe};
@@ -23,6 +24,8 @@ pub struct Batch {
     pub limit: Option<Limit>,
     /// The part whose base it was scaled by, if it was.
     pub by_base_of: Option<PartId>,
+    /// The parts whose pieces weigh something else, so that all of an ingredient is used.
+    pub reweighed: Vec<Reweighed>,
     /// For when, if it is an order with a time.
     pub ready: Option<Moment>,
     /// For a batch that others draw on: who takes how much.
@@ -40,6 +43,7 @@ impl Batch {
             factor: order.factor,
             limit: order.limit.clone(),
             by_base_of: order.by_base_of,
+            reweighed: order.reweighed.clone(),
             ready: order.ready,
             made_for: Vec::new(),
             orders: vec![number],

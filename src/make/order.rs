@@ -2,6 +2,7 @@
 
 use crate::language::syntax::Moment;
 use crate::make::size::{self, Impossible, Limit, Size};
+use crate::make::use_up::{Reweighed, use_up};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
@@ -22,6 +23,8 @@ pub struct Order {
     pub limit: Option<Limit>,
     /// The part whose base it was scaled by, if it was.
     pub by_base_of: Option<PartId>,
+    /// The parts whose pieces weigh something else, so that all of an ingredient is used.
+    pub reweighed: Vec<Reweighed>,
     /// For when, if a file says so.
     pub ready: Option<Moment>,
     /// The line that asks for it, if a file does.
@@ -35,12 +38,15 @@ impl Order {
     /// When it cannot be made in that size.
     pub fn sized(recipe: Recipe, written: &Formula, size: &Size) -> Result<Order, Impossible> {
         let (factor, limit) = size::factor(&recipe, written, size)?;
-        let formula = written.times(factor)?;
+        let (formula, reweighed) = match size {
+            Size::UseUp(_) => use_up(&recipe, written, factor, size::step(&recipe, written))?,
+            _ => (written.times(factor)?, Vec::new()),
+        };
         let by_base_of = match size {
             Size::Base(_) => size::base_of(&recipe, written).map(|(part, _)| part),
             _ => None,
         };
-        Ok(Order { factor, limit, by_base_of, ..Order::of(recipe, formula) })
+        Ok(Order { factor, limit, by_base_of, reweighed, ..Order::of(recipe, formula) })
     }
 
     /// An order of a recipe whose formula already has its size.
@@ -51,6 +57,7 @@ impl Order {
             factor: Number::ONE,
             limit: None,
             by_base_of: None,
+            reweighed: Vec::new(),
             ready: None,
             span: None,
         }

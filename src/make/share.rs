@@ -219,6 +219,7 @@ impl<'a> Needs<'a> {
             factor,
             limit: None,
             by_base_of: None,
+            reweighed: Vec::new(),
             ready: own.and_then(|order| order.ready),
             made_for: Vec::new(),
             orders: group.orders.clone(),

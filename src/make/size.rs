@@ -25,6 +25,8 @@ pub enum Size {
     Have(Vec<There>),
     /// The same; what the recipe does not take stays where it is.
     Stock(Vec<There>),
+    /// All of it, in the number of pieces that is nearest, which then weigh something else.
+    UseUp(There),
 }
 
 /// Why a batch of the wanted size cannot be made.
@@ -94,6 +96,10 @@ pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number
             })?;
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
+        Size::UseUp(one) => {
+            let stock = have::weighed(recipe, std::slice::from_ref(one))?;
+            batch.share_of(&stock).map(|(factor, ingredient)| (factor, Some(Limit { ingredient })))
+        }
         Size::Have(stock) => batch.out_of(&have::weighed(recipe, stock)?),
         Size::Stock(stock) => {
             let stock = have::weighed(recipe, stock)?;
@@ -120,6 +126,11 @@ pub fn base_of(recipe: &Recipe, formula: &Formula) -> Option<(PartId, Mass)> {
     // Of equal ones the first.
     let largest = based.reduce(|most, next| if next.0 > most.0 { next } else { most });
     largest.map(|((_, base), id)| (id, base))
+}
+
+/// The smallest step by which a batch can grow with its pieces whole, as a share of the written batch; `None` where nothing is counted.
+pub fn step(recipe: &Recipe, formula: &Formula) -> Option<Number> {
+    Written { recipe, formula }.step()
 }
 
 /// A recipe as it is written.
@@ -216,7 +227,8 @@ impl Written<'_> {
         base_of(self.recipe, self.formula).map(|(_, base)| base)
     }
 
-    fn out_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
+    /// How many times the batch as written the scarcest of these lasts for, whole pieces or not, and which it is.
+    fn share_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, String), Impossible> {
         let mut least: Option<(Number, String)> = None;
         for (name, there_is) in stock {
             let needed = self.needed(&name.key)?;
@@ -234,11 +246,13 @@ impl Written<'_> {
                 least = Some((factor, name.to_string()));
             }
         }
-        let Some((factor, ingredient)) = least else {
-            return Err(
-                Impossible::new("nothing was said of what there is").help("write --have \"strong white flour=2 kg\"")
-            );
-        };
+        least.ok_or_else(|| {
+            Impossible::new("nothing was said of what there is").help("write --have \"strong white flour=2 kg\"")
+        })
+    }
+
+    fn out_of(&self, stock: &[(Name, Mass)]) -> Result<(Number, Option<Limit>), Impossible> {
+        let (factor, ingredient) = self.share_of(stock)?;
         let factor = match self.step() {
             Some(step) => factor.over(step)?.floor().times(step)?,
             None => factor,

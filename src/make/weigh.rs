@@ -14,6 +14,47 @@ pub struct Weighed {
     pub scale: ScaleUsed,
     /// How far rounding moved it, as a share of the exact mass.
     pub moved: Proportion,
+    /// What a scale that is read in ounces shows of it, where both stand on a card.
+    pub ounces: Option<Mass>,
+}
+
+impl Weighed {
+    /// What is printed of it.
+    pub fn reading(&self) -> Reading {
+        Reading { mass: self.mass, ounces: self.ounces }
+    }
+}
+
+/// A printed mass; where a card prints it in two systems, what the scale of each shows, so that both columns add up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reading {
+    /// On the kitchen's scale.
+    pub mass: Mass,
+    /// On one that is read in ounces; `None` where only one system is printed.
+    pub ounces: Option<Mass>,
+}
+
+impl Reading {
+    /// Nothing on the scale, read in ounces too.
+    pub const ZERO: Reading = Reading { mass: Mass::ZERO, ounces: Some(Mass::ZERO) };
+
+    /// Both together.
+    ///
+    /// # Errors
+    /// When a mass leaves the range of exact numbers.
+    pub fn plus(self, other: Reading) -> Result<Reading, Overflow> {
+        let ounces = self.ounces.zip(other.ounces).map(|(one, other)| one.plus(other)).transpose()?;
+        Ok(Reading { mass: self.mass.plus(other.mass)?, ounces })
+    }
+
+    /// What is left when the other is taken off.
+    ///
+    /// # Errors
+    /// When a mass leaves the range of exact numbers.
+    pub fn minus(self, other: Reading) -> Result<Reading, Overflow> {
+        let ounces = self.ounces.zip(other.ounces).map(|(one, other)| one.minus(other)).transpose()?;
+        Ok(Reading { mass: self.mass.minus(other.mass)?, ounces })
+    }
 }
 
 /// Which scale a mass is weighed on.
@@ -58,6 +99,16 @@ impl Scales {
             }
         }
     }
+
+    /// The same for sums of what is weighed piece by piece, which no scale shows at once: to the gram, however coarse the scale.
+    pub fn by_the_piece(self) -> Scales {
+        let gram = Mass::new(Number::ONE);
+        // One that is read in ounces keeps its quarters.
+        if self.main.step == QUARTER_OUNCE {
+            return self;
+        }
+        Scales { main: Scale { step: self.main.step.min(gram), ..self.main }, ..self }
+    }
 }
 
 /// A step of a scale that is read in ounces.
@@ -89,21 +140,24 @@ pub fn weigh_out(masses: &[Mass], scales: &Scales) -> Result<(Vec<Weighed>, Mass
 
 /// Shares a printed total out among the masses that it is the sum of: those on the main scale by the largest remainder.
 ///
-/// The shares add up to the total, unless some of them go on the fine scale: then to what the scales show of it.
+/// The shares add up to the total, unless some of them go on another scale: then the others add up to what the main scale shows of
+/// them, so that nothing is put on one line to make up for another scale's digits.
 ///
 /// # Errors
 /// When a mass leaves the range of exact numbers.
 pub fn share_out(total: Mass, masses: &[Mass], scales: &Scales) -> Result<Vec<Weighed>, Overflow> {
     let mut weighed = Vec::with_capacity(masses.len());
-    let mut left = total;
+    let mut on_main = Mass::ZERO;
     for mass in masses {
         let one = alone(*mass, scales)?;
-        if one.scale != ScaleUsed::Main {
-            left = left.minus(one.mass)?;
+        if one.scale == ScaleUsed::Main {
+            on_main = on_main.plus(*mass)?;
         }
         weighed.push(one);
     }
-    let target = left.value().rounded_to(scales.main.step.value())?;
+    let all_on_main = weighed.iter().all(|one| one.scale == ScaleUsed::Main);
+    let whole = if all_on_main { total } else { on_main };
+    let target = whole.value().rounded_to(scales.main.step.value())?;
     meet(target, masses, &mut weighed, scales.main.step)?;
     Ok(weighed)
 }
@@ -139,7 +193,7 @@ pub fn alone(mass: Mass, scales: &Scales) -> Result<Weighed, Overflow> {
 
 fn rounded(mass: Mass, step: Mass, scale: ScaleUsed) -> Result<Weighed, Overflow> {
     let shown = Mass::new(mass.value().rounded_to(step.value())?);
-    Ok(Weighed { mass: shown, scale, moved: moved(mass, shown)? })
+    Ok(Weighed { mass: shown, scale, moved: moved(mass, shown)?, ounces: None })
 }
 
 fn moved(exact: Mass, shown: Mass) -> Result<Proportion, Overflow> {
@@ -158,21 +212,23 @@ fn share_remainders(masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Res
 
 /// As [`share_remainders`], to a sum that is given: whole steps, within one of each mass where the sum allows it.
 fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
-    let mut lines: Vec<(usize, Number)> = Vec::new();
+    let mut lines: Vec<(usize, Ease, Number)> = Vec::new();
     let mut floor_sum = Number::ZERO;
     for (at, (mass, one)) in masses.iter().zip(weighed.iter_mut()).enumerate() {
         if one.scale != ScaleUsed::Main {
             continue;
         }
         let floor = mass.value().over(step.value())?.floor().times(step.value())?;
-        lines.push((at, mass.value().minus(floor)?));
+        let remainder = mass.value().minus(floor)?;
+        lines.push((at, ease(*mass, remainder, step)?, remainder));
         one.mass = Mass::new(floor);
         floor_sum = floor_sum.plus(floor)?;
     }
     let missing = target.minus(floor_sum)?.over(step.value())?.to_whole().unwrap_or(0);
-    // Largest remainder first; of equal ones the earlier line, so that the same batch always prints the same.
-    lines.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
-    for (at, _) in lines.iter().take(usize::try_from(missing).unwrap_or(0)) {
+    // A small line keeps what is nearest to it, so that flour makes up for the sum and not yeast. Then the largest remainder first; of
+    // equal ones the earlier line, so that the same batch always prints the same.
+    lines.sort_by(|a, b| a.1.cmp(&b.1).then(b.2.cmp(&a.2)).then(a.0.cmp(&b.0)));
+    for (at, _, _) in lines.iter().take(usize::try_from(missing).unwrap_or(0)) {
         if let Some(one) = weighed.get_mut(*at) {
             one.mass = one.mass.plus(step)?;
         }
@@ -181,6 +237,30 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) ->
         one.moved = moved(*mass, one.mass)?;
     }
     Ok(())
+}
+
+/// Whether a line may be rounded up to meet a sum.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Ease {
+    /// It is nearer so, and rounded down it would be noticeably less.
+    Wanted,
+    /// Either way nobody notices.
+    Free,
+    /// It would be noticeably more, and is nearer rounded down.
+    Unwanted,
+}
+
+fn ease(mass: Mass, remainder: Number, step: Mass) -> Result<Ease, Overflow> {
+    if mass.value().is_zero() {
+        return Ok(Ease::Unwanted);
+    }
+    let up = step.value().minus(remainder)?;
+    let further = remainder.max(up).over(mass.value())?;
+    Ok(match (further > NOTICEABLE, remainder >= up) {
+        (false, _) => Ease::Free,
+        (true, true) => Ease::Wanted,
+        (true, false) => Ease::Unwanted,
+    })
 }
 
 #[cfg(test)]
@@ -212,6 +292,21 @@ mod tests {
         assert_eq!(total, grams(1003, 1));
         let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
         assert_eq!(shown, ["335", "334", "334"]);
+    }
+
+    /// On a scale of 5 g, worked by hand: 3831.3 + 2202.9 + 31.1 g come to 6065.3, so 6065 is printed. Rounded down they are 6055: two
+    /// steps are missing, and 30 g of yeast must not become 35 because its remainder is small.
+    #[test]
+    fn a_small_line_does_not_make_up_for_the_sum() {
+        let mut scales = home(Units::Metric);
+        scales.main.step = grams(5, 1);
+        let masses = [grams(38_313, 10), grams(22_029, 10), grams(311, 10)];
+        let (weighed, total) = weigh_out(&masses, &scales).expect("in range");
+        let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
+        assert_eq!((shown, total), (vec!["3830".into(), "2205".into(), "30".into()], grams(6065, 1)));
+        // Yeast of which a preferment takes 2.4 g: what is left for the main scale is 31.1 g, shown as 30 and not as 35.
+        let shared = share_out(grams(35, 1), &[grams(311, 10), grams(24, 10)], &scales).expect("in range");
+        assert_eq!(shared[0].mass, grams(30, 1));
     }
 
     #[test]

@@ -1,11 +1,13 @@
 //! Exact numbers and quantities, one type a dimension, and how they are written.
 
 pub mod number;
+pub mod own_words;
 pub mod pan;
 pub mod quantity;
 pub mod show;
 pub mod shown;
 pub mod spoons;
 pub mod temperature;
+pub mod to_buy;
 pub mod unit;
 pub mod value;

@@ -20,7 +20,7 @@ pub enum Units {
 }
 
 /// Groups digits from ten thousand on with a thin space, as figures are set in print.
-fn grouped(digits: &str) -> String {
+pub(super) fn grouped(digits: &str) -> String {
     let (sign, digits) = digits.strip_prefix('-').map_or(("", digits), |rest| ("-", rest));
     let (whole, fraction) = digits.split_once('.').map_or((digits, None), |(whole, rest)| (whole, Some(rest)));
     if whole.len() < 5 {
@@ -54,7 +54,7 @@ pub fn number(value: Number) -> String {
 }
 
 /// A figure in one system, or in both: the reader's first, the other behind it.
-fn in_systems(units: Units, metric: impl Fn() -> Shown, us: impl Fn() -> Shown) -> Shown {
+pub(super) fn in_systems(units: Units, metric: impl Fn() -> Shown, us: impl Fn() -> Shown) -> Shown {
     match units {
         Units::Metric => metric(),
         Units::Us => us(),
@@ -87,6 +87,11 @@ pub fn mass_weighed(mass: Mass, units: Units, in_kilograms: bool) -> Shown {
         Units::Us => ounces_weighed(mass),
         Units::Both => grams_weighed(mass, in_kilograms).also(mass_us(mass)),
     }
+}
+
+/// A mass on a card in both systems, each rounded for a scale already.
+pub fn mass_weighed_twice(mass: Mass, ounces: Mass, in_kilograms: bool) -> Shown {
+    grams_weighed(mass, in_kilograms).also(ounces_weighed(ounces))
 }
 
 /// From here on a batch is weighed in kilograms.
@@ -127,7 +132,7 @@ pub(super) fn rounded_within(value: Number, steps: &[Number]) -> Number {
 }
 
 /// Grams to the international ounce.
-const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
+pub const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
 
 /// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth; finer where that would move
 /// the amount by more than a twentieth.
@@ -168,37 +173,8 @@ fn pounds_and_ounces(ounces: Number, digits: impl Fn(Number) -> String) -> Shown
     Shown { terms, ..Shown::default() }
 }
 
-/// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.
-pub fn mass_to_buy(mass: Mass, units: Units) -> Shown {
-    in_systems(units, || grams_to_buy(mass), || ounces_to_buy(mass))
-}
-
-/// Up to the next gram, 5 g, 10 g, 50 g or 100 g.
-fn grams_to_buy(mass: Mass) -> Shown {
-    let steps = [(10, 1), (100, 5), (1000, 10), (10_000, 50)];
-    let step = steps.iter().find(|(below, _)| mass.value() < Number::whole(*below)).map_or(100, |(_, step)| *step);
-    let up = rounded_up(mass.value(), Number::whole(step));
-    if up < Number::whole(1000) {
-        return Shown::new(grouped(&up.decimal(0)), "g");
-    }
-    up.over(Number::whole(1000))
-        .map_or_else(|_| mass_plain(mass), |kilograms| Shown::new(grouped(&kilograms.decimal(2)), "kg"))
-}
-
-/// Up to the next quarter ounce, from a pound on to the next ounce.
-fn ounces_to_buy(mass: Mass) -> Shown {
-    let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
-    let step = if ounces < Number::whole(16) { Number::constant(1, 4) } else { Number::ONE };
-    let up = rounded_up(ounces, step).times(OUNCE);
-    up.map_or_else(|_| mass_plain(mass), |grams| mass_us(Mass::new(grams)))
-}
-
-fn rounded_up(value: Number, step: Number) -> Number {
-    value.over(step).and_then(|steps| steps.ceil().times(step)).unwrap_or(value)
-}
-
 /// A number with its fraction down to sixteenths, as a ruler has them: `9 7/8`; else with decimals.
-fn fractions(value: Number) -> String {
+pub(super) fn fractions(value: Number) -> String {
     let whole = value.floor();
     let rest = value.minus(whole).unwrap_or(Number::ZERO);
     let fraction = match rest.parts() {
@@ -460,16 +436,6 @@ mod tests {
         assert_eq!(shown(grams(9970)), "9.970 kg");
         assert_eq!(shown(grams(13_570)), "13.570 kg");
         assert_eq!(shown(Mass::new(Number::constant(47, 20))), "2.35 g");
-    }
-
-    #[test]
-    fn what_is_bought_is_never_too_little() {
-        assert_eq!(mass_to_buy(Mass::new(Number::constant(243, 10)), Units::Metric).to_string(), "25 g");
-        assert_eq!(mass_to_buy(grams(162), Units::Metric).to_string(), "170 g");
-        assert_eq!(mass_to_buy(grams(1867), Units::Metric).to_string(), "1.9 kg");
-        assert_eq!(mass_to_buy(grams(12_340), Units::Metric).to_string(), "12.4 kg");
-        // 454 g are a hair more than a pound.
-        assert_eq!(mass_to_buy(grams(454), Units::Us).to_string(), "1 lb 1 oz");
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
+use crate::measure::value::Said;
 use crate::text::source::Span;
 
 /// How a part is kept.
@@ -25,6 +26,8 @@ pub struct Keeps {
     pub time: Duration,
     /// How.
     pub how: KeptAt,
+    /// How warm, as it was written, in one scale or both.
+    pub said: [Option<Said>; 2],
     /// The line.
     pub span: Span,
 }

@@ -76,6 +76,8 @@ pub struct Facts {
     pub not_vegan: bool,
     /// Of a killed animal, where its kind does not tell: lard, gelatine.
     pub not_vegetarian: bool,
+    /// How a shop sells it, if said.
+    pub sold: Option<Sold>,
     /// Where in a shop it is found.
     pub section: Option<String>,
     /// What it costs.
@@ -84,7 +86,31 @@ pub struct Facts {
     pub sources: Vec<String>,
 }
 
+/// How a shop sells something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Sold {
+    /// In bottles and cartons.
+    ByTheLitre,
+    /// By number.
+    ByThePiece,
+    /// By weight, as most things.
+    ByWeight,
+}
+
 impl Facts {
+    /// How a shop sells it: as is said; else what is poured, juice, spirits and vinegar by the litre, and eggs, fruit and vegetables that
+    /// are known one by one by the piece. Butter has a piece weight too, that of an American stick, which says nothing elsewhere.
+    pub fn sold(&self) -> Sold {
+        let is_counted = self.one_weighs.is_some() && (self.raw_egg || self.section.as_deref() == Some("produce"));
+        self.sold.unwrap_or(if self.kind.is_some_and(Kind::is_liquid) {
+            Sold::ByTheLitre
+        } else if is_counted {
+            Sold::ByThePiece
+        } else {
+            Sold::ByWeight
+        })
+    }
+
     /// These facts, with what they leave open taken from `under`.
     ///
     /// Allergens add up: a file that gives a price for milk does not make it free of milk.
@@ -120,6 +146,7 @@ impl Facts {
             ready_to_eat: self.ready_to_eat || under.ready_to_eat,
             not_vegan: self.not_vegan || under.not_vegan,
             not_vegetarian: self.not_vegetarian || under.not_vegetarian,
+            sold: self.sold.or(under.sold),
             section: self.section.or_else(|| under.section.clone()),
             price: self.price.or_else(|| under.price.clone()),
             sources,

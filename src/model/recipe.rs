@@ -121,6 +121,8 @@ pub struct Ingredient {
     pub amount_span: Span,
     /// How warm it goes in.
     pub temperature: Option<Temperature>,
+    /// The same as it was written, possibly in both scales.
+    pub temperature_said: Vec<Said>,
     /// Edible share of what is bought, if the line says one.
     pub edible: Option<Proportion>,
     /// Whether it counts as flour.
@@ -183,6 +185,8 @@ pub struct MakesMass {
     pub mass: Mass,
     /// What is lost.
     pub loss: Option<Proportion>,
+    /// Whether it is everything alike that is lost, and not water.
+    pub alike: bool,
     /// The line.
     pub span: Span,
 }
@@ -230,6 +234,8 @@ pub struct Part {
     pub spare: Option<(Mass, Span)>,
     /// Desired dough temperature at the end of the mix.
     pub desired_temperature: Option<Temperature>,
+    /// The same as it was written, possibly in both scales.
+    pub desired_said: Vec<Said>,
     /// What its weight is baked in, if `makes` says.
     pub pan: Option<BakedIn>,
     /// Its ingredients in order.

@@ -3,6 +3,7 @@
 use crate::language::syntax::Name;
 pub use crate::language::syntax::StepKind;
 use crate::measure::number::Number;
+use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
@@ -101,21 +102,18 @@ pub enum Words {
 }
 
 impl Step {
-    /// How hot it is, later falls included, as printed; `None` where no heat is said.
+    /// How hot it is, later falls included, in the author's words; `None` where no heat is said.
     pub fn heat(&self, units: Units) -> Option<Shown> {
-        let (low, high) = self.temperature?;
-        Some(self.with_later(show::temperature_range(low, high, units), units))
-    }
-
-    /// A printed heat with what the oven falls or rises to later.
-    pub fn with_later(&self, first: Shown, units: Units) -> Shown {
+        self.temperature?;
+        let first = in_own_words(&self.temperature_said, units);
         if self.later.is_empty() {
-            return first;
+            return Some(first);
         }
-        let later = self.later.iter().map(|(at, after)| {
-            format!(" then {} after {}", show::temperature_range(*at, None, units), show::duration(*after))
-        });
-        Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>())
+        let later =
+            self.later.iter().zip(&self.later_said).map(|((_, after), said)| {
+                format!(" then {} after {}", in_own_words(said, units), show::duration(*after))
+            });
+        Some(Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>()))
     }
 
     /// When within another step it is done, as printed: `45 min and 90 min`.
@@ -142,7 +140,9 @@ pub struct Step {
     pub temperature: Option<(Temperature, Option<Temperature>)>,
     /// How hot it is later, and how long after the step's start: an oven that falls.
     pub later: Vec<(Temperature, Duration)>,
-    /// The same as it was written, possibly in both scales.
+    /// The later ones as they were written, in the same order.
+    pub later_said: Vec<Vec<Said>>,
+    /// How hot it is as it was written, possibly in both scales.
     pub temperature_said: Vec<Said>,
     /// How long it may go on without harm.
     pub up_to: Option<Duration>,

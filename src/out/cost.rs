@@ -2,9 +2,10 @@
 
 use super::block::{Block, Frame, Heading, Table, words};
 use crate::figures::cost::{self, Ageing, Cost, LineCost};
+use crate::make::weigh::POUND;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use serde::Serialize;
 
 fn money(amount: Number, currency: Option<&str>) -> String {
@@ -16,7 +17,7 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 ///
 /// # Errors
 /// When a figure leaves the range of exact numbers.
-pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
+pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Overflow> {
     let currency = cost.currency.as_deref();
     let least = if cost.missing.is_empty() { "" } else { "at least " };
     let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe))];
@@ -29,12 +30,16 @@ pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
     blocks.push(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet));
     blocks.push(Heading::block(2, "Ingredients"));
     let mut rows = Vec::with_capacity(cost.lines.len());
+    let (grams, per) = match units {
+        Units::Us => (POUND.value(), "a lb"),
+        Units::Metric | Units::Both => (Number::whole(1000), "a kg"),
+    };
     for line in &cost.lines {
-        let per_kilogram = line.per_gram.map(|price| price.times(Number::whole(1000))).transpose()?;
+        let per_unit = line.per_gram.map(|price| price.times(grams)).transpose()?;
         rows.push(vec![
             line.name.clone(),
-            line.bought.map_or_else(|| "no weight".to_owned(), |mass| show::mass_plain(mass).to_string()),
-            per_kilogram.map_or_else(String::new, |price| price.decimal_fixed(2)),
+            line.bought.map_or_else(|| "no weight".to_owned(), |mass| show::mass(mass, units).to_string()),
+            per_unit.map_or_else(String::new, |price| price.decimal_fixed(2)),
             line.priced_on.map_or_else(String::new, |on| on.to_string()),
             match line.cost {
                 Some(cost) if cost.is_zero() => "free".to_owned(),
@@ -45,7 +50,7 @@ pub fn page(cost: &Cost, ageing: Ageing) -> Result<Vec<Block>, Overflow> {
             share_of(cost, line),
         ]);
     }
-    let head = ["ingredient", "bought", "a kg", "price of", "cost", "share"].map(str::to_owned).to_vec();
+    let head = ["ingredient", "bought", per, "price of", "cost", "share"].map(str::to_owned).to_vec();
     let (head, rows) = without_empty_columns(head, rows);
     blocks.push(Table::figures(head, rows, Frame::Sheet));
     if cost.parts.len() > 1 {

@@ -5,7 +5,7 @@ use crate::figures::label::nutrition::{Nutrient, Sum};
 use crate::figures::label::{Item, Label, rounding};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use serde::Serialize;
 
@@ -17,7 +17,7 @@ traces of their own: take them from the pack. Have a label checked under the law
 ///
 /// # Errors
 /// When a figure leaves the range of exact numbers.
-pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
+pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     let law = match label.law {
         Law::Eu => "European Union",
         Law::Us => "United States",
@@ -47,11 +47,13 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
         };
         blocks.push(words(format!("Quantity: {text} (weight as used, on the weight as sold).")));
     }
+    // In the United States both systems stand on a label (15 USC 1453, from memory); elsewhere grams do, and ounces for who reads them.
+    let units = if label.law == Law::Us || units != Units::Metric { Units::Both } else { Units::Metric };
     let net = match label.each {
         Some(each) => {
-            format!("Net weight: {} a piece, {} the batch", show::mass_plain(each), show::mass_plain(label.net))
+            format!("Net weight: {} a piece, {} the batch", show::mass(each, units), show::mass(label.net, units))
         }
-        None => format!("Net weight of the batch: {}", show::mass_plain(label.net)),
+        None => format!("Net weight of the batch: {}", show::mass(label.net, units)),
     };
     let loss = match label.bake_loss {
         None if label.is_dough => {
@@ -65,7 +67,7 @@ pub fn page(label: &Label) -> Result<Vec<Block>, Overflow> {
     };
     blocks.push(words(format!("{net}{loss}.")));
     blocks.push(Heading::block(2, "Nutrition, calculated"));
-    blocks.push(table(label)?);
+    blocks.push(table(label, units)?);
     blocks.extend(gaps(label)?);
     blocks.push(words(CAUTION));
     Ok(blocks)
@@ -184,9 +186,12 @@ fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
     ])
 }
 
-fn table(label: &Label) -> Result<Block, Overflow> {
+fn table(label: &Label, units: Units) -> Result<Block, Overflow> {
     let mut head = vec![String::new(), "per 100 g".to_owned()];
-    head.extend(label.each.map(|each| format!("per piece ({})", show::mass_plain(each))));
+    head.extend(label.each.map(|each| match units {
+        Units::Metric => format!("per piece ({})", show::mass(each, units)),
+        _ => format!("per piece, {}", show::mass(each, units)),
+    }));
     let hundred = Number::whole(100).over(label.net.value())?;
     let mut table = Vec::new();
     for row in rows(label)? {

@@ -8,7 +8,8 @@ pub use json::render as json;
 
 use super::block::{Block, Group, Heading, Item, Look, Phrase, Rows};
 use super::{markdown, text};
-use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portions, Section, Stocked};
+use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portion, Portions, Section, Stocked};
+use crate::measure::number::Number;
 
 /// The list as plain text.
 pub fn text(list: &List, style: text::Style) -> String {
@@ -120,7 +121,7 @@ fn bin(one: &Portions) -> Group {
     let items = one.portions.iter().map(|portion| Item {
         amount: portion.shown.clone(),
         name: place(&portion.recipe, &portion.part),
-        remarks: portion.preparation.iter().cloned().collect(),
+        remarks: portion_remarks(portion),
     });
     Group { name: one.name.clone(), all: one.shown.clone(), items: items.collect() }
 }
@@ -128,7 +129,9 @@ fn bin(one: &Portions) -> Group {
 /// What stands behind the amount of something to buy: pieces, what has no weight, other names, whether it is optional.
 pub(super) fn remarks(item: &Bought) -> Vec<String> {
     let mut remarks = Vec::new();
-    remarks.extend(item.pieces.map(|pieces| format!("{pieces} {}", if pieces == 1 { "piece" } else { "pieces" })));
+    // What is bought by number says it once.
+    let by_number = item.shown.is_in("piece") || item.shown.is_in("pieces");
+    remarks.extend(item.pieces.filter(|_| !by_number).map(|pieces| counted(Number::whole(pieces))));
     remarks.extend(item.besides.iter().map(ToString::to_string));
     if !item.also.is_empty() {
         remarks.push(format!("also for {}", crate::measure::show::list(&item.also)));
@@ -137,6 +140,16 @@ pub(super) fn remarks(item: &Bought) -> Vec<String> {
         remarks.push("optional".to_owned());
     }
     remarks
+}
+
+/// What stands behind a weighing: how many it is, and how it is prepared.
+pub(super) fn portion_remarks(portion: &Portion) -> Vec<String> {
+    portion.pieces.map(counted).into_iter().chain(portion.preparation.iter().cloned()).collect()
+}
+
+/// `4 pieces`
+fn counted(pieces: Number) -> String {
+    crate::measure::show::pieces(pieces).to_string()
 }
 
 /// The heading of a section of the shop.

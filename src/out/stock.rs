@@ -3,7 +3,7 @@
 use super::block::{Block, Frame, Heading, Table, words};
 use crate::make::stock::Remains;
 use crate::measure::number::Number;
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use serde::Serialize;
 
 /// A batch made of what there is.
@@ -22,7 +22,7 @@ pub struct Stock {
 }
 
 /// The page of a stock.
-pub fn page(stock: &Stock) -> Vec<Block> {
+pub fn page(stock: &Stock, units: Units) -> Vec<Block> {
     let size = match stock.pieces {
         Some(pieces) => format!("{}, {} times the recipe", show::pieces(pieces), show::number(stock.factor)),
         None => format!("{} times the recipe", show::number(stock.factor)),
@@ -31,7 +31,7 @@ pub fn page(stock: &Stock) -> Vec<Block> {
     let head = ["ingredient", "there is", "used", "left"].map(str::to_owned).to_vec();
     let rows = stock.remains.iter().map(|one| {
         let mut row = vec![one.name.clone()];
-        row.extend([one.had, one.used, one.left].map(|mass| show::mass_plain(mass).to_string()));
+        row.extend([one.had, one.used, one.left].map(|mass| show::mass(mass, units).to_string()));
         row
     });
     vec![

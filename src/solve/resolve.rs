@@ -14,7 +14,7 @@ mod parts;
 mod said;
 mod steps;
 
-pub use agree::{Agreement, compare, disagreement, weigh};
+pub use agree::{Agreement, compare, corrected, disagreement, weigh};
 pub use choices::{choices_of, normal_selection, selections};
 pub(crate) use pans::pan;
 

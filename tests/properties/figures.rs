@@ -60,7 +60,7 @@ fn faults_of_part(part: &PartCard) -> Vec<String> {
     if let Some(last) = last
         && !part.per_piece
         && one_scale
-        && !is_nearly(last, &part.final_mix_shown)
+        && !is_within_a_step(last, part, &lines)
     {
         faults.push(format!("{}: the scale shows {last} at the end of {}", part.name, part.final_mix_shown));
     }
@@ -70,10 +70,19 @@ fn faults_of_part(part: &PartCard) -> Vec<String> {
     faults
 }
 
-/// Whether a scale shows so much: to its own step, 25 g at most in the kitchens of the tests.
-fn is_nearly(shows: &Shown, total: &Shown) -> bool {
-    let apart = grams(shows).zip(grams(total)).and_then(|(shows, total)| shows.minus(total).ok());
-    apart.is_some_and(|apart| apart.size() < Number::whole(25))
+/// Whether the scale's last figure is the total to half of its step, which is at most 50 g in the kitchens of the tests. All that it shows is
+/// whole steps, so what divides all of it is no less than a step.
+fn is_within_a_step(last: &Shown, part: &PartCard, lines: &[&LineCard]) -> bool {
+    let running = lines.iter().map(|line| &line.running).chain(part.preferments.iter().map(|column| &column.running));
+    let hundredths = |shown: &Shown| grams(shown)?.times(Number::whole(100)).ok()?.to_whole();
+    let step = running.filter_map(hundredths).fold(0, greatest_common_divisor).clamp(1, 5000);
+    let apart = grams(last).zip(grams(&part.final_mix_shown)).and_then(|(shows, total)| shows.minus(total).ok());
+    let half = Number::fraction(i128::from(step), 200).unwrap_or(Number::ZERO);
+    apart.is_some_and(|apart| apart.size() <= half)
+}
+
+fn greatest_common_divisor(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { greatest_common_divisor(b, a % b) }
 }
 
 /// What the steps take of a line adds up to the line, where they take any of it.

@@ -94,7 +94,7 @@ ACIDS = {
 
 FLAGS = {
     "f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat", "v": "not vegan",
-    "g": "not vegetarian",
+    "g": "not vegetarian", "l": "bought by the litre", "p": "bought by the piece",
 }
 # The words of src/model/kind.rs.
 KINDS = set(re.findall(r'^    \(Kind::[^"]*"([^"]+)"\),$', (ROOT / "src/model/kind.rs").read_text(encoding="utf-8"), re.M))

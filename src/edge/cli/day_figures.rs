@@ -1,7 +1,7 @@
 //! Options that give the day's temperatures, shared by the commands that reckon the water.
 
 use super::scaling::degrees;
-use crate::figures::sums::mixing::Today;
+use crate::make::mix::Today;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use clap::Args;
 
@@ -52,9 +52,15 @@ impl DayFigures {
     }
 }
 
-/// Nobody bakes outside of these: −40 to 60 °C.
 fn temperature(option: &str, text: Option<&str>) -> Result<Option<Temperature>, String> {
-    let Some(text) = text else { return Ok(None) };
+    text.map(|text| bench_temperature(option, text)).transpose()
+}
+
+/// One temperature of a bench: nobody bakes outside of −40 to 60 °C.
+///
+/// # Errors
+/// A sentence that names the option, and what cannot be read or cannot be.
+pub(super) fn bench_temperature(option: &str, text: &str) -> Result<Temperature, String> {
     let unreadable = || format!("{option} {text}: this is not a temperature such as `22` or `72 F`");
     let (number, fahrenheit) = degrees(text).ok_or_else(unreadable)?;
     let at =
@@ -67,7 +73,7 @@ fn temperature(option: &str, text: Option<&str>) -> Result<Option<Temperature>, 
             celsius.decimal(1)
         ));
     }
-    Ok(Some(at))
+    Ok(at)
 }
 
 fn difference(text: &str) -> Result<TemperatureDifference, String> {

@@ -8,6 +8,7 @@ use super::scaling::Scaling;
 use crate::edge::loader::Loader;
 use crate::make::batch::Batch;
 use crate::make::have::There;
+use crate::measure::show::Units;
 use crate::out::block::{Block, spaced};
 use crate::out::page::{self, Page};
 use clap::Args;
@@ -47,7 +48,7 @@ impl Figures {
         &self,
         output: &mut Output,
         of: impl Fn(&Batch) -> Result<T, String>,
-        page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        page: impl Fn(&T, Units) -> Result<Vec<Block>, crate::measure::number::Overflow>,
         foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Outcome {
@@ -61,7 +62,7 @@ impl Figures {
         &self,
         output: &Output,
         of: impl Fn(&Batch) -> Result<T, String>,
-        page: impl Fn(&T) -> Result<Vec<Block>, crate::measure::number::Overflow>,
+        page: impl Fn(&T, Units) -> Result<Vec<Block>, crate::measure::number::Overflow>,
         foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Result<String, Outcome> {
@@ -76,7 +77,7 @@ impl Figures {
         let mut blocks = Vec::new();
         if format != PageFormat::Json {
             for one in &all {
-                let page = page(one);
+                let page = page(one, self.scaling.units());
                 blocks.extend(page.map_err(|_| complain(output, "a figure leaves the range of exact numbers"))?);
             }
         }

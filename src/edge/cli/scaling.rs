@@ -34,6 +34,9 @@ pub(super) struct Scaling {
     /// Make as much as can be made of this, for example `strong white flour=2 kg` or `egg=17`; may be given several times
     #[arg(long, value_name = "NAME=AMOUNT", group = "scale")]
     have: Vec<String>,
+    /// Use all of this, for example `strong white flour=7.3 kg`: in the number of pieces that is nearest, which then weigh something else
+    #[arg(long, value_name = "NAME=AMOUNT", group = "scale")]
+    use_up: Option<String>,
     /// What there is in all, from `miche stock`; of it counts what the recipe takes
     #[arg(skip)]
     pub(super) stock: Vec<There>,
@@ -88,10 +91,13 @@ impl Scaling {
         if let Some(text) = &self.base {
             return mass(text).map(Size::Base).ok_or_else(|| unreadable("--base", text, "a weight such as `5 kg`"));
         }
+        if let Some(text) = &self.use_up {
+            return there("--use-up", text).map(Size::UseUp);
+        }
         if self.have.is_empty() {
             return Ok(Size::AsWritten);
         }
-        let all: Result<Vec<There>, String> = self.have.iter().map(|text| there(text)).collect();
+        let all: Result<Vec<There>, String> = self.have.iter().map(|text| there("--have", text)).collect();
         all.map(Size::Have)
     }
 
@@ -102,7 +108,7 @@ impl Scaling {
 
     /// Whether something was asked for that is about one recipe only.
     pub(super) fn is_of_one_recipe(&self) -> bool {
-        let one = [&self.pieces, &self.total, &self.base].iter().any(|option| option.is_some());
+        let one = [&self.pieces, &self.total, &self.base, &self.use_up].iter().any(|option| option.is_some());
         one || !self.have.is_empty() || self.chooses()
     }
 
@@ -149,8 +155,8 @@ pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) 
 }
 
 /// Reads `strong white flour=2 kg`, `egg=17` or `olive oil=1 l`.
-fn there(text: &str) -> Result<There, String> {
-    let wrong = || unreadable("--have", text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
+fn there(option: &str, text: &str) -> Result<There, String> {
+    let wrong = || unreadable(option, text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
     let (name, value) = text.split_once('=').ok_or_else(wrong)?;
     let value = amount(value).filter(|value| is_amount(*value)).ok_or_else(wrong)?;
     Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), value))

@@ -41,7 +41,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
                 remains,
             })
         },
-        |stock| Ok(stock::page(stock)),
+        |stock, units| Ok(stock::page(stock, units)),
         |_| Vec::new(),
         |stocks| stock::json(stocks).map_err(|error| error.to_string()),
     )

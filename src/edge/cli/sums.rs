@@ -2,7 +2,7 @@
 
 use super::Outcome;
 use super::batches::{self, complain};
-use super::day_figures::DayFigures;
+use super::day_figures::{DayFigures, bench_temperature};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::{self, Scaling};
@@ -11,6 +11,7 @@ use crate::edge::loader::Loader;
 use crate::figures::sums::tables::{LevainAsked, Version};
 use crate::figures::sums::{self, Asked, Sums};
 use crate::make::batch::Batch;
+use crate::measure::temperature::Temperature;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::out;
@@ -57,6 +58,9 @@ pub(super) struct Arguments {
     /// Another time for a step, for example `rise=90 min`; says the yeast that goes with it; may be given several times
     #[arg(long, value_name = "STEP=TIME")]
     rest: Vec<String>,
+    /// Another temperature for a step, for example `rise=28 C`; says the time and the yeast for the same ferment; may be given several times
+    #[arg(long, value_name = "STEP=TEMP")]
+    at: Vec<String>,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
     format: Option<PageFormat>,
@@ -162,7 +166,8 @@ impl Arguments {
             levain: self.levain_asked()?,
             tin: self.tin.as_deref().map(scaling::pan).transpose()?,
             bake_loss: self.bake_loss.as_deref().map(|text| scaling::loss("--bake-loss", text)).transpose()?,
-            rests: self.rest.iter().map(|text| rest(text)).collect::<Result<_, _>>()?,
+            rests: once_each("--rest", self.rest.iter().map(|text| rest(text)).collect::<Result<_, _>>()?)?,
+            places: once_each("--at", self.at.iter().map(|text| place(text)).collect::<Result<_, _>>()?)?,
             units: self.scaling.units(),
         })
     }
@@ -201,11 +206,39 @@ fn moment(text: &str) -> Option<jiff::civil::DateTime> {
     jiff::civil::DateTime::strptime("%Y-%m-%d %H:%M", text.trim()).ok()
 }
 
+/// `rise=90 min`
 fn rest(text: &str) -> Result<(String, crate::measure::quantity::Duration), String> {
     let read = || {
         let (name, time) = text.split_once('=')?;
-        let time = scaling::duration(time.trim())?;
-        Some((crate::language::syntax::Key::new(name).as_str().to_owned(), time))
+        Some((step(name)?, scaling::duration(time.trim())?))
     };
     read().ok_or_else(|| format!("--rest {text}: this is not a step and a time such as `rise=90 min`"))
+}
+
+/// `rise=28 C`
+fn place(text: &str) -> Result<(String, Temperature), String> {
+    let unreadable = || format!("--at {text}: this is not a step and a temperature such as `rise=28 C`");
+    let (name, at) = text.split_once('=').ok_or_else(unreadable)?;
+    let name = step(name).ok_or_else(unreadable)?;
+    let at = at.trim();
+    if scaling::degrees(at).is_none() {
+        return Err(unreadable());
+    }
+    Ok((name, bench_temperature("--at", at)?))
+}
+
+/// The name of a step, as names are compared.
+fn step(name: &str) -> Option<String> {
+    let name = crate::language::syntax::Key::new(name).as_str().to_owned();
+    (!name.is_empty()).then_some(name)
+}
+
+/// Nothing is said twice of one step.
+fn once_each<T>(option: &str, said: Vec<(String, T)>) -> Result<Vec<(String, T)>, String> {
+    for (at, (name, _)) in said.iter().enumerate() {
+        if said.iter().take(at).any(|(before, _)| before == name) {
+            return Err(format!("{option}: `{name}` is said twice"));
+        }
+    }
+    Ok(said)
 }

@@ -165,7 +165,7 @@ impl Typed<'_> {
             && let Some(own) = scope.own.by_key.get(part_key)
         {
             for name in &own.ingredients {
-                let detail = place::drawn_line(self.view, part_key, &name.key)
+                let detail = place::drawn_line(self.view, part_key, &name.key, &[])
                     .and_then(|found| found.amount.mass)
                     .map(crate::measure::show::mass_plain)
                     .unwrap_or_default()

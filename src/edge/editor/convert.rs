@@ -102,7 +102,7 @@ impl Converter<'_> {
             position: self.offset(view, hint.at),
             label: hint.text.into(),
             kind: Some(lsp::InlayHintKind::Type),
-            tooltip: Some(hint.about.to_owned().into()),
+            tooltip: Some(hint.about.clone().into()),
             padding_left: Some(true),
             text_edits: None,
             padding_right: None,

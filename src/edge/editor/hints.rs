@@ -6,7 +6,7 @@ use crate::language::syntax::Content;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::recipe::LineAmount;
+use crate::model::recipe::{LineAmount, Recipe};
 
 /// A figure and the offset it stands at.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub(super) struct Hint {
     /// The figure.
     pub text: String,
     /// What it is.
-    pub about: &'static str,
+    pub about: String,
 }
 
 /// The hints of a stretch of the text.
@@ -29,32 +29,29 @@ pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
             continue;
         }
         if let Some((text, about)) = beside(&found) {
-            hints.push(Hint { at, text: text.to_string(), about });
+            hints.push(Hint { at, text: text.to_string(), about: with(view, found.recipe, about) });
         }
     }
-    let heads = view.tree().lines.iter().filter(|line| inside(line.said.range().start));
-    let mut steps = heads.filter(|line| matches!(line.content, Content::Step(_))).peekable();
     // The clock asks the planner, which is left alone where no step is to be seen.
-    if steps.peek().is_some()
-        && let (Some((recipe, _)), Some(timeline)) = (view.worked(), view.timeline())
-    {
-        for line in steps {
-            let Content::Step(head) = &line.content else { continue };
-            let Some((id, _, step)) = place::step_of(view, line.said) else { continue };
-            let Some(part) = recipe.part(id) else { continue };
-            let row = timeline.rows.iter().find(|row| *row.part == *part.name.text && *row.step == *step.name.text);
-            if let Some(row) = row {
-                let text = format!("{} – {}", show::offset(row.start), show::offset(row.end));
-                hints.push(Hint {
-                    at: head.duration.span.range().end,
-                    text,
-                    about: "hours and minutes after the start",
-                });
-            }
+    for line in view.tree().lines.iter().filter(|line| inside(line.said.range().start)) {
+        let Content::Step(head) = &line.content else { continue };
+        let Some(found) = place::step_of(view, line.said) else { continue };
+        if let Some((start, end)) = place::clock_of(view, &found) {
+            hints.push(Hint {
+                at: head.duration.span.range().end,
+                text: format!("{} – {}", show::offset(start), show::offset(end)),
+                about: with(view, &found.worked.made.0, "hours and minutes after the start"),
+            });
         }
     }
     hints.sort_by_key(|hint| hint.at);
     hints
+}
+
+/// What a figure is, and with which options, where they are not the default.
+fn with(view: &View, recipe: &Recipe, about: &str) -> String {
+    let taken = view.taken(recipe);
+    if taken.is_empty() { about.to_owned() } else { format!("{about}, with {taken}") }
 }
 
 /// The other way to say an amount.

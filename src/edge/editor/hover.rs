@@ -1,7 +1,7 @@
 //! What is shown beside the place that the pointer rests on: figures, where something is used, facts with their source.
 
 use super::mentions::{self, Mention};
-use super::place::{self, PlacedLine};
+use super::place::{self, PlacedLine, PlacedStep};
 use super::problems;
 use super::scope::Thing;
 use super::view::View;
@@ -9,9 +9,9 @@ use crate::language::syntax::{Content, Key};
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
 use crate::model::kitchen::Capacity;
-use crate::model::larder::Facts;
-use crate::model::recipe::{LineAmount, PartId, Refers};
-use crate::model::step::Target;
+use crate::model::larder::{Facts, Sold};
+use crate::model::recipe::{LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::step::{Step, Target};
 use crate::out::markdown::escaped;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -59,12 +59,12 @@ fn of_mention(view: &View, mention: &Mention) -> Option<String> {
             Some(format!("file `{name}`"))
         }
         Thing::Part(_, key) => match line_here(view, mention) {
-            Some(found) => Some(ingredient(&found)),
+            Some(found) => Some(ingredient(view, &found)),
             None => part(view, key),
         },
-        Thing::Ingredient(..) => line_here(view, mention).map(|found| ingredient(&found)),
+        Thing::Ingredient(..) => line_here(view, mention).map(|found| ingredient(view, &found)),
         Thing::Larder(_, key) => match line_here(view, mention) {
-            Some(found) => Some(ingredient(&found)),
+            Some(found) => Some(ingredient(view, &found)),
             None => larder_entry(view, key),
         },
     }
@@ -81,7 +81,9 @@ fn line_here<'v>(view: &'v View, mention: &Mention) -> Option<PlacedLine<'v>> {
     }
     let part = place::part(view.tree(), index)?;
     let name = whole_name(view, mention.span);
-    place::drawn_line(view, &part, &Key::new(name))
+    // Prose holds where its step does.
+    let only = place::step_above(view.tree(), index).map_or(&[][..], |head| &head.only);
+    place::drawn_line(view, &part, &Key::new(name), only)
 }
 
 /// A name in braces up to its end, where only its front part is linked.
@@ -91,7 +93,7 @@ fn whole_name(view: &View, span: Span) -> &str {
 }
 
 /// `whole milk`: grams, baker's percentage, share of the total, where it is used, what the larder knows.
-fn ingredient(found: &PlacedLine<'_>) -> String {
+fn ingredient(view: &View, found: &PlacedLine<'_>) -> String {
     let mut figures = Vec::new();
     match (found.amount.mass, found.amount.natural) {
         (Some(mass), _) => figures.push(show::mass_plain(mass).to_string()),
@@ -113,6 +115,7 @@ fn ingredient(found: &PlacedLine<'_>) -> String {
     if !figures.is_empty() {
         text.push_str(&format!(" {}", figures.join(" · ")));
     }
+    text.push_str(&with(view, found.recipe));
     if let (Some(mass), Some(left)) = (found.amount.mass, found.amount.final_mix)
         && mass != left
     {
@@ -135,6 +138,12 @@ fn ingredient(found: &PlacedLine<'_>) -> String {
         Refers::Pantry(None) => text.push_str("\n\nThe larder knows nothing of it."),
     }
     text
+}
+
+/// `  \nwith cold overnight`: the options that figures are of, where they are not the default.
+fn with(view: &View, recipe: &Recipe) -> String {
+    let taken = view.taken(recipe);
+    if taken.is_empty() { taken } else { format!("  \nwith {}", escaped(&taken)) }
 }
 
 fn in_words(amount: &LineAmount) -> Option<&'static str> {
@@ -217,6 +226,9 @@ fn facts(known: &Facts) -> String {
         (known.ready_to_eat, "ready to eat"),
         (known.not_vegan, "not vegan"),
         (known.not_vegetarian, "not vegetarian"),
+        (known.sold == Some(Sold::ByTheLitre), "bought by the litre"),
+        (known.sold == Some(Sold::ByThePiece), "bought by the piece"),
+        (known.sold == Some(Sold::ByWeight), "bought by weight"),
     ];
     list.extend(flags.iter().filter(|(holds, _)| *holds).map(|(_, word)| (*word).to_owned()));
     let mut text = format!("Larder, *{}*: {}", escaped(&known.name), list.join(" · "));
@@ -242,17 +254,12 @@ fn part(view: &View, key: &Key) -> Option<String> {
 
 /// A step: when it begins, how long it takes, what goes in.
 fn step(view: &View, span: Span, part: &Key, key: &Key) -> Option<String> {
-    let (recipe, formula) = view.worked()?;
     let (_, line) = place::line(view.tree(), span.range().start)?;
-    let here = place::step_of(view, line.said).filter(|(_, _, step)| step.name.key == *key);
-    let (id, at, step) = match here {
-        Some(found) => found,
-        None => recipe.parts().filter(|(_, candidate)| candidate.name.key == *part).find_map(|(id, candidate)| {
-            let at = candidate.steps.iter().position(|step| step.name.key == *key)?;
-            Some((id, at, candidate.steps.get(at)?))
-        })?,
-    };
-    let owner = recipe.part(id)?;
+    let here = place::step_of(view, line.said).filter(|found| found.step.name.key == *key);
+    let named = |owner: &Part, step: &Step| owner.name.key == *part && step.name.key == *key;
+    let found = here.or_else(|| view.every().find_map(|worked| place::find_step(worked, named)))?;
+    let (recipe, formula) = &found.worked.made;
+    let PlacedStep { id, at, step, part: owner, .. } = found;
     let mut text = format!(
         "**{}** of {} · {} {}",
         escaped(&step.name.text),
@@ -260,12 +267,10 @@ fn step(view: &View, span: Span, part: &Key, key: &Key) -> Option<String> {
         step.kind.word(),
         show::duration_range(step.time.0, step.time.1)
     );
-    let row = view.timeline().and_then(|timeline| {
-        timeline.rows.iter().find(|row| row.part == owner.name.text.as_ref() && row.step == step.name.text.as_ref())
-    });
-    if let Some(row) = row {
-        text.push_str(&format!("  \nfrom {} to {} after the start", show::offset(row.start), show::offset(row.end)));
+    if let Some((start, end)) = place::clock_of(view, &found) {
+        text.push_str(&format!("  \nfrom {} to {} after the start", show::offset(start), show::offset(end)));
     }
+    text.push_str(&with(view, recipe));
     let draws = formula.part(id)?.draws.iter().filter(|draw| draw.step == at);
     let taken: Vec<String> = draws
         .map(|draw| match draw.drawn.mass {

@@ -1,12 +1,14 @@
 //! What a place of a file is in: its line, its part, the line or step of the worked-out recipe that it belongs to.
 
 use super::scope::Current;
-use super::view::View;
-use crate::language::syntax::{Content, Key, Line, Tree};
+use super::view::{View, Worked};
+use crate::language::syntax::{Content, Key, Line, Name, Tree};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::reference::StepRef;
 use crate::model::step::Step;
 use crate::solve::formula::{Formula, SolvedLine, SolvedPart};
 use crate::text::source::Span;
+use std::collections::HashSet;
 
 /// The line that an offset is in, and its number.
 pub(super) fn line(tree: &Tree, offset: usize) -> Option<(usize, &Line)> {
@@ -33,6 +35,7 @@ pub(super) fn step_above(tree: &Tree, index: usize) -> Option<&Line> {
 /// An ingredient line of the worked-out recipe.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct PlacedLine<'v> {
+    pub recipe: &'v Recipe,
     pub formula: &'v Formula,
     pub part: &'v Part,
     pub solved: &'v SolvedPart,
@@ -42,18 +45,24 @@ pub(super) struct PlacedLine<'v> {
     pub amount: &'v SolvedLine,
 }
 
-/// The ingredient lines of the file itself, as they are worked out.
+/// The ingredient lines of the file itself, each once, as they are worked out: with every choice at its default, or else with the options
+/// that a line holds under.
 pub(super) fn lines(view: &View) -> impl Iterator<Item = PlacedLine<'_>> {
-    view.worked().into_iter().flat_map(|(recipe, formula)| {
-        own_parts(recipe, formula).flat_map(move |(_, part, solved)| {
-            part.lines.iter().zip(&solved.lines).enumerate().map(move |(at, (line, amount))| PlacedLine {
-                formula,
-                part,
-                solved,
-                at,
-                line,
-                amount,
-            })
+    let mut seen = HashSet::new();
+    view.every().flat_map(lines_of).filter(move |found| seen.insert(found.line.span))
+}
+
+fn lines_of(worked: &Worked) -> impl Iterator<Item = PlacedLine<'_>> {
+    let (recipe, formula) = &worked.made;
+    own_parts(recipe, formula).flat_map(move |(_, part, solved)| {
+        part.lines.iter().zip(&solved.lines).enumerate().map(move |(at, (line, amount))| PlacedLine {
+            recipe,
+            formula,
+            part,
+            solved,
+            at,
+            line,
+            amount,
         })
     })
 }
@@ -72,16 +81,42 @@ pub(super) fn line_of(view: &View, name: Span) -> Option<PlacedLine<'_>> {
     lines(view).find(|found| found.line.name.span.start <= name.start && name.end <= found.line.name.span.end)
 }
 
-/// The line of a part that a name in its braces draws on.
-pub(super) fn drawn_line<'v>(view: &'v View, part: &Key, name: &Key) -> Option<PlacedLine<'v>> {
-    lines(view).find(|found| found.part.name.key == *part && found.line.name.key == *name)
+/// The line of a part that a name in its braces draws on, in a step that holds under these options.
+pub(super) fn drawn_line<'v>(view: &'v View, part: &Key, name: &Key, only: &[Name]) -> Option<PlacedLine<'v>> {
+    let holds = |worked: &&Worked| only.iter().all(|option| worked.made.0.selection.has(&option.key));
+    let is_it = |found: &PlacedLine<'_>| found.part.name.key == *part && found.line.name.key == *name;
+    view.every().filter(holds).flat_map(lines_of).find(is_it).or_else(|| lines(view).find(is_it))
+}
+
+/// A step of the worked-out recipe.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct PlacedStep<'v> {
+    pub worked: &'v Worked,
+    /// The part's number.
+    pub id: PartId,
+    pub part: &'v Part,
+    /// The step's place in the part.
+    pub at: usize,
+    pub step: &'v Step,
 }
 
 /// The step whose head is at a place.
-pub(super) fn step_of(view: &View, head: Span) -> Option<(PartId, usize, &Step)> {
-    let (recipe, formula) = view.worked()?;
+pub(super) fn step_of(view: &View, head: Span) -> Option<PlacedStep<'_>> {
+    view.every().find_map(|worked| find_step(worked, |_, step| step.span == head))
+}
+
+/// The first step of the file itself that is it.
+pub(super) fn find_step<'v>(worked: &'v Worked, is_it: impl Fn(&Part, &Step) -> bool) -> Option<PlacedStep<'v>> {
+    let (recipe, formula) = &worked.made;
     own_parts(recipe, formula).find_map(|(id, part, _)| {
-        let at = part.steps.iter().position(|step| step.span == head)?;
-        Some((id, at, part.steps.get(at)?))
+        let at = part.steps.iter().position(|step| is_it(part, step))?;
+        Some(PlacedStep { worked, id, part, at, step: part.steps.get(at)? })
     })
+}
+
+/// When a step begins and ends, in minutes after the first.
+pub(super) fn clock_of(view: &View, found: &PlacedStep<'_>) -> Option<(i64, i64)> {
+    let at = StepRef { part: found.id, step: found.at };
+    let timeline = view.timeline(found.worked)?;
+    timeline.rows.iter().find(|row| row.at == at).map(|row| (row.start, row.end))
 }

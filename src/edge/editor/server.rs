@@ -369,7 +369,9 @@ impl Server {
         let Some(uri) = self.workspace.uri(view.source) else { return Vec::new() };
         let version = self.workspace.version(&uri);
         let convert = self.converter();
-        let found = actions::mends(&problems, view.source, from, to);
+        let allowances = actions::allowances(view, &problems, from, to);
+        let mut found = actions::mends(&problems, view.source, from, to);
+        found.extend(allowances.iter().map(|(problem, mend)| (*problem, mend)));
         let action = |(problem, mend): (&crate::text::diagnostic::Diagnostic, &crate::text::diagnostic::Mend)| {
             let edits = self.text_edits(view, mend.edits.clone());
             lsp::CodeAction {

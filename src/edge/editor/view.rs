@@ -6,13 +6,15 @@ use super::scope::Scope;
 use crate::check::work_out;
 use crate::figures::card::Timeline;
 use crate::figures::timeline;
-use crate::language::syntax::Tree;
-use crate::measure::show::Units;
+use crate::language::syntax::{Content, Name, Tree};
+use crate::measure::show::{self, Units};
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
+use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::source::{SourceId, Span};
 use std::cell::{OnceCell, RefCell};
+use std::collections::HashMap;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -22,8 +24,19 @@ pub(super) const UNITS: Units = Units::Metric;
 /// The planner is asked for the clock at every key; with more steps than this it would be felt.
 const MOST_STEPS: usize = 150;
 
-/// What was planned for a file, kept from one view of it to the next.
-pub(super) type Planned = Rc<RefCell<timeline::Memory>>;
+/// So many ways to choose are worked out besides the default: a line that only more of them would show has no figure.
+const MOST_OTHERS: usize = 12;
+
+/// What was planned for a file under each way to choose, kept from one view of it to the next.
+pub(super) type Planned = Rc<RefCell<HashMap<Selection, timeline::Memory>>>;
+
+/// A recipe under one way to choose, with its amounts.
+#[derive(Debug)]
+pub(super) struct Worked {
+    /// The recipe and its amounts.
+    pub made: (Recipe, Formula),
+    timeline: OnceCell<Option<Timeline>>,
+}
 
 /// A file with all that it uses. Whatever changes, another view is made.
 #[derive(Debug)]
@@ -35,8 +48,8 @@ pub(super) struct View {
     text: Arc<str>,
     tree: Arc<Tree>,
     line_starts: OnceCell<LineStarts>,
-    worked: OnceCell<Option<(Recipe, Formula)>>,
-    timeline: OnceCell<Option<Timeline>>,
+    worked: OnceCell<Option<Worked>>,
+    others: OnceCell<Vec<Worked>>,
     planned: Planned,
     scope: OnceCell<Scope>,
     mentions: OnceCell<Vec<Mention>>,
@@ -54,7 +67,7 @@ impl View {
             tree,
             line_starts: OnceCell::new(),
             worked: OnceCell::new(),
-            timeline: OnceCell::new(),
+            others: OnceCell::new(),
             planned,
             scope: OnceCell::new(),
             mentions: OnceCell::new(),
@@ -78,20 +91,70 @@ impl View {
 
     /// The recipe with every choice at its default, and its amounts; `None` for kitchens, larders and days.
     pub(super) fn worked(&self) -> Option<&(Recipe, Formula)> {
-        let work = || work_out(&self.project, self.source, &Selection::new(), &mut Vec::new());
-        self.worked.get_or_init(work).as_ref()
+        self.default().map(|worked| &worked.made)
+    }
+
+    fn default(&self) -> Option<&Worked> {
+        self.worked.get_or_init(|| self.work_out(&Selection::new())).as_ref()
+    }
+
+    fn work_out(&self, selection: &Selection) -> Option<Worked> {
+        let made = work_out(&self.project, self.source, selection, &mut Vec::new())?;
+        Some(Worked { made, timeline: OnceCell::new() })
+    }
+
+    /// The recipe under every way to choose that the default leaves lines out of, the default first, each when it is asked for.
+    pub(super) fn every(&self) -> impl Iterator<Item = &Worked> {
+        let others = std::iter::once_with(|| self.others.get_or_init(|| self.work_out_others())).flatten();
+        self.default().into_iter().chain(others)
+    }
+
+    /// For each set of options that some line holds under and the default does not take: the default with those taken.
+    fn work_out_others(&self) -> Vec<Worked> {
+        let choices = choices_of(&self.tree);
+        let mut known = vec![normal_selection(&choices, &Selection::new())];
+        let mut all = Vec::new();
+        let mut of_part: &[Name] = &[];
+        for line in &self.tree.lines {
+            if matches!(line.content, Content::Part { .. }) {
+                of_part = &line.only;
+            }
+            let mut wanted = Selection::new();
+            for name in of_part.iter().chain(&line.only) {
+                let choice = choices.iter().find(|choice| choice.options.iter().any(|option| option.key == name.key));
+                if let Some(choice) = choice {
+                    wanted.take(&choice.name.key, &name.key);
+                }
+            }
+            let holds =
+                |selection: &Selection| wanted.iter().all(|(choice, option)| selection.of(choice) == Some(option));
+            if all.len() < MOST_OTHERS && !known.iter().any(holds) {
+                let selection = normal_selection(&choices, &wanted);
+                all.extend(self.work_out(&selection));
+                known.push(selection);
+            }
+        }
+        all
     }
 
     /// When each step begins, everything as early as the kitchen allows; `None` for a recipe of very many steps.
-    pub(super) fn timeline(&self) -> Option<&Timeline> {
+    pub(super) fn timeline<'v>(&'v self, worked: &'v Worked) -> Option<&'v Timeline> {
         let draw = || {
-            let (recipe, formula) = self.worked()?;
+            let (recipe, formula) = &worked.made;
             let steps: usize = recipe.parts.iter().map(|part| part.steps.len()).sum();
-            (steps <= MOST_STEPS)
-                .then(|| timeline::of_again(recipe, formula, &mut self.planned.borrow_mut()).ok())
-                .flatten()
+            let mut planned = self.planned.borrow_mut();
+            let memory = planned.entry(recipe.selection.clone()).or_default();
+            (steps <= MOST_STEPS).then(|| timeline::of_again(recipe, formula, memory).ok()).flatten()
         };
-        self.timeline.get_or_init(draw).as_ref()
+        worked.timeline.get_or_init(draw).as_ref()
+    }
+
+    /// The options that a recipe was worked out with besides the defaults: `cold overnight`; empty for the default.
+    pub(super) fn taken(&self, recipe: &Recipe) -> String {
+        let default = self.worked().map(|(recipe, _)| &recipe.selection);
+        let other =
+            recipe.selection.iter().filter(|(choice, option)| default.and_then(|of| of.of(choice)) != Some(*option));
+        show::list(&other.map(|(_, option)| option.as_str()).collect::<Vec<_>>())
     }
 
     /// The names it knows.

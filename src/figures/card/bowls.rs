@@ -1,10 +1,12 @@
 //! What is weighed into each bowl: the total formula is rounded first and then shared out among the dough and its preferments.
 
 use super::Maker;
-use crate::make::weigh::{self, Weighed};
+use crate::make::weigh::{self, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
-use crate::model::recipe::PartId;
+use crate::measure::show::Units;
+use crate::model::kitchen::Capacity;
+use crate::model::recipe::{Part, PartId};
 use crate::solve::formula::{Formula, SolvedPart};
 
 /// One line of the dough or of a preferment.
@@ -16,7 +18,51 @@ struct Share {
     of: Option<usize>,
 }
 
+/// A bowl on the scale for everything.
+#[derive(Clone, Copy)]
+pub(super) struct Bowl {
+    inside: Reading,
+    /// The most that it or the scale carries.
+    holds: Option<Mass>,
+    step: Mass,
+    /// Whether what is weighed finely is weighed on it too.
+    takes_fine: bool,
+}
+
+impl Bowl {
+    /// Puts something in and says what the scale then shows: its own steps. Nothing for what is weighed on another scale,
+    /// nor beyond what the bowl holds.
+    pub(super) fn add(&mut self, reading: Reading, scale: ScaleUsed) -> Result<Option<Reading>, Overflow> {
+        self.inside = self.inside.plus(reading)?;
+        let fits = self.holds.is_none_or(|most| self.inside.mass <= most);
+        let to_step = |mass: Mass, step: Mass| mass.value().rounded_to(step.value()).map(Mass::new);
+        let shows = Reading {
+            mass: to_step(self.inside.mass, self.step)?,
+            ounces: self.inside.ounces.map(|ounces| to_step(ounces, TWENTIETH_OUNCE)).transpose()?,
+        };
+        let is_here = scale == ScaleUsed::Main || (self.takes_fine && scale == ScaleUsed::Fine);
+        Ok(Some(shows).filter(|_| fits && is_here && reading.mass > Mass::ZERO))
+    }
+}
+
 impl Maker<'_> {
+    /// The bowl that a part's mix goes into.
+    pub(super) fn bowl(&self, part: &Part) -> Bowl {
+        let kitchen = &self.recipe.kitchen;
+        let holds = part.steps.iter().filter_map(|step| match kitchen.find(step.equipment.as_ref()?)?.holds? {
+            Capacity::Mass(mass) => Some(mass),
+            Capacity::Pieces(_) => None,
+        });
+        let holds = holds.chain(self.scales.main.up_to).min();
+        // What is weighed piece by piece has no bowl.
+        let holds = if part.per_piece { Some(Mass::ZERO) } else { holds };
+        // A scale that is read in ounces shows twentieths as well as quarters: the fine one is the same.
+        match (self.units, self.scales.fine) {
+            (Units::Us, Some(fine)) => Bowl { inside: Reading::ZERO, holds, step: fine.step, takes_fine: true },
+            _ => Bowl { inside: Reading::ZERO, holds, step: self.scales.main.step, takes_fine: false },
+        }
+    }
+
     /// What is weighed for each line of a part's own bowl; `None` for what has no mass or is set aside.
     ///
     /// # Errors
@@ -38,7 +84,14 @@ impl Maker<'_> {
         }
         let mut shares = Vec::new();
         self.gather(root, None, self.recipe.parts.len(), &mut shares);
-        let weighed = self.share_out(&shares)?;
+        let mut weighed = self.share_out(&shares, &self.scales)?;
+        if self.units == Units::Both {
+            // Each column adds up in itself, as it would where it stands alone.
+            let in_ounces = self.share_out(&shares, &Scales::of(&self.recipe.kitchen, Units::Us))?;
+            for (one, ounces) in weighed.iter_mut().zip(in_ounces) {
+                one.ounces = Some(ounces.mass);
+            }
+        }
         let mut bowls = self.weighed.borrow_mut();
         for (share, weighed) in shares.iter().zip(weighed) {
             let lines = self.recipe.part(share.part).map_or(0, |part| part.lines.len());
@@ -96,7 +149,7 @@ impl Maker<'_> {
     }
 
     /// Rounds the total formula so that its lines add up, and shares each of its lines out.
-    fn share_out(&self, shares: &[Share]) -> Result<Vec<Weighed>, Overflow> {
+    fn share_out(&self, shares: &[Share], scales: &Scales) -> Result<Vec<Weighed>, Overflow> {
         let mut lines: Vec<(Option<usize>, Vec<usize>)> = Vec::new();
         for (at, share) in shares.iter().enumerate() {
             match lines.iter_mut().find(|(of, _)| of.is_some() && *of == share.of) {
@@ -109,13 +162,17 @@ impl Maker<'_> {
         for (_, list) in &lines {
             totals.push(Mass::sum(list.iter().map(mass))?);
         }
-        let (weighed, _) = weigh::weigh_out(&totals, &self.scales)?;
+        // What is weighed piece by piece is so many times the piece: no scale shows it at once.
+        let per_piece =
+            shares.first().is_some_and(|share| self.recipe.part(share.part).is_some_and(|part| part.per_piece));
+        let scales = if per_piece { scales.by_the_piece() } else { *scales };
+        let (weighed, _) = weigh::weigh_out(&totals, &scales)?;
         let mut all: Vec<Option<Weighed>> = vec![None; shares.len()];
         for ((_, list), total) in lines.iter().zip(weighed) {
             let masses: Vec<Mass> = list.iter().map(mass).collect();
             let parts = match masses.as_slice() {
                 [_] => vec![total],
-                masses => weigh::share_out(total.mass, masses, &self.scales)?,
+                masses => weigh::share_out(total.mass, masses, &scales)?,
             };
             for (at, one) in list.iter().zip(parts) {
                 if let Some(slot) = all.get_mut(*at) {

@@ -104,8 +104,12 @@ pub struct LineCard {
     pub buy: Option<Mass>,
     /// What is put on the scale for the final mix: its exact mass, rounded for the kitchen's scales.
     pub weighed: Option<Mass>,
+    /// The same in ounces, where both are printed.
+    pub weighed_ounces: Option<Mass>,
     /// What was written when it has no mass: two eggs, a cup.
     pub natural: Option<Value>,
+    /// The litres, cups or pieces that it was said in, for the batch; `None` for weights and percentages.
+    pub said_in: Option<Value>,
     /// What the larder knows of it.
     pub larder: Option<Arc<Facts>>,
     /// The cups, litres or pieces that it was said in.

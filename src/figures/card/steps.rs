@@ -4,15 +4,15 @@ use super::weigh_out::MixOut;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;
-use crate::make::weigh;
+use crate::make::weigh::Reading;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::own_words::in_own_words;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Loads, Step, Target, Words};
-use crate::model::words::{measure, mere_prose};
+use crate::model::words::mere_prose;
 use crate::solve::formula::{Draw, SolvedPart};
 
 impl Maker<'_> {
@@ -45,9 +45,7 @@ impl Maker<'_> {
                 up_to_shown: step.up_to.map(show::duration),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
-                temperature_shown: step
-                    .temperature
-                    .map(|_| step.with_later(measure(&step.temperature_said, self.units), self.units)),
+                temperature_shown: step.heat(self.units),
                 starts: None,
                 station: self.recipe.station_of(id, step),
                 people: step.people,
@@ -62,7 +60,7 @@ impl Maker<'_> {
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
     fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<Shown>, Overflow> {
         let mut texts = vec![Shown::default(); solved.draws.len()];
-        let mut left: Vec<(Target, Mass)> = Vec::new();
+        let mut left: Vec<(Target, Reading)> = Vec::new();
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
             let Some(mass) = draw.drawn.mass else {
@@ -76,9 +74,9 @@ impl Maker<'_> {
                     line
                 }
                 _ => {
-                    let weighed = weigh::alone(mass, &self.scales)?;
-                    *text = self.printed(weighed.mass);
-                    weighed.mass
+                    let reading = self.reading_of(mass)?;
+                    *text = self.printed(reading);
+                    reading
                 }
             };
             if let Some(line) = line {
@@ -92,8 +90,8 @@ impl Maker<'_> {
             let Some(text) = texts.get_mut(at) else { continue };
             let rest = left.iter().find(|(target, _)| *target == draw.target).map(|(_, rest)| *rest);
             let whole = printed_stock(mix, draw.target);
-            *text = match rest.or(whole).filter(|mass| !mass.value().is_negative()) {
-                Some(mass) => self.printed(mass),
+            *text = match rest.or(whole).filter(|reading| !reading.mass.value().is_negative()) {
+                Some(reading) => self.printed(reading),
                 None => match draw.drawn.mass {
                     Some(mass) => self.weighed_alone(mass)?,
                     None => draw.drawn.natural.map(show::value_plain).unwrap_or_default(),
@@ -145,7 +143,7 @@ impl Maker<'_> {
         for (at, words) in step.words.iter().enumerate() {
             match words {
                 Words::Text(text) => prose.push_text(text),
-                Words::Measure(said) => prose.push_insert(Insert::Measure(measure(said, self.units))),
+                Words::Measure(said) => prose.push_insert(Insert::Measure(in_own_words(said, self.units))),
                 Words::Use { name, .. } => {
                     let drawn = draws.iter().find(|(draw, _)| draw.word == at);
                     prose.push_insert(self.insert(part, &name.text, drawn.copied(), prose.at_sentence_start()));
@@ -196,9 +194,9 @@ impl Maker<'_> {
 }
 
 /// The printed mass of what is drawn on.
-fn printed_stock(mix: &MixOut, target: Target) -> Option<Mass> {
+fn printed_stock(mix: &MixOut, target: Target) -> Option<Reading> {
     match target {
-        Target::Line(at) => mix.lines.get(at).copied().flatten().map(|weighed| weighed.mass),
+        Target::Line(at) => mix.lines.get(at).copied().flatten().map(|weighed| weighed.reading()),
         Target::Preferment(id) => mix.preferments.iter().find(|(other, _)| *other == id).map(|(_, printed)| *printed),
     }
 }

@@ -1,19 +1,20 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
+use super::bowls::Bowl;
 use super::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn, spoons,
     texts,
 };
-use crate::figures::sums::mixing::Today;
 use crate::language::syntax::TextKind;
+use crate::make::mix::Today;
 use crate::make::store::Taken;
-use crate::make::weigh::{self, NOTICEABLE, ScaleUsed, Weighed};
+use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
+use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, KILOGRAMS, Units};
 use crate::measure::shown::Shown;
-use crate::measure::value::Value;
-use crate::model::kitchen::Capacity;
+use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 
@@ -22,32 +23,9 @@ pub(super) struct MixOut {
     /// One for each line; `None` for what has no mass or is set aside.
     pub lines: Vec<Option<Weighed>>,
     /// One for each preferment, in the order of [`crate::model::recipe::Recipe::preferments`].
-    pub preferments: Vec<(PartId, Mass)>,
+    pub preferments: Vec<(PartId, Reading)>,
     /// The sum of the printed masses.
-    pub total: Mass,
-}
-
-/// A bowl on the scale for everything.
-#[derive(Clone, Copy)]
-struct Bowl {
-    inside: Mass,
-    /// The most that it or the scale carries.
-    holds: Option<Mass>,
-    step: Mass,
-    /// Whether what is weighed finely is weighed on it too.
-    takes_fine: bool,
-}
-
-impl Bowl {
-    /// Puts something in and says what the scale then shows: its own steps. Nothing for what is weighed on another scale,
-    /// nor beyond what the bowl holds.
-    fn add(&mut self, mass: Mass, scale: ScaleUsed) -> Result<Option<Mass>, Overflow> {
-        self.inside = self.inside.plus(mass)?;
-        let fits = self.holds.is_none_or(|most| self.inside <= most);
-        let shows = Mass::new(self.inside.value().rounded_to(self.step.value())?);
-        let is_here = scale == ScaleUsed::Main || (self.takes_fine && scale == ScaleUsed::Fine);
-        Ok(Some(shows).filter(|_| fits && is_here && mass > Mass::ZERO))
-    }
+    pub total: Reading,
 }
 
 impl Maker<'_> {
@@ -57,7 +35,7 @@ impl Maker<'_> {
             return self.of_its_own(&whole, id).part(id);
         }
         let mix = self.mix_out(id)?;
-        let in_kilograms = mix.total >= KILOGRAMS;
+        let in_kilograms = mix.total.mass >= KILOGRAMS;
         let weighed = std::rc::Rc::clone(&self.weighed);
         Maker { in_kilograms, weighed, ..*self }.part_of(id, part, solved, &mix).map(Some)
     }
@@ -67,7 +45,7 @@ impl Maker<'_> {
         let mut bowl = self.bowl(part);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
-            let shows = weighed.map(|weighed| bowl.add(weighed.mass, weighed.scale)).transpose()?.flatten();
+            let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
         let preferments = self.columns(id, part, mix, bowl)?;
@@ -96,7 +74,7 @@ impl Maker<'_> {
                 .unwrap_or_default(),
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
-            desired_temperature: part.desired_temperature.map(|at| show::temperature(at, self.units)),
+            desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: crate::figures::sums::sections::on_card(
                 self.recipe,
                 self.formula,
@@ -110,7 +88,7 @@ impl Maker<'_> {
             preferments,
             divide: self.divide(part, solved)?,
             makes: self.makes_card(part, solved)?,
-            balance: self.balance(part, solved)?,
+            balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
             steps: self.steps(id, part, solved, mix)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
@@ -121,7 +99,10 @@ impl Maker<'_> {
     /// What goes into the bowl, as it is printed.
     pub(super) fn mix_out(&self, id: PartId) -> Result<MixOut, Overflow> {
         let lines = self.weighed_lines(id)?;
-        let mut total = Mass::sum(lines.iter().flatten().map(|weighed| weighed.mass))?;
+        let mut total = Reading::ZERO;
+        for weighed in lines.iter().flatten() {
+            total = total.plus(weighed.reading())?;
+        }
         let mut preferments = Vec::new();
         for (preferment, _) in self.recipe.preferments(id) {
             // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines.
@@ -139,15 +120,15 @@ impl Maker<'_> {
         line: &Ingredient,
         amount: &SolvedLine,
         weighed: Option<Weighed>,
-        shows: Option<Mass>,
+        shows: Option<Reading>,
     ) -> Result<LineCard, Overflow> {
         let taken_out = amount.mass != amount.final_mix;
-        let in_bowl = weighed.map(|weighed| self.printed(weighed.mass));
+        let in_bowl = weighed.map(|weighed| self.printed(weighed.reading()));
         let shown = match (amount.mass, &in_bowl) {
             (Some(_), Some(shown)) if !taken_out => shown.clone(),
             // What the total formula holds is what its printed shares add up to.
             (Some(mass), _) => match self.taken_out(id, at)? {
-                Some(taken) => self.printed(taken.plus(weighed.map_or(Mass::ZERO, |weighed| weighed.mass))?),
+                Some(taken) => self.printed(taken.plus(weighed.map_or(Reading::ZERO, |weighed| weighed.reading()))?),
                 None => self.weighed_alone(mass)?,
             },
             (None, _) => self.unweighed(line, amount),
@@ -170,16 +151,18 @@ impl Maker<'_> {
                 (None, _) => shown.clone(),
             },
             shown,
-            running: shows.map(|mass| self.printed(mass)).unwrap_or_default(),
+            running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
             buy,
+            weighed_ounces: weighed.and_then(|weighed| weighed.ounces),
             weighed: match (weighed, amount.final_mix) {
                 (Some(weighed), _) => Some(weighed.mass),
                 (None, Some(mass)) => Some(crate::make::weigh::alone(mass, &self.scales)?.mass),
                 (None, None) => None,
             },
             natural: amount.natural,
+            said_in: amount.measure,
             larder: match &line.refers {
                 Refers::Pantry(facts) => facts.clone(),
                 Refers::Part(_) => None,
@@ -190,7 +173,7 @@ impl Maker<'_> {
             },
             preparation: line.preparation.clone(),
             temperature: line.temperature,
-            temperature_shown: line.temperature.map(|at| show::temperature(at, self.units)),
+            temperature_shown: line.temperature.map(|_| in_own_words(&line.temperature_said, self.units)),
             aside: line.aside,
             optional: line.optional,
             strained_out: line.strained_out,
@@ -229,12 +212,12 @@ impl Maker<'_> {
     }
 
     /// What the preferments take of a line, as they print it, with what is taken out of them again.
-    fn taken_out(&self, id: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
+    fn taken_out(&self, id: PartId, line: usize) -> Result<Option<Reading>, Overflow> {
         let mut taken = None;
         for (preferment, taking) in self.recipe.preferments(id) {
             for (at, _) in taking.lines.iter().enumerate().filter(|(_, other)| other.in_total == Some(line)) {
                 if let Some(mass) = self.in_all(preferment, at)? {
-                    taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+                    taken = Some(taken.unwrap_or(Reading::ZERO).plus(mass)?);
                 }
             }
         }
@@ -242,8 +225,8 @@ impl Maker<'_> {
     }
 
     /// All of a line, as printed: what goes into the bowl, and what preferments take.
-    fn in_all(&self, id: PartId, line: usize) -> Result<Option<Mass>, Overflow> {
-        let own = self.weighed_lines(id)?.get(line).copied().flatten().map(|weighed| weighed.mass);
+    fn in_all(&self, id: PartId, line: usize) -> Result<Option<Reading>, Overflow> {
+        let own = self.weighed_lines(id)?.get(line).copied().flatten().map(|weighed| weighed.reading());
         Ok(match (own, self.taken_out(id, line)?) {
             (Some(own), Some(taken)) => Some(own.plus(taken)?),
             (own, taken) => own.or(taken),
@@ -269,7 +252,9 @@ impl Maker<'_> {
         {
             return Ok(show::pieces(count.value()));
         }
+        let said = |said: &[Said]| said.first().and_then(Said::mass) == amount.each;
         match (amount.each, &line.amount) {
+            (Some(each), LineAmount::Said(words)) if said(words) => self.as_said(each),
             (Some(each), _) => self.by_itself(each),
             (None, LineAmount::Said(said)) => Ok(said.first().map(show::said_plain).unwrap_or_default()),
             _ => Ok(Shown::default()),
@@ -291,7 +276,7 @@ impl Maker<'_> {
                 let mut taken = None;
                 for (at, _) in taking.lines.iter().enumerate().filter(|(_, other)| other.in_total == Some(line)) {
                     if let Some(mass) = self.in_all(preferment, at)? {
-                        taken = Some(taken.unwrap_or(Mass::ZERO).plus(mass)?);
+                        taken = Some(taken.unwrap_or(Reading::ZERO).plus(mass)?);
                     }
                 }
                 cells.push(taken.map(|mass| self.printed(mass)).unwrap_or_default());
@@ -303,7 +288,7 @@ impl Maker<'_> {
                 cells,
                 total: solved.goes_in,
                 total_shown: self.printed(*printed),
-                running: shows.map(|mass| self.printed(mass)).unwrap_or_default(),
+                running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
             });
         }
         Ok(columns)
@@ -328,7 +313,7 @@ impl Maker<'_> {
         Ok(Some(DivideCard {
             pieces: pieces.value(),
             each,
-            each_shown: self.as_said(each)?,
+            each_shown: if each == divide.each { self.as_said(each)? } else { self.to_a_tenth(each)? },
             needs: each.times(pieces.value())?,
             stated_loss: divide.loss,
             actual_loss: solved.loss,
@@ -342,16 +327,32 @@ impl Maker<'_> {
         Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
     }
 
-    fn balance(&self, part: &Part, solved: &SolvedPart) -> Result<Option<BalanceCard>, Overflow> {
+    fn balance(
+        &self,
+        part: &Part,
+        solved: &SolvedPart,
+        printed_total: Reading,
+    ) -> Result<Option<BalanceCard>, Overflow> {
         let balance = &solved.balance;
         let (Some(makes), Some(used)) = (balance.makes, balance.used) else { return Ok(None) };
         let left = makes.minus(used)?;
         let mut words = Vec::new();
         // What a part makes stands on a line of its own where the file says it.
-        if part.makes.is_none() && part.divide.is_none() {
+        let says = part.makes.is_some() || part.divide.is_some();
+        let plain = !says && solved.goes_in == Some(makes);
+        if plain {
+            words.push(format!("makes {}", self.printed(printed_total)));
+        } else if !says {
             words.push(format!("makes {}", self.by_itself(makes)?));
         }
-        words.push(format!("{} used", self.by_itself(used)?));
+        // All of what it makes is said as that is.
+        let used_shown = match used == makes {
+            true if says => self.as_said(used)?,
+            true if plain => self.printed(printed_total),
+            // What others take is weighed there and not here.
+            _ => show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, false),
+        };
+        words.push(format!("{used_shown} used"));
         if left.value().is_positive() {
             words.push(match part.spare {
                 Some(_) => format!("{} spare", self.as_said(left)?),
@@ -362,9 +363,23 @@ impl Maker<'_> {
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
     }
 
-    /// A printed mass, or one put together from printed ones.
-    pub(super) fn printed(&self, mass: Mass) -> Shown {
-        show::mass_weighed(mass, self.units, self.in_kilograms)
+    /// A printed mass, or one put together from printed ones. What goes on the kitchen's small scale is read in grams there, also where the
+    /// column is in kilograms.
+    pub(super) fn printed(&self, reading: Reading) -> Shown {
+        let Reading { mass, ounces } = reading;
+        let on_fine = self.scales.fine.and_then(|fine| fine.up_to).is_some_and(|most| mass <= most);
+        let in_kilograms = self.in_kilograms && !on_fine;
+        match (self.units, ounces) {
+            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, in_kilograms),
+            (units, _) => show::mass_weighed(mass, units, in_kilograms),
+        }
+    }
+
+    /// What the scales show of a mass by itself, in both systems where both are printed.
+    pub(super) fn reading_of(&self, mass: Mass) -> Result<Reading, Overflow> {
+        let ounces = (self.units == Units::Both)
+            .then(|| weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us)).map(|weighed| weighed.mass));
+        Ok(Reading { mass: weigh::alone(mass, &self.scales)?.mass, ounces: ounces.transpose()? })
     }
 
     /// A mass that stands outside the columns, rounded for the kitchen's scales.
@@ -380,21 +395,9 @@ impl Maker<'_> {
         }
     }
 
-    /// The bowl that a part's mix goes into.
-    fn bowl(&self, part: &Part) -> Bowl {
-        let kitchen = &self.recipe.kitchen;
-        let holds = part.steps.iter().filter_map(|step| match kitchen.find(step.equipment.as_ref()?)?.holds? {
-            Capacity::Mass(mass) => Some(mass),
-            Capacity::Pieces(_) => None,
-        });
-        let holds = holds.chain(self.scales.main.up_to).min();
-        // What is weighed piece by piece has no bowl.
-        let holds = if part.per_piece { Some(Mass::ZERO) } else { holds };
-        // A scale that is read in ounces shows twentieths as well as quarters: the fine one is the same.
-        match (self.units, self.scales.fine) {
-            (Units::Us, Some(fine)) => Bowl { inside: Mass::ZERO, holds, step: fine.step, takes_fine: true },
-            _ => Bowl { inside: Mass::ZERO, holds, step: self.scales.main.step, takes_fine: false },
-        }
+    /// What a piece weighs that somebody worked out, to a tenth of a gram: over all pieces a gram would add up.
+    pub(super) fn to_a_tenth(&self, mass: Mass) -> Result<Shown, Overflow> {
+        Ok(show::mass(Mass::new(mass.value().rounded_to(Number::constant(1, 10))?), self.units))
     }
 
     /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
@@ -413,7 +416,7 @@ impl Maker<'_> {
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
-        weigh::alone(mass, &self.scales).map(|weighed| self.printed(weighed.mass))
+        weigh::alone(mass, &self.scales).map(|weighed| self.printed(Reading { mass: weighed.mass, ounces: None }))
     }
 }
 
@@ -468,7 +471,10 @@ fn keeps_shown(keeps: Keeps, units: Units) -> String {
     match keeps.how {
         KeptAt::Chilled => format!("{time}, chilled"),
         KeptAt::Frozen => format!("{time}, frozen"),
-        KeptAt::At(at) => format!("{time} at {}", show::temperature(at, units)),
+        KeptAt::At(_) => {
+            let said: Vec<Said> = keeps.said.into_iter().flatten().collect();
+            format!("{time} at {}", in_own_words(&said, units))
+        }
         KeptAt::Unsaid => time.to_string(),
     }
 }

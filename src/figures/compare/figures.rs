@@ -146,6 +146,7 @@ pub(super) fn of_part(
         Figure::mass("makes", scaled(a.needs), b.needs),
         Figure::share("loss", a.loss, b.loss),
         Figure::written_share("stated loss", stated_loss(old_part), stated_loss(new_part)),
+        Figure::words("what is lost", what_is_lost(old_part), what_is_lost(new_part)),
         Figure::mass("used", scaled(a.balance.used), b.balance.used),
         Figure::mass("left over", scaled(a.balance.left), b.balance.left),
         Figure::mass("spare", scaled(spare(old_part)), spare(new_part)),
@@ -157,6 +158,11 @@ pub(super) fn of_part(
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// What leaves a part that makes less than goes in.
+fn what_is_lost(part: &Part) -> String {
+    if part.makes.is_some_and(|makes| makes.alike) { "everything alike" } else { "water" }.to_owned()
 }
 
 /// The loss that the file says, whatever the amounts come to.

@@ -7,7 +7,7 @@ use crate::make::have::{self, NoWeight, There};
 use crate::make::store::{self, Remains};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::measure::show::{self, Units};
+use crate::measure::show::Units;
 use crate::measure::shown::Shown;
 
 /// Something to take from the store.
@@ -137,8 +137,9 @@ impl List {
             // What goes in of what is bought.
             let share = lacking.ratio(needed).unwrap_or(Number::ONE);
             item.bought = Some(lacking);
-            item.shown = show::mass_to_buy(lacking, units);
-            item.pieces = item.pieces_of(item.needed.and_then(|mass| mass.times(share).ok()));
+            item.counted = item.counted.map(|count| count.times(share)).transpose().map_err(too_large)?;
+            let goes_in = item.needed.map(|mass| mass.times(share)).transpose().map_err(too_large)?;
+            item.as_sold(goes_in, units).map_err(too_large)?;
             match self.stocked.iter_mut().find(|known| known.name == item.name) {
                 Some(known) => {
                     known.had = known.had.plus(had).map_err(too_large)?;

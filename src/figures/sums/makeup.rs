@@ -1,7 +1,8 @@
 //! What every part and the whole consist of, and the real hydration and salt beside what the formula seems to say.
 
 use super::tables::{Section, Sums, Table};
-use super::{mixing, topic};
+use super::topic;
+use crate::make::mix;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
@@ -57,7 +58,7 @@ fn poured(
                     salt = salt.plus(salty)?;
                 }
             }
-            Refers::Pantry(_) if mixing::is_liquid(line) => liquid = liquid.plus(mass)?,
+            Refers::Pantry(_) if mix::is_liquid(line) => liquid = liquid.plus(mass)?,
             Refers::Pantry(_) if line.kind == Kind::Salt => salt = salt.plus(mass)?,
             Refers::Pantry(_) => {}
         }
@@ -101,7 +102,10 @@ fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<String>, Ov
     let mut cells = vec![name.to_owned()];
     for mass in [makeup.flour, makeup.water, makeup.fat, makeup.salt, makeup.sugar, makeup.total] {
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
-        let shown = if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(rounded) };
+        let shown = match units {
+            Units::Us => show::mass_us(mass),
+            units => show::mass(rounded, units),
+        };
         cells.push(shown.to_string());
     }
     Ok(cells)

@@ -1,18 +1,20 @@
 //! All bench sums of a recipe, gathered for print.
 
-use super::{makeup, mixing, ripeness};
+use super::{makeup, ripeness};
+use crate::make::mix;
 use crate::measure::number::Overflow;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
 mod levains;
 mod mixes;
+mod on_card;
 mod pans;
 mod preserves;
 mod yeasts;
 
 use super::tables::{Asked, Sums, Version};
-pub use mixes::on_card;
+pub use on_card::on_card;
 
 /// Works out all sums of a recipe. `versions` are all its choices, the chosen one among them.
 ///
@@ -22,7 +24,7 @@ pub fn sums(recipe: &Recipe, formula: &Formula, versions: &[Version<'_>], asked:
     let mut all =
         Sums { recipe: recipe.name.to_string(), sections: Vec::new(), cautions: Vec::new(), impossible: Vec::new() };
     for (id, _) in formula.made(recipe) {
-        if let Some(mix) = mixing::mix(recipe, formula, id, &asked.today)? {
+        if let Some(mix) = mix::mix(recipe, formula, id, &asked.today)? {
             mixes::section(recipe, formula, &mix, asked, &mut all)?;
         }
     }

@@ -1,11 +1,12 @@
 //! What sums are asked for and what they are gathered in: sections of figures, and tables to read off.
 
-use super::mixing::Today;
 use super::topic;
+use crate::make::mix::Today;
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::Units;
+use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
@@ -22,6 +23,8 @@ pub struct Asked {
     pub bake_loss: Option<Proportion>,
     /// Other times for steps: the step's name as in the recipe, and how long.
     pub rests: Vec<(String, Duration)>,
+    /// Other temperatures for steps: the step's name likewise, and how warm.
+    pub places: Vec<(String, Temperature)>,
     /// Units to print in.
     pub units: Units,
 }

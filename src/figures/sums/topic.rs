@@ -27,7 +27,7 @@ pub struct Topic {
 pub const WATER_TEMPERATURE: Topic = Topic {
     name: "water",
     command: "sums",
-    answers: "how warm the water must be for the desired dough temperature, and how much of it is ice",
+    answers: "how warm the water must be for the desired dough temperature by two sums, which of them to use, and how much of it is ice",
     formulas: &[
         "water = 3 × desired − (room + flour + friction)",
         "with a preferment: water = 4 × desired − (room + flour + preferment + friction)",
@@ -35,11 +35,16 @@ pub const WATER_TEMPERATURE: Topic = Topic {
         "ice, handbook: ice = water × (tap − wanted) / (tap + 80), in place of water",
         "balance of heat: Σ mass × heat × temperature of all that goes in + warming of the mix = mass × heat × desired; \
          specific heat = 4.18 × water + 1.98 × fat + 1.55 × the rest; the mix warms by friction / 3 (or / 4); ice takes up 334 J/g",
+        "use the balance where there is no friction, and where what is poured or the preferment is less than half or more than one and a \
+         half of its third (with a preferment, its fourth) of the dough; else the handbook",
     ],
     units: "Temperatures in °C (in °F the same formulas hold, but for ice: tap + 112). Friction is a difference, as the handbook \
             counts it: three or four times what the mixer really warms the dough. Specific heats in J/(g K).",
     holds: "The handbook takes a plain mean and knows no masses; it is right for a dough of some 60 % of water with a friction \
-            that was found by it. A recipe with milk and water pours both at this temperature. Without a word from the baker, flour \
+            that was found by it, and a friction factor is good only with the method that it was measured by. Without friction, or with \
+            masses far from equal (a dough that is half sour), the two lie 5 to 9 °C apart, and the balance is the one to use. What is \
+            poured has one temperature, but for a line with its own `at`. Colder than the tap, what is not water comes from the \
+            refrigerator (4 °C at the coldest) before ice is taken. Without a word from the baker, flour \
             is as warm as the room, a preferment as its last place, the tap 15 °C. Yeast dies above 43 °C.",
     sources: &[
         "T. Lehmann, PMQ, spring 2003, and Pizza Today, June 2018, p. 29: the formula and its inverse (seen)",
@@ -47,6 +52,7 @@ pub const WATER_TEMPERATURE: Topic = Topic {
         "W. Gisslen, Professional Baking: the form of the ice formula (from memory; derivation checked)",
         "Ice temperature table of a trade supplier, and Baking Business 58994: 144 BTU a pound (seen)",
         "Choi and Okos, 1986: specific heats (from memory)",
+        "FDA Food Code 3-501.16: 5 °C and below in the refrigerator (seen); 4 °C and the limits of far from equal: common practice, no source",
         "TM 10-412 (2003), card D-G-2: yeast dies above 110 °F (seen)",
     ],
 };

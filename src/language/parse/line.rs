@@ -127,8 +127,11 @@ fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
             _ => losses.push(pair),
         }
     }
+    let of_everything =
+        |pair: &Pair<'t, Rule>| pair.clone().into_inner().any(|part| part.as_rule() == Rule::of_everything);
+    let of_everything = losses.iter().any(of_everything);
     let loss = loss(reader, losses.into_iter());
-    Some(Content::Makes { makes: makes?, loss: loss?, bake_loss, pan })
+    Some(Content::Makes { makes: makes?, loss: loss?, of_everything, bake_loss, pan })
 }
 
 fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_, Rule>) -> Option<WrittenPan> {

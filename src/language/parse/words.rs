@@ -255,9 +255,10 @@ const LINES: &[KeyLine] = &[
     ),
     line(
         Rule::flag_line,
-        &[(Kitchen, &["counts", "not", "raw", "ready"])],
+        &[(Kitchen, &["counts", "not", "raw", "ready", "bought"])],
         "this line",
-        "`counts as flour`, `not flour`, `raw flour`, `raw egg`, `ready to eat`, `not vegan` or `not vegetarian`",
+        "`counts as flour`, `not flour`, `raw flour`, `raw egg`, `ready to eat`, `not vegan`, `not vegetarian`, or `bought by the litre`, \
+         `by the piece` or `by weight`",
         &[
             (Place::Pantry, "counts as flour", ""),
             (Place::Pantry, "not flour", ""),
@@ -266,6 +267,9 @@ const LINES: &[KeyLine] = &[
             (Place::Pantry, "ready to eat", ""),
             (Place::Pantry, "not vegan", "of an animal"),
             (Place::Pantry, "not vegetarian", "of a killed animal"),
+            (Place::Pantry, "bought by the litre", "how it stands on lists"),
+            (Place::Pantry, "bought by the piece", "how it stands on lists"),
+            (Place::Pantry, "bought by weight", "how it stands on lists"),
         ],
     ),
     line(

@@ -36,6 +36,12 @@ pub enum Flag {
     NotVegan,
     /// `not vegetarian`
     NotVegetarian,
+    /// `bought by the litre`
+    BoughtByTheLitre,
+    /// `bought by the piece`
+    BoughtByThePiece,
+    /// `bought by weight`
+    BoughtByWeight,
 }
 
 /// From when to when somebody works; one that ends no later than it begins ends on the next day.

@@ -257,7 +257,7 @@ impl Spans for Content {
             Content::Choose { name, options } => all!(see: name, options),
             Content::Measures(measures) => measures.each_span(see),
             Content::Text { pieces, .. } | Content::Prose(pieces) | Content::Until(pieces) => pieces.each_span(see),
-            Content::Makes { makes, loss, bake_loss, pan } => all!(see: makes, loss, bake_loss, pan),
+            Content::Makes { makes, loss, of_everything: _, bake_loss, pan } => all!(see: makes, loss, bake_loss, pan),
             Content::Part { name, from } => all!(see: name, from),
             Content::Percent(of) => of.each_span(see),
             Content::Divide { count, each, loss } => all!(see: count, each, loss),

@@ -137,6 +137,9 @@ fn flag_words(flag: Flag) -> &'static str {
         Flag::ReadyToEat => "ready to eat",
         Flag::NotVegan => "not vegan",
         Flag::NotVegetarian => "not vegetarian",
+        Flag::BoughtByTheLitre => "bought by the litre",
+        Flag::BoughtByThePiece => "bought by the piece",
+        Flag::BoughtByWeight => "bought by weight",
     }
 }
 

@@ -29,7 +29,7 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         }
         Content::Prose(pieces) => prose::pieces(page, pieces, line.said.start as usize)?,
         Content::Until(pieces) => cue(page, line, pieces)?,
-        Content::Makes { makes, loss, bake_loss, pan } => {
+        Content::Makes { makes, loss, of_everything, bake_loss, pan } => {
             let what = match makes {
                 Makes::Pieces(count, noun) => format!("{} {noun}", written(page, count)),
                 Makes::Mass(mass) => chain(page, mass),
@@ -37,7 +37,8 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
             let tin = pan.as_ref().map_or_else(String::new, |pan| pan_clause(page, pan));
             let baked =
                 bake_loss.as_ref().map_or_else(String::new, |loss| format!(", bake loss {}", quantity(page, loss)));
-            format!("makes {what}{}{tin}{baked}", loss_clause(page, loss.as_ref()))
+            let everything = if *of_everything { " of everything" } else { "" };
+            format!("makes {what}{}{everything}{tin}{baked}", loss_clause(page, loss.as_ref()))
         }
         Content::Part { name, from: Some(from) } => format!("part {name}, from {from}"),
         Content::Part { name, from: None } => format!("part {name}"),

@@ -13,7 +13,7 @@ use crate::measure::value::Value;
 use crate::model::allergen;
 use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
-use crate::model::larder::{Facts, NOTHING, Price, staff};
+use crate::model::larder::{Facts, NOTHING, Price, Sold, staff};
 use crate::model::places::Places;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
@@ -91,6 +91,9 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
             Flag::ReadyToEat => facts.ready_to_eat = true,
             Flag::NotVegan => facts.not_vegan = true,
             Flag::NotVegetarian => facts.not_vegetarian = true,
+            Flag::BoughtByTheLitre => facts.sold = Some(Sold::ByTheLitre),
+            Flag::BoughtByThePiece => facts.sold = Some(Sold::ByThePiece),
+            Flag::BoughtByWeight => facts.sold = Some(Sold::ByWeight),
         },
         Content::AlsoCalled(names) => block.names.extend(names.iter().cloned()),
         Content::Contains(names) => contains(facts, names, diagnostics),

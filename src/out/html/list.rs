@@ -4,7 +4,7 @@ use super::figure::set;
 use super::page;
 use crate::figures::card::DayHead;
 use crate::figures::list::{List, Section};
-use crate::out::list::{Shelf, place, remarks, section_title, shelves};
+use crate::out::list::{Shelf, place, portion_remarks, remarks, section_title, shelves};
 use crate::out::report::{clean, seen};
 use crate::out::sheet::column::Column;
 use crate::out::sheet::{Foot, Sheet};
@@ -120,7 +120,7 @@ fn weigh(list: &List) -> Markup {
                                     span {
                                         span.what {
                                             b { (clean(&place(&portion.recipe, &portion.part))) }
-                                            @if let Some(how) = &portion.preparation { span.how { ", " (clean(how)) } }
+                                            @for remark in portion_remarks(portion) { span.how { ", " (clean(&remark)) } }
                                         }
                                         span.leader {}
                                     }

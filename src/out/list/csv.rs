@@ -62,7 +62,7 @@ pub fn render(list: &List) -> String {
                     grams(portion.mass),
                     String::new(),
                     portion.shown.to_string(),
-                    String::new(),
+                    portion.pieces.map(|pieces| pieces.decimal(2)).unwrap_or_default(),
                     portion.recipe.clone(),
                     portion.part.clone(),
                 ],

@@ -1,6 +1,7 @@
 //! The list for programs.
 
 use crate::figures::list::{Bought, FromStore, LeftOver, List, Portion, Stocked};
+use crate::measure::number::Number;
 use crate::measure::shown::Shown;
 use serde::Serialize;
 
@@ -71,6 +72,8 @@ struct WireBought<'a> {
     buy_g: Option<f64>,
     shown: &'a Shown,
     pieces: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    millilitres: Option<f64>,
     besides: &'a [Shown],
     optional: bool,
 }
@@ -89,6 +92,8 @@ struct WirePortion<'a> {
     part: &'a str,
     grams: Option<f64>,
     shown: &'a Shown,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pieces: Option<f64>,
     preparation: Option<&'a str>,
 }
 
@@ -133,6 +138,7 @@ fn bought<'a>(item: &'a Bought, section: Option<&'a str>) -> WireBought<'a> {
         buy_g: item.bought.map(grams),
         shown: &item.shown,
         pieces: item.pieces,
+        millilitres: item.volume.map(|volume| volume.value().to_f64()),
         besides: &item.besides,
         optional: item.optional,
     }
@@ -176,6 +182,7 @@ fn portion(portion: &Portion) -> WirePortion<'_> {
         part: &portion.part,
         grams: portion.mass.map(grams),
         shown: &portion.shown,
+        pieces: portion.pieces.map(Number::to_f64),
         preparation: portion.preparation.as_deref(),
     }
 }

@@ -8,7 +8,7 @@ use super::{Made, Press, head, plain, sheet_of};
 use crate::figures::card::DayHead;
 use crate::figures::list::List;
 use crate::measure::shown::Shown;
-use crate::out::list::{place, remarks, section_title, shelves};
+use crate::out::list::{place, portion_remarks, remarks, section_title, shelves};
 use crate::out::report::seen;
 use crate::out::sheet::{Foot, Sheet};
 
@@ -114,8 +114,8 @@ fn weigh(press: &mut Press<'_>, list: &List, article: Node) -> Vec<Flow> {
         flows.push(head::tab(press, &name, &one.shown.to_string(), true, node));
         let rows = one.portions.iter().map(|portion| {
             let mut words = vec![Words::new(plain(&place(&portion.recipe, &portion.part)), em * 1.25).bold()];
-            let how = portion.preparation.as_ref();
-            words.extend(how.map(|how| Words::new(format!(", {}", plain(how)), em * 1.1).ink(SOFT)));
+            let remarks = portion_remarks(portion);
+            words.extend(remarks.iter().map(|how| Words::new(format!(", {}", plain(how)), em * 1.1).ink(SOFT)));
             Row { name: words, tick: true, stair: None }
         });
         let table = Table {

@@ -151,10 +151,14 @@ fn of(
 
 /// What comes out of a part of which so much went in.
 ///
-/// What a part that says `makes` loses has left as water, until there is none; what a dough loses when it is divided is dough.
+/// What a part that says `makes` loses has left as water, until there is none, unless it says `of everything`; what a dough loses when it
+/// is divided is dough.
 fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Composition, Overflow> {
     let makes = makes.filter(|makes| part.makes.is_some() && part.divide.is_none() && *makes > Mass::ZERO);
     let Some(makes) = makes.filter(|makes| *makes < goes_in.total) else { return Ok(goes_in) };
+    if part.makes.is_some_and(|made| made.alike) {
+        return goes_in.times(makes.ratio(goes_in.total)?);
+    }
     let lost = goes_in.total.minus(makes)?;
     let dried = lost.min(goes_in.water);
     // Then what may hold water that the larder does not know of, then everything alike.

@@ -1,7 +1,7 @@
 //! Whether two ways to say one amount agree.
 
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
@@ -115,11 +115,59 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         };
         match outcome {
             Ok(((agreement, share), first_text, other_text)) => {
-                diagnostics.extend(disagreement(agreement, share, (first, first_text), (other, other_text)));
+                let problem = disagreement(agreement, share, (first, first_text), (other, other_text));
+                let meant = as_other_kind(first, other, facts);
+                diagnostics.extend(problem.map(|problem| corrected(problem, other, meant)));
             }
             Err(Overflow) => diagnostics.push(crate::language::evaluate::too_large(other.span)),
         }
     }
+}
+
+/// The first of two amounts as what the other measures; `None` where the larder cannot turn one into the other.
+fn as_other_kind(first: &Said, other: &Said, facts: Option<&Facts>) -> Option<Value> {
+    if first.value.dimension() == other.value.dimension() {
+        return Some(first.value);
+    }
+    let mass = weigh(first.value, facts)?.ok()?;
+    match other.value {
+        Value::Mass(_) => Some(Value::Mass(mass)),
+        Value::Volume(_) => facts?.density?.volume(mass).ok().map(Value::Volume),
+        Value::Count(_) => mass.ratio(facts?.one_weighs?).ok().map(|count| Value::Count(Count::new(count))),
+        _ => None,
+    }
+}
+
+/// The problem with a mend: the second amount written so that it says what the first does. Which of the two is right only a person knows.
+pub fn corrected(problem: Diagnostic, other: &Said, meant: Option<Value>) -> Diagnostic {
+    match meant.and_then(|meant| in_the_unit_of(other, meant)) {
+        Some(text) => problem.suggest(format!("write `{text}`, which is the first"), other.span, text),
+        None => problem,
+    }
+}
+
+/// An amount in the unit that another was said in, with as many digits as bring it within half a hundredth; `None` for a range.
+fn in_the_unit_of(other: &Said, amount: Value) -> Option<String> {
+    if other.upper.is_some() {
+        return None;
+    }
+    let (number, word) = match (amount, other.unit) {
+        (Value::Temperature(at), Some(Unit::Fahrenheit)) => (at.fahrenheit().ok()?, "F"),
+        (Value::Temperature(at), _) => (at.celsius(), "C"),
+        (Value::Proportion(share), _) => (share.percent().ok()?, "%"),
+        (amount, Some(unit)) => {
+            let size = other.size.or_else(|| unit.size(None))?;
+            (amount.number().over(size).ok()?, unit.word(true))
+        }
+        (amount, None) => (amount.number(), ""),
+    };
+    let close = |places: &u32| {
+        let step = Number::fraction(1, 10_i128.pow(*places)).unwrap_or(Number::ONE);
+        let off = number.rounded_to(step).and_then(|rounded| rounded.minus(number)?.size().times(Number::whole(200)));
+        off.is_ok_and(|off| off <= number.size())
+    };
+    let places = (0..4).find(close)?;
+    Some(format!("{} {word}", number.decimal(places)).trim_end().to_owned())
 }
 
 type Outcome = Result<((Agreement, Number), String, String), Overflow>;

@@ -37,7 +37,7 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &m
         }
     }
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
-        if let Content::Makes { makes, loss, bake_loss, pan } = &line.content {
+        if let Content::Makes { makes, loss, bake_loss, pan, .. } = &line.content {
             seen.once("makes", line, diagnostics);
             let read = makes_of(makes, loss.as_ref(), line.said, head.measures, diagnostics);
             head.makes = head.makes.take().or(read);

@@ -13,6 +13,7 @@ use crate::language::syntax::{
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Measures;
+use crate::measure::value::Said;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::places::Places;
@@ -95,6 +96,7 @@ fn bare_part(
         keeps: None,
         spare: None,
         desired_temperature: None,
+        desired_said: Vec::new(),
         pan: None,
         lines: Vec::new(),
         steps: Vec::new(),
@@ -163,11 +165,12 @@ fn key_line(
             part.divide = divide(count, each, loss.as_ref(), line.said, diagnostics);
             part.broken |= part.divide.is_none();
         }
-        Content::Makes { makes, loss, bake_loss, pan } => {
+        Content::Makes { makes, loss, of_everything, bake_loss, pan } => {
             seen.once("makes", line, diagnostics);
             part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, measures, diagnostics));
             diagnostics.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
-            part.makes = part_makes(makes, loss.as_ref(), line.said, measures, diagnostics);
+            part.makes = part_makes(makes, loss.as_ref(), line.said, measures, diagnostics)
+                .map(|made| MakesMass { alike: *of_everything, ..made });
             part.broken |= part.makes.is_none();
         }
         Content::Keeps { time, how } => {
@@ -180,7 +183,8 @@ fn key_line(
         }
         Content::DesiredTemperature(amounts) => {
             seen.once("desired temperature", line, diagnostics);
-            part.desired_temperature = one_temperature(amounts, diagnostics);
+            let (at, said) = one_temperature(amounts, diagnostics).unzip();
+            (part.desired_temperature, part.desired_said) = (at, said.unwrap_or_default());
         }
         Content::Use(_) | Content::Choose { .. } | Content::Measures(_) | Content::Recipe(_) => diagnostics.push(
             Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
@@ -242,13 +246,18 @@ fn divide(
 
 fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Option<Keeps> {
     let time = longest(time, diagnostics)?;
+    let mut said = [None; 2];
     let how = match how {
         None => KeptAt::Unsaid,
         Some(KeptHow::Chilled) => KeptAt::Chilled,
         Some(KeptHow::Frozen) => KeptAt::Frozen,
-        Some(KeptHow::At(amounts)) => KeptAt::At(one_temperature(amounts, diagnostics)?),
+        Some(KeptHow::At(amounts)) => {
+            let (at, words) = one_temperature(amounts, diagnostics)?;
+            said = [words.first().copied(), words.get(1).copied()];
+            KeptAt::At(at)
+        }
     };
-    Some(Keeps { time, how, span })
+    Some(Keeps { time, how, said, span })
 }
 
 fn spare(
@@ -339,6 +348,7 @@ fn ingredient(
         in_total: None,
         amount_span: written.amount.span(),
         temperature: None,
+        temperature_said: Vec::new(),
         optional: false,
         aside: false,
         strained_out: false,
@@ -376,7 +386,7 @@ fn kind_of(name: &Name, facts: Option<&Facts>) -> Kind {
 }
 
 /// A temperature with which sums are done, so that a range of them will not do.
-fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Option<Temperature> {
+fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Option<(Temperature, Vec<Said>)> {
     let said = chain(amounts, None, None, diagnostics)?;
     let first = said.first()?;
     if first.upper.is_some() {
@@ -386,13 +396,14 @@ fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> O
                 .help("write the one that is aimed at, such as the middle"),
         );
     }
-    first.temperature()
+    Some((first.temperature()?, said))
 }
 
 fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagnostics: &mut Vec<Diagnostic>) {
     match &clause.value {
         IngredientClause::At(amounts) => {
-            read.temperature = one_temperature(amounts, diagnostics);
+            let (at, said) = one_temperature(amounts, diagnostics).unzip();
+            (read.temperature, read.temperature_said) = (at, said.unwrap_or_default());
         }
         IngredientClause::Yield(quantity) => {
             let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());

@@ -59,7 +59,7 @@ pub(super) fn makes_mass(
         Some(quantity) => Some(loss_share(quantity, diagnostics)?),
         None => None,
     };
-    Some(MakesMass { mass, loss, span })
+    Some(MakesMass { mass, loss, alike: false, span })
 }
 
 /// Reports a line of which there may be one.

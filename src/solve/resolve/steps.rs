@@ -65,6 +65,7 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
         equipment: None,
         temperature: None,
         later: Vec::new(),
+        later_said: Vec::new(),
         temperature_said: Vec::new(),
         up_to: None,
         may_stand: None,
@@ -195,6 +196,7 @@ fn take_later(step: &mut Step, later: &[LaterHeat], diagnostics: &mut Vec<Diagno
             );
         } else {
             step.later.push((at, after));
+            step.later_said.push(said);
         }
     }
 }

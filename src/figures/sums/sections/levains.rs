@@ -38,12 +38,12 @@ pub(super) fn section(
         }
     };
     let mut section = Section::new(
-        format!("Levain, {} from {} of seed", show::mass_plain(needed), show::mass_plain(asked.seed)),
+        format!("Levain, {} from {} of seed", show::mass(needed, units), show::mass(asked.seed, units)),
         &topic::LEVAIN,
     );
     section.row("each feed multiplies by", show::number(schedule.factor), schedule.factor, "");
     if let Some(first) = schedule.feeds.first() {
-        section.row("seed that is taken", show::mass_plain(tenth(first.ripe)?), first.ripe.value(), "g");
+        section.row("seed that is taken", show::mass(tenth(first.ripe)?, units), first.ripe.value(), "g");
     }
     let head = ["feed", "when", "ripe levain", "flour", "water", "makes"].map(str::to_owned).to_vec();
     let count = i64::try_from(schedule.feeds.len()).unwrap_or(0);
@@ -72,7 +72,7 @@ fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> R
     };
     let mass = |mass: Mass| -> Result<String, Overflow> {
         let mass = tenth(mass)?;
-        let shown = if units == Units::Us { show::mass_us(mass) } else { show::mass_plain(mass) };
+        let shown = show::mass(mass, units);
         Ok(shown.to_string())
     };
     Ok(vec![(at + 1).to_string(), when, mass(feed.ripe)?, mass(feed.flour)?, mass(feed.water)?, mass(feed.makes)?])

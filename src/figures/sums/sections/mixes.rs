@@ -1,33 +1,39 @@
-//! The water of a mix: its temperature, its ice, and a table to read off when the day's figures are missing.
+//! The water of a mix: its temperature by both methods, its ice, and a table to read off when the day's figures are missing.
 
-use crate::figures::sums::ice::{self, Balance};
-use crate::figures::sums::mixing::{Friction, Mix, TAP, Today, mix, others};
 use crate::figures::sums::tables::{Asked, Section, Sums, Table};
 use crate::figures::sums::topic;
-use crate::figures::sums::water::{Figures, Verdict, verdict};
+use crate::make::mix::cold::Cooling;
+use crate::make::mix::handbook::{Verdict, verdict};
+use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
+use crate::make::mix::{Friction, Mix, TAP};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
 /// The rooms of the table to read off, °C.
-const ROOMS: [i64; 5] = [16, 20, 24, 28, 32];
+pub(super) const ROOMS: [i64; 5] = [16, 20, 24, 28, 32];
 /// From here on the weather is hot: dough leaves the mixer too warm unless the water is cold (common practice, no source).
 const HOT: Number = Number::whole(28);
 /// Up to here it is cold: the dough cools in the rise (common practice, no source).
 const COLD: Number = Number::whole(17);
+/// So far a dough may be from what is desired: no thermometer on a bench shows less (common practice, no source).
+const NEAR: Number = Number::ONE;
 
-/// What comes from the refrigerator (FDA Food Code 3-501.16: 5 °C and below; 4 °C is what its dial is set to, common practice).
-const REFRIGERATOR: Temperature = Temperature::from_celsius(Number::whole(4));
+/// Whether a dough that warm is not the one that is desired.
+pub(super) fn is_off(dough: Temperature, desired: Temperature) -> bool {
+    dough.minus(desired).is_ok_and(|by| by.celsius().size() > NEAR)
+}
 
-fn degrees(at: Temperature, units: Units) -> String {
+/// A temperature to half a degree.
+pub(super) fn degrees(at: Temperature, units: Units) -> String {
     let rounded = at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius);
     show::temperature(rounded, units).to_string()
 }
 
-fn celsius(degrees: i64) -> Temperature {
+pub(super) fn celsius(degrees: i64) -> Temperature {
     Temperature::from_celsius(Number::whole(degrees))
 }
 
@@ -49,27 +55,23 @@ pub(super) fn section(
         all.sections.push(section);
         return Ok(());
     };
-    section.row(
-        format!("friction{}", whose.word()),
-        difference(friction.celsius(), asked.units),
-        friction.celsius(),
-        "°C",
-    );
+    let degrees = friction.celsius();
+    section.row(format!("friction{}", whose.word()), difference(degrees, asked.units), degrees, "°C");
     match asked.today.room {
         Some(room) => {
             let flour = asked.today.flour.unwrap_or(room);
-            let Some(figures) = mix.figures(room, flour, &asked.today) else { return Ok(()) };
-            today(recipe, formula, mix, &figures, asked, &mut section, all)?;
+            let Some(found) = pour(recipe, formula, mix, room, flour, &asked.today)? else { return Ok(()) };
+            today(mix, &part.name.to_string(), &found, (room, flour), asked, &mut section, all)?;
         }
         None => {
-            section.table = Some(table(mix, asked)?);
-            if let Some((name, place)) = &mix.preferment {
-                let warm = asked.today.preferment.or(*place);
-                let how = warm.map_or_else(
+            section.table = Some(table(recipe, formula, mix, asked)?);
+            section.remarks.push(sentence(advice(mix)?.method, &advice(mix)?.why));
+            if let Some(found) = &mix.preferment {
+                let how = asked.today.preferment.or(found.place).map_or_else(
                     || "as warm as the room".to_owned(),
                     |at| format!("at {}", show::temperature(at, asked.units)),
                 );
-                section.remarks.push(format!("Reckoned with {name} {how}."));
+                section.remarks.push(format!("Reckoned with {} {how}.", found.name));
             }
             section
                 .remarks
@@ -78,6 +80,15 @@ pub(super) fn section(
     }
     all.sections.push(section);
     Ok(())
+}
+
+/// `Use the balance of heat: sour is 51 % of the dough, and the handbook counts it as a fourth.`
+fn sentence(method: Method, why: &str) -> String {
+    format!(
+        "Use {}: {why}. The handbook takes the plain mean of the temperatures, the balance counts masses and heats and no loss to the \
+         bowl; measure the dough and correct the friction.",
+        method.name()
+    )
 }
 
 impl Friction {
@@ -91,218 +102,208 @@ impl Friction {
 }
 
 fn difference(celsius: Number, units: Units) -> String {
+    let metric = format!("{} °C", celsius.decimal(1));
+    let us = celsius.times(Number::constant(9, 5)).map_or_else(|_| "?".to_owned(), |f| format!("{} °F", f.decimal(0)));
     match units {
-        Units::Us => {
-            celsius.times(Number::constant(9, 5)).map_or_else(|_| "?".to_owned(), |f| format!("{} °F", f.decimal(0)))
-        }
-        _ => format!("{} °C", celsius.decimal(1)),
+        Units::Metric => metric,
+        Units::Us => us,
+        Units::Both => format!("{metric} ({us})"),
     }
 }
 
-/// The sum with the day's figures.
+/// The sum with the day's figures: the room, and the flour.
 fn today(
-    recipe: &Recipe,
-    formula: &Formula,
     mix: &Mix,
-    figures: &Figures,
+    part: &str,
+    found: &Pour,
+    (room, flour): (Temperature, Temperature),
     asked: &Asked,
     section: &mut Section,
     all: &mut Sums,
 ) -> Result<(), Overflow> {
     let units = asked.units;
-    section.row("room", show::temperature(figures.room, units), figures.room.celsius(), "°C");
-    section.row("flour", show::temperature(figures.flour, units), figures.flour.celsius(), "°C");
-    if let (Some(at), Some((name, _))) = (figures.preferment, &mix.preferment) {
-        section.row(name.clone(), show::temperature(at, units), at.celsius(), "°C");
+    section.row("room", show::temperature(room, units), room.celsius(), "°C");
+    section.row("flour", show::temperature(flour, units), flour.celsius(), "°C");
+    if let Some(preferment) = &mix.preferment {
+        let at = asked.today.preferment.or(preferment.place).unwrap_or(room);
+        section.row(preferment.name.clone(), show::temperature(at, units), at.celsius(), "°C");
     }
-    let water = figures.water()?;
-    let liquids = show::list(&mix.liquids);
-    section.row(format!("{liquids}, by the handbook"), degrees(water, units), water.celsius(), "°C");
-    let tap = asked.today.tap.unwrap_or(TAP);
-    let others = others(recipe, formula, mix.part, figures)?;
-    let balance = ice::balance(&others, mix.poured, tap, figures.desired, figures.warming()?)?;
-    section.row(
-        format!("{liquids}, by the balance of heat"),
-        degrees(balance.water, units),
-        balance.water.celsius(),
-        "°C",
-    );
-    let name = recipe.part(mix.part).map_or_else(String::new, |part| part.name.to_string());
-    match verdict(water) {
+    for liquid in mix.settled() {
+        let at = liquid.at.unwrap_or(room);
+        section.row(format!("{}, as written", liquid.name), show::temperature(at, units), at.celsius(), "°C");
+    }
+    let liquids = mix.names();
+    for method in [Method::Handbook, Method::Balance] {
+        let at = found.by(method).at;
+        section.row(format!("{liquids}, by {}", method.name()), degrees(at, units), at.celsius(), "°C");
+    }
+    let used = found.used();
+    as_written(mix, found, units, section)?;
+    match verdict(used.at) {
         Verdict::Boils => all.impossible.push(format!(
-            "{name}: for a dough of {} the water would have to be {}, which boils; warm the flour or the room, or desire a cooler dough",
-            show::temperature(figures.desired, units),
-            degrees(water, units)
+            "{part}: for a dough of {} the water would have to be {}, which boils; warm the flour or the room, or desire a cooler dough",
+            show::temperature(mix.desired, units),
+            degrees(used.at, units)
         )),
         Verdict::KillsYeast => section.remarks.push(
             "Above 43 °C (110 °F) yeast dies: warm the flour, add the yeast later, or desire a cooler dough.".to_owned(),
         ),
         Verdict::Frozen | Verdict::Fine => {}
     }
-    if water < tap {
-        ice_rows(mix, tap, water, &balance, units, section, all, &name)?;
-    }
-    weather(figures, section);
-    section.remarks.push(
-        "The handbook's is the figure to use; it takes the mean of the temperatures. The balance counts masses and heats and \
-         no loss to the bowl; where the two are far apart, measure the dough and correct the friction."
-            .to_owned(),
-    );
+    cold_rows(mix, part, found, asked, section, all)?;
+    weather(room.max(flour), room, section);
+    section.remarks.push(sentence(found.advice.method, &found.advice.why));
     Ok(())
 }
 
-#[allow(clippy::too_many_arguments)] // the figures of one sum
-fn ice_rows(
+/// What the written temperatures come to, beside what is desired.
+fn as_written(mix: &Mix, found: &Pour, units: Units, section: &mut Section) -> Result<(), Overflow> {
+    let Some((at, dough)) = mix.written()?.zip(found.used().as_written) else { return Ok(()) };
+    section.row(format!("{}, as written", mix.names()), show::temperature(at, units), at.celsius(), "°C");
+    let method = found.advice.method.name();
+    section.row(format!("dough as written, by {method}"), degrees(dough, units), dough.celsius(), "°C");
+    if is_off(dough, mix.desired) {
+        section.remarks.push(format!(
+            "{} at {}, as the recipe says, gives a dough of {} today and not of {}: take {}.",
+            mix.names(),
+            show::temperature(at, units),
+            degrees(dough, units),
+            show::temperature(mix.desired, units),
+            degrees(found.used().at, units)
+        ));
+    }
+    Ok(())
+}
+
+/// What makes the liquids cold: the refrigerator, and ice.
+fn cold_rows(
     mix: &Mix,
-    tap: Temperature,
-    wanted: Temperature,
-    balance: &Balance,
-    units: Units,
+    part: &str,
+    found: &Pour,
+    asked: &Asked,
     section: &mut Section,
     all: &mut Sums,
-    name: &str,
 ) -> Result<(), Overflow> {
+    let units = asked.units;
+    if [&found.handbook, &found.balance].iter().all(|found| found.cooling == Cooling::Tap) {
+        return Ok(());
+    }
+    let tap = asked.today.tap.unwrap_or(TAP);
     section.row("tap", show::temperature(tap, units), tap.celsius(), "°C");
-    let ice = ice::handbook(mix.poured, tap, wanted)?;
-    if ice > mix.water && wanted >= REFRIGERATOR {
-        // Milk takes no ice, but it stands in the cold.
-        section.remarks.push(format!(
-            "Ice would need more water than there is: take {} cold, from the refrigerator, and let it come to {}.",
-            show::list(&mix.liquids),
-            degrees(wanted, units)
-        ));
-        return Ok(());
+    let chilled = show::list(&mix.asked().filter(|one| !one.is_water).map(|one| one.name.as_str()).collect::<Vec<_>>());
+    for method in [Method::Handbook, Method::Balance] {
+        let said = if method == Method::Handbook { "handbook" } else { "balance of heat" };
+        match found.by(method).cooling {
+            Cooling::Tap => {}
+            Cooling::Chilled { others } => {
+                let what = format!("{chilled} from the refrigerator ({said})");
+                section.row(what, degrees(others, units), others.celsius(), "°C");
+            }
+            Cooling::Ice { ice } => {
+                let what = format!("of the water, ice ({said})");
+                section.row(what, show::mass(whole_grams(ice)?, units), ice.value(), "g");
+            }
+            // Of milk nothing can be ice.
+            Cooling::OutOfReach { .. } if mix.water()?.value().is_zero() => {}
+            Cooling::OutOfReach { ice } => {
+                let shown = format!("{}, more than all of it", show::mass(whole_grams(ice)?, units));
+                section.row(format!("of the water, ice ({said})"), shown, ice.value(), "g");
+            }
+        }
     }
-    if ice > mix.water {
-        all.impossible.push(format!(
-            "{name}: {} of ice would be needed, more than all its water, {}; cool the flour and the preferment, mix less, or desire a warmer dough",
-            show::mass_plain(ice),
-            show::mass_plain(mix.water)
-        ));
-        return Ok(());
-    }
-    section.row("of the water, ice (handbook)", show::mass_plain(whole_grams(ice)?), ice.value(), "g");
-    section.row(
-        "of the water, ice (balance of heat)",
-        show::mass_plain(whole_grams(balance.ice)?),
-        balance.ice.value(),
-        "g",
-    );
-    let rest = mix.water.minus(ice)?;
-    section.row("water from the tap beside it", show::mass_plain(whole_grams(rest)?), rest.value(), "g");
-    let half = mix.water.over(Number::whole(2))?;
-    if ice > half {
-        section.remarks.push(
-            "More than half of the water is ice: use it crushed, and see that it melts before the mix ends.".to_owned(),
-        );
+    match found.used().cooling {
+        Cooling::Ice { ice } => {
+            let rest = mix.water()?.minus(ice)?;
+            section.row("water from the tap beside it", show::mass(whole_grams(rest)?, units), rest.value(), "g");
+            if !chilled.is_empty() {
+                section.remarks.push(format!("Take {chilled} cold, from the refrigerator."));
+            }
+            if ice > mix.water()?.over(Number::whole(2))? {
+                section.remarks.push(
+                    "More than half of the water is ice: use it crushed, and see that it melts before the mix ends."
+                        .to_owned(),
+                );
+            }
+        }
+        Cooling::OutOfReach { ice } => {
+            all.impossible.push(out_of_reach(mix, part, found.used(), ice, &chilled, units)?)
+        }
+        Cooling::Tap | Cooling::Chilled { .. } => {}
     }
     Ok(())
 }
 
-fn whole_grams(mass: Mass) -> Result<Mass, Overflow> {
+/// Why the dough cannot be that cool, and what helps.
+fn out_of_reach(
+    mix: &Mix,
+    part: &str,
+    used: &Found,
+    ice: Mass,
+    chilled: &str,
+    units: Units,
+) -> Result<String, Overflow> {
+    let helps = "cool the flour and the preferment, mix less, or desire a warmer dough";
+    let water = mix.water()?;
+    if water.value().is_zero() {
+        return Ok(format!(
+            "{part}: {chilled} would have to be {}, colder than it comes from the refrigerator; {helps}",
+            degrees(used.at, units)
+        ));
+    }
+    let besides = if chilled.is_empty() { String::new() } else { format!(", with {chilled} from the refrigerator") };
+    Ok(format!(
+        "{part}: {} of ice would be needed, more than all its water, {}{besides}; {helps}",
+        show::mass(whole_grams(ice)?, units),
+        show::mass(whole_grams(water)?, units)
+    ))
+}
+
+pub(super) fn whole_grams(mass: Mass) -> Result<Mass, Overflow> {
     mass.value().rounded_to(Number::ONE).map(Mass::new)
 }
 
-fn weather(figures: &Figures, section: &mut Section) {
-    let warmest = figures.room.max(figures.flour).celsius();
-    if warmest >= HOT {
+fn weather(warmest: Temperature, room: Temperature, section: &mut Section) {
+    if warmest.celsius() >= HOT {
         section.remarks.push(
             "Hot weather: chill the flour or the water the day before, shorten the mix, and watch the dough, not the clock.".to_owned(),
         );
     }
-    if figures.room.celsius() <= COLD {
+    if room.celsius() <= COLD {
         section
             .remarks
             .push("Cold weather: warm the bowl, keep the dough covered and off stone, and give it time.".to_owned());
     }
 }
 
-/// Water for rooms from cold to hot, the flour as warm as the room or as said.
-fn table(mix: &Mix, asked: &Asked) -> Result<Table, Overflow> {
+/// Water for rooms from cold to hot, the flour as warm as the room or as said: the method to be used first.
+fn table(recipe: &Recipe, formula: &Formula, mix: &Mix, asked: &Asked) -> Result<Table, Overflow> {
     let flour = asked.today.flour;
-    let head = match flour {
-        Some(at) => vec!["room".to_owned(), format!("water, flour at {}", show::temperature(at, asked.units))],
-        None => vec!["room and flour".to_owned(), "water".to_owned()],
+    let first = match flour {
+        Some(at) => format!("room, flour at {}", show::temperature(at, asked.units)),
+        None => "room and flour".to_owned(),
     };
+    let names = mix.names();
+    let methods = match advice(mix)?.method {
+        Method::Handbook => [Method::Handbook, Method::Balance],
+        Method::Balance => [Method::Balance, Method::Handbook],
+    };
+    let head = [first].into_iter().chain(methods.map(|method| format!("{names}, by {}", method.name()))).collect();
     let mut rows = Vec::new();
     for room in ROOMS.map(celsius) {
-        let Some(figures) = mix.figures(room, flour.unwrap_or(room), &asked.today) else { continue };
-        let water = figures.water()?;
-        rows.push(vec![show::temperature(room, asked.units).to_string(), in_table(water, asked.units)]);
+        let Some(found) = pour(recipe, formula, mix, room, flour.unwrap_or(room), &asked.today)? else { continue };
+        let mut row = vec![show::temperature(room, asked.units).to_string()];
+        row.extend(methods.map(|method| in_table(found.by(method), asked.units)));
+        rows.push(row);
     }
     Ok(Table { head, rows })
 }
 
-fn in_table(water: Temperature, units: Units) -> String {
-    match verdict(water) {
-        Verdict::Fine => degrees(water, units),
-        Verdict::Frozen => format!("{}: with ice", degrees(water, units)),
-        Verdict::KillsYeast => "too hot for yeast: warm the flour".to_owned(),
-        Verdict::Boils => "impossible".to_owned(),
+fn in_table(found: &Found, units: Units) -> String {
+    match (verdict(found.at), found.cooling) {
+        (Verdict::KillsYeast, _) => "too hot for yeast: warm the flour".to_owned(),
+        (Verdict::Boils, _) => "impossible".to_owned(),
+        (_, Cooling::OutOfReach { .. }) => format!("{}: out of reach", degrees(found.at, units)),
+        (Verdict::Frozen, _) => format!("{}: with ice", degrees(found.at, units)),
+        (Verdict::Fine, _) => degrees(found.at, units),
     }
-}
-
-/// What a card says of the water: the sum for today, or a row of rooms to read off. `None` where there is nothing to say:
-/// no desired temperature, no known friction, or a baker who wrote the temperature of every liquid.
-///
-/// # Errors
-/// When an amount leaves the range of exact numbers.
-pub fn on_card(
-    recipe: &Recipe,
-    formula: &Formula,
-    id: PartId,
-    day: &Today,
-    units: Units,
-) -> Result<Option<String>, Overflow> {
-    let Some(found) = mix(recipe, formula, id, day)? else { return Ok(None) };
-    let decided = recipe.part(id).is_some_and(|part| {
-        let mut liquids = part.lines.iter().filter(|line| crate::figures::sums::mixing::is_liquid(line));
-        liquids.all(|line| line.temperature.is_some())
-    });
-    // One liquid has one temperature on a card: the written one. `miche sums` has the day's.
-    if found.friction.is_none() || decided {
-        return Ok(None);
-    }
-    let liquids = show::list(&found.liquids);
-    if let Some(room) = day.room {
-        let Some(figures) = found.figures(room, day.flour.unwrap_or(room), day) else { return Ok(None) };
-        let water = figures.water()?;
-        let tap = day.tap.unwrap_or(TAP);
-        let ice = ice::handbook(found.poured, tap, water)?;
-        let with_ice = match ice {
-            ice if ice > found.water && water >= REFRIGERATOR => ", from the refrigerator".to_owned(),
-            ice if ice > found.water => ", colder than its water as ice can make it".to_owned(),
-            ice if ice > Mass::ZERO && !found.water.value().is_zero() => {
-                format!(", of it {} ice (tap {})", show::mass_plain(whole_grams(ice)?), show::temperature(tap, units))
-            }
-            _ => String::new(),
-        };
-        let too_hot =
-            if matches!(verdict(water), Verdict::KillsYeast | Verdict::Boils) { ", too hot for yeast" } else { "" };
-        return Ok(Some(format!(
-            "{liquids} at {}{with_ice}{too_hot} (room {}, flour {})",
-            degrees(water, units),
-            show::temperature(room, units),
-            show::temperature(figures.flour, units)
-        )));
-    }
-    let mut cells = Vec::new();
-    for room in ROOMS.map(celsius) {
-        let Some(figures) = found.figures(room, day.flour.unwrap_or(room), day) else { return Ok(None) };
-        let water = figures.water()?;
-        let cell = match verdict(water) {
-            Verdict::Fine => degrees(water, units),
-            Verdict::Frozen => "ice".to_owned(),
-            Verdict::KillsYeast | Verdict::Boils => "too hot".to_owned(),
-        };
-        cells.push(format!("{} → {cell}", show::temperature(room, units)));
-    }
-    let row = cells.join(", ");
-    // The unit once is enough, unless there are two.
-    let (row, unit) = match units {
-        Units::Metric => (row.replace(" °C", ""), ", °C"),
-        Units::Us => (row.replace(" °F", ""), ", °F"),
-        Units::Both => (row, ""),
-    };
-    Ok(Some(format!("{liquids} by room and flour{unit}: {row}")))
 }

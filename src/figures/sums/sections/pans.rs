@@ -5,14 +5,16 @@ use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::Mass;
-use crate::measure::show::{self, Units};
+use crate::measure::show::{self, OUNCE, Units};
+use crate::measure::shown::Shown;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
     let Some(each) = formula.piece_weight(recipe)? else { return Ok(()) };
+    let units = asked.units;
     let mut section = Section::new("Pieces and tins", &topic::PANS);
-    section.row("a piece before baking", show::mass_plain(each), each.value(), "g");
+    section.row("a piece before baking", show::mass(each, units), each.value(), "g");
     let own = recipe.final_part().and_then(|id| recipe.part(id)).and_then(|part| part.pan);
     let pan = recipe.pan.or(own).map(|baked_in| baked_in.pan);
     if let Some(pan) = pan {
@@ -23,7 +25,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
             Some(factor) => {
                 let there = each.times(factor)?;
                 let whole = there.value().rounded_to(Number::ONE)?;
-                section.row(format!("a piece for {}", in_words(to, asked.units)), show::mass_plain(Mass::new(whole)), there.value(), "g");
+                section.row(format!("a piece for {}", in_words(to, asked.units)), show::mass(Mass::new(whole), units), there.value(), "g");
                 section.row("for as many pieces, the batch times", factor.decimal(3), factor, "");
             }
             None => all.impossible.push(
@@ -41,7 +43,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
         section.row("lost in the oven", show::percent(loss), loss.percent()?, "%");
         section.row(
             "a piece when baked",
-            show::mass_plain(Mass::new(baked.value().rounded_to(Number::ONE)?)),
+            show::mass(Mass::new(baked.value().rounded_to(Number::ONE)?), units),
             baked.value(),
             "g",
         );
@@ -49,7 +51,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
             let total = baked.times(pieces.value())?;
             section.row(
                 "all of them, baked",
-                show::mass_plain(Mass::new(total.value().rounded_to(Number::ONE)?)),
+                show::mass(Mass::new(total.value().rounded_to(Number::ONE)?), units),
                 total.value(),
                 "g",
             );
@@ -63,20 +65,57 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
 
 fn fill(pan: Pan, each: Mass, units: Units, section: &mut Section) -> Result<(), Overflow> {
     let of = in_words(pan, units);
+    let shown = |digits: String, unit: &'static str| Shown::new(digits, unit);
     if let Some(volume) = pan.volume()? {
         let litres = volume.over(Number::whole(1_000_000))?;
-        section.row(format!("{of} holds"), format!("{} l", litres.decimal(2)), litres, "l");
+        let inches = volume.over(CUBIC_INCH)?;
+        let both = in_reader_units(units, shown(litres.decimal(2), "l"), shown(inches.decimal(0), "cu in"));
+        section.row(format!("{of} holds"), both, litres, "l");
         let per_litre = each.value().over(litres)?;
-        section.row("dough for each litre of tin", format!("{} g", per_litre.decimal(0)), per_litre, "g/l");
+        // Whoever thinks in inches has the next figure for it.
+        if units != Units::Us {
+            section.row("dough for each litre of tin", format!("{} g", per_litre.decimal(0)), per_litre, "g/l");
+        }
         let room = room_for(each, volume)?;
-        section.row("tin for each gram of dough", format!("{} ml", room.decimal(2)), room, "ml/g");
+        let per_ounce = room.times(OUNCE)?.times(Number::whole(1000))?.over(CUBIC_INCH)?;
+        let what = match units {
+            Units::Us => "tin for each ounce of dough",
+            Units::Metric => "tin for each gram of dough",
+            Units::Both => "tin for each gram of dough (for each ounce)",
+        };
+        let both = in_reader_units(units, shown(room.decimal(2), "ml"), shown(per_ounce.decimal(1), "cu in"));
+        section.row(what, both, room, "ml/g");
     } else if let Some(area) = pan.area()? {
         let square = area.over(Number::whole(100))?;
-        section.row(format!("area of {of}"), format!("{} cm²", square.decimal(0)), square, "cm²");
+        let inches = area.over(SQUARE_INCH)?;
+        let both = in_reader_units(units, shown(square.decimal(0), "cm²"), shown(inches.decimal(0), "sq in"));
+        section.row(format!("area of {of}"), both, square, "cm²");
         let load = each.value().over(square)?;
-        section.row("dough for each square centimetre", format!("{} g", load.decimal(2)), load, "g/cm²");
+        let ounces = each.value().over(OUNCE)?.over(inches)?;
+        let what = match units {
+            Units::Us => "dough for each square inch",
+            Units::Metric => "dough for each square centimetre",
+            Units::Both => "dough for each square centimetre (square inch)",
+        };
+        let both = in_reader_units(units, shown(load.decimal(2), "g"), shown(ounces.decimal(2), "oz"));
+        section.row(what, both, load, "g/cm²");
     }
     Ok(())
+}
+
+/// A cubic inch, in cubic millimetres (1959: an inch is 25.4 mm).
+const CUBIC_INCH: Number = Number::constant(2_048_383, 125);
+/// The US quart, in millilitres (NIST Handbook 44, Appendix C).
+const QUART: Number = Number::constant(946_352_946, 1_000_000);
+/// A square inch, in square millimetres.
+const SQUARE_INCH: Number = Number::constant(16_129, 25);
+
+fn in_reader_units(units: Units, metric: Shown, us: Shown) -> Shown {
+    match units {
+        Units::Metric => metric,
+        Units::Us => us,
+        Units::Both => metric.also(us),
+    }
 }
 
 /// `a tin of 23 cm × 13 cm × 7 cm`.
@@ -84,7 +123,10 @@ pub(crate) fn in_words(pan: Pan, units: Units) -> String {
     let length = |value| show::length(value, units);
     match pan {
         Pan::Tin(long, wide, high) => format!("a tin of {} × {} × {}", length(long), length(wide), length(high)),
-        Pan::Holds(volume) => format!("a tin of {}", show::volume(volume)),
+        Pan::Holds(volume) => {
+            let quarts = volume.value().over(QUART).map_or_else(|_| "?".to_owned(), |quarts| quarts.decimal(2));
+            format!("a tin of {}", in_reader_units(units, show::volume(volume), Shown::new(quarts, "qt")))
+        }
         Pan::Round(across, None) => format!("a round of {}", length(across)),
         Pan::Round(across, Some(high)) => format!("a round of {} × {}", length(across), length(high)),
         Pan::Sheet(long, wide) => format!("a sheet of {} × {}", length(long), length(wide)),

@@ -67,7 +67,8 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
     // What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
-    let boils_down = solved.comes_out.total < solved.composition.total;
+    let alike = part.makes.is_some_and(|made| made.alike);
+    let boils_down = !alike && solved.comes_out.total < solved.composition.total;
     if !unweighed.is_empty() {
         section.remarks.push(format!(
             "Salt and acid are not known: what {} weighs is not. Give a weight, or write into the larder what a cup of it weighs.",

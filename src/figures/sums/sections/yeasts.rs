@@ -45,8 +45,5 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
 }
 
 fn shown(mass: Mass, units: Units) -> Shown {
-    match units {
-        Units::Us => show::mass_us(mass),
-        _ => show::mass_plain(mass),
-    }
+    show::mass(mass, units)
 }

@@ -42,8 +42,24 @@ impl Figures {
     }
 
     /// By how many degrees the mixing itself warms the dough, as the handbook's mean has it.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
     pub fn warming(&self) -> Result<Number, Overflow> {
         self.friction.celsius().over(self.factors())
+    }
+
+    /// The temperature of the dough, when the water has that temperature: the same mean, turned round.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn dough(&self, water: Temperature) -> Result<Temperature, Overflow> {
+        let mut degrees = water.celsius().plus(self.room.celsius())?.plus(self.flour.celsius())?;
+        degrees = degrees.plus(self.friction.celsius())?;
+        if let Some(preferment) = self.preferment {
+            degrees = degrees.plus(preferment.celsius())?;
+        }
+        degrees.over(self.factors()).map(Temperature::from_celsius)
     }
 }
 

@@ -1,0 +1,145 @@
+//! What a card says of the water: the sum for today, or a row of rooms to read off.
+
+use super::mixes::{ROOMS, celsius, degrees, is_off, whole_grams};
+use crate::make::mix::cold::Cooling;
+use crate::make::mix::handbook::{Verdict, verdict};
+use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
+use crate::make::mix::{Mix, TAP, Today, mix};
+use crate::measure::number::Overflow;
+use crate::measure::show::{self, Units};
+use crate::measure::temperature::Temperature;
+use crate::model::recipe::{PartId, Recipe};
+use crate::solve::formula::Formula;
+
+/// What a card says of the water of a part; `None` where there is nothing to say: no desired temperature, no known friction, or a baker
+/// who wrote the temperature of every liquid and a day that is not told.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn on_card(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    day: &Today,
+    units: Units,
+) -> Result<Option<String>, Overflow> {
+    let Some(mix) = mix(recipe, formula, id, day)? else { return Ok(None) };
+    if mix.friction.is_none() || (mix.is_written() && day.room.is_none()) {
+        return Ok(None);
+    }
+    let Some(room) = day.room else { return rooms(recipe, formula, &mix, day, units) };
+    let flour = day.flour.unwrap_or(room);
+    let Some(found) = pour(recipe, formula, &mix, room, flour, day)? else { return Ok(None) };
+    let weather = format!("(room {}, flour {})", show::temperature(room, units), show::temperature(flour, units));
+    let tap = day.tap.unwrap_or(TAP);
+    Ok(Some(match mix.written()?.zip(found.used().as_written) {
+        // One liquid has one temperature on a card, the written one; `miche sums` has the day's.
+        Some((at, dough)) => {
+            let (at, dough_shown) = (show::temperature(at, units), degrees(dough, units));
+            let but = if is_off(dough, mix.desired) {
+                let desired = show::temperature(mix.desired, units);
+                format!(", and {desired} is desired: `miche sums` says how warm it should be for today")
+            } else {
+                String::new()
+            };
+            let by = found.advice.method.name();
+            format!("{} at {at} as written gives a dough of {dough_shown} by {by}{but} {weather}", mix.names())
+        }
+        None => {
+            let both = both(&found, units);
+            format!("{} at {both}{} {weather}", mix.names(), cooled(&mix, found.used(), tap, units)?)
+        }
+    }))
+}
+
+/// `32 °C by the balance of heat, 38 °C by the handbook; use the balance of heat: mixed by hand …`; the one to be used first.
+fn both(found: &Pour, units: Units) -> String {
+    let used = found.advice.method;
+    let other = if used == Method::Handbook { Method::Balance } else { Method::Handbook };
+    let said = |method: Method| degrees(found.by(method).at, units);
+    if said(used) == said(other) {
+        return format!("{} by both sums", said(used));
+    }
+    format!(
+        "{} by {}, {} by {}; use {}: {}",
+        said(used),
+        used.name(),
+        said(other),
+        other.name(),
+        used.name(),
+        found.advice.why
+    )
+}
+
+/// What makes it that cold, by the method to be used.
+fn cooled(mix: &Mix, used: &Found, tap: Temperature, units: Units) -> Result<String, Overflow> {
+    let others: Vec<&str> = mix.asked().filter(|one| !one.is_water).map(|one| one.name.as_str()).collect();
+    let others = show::list(&others);
+    let too_hot = matches!(verdict(used.at), Verdict::KillsYeast | Verdict::Boils);
+    let tap = show::temperature(tap, units);
+    Ok(match used.cooling {
+        Cooling::Tap if too_hot => "; too hot for yeast".to_owned(),
+        Cooling::Tap => String::new(),
+        Cooling::Chilled { .. } if mix.water()?.value().is_zero() => "; from the refrigerator".to_owned(),
+        Cooling::Chilled { others: at } => {
+            format!("; {others} from the refrigerator at {}, water from the tap ({tap})", degrees(at, units))
+        }
+        Cooling::Ice { ice } => {
+            let cold = if others.is_empty() { String::new() } else { format!("; {others} from the refrigerator") };
+            format!("{cold}; {} of the water as ice (tap {tap})", show::mass(whole_grams(ice)?, units))
+        }
+        Cooling::OutOfReach { .. } if mix.water()?.value().is_zero() => {
+            "; colder than it comes from the refrigerator".to_owned()
+        }
+        Cooling::OutOfReach { .. } => "; colder than its water as ice can make it".to_owned(),
+    })
+}
+
+/// A row of rooms for each method, the one to be used first.
+fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Units) -> Result<Option<String>, Overflow> {
+    let advice = advice(mix)?;
+    let mut rows = [Vec::new(), Vec::new()];
+    let methods = match advice.method {
+        Method::Handbook => [Method::Handbook, Method::Balance],
+        Method::Balance => [Method::Balance, Method::Handbook],
+    };
+    for room in ROOMS.map(celsius) {
+        let Some(found) = pour(recipe, formula, mix, room, day.flour.unwrap_or(room), day)? else { return Ok(None) };
+        for (row, method) in rows.iter_mut().zip(methods) {
+            row.push(format!("{} → {}", show::temperature(room, units), cell(found.by(method), units)));
+        }
+    }
+    // The unit once is enough, unless there are two.
+    let unit = match units {
+        Units::Metric => " °C",
+        Units::Us => " °F",
+        Units::Both => "",
+    };
+    let row = |cells: &[String]| {
+        let row = cells.join(", ");
+        if unit.is_empty() { row } else { row.replace(unit, "") }
+    };
+    let [used, other] = &rows;
+    let [by, or_by] = methods.map(Method::name);
+    let comma = if unit.is_empty() { "" } else { "," };
+    let names = mix.names();
+    Ok(Some(if used == other {
+        format!("{names} by room and flour{comma}{unit}: {}", row(used))
+    } else {
+        format!(
+            "{names} by room and flour{comma}{unit}, by {by}: {}; by {or_by}: {}; use {by}: {}",
+            row(used),
+            row(other),
+            advice.why
+        )
+    }))
+}
+
+fn cell(found: &Found, units: Units) -> String {
+    match (verdict(found.at), found.cooling) {
+        (Verdict::KillsYeast | Verdict::Boils, _) => "too hot".to_owned(),
+        (_, Cooling::OutOfReach { .. }) => "out of reach".to_owned(),
+        (Verdict::Frozen, _) => "ice".to_owned(),
+        (Verdict::Fine, _) => degrees(found.at, units),
+    }
+}

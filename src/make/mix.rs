@@ -1,0 +1,292 @@
+//! A mix: what a recipe and its kitchen say of the heat in the bowl, and how warm its liquids must be.
+
+pub mod balance;
+pub mod cold;
+pub mod handbook;
+pub mod heat;
+pub mod pour;
+
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::measure::temperature::{Temperature, TemperatureDifference};
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::solve::formula::Formula;
+use balance::Warm;
+use handbook::Figures;
+
+/// The day's figures, as far as they were given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Today {
+    /// The room.
+    pub room: Option<Temperature>,
+    /// The flour; as warm as the room when nothing is said.
+    pub flour: Option<Temperature>,
+    /// The preferment; as warm as its last place when nothing is said.
+    pub preferment: Option<Temperature>,
+    /// The water as it comes from the tap; 15 °C when nothing is said.
+    pub tap: Option<Temperature>,
+    /// The mixer's friction, in place of the kitchen's.
+    pub friction: Option<TemperatureDifference>,
+}
+
+/// Water from the tap when nothing is said (assumed).
+pub const TAP: Temperature = Temperature::from_celsius(Number::whole(15));
+
+/// A mix whose water can be reckoned.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mix {
+    /// Its part.
+    pub part: PartId,
+    /// What the dough is to have.
+    pub desired: Temperature,
+    /// What is poured, in the order of the formula.
+    pub liquids: Vec<Liquid>,
+    /// All that goes into the bowl.
+    pub total: Mass,
+    /// The preferment, when there is one.
+    pub preferment: Option<Preferment>,
+    /// The friction, and whose.
+    pub friction: Option<(TemperatureDifference, Friction)>,
+}
+
+/// Something that is poured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Liquid {
+    /// Its name.
+    pub name: String,
+    /// How much.
+    pub mass: Mass,
+    /// Its specific heat, joules per gram and degree.
+    pub heat: Number,
+    /// Whether ice can stand for it.
+    pub is_water: bool,
+    /// How warm its line says it goes in: `at 30 C`; milk that is `cold` comes from the refrigerator.
+    pub at: Option<Temperature>,
+}
+
+/// What ferments before the mix.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Preferment {
+    /// Its name.
+    pub name: String,
+    /// How warm its last place is.
+    pub place: Option<Temperature>,
+    /// How much of it goes in; all of them, where there are several.
+    pub mass: Mass,
+}
+
+/// Where a friction comes from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Friction {
+    /// The equipment of the kitchen file.
+    Kitchen(String),
+    /// Mixed by hand: none is counted.
+    Hand,
+    /// Said for the day.
+    Said,
+}
+
+/// Whether a line is poured: water, milk and their like.
+pub fn is_liquid(line: &Ingredient) -> bool {
+    line.kind.is_poured() && !line.aside
+}
+
+/// What a line that is `cold` or `chilled` counts with (FDA Food Code 3-501.16: 5 °C and below).
+const CHILLED: Temperature = Temperature::from_celsius(Number::whole(5));
+
+/// Reads the mix of a part; `None` when it desires no temperature or nothing is poured.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn mix(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Result<Option<Mix>, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(None) };
+    let Some(desired) = part.desired_temperature else { return Ok(None) };
+    let mut mix = Mix {
+        part: id,
+        desired,
+        liquids: Vec::new(),
+        total: Mass::ZERO,
+        preferment: preferment(recipe, formula, id, part)?,
+        friction: today.friction.map(|friction| (friction, Friction::Said)).or_else(|| friction(recipe, part)),
+    };
+    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        let Some(mass) = amount.final_mix.filter(|mass| !line.aside && *mass > Mass::ZERO) else { continue };
+        mix.total = mix.total.plus(mass)?;
+        if is_liquid(line) {
+            let is_water = line.kind == Kind::Water;
+            let chilled = (!is_water && is_cold(line)).then_some(CHILLED);
+            let heat = if is_water { heat::WATER } else { heat::of(line.facts(), false)? };
+            let at = line.temperature.or(chilled);
+            mix.liquids.push(Liquid { name: line.name.to_string(), mass, heat, is_water, at });
+        }
+    }
+    for (taken_out, _) in recipe.preferments(id) {
+        mix.total = mix.total.plus(formula.part(taken_out).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
+    }
+    Ok((!mix.liquids.is_empty()).then_some(mix))
+}
+
+/// Whether a line says that it goes in cold.
+fn is_cold(line: &Ingredient) -> bool {
+    line.preparation.as_deref().is_some_and(|words| has_word(words, &["cold", "chilled"]))
+}
+
+/// What ferments before the mix: the parts taken out of the formula, or those among its lines that hold flour.
+fn preferment(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Result<Option<Preferment>, Overflow> {
+    let mut found: Option<Preferment> = None;
+    let mut add = |part: &Part, mass: Mass| -> Result<(), Overflow> {
+        let other = found.get_or_insert_with(|| Preferment {
+            name: part.name.to_string(),
+            place: place(part),
+            mass: Mass::ZERO,
+        });
+        other.mass = other.mass.plus(mass)?;
+        Ok(())
+    };
+    for (other, preferment) in recipe.preferments(id) {
+        add(preferment, formula.part(other).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
+    }
+    let amounts = formula.part(id).map(|part| part.lines.as_slice()).unwrap_or_default();
+    for (line, amount) in part.lines.iter().zip(amounts) {
+        if let Some(other) = flour_part(recipe, formula, line) {
+            add(other, amount.final_mix.unwrap_or(Mass::ZERO))?;
+        }
+    }
+    Ok(found)
+}
+
+/// The part that a line is, if it holds flour.
+fn flour_part<'a>(recipe: &'a Recipe, formula: &Formula, line: &Ingredient) -> Option<&'a Part> {
+    match line.refers {
+        Refers::Part(other) if formula.part(other)?.composition.flour > Mass::ZERO => recipe.part(other),
+        _ => None,
+    }
+}
+
+/// How warm the last place of a part is.
+fn place(part: &Part) -> Option<Temperature> {
+    part.steps.iter().rev().find_map(|step| step.temperature).map(|(low, _)| low)
+}
+
+/// The friction of the equipment that the part is mixed in: the first of its steps that holds something with a friction. A
+/// part whose first step by hands holds no equipment is mixed by hand.
+fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, Friction)> {
+    let with = part.steps.iter().find_map(|step| {
+        let equipment = recipe.kitchen.find(step.equipment.as_ref()?)?;
+        Some((equipment.friction?, Friction::Kitchen(equipment.name.to_string())))
+    });
+    let is_mixer =
+        |name: &crate::language::syntax::Name| has_word(name.key.as_str(), &["mixer", "spiral", "planetary"]);
+    let in_a_mixer = part.steps.iter().any(|step| step.equipment.as_ref().is_some_and(is_mixer));
+    with.or_else(|| {
+        (!in_a_mixer && !part.steps.is_empty())
+            .then_some((TemperatureDifference::from_celsius(Number::ZERO), Friction::Hand))
+    })
+}
+
+impl Mix {
+    /// The figures of the handbook's sum, for a room and a flour; `None` when the friction is not known.
+    pub fn figures(&self, room: Temperature, flour: Temperature, today: &Today) -> Option<Figures> {
+        let preferment = self.preferment.as_ref().map(|found| today.preferment.or(found.place).unwrap_or(room));
+        let (friction, _) = self.friction.as_ref()?;
+        Some(Figures { desired: self.desired, room, flour, preferment, friction: *friction })
+    }
+
+    /// Whether the recipe says itself how warm every liquid goes in.
+    pub fn is_written(&self) -> bool {
+        self.liquids.iter().all(|liquid| liquid.at.is_some())
+    }
+
+    /// The liquids whose temperature is looked for: those that the recipe says none of; all, where it says all.
+    pub fn asked(&self) -> impl Iterator<Item = &Liquid> {
+        let is_written = self.is_written();
+        self.liquids.iter().filter(move |liquid| is_written || liquid.at.is_none())
+    }
+
+    /// The others: those that go in as warm as it is written.
+    pub fn settled(&self) -> impl Iterator<Item = &Liquid> {
+        let is_written = self.is_written();
+        self.liquids.iter().filter(move |liquid| !is_written && liquid.at.is_some())
+    }
+
+    /// The names of those that are looked for: `water`, `whole milk and water`.
+    pub fn names(&self) -> String {
+        show::list(&self.asked().map(|liquid| liquid.name.as_str()).collect::<Vec<_>>())
+    }
+
+    /// The water among those that are looked for, which ice can stand for.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn water(&self) -> Result<Mass, Overflow> {
+        Mass::sum(self.asked().filter(|liquid| liquid.is_water).map(|liquid| liquid.mass))
+    }
+
+    /// How warm all that is poured is as it is written, mass by mass; `None` where something says nothing.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn written(&self) -> Result<Option<Temperature>, Overflow> {
+        let (mut mass, mut warmth) = (Mass::ZERO, Number::ZERO);
+        for liquid in &self.liquids {
+            let Some(at) = liquid.at else { return Ok(None) };
+            mass = mass.plus(liquid.mass)?;
+            warmth = warmth.plus(liquid.mass.value().times(at.celsius())?)?;
+        }
+        warmth.over(mass.value()).map(|mean| Some(Temperature::from_celsius(mean)))
+    }
+}
+
+/// Everything in the bowl but the liquids that are looked for, with its heat: flour as warm as the flour, a preferment as the
+/// preferment, another part as its last place, a line with a temperature as it says, one that is `cold` or `chilled` at 5 °C, the rest
+/// as warm as the room.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn others(
+    recipe: &Recipe,
+    formula: &Formula,
+    mix: &Mix,
+    figures: &Figures,
+    today: &Today,
+) -> Result<Vec<Warm>, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(mix.part), formula.part(mix.part)) else { return Ok(Vec::new()) };
+    let settled = mix.settled().filter_map(|one| Some(Warm { mass: one.mass, heat: one.heat, at: one.at? }));
+    let mut all: Vec<Warm> = settled.collect();
+    let as_placed =
+        |part: Option<&Part>, of_today: Option<Temperature>| of_today.or_else(|| place(part?)).unwrap_or(figures.room);
+    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        let Some(mass) = amount.final_mix.filter(|_| !line.aside && !is_liquid(line)) else { continue };
+        let usual = match line.refers {
+            Refers::Part(other) => {
+                as_placed(recipe.part(other), today.preferment.filter(|_| flour_part(recipe, formula, line).is_some()))
+            }
+            Refers::Pantry(_) if line.is_flour => figures.flour,
+            Refers::Pantry(_) if is_cold(line) => CHILLED,
+            Refers::Pantry(_) => figures.room,
+        };
+        let heat = match line.refers {
+            Refers::Part(other) => of_part(formula, other)?,
+            Refers::Pantry(_) => heat::of(line.facts(), line.is_flour)?,
+        };
+        all.push(Warm { mass, heat, at: line.temperature.unwrap_or(usual) });
+    }
+    for (other, preferment) in recipe.preferments(mix.part) {
+        let Some(mass) = formula.part(other).and_then(|part| part.goes_in) else { continue };
+        all.push(Warm { mass, heat: of_part(formula, other)?, at: as_placed(Some(preferment), today.preferment) });
+    }
+    Ok(all)
+}
+
+/// The specific heat of a part, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
+fn of_part(formula: &Formula, id: PartId) -> Result<Number, Overflow> {
+    let Some(makeup) = formula.part(id).map(|part| part.comes_out).filter(|makeup| makeup.total > Mass::ZERO) else {
+        return Ok(heat::SOLIDS);
+    };
+    let in_flour = makeup.flour.times(Number::constant(134, 1000))?;
+    let water = makeup.water.plus(in_flour)?.ratio(makeup.total)?;
+    heat::of_shares(water, makeup.fat.ratio(makeup.total)?)
+}

@@ -1,0 +1,58 @@
+//! All of an ingredient used up: the number of pieces that is nearest, and the piece weight that leaves nothing over.
+
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Count, Mass};
+use crate::measure::value::Value;
+use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::solve::formula::Formula;
+
+/// A part whose pieces weigh something else than it is written, so that all of an ingredient is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reweighed {
+    /// The part.
+    pub part: PartId,
+    /// What a piece weighs as it is written.
+    pub written: Mass,
+    /// What a piece weighs now.
+    pub now: Mass,
+}
+
+/// The formula at so many times its mass, in the whole number of pieces that is nearest to it; `step` is the smallest share of the written
+/// batch by which its pieces can grow. Masses grow by the factor, counts by the whole steps, and a piece weighs what comes of both.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn use_up(
+    recipe: &Recipe,
+    written: &Formula,
+    factor: Number,
+    step: Option<Number>,
+) -> Result<(Formula, Vec<Reweighed>), Overflow> {
+    let mut formula = written.times(factor)?;
+    let Some(step) = step else { return Ok((formula, Vec::new())) };
+    // Below one step there is one: a single large piece.
+    let steps = factor.over(step)?.rounded_to(Number::ONE)?.max(Number::ONE);
+    let pieces = steps.times(step)?;
+    let heavier = factor.over(pieces)?;
+    let mut reweighed = Vec::new();
+    let counted = |count: Option<Count>| count.map(|count| count.over(heavier)).transpose();
+    formula.pieces = counted(formula.pieces)?;
+    for ((id, part), solved) in recipe.parts().zip(&mut formula.parts) {
+        solved.pieces = counted(solved.pieces)?;
+        if let Some(each) = &mut solved.each {
+            let now = each.times(heavier)?;
+            if part.divide.is_some() && now != *each {
+                reweighed.push(Reweighed { part: id, written: *each, now });
+            }
+            *each = now;
+        }
+        for (line, amount) in part.lines.iter().zip(&mut solved.lines) {
+            amount.each = amount.each.map(|each| each.times(heavier)).transpose()?;
+            // Pieces of another part are as many as that has now; eggs go by the mass.
+            if let (Refers::Part(_), Some(Value::Count(count))) = (&line.refers, amount.measure) {
+                amount.measure = Some(Value::Count(count.over(heavier)?));
+            }
+        }
+    }
+    Ok((formula, reweighed))
+}

@@ -1,0 +1,84 @@
+//! What was said once or twice, in the reader's units: `230 C = 450 F` is 450 °F for who reads Fahrenheit, and not 446.
+
+use super::show::{self, Units};
+use super::shown::Shown;
+use super::spoons;
+use super::unit::Unit;
+use super::value::{Said, Value};
+
+/// What was said in the reader's units, in the author's words. Where the author said it twice, each reader gets the author's own words; spoons and
+/// cups stay what they are.
+pub fn in_own_words(said: &[Said], units: Units) -> Shown {
+    match units {
+        Units::Metric => in_system(said, false),
+        Units::Us => in_system(said, true),
+        Units::Both => {
+            let (metric, us) = (in_system(said, false), in_system(said, true));
+            if metric == us { metric } else { metric.also(us) }
+        }
+    }
+}
+
+fn in_system(said: &[Said], us: bool) -> Shown {
+    let is_own = |one: &&Said| one.unit.and_then(Unit::is_us) == Some(us);
+    match (said.iter().find(is_own), said.first()) {
+        (Some(own), _) if us || said.len() > 1 => show::said(own),
+        (_, Some(first)) => converted(first, if us { Units::Us } else { Units::Metric }),
+        (_, None) => Shown::default(),
+    }
+}
+
+/// In a system in which it was not said.
+fn converted(said: &Said, units: Units) -> Shown {
+    let one = |value: Value| match value {
+        Value::Mass(mass) => show::mass(mass, units),
+        Value::Temperature(temperature) => show::temperature(temperature, units),
+        Value::Length(length) => show::length(length, units),
+        Value::Time(time) => show::duration(time),
+        Value::Volume(volume) if units == Units::Us => {
+            spoons::kitchen_measure(volume).unwrap_or_else(|| show::said_plain(said))
+        }
+        Value::Volume(_) => show::said_plain(&Said { value, ..*said }),
+        other => show::value_plain(other),
+    };
+    match (said.value, said.upper) {
+        (Value::Time(low), Some(Value::Time(high))) => show::duration_range(low, high),
+        (low, Some(high)) => one(low).to(one(high)),
+        (value, None) => one(value),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::number::Number;
+    use crate::measure::temperature::Temperature;
+    use crate::text::source::{SourceId, Span};
+
+    fn said(degrees: i64, unit: Unit) -> Said {
+        let number = Number::whole(degrees);
+        let at = match unit {
+            Unit::Fahrenheit => Temperature::from_fahrenheit(number).expect("small"),
+            _ => Temperature::from_celsius(number),
+        };
+        Said {
+            value: Value::Temperature(at),
+            upper: None,
+            slack: Number::ZERO,
+            unit: Some(unit),
+            size: None,
+            whole: true,
+            span: Span::new(SourceId(0), 0, 0),
+        }
+    }
+
+    #[test]
+    fn each_reader_gets_the_half_that_was_written_for_them() {
+        let both = [said(25, Unit::Celsius), said(78, Unit::Fahrenheit)];
+        assert_eq!(in_own_words(&both, Units::Metric).to_string(), "25 °C");
+        assert_eq!(in_own_words(&both, Units::Us).to_string(), "78 °F");
+        assert_eq!(in_own_words(&both, Units::Both).to_string(), "25 °C (78 °F)");
+        assert_eq!(in_own_words(&both[..1], Units::Us).to_string(), "77 °F");
+        assert_eq!(in_own_words(&[], Units::Us).to_string(), "");
+    }
+}
