@@ -159,3 +159,240 @@ fn rust_files(folder: &Path) -> Vec<PathBuf> {
     files.sort();
     files
 }
+
+/// A right recipe, which the slips below change in one place each.
+const LOAF: &str = "recipe Quay loaf\nmakes 6 loaves\nstrong white flour .... 3 kg\nwater .... 1950 g, at 24 C\nsalt .... 60 g\n\
+    fresh yeast .... 45 g\ndivide 6 x 830 g, loss 1.5 %\n\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh \
+    yeast}.\n    until smooth\nrise: wait 90 min, at 24 C\n    until doubled\nshape: hands 1 min, each\nprove: wait 50 min, at 26 C\n    \
+    until a dent stays\nbake: tend 38 min, using oven at 230 C\n    until brown\ncool: wait 1 h\n";
+
+/// Slips in that loaf: what stood there, what stands there now, and which check says so.
+const SLIPS: &[(&str, &str, &str)] = &[
+    ("salt .... 60 g", "salt .... 100 kg", "extreme-percent"),
+    ("salt .... 60 g", "salt .... 600 g", "odd-percent"),
+    ("salt .... 60 g\n", "", "no-salt"),
+    ("fresh yeast .... 45 g\n", "", "no-leaven"),
+    ("fresh yeast .... 45 g", "fresh yeast .... 450 g", "odd-percent"),
+    ("water .... 1950 g", "water .... 195 g", "odd-percent"),
+    ("water .... 1950 g, at 24 C", "watr .... 1950 g, at 24 C", "near-name"),
+    ("fresh yeast .... 45 g", "fresch yeast .... 45 g", "near-name"),
+    ("at 230 C", "at 230 F", "odd-temperature"),
+    ("at 230 C", "at 225 F", "odd-temperature"),
+    ("at 230 C", "at 180 F", "odd-temperature"),
+    ("at 26 C", "at 2 C", "odd-time"),
+    ("at 26 C", "at 26 F", "odd-temperature"),
+    ("mix: hands 10 min", "mix: hands 10 s", "odd-time"),
+    ("mix: hands 10 min", "mix: hands 100 min", "odd-time"),
+    ("rise: wait 90 min", "rise: wait 900 min", "long-rise"),
+    ("rise: wait 90 min", "rise: wait 9 min", "odd-time"),
+    ("shape: hands 1 min", "shape: hands 20 min", "odd-time"),
+    ("prove: wait 50 min", "prove: wait 5 min", "odd-time"),
+    ("bake: tend 38 min", "bake: tend 380 min", "odd-time"),
+    ("bake: tend 38 min", "bake: tend 3.5 min", "odd-time"),
+    ("bake: tend 38 min", "bake: tend 8 min", "odd-bake-time"),
+    ("bake: tend 38 min, using oven at 230 C\n", "", "said-twice"),
+    ("bake: tend 38 min, using oven at 230 C\n", "", "no-bake"),
+    (
+        "bake: tend 38 min, using oven at 230 C\n    until brown\ncool: wait 1 h\n",
+        "cool: wait 1 h\nbake: tend 38 min, using oven at 230 C\n    until brown\n",
+        "step-out-of-place",
+    ),
+    ("until brown", "until brown\n    until hollow", "said-twice"),
+    ("makes 6 loaves", "makes 6 loaves, bake loss 1.1 %", "odd-amount"),
+    ("until smooth", "Ladle in {350 kg}.\n    until smooth", "out-of-proportion"),
+    ("cool: wait 1 h\n", "cool: wait 1 h\nhold: tend 30 min, using oven at 63 F\n", "held-too-cool"),
+    ("using oven at 230 C", "using oven at gas 8", "wrong-kind"),
+    ("using oven at 230 C", "using oven at very hot", "wrong-kind"),
+];
+
+/// Whole files in which a careful baker sees the slip, and which check says so.
+const FILES: &[(&str, &str)] = &[
+    // 3 kg of seeds on a stick of 60 g.
+    (
+        "recipe Sticks\nmakes 20 sticks\npart dough\nplain flour .... 700 g\nwater .... 420 g\nsalt .... 14 g\ninstant yeast .... 7 g\ndivide 19 x 60 \
+         g\npart sticks\nper piece\ndough .... 1 piece\nsesame seeds .... 3 kg\n",
+        "odd-amount",
+    ),
+    // A poolish that is ripe in 1.2 h.
+    (
+        "recipe Sticks\npart poolish, from dough\nplain flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: hands 4 min\n    Stir {plain \
+         flour}, {water} and {instant yeast}.\nripen: wait 1.2 h, at 21 C\npart dough\nplain flour .... 1 kg = 100 %\nwater .... 65 %\nsalt .... 2 \
+         %\ninstant yeast .... 0.4 %\nmix: hands 10 min\n    Mix {poolish}, {plain flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+        "odd-time",
+    ),
+    (
+        "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and {garlic}.\n    until soft\n",
+        "out-of-proportion",
+    ),
+    // What the first step makes is taken by the step above it.
+    (
+        "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nbutter .... 250 g\nfold: hands 20 min\n    Fold the {rest of butter} in.\nmix: hands 5 \
+         min\n    Mix {plain flour}, {water} and {50 g of butter}.\n    until smooth\n",
+        "step-out-of-place",
+    ),
+    ("kitchen Quay\noven x 1\ncooks 2\ncooks 3\n", "said-twice"),
+    ("kitchen Quay\noven x 1\nopen 06:00-20:00\nopen 05:00-18:00\n", "said-twice"),
+    ("kitchen Quay\noven x 1\nscale 1 g\nscale 5 g\n", "said-twice"),
+    // Salt for sugar, and soda for yeast.
+    (
+        "recipe Rolls\nplain flour .... 1 kg\nwater .... 620 g\nsalt .... 18 g\nbaking soda .... 10 g\nmix: hands 10 min\n    Mix {plain flour}, {water}, \
+         {salt} and {baking soda}.\n    until smooth\nrise: wait 90 min, at 24 C\n    until doubled\n",
+        "no-leaven",
+    ),
+    (
+        "recipe Baguettes\nmakes 20 baguettes\nplain flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\ndivide 20 x 340 g, loss 1 %\n",
+        "no-leaven",
+    ),
+];
+
+/// Claims in a title, with what is in it against them.
+const CLAIMS: &[(&str, &str)] = &[
+    ("Vegan bun", "honey"),
+    ("Plant-based bun", "butter"),
+    ("No-egg bun", "egg"),
+    ("Bun with no milk", "buttermilk"),
+    ("Non-dairy bun", "cream"),
+    ("Glutenfree bun", "spelt flour"),
+    ("GF bun", "barley malt flour"),
+    ("Bun free from nuts", "ground almonds"),
+    ("Sulphite-free bun", "dried apricots"),
+    ("Fish-free stew", "worcestershire sauce"),
+    ("Vegetarian stew", "chicken stock"),
+    ("Celery-free pot", "vegetable stock"),
+];
+
+#[test]
+fn what_a_title_claims_is_held_against_what_is_in_it() {
+    let mut unseen = String::new();
+    for (title, food) in CLAIMS {
+        let text = format!(
+            "recipe {title}\nrice flour .... 500 g\nwater .... 300 g\n{food} .... 50 g\nmix: hands 5 min\n    Mix {{rice flour}}, {{water}} and \
+             {{{food}}}.\n    until smooth\n"
+        );
+        if !problems_of(&text).iter().any(|problem| problem.check == "hidden-allergen") {
+            unseen += &format!("{title} with {food}\n");
+        }
+    }
+    assert!(unseen.is_empty(), "{unseen}");
+}
+
+#[test]
+fn a_custard_does_not_stand_warm() {
+    let custard = |keeps: &str| {
+        format!(
+            "recipe Custard\nwhole milk .... 1 kg\negg yolk .... 200 g\ncaster sugar .... 200 g\n{keeps}\ncook: tend 10 min, using hob at 90 C\n    Boil {{whole \
+             milk}}, {{egg yolk}} and {{caster sugar}}.\n    until thick\n"
+        )
+    };
+    for (keeps, wanted) in [
+        ("keeps 1 day, at 20 C", "shelf-storage"),
+        ("keeps 12 h, at 25 C", "shelf-storage"),
+        ("keeps 10 h, at 75 F", "shelf-storage"),
+        ("keeps 3 days", "shelf-storage"),
+        ("keeps 8 days, at 4 C", "kept-too-long"),
+        ("keeps 8 days, at 39 F", "kept-too-long"),
+    ] {
+        let problems = problems_of(&custard(keeps));
+        assert!(problems.iter().any(|problem| problem.check == wanted), "{keeps}:\n{}", told(&problems));
+    }
+}
+
+#[test]
+fn what_a_careful_baker_sees_is_said() {
+    let whole = problems_of(LOAF);
+    assert!(whole.is_empty(), "{}", told(&whole));
+    let mut unseen = String::new();
+    for (from, to, wanted) in SLIPS {
+        let mut broken = LOAF.replacen(from, to, 1);
+        assert_ne!(broken, LOAF, "{from} does not stand there");
+        // A line that is gone takes its use with it.
+        if to.is_empty() {
+            broken = broken.replace(", {salt} and", " and").replace(" and {fresh yeast}", "");
+            if from.contains("salt") {
+                broken = broken
+                    .replace("{water} and.", "{water}.")
+                    .replace("{strong white flour}, {water}.", "{strong white flour}, {water} and {fresh yeast}.");
+            } else if !from.contains("yeast") {
+                broken = LOAF.replacen(from, to, 1);
+            }
+        }
+        let problems = problems_of(&broken);
+        if !problems.iter().any(|problem| problem.check == *wanted) {
+            unseen += &format!("{from:?} -> {to:?}: no {wanted}\n{}", told(&problems));
+        }
+    }
+    for (text, wanted) in FILES {
+        let problems = problems_of(text);
+        if !problems.iter().any(|problem| problem.check == *wanted) {
+            unseen += &format!("{text}: no {wanted}\n{}", told(&problems));
+        }
+    }
+    assert!(unseen.is_empty(), "{unseen}");
+}
+
+/// Pairs that every cookbook prints: nothing is said of them.
+const PAIRS: &[&str] = &[
+    "butter .... 30 g = 1 oz",
+    "butter .... 55 g = 2 oz",
+    "butter .... 85 g = 3 oz",
+    "butter .... 115 g = 4 oz",
+    "butter .... 140 g = 5 oz",
+    "butter .... 170 g = 6 oz",
+    "butter .... 225 g = 8 oz",
+    "butter .... 340 g = 12 oz",
+    "butter .... 450 g = 1 lb",
+    "plain flour .... 900 g = 2 lb",
+    "whole milk .... 240 ml = 1 cup",
+    "water .... 120 ml = 1/2 cup",
+    "water .... 60 ml = 1/4 cup",
+    "water .... 475 ml = 2 cup",
+    "bread flour .... 500 g = 4 cup",
+    "plain flour .... 120 g = 1 cup",
+    "plain flour .... 140 g = 1 cup",
+    "instant yeast .... 7 g = 2 1/4 tsp",
+    "active dry yeast .... 7 g = 2 1/4 tsp",
+    "butter .... 113 g = 1/2 cup",
+    "butter .... 227 g = 1 cup",
+    "caster sugar .... 200 g = 1 cup",
+    "honey .... 20 g = 1 tbsp",
+    "olive oil .... 15 ml = 1 tbsp",
+];
+
+/// Words and amounts in which nothing is wrong, and of which something was said once.
+const RIGHT: &[&str] = &[
+    // Without gluten: husks hold more water than flour does.
+    "recipe Seed loaf\nmakes 2 loaves\nwater .... 920 g, at 30 C\npsyllium husk .... 45 g\nwhite rice flour .... 400 g, counts as flour\nbuckwheat flour .... 300 g\n\
+     potato starch .... 200 g\nsalt .... 18 g\ninstant yeast .... 14 g\ndivide 2 x 930 g, loss 2 %\nsoak: hands 4 min\n    Whisk {psyllium husk} into {water}.\nmix: \
+     hands 8 min\n    Mix in {white rice flour}, {buckwheat flour}, {potato starch}, {salt} and {instant yeast}.\n    until smooth\nprove: wait 60 min, at 28 C\nbake: \
+     tend 60-65 min, using oven at 200 C\n    until it sounds hollow\n",
+    // The weight of one vanilla pod is none that a batch is divided by.
+    "recipe Custard\nwhole milk .... 1 kg\nvanilla pod .... 1\ncaster sugar .... 180 g\ncornflour .... 70 g\nmakes 1.2 kg, loss 4 %\nkeeps 2 days, chilled\ncook: tend 8 \
+     min, using hob at 95 C\n    Boil {whole milk} with {vanilla pod}, {caster sugar} and {cornflour}.\n    until thick\ncool: wait 90 min, at 12 C\nchill: wait 3 h, at 4 C\n",
+    "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nroll: hands 5 min\n    Mix {plain flour} and {water}. Roll to {20 cm = 8 in}, cut {2 cm = 3/4 in} \
+     strips, {23 cm = 9 in} long.\n    until smooth\n",
+    "recipe Pot\nmakes 8 bowls\npotato .... 2 kg\nonion .... 1 kg\nbay leaf .... 6\nstar anise .... 2\nsalt .... 30 g\ndivide 8 x 370 g, loss 2.3 %\nboil: tend 20 min, \
+     using hob\n    Boil {potato}, {onion}, {salt}, {star anise} and {bay leaf}.\n    until soft\n",
+    "recipe Plum jam\nplums .... 1 kg\ncaster sugar .... 1 kg\nmakes 1.2 kg, loss 40 %\ncook: tend 35 min, using hob\n    Boil {plums} and {caster sugar}.\n    until \
+     thick\n",
+    "recipe Curd\nbutter .... 150 g\ncaster sugar .... 200 g\nlemon juice .... 100 g\ncook: tend 10 min, using hob at 82 C\n    Stir {butter}, {caster sugar} and \
+     {lemon juice}.\n    until thick\nchill: wait 2 h, up to 5 days\n",
+];
+
+#[test]
+fn what_every_cookbook_prints_is_no_problem() {
+    let mut alarms = String::new();
+    let pairs = PAIRS.iter().map(|pair| format!("recipe Pair\nmeasures US\n{pair}\n"));
+    for text in pairs.chain(RIGHT.iter().map(|text| (*text).to_owned())) {
+        let problems = problems_of(&text);
+        if !problems.is_empty() {
+            alarms += &format!("{text}{}", told(&problems));
+        }
+    }
+    let fold = LOAF.replacen(
+        "shape: hands",
+        "fold: hands 3 min\n    Fold after {45 min}.\nsecond rise: wait 45 min, at 24 C\nshape: hands",
+        1,
+    );
+    alarms += &told(&problems_of(&fold));
+    assert!(alarms.is_empty(), "{alarms}");
+}

@@ -62,6 +62,9 @@ fn every_single_recipe_of_the_examples_has_a_plan_without_a_clock() {
         let plan = json(&[path.to_str().unwrap(), "--limit", "100000 steps"]);
         let kitchen = if text.contains("school-kitchen.miche") {
             Kitchen { equipment: vec![("kettle", 2), ("oven", 2), ("hob", 6), ("mixer", 1)], cooks: 3, open: None }
+        } else if text.contains("night-bakehouse.miche") {
+            let equipment = vec![("oven", 2), ("hob", 4), ("mixer", 1), ("prover", 3), ("retarder", 2)];
+            Kitchen { equipment, cooks: 3, open: None }
         } else if text.contains("bakehouse.miche") {
             Kitchen { open: None, ..bakehouse() }
         } else {

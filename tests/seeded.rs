@@ -21,7 +21,10 @@ use std::path::{Path, PathBuf};
 const EACH: usize = 200;
 
 /// The share that must be found, in percent, over all kinds. Lower it only with a reason.
-const FLOOR: usize = 73;
+const FLOOR: usize = 77;
+
+/// Tables of units in the form of recipes: their lines can stand in any order and go by any name, so that no slip in them is one.
+const TABLES: &[&str] = &["a1-household-measures", "e1-ounces-table"];
 
 /// A small generator with a fixed seed, so that every run breaks the same places: splitmix64 (S. Vigna, public domain).
 struct Dice(u64);
@@ -36,6 +39,49 @@ impl Dice {
     }
 }
 
+/// Why defects of a kind get through: what no program can know, and which check is missing.
+const WHY: &[(&str, &str)] = &[
+    ("a name misspelt", "invisible: a line that no step takes, and a name that no larder has or comes near"),
+    ("a use dropped", "invisible: in a part of which another step takes the rest"),
+    ("g for kg, kg for g", "invisible: of a line alone in its part, or in prose"),
+    (
+        "a percentage by ten",
+        "invisible: in a batch given in percent a tenth of yeast is a dough for the night; missing: seeds, losses of one to three percent",
+    ),
+    ("C for F, F for C", "invisible: temperatures of which nothing is done with the food, such as an oven for plates"),
+    ("a line doubled", "none seen"),
+    (
+        "a loss changed",
+        "invisible: a batch given in percent grows with its loss; a loss three times as high is still a loss",
+    ),
+    (
+        "a line dropped",
+        "invisible: a note of how, a sign, a rest that makes it better; missing: a filling without its sugar",
+    ),
+    (
+        "amounts swapped",
+        "invisible: amounts of one size; missing: proportions of what is no dough (custards, fillings, oil and water in a sheet)",
+    ),
+    ("names swapped", "as amounts swapped"),
+    ("a digit changed", "invisible: 36 minutes are as good as 35; missing: proportions of what is no dough"),
+    (
+        "a step's time by ten",
+        "invisible: a chill of 30 h, a soup that simmers 5 min; missing: times by the mass of a kettle",
+    ),
+    (
+        "neighbouring steps swapped",
+        "invisible: steps that may stand either way, brush and prove; missing: what a step's prose says was done before",
+    ),
+    (
+        "an ingredient exchanged",
+        "invisible: cream for milk, cream cheese for butter; missing: oil or vinegar for water in a dough",
+    ),
+    (
+        "bake, until or leaven gone",
+        "invisible: a sign is optional, a formula sheet may be of a flat bread; missing: a bake of what has no noun",
+    ),
+];
+
 struct Recipe {
     path: PathBuf,
     text: String,
@@ -47,7 +93,8 @@ fn recipes() -> Vec<Recipe> {
     let folders = ["examples", "tests/right", "tests/published"];
     let files = folders.iter().flat_map(|folder| find_files(&root.join(folder)).expect("a folder of the project"));
     let read = files.map(|path| Recipe { text: fs::read_to_string(&path).expect("UTF-8"), path });
-    read.filter(|recipe| recipe.text.lines().any(|line| line.starts_with("recipe ")))
+    let is_table = |path: &Path| path.file_stem().is_some_and(|stem| TABLES.iter().any(|table| stem == *table));
+    read.filter(|recipe| recipe.text.lines().any(|line| line.starts_with("recipe ")) && !is_table(&recipe.path))
         .filter(|recipe| !is_found(recipe, &recipe.text))
         .collect()
 }
@@ -76,7 +123,9 @@ fn most_defects_are_found() {
         let taken: Vec<&(&Recipe, String)> = (0..EACH).map(|_| &all[dice.below(all.len())]).collect();
         let found_each: Vec<bool> = taken.par_iter().map(|(recipe, text)| is_found(recipe, text)).collect();
         let found_here = found_each.iter().filter(|found| **found).count();
-        println!("{kind:28} {found_here:3} of {EACH} found ({} %)", found_here * 100 / EACH);
+        let why = WHY.iter().find(|(known, _)| known == kind).map(|(_, why)| *why);
+        let why = why.unwrap_or_else(|| panic!("it is not said why some of `{kind}` get through"));
+        println!("{kind:28} {found_here:3} of {EACH} found ({} %); the rest: {why}", found_here * 100 / EACH);
         if std::env::var_os("MISSED").is_some() {
             for ((recipe, text), _) in taken.iter().zip(&found_each).filter(|(_, found)| !**found) {
                 let file = recipe.path.file_stem().expect("a name").to_string_lossy();

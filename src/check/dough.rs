@@ -2,10 +2,12 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::cooking::has_word;
+use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
-use std::collections::{HashSet, VecDeque};
+use std::collections::VecDeque;
 
 /// So many per mille.
 pub(super) fn mille(mille: i64) -> Proportion {
@@ -30,16 +32,10 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
 
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.
 pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    let mut found = vec![id];
-    let mut seen = HashSet::from([id]);
-    let mut next = 0;
-    while let Some(here) = found.get(next).copied() {
-        next += 1;
+    reached(id, |here| {
         let from = recipe.part(here).and_then(|part| part.from);
-        found
-            .extend(drawn(recipe, here).chain(taken_out(recipe, here)).chain(from).filter(|other| seen.insert(*other)));
-    }
-    found
+        drawn(recipe, here).chain(taken_out(recipe, here)).chain(from)
+    })
 }
 
 /// The parts that the lines of a part draw on.
@@ -115,4 +111,67 @@ impl Nearest {
 /// The parts of a recipe that are raised with yeast or leaven, their own or that of a part in them.
 pub(super) fn fermented(recipe: &Recipe) -> Nearest {
     Nearest::inside(recipe, |_, part| part.lines.iter().any(|line| line.kind.ferments()))
+}
+
+/// Breads that are raised, by a word in their name.
+const BREADS: &[&str] = &[
+    "loaf",
+    "loaves",
+    "baguette",
+    "brioche",
+    "roll",
+    "bun",
+    "bagel",
+    "ciabatta",
+    "focaccia",
+    "pizza",
+    "croissant",
+    "doughnut",
+    "pretzel",
+    "bread",
+];
+/// Breads and cakes of those names that are raised otherwise or not at all.
+const NOT_RAISED: &[&str] = &[
+    "flat",
+    "unleavened",
+    "soda",
+    "crisp",
+    "hard",
+    "short",
+    "ginger",
+    "banana",
+    "meat",
+    "nut",
+    "egg",
+    "crumb",
+    "spring",
+    "matz",
+    "batter",
+];
+
+/// Whether a name is that of a bread that yeast or leaven raises.
+pub(super) fn is_bread(name: &str) -> bool {
+    has_word(name, BREADS) && !has_word(name, NOT_RAISED)
+}
+
+/// Whether pieces of this name have been baked, fried or boiled when they are eaten.
+pub(super) fn is_baked_good(noun: &str) -> bool {
+    has_word(noun, BREADS)
+        || has_word(
+            noun,
+            &[
+                "biscuit",
+                "cookie",
+                "cake",
+                "scone",
+                "tart",
+                "pie",
+                "cracker",
+                "oatcake",
+                "flatbread",
+                "muffin",
+                "pasty",
+                "pasties",
+            ],
+        )
 }

@@ -6,7 +6,7 @@ use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, MOST_WORDS};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -116,9 +116,9 @@ impl Rules {
             Rules::Animals => {
                 line.kind.is_flesh()
                     || matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Dairy)
-                    || says(|facts| facts.not_vegan || facts.not_vegetarian)
+                    || says(|facts| facts.flags.not_vegan || facts.flags.not_vegetarian)
             }
-            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.not_vegetarian),
+            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.flags.not_vegetarian),
         }
     }
 }
@@ -226,9 +226,6 @@ const NOT_OF_IT: &[&str] = &["vegan", "free", "plant-based", "plant", "artificia
 /// What is called after a food and is another.
 const OTHERS: &[&str] = &["mushroom", "mushrooms", "lettuce", "squash", "plant", "tree", "paper", "knife", "bean", "beans", "tin", "tins"];
 
-/// No food is called by more words than this; a name as long as a file is looked at no further.
-const MOST_WORDS: usize = 8;
-
 /// An ingredient that no larder knows, with the name of a known food in its own: what that contains would go unsaid.
 fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
     let Refers::Pantry(None) = line.refers else { return None };
@@ -296,8 +293,9 @@ fn claims(recipe: &Recipe) -> Vec<Claim> {
 fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
     let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let mut found = Vec::new();
-    // `Not gluten-free` and `can be made vegan` are no claims.
-    if words.iter().any(|word| ["not", "never", "no", "can", "if", "only", "instead"].contains(word)) {
+    // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
+    let denies = |word: &&str| ["not", "never", "can", "if", "only", "instead"].contains(word) || (*word == "no" && !is_name);
+    if words.iter().any(denies) {
         return found;
     }
     let named = |word: &str| CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules);
@@ -306,13 +304,19 @@ fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
         if let Some((said, rules)) = WORDS.iter().find(|(known, _)| known == word) {
             found.push(((*said).to_owned(), *rules));
         }
+        if *word == "based" && before == "plant" {
+            found.push(("plant-based".to_owned(), Rules::Animals));
+        }
+        if let Some(rules) = word.strip_suffix("free").and_then(named) {
+            found.push(((*word).to_owned(), rules));
+        }
         if *word == "free"
             && let Some(rules) = named(before)
         {
             found.push((format!("{before}-free"), rules));
         }
         let next = words.get(at + 1).copied().unwrap_or("");
-        let lists = (*word == "without" && is_name) || (*word == "free" && ["from", "of"].contains(&next));
+        let lists = (["without", "no", "non", "zero"].contains(word) && is_name) || (*word == "free" && ["from", "of"].contains(&next));
         if lists {
             let listed = words.iter().skip(at + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
             for listed in listed.take_while(|word| named(word).is_some() || ["and", "or", "any"].contains(word)) {

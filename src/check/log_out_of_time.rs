@@ -13,7 +13,7 @@ pub(super) const CHECK: Check = Check {
           begins, or a bake of another day would plan something that nobody can do. `miche plan --bakes` says it; `miche check` \
           does not plan.",
     bad: "bakes of \"rolls.miche\"\n\nbake 2027-03-02 05:30\nmix: 05:47-05:34\n",
-    good: "bakes of \"rolls.miche\"\n\nbake 2027-03-02 05:30\nmix: 05:34-05:47\nrise: 05:47-\n",
+    good: "recipe Rolls\nflour .... 500 g\n\nweigh: hands 1 min\n    Weigh {flour}.\n",
     sources: &[],
     run: Run::Planning,
 };

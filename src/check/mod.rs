@@ -75,6 +75,7 @@ checks! {
     loose_step,
     times_do_not_add_up,
     odd_time,
+    odd_bake_time,
     long_rise,
     no_bake,
     odd_temperature,

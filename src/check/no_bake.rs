@@ -1,6 +1,6 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
-use super::dough::{fermented, inside, is_dough};
+use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
 use crate::model::recipe::HeadMakes;
@@ -11,7 +11,8 @@ pub(super) const CHECK: Check = Check {
     name: "no-bake",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "a recipe that makes pieces of a raised dough and has steps, but none with heat",
+    looks_for: "a recipe that makes pieces of a raised dough, or what is called loaf, bun, biscuit, cake, tart or the like, and has \
+                steps, but none with heat",
     why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. A dough that is sold \
           or frozen unbaked says so in a step, `freeze` or `chill`, as its last; a dough that others draw on makes a weight.",
     bad: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
@@ -26,7 +27,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
-    let (Some(HeadMakes::Pieces { .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
+    let (Some(HeadMakes::Pieces { noun, .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
     let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
     let Some(last) = part.steps.last() else { return };
     let dough = inside(recipe, id).iter().any(|inner| {
@@ -35,7 +36,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
     let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
-    if solved.lines.is_empty() || broken || !dough || !shaped || unbaked || !fermented(recipe).has(id) {
+    // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
+    let named = part.steps.len() > 2 && is_baked_good(noun.key.as_str());
+    let raised = shaped && fermented(recipe).has(id);
+    if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
         return;
     }
     if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {

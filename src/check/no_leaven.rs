@@ -1,11 +1,14 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::Nearest;
+use super::dough::{Nearest, is_bread};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{has_word, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -15,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Formula,
     looks_for: "a dough that rises, proves or doubles, and a preferment, in which there is neither yeast nor leaven nor another raising \
-                agent",
+                agent, or only one that cannot wait; and a sheet of loaves, rolls, baguettes or the like without any",
     why: "The yeast was forgotten, or another white powder stands in its place. What raises is known by its larder entry or by its \
           name (yeast, starter, levain, leaven, sourdough, culture, barm); an ingredient that no larder knows is given the \
           benefit of the doubt. A leaven of your own is known when a larder file says `is leaven`.",
@@ -42,21 +45,60 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
         let preferment = leavened && !has_word(part.name.key.as_str(), SWELLS);
         let rising = rises(part);
+        if let Some(problem) = rising.and_then(|at| raised_by_powder(subject, id, part, at)) {
+            diagnostics.push(problem);
+            continue;
+        }
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
             (None, true) => (part.name.span, "ferments"),
+            (None, false) if is_called_bread(subject.recipe, id) => (part.name.span, "a bread by its name"),
             _ => continue,
         };
         if raised.has(id, part) {
             continue;
         }
-        let message = format!("`{}` {}, and nothing in it raises it", part.name, if preferment { "is a preferment" } else { "is to rise" });
+        let is = match (preferment, rising) {
+            (true, _) => "is a preferment",
+            (false, Some(_)) => "is to rise",
+            (false, None) => "is a bread that rises",
+        };
+        let message = format!("`{}` {is}, and nothing in it raises it", part.name);
         diagnostics.push(
             Diagnostic::warning(CHECK.name, span, message)
                 .label(what)
                 .help("look whether the yeast or the leaven was forgotten; one that the larder does not know gets a block with `is leaven`"),
         );
     }
+}
+
+/// Whether a sheet without steps lists the dough of a bread that is raised, by the noun of its pieces.
+fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
+    let bread = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if is_bread(noun.key.as_str()));
+    // Where steps are told, they say whether it rises.
+    bread && recipe.final_part() == Some(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
+}
+
+/// So long no dough waits that a powder raises: it works when it gets wet and in the oven.
+const POWDER_WAITS: Duration = Duration::new(Number::whole(40 * 60));
+
+/// A dough that rises for long with nothing living in it.
+fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -> Option<Diagnostic> {
+    let powder = part.lines.iter().find(|line| line.kind.is_chemical_raising())?;
+    let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
+    let lives = |_, part: &Part| {
+        let may = |line: &Ingredient| !line.kind.is_chemical_raising() && may_raise(line);
+        part.lines.iter().any(may) || Kind::of_name(part.name.key.as_str()).ferments()
+    };
+    if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
+        return None;
+    }
+    let message = format!("`{}` waits {} for `{}` to rise, and only {} raises it", step.name, show::duration(step.time.0), part.name, powder.name);
+    Some(
+        Diagnostic::warning(CHECK.name, step.name.span, message)
+            .also(powder.span, "works at once and in the oven")
+            .help("look whether yeast was meant"),
+    )
 }
 
 /// The first step in which a dough rises.

@@ -1,6 +1,6 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{Nearest, fermented, is_dough, mille};
+use super::dough::{Nearest, fermented, is_bread, is_dough, mille};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::cooks;
 use crate::model::kind::Kind;
@@ -43,7 +43,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
         let baked = baked.iter().any(|baked| baked.has(id));
-        let sheet = part.steps.is_empty() && (recipe.makes.is_some() || part.divide.is_some());
+        let sheet = part.steps.is_empty()
+            && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
         if salted.iter().any(|salted| salted.has(id)) || kept || !(baked || sheet) {
             continue;
         }
@@ -57,7 +58,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Whether an ingredient brings salt, or may.
 fn is_salty(line: &Ingredient) -> bool {
-    line.kind == Kind::Salt
-        || line.facts().and_then(|facts| facts.salt).is_some_and(|salt| salt >= mille(8))
+    matches!(line.kind, Kind::Salt | Kind::Brine)
+        || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
         || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

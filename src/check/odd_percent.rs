@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 4 %, fresh yeast up to 10 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 100 %, egg up \
+          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 100 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
           powder up to 10 %, soda up to 3 %. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
@@ -47,9 +47,9 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
     match kind {
         Kind::Salt if raised => usual("salt", 8, 30),
         Kind::Salt => usual("salt", 0, 40),
-        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => usual("dried yeast", 0, 40),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => usual("dried yeast", 0, 27),
         // Where the form is not said it may be fresh.
-        Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 100),
+        Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 80),
         Kind::Sugar if raised => usual("sugar", 0, 400),
         Kind::Fat => usual("fat", 0, if raised { 1000 } else { 2000 }),
         Kind::Egg if raised => usual("egg", 0, 1200),
@@ -163,7 +163,11 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     // not counted.
     let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
     let hydration = composition.hydration()?;
-    let share = liquid.as_share_of(composition.flour).ok()?;
+    // Starch drinks as flour does; husks and gums hold what no flour would.
+    let starch = super::dough::massed(part, solved).filter(|(line, _)| line.kind == Kind::Starch);
+    let starch = Mass::sum(starch.map(|(_, mass)| mass)).ok()?;
+    let share = liquid.as_share_of(composition.flour.plus(starch).ok()?).ok()?;
+    let from_jar = from_jar || part.lines.iter().any(|line| line.kind == Kind::Thickener);
     let (share, mass) = if share > high && !from_jar {
         (share, liquid)
     } else if hydration < low && hydration > Proportion::ZERO && !unknown {

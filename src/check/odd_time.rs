@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     why: "`h` for `min` makes a plan that nobody can keep, and so does a slipped point. Common practice: a dough is mixed for two \
           minutes to three quarters of an hour; no step keeps hands busy for more than three hours, or for one piece five \
           minutes; brushing or strewing one piece takes less than forty seconds; an oven bakes for five minutes to four hours, \
-          below 150 °C longer; a bench rest takes five minutes to three hours; doughs rise for ten minutes to three days, in a \
+          below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most; a bench rest takes five minutes to three hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min. A chill goes on to \
           `up to` five days; another step not to sixty times its time; the longer end of a range is four times the shorter \
@@ -49,6 +49,7 @@ const WAITS: &[(&[&str], Usual)] = &[
     (&["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
     (&["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
     (&["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
+    (&["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
 ];
 
 /// What is done to one piece.
@@ -57,7 +58,20 @@ const EACH: &[(&[&str], Usual)] = &[
         &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "serve", "ladle", "turn"],
         ("such a touch on one piece takes hands", 2, 40),
     ),
-    (&["shape", "round", "mould", "fill", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 3, 5 * MINUTE)),
+    (&["shape", "round", "mould", "fill", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
+    (&["cut", "set", "lay", "stretch", "pipe"], ("one piece takes hands", 3, 90)),
+];
+
+/// What hands do with all of a batch.
+const HANDS: &[(&[&str], Usual)] = &[
+    (&["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
+    (&["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
+    (&["fold", "enclose", "lock", "flatten", "laminat"], ("dough is folded", MINUTE, HOUR)),
+    (&["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
+    (&["season"], ("food is seasoned", 0, 15 * MINUTE)),
+    (&["put", "store"], ("things are put away", 0, 25 * MINUTE)),
+    (&["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
+    (&["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -171,6 +185,7 @@ fn usual(step: &StepLine) -> Usual {
         StepKind::Wait => waits(step),
         _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
         StepKind::Tend if uses("oven") => bakes(step),
+        StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
         StepKind::Tend => ("such a step is tended", 0, DAY),
         StepKind::Hands if has(StepClause::Each) => {
             let known = EACH.iter().find(|(words, _)| begins(name, words));
@@ -180,7 +195,12 @@ fn usual(step: &StepLine) -> Usual {
         StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
         // Twenty seconds are for one piece: `each` was forgotten.
         StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => ("shaping takes hands", MINUTE, 3 * HOUR),
-        StepKind::Hands => ("one step keeps hands busy", 0, 3 * HOUR),
+        StepKind::Hands => {
+            // What stands on the hob while it is stirred may take its time.
+            let hob = step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Using(..)));
+            let known = HANDS.iter().find(|(words, _)| has_word(name, words) && !(hob && begins(name, &["stir", "whisk"])));
+            known.map_or(("one step keeps hands busy", 0, 3 * HOUR), |(_, usual)| *usual)
+        }
     }
 }
 
@@ -198,6 +218,8 @@ fn waits(step: &StepLine) -> Usual {
     if *words != RISES {
         return (what, *least, *most);
     }
+    // In twenty minutes yeast has hardly begun.
+    let least = &if has_word(name, &["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
     // A preferment ripens slowly with a trace of yeast.
     let slow = has_word(name, &["ripen", "ferment"]);
     match celsius(step) {

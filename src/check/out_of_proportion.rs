@@ -47,7 +47,7 @@ const PINCHES: &[&str] = &[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        diagnostics.extend(leaven_alone(subject.recipe, part));
+        diagnostics.extend(leaven_alone(subject.recipe, id, part));
         diagnostics.extend(heavier_than_all(part, solved));
         diagnostics.extend(much_aside(part, solved));
         if part.from.is_some() {
@@ -78,6 +78,12 @@ fn advice(line: &Ingredient, message: String) -> Diagnostic {
         .help("look whether the unit is right, g or kg, whether a point has slipped, and whether two lines are swapped")
 }
 
+/// A line that is too large or too small a share of its part.
+fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: &str) -> Diagnostic {
+    let (mass, share, total) = (show::mass_plain(mass), show::percent(share), show::mass_plain(total));
+    advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
+}
+
 fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
@@ -91,14 +97,7 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
     if share <= high {
         return None;
     }
-    let message = format!(
-        "{} of {} are {} of all {}: that is unusual",
-        show::mass_plain(mass),
-        line.name,
-        show::percent(share),
-        show::mass_plain(total)
-    );
-    Some(advice(line, message).label(if high >= mille(900) { NEARLY_ALL } else { "" }))
+    Some(unusual(line, mass, share, total, "").label(if high >= mille(900) { NEARLY_ALL } else { "" }))
 }
 
 /// What is a body of what it goes into: less than three in a thousand of it is a slip.
@@ -120,14 +119,7 @@ fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share:
     if count < 3 || share >= low || pinch || shared {
         return None;
     }
-    let message = format!(
-        "{} of {} are only {} of all {}: that is unusual",
-        show::mass_plain(mass),
-        line.name,
-        show::percent(share),
-        show::mass_plain(total)
-    );
-    Some(advice(line, message))
+    Some(unusual(line, mass, share, total, "only "))
 }
 
 /// A weight in a step that is more than all there is.
@@ -164,14 +156,16 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 }
 
 /// Yeast in a part of several lines without anything that it could raise.
-fn leaven_alone(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+fn leaven_alone(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
     let yeast = part.lines.iter().find(|line| line.kind.is_yeast())?;
     let feeds = |line: &Ingredient| {
         line.is_flour
-            || matches!(line.refers, Refers::Part(_) | Refers::Pantry(None))
+            || matches!(line.refers, Refers::Part(_))
+            || (matches!(line.refers, Refers::Pantry(None)) && line.kind == Kind::Other)
             || matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other)
     };
-    if part.lines.len() < 3 || part.lines.iter().any(feeds) || recipe.parts().count() > 1 {
+    let alone = recipe.parts().count() == 1 || (part.from.is_none() && recipe.preferments(id).next().is_none());
+    if part.lines.len() < 3 || part.lines.iter().any(feeds) || !alone {
         return None;
     }
     let message = format!("`{}` has {} and no flour", part.name, yeast.name);

@@ -1,4 +1,4 @@
-//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice.
+//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice, a kitchen's hours said twice.
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, Key, Line, Piece, Quantity, Share, Term, Tree};
@@ -10,9 +10,11 @@ pub(super) const CHECK: Check = Check {
     name: "said-twice",
     severity: Severity::Warning,
     family: Family::Writing,
-    looks_for: "prose that stands twice in a row, a step with two `until` lines, a file that is used twice",
+    looks_for: "prose that stands twice in a row, a step with two `until` lines, a file that is used twice, a kitchen \
+                that says twice how many cooks it has, when it is open or what its scale shows",
     why: "A line that was copied once too often is done twice by whoever follows the card. Two `until` lines below one step are \
-          mostly the end of a step whose head is gone: give it back its head, or write one sign with `and` or `or`.",
+          mostly the end of a step whose head is gone: give it back its head, or write one sign with `and` or `or`. Of \
+          `cooks`, `open`, `scale` and `fine scale` the last counts, and a plan is made with it in silence.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n    \
           until it clears the bowl\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth, and \
@@ -25,6 +27,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut cue: Option<Span> = None;
     let mut above: Option<&Line> = None;
     let mut used: Vec<(&str, &Line)> = Vec::new();
+    let mut kitchen: Vec<(&str, Span)> = Vec::new();
     for line in tree.lines.iter().filter(|line| !matches!(line.content, Content::Blank | Content::Comment)) {
         match &line.content {
             Content::Prose(_) | Content::Until(_) | Content::Text { .. } if above.is_some_and(|above| same(above, line)) => {
@@ -44,7 +47,17 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 }
                 used.push((&path.value, line));
             }
-            _ => {}
+            content => {
+                if let Some(word) = once_a_kitchen(content) {
+                    let first = kitchen.iter().find(|(other, _)| *other == word);
+                    diagnostics.extend(first.map(|(_, first)| {
+                        Diagnostic::warning(CHECK.name, line.said, format!("`{word}` is said twice, and the last counts"))
+                            .also(*first, "said here already")
+                            .help("take one of the two lines out")
+                    }));
+                    kitchen.push((word, line.said));
+                }
+            }
         }
         match &line.content {
             Content::Until(_) => cue = cue.or(Some(line.said)),
@@ -52,6 +65,18 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             _ => cue = None,
         }
         above = Some(line);
+    }
+}
+
+/// What a kitchen says once.
+fn once_a_kitchen(content: &Content) -> Option<&'static str> {
+    match content {
+        Content::Cooks(_) => Some("cooks"),
+        Content::Open { .. } => Some("open"),
+        Content::Scale { fine: true, .. } => Some("fine scale"),
+        Content::Scale { .. } => Some("scale"),
+        Content::Longest(_) => Some("longest"),
+        _ => None,
     }
 }
 

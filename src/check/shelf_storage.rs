@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{bakes, has_word, words_of};
+use crate::model::cooking::{bakes, has_word, is_brine, words_of};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -26,7 +26,7 @@ pub(super) const CHECK: Check = Check {
            Simmer {carrot} in {vinegar}.\n    until just tender\n",
     sources: &[
         "21 CFR 114.3: acidified foods, finished equilibrium pH of 4.6 or below; refrigerated foods are excluded",
-        "FDA Food Code 3-501.16: cold holding at 5 °C or below",
+        "FDA Food Code 3-501.16: cold holding at 5 °C or below; 3-501.19: four hours without it (from memory)",
     ],
     run: Run::Recipe(run),
 };
@@ -39,7 +39,7 @@ const MOIST: &[&str] = &[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        let Some(keeps) = part.keeps.filter(|keeps| is_shelf(keeps) && is_moist(part)) else { continue };
+        let Some(keeps) = part.keeps.filter(|keeps| is_moist(part) && (is_shelf(keeps) || is_on_the_bench(keeps, part))) else { continue };
         if caution::is_said(subject.recipe, part, &["ph", "acid", "tested", "shelf", "chill", "refrigerat", "steril", "canned", "canning"]) {
             continue;
         }
@@ -69,8 +69,15 @@ fn is_shelf(keeps: &Keeps) -> bool {
     warm && keeps.time > Duration::minutes(24 * 60)
 }
 
+/// Custard, cream or a meat filling that stands in a warm place for more than four hours.
+fn is_on_the_bench(keeps: &Keeps, part: &Part) -> bool {
+    let warm = matches!(keeps.how, KeptAt::At(temperature) if temperature.celsius() > Number::whole(8));
+    let spoils = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Milk | Kind::Egg | Kind::Dairy);
+    warm && keeps.time > Duration::minutes(4 * 60) && part.lines.iter().any(|line| spoils(line.kind))
+}
+
 fn is_moist(part: &Part) -> bool {
-    let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || has_word(line.name.key.as_str(), &["brine"]));
+    let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
     let simmered = part.steps.iter().any(|step| has_word(&words_of(step), &["simmer", "boil", "pickl", "brine"]));
     (named || simmered) && !part.steps.iter().any(bakes)
 }

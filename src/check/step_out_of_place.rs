@@ -1,7 +1,8 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::{chills, cooks, has_word};
+use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -16,7 +17,8 @@ pub(super) const CHECK: Check = Check {
                 something that is taken before the first of it",
     why: "A step follows the one above it, on the card and in the plan. What was moved to the wrong place by an editor's key is \
           done there. Looked at: a wait before anything was taken; mixing, rising, shaping and proving after the last bake; a \
-          prove before the shaping and none after it; two rises with nothing between them; an autolyse after the mix; a bench \
+          prove before the shaping and none after it; two rises or rests with nothing between them; cooling after a chill; a second \
+          rest above the first; an autolyse after the mix; a bench \
           rest before anything was cut; cooling before anything was hot; serving before the cooking; a step that is written \
           above the one it comes after; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
           order are left alone but for the last two.",
@@ -43,6 +45,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(after_the_bake(part));
         diagnostics.extend(proved_before_shaped(part));
         diagnostics.extend(two_rises(part));
+        diagnostics.extend(chilled_before_cooled(part));
+        diagnostics.extend(second_before_first(part));
         diagnostics.extend(rested_before(part));
         diagnostics.extend(cools_what_is_cold(subject, part));
         diagnostics.extend(served_before_cooked(part));
@@ -101,7 +105,7 @@ fn after_the_bake(part: &Part) -> Option<Diagnostic> {
     }
     let late = rest().filter(|step| step.order.is_empty());
     let late = late
-        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, &["score", "slash"]))
+        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, &["score", "slash", "rub", "enclose", "roll out"]))
         .find(|step| !called(step, &["cool", "ic", "glaz", "cream", "syrup", "fill", "topping"]))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
     Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
@@ -118,7 +122,9 @@ fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
 
 /// Two rises one after the other, with no hand on the dough between them.
 fn two_rises(part: &Part) -> Option<Diagnostic> {
-    let rises = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES));
+    let rises = |step: &Step| {
+        step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES) || called(step, &["rest"]))
+    };
     part.steps.windows(2).find_map(|two| {
         let [one, other] = two else { return None };
         let same_place = one.temperature.is_none() || other.temperature.is_none() || one.temperature == other.temperature;
@@ -128,6 +134,30 @@ fn two_rises(part: &Part) -> Option<Diagnostic> {
         }
         let message = format!("`{}` follows `{}` with nothing done between them", other.name, one.name);
         Some(problem(other, one, message, "rises here already", "look whether a step between them stands in the wrong place"))
+    })
+}
+
+/// What stands in the cold and is then left to cool was chilled hot, or the two are swapped.
+fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
+    part.steps.windows(2).find_map(|two| {
+        let [chill, cool] = two else { return None };
+        let waits = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty();
+        if !(waits(chill) && waits(cool) && chills(chill) && called(cool, &["cool", "cooling"]) && !chills(cool)) {
+            return None;
+        }
+        let message = format!("`{}` comes before `{}`: what comes from the cold does not cool", chill.name, cool.name);
+        Some(problem(chill, cool, message, "cools here", &format!("move it below `{}`", cool.name)))
+    })
+}
+
+/// `second rest` above `first rest`.
+fn second_before_first(part: &Part) -> Option<Diagnostic> {
+    let numbered = |step: &Step, number: &str| step.name.key.as_str().strip_prefix(number).map(|rest| rest.trim().to_owned());
+    in_place(part).find_map(|(at, second)| {
+        let what = numbered(second, "second ").filter(|what| !what.is_empty())?;
+        let (_, first) = in_place(part).find(|(later, step)| *later > at && numbered(step, "first ").as_ref() == Some(&what))?;
+        let message = format!("`{}` is written above `{}`", second.name, first.name);
+        Some(problem(second, first, message, "comes first", &format!("move it below `{}`", first.name)))
     })
 }
 
@@ -201,21 +231,12 @@ fn is_beside(order: &Timing) -> bool {
 
 /// Whether a step of a part waits for another of it; such a ring is `loose-step`.
 fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
-    let mut seen = vec![step];
-    let mut is_seen = vec![false; part.steps.len()];
-    let mut next = 0;
-    while let Some(here) = seen.get(next).copied() {
-        next += 1;
-        let Some(step) = part.steps.get(here) else { continue };
-        let own = step.order.iter().filter(|order| !matches!(order, Timing::Before(_))).map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
-        let above = here.checked_sub(1).filter(|_| step.order.is_empty());
-        for before in own.chain(above) {
-            if let Some(is_seen @ false) = is_seen.get_mut(before) {
-                *is_seen = true;
-                seen.push(before);
-            }
-        }
-    }
+    let seen = reached(step, |here| {
+        let step = part.steps.get(here);
+        let orders = step.into_iter().flat_map(|step| &step.order).filter(|order| !matches!(order, Timing::Before(_)));
+        let own = orders.map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
+        own.chain(here.checked_sub(1).filter(|_| step.is_some_and(|step| step.order.is_empty())))
+    });
     seen.iter().skip(1).any(|before| *before == other)
 }
 

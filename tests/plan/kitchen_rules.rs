@@ -420,6 +420,7 @@ fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                     wrong.push(format!("{} {unit} is cold at {begins}", equipment.name));
                 } else if let (Some(hot), Some(wanted)) = (hot, wanted)
                     && (hot - wanted).abs() > agrees
+                    && !goes_straight_on(planned, task)
                 {
                     wrong.push(format!("{} {unit} has {hot} and not {wanted} at {begins}", equipment.name));
                 }
@@ -428,6 +429,12 @@ fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
             }
         }
     }
+}
+
+/// Whether a step goes on in the unit of the one before, which is turned up or down with what is in it.
+fn goes_straight_on(planned: &Planned<'_>, task: &Task) -> bool {
+    let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
+    part.steps[task.step.step].order.iter().any(|order| matches!(order, Timing::StraightAfter(_)))
 }
 
 /// `straight after` with the same kind of equipment stays in the same unit.

@@ -111,3 +111,37 @@ pub(super) fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option
     }
     time
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::language::parse::parse;
+    use crate::language::tidy::tidy;
+    use crate::text::source::SourceId;
+
+    fn tidied(line: &str) -> String {
+        let text = tidy(&format!("kitchen Quay\n{line}\n"), None).expect("it can be tidied");
+        text.lines().nth(1).unwrap_or_default().to_owned()
+    }
+
+    #[test]
+    fn hours_days_and_rests_read_however_they_are_written() {
+        let said = "COOK  Mara   6:00 – 14:00 , rests 30 min, on tuesday - SAT and mon";
+        assert_eq!(tidied(said), "cook Mara 06:00-14:00, on Tue-Sat and Mon, rests 30 min");
+        assert_eq!(tidied("cook Jon 16:00-24:00"), "cook Jon 16:00-24:00");
+        assert_eq!(tidied("open 22:00-14:00"), "open 22:00-14:00");
+        // Something called so, and nobody.
+        assert_eq!(tidied("cook top x 2"), "cook top x 2");
+    }
+
+    #[test]
+    fn hours_that_are_none_are_told() {
+        for line in ["open 05:00-05:00", "cook Mara 22:00-22:00", "cook Mara 24:00-06:00", "cook Mara 25:00-06:00"] {
+            let (_, problems) = parse(SourceId(0), &format!("kitchen Quay\n{line}\n"));
+            assert_eq!(
+                problems.iter().map(|problem| problem.check).collect::<Vec<_>>(),
+                ["impossible-number"],
+                "{line}"
+            );
+        }
+    }
+}

@@ -85,6 +85,7 @@ fn placeless(content: &Content) -> Content {
         }
         Content::Step(step) => step.clauses = in_order(&step.clauses),
         Content::Equipment { clauses, .. } => *clauses = in_order(clauses),
+        Content::Cook { clauses, .. } => *clauses = in_order(clauses),
         Content::Make { clauses, .. } => *clauses = in_order(clauses),
         _ => {}
     }

@@ -221,7 +221,12 @@ impl People {
         if model.people.is_empty() {
             return Some(at_work);
         }
-        if self.by.is_empty() && !self.work.is_empty() {
+        // How long a day may be is nothing that the solver knows.
+        let too_long = model.people.iter().any(|person| {
+            let lasts = person.shifts.iter().map(|shift| shift.window.closes - shift.window.opens).max();
+            lasts.is_none_or(|lasts| lasts > person.longest)
+        });
+        if (self.by.is_empty() || too_long) && !self.work.is_empty() {
             return Some(assign::people(model.people.as_slice(), &works(model, times))?.into());
         }
         for (task, by) in self.work.iter().zip(&self.by) {

@@ -3,7 +3,7 @@
 use super::{Surroundings, bring_pantry, choices_of, normal_selection};
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
-use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name};
+use crate::language::syntax::{Content, FileKind, Line, MakeClause, Moment, Name};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
 use crate::model::larder::{Larder, builtin};
@@ -89,49 +89,7 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                     (day.ready, ready_at) = (Some(*moment), Some(line.said));
                 }
             }
-            Content::Make { quantity, path, clauses } => {
-                let wanted = match evaluate(quantity, None, diagnostics).map(|said| said.value) {
-                    Some(Value::Count(count)) if count.value().is_whole() && count > Count::ZERO => {
-                        Wanted::Pieces(count)
-                    }
-                    Some(Value::Mass(mass)) if mass > Mass::ZERO => Wanted::Mass(mass),
-                    Some(_) => {
-                        diagnostics.push(
-                            Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
-                                .help("write a whole number of pieces, or a weight"),
-                        );
-                        continue;
-                    }
-                    None => continue,
-                };
-                let Some(target) = project.target(path.span) else { continue };
-                let Some(file) = project.file(target) else { continue };
-                if file.tree.kind != FileKind::Recipe {
-                    diagnostics.push(
-                        Diagnostic::error(
-                            "missing-use",
-                            path.span,
-                            "this file is no recipe, so nothing can be made of it",
-                        )
-                        .help("name a file that begins with `recipe`"),
-                    );
-                    continue;
-                }
-                let choices = choices_of(&file.tree);
-                let mut selection = Selection::new();
-                let mut ready = None;
-                for clause in clauses {
-                    match &clause.value {
-                        MakeClause::Choose(first, second) => {
-                            choose(&choices, first, second.as_ref(), &mut selection, diagnostics);
-                        }
-                        MakeClause::Ready(moment) => ready = Some(*moment),
-                        MakeClause::Broken => {}
-                    }
-                }
-                let selection = normal_selection(&choices, &selection);
-                day.orders.push(DayOrder { recipe: target, wanted, selection, ready, span: line.said });
-            }
+            Content::Make { .. } => day.orders.extend(order(project, line, diagnostics)),
             _ => {}
         }
     }
@@ -149,16 +107,51 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
     Some(day)
 }
 
+/// What a `make` line orders; `None` where that was reported.
+fn order(project: &Project, line: &Line, diagnostics: &mut Vec<Diagnostic>) -> Option<DayOrder> {
+    let Content::Make { quantity, path, clauses } = &line.content else { return None };
+    let wanted = match evaluate(quantity, None, diagnostics)?.value {
+        Value::Count(count) if count.value().is_whole() && count > Count::ZERO => Wanted::Pieces(count),
+        Value::Mass(mass) if mass > Mass::ZERO => Wanted::Mass(mass),
+        _ => {
+            diagnostics.push(
+                Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
+                    .help("write a whole number of pieces, or a weight"),
+            );
+            return None;
+        }
+    };
+    let target = project.target(path.span)?;
+    let tree = &project.file(target)?.tree;
+    if tree.kind != FileKind::Recipe {
+        diagnostics.push(
+            Diagnostic::error("missing-use", path.span, "this file is no recipe, so nothing can be made of it")
+                .help("name a file that begins with `recipe`"),
+        );
+        return None;
+    }
+    let choices = choices_of(tree);
+    let mut selection = Selection::new();
+    let mut ready = None;
+    for clause in clauses {
+        match &clause.value {
+            MakeClause::Choose(first, second) => {
+                choose(&choices, first, second.as_ref(), &mut selection, diagnostics);
+            }
+            MakeClause::Ready(moment) => ready = Some(*moment),
+            MakeClause::Broken => {}
+        }
+    }
+    let selection = normal_selection(&choices, &selection);
+    Some(DayOrder { recipe: target, wanted, selection, ready, span: line.said })
+}
+
 fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings> {
-    let tree = &project.file(source)?.tree;
+    project.file(source)?;
     let mut larder = Larder::new();
     let mut kitchen = None;
-    for line in &tree.lines {
-        let Content::Use(path) = &line.content else { continue };
-        let file = project.target(path.span).and_then(|target| project.file(target));
-        if let Some(file) = file.filter(|file| file.tree.kind == FileKind::Kitchen) {
-            bring_pantry(project, &file.tree, &mut larder, &mut kitchen);
-        }
+    for target in project.used(source) {
+        bring_pantry(project, target, &mut larder, &mut kitchen);
     }
     let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
     Some(Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used: Vec::new() })

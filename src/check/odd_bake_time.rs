@@ -1,0 +1,126 @@
+//! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
+
+use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::{bakes, chills, has_word};
+use crate::model::recipe::{Part, Recipe, Refers};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-bake-time",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "a bake far too short or too long for what a piece of dough weighs, and pieces that cool for half a day",
+    why: "A loaf of 830 g is raw after 3.5 minutes, and a roll is coal after two hours. Common practice, of the oven times of a part \
+          together: pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28; at 160 °C and \
+          above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half. In an \
+          oven of 270 °C and above it goes faster, and nothing is said. Pieces up to 500 g are cold after four hours. It is advice: \
+          if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
+    bad: "recipe Loaf\nmakes 2 loaves\nflour .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 8 g\ndivide 2 x 830 g, loss 1.7 \
+          %\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands \
+          1 min, each\nprove: wait 50 min, at 24 C\nbake: tend 9 min, using oven at 230 C\n    until brown\n",
+    good: "recipe Loaf\nmakes 2 loaves\nflour .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 8 g\ndivide 2 x 830 g, loss 1.7 \
+           %\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands \
+           1 min, each\nprove: wait 50 min, at 24 C\nbake: tend 39 min, using oven at 230 C\n    until brown\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+/// From so many grams on a piece bakes for so many minutes at least.
+const LEAST: &[(i64, i64)] = &[(1500, 28), (700, 20), (400, 12), (150, 6)];
+/// Up to so many grams a piece bakes for so many minutes at most.
+const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
+/// Below, things are dried and not baked; above, flat things bake in minutes.
+const DRYING: Number = Number::whole(160);
+const FIERCE: Number = Number::whole(270);
+/// What weighs no more is cold after so long.
+const SMALL: i64 = 500;
+const COLD_AFTER: Duration = Duration::new(Number::whole(4 * 3600));
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, solved) in subject.whole_parts() {
+        let Some(piece) = piece(subject.recipe, part) else { continue };
+        diagnostics.extend(baked(subject, part, solved, piece));
+        diagnostics.extend(cooled(part, piece));
+    }
+}
+
+/// What a piece weighs when it goes into the oven: of the part, or of the heaviest part that it takes by the piece.
+fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
+    let own = part.divide.map(|divide| divide.each);
+    own.or_else(|| {
+        let drawn = part.lines.iter().filter_map(|line| match line.refers {
+            Refers::Part(other) => recipe.part(other)?.divide.map(|divide| divide.each),
+            Refers::Pantry(_) => None,
+        });
+        drawn.max()
+    })
+}
+
+fn grams(grams: i64) -> Mass {
+    Mass::new(Number::whole(grams))
+}
+
+fn minutes(minutes: i64) -> Duration {
+    Duration::new(Number::whole(minutes * 60))
+}
+
+fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -> Option<Diagnostic> {
+    let of_flour = solved.composition.flour > Mass::ZERO
+        || part.lines.iter().any(|line| match line.refers {
+            Refers::Part(other) => subject.formula.part(other).is_some_and(|part| part.composition.flour > Mass::ZERO),
+            Refers::Pantry(_) => false,
+        });
+    let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
+    let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), &["bak"]))?;
+    let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
+    // A piece that nobody shapes is `odd-amount`.
+    let sound = piece >= grams(2) && piece <= grams(5000);
+    if !of_flour || heat >= FIERCE || !sound {
+        return None;
+    }
+    let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
+    let long = Duration::sum(in_oven.iter().map(|step| step.time.0)).ok()?;
+    let least = LEAST.iter().find(|(from, _)| piece >= grams(*from)).map(|(_, least)| minutes(*least));
+    let most = MOST.iter().find(|(to, _)| piece <= grams(*to)).map(|(_, most)| minutes(*most));
+    let (time, usual) = match (least, most) {
+        (Some(least), _) if short < least => (short, format!("{} at least", show::duration(least))),
+        (_, Some(most)) if long > most && heat >= DRYING => (long, format!("{} at most", show::duration(most))),
+        _ => return None,
+    };
+    // What no oven does, whatever the piece, is `odd-time`.
+    if in_oven.iter().any(|step| step.time.0 < minutes(5) || step.time.1 > minutes(120)) {
+        return None;
+    }
+    let message = format!("pieces of {} bake for {}: common practice is {usual}", show::mass_plain(piece), show::duration(time));
+    Some(
+        Diagnostic::advice(CHECK.name, bake.time_span, message)
+            .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
+    )
+}
+
+fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
+    if piece > grams(SMALL) {
+        return None;
+    }
+    let cool = part.steps.iter().find(|step| {
+        let cools = has_word(step.name.key.as_str(), &["cool"]) && step.equipment.is_none() && !chills(step);
+        step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
+    })?;
+    let message = format!(
+        "`{}` takes {}, and pieces of {} are cold after {}",
+        cool.name,
+        show::duration_range(cool.time.0, cool.time.1),
+        show::mass_plain(piece),
+        show::duration(COLD_AFTER)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, cool.time_span, message)
+            .help("look whether a digit is one too many; where they stand overnight, write another step for it"),
+    )
+}

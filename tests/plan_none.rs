@@ -1,0 +1,189 @@
+//! Days that cannot be: the message names the step, the minutes and what would give way, and what it offers is enough.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "plan/sheet.rs"]
+mod sheet;
+
+use sheet::{files, miche, refused};
+
+const KITCHEN: &str = "kitchen Quay\noven x 1\nmixer x 1, holds 12 kg\nretarder x 1\ncooks 1\nopen 04:00-14:00\n";
+
+/// Mix 12, rise 60, shape 24, prove 45, bake 16: 157 minutes.
+const ROLLS: &str = "recipe Pier rolls\nmakes 48 rolls\nuse \"kitchen.miche\"\nplain flour .... 100 %\nwater .... 62 %\n\
+    salt .... 2 %\ndried yeast .... 1 %\ndivide 48 x 80 g, loss 2 %\nmix: hands 12 min, using mixer\n\
+    \x20   Mix {plain flour}, {water}, {salt} and {dried yeast}.\nrise: wait 1 h, at 25 C\nshape: hands 30 s, each\n\
+    prove: wait 45 min, at 28 C\nbake: tend 16 min, using oven at 220 C, 48 at a time\n    until gold\n";
+
+const FRITTERS: &str = "recipe Fritters\nmakes 20 fritters\nuse \"kitchen.miche\"\n\npart batter\nplain flour .... 500 g\n\
+    milk .... 600 g, not flour\nkeeps 30 min\nwhisk: hands 10 min\n    Whisk {plain flour} and {milk}.\n\npart filling\n\
+    apple .... 1 kg\ncook: tend 1 h\n    Cook {apple}.\n    until soft\n\npart fritters\nbatter .... 1100 g\n\
+    filling .... 1000 g\nwarm: wait 50 min\n    {filling} stands.\nfry: hands 20 min\n    Fry {batter}.\n    until gold\n";
+
+/// What is said of a day that makes so many rolls, with files changed.
+struct Day {
+    lines: String,
+    from: Option<&'static str>,
+    rolls: String,
+    kitchen: String,
+}
+
+impl Day {
+    fn of(lines: &[&str]) -> Day {
+        let lines = lines.iter().map(|line| format!("{line}\n")).collect();
+        Day { lines, from: None, rolls: ROLLS.to_owned(), kitchen: KITCHEN.to_owned() }
+    }
+
+    fn rolls() -> Day {
+        Day::of(&["make 48 of \"rolls.miche\""])
+    }
+
+    fn from(self, time: &'static str) -> Day {
+        Day { from: Some(time), ..self }
+    }
+
+    fn rolls_with(self, from: &str, to: &str) -> Day {
+        assert!(self.rolls.contains(from), "{from}");
+        Day { rolls: self.rolls.replace(from, to), ..self }
+    }
+
+    fn kitchen_with(self, from: &str, to: &str) -> Day {
+        assert!(self.kitchen.contains(from), "{from}");
+        Day { kitchen: self.kitchen.replace(from, to), ..self }
+    }
+
+    fn write(&self, name: &str) -> Vec<String> {
+        let day = format!("day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\n{}", self.lines);
+        let buns = self.rolls.replace("Pier rolls", "Quay buns").replace("12 min, using", "40 min, using");
+        let all = [
+            ("day.miche", day.as_str()),
+            ("rolls.miche", &self.rolls),
+            ("buns.miche", &buns),
+            ("fritters.miche", FRITTERS),
+            ("kitchen.miche", &self.kitchen),
+        ];
+        let mut arguments = vec![files(name, &all), "--limit".to_owned(), "200000 steps".to_owned()];
+        if let Some(from) = self.from {
+            arguments.extend(["--from".to_owned(), format!("2027-04-17 {from}")]);
+        }
+        arguments
+    }
+
+    /// The words of the refusal, without the drawing of the places.
+    fn says(&self, name: &str) -> String {
+        let arguments = self.write(name);
+        let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+        let text = refused(&arguments, 1);
+        text.split_whitespace().filter(|word| !["│", "|"].contains(word)).collect::<Vec<&str>>().join(" ")
+    }
+
+    fn is_possible(&self, name: &str) -> bool {
+        let arguments = self.write(name);
+        miche(&arguments.iter().map(String::as_str).collect::<Vec<&str>>()).status.success()
+    }
+}
+
+#[track_caller]
+fn has(text: &str, all: &[&str]) {
+    for one in all {
+        assert!(text.contains(one), "`{one}` is not in: {text}");
+    }
+}
+
+/// 157 minutes in 120.
+#[test]
+fn too_little_time_says_by_how_much_and_which_clock() {
+    let day = Day::rolls().from("07:00");
+    has(&day.says("short"), &["37 min too much", "begin 37 min sooner, at 06:23", "be ready 37 min later, at 09:37"]);
+    assert!(day.from("06:23").is_possible("short-mended"), "what is offered is enough");
+}
+
+/// Six loads of 16 minutes behind one prove: the last stands 80 minutes.
+#[test]
+fn an_oven_too_small_names_the_step_and_the_minutes() {
+    let day = Day::rolls().rolls_with("48 at a time", "8 at a time");
+    has(&day.says("oven"), &["`bake` 6 of 6 would begin 1 h 20 min after `prove` ended", "`up to 2 h 5 min`"]);
+    assert!(day.rolls_with("at 28 C", "at 28 C, up to 125 min").is_possible("oven-mended"));
+}
+
+#[test]
+fn opening_too_late_says_when_to_open() {
+    let day = Day::rolls().kitchen_with("04:00-14:00", "08:00-14:00").from("05:00");
+    has(&day.says("open"), &["opening hours, 08:00-14:00", "open at 06:00", "at 11:00 on Saturday"]);
+    assert!(day.kitchen_with("08:00", "06:00").is_possible("open-mended"));
+}
+
+#[test]
+fn what_keeps_too_short_says_how_long_it_has_to() {
+    let day = Day::of(&["make 20 of \"fritters.miche\""]);
+    has(&day.says("keeps"), &["`fry` uses what `whisk` finishes, which keeps 30 min", "`keeps 50 min`"]);
+}
+
+#[test]
+fn straight_after_and_within_say_what_to_write() {
+    let day = Day::rolls()
+        .rolls_with("bake: tend 16 min", "glaze: hands 2 min\nbake: tend 16 min, straight after prove, after glaze");
+    has(&day.says("straight"), &["`bake` comes straight after `prove`", "`within 2 min`"]);
+    let day = Day::rolls().rolls_with("bake: tend 16 min", "bake: tend 16 min, after prove, within 1 h after mix");
+    has(&day.says("within"), &["come to 2 h 9 min: 1 h 9 min too much", "`within 2 h 9 min`"]);
+    assert!(day.rolls_with("within 1 h", "within 129 min").is_possible("within-mended"));
+}
+
+/// A rest of ten hours ends when nobody is there; it could go on until the kitchen opens.
+#[test]
+fn a_rest_that_ends_at_night_is_let_go_on() {
+    let day = Day::rolls().rolls_with("rise: wait 1 h, at 25 C", "rise: wait 1 h, at 25 C\nchill: wait 10 h, at 4 C");
+    has(&day.says("night"), &["opening hours", "let `chill` go on until somebody is there: `up to "]);
+    assert!(day.rolls_with("at 4 C", "at 4 C, up to 18 h").is_possible("night-mended"));
+}
+
+/// 300 rolls one by one are two and a half hours: the first stands too long.
+#[test]
+fn shaping_for_too_long_says_what_is_too_long() {
+    let day = Day::of(&["make 300 of \"rolls.miche\""]).rolls_with("48 at a time", "300 at a time");
+    let day = day.rolls_with("at 28 C", "at 28 C, up to 50 min");
+    has(&day.says("first"), &["for the first piece's sake", "`shape` takes 2 h 30 min", "too long"]);
+}
+
+/// Ten hours of shaping in five: nothing by itself is enough, and the message says so.
+#[test]
+fn where_more_than_one_thing_stands_in_the_way_that_is_said() {
+    let day = Day::of(&["make 300 of \"rolls.miche\""])
+        .rolls_with("30 s, each", "2 min, each")
+        .rolls_with("48 at a time", "300 at a time");
+    has(&day.from("04:00").says("much"), &["`shape` (10 h)", "too much", "let two share `shape`", "`cooks 2`"]);
+}
+
+#[test]
+fn a_cook_who_comes_too_late_or_leaves_too_early_is_named() {
+    let day = Day::rolls().kitchen_with("cooks 1\n", "cook Mara 07:30-12:00\n").from("00:00");
+    has(&day.says("late"), &["hours of those who work", "let Mara come at 06:00"]);
+    assert!(day.kitchen_with("07:30", "06:00").is_possible("late-mended"));
+}
+
+#[test]
+fn two_people_at_once_and_equipment_that_is_not_there_are_told_by_step() {
+    let day = Day::rolls().rolls_with("30 s, each", "30 s, each, people 2");
+    has(&day.says("two"), &["`shape` needs 2 people at once, but `Quay` has 1"]);
+    let day = Day::rolls().kitchen_with("oven x 1\n", "");
+    has(&day.says("none"), &["there is no `oven` in `Quay`, so `bake` cannot be planned", "add `oven x 1`"]);
+    let day = Day::rolls().rolls_with("30 s, each", "15 min, each");
+    has(&day.says("stretch"), &["`shape` takes 12 h at a stretch, but `Quay` is open 10 h a day"]);
+}
+
+/// A fold of 30 minutes at 170 of 180.
+#[test]
+fn work_that_does_not_fit_into_a_bulk_says_how_long_that_has_to_be() {
+    let day = Day::rolls()
+        .rolls_with("rise: wait 1 h, at 25 C", "bulk: wait 3 h, at 25 C\nfold: hands 30 min, 170 min into bulk");
+    has(&day.says("fold"), &["20 min too much", "let `bulk` last 20 min longer; or do `fold` 20 min sooner"]);
+    assert!(day.rolls_with("wait 3 h", "wait 200 min").is_possible("fold-mended"));
+}
+
+/// Two recipes with steps of one name: whose they are is said, and whose time is too short.
+#[test]
+fn steps_of_one_name_are_told_with_their_recipe() {
+    let day = Day::of(&["make 48 of \"rolls.miche\"", "make 48 of \"buns.miche\""]).from("06:00");
+    let text = day.says("names");
+    has(&text, &["`Quay buns` is wanted at 09:00", "`mix` of `Quay buns` (40 min)", "5 min too much"]);
+}
