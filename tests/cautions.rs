@@ -102,6 +102,19 @@ fn preserves_lye_sugar_and_fat_carry_theirs() {
 }
 
 #[test]
+fn a_brine_is_told_by_what_it_is_and_not_by_a_word() {
+    let is_preserve = |ingredient: &str| {
+        let list = of(&format!(
+            "recipe Slipway salad\n{ingredient} .... 200 g\ncucumber .... 300 g\nmix: hands 5 min\n    Mix {{{ingredient}}} and \
+             {{cucumber}}.\n"
+        ));
+        list.iter().any(|caution| caution.check == "shelf-storage")
+    };
+    assert!(is_preserve("caper brine"));
+    assert!(!is_preserve("brined cheese"), "kept in brine by who sells it");
+}
+
+#[test]
 fn a_salad_of_apples_carries_none() {
     let list = of(
         "recipe Apple salad\napple .... 500 g\nlemon juice .... 20 g\ncut: hands 10 min\n    Slice {apple}; toss in {lemon juice}.\n",

@@ -193,6 +193,26 @@ fn an_option_that_only_the_old_version_had_is_compared() {
 }
 
 #[test]
+fn what_changes_under_one_choice_only_is_marked_in_every_format() {
+    let choice = |rise: &str| {
+        LOAF.replace("\n\nwheat", "\nchoose rising: slow or quick\n\nwheat").replace(
+            "rise: wait 60 min, at 24 C\n    until doubled\n",
+            &format!(
+                "rise: wait {rise}, at 24 C [slow]\n    until doubled\nrise: wait 60 min, at 28 C [quick]\n    until doubled\n"
+            ),
+        )
+    };
+    for (format, marked) in [
+        ("text", "step rise [slow]: time 2 h → 3 h"),
+        ("markdown", "- step **rise** \\[slow\\]: time: **2 h** → **3 h**"),
+        ("html", "<strong>rise</strong> [slow]; time: 2 h → 3 h"),
+    ] {
+        let said = printed(&choice("2 h"), &choice("3 h"), format);
+        assert!(said.contains(marked), "{format}: {said}");
+    }
+}
+
+#[test]
 fn an_allergen_gained_or_lost_is_said_in_every_format() {
     let with = edited("divide", "sesame seeds .................. 50 g\ndivide");
     for format in ["text", "markdown", "html"] {

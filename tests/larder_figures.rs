@@ -35,14 +35,14 @@ fn figures_are_those_of_the_usda() {
         let facts = facts(cells[0]);
         let figure = |at: usize| cells[at].parse::<f64>().ok();
         let pairs = [
-            ("water", in_100(facts.water), figure(3), 0.01),
-            ("energy", facts.energy.map(Number::to_f64), figure(4), 1.0),
-            ("protein", in_100(facts.protein), figure(5), 0.01),
-            ("fat", in_100(facts.fat), figure(6), 0.01),
-            ("carbohydrate", in_100(facts.carbohydrate), figure(7), 0.01),
-            ("sugar", in_100(facts.sugar), figure(8), 0.01),
-            ("fibre", in_100(facts.fibre), figure(9), 0.01),
-            ("salt", in_100(facts.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
+            ("water", in_100(facts.contents.water), figure(3), 0.01),
+            ("energy", facts.contents.energy.map(Number::to_f64), figure(4), 1.0),
+            ("protein", in_100(facts.contents.protein), figure(5), 0.01),
+            ("fat", in_100(facts.contents.fat), figure(6), 0.01),
+            ("carbohydrate", in_100(facts.contents.carbohydrate), figure(7), 0.01),
+            ("sugar", in_100(facts.contents.sugar), figure(8), 0.01),
+            ("fibre", in_100(facts.contents.fibre), figure(9), 0.01),
+            ("salt", in_100(facts.contents.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
             ("yield", in_100(facts.edible), figure(12).map(|refuse| 100.0 - refuse), 1.0),
         ];
         for (what, ours, theirs, digit) in pairs {
@@ -82,12 +82,14 @@ fn figures_agree_with_another_table_or_the_difference_is_explained() {
     for (food, code, what, theirs, why) in rows {
         let facts = facts(food);
         let ours = match *what {
-            "water" => in_100(facts.water),
-            "protein" => in_100(facts.protein),
-            "fat" => in_100(facts.fat),
+            "water" => in_100(facts.contents.water),
+            "protein" => in_100(facts.contents.protein),
+            "fat" => in_100(facts.contents.fat),
             // IFCT counts fibre apart.
-            "carbohydrate" => in_100(facts.carbohydrate).zip(in_100(facts.fibre)).map(|(all, fibre)| all - fibre),
-            _ => facts.energy.map(Number::to_f64),
+            "carbohydrate" => {
+                in_100(facts.contents.carbohydrate).zip(in_100(facts.contents.fibre)).map(|(all, fibre)| all - fibre)
+            }
+            _ => facts.contents.energy.map(Number::to_f64),
         };
         let ours = ours.unwrap_or_else(|| panic!("{food} has no {what}"));
         let is_apart = is_apart(ours, *theirs, 0.01);
@@ -99,4 +101,29 @@ fn figures_agree_with_another_table_or_the_difference_is_explained() {
         }
     }
     assert!(faults.is_empty(), "{faults:#?}");
+}
+
+/// Twenty-four storeys of two larders, each using both of the storey below: sixteen million ways lead to the lowest.
+#[test]
+fn a_larder_that_is_used_in_many_ways_is_read_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |name: &str, text: String| std::fs::write(folder.path().join(name), text).expect("written");
+    for storey in 0..24 {
+        for side in ["a", "b"] {
+            let below = ["a", "b"].map(|side| format!("use \"{}{side}.miche\"\n", storey + 1)).concat();
+            let below = if storey < 23 { below } else { String::new() };
+            let weight = 10 * (storey + 1) + if side == "a" { 1 } else { 2 };
+            let block = format!("ingredient skerrow nut\none weighs {weight} g\n");
+            write(&format!("{storey}{side}.miche"), format!("kitchen Storey {storey}{side}\n{below}\n{block}"));
+        }
+    }
+    write("rolls.miche", "recipe Rolls\nuse \"0a.miche\"\n\nskerrow nut .... 100 g\n".to_owned());
+    let mut loader = miche::edge::loader::Loader::new();
+    let source = loader.load(&folder.path().join("rolls.miche")).expect("read");
+    let project = loader.into_project();
+    let recipe = miche::solve::resolve::recipe(&project, source, &Default::default(), &mut Vec::new());
+    let known = recipe.expect("a recipe").larder.find(&Key::new("skerrow nut")).expect("known");
+    assert_eq!(known.one_weighs.map(|mass| mass.value().decimal(0)), Some("11".to_owned()), "the nearest counts");
+    let used = project.used(source).next().expect("a larder");
+    assert_eq!(project.pantries(used).len(), 47, "each once: all but the second of the highest storey");
 }

@@ -12,7 +12,7 @@ use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::allergen::Law;
 use crate::model::contains;
-use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_hot, words_of};
+use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Words;
@@ -157,7 +157,7 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
 fn preserves(made: &[&Part]) -> Option<Caution> {
     let is_preserve = |part: &&&Part| {
         has_word(part.name.key.as_str(), &["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
-            || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["brine"]))
+            || part.lines.iter().any(is_brine)
     };
     let parts: Vec<String> = made.iter().filter(is_preserve).map(|part| part.name.to_string()).collect();
     let text = format!(

@@ -3,10 +3,11 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::cooking::has_word;
+use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
-use std::collections::{HashSet, VecDeque};
+use std::collections::VecDeque;
 
 /// So many per mille.
 pub(super) fn mille(mille: i64) -> Proportion {
@@ -31,16 +32,10 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
 
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.
 pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    let mut found = vec![id];
-    let mut seen = HashSet::from([id]);
-    let mut next = 0;
-    while let Some(here) = found.get(next).copied() {
-        next += 1;
+    reached(id, |here| {
         let from = recipe.part(here).and_then(|part| part.from);
-        found
-            .extend(drawn(recipe, here).chain(taken_out(recipe, here)).chain(from).filter(|other| seen.insert(*other)));
-    }
-    found
+        drawn(recipe, here).chain(taken_out(recipe, here)).chain(from)
+    })
 }
 
 /// The parts that the lines of a part draw on.

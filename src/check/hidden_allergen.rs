@@ -6,7 +6,7 @@ use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, MOST_WORDS};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -116,9 +116,9 @@ impl Rules {
             Rules::Animals => {
                 line.kind.is_flesh()
                     || matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Dairy)
-                    || says(|facts| facts.not_vegan || facts.not_vegetarian)
+                    || says(|facts| facts.flags.not_vegan || facts.flags.not_vegetarian)
             }
-            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.not_vegetarian),
+            Rules::Flesh => line.kind.is_flesh() || says(|facts| facts.flags.not_vegetarian),
         }
     }
 }
@@ -225,9 +225,6 @@ fn ingredients(recipe: &Recipe, first: PartId) -> Vec<&Ingredient> {
 const NOT_OF_IT: &[&str] = &["vegan", "free", "plant-based", "plant", "artificial", "imitation", "mock", "flavour", "flavoured"];
 /// What is called after a food and is another.
 const OTHERS: &[&str] = &["mushroom", "mushrooms", "lettuce", "squash", "plant", "tree", "paper", "knife", "bean", "beans", "tin", "tins"];
-
-/// No food is called by more words than this; a name as long as a file is looked at no further.
-const MOST_WORDS: usize = 8;
 
 /// An ingredient that no larder knows, with the name of a known food in its own: what that contains would go unsaid.
 fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Key;
-use crate::model::larder;
+use crate::model::larder::{self, MOST_WORDS};
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::collections::{BTreeSet, HashSet};
@@ -44,8 +44,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// No food is called by more words than this; a name as long as a file is looked at no further.
-const MOST_WORDS: usize = 8;
 /// No word of a food's name has more letters than this.
 const LONGEST_WORD: usize = 40;
 

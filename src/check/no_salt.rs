@@ -58,7 +58,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Whether an ingredient brings salt, or may.
 fn is_salty(line: &Ingredient) -> bool {
-    line.kind == Kind::Salt
-        || line.facts().and_then(|facts| facts.salt).is_some_and(|salt| salt >= mille(8))
+    matches!(line.kind, Kind::Salt | Kind::Brine)
+        || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
         || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

@@ -78,6 +78,12 @@ fn advice(line: &Ingredient, message: String) -> Diagnostic {
         .help("look whether the unit is right, g or kg, whether a point has slipped, and whether two lines are swapped")
 }
 
+/// A line that is too large or too small a share of its part.
+fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: &str) -> Diagnostic {
+    let (mass, share, total) = (show::mass_plain(mass), show::percent(share), show::mass_plain(total));
+    advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
+}
+
 fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
@@ -91,14 +97,7 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
     if share <= high {
         return None;
     }
-    let message = format!(
-        "{} of {} are {} of all {}: that is unusual",
-        show::mass_plain(mass),
-        line.name,
-        show::percent(share),
-        show::mass_plain(total)
-    );
-    Some(advice(line, message).label(if high >= mille(900) { NEARLY_ALL } else { "" }))
+    Some(unusual(line, mass, share, total, "").label(if high >= mille(900) { NEARLY_ALL } else { "" }))
 }
 
 /// What is a body of what it goes into: less than three in a thousand of it is a slip.
@@ -120,14 +119,7 @@ fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share:
     if count < 3 || share >= low || pinch || shared {
         return None;
     }
-    let message = format!(
-        "{} of {} are only {} of all {}: that is unusual",
-        show::mass_plain(mass),
-        line.name,
-        show::percent(share),
-        show::mass_plain(total)
-    );
-    Some(advice(line, message))
+    Some(unusual(line, mass, share, total, "only "))
 }
 
 /// A weight in a step that is more than all there is.

@@ -63,13 +63,13 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
         text.push_str(&preparation.to_lowercase());
     }
     let made_safe = ["pasteuri", "cooked", "boiled", "hard-boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
-    if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.ready_to_eat) {
+    if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
-    if line.facts().is_some_and(|facts| facts.raw_egg) || line.kind == Kind::Egg {
+    if line.facts().is_some_and(|facts| facts.flags.raw_egg) || line.kind == Kind::Egg {
         return Some("egg");
     }
-    let is_flour = line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.raw_flour);
+    let is_flour = line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour);
     is_flour.then_some("flour")
 }
 

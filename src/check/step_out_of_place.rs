@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{chills, cooks, has_word};
+use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -230,21 +231,12 @@ fn is_beside(order: &Timing) -> bool {
 
 /// Whether a step of a part waits for another of it; such a ring is `loose-step`.
 fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
-    let mut seen = vec![step];
-    let mut is_seen = vec![false; part.steps.len()];
-    let mut next = 0;
-    while let Some(here) = seen.get(next).copied() {
-        next += 1;
-        let Some(step) = part.steps.get(here) else { continue };
-        let own = step.order.iter().filter(|order| !matches!(order, Timing::Before(_))).map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
-        let above = here.checked_sub(1).filter(|_| step.order.is_empty());
-        for before in own.chain(above) {
-            if let Some(is_seen @ false) = is_seen.get_mut(before) {
-                *is_seen = true;
-                seen.push(before);
-            }
-        }
-    }
+    let seen = reached(step, |here| {
+        let step = part.steps.get(here);
+        let orders = step.into_iter().flat_map(|step| &step.order).filter(|order| !matches!(order, Timing::Before(_)));
+        let own = orders.map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
+        own.chain(here.checked_sub(1).filter(|_| step.is_some_and(|step| step.order.is_empty())))
+    });
     seen.iter().skip(1).any(|before| *before == other)
 }
 

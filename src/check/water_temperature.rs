@@ -98,7 +98,8 @@ fn in_room(subject: &Subject<'_>, mix: &Mix, room: Temperature) -> Result<Option
 
 /// Water that is written with a temperature which in no room gives the dough that is desired.
 fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
-    let Some(written) = mix.written()? else { return Ok(None) };
+    // What kills the yeast is told by itself.
+    let Some(written) = mix.written()?.filter(|written| written.celsius() <= YEAST_DIES) else { return Ok(None) };
     for (room, even, sign) in [(COLD_ROOM, "even in a room of", 1), (WARM_ROOM, "even in a room of", -1)] {
         let Some(found) = in_room(subject, mix, room)? else { return Ok(None) };
         let Some(dough) = found.used().as_written else { return Ok(None) };

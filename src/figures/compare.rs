@@ -17,6 +17,7 @@ use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
+use crate::measure::shown::Shown;
 use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
@@ -138,9 +139,9 @@ pub struct LineChange {
     /// Mass now.
     pub new_mass: Option<Mass>,
     /// As written before: to taste, two pieces.
-    pub old_shown: String,
+    pub old_shown: Shown,
     /// As written now.
-    pub new_shown: String,
+    pub new_shown: Shown,
     /// Preparation, temperature and the like: what it is, before, now.
     pub clauses: Vec<Figure>,
     /// The options under which alone this holds; empty for all.
@@ -255,10 +256,10 @@ fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, Strin
 fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let makes = |version: Version<'_>| match &version.recipe.makes {
         Some(HeadMakes::Pieces { count, noun, .. }) => {
-            format!("{} {noun}", crate::measure::show::count_of(count.value()))
+            Shown::words(format!("{} {noun}", crate::measure::show::count_of(count.value())))
         }
-        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass).to_string(),
-        None => String::new(),
+        Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass),
+        None => Shown::default(),
     };
     let choices = |version: Version<'_>| {
         let choice = |choice: &crate::model::recipe::Choice| {

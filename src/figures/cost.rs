@@ -3,7 +3,8 @@
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
-use crate::model::recipe::{Recipe, Refers};
+use crate::model::larder::Facts;
+use crate::model::recipe::{Ingredient, Recipe, Refers};
 use crate::solve::formula::Formula;
 use jiff::civil::Date;
 
@@ -175,37 +176,44 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Result<Cost, NoCost> {
         let mut own = Number::ZERO;
         for (line, amount) in part.lines.iter().zip(amounts) {
             let Refers::Pantry(facts) = &line.refers else { continue };
-            let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
-            let bought = amount.map(|mass| mass.over(edible.value())).transpose()?;
-            let price = facts.as_ref().and_then(|facts| facts.price.as_ref());
-            if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
-                match &cost.currency {
-                    Some(known) if !known.eq_ignore_ascii_case(said) => {
-                        return Err(NoCost(format!(
-                            "{} is priced in {said} and what stands before it in {known}; give all prices in one money",
-                            line.name
-                        )));
-                    }
-                    _ => cost.currency = Some(said.clone()),
-                }
-            }
-            let is_water = facts.as_ref().is_some_and(|facts| facts.water == Some(Proportion::WHOLE));
-            let per_gram = price.map(|price| price.per_gram).or(is_water.then_some(Number::ZERO));
-            let one = match (per_gram, bought) {
-                (Some(per_gram), Some(bought)) => Some(bought.value().times(per_gram)?),
-                _ => None,
-            };
-            own = own.plus(one.unwrap_or(Number::ZERO))?;
-            let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
-            let priced_on = price.and_then(|price| price.on);
-            let per_gram = price.map(|price| price.per_gram);
-            add(&mut cost, LineCost { name, entry: line.entry(), bought, cost: one, per_gram, priced_on })?;
+            let line = line_cost(line, facts.as_deref(), amount, &mut cost.currency)?;
+            own = own.plus(line.cost.unwrap_or(Number::ZERO))?;
+            add(&mut cost, line)?;
         }
         cost.total = cost.total.plus(own)?;
         cost.parts.push(PartCost { name: part.name.to_string(), cost: own });
     }
     cost.lines.sort_by_key(|line| std::cmp::Reverse(line.cost));
     Ok(cost)
+}
+
+/// What so much of an ingredient costs, in the money of all lines before it.
+fn line_cost(
+    line: &Ingredient,
+    facts: Option<&Facts>,
+    amount: Option<Mass>,
+    currency: &mut Option<String>,
+) -> Result<LineCost, NoCost> {
+    let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
+    let bought = amount.map(|mass| mass.over(edible.value())).transpose()?;
+    let price = facts.and_then(|facts| facts.price.as_ref());
+    if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
+        if let Some(known) = currency.as_ref().filter(|known| !known.eq_ignore_ascii_case(said)) {
+            return Err(NoCost(format!(
+                "{} is priced in {said} and what stands before it in {known}; give all prices in one money",
+                line.name
+            )));
+        }
+        *currency = Some(said.clone());
+    }
+    let per_gram = price.map(|price| price.per_gram);
+    let is_water = facts.is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE));
+    let cost = match (per_gram.or(is_water.then_some(Number::ZERO)), bought) {
+        (Some(per_gram), Some(bought)) => Some(bought.value().times(per_gram)?),
+        _ => None,
+    };
+    let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
+    Ok(LineCost { name, entry: line.entry(), bought, cost, per_gram, priced_on: price.and_then(|price| price.on) })
 }
 
 fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {

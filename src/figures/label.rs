@@ -46,7 +46,7 @@ impl Item {
     }
 
     fn is_water(&self) -> bool {
-        self.facts.as_ref().is_some_and(|facts| facts.water == Some(Proportion::WHOLE))
+        self.facts.as_ref().is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE))
     }
 
     /// The allergens of this one ingredient that the law lists, as the larder names them; the grain stands for its gluten.

@@ -5,7 +5,7 @@ use serde::{Serialize, Serializer};
 use std::fmt::{self, Display};
 
 /// Some digits and what they count.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Digits {
     /// `24.3`, `5 1/2`, `14–16`.
     pub digits: String,
@@ -26,7 +26,7 @@ impl Digits {
 }
 
 /// A printed figure.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
 pub struct Shown {
     /// What binds it: `at least`; mostly nothing.
     pub bound: &'static str,
@@ -123,6 +123,12 @@ impl Display for Shown {
             text.push_str(&format!(" ({also})"));
         }
         f.pad(&text)
+    }
+}
+
+impl From<String> for Shown {
+    fn from(words: String) -> Shown {
+        Shown::words(words)
     }
 }
 

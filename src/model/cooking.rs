@@ -6,7 +6,8 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
-use crate::model::recipe::{Keeps, Part, PartId, Recipe, WARMEST_COLD};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use std::collections::HashMap;
 
@@ -35,6 +36,14 @@ pub fn words_of(step: &Step) -> String {
         }
     }
     text
+}
+
+/// Whether an ingredient is a brine: one that is bought, or a part that is called so.
+pub fn is_brine(line: &Ingredient) -> bool {
+    match line.refers {
+        Refers::Part(_) => has_word(line.name.key.as_str(), &["brine"]),
+        Refers::Pantry(_) => line.kind == Kind::Brine,
+    }
 }
 
 /// Whether a text has a word that begins with one of these.

@@ -3,7 +3,20 @@
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
+use std::hash::Hash;
+
+/// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
+pub fn reached<T: Copy + Eq + Hash, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
+    let mut found = vec![from];
+    let mut seen = HashSet::from([from]);
+    let mut at = 0;
+    while let Some(here) = found.get(at).copied() {
+        at += 1;
+        found.extend(next(here).into_iter().filter(|other| seen.insert(*other)));
+    }
+    found
+}
 
 /// Whether a step is done beside another one, which goes on.
 pub fn is_beside(step: &Step) -> bool {

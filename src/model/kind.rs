@@ -55,6 +55,8 @@ pub enum Kind {
     Spirit,
     /// Vinegar.
     Vinegar,
+    /// Salt in water, in which food is kept.
+    Brine,
     /// Salt of any grain.
     Salt,
     /// Baker's yeast, and in which form, where that is said.
@@ -121,6 +123,7 @@ const WORDS: &[(Kind, &str)] = &[
     (Kind::Juice, "juice"),
     (Kind::Spirit, "spirit"),
     (Kind::Vinegar, "vinegar"),
+    (Kind::Brine, "brine"),
     (Kind::Salt, "salt"),
     (Kind::Yeast(None), "yeast"),
     (Kind::Yeast(Some(YeastForm::Fresh)), "fresh yeast"),
@@ -355,6 +358,7 @@ const RULES: &[Rule] = &[
     rule(Kind::Spirit, &["rum", "brandy", "cognac", "whisky", "whiskey", "vodka", "gin", "liqueur", "kirsch"], &[]),
     rule(Kind::Spirit, &["extract", "essence"], &[&["malt", "yeast", "meat", "beef"]]),
     rule(Kind::Vinegar, &["vinegar"], &[]),
+    rule(Kind::Brine, &["brine"], &[]),
     rule(
         Kind::Syrup,
         &["honey", "syrup", "molasses", "treacle", "nectar", "malt extract", "glucose", "invert sugar"],
@@ -425,6 +429,7 @@ mod tests {
         kinds(&["water", "warm water", "ice cold water", "water for the tin"], Kind::Water);
         kinds(&["coconut water", "rose water", "oat milk", "brown ale"], Kind::Liquid);
         kinds(&["warm milk", "goat milk", "buttermilk"], Kind::Milk);
+        kinds(&["brine", "caper brine", "brine for the jar"], Kind::Brine);
         kinds(&["milk powder", "condensed milk", "blue cheese"], Kind::Dairy);
         kinds(&["rye sourdough starter", "levain", "sourdough discard"], Kind::Leaven);
         kinds(&["yoghurt starter", "sourdough bagels", "cheese culture"], Kind::Other);

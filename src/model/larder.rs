@@ -16,6 +16,9 @@ mod staff;
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";
 
+/// No food is called by more words than this; a name as long as a file is looked at no further.
+pub const MOST_WORDS: usize = 8;
+
 /// What an ingredient costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Price {
@@ -29,15 +32,9 @@ pub struct Price {
     pub span: Span,
 }
 
-/// What is known of one ingredient. A fact that is `None` is not known; nothing is guessed.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Facts {
-    /// Its main name.
-    pub name: String,
-    /// Grams per millilitre as it is measured in the kitchen.
-    pub density: Option<Density>,
-    /// What one weighs.
-    pub one_weighs: Option<Mass>,
+/// What an ingredient consists of, as far as that is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Contents {
     /// Share of water.
     pub water: Option<Proportion>,
     /// Share of fat.
@@ -56,16 +53,28 @@ pub struct Facts {
     pub acid: Option<Proportion>,
     /// Kilocalories in 100 g.
     pub energy: Option<Number>,
-    /// Edible share of what is bought.
-    pub edible: Option<Proportion>,
-    /// What it is, if said.
-    pub kind: Option<Kind>,
-    /// Allergens it contains, in the words of the law.
-    pub allergens: Vec<String>,
-    /// Whether allergens were stated at all, or the block only gives other facts.
-    pub knows_allergens: bool,
-    /// Whether it counts as flour, if said.
-    pub flour: Option<bool>,
+}
+
+impl Contents {
+    /// These, with what they leave open taken from `under`.
+    fn over(self, under: Contents) -> Contents {
+        Contents {
+            water: self.water.or(under.water),
+            fat: self.fat.or(under.fat),
+            salt: self.salt.or(under.salt),
+            sugar: self.sugar.or(under.sugar),
+            protein: self.protein.or(under.protein),
+            carbohydrate: self.carbohydrate.or(under.carbohydrate),
+            fibre: self.fibre.or(under.fibre),
+            acid: self.acid.or(under.acid),
+            energy: self.energy.or(under.energy),
+        }
+    }
+}
+
+/// What a block says of an ingredient in so many words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Flags {
     /// Uncooked flour.
     pub raw_flour: bool,
     /// Uncooked egg.
@@ -76,6 +85,44 @@ pub struct Facts {
     pub not_vegan: bool,
     /// Of a killed animal, where its kind does not tell: lard, gelatine.
     pub not_vegetarian: bool,
+}
+
+impl Flags {
+    /// What either says.
+    fn and(self, other: Flags) -> Flags {
+        Flags {
+            raw_flour: self.raw_flour || other.raw_flour,
+            raw_egg: self.raw_egg || other.raw_egg,
+            ready_to_eat: self.ready_to_eat || other.ready_to_eat,
+            not_vegan: self.not_vegan || other.not_vegan,
+            not_vegetarian: self.not_vegetarian || other.not_vegetarian,
+        }
+    }
+}
+
+/// What is known of one ingredient. A fact that is `None` is not known; nothing is guessed.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Facts {
+    /// Its main name.
+    pub name: String,
+    /// Grams per millilitre as it is measured in the kitchen.
+    pub density: Option<Density>,
+    /// What one weighs.
+    pub one_weighs: Option<Mass>,
+    /// What it consists of.
+    pub contents: Contents,
+    /// Edible share of what is bought.
+    pub edible: Option<Proportion>,
+    /// What it is, if said.
+    pub kind: Option<Kind>,
+    /// Allergens it contains, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Whether allergens were stated at all, or the block only gives other facts.
+    pub knows_allergens: bool,
+    /// Whether it counts as flour, if said.
+    pub flour: Option<bool>,
+    /// What holds of it or does not.
+    pub flags: Flags,
     /// How a shop sells it, if said.
     pub sold: Option<Sold>,
     /// Where in a shop it is found.
@@ -101,7 +148,8 @@ impl Facts {
     /// How a shop sells it: as is said; else what is poured, juice, spirits and vinegar by the litre, and eggs, fruit and vegetables that
     /// are known one by one by the piece. Butter has a piece weight too, that of an American stick, which says nothing elsewhere.
     pub fn sold(&self) -> Sold {
-        let is_counted = self.one_weighs.is_some() && (self.raw_egg || self.section.as_deref() == Some("produce"));
+        let is_counted =
+            self.one_weighs.is_some() && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
         self.sold.unwrap_or(if self.kind.is_some_and(Kind::is_liquid) {
             Sold::ByTheLitre
         } else if is_counted {
@@ -127,25 +175,13 @@ impl Facts {
             name: self.name,
             density: self.density.or(under.density),
             one_weighs: self.one_weighs.or(under.one_weighs),
-            water: self.water.or(under.water),
-            fat: self.fat.or(under.fat),
-            salt: self.salt.or(under.salt),
-            sugar: self.sugar.or(under.sugar),
-            protein: self.protein.or(under.protein),
-            carbohydrate: self.carbohydrate.or(under.carbohydrate),
-            fibre: self.fibre.or(under.fibre),
-            acid: self.acid.or(under.acid),
-            energy: self.energy.or(under.energy),
+            contents: self.contents.over(under.contents),
             edible: self.edible.or(under.edible),
             kind: self.kind.or(under.kind),
             allergens,
             knows_allergens: self.knows_allergens || under.knows_allergens,
             flour: self.flour.or(under.flour),
-            raw_flour: self.raw_flour || under.raw_flour,
-            raw_egg: self.raw_egg || under.raw_egg,
-            ready_to_eat: self.ready_to_eat || under.ready_to_eat,
-            not_vegan: self.not_vegan || under.not_vegan,
-            not_vegetarian: self.not_vegetarian || under.not_vegetarian,
+            flags: self.flags.and(under.flags),
             sold: self.sold.or(under.sold),
             section: self.section.or_else(|| under.section.clone()),
             price: self.price.or_else(|| under.price.clone()),
@@ -375,7 +411,7 @@ mod tests {
             assert!(found.price.is_some(), "{asked}: the built-in larder answers for the baker's {written}");
             // What the block leaves open still comes from below.
             let below = Larder::new().find(&Key::new(asked));
-            assert_eq!(found.water, below.and_then(|facts| facts.water), "{asked}");
+            assert_eq!(found.contents.water, below.and_then(|facts| facts.contents.water), "{asked}");
         }
     }
 

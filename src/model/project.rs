@@ -2,11 +2,11 @@
 //!
 //! The loader fills this in; from here on nothing touches a disk.
 
-use crate::language::syntax::{Name, Tree};
+use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// One file.
@@ -62,5 +62,31 @@ impl Project {
     /// The file that the path written at `place` leads to; `None` when it leads nowhere, which was reported.
     pub fn target(&self, place: Span) -> Option<SourceId> {
         self.links.get(&place).copied()
+    }
+
+    /// The files that a file uses, in the order of its lines.
+    pub fn used(&self, source: SourceId) -> impl Iterator<Item = SourceId> {
+        let lines = self.file(source).map_or(&[][..], |file| &file.tree.lines);
+        lines.iter().filter_map(|line| match &line.content {
+            Content::Use(path) => self.target(path.span),
+            _ => None,
+        })
+    }
+
+    /// The kitchen and larder files that one of them brings, itself last: what stands later goes before what stands earlier,
+    /// and a file that is used in several ways counts where it is used last. Each is walked once, however many ways lead to it.
+    pub fn pantries(&self, source: SourceId) -> Vec<&Tree> {
+        let mut seen = HashSet::new();
+        let mut strongest_first = Vec::new();
+        let mut open = vec![source];
+        while let Some(here) = open.pop() {
+            let file = self.file(here).filter(|file| file.tree.kind == FileKind::Kitchen);
+            if let Some(file) = file.filter(|_| seen.insert(here)) {
+                strongest_first.push(&*file.tree);
+                open.extend(self.used(here));
+            }
+        }
+        strongest_first.reverse();
+        strongest_first
     }
 }

@@ -65,8 +65,12 @@ pub enum Paint {
     Bold,
     /// Less than the rest.
     Dim,
-    /// As a warning.
+    /// As a warning, or as what was before.
     Red,
+    /// As a lesser warning.
+    Yellow,
+    /// As what is now.
+    Green,
 }
 
 /// What stands on a page.
@@ -88,8 +92,12 @@ pub enum Block {
     Facts(Vec<Vec<Phrase>>),
     /// Facts, one a line.
     Bullets(Vec<Vec<Phrase>>),
+    /// What must be seen before all else.
+    Alarm(Alarm),
+    /// What changed between two versions.
+    Changes(Vec<Change>),
     /// Figures and what they are.
-    Figures(Vec<(String, String)>),
+    Figures(Vec<(String, Shown)>),
     /// Amounts of things, group by group.
     Rows(Rows),
     /// A table.
@@ -135,6 +143,8 @@ pub enum Look {
     Capitals,
     /// On a rule.
     Ruled,
+    /// Behind the beginning of a rule.
+    Dashed,
     /// With a line below it: a double one below a title.
     Underlined,
     /// With the topic that `miche explain` tells more of.
@@ -323,6 +333,110 @@ pub struct Item {
     pub remarks: Vec<String>,
 }
 
+/// What must be seen before all else.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Alarm {
+    /// What happened: `Allergen gained`.
+    pub what: &'static str,
+    /// To what: `sesame`.
+    pub of: String,
+    /// Whether it can hurt somebody; else it is good to know.
+    pub can_hurt: bool,
+}
+
+/// Something that changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Change {
+    /// The amount of an ingredient, or what is said behind it.
+    Line(BeforeAndNow),
+    /// Another figure.
+    Figure(BeforeAndNow),
+    /// What is said of it in words.
+    Said(Vec<Phrase>, Paint),
+    /// A step.
+    Step(ChangedStep),
+}
+
+impl Change {
+    /// What changed, where it is a figure.
+    pub fn figure(&self) -> Option<&BeforeAndNow> {
+        match self {
+            Change::Line(figure) | Change::Figure(figure) => Some(figure),
+            Change::Said(..) | Change::Step(_) => None,
+        }
+    }
+}
+
+/// A figure before and now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BeforeAndNow {
+    /// What it is a figure of, where it stands in a row of its own below that.
+    pub of: Option<String>,
+    /// What it is.
+    pub what: String,
+    /// Before; empty when there was none.
+    pub old: Shown,
+    /// Now; empty when there is none.
+    pub new: Shown,
+    /// How it changed: `halved`.
+    pub remark: String,
+}
+
+impl BeforeAndNow {
+    /// What it is, also where nothing stands above it.
+    pub fn whole_name(&self) -> String {
+        self.of.as_ref().map_or_else(|| self.what.clone(), |of| format!("{of}, {}", self.what))
+    }
+
+    /// One of its sides in a sentence.
+    pub fn side(shown: &Shown) -> String {
+        if shown.is_empty() { "nothing".to_owned() } else { shown.to_string() }
+    }
+}
+
+/// A step that changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ChangedStep {
+    /// Its name.
+    pub name: String,
+    /// What is said right behind the name: what it was called, under which choice.
+    pub beside: String,
+    /// What happened to it as a whole: `new`, `gone`, `moved`.
+    pub happened: Vec<&'static str>,
+    /// Its figures that changed.
+    pub figures: Vec<BeforeAndNow>,
+    /// Its prose word by word, where that changed.
+    pub words: Vec<(Fate, String)>,
+}
+
+/// What became of some words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// They stayed.
+    Kept,
+    /// They went.
+    Gone,
+    /// They came.
+    New,
+}
+
+impl ChangedStep {
+    /// Its words in one line, as `mark` writes them.
+    pub fn marked(&self, mark: impl Fn(Fate, &str) -> String) -> String {
+        let mut text = String::new();
+        for (fate, words) in &self.words {
+            let core = words.trim_end();
+            if !core.is_empty() {
+                text.push_str(&mark(*fate, core));
+            }
+            if core.len() < words.len() {
+                text.push(' ');
+            }
+        }
+        text
+    }
+}
+
 /// A step on the clock.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Moment {
@@ -350,8 +464,13 @@ pub fn spaced(blocks: Vec<Block>) -> Vec<Block> {
 
 /// A remark as a sentence.
 pub fn sentence(remark: &str) -> String {
-    let mut letters = remark.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
+    if remark.is_empty() { String::new() } else { format!("{}.", capital(remark)) }
+}
+
+/// Words as a sentence begins.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }
 
 /// Who is busy, as a shape of plain text.

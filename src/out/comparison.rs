@@ -1,15 +1,31 @@
-//! A comparison of two versions in every format.
+//! A comparison of two versions as blocks: for a terminal, for a review comment, and for a page.
 
-pub mod html;
 pub mod json;
-pub mod markdown;
-pub mod text;
 
-use crate::figures::compare::{Comparison, LineChange};
+use super::block::{
+    Alarm, BeforeAndNow, Block, Change as Told, ChangedStep, Fate, Heading, Look, Paint, Phrase, Text, capital,
+};
+use super::page::{self, Page};
+use super::report::clean;
+use crate::figures::compare::{Change, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use similar::{ChangeTag, TextDiff};
+
+const LOOK: page::Look = page::Look {
+    style: "\
+:root{color-scheme:light dark}\
+body{font:1rem/1.5 system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem}\
+table{border-collapse:collapse;width:100%;margin:.5rem 0 1rem}\
+th,td{text-align:left;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #8886;vertical-align:top}\
+td.n{text-align:right;font-variant-numeric:tabular-nums}\
+.loud{border:3px solid;padding:.5rem 1rem;font-weight:700}\
+del{text-decoration:line-through}ins{text-decoration:underline;font-weight:700}\
+@media print{body{margin:0;max-width:none}section{break-inside:avoid}}",
+    is_sealed: true,
+};
 
 /// What changed in one file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,25 +45,167 @@ impl Changes {
     }
 }
 
+/// Where changes are read, which says what comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// On a terminal: what is of the whole stands last, next to the prompt.
+    Terminal,
+    /// In a review comment: the figures that are asked for first stand at its top.
+    Review,
+    /// On a page: part by part.
+    Page,
+}
+
+/// The changes of all files.
+pub fn page(all: &[Changes], place: Place) -> Page {
+    let title = all.first().map_or("", |first| first.comparison.recipe.as_str());
+    let blocks = all.iter().flat_map(|changes| of_file(changes, place)).collect();
+    Page { title: format!("Changes: {title}"), look: LOOK, below: 1, blocks }
+}
+
+fn of_file(changes: &Changes, place: Place) -> Vec<Block> {
+    let comparison = &changes.comparison;
+    let mut blocks = vec![Heading::block(1, format!("{}{}", comparison.recipe, renamed(comparison.was.as_ref())))];
+    if changes.is_empty() {
+        let words = if changes.text_changed { "The text changed, the recipe did not." } else { "No change." };
+        blocks.push(Block::Text(Text::wrapped(vec![Phrase::plain(words)], "  ", "  ")));
+    } else {
+        blocks.extend(body(comparison, place));
+    }
+    blocks.push(Block::Gap);
+    blocks
+}
+
+fn body(comparison: &Comparison, place: Place) -> Vec<Block> {
+    let alarm = |what, can_hurt| move |of: &String| Block::Alarm(Alarm { what, of: of.clone(), can_hurt });
+    let gained = comparison.allergens_gained.iter().map(alarm("Allergen gained", true));
+    let lost = comparison.allergens_lost.iter().map(alarm("Allergen no longer in it", false));
+    let mut first: Vec<Told> = comparison.rescaled.map(|factor| rescaled(factor, place)).into_iter().collect();
+    if place == Place::Review {
+        first.extend(comparison.parts.iter().filter_map(summary));
+    }
+    first.extend(figures(&comparison.head));
+    let mut last: Vec<Told> = figures(&comparison.plan).collect();
+    let problem = |what: &'static str, tone: fn(String) -> Phrase, paint| {
+        move |(check, message): &(String, String)| {
+            Told::Said(vec![tone(begun(what, place)), Phrase::plain(format!(" ({check}): {message}"))], paint)
+        }
+    };
+    last.extend(comparison.problems_raised.iter().map(problem("new problem", Phrase::amount, Paint::Red)));
+    last.extend(comparison.problems_cleared.iter().map(problem("problem gone", Phrase::plain, Paint::Green)));
+    last.extend(comparison.texts.iter().map(text));
+    let parts = comparison.parts.iter().flat_map(|one| part(one, place));
+    let mut blocks: Vec<Block> = gained.chain(lost).collect();
+    if place == Place::Terminal {
+        blocks.push(Block::Changes(first));
+        blocks.extend(parts);
+        blocks.push(Block::Changes(last));
+    } else {
+        first.extend(last);
+        blocks.push(Block::Changes(first));
+        blocks.extend(parts);
+    }
+    blocks
+}
+
+/// Words that begin a line: on a page as a sentence begins.
+fn begun(words: &str, place: Place) -> String {
+    if place == Place::Page { capital(words) } else { words.to_owned() }
+}
+
+fn rescaled(factor: Number, place: Place) -> Told {
+    let end = if place == Place::Page { " what it was." } else { " what it was" };
+    let times = Phrase::amount(format!("{} times", show::number(factor)));
+    Told::Said(vec![Phrase::plain(begun("every amount is ", place)), times, Phrase::plain(end)], Paint::None)
+}
+
+/// The figures that are asked for first.
+const FIRST: [&str; 5] = ["hydration", "salt on flour", "prefermented flour", "piece weight", "total"];
+
+/// What a baker asks first, in one line: `dough: hydration 65 % → 70 %, piece weight 842 g → 870 g`.
+fn summary(part: &PartChange) -> Option<Told> {
+    let named =
+        |name: &&str| part.figures.iter().filter(move |figure| figure.figure == *name).collect::<Vec<&Figure>>();
+    let fact = |figure: &Figure| {
+        let (old, new) = (BeforeAndNow::side(&figure.old), BeforeAndNow::side(&figure.new));
+        format!("{}{} {old} → {new}", figure.figure, bracketed(&figure.only))
+    };
+    let facts: Vec<String> = FIRST.iter().flat_map(named).map(fact).collect();
+    let words = format!("{}: {}", bracketed(&part.only), facts.join(", "));
+    (part.change == Change::Changed && !facts.is_empty())
+        .then(|| Told::Said(vec![Phrase::amount(&part.name), Phrase::plain(words)], Paint::None))
+}
+
+fn part(part: &PartChange, place: Place) -> Option<Block> {
+    let stays = part.change == Change::Changed;
+    // In a review the first figures stand at the top, and there only.
+    let is_here = |figure: &&Figure| place != Place::Review || !stays || !FIRST.contains(&figure.figure);
+    let mut told: Vec<Told> = part.lines.iter().flat_map(line).collect();
+    told.extend(part.figures.iter().filter(is_here).map(figure).map(Told::Figure));
+    told.extend(part.texts.iter().map(text));
+    told.extend(part.steps.iter().map(step));
+    if place == Place::Review && stays && part.was.is_none() && told.is_empty() {
+        return None;
+    }
+    let what = happened(part.change).map_or_else(String::new, |what| format!(" ({what})"));
+    let title = format!("{}{}{what}{}", part.name, renamed(part.was.as_ref()), bracketed(&part.only));
+    Some(Block::Section(vec![Heading::looking(2, title, Look::Dashed), Block::Changes(told)]))
+}
+
+/// What happened to a thing as a whole.
+fn happened(change: Change) -> Option<&'static str> {
+    match change {
+        Change::Added => Some("new"),
+        Change::Removed => Some("gone"),
+        Change::Changed => None,
+    }
+}
+
+/// The old name of a thing, behind its new one.
+fn renamed(was: Option<&String>) -> String {
+    was.map_or_else(String::new, |was| format!(" (was {was})"))
+}
+
 /// The options under which alone something holds, in brackets as in the file.
 fn bracketed(only: &str) -> String {
     if only.is_empty() { String::new() } else { format!(" [{only}]") }
 }
 
-/// A percentage, or nothing.
-fn percent(share: Option<Proportion>) -> String {
-    share
-        .and_then(|share| share.percent().ok())
-        .map(|value| format!("{} %", show::percent_digits(value)))
-        .unwrap_or_default()
+fn figures(all: &[Figure]) -> impl Iterator<Item = Told> {
+    all.iter().map(figure).map(Told::Figure)
+}
+
+fn figure(figure: &Figure) -> BeforeAndNow {
+    BeforeAndNow {
+        of: None,
+        what: format!("{}{}", figure.figure, bracketed(&figure.only)),
+        old: figure.old.clone(),
+        new: figure.new.clone(),
+        remark: String::new(),
+    }
+}
+
+/// A line of ingredients, and below it what is said behind its amount.
+fn line(line: &LineChange) -> Vec<Told> {
+    let name = format!("{}{}{}", line.ingredient, renamed(line.was.as_ref()), bracketed(&line.only));
+    let remark = happened(line.change).map_or_else(|| by_how_much(line), ToOwned::to_owned);
+    let clauses = line.clauses.iter().map(figure).map(|clause| BeforeAndNow { of: Some(name.clone()), ..clause });
+    let amount = BeforeAndNow {
+        of: None,
+        what: name.clone(),
+        old: amount(line.old_percent, &line.old_shown),
+        new: amount(line.new_percent, &line.new_shown),
+        remark,
+    };
+    std::iter::once(amount).chain(clauses).map(Told::Line).collect()
 }
 
 /// An amount before or now: `1.2 % (12 g)`.
-fn amount(share: Option<Proportion>, shown: &str) -> String {
-    match (percent(share), shown) {
-        (percent, "") => percent,
-        (percent, shown) if percent.is_empty() => shown.to_owned(),
-        (percent, shown) => format!("{percent} ({shown})"),
+fn amount(share: Option<Proportion>, shown: &Shown) -> Shown {
+    match share.and_then(|share| share.percent().ok()) {
+        Some(percent) if shown.is_empty() => Shown::new(show::percent_digits(percent), "%"),
+        Some(percent) => Shown::new(show::percent_digits(percent), "%").also(shown.clone()),
+        None => shown.clone(),
     }
 }
 
@@ -76,29 +234,36 @@ fn by_how_much(line: &LineChange) -> String {
     }
 }
 
-/// A run of words that stayed, went or came.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Run {
-    Same,
-    Gone,
-    New,
+/// A note, caution or credit that came or went.
+fn text(text: &TextChange) -> Told {
+    let words = format!("{} {}: {}", text.kind.word(), text.change.word(), text.text);
+    Told::Said(vec![Phrase::plain(words)], Paint::None)
+}
+
+fn step(step: &StepChange) -> Told {
+    Told::Step(ChangedStep {
+        name: step.step.clone(),
+        beside: renamed(step.was.as_ref()) + &bracketed(&step.only),
+        happened: happened(step.change).into_iter().chain(step.moved.then_some("moved")).collect(),
+        figures: step.fields.iter().map(figure).collect(),
+        words: step.prose.as_ref().map(|(old, new)| words(&clean(old), &clean(new))).unwrap_or_default(),
+    })
 }
 
 /// Prose word by word.
-fn words(old: &str, new: &str) -> Vec<(Run, String)> {
+fn words(old: &str, new: &str) -> Vec<(Fate, String)> {
     let diff = TextDiff::from_words(old, new);
-    let mut runs: Vec<(Run, String)> = Vec::new();
+    let mut all: Vec<(Fate, String)> = Vec::new();
     for change in diff.iter_all_changes() {
-        let run = match change.tag() {
-            ChangeTag::Equal => Run::Same,
-            ChangeTag::Delete => Run::Gone,
-            ChangeTag::Insert => Run::New,
+        let fate = match change.tag() {
+            ChangeTag::Equal => Fate::Kept,
+            ChangeTag::Delete => Fate::Gone,
+            ChangeTag::Insert => Fate::New,
         };
-        let text = change.value();
-        match runs.last_mut() {
-            Some((last, so_far)) if *last == run => so_far.push_str(text),
-            _ => runs.push((run, text.to_owned())),
+        match all.last_mut() {
+            Some((last, so_far)) if *last == fate => so_far.push_str(change.value()),
+            _ => all.push((fate, change.value().to_owned())),
         }
     }
-    runs
+    all
 }

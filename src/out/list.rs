@@ -10,6 +10,7 @@ use super::block::{Block, Group, Heading, Item, Look, Phrase, Rows};
 use super::{markdown, text};
 use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portion, Portions, Section, Stocked};
 use crate::measure::number::Number;
+use crate::measure::shown::Shown;
 
 /// The list as plain text.
 pub fn text(list: &List, style: text::Style) -> String {
@@ -25,57 +26,81 @@ fn blocks(list: &List) -> Vec<Block> {
     let mut blocks = vec![
         Heading::looking(1, "What to buy and to weigh out", Look::Absent),
         Block::Facts(list.batches.iter().map(batch).collect()),
-        Block::Gap,
-        Heading::looking(2, "Buy", Look::Capitals),
-        Block::Rows(Rows::Buy(list.buy.iter().map(shelf).collect())),
     ];
-    for shelf in shelves(list) {
-        let item = |one: Kept| Item { amount: one.shown, name: one.name, remarks: one.remarks };
-        let group = Group {
-            name: String::new(),
-            all: crate::measure::shown::Shown::default(),
-            items: shelf.items.into_iter().map(item).collect(),
-        };
-        blocks.extend([
-            Block::Gap,
-            Heading::looking(2, shelf.title, Look::Capitals),
-            Block::Rows(Rows::Buy(vec![group])),
-        ]);
+    for Walk { name, groups, is_weighed, .. } in walks(list) {
+        let rows = if is_weighed { Rows::Weigh(groups) } else { Rows::Buy(groups) };
+        blocks.extend([Block::Gap, Heading::looking(2, name, Look::Capitals), Block::Rows(rows)]);
     }
-    blocks.extend([
-        Block::Gap,
-        Heading::looking(2, "Weigh out", Look::Capitals),
-        Block::Rows(Rows::Weigh(list.weigh.iter().map(bin).collect())),
-    ]);
     blocks
 }
 
-/// What is neither bought nor weighed out: it is there already, or is left over.
-pub(super) struct Shelf {
-    pub(super) title: &'static str,
-    /// What is done with it, for its box to tick.
-    pub(super) done: &'static str,
-    pub(super) items: Vec<Kept>,
+/// A walk with the list in the hand: along the shelves of the shop, to the store, to the bins.
+pub(super) struct Walk {
+    /// What it is for: `Buy`.
+    pub(super) name: &'static str,
+    /// What stands over its names.
+    pub(super) names: &'static str,
+    /// What stands over its amounts.
+    pub(super) amounts: &'static str,
+    /// What was done with a thing that is ticked off.
+    done: &'static str,
+    /// Whether it is for the scale: then a group is one thing, of which it is said how much there is in all.
+    pub(super) is_weighed: bool,
+    /// The things, group by group.
+    pub(super) groups: Vec<Group>,
 }
 
-/// One thing on such a shelf.
-pub(super) struct Kept {
-    pub(super) name: String,
-    pub(super) shown: crate::measure::shown::Shown,
-    pub(super) remarks: Vec<String>,
+impl Walk {
+    /// What stands over a group on a printed sheet.
+    pub(super) fn title<'g>(&self, group: &'g Group) -> &'g str {
+        if group.name.is_empty() { self.name } else { &group.name }
+    }
+
+    /// What a box says to those who have it read out.
+    pub(super) fn label(&self, group: &Group, item: &Item) -> String {
+        let of = if self.is_weighed { format!("{} for ", group.name) } else { String::new() };
+        format!("{of}{}, {}", item.name, self.done)
+    }
 }
 
-/// The shelves that have something on them.
-pub(super) fn shelves(list: &List) -> Vec<Shelf> {
-    let all = [
-        Shelf { title: "From store", done: "taken", items: list.store.iter().map(from_store).collect() },
-        Shelf { title: "In stock", done: "taken", items: list.stocked.iter().map(stocked).collect() },
-        Shelf { title: "Left over", done: "put away", items: list.left.iter().map(left_over).collect() },
+/// All walks; those for what there is already, or is left over, only where there is something.
+fn walks(list: &List) -> Vec<Walk> {
+    let buy = Walk {
+        name: "Buy",
+        names: "what to buy",
+        amounts: "how much",
+        done: "bought",
+        is_weighed: false,
+        groups: list.buy.iter().map(shelf).collect(),
+    };
+    let kept = |name, done, items: Vec<Item>| {
+        let groups = vec![Group { name: String::new(), all: Shown::default(), items }];
+        Walk { name, names: "what", amounts: "how much", done, is_weighed: false, groups }
+    };
+    let besides = [
+        kept("From store", "taken", list.store.iter().map(from_store).collect()),
+        kept("In stock", "taken", list.stocked.iter().map(stocked).collect()),
+        kept("Left over", "put away", list.left.iter().map(left_over).collect()),
     ];
-    all.into_iter().filter(|shelf| !shelf.items.is_empty()).collect()
+    let weigh = Walk {
+        name: "Weigh out",
+        names: "for",
+        amounts: "weigh",
+        done: "weighed",
+        is_weighed: true,
+        groups: list.weigh.iter().map(bin).collect(),
+    };
+    let is_needed = |walk: &Walk| walk.groups.iter().any(|group| !group.items.is_empty());
+    std::iter::once(buy).chain(besides.into_iter().filter(is_needed)).chain([weigh]).collect()
 }
 
-fn from_store(one: &FromStore) -> Kept {
+/// The printed sheets, each with its name: one for the shop and the store, one for the scale.
+pub(super) fn sheets(list: &List) -> [(&'static str, Vec<Walk>); 2] {
+    let (scale, shop) = walks(list).into_iter().partition(|walk| walk.is_weighed);
+    [("Buy", shop), ("Weigh out", scale)]
+}
+
+fn from_store(one: &FromStore) -> Item {
     let into: Vec<String> = one.into.iter().map(|(recipe, part)| place(recipe, part)).collect();
     let mut remarks: Vec<String> = one.of.iter().map(|of| format!("of {of}")).collect();
     remarks.extend(one.made.as_ref().map(|made| format!("made {made}")));
@@ -83,21 +108,21 @@ fn from_store(one: &FromStore) -> Kept {
     if !one.left_here_shown.is_empty() {
         remarks.push(format!("{} of it are left over here", one.left_here_shown));
     }
-    Kept { name: one.name.clone(), shown: one.shown.clone(), remarks }
+    Item { name: one.name.clone(), amount: one.shown.clone(), remarks }
 }
 
-fn stocked(one: &Stocked) -> Kept {
+fn stocked(one: &Stocked) -> Item {
     let remarks =
         if one.remains.value().is_zero() { Vec::new() } else { vec![format!("{} remain", one.remains_shown)] };
-    Kept { name: one.name.clone(), shown: one.taken_shown.clone(), remarks }
+    Item { name: one.name.clone(), amount: one.taken_shown.clone(), remarks }
 }
 
-fn left_over(one: &LeftOver) -> Kept {
+fn left_over(one: &LeftOver) -> Item {
     let mut remarks = vec![format!("of {}", crate::measure::show::list(&one.of.of))];
     if !one.taken_shown.is_empty() {
         remarks.push(format!("{} more are taken again", one.taken_shown));
     }
-    Kept { name: one.of.what.clone(), shown: one.shown.clone(), remarks }
+    Item { name: one.of.what.clone(), amount: one.shown.clone(), remarks }
 }
 
 fn batch(batch: &ListedBatch) -> Vec<Phrase> {
@@ -112,7 +137,7 @@ fn shelf(section: &Section) -> Group {
     let item = |item: &Bought| Item { amount: item.shown.clone(), name: item.name.clone(), remarks: remarks(item) };
     Group {
         name: section_title(section.name.as_deref()).to_owned(),
-        all: crate::measure::shown::Shown::default(),
+        all: Shown::default(),
         items: section.items.iter().map(item).collect(),
     }
 }
@@ -127,7 +152,7 @@ fn bin(one: &Portions) -> Group {
 }
 
 /// What stands behind the amount of something to buy: pieces, what has no weight, other names, whether it is optional.
-pub(super) fn remarks(item: &Bought) -> Vec<String> {
+fn remarks(item: &Bought) -> Vec<String> {
     let mut remarks = Vec::new();
     // What is bought by number says it once.
     let by_number = item.shown.is_in("piece") || item.shown.is_in("pieces");

@@ -1,6 +1,9 @@
 //! Blocks as CommonMark with tables, readable also as it stands.
 
-use super::block::{Block, Frame, Group, Heading, Moment, Phrase, Rows, Side, Step, Table, Tone, Voice, sentence};
+use super::block::{
+    Alarm, BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Group, Heading, Moment, Phrase, Rows, Side, Step,
+    Table, Tone, Voice, sentence,
+};
 use super::report::clean;
 use crate::language::prose::{Insert, Prose};
 use pulldown_cmark::{Event, Tag, TagEnd};
@@ -32,9 +35,11 @@ fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
                 let lines: Vec<String> = bullets.iter().map(|runs| format!("- {}", joined(runs))).collect();
                 all.push(lines.join("\n"));
             }
+            Block::Alarm(Alarm { what, of, .. }) => all.push(format!("> **{what}: {}**", escaped(of))),
+            Block::Changes(changes) => self::changes(changes, all),
             Block::Figures(figures) => {
                 let mut rows = vec![row(["sum", "figure"]), "|---|--:|".to_owned()];
-                rows.extend(figures.iter().map(|(what, shown)| row([escaped(what), escaped(shown)])));
+                rows.extend(figures.iter().map(|(what, shown)| row([escaped(what), escaped(&shown.to_string())])));
                 if !figures.is_empty() {
                     all.push(rows.join("\n"));
                 }
@@ -70,6 +75,53 @@ fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
             Block::Rule => all.push("---".to_owned()),
         }
     }
+}
+
+/// Amounts as a table, everything else as a list below it.
+fn changes(changes: &[Change], all: &mut Vec<String>) {
+    let mut table = vec!["| | before | now | |".to_owned(), "|---|--:|--:|---|".to_owned()];
+    let mut list: Vec<String> = Vec::new();
+    for change in changes {
+        match change {
+            Change::Line(one) => {
+                let cells = [one.whole_name(), one.old.to_string(), one.new.to_string(), one.remark.clone()];
+                table.push(row(cells.map(|cell| escaped(&cell))));
+            }
+            Change::Figure(one) => list.push(format!("- {}", before_and_now(one))),
+            Change::Said(words, _) => list.push(format!("- {}", joined(words))),
+            Change::Step(step) => list.push(changed_step(step)),
+        }
+    }
+    if table.len() > 2 {
+        all.push(table.join("\n"));
+    }
+    if !list.is_empty() {
+        all.push(list.join("\n"));
+    }
+}
+
+fn before_and_now(one: &BeforeAndNow) -> String {
+    let side = |shown| match BeforeAndNow::side(shown) {
+        words if shown.is_empty() => words,
+        figure => format!("**{}**", escaped(&figure)),
+    };
+    format!("{}: {} → {}", escaped(&one.what), side(&one.old), side(&one.new))
+}
+
+fn changed_step(step: &ChangedStep) -> String {
+    let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
+    facts.extend(step.figures.iter().map(before_and_now));
+    let facts = if facts.is_empty() { "reworded".to_owned() } else { facts.join("; ") };
+    let line = format!("- step **{}**{}: {facts}", escaped(&step.name), escaped(&step.beside));
+    if step.words.is_empty() {
+        return line;
+    }
+    let words = step.marked(|fate, words| match fate {
+        Fate::Kept => escaped(words),
+        Fate::Gone => format!("<del>{}</del>", escaped(words)),
+        Fate::New => format!("<ins>{}</ins>", escaped(words)),
+    });
+    format!("{line}\n  <details><summary>words</summary>\n\n  {words}\n\n  </details>")
 }
 
 fn heading(above: usize, heading: &Heading) -> String {

@@ -1,7 +1,9 @@
 //! Blocks as one HTML page that stands by itself, for the screen and the printer.
 
-use super::block::{Block, Frame, Paint, Phrase, Row, Rows, Side, Table, Tone, sentence};
-use super::report::clean;
+use super::block::{
+    BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Paint, Phrase, Row, Rows, Side, Table, Tone, sentence,
+};
+use super::report::{clean, seen};
 use super::text::Style;
 use super::{markdown, text};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -100,9 +102,11 @@ fn one(block: &Block) -> Markup {
             Block::Care(text) => p.care { b { "Caution. " } (clean(text)) },
             Block::Prose(_, prose) => p { (prose.plain()) },
             Block::Facts(all) | Block::Bullets(all) => ul { @for one in all { li { (runs(one)) } } },
+            Block::Alarm(alarm) => p.loud { (alarm.what) ": " (clean(&alarm.of)) },
+            Block::Changes(all) => (changes(all)),
             Block::Figures(all) => @if !all.is_empty() {
                 table { tbody {
-                    @for (what, shown) in all { tr { th scope="row" { (clean(what)) } td { (clean(shown)) } } }
+                    @for (what, shown) in all { tr { th scope="row" { (clean(what)) } td { (seen(shown)) } } }
                 } }
             },
             Block::Rows(Rows::Buy(groups) | Rows::Weigh(groups)) => @for group in groups {
@@ -116,6 +120,52 @@ fn one(block: &Block) -> Markup {
             Block::Drawing(svg) => (PreEscaped(svg)),
             Block::Source(topic) => p { small { "Formula and sources: " code { "miche explain " (topic) } } },
             Block::Gap | Block::Rule => {},
+        }
+    }
+}
+
+/// What changed, in its order: amounts and figures that follow each other as a table, the rest as paragraphs.
+fn changes(all: &[Change]) -> Markup {
+    html! {
+        @for run in all.chunk_by(|one, next| one.figure().is_some() == next.figure().is_some()) {
+            @if run.iter().any(|change| change.figure().is_some()) {
+                table {
+                    thead { tr { @for head in ["what", "before", "now", "change"] { th scope="col" { (head) } } } }
+                    tbody {
+                        @for one in run.iter().filter_map(Change::figure) {
+                            tr {
+                                th scope="row" { (clean(&one.what)) }
+                                td.n { (seen(&one.old)) } td.n { (seen(&one.new)) } td { (one.remark) }
+                            }
+                        }
+                    }
+                }
+            }
+            @for change in run {
+                @match change {
+                    Change::Said(words, _) => p { (runs(words)) },
+                    Change::Step(step) => (changed_step(step)),
+                    Change::Line(_) | Change::Figure(_) => {},
+                }
+            }
+        }
+    }
+}
+
+fn changed_step(step: &ChangedStep) -> Markup {
+    let figure = |one: &BeforeAndNow| seen(&format!("; {}: {} → {}", one.what, one.old, one.new));
+    html! {
+        p {
+            strong { (clean(&step.name)) } (clean(&step.beside))
+            @for what in &step.happened { " (" (what) ")" }
+            @for one in &step.figures { (figure(one)) }
+        }
+        @if !step.words.is_empty() {
+            p {
+                @for (fate, words) in &step.words {
+                    @match fate { Fate::Kept => (words), Fate::Gone => del { (words) }, Fate::New => ins { (words) } }
+                }
+            }
         }
     }
 }
@@ -165,7 +215,7 @@ fn class(table: &Table, row: &Row) -> Option<&'static str> {
         Paint::Bold => Some("hands"),
         Paint::Dim => Some("wait"),
         Paint::Red => Some("care"),
-        Paint::None => None,
+        Paint::None | Paint::Yellow | Paint::Green => None,
     }
 }
 

@@ -1,10 +1,12 @@
 //! Blocks as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
 use super::block::{
-    Block, Frame, Heading, Item, Look, Moment, Paint, Phrase, Rows, Side, Step, Table, Text, Tone, Voice, mark,
+    Alarm, BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Heading, Item, Look, Moment, Paint, Phrase, Rows,
+    Side, Step, Table, Text, Tone, Voice, mark,
 };
 use super::report::clean;
 use crate::language::prose::Prose;
+use crate::measure::shown::Shown;
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -24,6 +26,8 @@ impl Style {
             Paint::Bold => "\u{1b}[1m",
             Paint::Dim => "\u{1b}[2m",
             Paint::Red => "\u{1b}[31m",
+            Paint::Yellow => "\u{1b}[33m",
+            Paint::Green => "\u{1b}[32m",
             Paint::None => return text.to_owned(),
         };
         if self.colour && !text.is_empty() { format!("{code}{text}\u{1b}[0m") } else { text.to_owned() }
@@ -61,6 +65,8 @@ fn one(out: &mut String, block: &Block, style: Style) {
             let all: Vec<String> = all.iter().map(|runs| joined(runs)).collect();
             line(out, &wrap(&all.join(" · "), style.width, "", ""));
         }
+        Block::Alarm(alarm) => self::alarm(out, alarm, style),
+        Block::Changes(all) => changes(out, all, style),
         Block::Rows(all) => rows(out, all, style),
         Block::Figures(all) => figures(out, all, style),
         Block::Table(table) if table.frame == Frame::Run => run_sheet(out, table, style),
@@ -83,6 +89,7 @@ fn heading(out: &mut String, heading: &Heading, style: Style) {
             let rule = "─".repeat(style.width.saturating_sub(text.width() + 4).min(60));
             line(out, &bold(&format!("── {text} {rule}")));
         }
+        Look::Dashed => line(out, &bold(&format!("── {text}"))),
         Look::Underlined => {
             let sign = if heading.level == 1 { "=" } else { "-" };
             line(out, &bold(&text));
@@ -122,12 +129,72 @@ fn prose(out: &mut String, voice: Voice, prose: &Prose, style: Style) {
     line(out, &style.paint(paint, &text));
 }
 
-fn figures(out: &mut String, all: &[(String, String)], style: Style) {
+fn alarm(out: &mut String, Alarm { what, of, can_hurt }: &Alarm, style: Style) {
+    let (what, paint) =
+        if *can_hurt { (what.to_uppercase(), Paint::Red) } else { (what.to_lowercase(), Paint::Yellow) };
+    line(out, &format!("  {}", style.paint(paint, &format!("{what}: {}", clean(of)))));
+}
+
+fn changes(out: &mut String, all: &[Change], style: Style) {
+    // Amounts stand under one another, and figures do.
+    for run in all.chunk_by(|one, next| std::mem::discriminant(one) == std::mem::discriminant(next)) {
+        before_and_now(out, &run.iter().filter_map(Change::figure).collect::<Vec<_>>(), style);
+        for change in run {
+            match change {
+                Change::Line(_) | Change::Figure(_) => {}
+                Change::Said(words, paint) => {
+                    line(out, &style.paint(*paint, &wrap(&joined(words), style.width, "  ", "    ")));
+                }
+                Change::Step(step) => changed_step(out, step, style),
+            }
+        }
+    }
+}
+
+/// Rows of what, before, now, remark; figures stand at the right of their columns.
+fn before_and_now(out: &mut String, all: &[&BeforeAndNow], style: Style) {
+    let cells = |one: &&BeforeAndNow| {
+        [one.whole_name(), one.old.to_string(), one.new.to_string(), one.remark.clone()]
+            .map(|cell| clean(&cell).into_owned())
+    };
+    let rows: Vec<[String; 4]> = all.iter().map(cells).collect();
+    let width = |cell: fn(&[String; 4]) -> &String| rows.iter().map(|row| cell(row).width()).max().unwrap_or(0);
+    let widths = [width(|[what, ..]| what), width(|[_, old, ..]| old), width(|[_, _, new, _]| new)];
+    for [what, old, new, remark] in &rows {
+        let [what_room, old_room, new_room] = [(what, 0), (old, 1), (new, 2)]
+            .map(|(cell, at)| " ".repeat(widths.get(at).map_or(0, |width| width.saturating_sub(cell.width()))));
+        let (old, new) = (style.paint(Paint::Red, old), style.paint(Paint::Green, new));
+        line(out, format!("  {what}{what_room}  {old_room}{old}  →  {new_room}{new}  {remark}").trim_end());
+    }
+}
+
+fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
+    let figure = |one: &BeforeAndNow| {
+        format!("{} {} → {}", one.what, BeforeAndNow::side(&one.old), BeforeAndNow::side(&one.new))
+    };
+    let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
+    facts.extend(step.figures.iter().map(figure));
+    if facts.is_empty() {
+        facts.push("reworded".to_owned());
+    }
+    let words = format!("step {}{}: {}", step.name, step.beside, facts.join("; "));
+    line(out, &wrap(&clean(&words), style.width, "  ", "    "));
+    if !step.words.is_empty() {
+        let mark = |fate, words: &str| match fate {
+            Fate::Kept => words.to_owned(),
+            Fate::Gone => style.paint(Paint::Red, &format!("[-{words}-]")),
+            Fate::New => style.paint(Paint::Green, &format!("{{+{words}+}}")),
+        };
+        line(out, &wrap(&step.marked(mark), style.width, "      ", "      "));
+    }
+}
+
+fn figures(out: &mut String, all: &[(String, Shown)], style: Style) {
     let widest = all.iter().map(|(what, _)| what.width()).max().unwrap_or(0).min(style.width / 2);
     for (what, shown) in all {
         let dots = ".".repeat(widest.saturating_sub(what.width()) + 3);
         let first = format!("  {} {dots} ", clean(what));
-        line(out, &wrap(&clean(shown), style.width, &first, &" ".repeat(widest + 8)));
+        line(out, &wrap(&clean(&shown.to_string()), style.width, &first, &" ".repeat(widest + 8)));
     }
 }
 

@@ -20,8 +20,8 @@ pub use choices::{choices_of, normal_selection, selections};
 pub(crate) use pans::pan;
 
 use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
-use crate::model::larder::builtin;
-use crate::model::larder::pantry;
+use crate::model::kitchen::Kitchen;
+use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::step::{StepRef, Target, Timing, Words};
@@ -101,8 +101,8 @@ fn resolve_at_depth(
 }
 
 struct Surroundings {
-    kitchen: Arc<crate::model::kitchen::Kitchen>,
-    larder: Arc<crate::model::larder::Larder>,
+    kitchen: Arc<Kitchen>,
+    larder: Arc<Larder>,
     used: Vec<UsedRecipe>,
 }
 
@@ -115,7 +115,7 @@ fn surroundings(
     known: &mut Known,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Surroundings {
-    let mut larder = crate::model::larder::Larder::new();
+    let mut larder = Larder::new();
     let mut kitchen = None;
     let mut used = Vec::new();
     for line in &tree.lines {
@@ -126,7 +126,7 @@ fn surroundings(
         let Some(target) = project.target(path.span) else { continue };
         let Some(file) = project.file(target) else { continue };
         match file.tree.kind {
-            FileKind::Kitchen => bring_pantry(project, &file.tree, &mut larder, &mut kitchen),
+            FileKind::Kitchen => bring_pantry(project, target, &mut larder, &mut kitchen),
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
                 let asked = (target, selection.clone());
@@ -151,15 +151,8 @@ fn surroundings(
 }
 
 /// Takes in a kitchen file and what it uses itself.
-pub(crate) fn bring_pantry(
-    project: &Project,
-    tree: &Tree,
-    larder: &mut crate::model::larder::Larder,
-    kitchen: &mut Option<crate::model::kitchen::Kitchen>,
-) {
-    let mut last_first = Vec::new();
-    pantries(project, tree, 0, &mut last_first);
-    for tree in last_first.into_iter().rev() {
+fn bring_pantry(project: &Project, source: SourceId, larder: &mut Larder, kitchen: &mut Option<Kitchen>) {
+    for tree in project.pantries(source) {
         let (blocks, _) = pantry::blocks(tree);
         for block in blocks {
             let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
@@ -167,22 +160,6 @@ pub(crate) fn bring_pantry(
         }
         if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
             *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
-        }
-    }
-}
-
-/// A kitchen file and those that it uses, each once, however many ways lead to it: what counts is where it is brought last, since
-/// what is said later goes over what was said before.
-fn pantries<'p>(project: &'p Project, tree: &'p Tree, depth: usize, last_first: &mut Vec<&'p Tree>) {
-    if depth > DEEPEST_USE || last_first.iter().any(|known| known.source == tree.source) {
-        return;
-    }
-    last_first.push(tree);
-    for line in tree.lines.iter().rev() {
-        let Content::Use(path) = &line.content else { continue };
-        let inner = project.target(path.span).and_then(|target| project.file(target));
-        if let Some(file) = inner.filter(|file| file.tree.kind == FileKind::Kitchen) {
-            pantries(project, &file.tree, depth + 1, last_first);
         }
     }
 }

@@ -11,7 +11,7 @@ use super::scaling::selection;
 use crate::edge::loader::{Loader, find_files, must_be_there};
 use crate::figures::compare::{FileVersion, two_ways, versions};
 use crate::out;
-use crate::out::comparison::Changes;
+use crate::out::comparison::{Changes, Place};
 use crate::text::source::SourceId;
 use clap::Args;
 use std::collections::BTreeSet;
@@ -70,11 +70,14 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 
 fn deliver(arguments: &Arguments, all: &[Changes], output: &mut Output) -> Outcome {
     let delivery = &arguments.delivery;
-    let text = wanted(arguments.format, delivery, PageFormat::Text).and_then(|format| match format {
-        PageFormat::Text => Ok(out::comparison::text::render(all, delivery.style(output))),
-        PageFormat::Markdown => Ok(out::comparison::markdown::render(all)),
-        PageFormat::Html => Ok(out::comparison::html::render(all)),
-        PageFormat::Json => out::comparison::json::render(all).map_err(|error| error.to_string()),
+    let text = wanted(arguments.format, delivery, PageFormat::Text).and_then(|format| {
+        let place = match format {
+            PageFormat::Text | PageFormat::Json => Place::Terminal,
+            PageFormat::Markdown => Place::Review,
+            PageFormat::Html => Place::Page,
+        };
+        let json = || out::comparison::json::render(all).map_err(|error| error.to_string());
+        format.print(&out::comparison::page(all, place), delivery.style(output), json)
     });
     match text {
         Ok(text) => delivery.deliver(&text, output),

@@ -199,14 +199,14 @@ fn balance(found: &PlacedLine<'_>, id: PartId) -> Option<String> {
 fn facts(known: &Facts) -> String {
     let mut list = Vec::new();
     let shares: [(&str, Option<Proportion>); 9] = [
-        ("water", known.water),
-        ("fat", known.fat),
-        ("sugar", known.sugar),
-        ("salt", known.salt),
-        ("protein", known.protein),
-        ("carbohydrate", known.carbohydrate),
-        ("fibre", known.fibre),
-        ("acid", known.acid),
+        ("water", known.contents.water),
+        ("fat", known.contents.fat),
+        ("sugar", known.contents.sugar),
+        ("salt", known.contents.salt),
+        ("protein", known.contents.protein),
+        ("carbohydrate", known.contents.carbohydrate),
+        ("fibre", known.contents.fibre),
+        ("acid", known.contents.acid),
         ("edible part", known.edible),
     ];
     list.extend(shares.iter().filter_map(|(name, share)| Some(format!("{name} {}", show::percent((*share)?)))));
@@ -221,11 +221,11 @@ fn facts(known: &Facts) -> String {
         list.push(format!("contains {}", escaped(&known.allergens.join(", "))));
     }
     let flags = [
-        (known.raw_flour, "raw flour"),
-        (known.raw_egg, "raw egg"),
-        (known.ready_to_eat, "ready to eat"),
-        (known.not_vegan, "not vegan"),
-        (known.not_vegetarian, "not vegetarian"),
+        (known.flags.raw_flour, "raw flour"),
+        (known.flags.raw_egg, "raw egg"),
+        (known.flags.ready_to_eat, "ready to eat"),
+        (known.flags.not_vegan, "not vegan"),
+        (known.flags.not_vegetarian, "not vegetarian"),
         (known.sold == Some(Sold::ByTheLitre), "bought by the litre"),
         (known.sold == Some(Sold::ByThePiece), "bought by the piece"),
         (known.sold == Some(Sold::ByWeight), "bought by weight"),

@@ -160,7 +160,7 @@ impl Scope {
             scope.parts.insert(name.key.clone(), source);
         }
         if file.tree.kind == FileKind::Kitchen {
-            scope.take_pantry(project, source, 0);
+            scope.take_pantry(project, source);
         } else {
             scope.take_uses(project, source, &mut HashSet::from([source]), 0);
         }
@@ -168,11 +168,11 @@ impl Scope {
     }
 
     fn take_uses(&mut self, project: &Project, source: SourceId, seen: &mut HashSet<SourceId>, depth: usize) {
-        for target in used(project, source) {
+        for target in project.used(source) {
             let Some(file) = project.file(target) else { continue };
             match file.tree.kind {
                 // A used recipe's own kitchen and larder are not this file's.
-                FileKind::Kitchen if depth == 0 => self.take_pantry(project, target, 0),
+                FileKind::Kitchen if depth == 0 => self.take_pantry(project, target),
                 FileKind::Recipe if depth < DEEPEST_USE && seen.insert(target) => {
                     let parts = Parts::of(&file.tree);
                     for name in &parts.names {
@@ -186,24 +186,19 @@ impl Scope {
         }
     }
 
-    fn take_pantry(&mut self, project: &Project, source: SourceId, depth: usize) {
-        let Some(file) = project.file(source) else { return };
-        for inner in used(project, source) {
-            let is_pantry = project.file(inner).is_some_and(|file| file.tree.kind == FileKind::Kitchen);
-            if is_pantry && depth < DEEPEST_USE {
-                self.take_pantry(project, inner, depth + 1);
-            }
-        }
-        for line in &file.tree.lines {
-            match &line.content {
-                Content::Kitchen(_) => self.kitchen = Some(source),
-                Content::IngredientBlock(name) => {
-                    self.larder.insert(name.key.clone(), source);
+    fn take_pantry(&mut self, project: &Project, source: SourceId) {
+        for tree in project.pantries(source) {
+            for line in &tree.lines {
+                match &line.content {
+                    Content::Kitchen(_) => self.kitchen = Some(tree.source),
+                    Content::IngredientBlock(name) => {
+                        self.larder.insert(name.key.clone(), tree.source);
+                    }
+                    Content::AlsoCalled(names) => {
+                        self.larder.extend(names.iter().map(|name| (name.key.clone(), tree.source)));
+                    }
+                    _ => {}
                 }
-                Content::AlsoCalled(names) => {
-                    self.larder.extend(names.iter().map(|name| (name.key.clone(), source)));
-                }
-                _ => {}
             }
         }
     }
@@ -284,14 +279,4 @@ impl Scope {
     pub(super) fn foreign_parts(&self) -> impl Iterator<Item = &Name> {
         self.foreign.values().flat_map(|parts| &parts.names)
     }
-}
-
-/// The files that a file uses, in the order of its lines.
-fn used(project: &Project, source: SourceId) -> Vec<SourceId> {
-    let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
-    let path = |line: &Line| match &line.content {
-        Content::Use(path) => project.target(path.span),
-        _ => None,
-    };
-    lines.iter().filter_map(path).collect()
 }

@@ -4,6 +4,7 @@ use super::Version;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Base, KeptAt, Part, PartId};
 use crate::solve::formula::{Composition, SolvedPart};
@@ -14,9 +15,9 @@ pub struct Figure {
     /// What it is.
     pub figure: &'static str,
     /// Before, as printed; empty when there was none.
-    pub old: String,
+    pub old: Shown,
     /// Now, as printed; empty when there is none.
-    pub new: String,
+    pub new: Shown,
     /// Before, in percent, grams or minutes.
     pub old_value: Option<Number>,
     /// Now.
@@ -28,8 +29,9 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// Words that changed; `None` when they are the same.
-    pub(super) fn words(figure: &'static str, old: String, new: String) -> Option<Figure> {
+    /// What is printed of something that changed; `None` when that is the same.
+    pub(super) fn words(figure: &'static str, old: impl Into<Shown>, new: impl Into<Shown>) -> Option<Figure> {
+        let (old, new) = (old.into(), new.into());
         (old != new).then_some(Figure {
             figure,
             old,
@@ -43,11 +45,11 @@ impl Figure {
 
     /// Words for something that also has an exact value: where the words are the same and the values are not, the values
     /// are told, so that no change is silent because both round alike.
-    pub(super) fn told<T: PartialEq>(
+    pub(super) fn told<T: PartialEq, S: Into<Shown>>(
         figure: &'static str,
         (old, new): (T, T),
-        words: impl Fn(&T) -> String,
-        exact: impl Fn(&T) -> String,
+        words: impl Fn(&T) -> Shown,
+        exact: impl Fn(&T) -> S,
     ) -> Option<Figure> {
         let found = Figure::words(figure, words(&old), words(&new));
         if found.is_none() && old != new { Figure::words(figure, exact(&old), exact(&new)) } else { found }
@@ -55,9 +57,7 @@ impl Figure {
 
     /// A temperature or none.
     pub(super) fn heat(figure: &'static str, old: Option<Temperature>, new: Option<Temperature>) -> Option<Figure> {
-        let words = |at: &Option<Temperature>| {
-            at.map(|at| show::temperature(at, Units::Metric).to_string()).unwrap_or_default()
-        };
+        let words = |at: &Option<Temperature>| at.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default();
         let exact = |at: &Option<Temperature>| at.map(|at| exact_celsius(at.celsius())).unwrap_or_default();
         Figure::told(figure, (old, new), words, exact)
     }
@@ -65,10 +65,10 @@ impl Figure {
     fn numbers(
         figure: &'static str,
         (old, new): (Option<Number>, Option<Number>),
-        unit: &str,
-        print: impl Fn(Number) -> String,
+        unit: &'static str,
+        print: impl Fn(Number) -> Shown,
     ) -> Option<Figure> {
-        let exact = |value: &Option<Number>| value.map(|value| format!("{}{unit}", finely(value))).unwrap_or_default();
+        let exact = |value: &Option<Number>| value.map(|value| Shown::new(finely(value), unit)).unwrap_or_default();
         let words = |value: &Option<Number>| value.map(&print).unwrap_or_default();
         let told = Figure::told(figure, (old, new), words, exact)?;
         Some(Figure { old_value: old, new_value: new, is_fine: words(&old) == words(&new), ..told })
@@ -76,13 +76,13 @@ impl Figure {
 
     /// Times in minutes.
     pub(super) fn minutes(figure: &'static str, old: i64, new: i64) -> Option<Figure> {
-        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0))).to_string();
-        Figure::numbers(figure, (Some(Number::whole(old)), Some(Number::whole(new))), " min", print)
+        let print = |minutes: Number| show::duration(Duration::minutes(minutes.to_whole().unwrap_or(0)));
+        Figure::numbers(figure, (Some(Number::whole(old)), Some(Number::whole(new))), "min", print)
     }
 
     pub(super) fn share(figure: &'static str, old: Option<Proportion>, new: Option<Proportion>) -> Option<Figure> {
         let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok());
-        Figure::numbers(figure, (percent(old), percent(new)), " %", |value| format!("{} %", value.decimal(1)))
+        Figure::numbers(figure, (percent(old), percent(new)), "%", |value| Shown::new(value.decimal(1), "%"))
     }
 
     /// A percentage that stands in the file: told however little it changed.
@@ -95,8 +95,8 @@ impl Figure {
     }
 
     fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
-        let print = |grams| show::mass_plain(Mass::new(grams)).to_string();
-        Figure::numbers(figure, (old.map(Mass::value), new.map(Mass::value)), " g", print)
+        let print = |grams| show::mass_plain(Mass::new(grams));
+        Figure::numbers(figure, (old.map(Mass::value), new.map(Mass::value)), "g", print)
     }
 }
 
@@ -141,7 +141,7 @@ pub(super) fn of_part(
         share("fat on flour", Composition::fat_on_flour),
         Figure::share("prefermented flour", a.prefermented, b.prefermented),
         Figure::mass("total", scaled(a.goes_in), b.goes_in),
-        Figure::numbers("pieces", (scaled_pieces, pieces(b.pieces)), "", show::count_of),
+        Figure::numbers("pieces", (scaled_pieces, pieces(b.pieces)), "", |count| Shown::new(show::count_of(count), "")),
         Figure::mass("piece weight", a.each, b.each),
         Figure::mass("makes", scaled(a.needs), b.needs),
         Figure::share("loss", a.loss, b.loss),
@@ -187,15 +187,15 @@ fn keeps(part: &Part) -> Option<(Duration, KeptAt)> {
     part.keeps.map(|keeps| (keeps.time, keeps.how))
 }
 
-fn kept(keeps: &Option<(Duration, KeptAt)>) -> String {
-    let Some((time, how)) = *keeps else { return String::new() };
+fn kept(keeps: &Option<(Duration, KeptAt)>) -> Shown {
+    let Some((time, how)) = *keeps else { return Shown::default() };
     let time = show::duration(time);
-    match how {
+    Shown::words(match how {
         KeptAt::Chilled => format!("{time}, chilled"),
         KeptAt::Frozen => format!("{time}, frozen"),
         KeptAt::At(at) => format!("{time} at {}", show::temperature(at, Units::Metric)),
-        KeptAt::Unsaid => time.to_string(),
-    }
+        KeptAt::Unsaid => return time,
+    })
 }
 
 /// As many digits as a figure can be written with.

@@ -6,6 +6,7 @@ use super::{Change, LineChange, Version};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{Ingredient, LineAmount, PartId};
 use crate::solve::formula::SolvedLine;
@@ -140,19 +141,19 @@ fn same_written(old: &Ingredient, new: &Ingredient) -> bool {
 }
 
 /// An amount without a mass, as it is written.
-fn shown(line: &(Ingredient, SolvedLine)) -> String {
+fn shown(line: &(Ingredient, SolvedLine)) -> Shown {
     match (&line.0.amount, line.1.mass) {
-        (_, Some(mass)) => show::mass_plain(mass).to_string(),
+        (_, Some(mass)) => show::mass_plain(mass),
         (LineAmount::Said(said), None) => match said.first() {
-            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said).to_string(),
-            _ => String::new(),
+            Some(said) if !matches!(said.value, Value::Proportion(_)) => show::said_plain(said),
+            _ => Shown::default(),
         },
-        _ => massless(line).to_owned(),
+        _ => Shown::words(massless(line)),
     }
 }
 
-fn edible(share: &Option<Proportion>) -> String {
-    share.map(|share| show::percent(share).to_string()).unwrap_or_default()
+fn edible(share: &Option<Proportion>) -> Shown {
+    share.map(show::percent).unwrap_or_default()
 }
 
 fn leaves(line: &Ingredient) -> String {

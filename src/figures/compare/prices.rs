@@ -4,6 +4,7 @@ use super::Version;
 use super::figures::Figure;
 use crate::figures::cost::{self, Cost};
 use crate::measure::number::Number;
+use crate::measure::shown::Shown;
 use crate::model::larder::Price;
 use crate::model::recipe::{Ingredient, Refers};
 
@@ -28,15 +29,17 @@ fn price(line: &Ingredient) -> Option<&Price> {
     }
 }
 
-fn shown(price: Option<&Price>) -> String {
-    let Some(price) = price else { return String::new() };
-    let per_kilogram = price.per_gram.times(Number::whole(1000));
-    per_kilogram.map_or_else(|_| String::new(), |amount| money(amount, 2, price.currency.as_deref()))
+fn shown(price: Option<&Price>) -> Shown {
+    let per_kilogram = price.and_then(|price| Some((price.per_gram.times(Number::whole(1000)).ok()?, price)));
+    per_kilogram.map(|(amount, price)| money(amount, 2, price.currency.as_deref())).unwrap_or_default()
 }
 
-fn money(amount: Number, places: u32, currency: Option<&str>) -> String {
+fn money(amount: Number, places: u32, currency: Option<&str>) -> Shown {
     let digits = amount.decimal_fixed(places);
-    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+    match currency {
+        Some(currency) => Shown::words(format!("{digits} {currency}")),
+        None => Shown::new(digits, ""),
+    }
 }
 
 /// What a piece costs, or without pieces a batch, before and now; only when all that is weighed has a price in both.

@@ -94,10 +94,10 @@ fn step(
 }
 
 fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -> Vec<StepField> {
-    let time = |time: &(Duration, Duration)| show::duration_range(time.0, time.1).to_string();
+    let time = |time: &(Duration, Duration)| show::duration_range(time.0, time.1);
     let exact_time = |time: &(Duration, Duration)| format!("{}-{} s", finely(time.0.value()), finely(time.1.value()));
     let at = |heat: &Option<(Temperature, Option<Temperature>)>| {
-        heat.map(|(low, high)| show::temperature_range(low, high, Units::Metric).to_string()).unwrap_or_default()
+        heat.map(|(low, high)| show::temperature_range(low, high, Units::Metric)).unwrap_or_default()
     };
     let exact_heat = |heat: &Option<(Temperature, Option<Temperature>)>| {
         let both = heat.iter().flat_map(|(low, high)| [Some(*low), *high]).flatten();
@@ -116,8 +116,8 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Loads::Each => "each".to_owned(),
         Loads::Of(size) => format!("{} at a time", show::count_of(size)),
     };
-    let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default().to_string();
-    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default().to_string();
+    let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default();
+    let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default();
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
         Figure::told("time", (before.time, now.time), time, exact_time),

@@ -110,17 +110,21 @@ impl Nutrition {
 
 /// Grams, or kilocalories, in a gram. Water holds nothing else; without carbohydrate there is neither sugar nor fibre.
 fn in_one_gram(facts: &Facts, nutrient: Nutrient) -> Option<Result<Number, Overflow>> {
-    if facts.water == Some(Proportion::WHOLE) {
+    if facts.contents.water == Some(Proportion::WHOLE) {
         return Some(Ok(Number::ZERO));
     }
     let share = match nutrient {
-        Nutrient::Energy => return facts.energy.map(|energy| energy.over(Number::whole(100))),
-        Nutrient::Fat => facts.fat,
-        Nutrient::Carbohydrate => facts.carbohydrate,
-        Nutrient::Sugars => facts.sugar.or(facts.carbohydrate.filter(|share| *share == Proportion::ZERO)),
-        Nutrient::Fibre => facts.fibre.or(facts.carbohydrate.filter(|share| *share == Proportion::ZERO)),
-        Nutrient::Protein => facts.protein,
-        Nutrient::Salt => facts.salt,
+        Nutrient::Energy => return facts.contents.energy.map(|energy| energy.over(Number::whole(100))),
+        Nutrient::Fat => facts.contents.fat,
+        Nutrient::Carbohydrate => facts.contents.carbohydrate,
+        Nutrient::Sugars => {
+            facts.contents.sugar.or(facts.contents.carbohydrate.filter(|share| *share == Proportion::ZERO))
+        }
+        Nutrient::Fibre => {
+            facts.contents.fibre.or(facts.contents.carbohydrate.filter(|share| *share == Proportion::ZERO))
+        }
+        Nutrient::Protein => facts.contents.protein,
+        Nutrient::Salt => facts.contents.salt,
     };
     share.map(|share| Ok(share.value()))
 }

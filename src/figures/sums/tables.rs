@@ -6,6 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::Units;
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
@@ -80,7 +81,7 @@ pub struct Row {
     /// What it is.
     pub what: String,
     /// As printed.
-    pub shown: String,
+    pub shown: Shown,
     /// The figure before it was rounded for print.
     pub figure: Option<Number>,
     /// Its unit: `g`, `°C`, `%`, `h`, or empty for a plain number.
@@ -101,13 +102,7 @@ impl Section {
         Section { title: title.into(), topic: topic.name, rows: Vec::new(), table: None, remarks: Vec::new() }
     }
 
-    pub(super) fn row(
-        &mut self,
-        what: impl Into<String>,
-        shown: impl Into<String>,
-        figure: Number,
-        unit: &'static str,
-    ) {
+    pub(super) fn row(&mut self, what: impl Into<String>, shown: impl Into<Shown>, figure: Number, unit: &'static str) {
         self.rows.push(Row { what: what.into(), shown: shown.into(), figure: Some(figure), unit });
     }
 }

@@ -140,7 +140,7 @@ fn key(line: &Line, sort: Sort, said: &str) -> String {
     format!("{sort:?}/{name}/{}", only.join(", "))
 }
 
-/// The words of a line: where layout means nothing, runs of blanks as one and the dots of a leader as one cue.
+/// The words of a line: where layout means nothing, runs of blanks as one and the dots of a leader as one sign.
 fn said(raw: &str, sort: Sort) -> String {
     // White space means something in a text and in quotation marks.
     let is_free = matches!(sort, Sort::Ingredient | Sort::Fact | Sort::PartHead | Sort::StepHead) && !raw.contains('"');

@@ -23,8 +23,8 @@ const FLOUR_WATER: Number = Number::constant(134, 1000);
 pub fn of(facts: Option<&Facts>, is_flour: bool) -> Result<Number, Overflow> {
     let share = |share: Option<Proportion>| share.map(Proportion::value);
     let unknown = if is_flour { FLOUR_WATER } else { Number::ZERO };
-    let water = share(facts.and_then(|facts| facts.water)).unwrap_or(unknown);
-    let fat = share(facts.and_then(|facts| facts.fat)).unwrap_or(Number::ZERO);
+    let water = share(facts.and_then(|facts| facts.contents.water)).unwrap_or(unknown);
+    let fat = share(facts.and_then(|facts| facts.contents.fat)).unwrap_or(Number::ZERO);
     of_shares(water, fat)
 }
 

@@ -81,16 +81,16 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
             let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());
             *slot(facts, *kind) = share;
         }
-        Content::Energy(number) => facts.energy = Some(number.value),
+        Content::Energy(number) => facts.contents.energy = Some(number.value),
         Content::Is(kind) => facts.kind = kind_said(kind, diagnostics).or(facts.kind),
         Content::Flag(flag) => match flag {
             Flag::CountsAsFlour => facts.flour = Some(true),
             Flag::NotFlour => facts.flour = Some(false),
-            Flag::RawFlour => facts.raw_flour = true,
-            Flag::RawEgg => facts.raw_egg = true,
-            Flag::ReadyToEat => facts.ready_to_eat = true,
-            Flag::NotVegan => facts.not_vegan = true,
-            Flag::NotVegetarian => facts.not_vegetarian = true,
+            Flag::RawFlour => facts.flags.raw_flour = true,
+            Flag::RawEgg => facts.flags.raw_egg = true,
+            Flag::ReadyToEat => facts.flags.ready_to_eat = true,
+            Flag::NotVegan => facts.flags.not_vegan = true,
+            Flag::NotVegetarian => facts.flags.not_vegetarian = true,
             Flag::BoughtByTheLitre => facts.sold = Some(Sold::ByTheLitre),
             Flag::BoughtByThePiece => facts.sold = Some(Sold::ByThePiece),
             Flag::BoughtByWeight => facts.sold = Some(Sold::ByWeight),
@@ -156,14 +156,14 @@ fn unknown_allergen(name: &Name) -> Diagnostic {
 
 fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {
     match kind {
-        FactKind::Water => &mut facts.water,
-        FactKind::Fat => &mut facts.fat,
-        FactKind::Salt => &mut facts.salt,
-        FactKind::Sugar => &mut facts.sugar,
-        FactKind::Protein => &mut facts.protein,
-        FactKind::Carbohydrate => &mut facts.carbohydrate,
-        FactKind::Fibre => &mut facts.fibre,
-        FactKind::Acid => &mut facts.acid,
+        FactKind::Water => &mut facts.contents.water,
+        FactKind::Fat => &mut facts.contents.fat,
+        FactKind::Salt => &mut facts.contents.salt,
+        FactKind::Sugar => &mut facts.contents.sugar,
+        FactKind::Protein => &mut facts.contents.protein,
+        FactKind::Carbohydrate => &mut facts.contents.carbohydrate,
+        FactKind::Fibre => &mut facts.contents.fibre,
+        FactKind::Acid => &mut facts.contents.acid,
         FactKind::Yield => &mut facts.edible,
     }
 }

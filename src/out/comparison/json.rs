@@ -3,6 +3,7 @@
 use super::Changes;
 use crate::figures::compare::{Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::shown::Shown;
 use crate::out::json::Figure as Wire;
 use serde::Serialize;
 
@@ -75,8 +76,8 @@ struct WireLine<'a> {
     new_percent: Option<Wire>,
     old_g: Option<Wire>,
     new_g: Option<Wire>,
-    old_shown: &'a str,
-    new_shown: &'a str,
+    old_shown: &'a Shown,
+    new_shown: &'a Shown,
     clauses: Vec<WireFigure<'a>>,
 }
 
@@ -87,8 +88,8 @@ struct WireFigure<'a> {
     only: &'a str,
     old: Option<Wire>,
     new: Option<Wire>,
-    old_shown: &'a str,
-    new_shown: &'a str,
+    old_shown: &'a Shown,
+    new_shown: &'a Shown,
 }
 
 #[derive(Serialize)]

@@ -1,6 +1,7 @@
 //! Bench sums for programs. The structs here are the wire format and nothing else.
 
 use crate::figures::sums::{Section, Sums};
+use crate::measure::shown::Shown;
 use crate::out::json::Figure;
 use serde::Serialize;
 
@@ -27,7 +28,7 @@ struct WireSection<'a> {
 #[derive(Serialize)]
 struct WireRow<'a> {
     what: &'a str,
-    shown: &'a str,
+    shown: &'a Shown,
     figure: Option<Figure>,
     unit: &'a str,
 }

@@ -175,13 +175,13 @@ fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<C
 fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Composition, Overflow> {
     let is_flour = line.is_flour;
     let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));
-    let water = facts.and_then(|facts| facts.water);
+    let water = facts.and_then(|facts| facts.contents.water);
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
-        fat: share(facts.and_then(|facts| facts.fat))?,
+        fat: share(facts.and_then(|facts| facts.contents.fat))?,
         salt: if is_flour { Mass::ZERO } else { share(bakers_salt(line.kind, facts))? },
-        sugar: share(facts.and_then(|facts| facts.sugar))?,
+        sugar: share(facts.and_then(|facts| facts.contents.sugar))?,
         total: mass,
         unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
     })
@@ -190,7 +190,7 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
 /// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and
 /// bicarbonate of soda 68 %.
 fn bakers_salt(kind: Kind, facts: Option<&Facts>) -> Option<Proportion> {
-    match (kind, facts.and_then(|facts| facts.salt)) {
+    match (kind, facts.and_then(|facts| facts.contents.salt)) {
         // Sea salt is salt, whether a table has its sodium or not.
         (Kind::Salt, None) => Some(Proportion::WHOLE),
         (Kind::Salt, Some(salt)) if salt.value() >= NEARLY_ALL => Some(Proportion::WHOLE),

@@ -7,7 +7,7 @@ use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
 use crate::model::flow;
-use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, MakesMass, Part, PartId, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
 use std::collections::BTreeSet;
 
@@ -250,18 +250,21 @@ impl Solver<'_, '_, '_> {
             let out = divide.each.times(divide.count.value())?;
             return linear::before_loss(out, divide.loss).map(Wanted::Mass);
         }
-        if let Some(makes) = part.makes {
-            return linear::before_loss(makes.mass, makes.loss).map(Wanted::Mass);
-        }
-        if let Some(HeadMakes::Mass(makes)) = &self.recipe.makes
-            && self.recipe.final_part() == Some(id)
-        {
+        if let Some(makes) = part.makes.or(self.head_mass(id)) {
             return linear::before_loss(makes.mass, makes.loss).map(Wanted::Mass);
         }
         Ok(match self.demand(id)? {
             Some(demand) => Wanted::Mass(demand.plus(part.spare.map_or(Mass::ZERO, |(mass, _)| mass))?),
             None => Wanted::Nothing,
         })
+    }
+
+    /// What the head says that the recipe makes, where this is the part that it is about.
+    fn head_mass(&self, id: PartId) -> Option<MakesMass> {
+        match &self.recipe.makes {
+            Some(HeadMakes::Mass(makes)) if self.recipe.final_part() == Some(id) => Some(*makes),
+            _ => None,
+        }
     }
 
     /// What the other parts take of a part; `None` while one of them is not settled, or when none takes any.
@@ -378,41 +381,14 @@ impl Solver<'_, '_, '_> {
         base: Option<Mass>,
     ) -> Result<(), Overflow> {
         let pieces = self.pieces_for(part);
-        let recipe = self.recipe;
-        let mut lines = Vec::with_capacity(terms.len());
-        for (line, term) in part.lines.iter().zip(terms) {
-            let mass = linear::mass_at(*term, base)?;
-            let percent = match (term, mass, base) {
-                (Term::Share(share), _, _) => Some(*share),
-                (_, Some(mass), Some(base)) if base > Mass::ZERO && part.base_or_from() => {
-                    Some(mass.as_share_of(base)?)
-                }
-                _ => None,
-            };
-            let each = match (part.per_piece, mass, pieces) {
-                (true, Some(mass), Some(pieces)) => Some(mass.over(pieces.value())?),
-                _ => None,
-            };
-            let said = match &line.amount {
-                LineAmount::Said(said) => natural(part, said.first().map(|said| said.value), pieces)?,
-                _ => None,
-            };
-            let natural = said.filter(|_| mass.is_none());
-            let measure = said.filter(|said| {
-                matches!(said, Value::Volume(_) | Value::Count(_)) && matches!(line.refers, Refers::Pantry(_))
-            });
-            lines.push(SolvedLine { mass, percent, natural, measure, final_mix: mass, each });
-        }
+        let lines = part.lines.iter().zip(terms).map(|(line, term)| solved_line(part, line, *term, base, pieces));
+        let lines = lines.collect::<Result<Vec<SolvedLine>, Overflow>>()?;
         let complete = !all.unknown && (base.is_some() || !all.share.value().is_positive());
         let stays = if complete { Some(all.at(base)?) } else { None };
         // What is strained out and has no known weight, a leaf or two, does not keep the rest from being weighed.
         let out_again = linear::sum(part, terms, |line| line.strained_out && !line.aside)?.at(base)?;
         let goes_in = stays.map(|stays| stays.plus(out_again)).transpose()?;
-        let head_mass = match &recipe.makes {
-            Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
-            _ => None,
-        };
-        let makes_line = part.makes.or(head_mass);
+        let makes_line = part.makes.or(self.head_mass(id));
         let divided = part.divide.map(|divide| divide.each.times(divide.count.value())).transpose()?;
         let needs = divided.or(makes_line.map(|makes| makes.mass));
         let out = needs.or(stays);
@@ -473,6 +449,34 @@ enum Wanted {
 fn also_said_as_share(line: &crate::model::recipe::Ingredient) -> Option<Proportion> {
     let LineAmount::Said(said) = &line.amount else { return None };
     said.iter().skip(1).find_map(crate::measure::value::Said::proportion)
+}
+
+/// A line once the base of its part is known.
+fn solved_line(
+    part: &Part,
+    line: &Ingredient,
+    term: Term,
+    base: Option<Mass>,
+    pieces: Option<Count>,
+) -> Result<SolvedLine, Overflow> {
+    let mass = linear::mass_at(term, base)?;
+    let percent = match (term, mass, base) {
+        (Term::Share(share), _, _) => Some(share),
+        (_, Some(mass), Some(base)) if base > Mass::ZERO && part.base_or_from() => Some(mass.as_share_of(base)?),
+        _ => None,
+    };
+    let each = match (part.per_piece, mass, pieces) {
+        (true, Some(mass), Some(pieces)) => Some(mass.over(pieces.value())?),
+        _ => None,
+    };
+    let said = match &line.amount {
+        LineAmount::Said(said) => natural(part, said.first().map(|said| said.value), pieces)?,
+        _ => None,
+    };
+    let natural = said.filter(|_| mass.is_none());
+    let measure = said
+        .filter(|said| matches!(said, Value::Volume(_) | Value::Count(_)) && matches!(line.refers, Refers::Pantry(_)));
+    Ok(SolvedLine { mass, percent, natural, measure, final_mix: mass, each })
 }
 
 /// What stands on a line, for the whole batch; nothing for a percentage.

@@ -187,7 +187,7 @@ fn through_larder(
         _ => slack,
     };
     let mut slack = own(first, other, slack).plus(own(other, first, other_slack))?;
-    if facts.is_some_and(|facts| facts.raw_flour || facts.flour == Some(true)) {
+    if facts.is_some_and(|facts| facts.flags.raw_flour || facts.flour == Some(true)) {
         let poured = if matches!(first.value, Value::Mass(_)) { other_mass } else { mass };
         slack = slack.plus(poured.value().times(FLOUR_BY_THE_CUP)?)?;
     }

@@ -205,15 +205,11 @@ fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, diagnostics: &mut
 }
 
 fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings> {
-    let tree = &project.file(source)?.tree;
+    project.file(source)?;
     let mut larder = Larder::new();
     let mut kitchen = None;
-    for line in &tree.lines {
-        let Content::Use(path) = &line.content else { continue };
-        let file = project.target(path.span).and_then(|target| project.file(target));
-        if let Some(file) = file.filter(|file| file.tree.kind == FileKind::Kitchen) {
-            bring_pantry(project, &file.tree, &mut larder, &mut kitchen);
-        }
+    for target in project.used(source) {
+        bring_pantry(project, target, &mut larder, &mut kitchen);
     }
     let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
     Some(Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used: Vec::new() })

@@ -39,65 +39,68 @@ pub(super) struct StepOutline<'t> {
 
 impl<'t> Outline<'t> {
     pub(super) fn of(tree: &'t Tree) -> Outline<'t> {
-        let mut head: Vec<&Line> = Vec::new();
-        let mut parts: Vec<PartOutline<'t>> = Vec::new();
         let title = tree.lines.iter().find_map(|line| match &line.content {
             Content::Recipe(name) => Some(name.clone()),
             _ => None,
         });
         let title = title.unwrap_or_else(|| Name::new("untitled", Span::new(tree.source, 0, 0)));
+        let mut outline = Outline { head: Vec::new(), parts: Vec::new() };
         // Prose below a note belongs to the note, not to the step further up.
         let mut below_step = false;
         for line in &tree.lines {
-            match &line.content {
-                Content::Part { name, from } => {
-                    parts.push(PartOutline::new(name.clone(), from.as_ref(), &line.only, false));
-                    below_step = false;
-                }
+            below_step = match &line.content {
                 Content::Blank | Content::Prose(_) | Content::Until(_) | Content::Comment => {
-                    let part = parts.last_mut();
-                    if below_step && let Some(step) = part.and_then(|part| part.steps.last_mut()) {
-                        step.below.push(line);
-                    } else if let Some(part) = parts.last_mut() {
-                        part.lines.push(line);
-                    } else {
-                        head.push(line);
-                    }
+                    outline.go_on(line, below_step);
+                    below_step
                 }
-                Content::Stray => {
-                    if let Some(part) = parts.last_mut() {
-                        part.broken = true;
-                        // Prose below the head of a step that could not be read is not the step's above.
-                        below_step &= part.steps.last().is_some_and(|step| line.indent > step.head.indent);
-                    }
-                }
+                // Prose below the head of a step that could not be read is not the step's above.
+                Content::Stray => below_step & outline.cannot_read(line),
                 content => {
-                    let is_head = is_head_line(content);
-                    if parts.is_empty() && is_head {
-                        head.push(line);
-                        below_step = false;
-                        continue;
-                    }
-                    if parts.is_empty() {
-                        parts.push(PartOutline::new(title.clone(), None, &[], true));
-                    }
-                    let Some(part) = parts.last_mut() else { continue };
-                    if matches!(content, Content::Step(_)) {
-                        part.steps.push(StepOutline { head: line, below: Vec::new() });
-                        below_step = true;
-                    } else {
-                        below_step = false;
-                        // Head lines may stand anywhere before the first `part` line.
-                        if part.implicit && is_head && !matches!(content, Content::Text { .. }) {
-                            head.push(line);
-                        } else {
-                            part.lines.push(line);
-                        }
-                    }
+                    outline.begin(line, content, &title);
+                    matches!(content, Content::Step(_))
                 }
-            }
+            };
         }
-        Outline { head, parts }
+        outline
+    }
+
+    /// A line that goes on with what stands above it.
+    fn go_on(&mut self, line: &'t Line, below_step: bool) {
+        let Some(part) = self.parts.last_mut() else { return self.head.push(line) };
+        match part.steps.last_mut().filter(|_| below_step) {
+            Some(step) => step.below.push(line),
+            None => part.lines.push(line),
+        }
+    }
+
+    /// A line that could not be read; whether it stands below the step above it.
+    fn cannot_read(&mut self, line: &Line) -> bool {
+        let Some(part) = self.parts.last_mut() else { return true };
+        part.broken = true;
+        part.steps.last().is_some_and(|step| line.indent > step.head.indent)
+    }
+
+    /// A line that begins something: a part, a step, or what it says itself.
+    fn begin(&mut self, line: &'t Line, content: &'t Content, title: &Name) {
+        if let Content::Part { name, from } = content {
+            return self.parts.push(PartOutline::new(name.clone(), from.as_ref(), &line.only, false));
+        }
+        let is_head = is_head_line(content);
+        if self.parts.is_empty() {
+            if is_head {
+                return self.head.push(line);
+            }
+            self.parts.push(PartOutline::new(title.clone(), None, &[], true));
+        }
+        let Some(part) = self.parts.last_mut() else { return };
+        if matches!(content, Content::Step(_)) {
+            part.steps.push(StepOutline { head: line, below: Vec::new() });
+        } else if part.implicit && is_head && !matches!(content, Content::Text { .. }) {
+            // Head lines may stand anywhere before the first `part` line.
+            self.head.push(line);
+        } else {
+            part.lines.push(line);
+        }
     }
 }
 

@@ -13,6 +13,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::recipe::Selection;
 use crate::out;
+use crate::out::comparison::Place;
 use crate::out::report::clean;
 use similar::TextDiff;
 use std::path::{Path, PathBuf};
@@ -111,7 +112,7 @@ fn printed(paths: &[PathBuf], output: &Output) -> Option<String> {
     match between(old_read.as_ref(), new_read.as_ref(), &new_shown).filter(|_| all_read) {
         Some(changes) => {
             let style = out::text::Style { width: output.width(), colour: output.colours_out() };
-            shown.push_str(&out::comparison::text::render(&[changes], style));
+            shown.push_str(&out::comparison::page(&[changes], Place::Terminal).text(style));
         }
         // A kitchen, a larder or a day, or no text at all: its lines are what there is to read.
         None => {

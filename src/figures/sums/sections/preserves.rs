@@ -6,6 +6,7 @@ use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Recipe};
@@ -25,7 +26,7 @@ pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Re
 
 /// Acid in an ingredient, where the larder knows it.
 fn acid(line: &Ingredient) -> Option<Proportion> {
-    line.facts().and_then(|facts| facts.acid)
+    line.facts().and_then(|facts| facts.contents.acid)
 }
 
 fn is_sour(line: &Ingredient) -> bool {
@@ -139,7 +140,7 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
 fn share_row(section: &mut Section, what: &str, of: Mass, on: Mass) -> Result<(), Overflow> {
     let share = of.as_share_of(on)?;
     let percent = share.percent()?;
-    section.row(what, format!("{} %", percent.decimal(1)), percent, "%");
+    section.row(what, Shown::new(percent.decimal(1), "%"), percent, "%");
     Ok(())
 }
 
