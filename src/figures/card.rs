@@ -11,12 +11,12 @@ mod steps;
 mod weigh_out;
 
 pub use goes_in::{GoesIn, Portion};
+pub(crate) use part::keeps_shown;
 pub use part::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, MakesCard, PartCard, PrefermentColumn, SortCard,
     StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
-pub(crate) use weigh_out::keeps_shown;
 
 use crate::check::caution;
 use crate::figures::timeline;

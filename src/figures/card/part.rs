@@ -3,13 +3,14 @@
 use crate::language::prose::Prose;
 use crate::make::store::Taken;
 use crate::measure::number::Number;
+use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
-use crate::measure::value::Value;
+use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
-use crate::model::recipe::PartId;
+use crate::model::recipe::{Keeps, KeptAt, PartId};
 use crate::model::step::{StepKind, Target};
 use std::sync::Arc;
 
@@ -319,4 +320,18 @@ pub struct UseCard {
     pub shown: Shown,
     /// Which part it is, if it is one.
     pub part: Option<PartId>,
+}
+
+/// How long a part keeps, and how: `2 days, chilled`.
+pub(crate) fn keeps_shown(keeps: Keeps, units: Units) -> String {
+    let time = show::duration(keeps.time);
+    match keeps.how {
+        KeptAt::Chilled => format!("{time}, chilled"),
+        KeptAt::Frozen => format!("{time}, frozen"),
+        KeptAt::At(_) => {
+            let said: Vec<Said> = keeps.said.into_iter().flatten().collect();
+            format!("{time} at {}", in_own_words(&said, units))
+        }
+        KeptAt::Unsaid => time.to_string(),
+    }
 }

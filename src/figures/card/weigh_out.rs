@@ -3,7 +3,7 @@
 use super::bowls::Bowl;
 use super::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
-    SortCard, spoons, texts,
+    SortCard, keeps_shown, spoons, texts,
 };
 use crate::language::syntax::TextKind;
 use crate::make::mix::Today;
@@ -15,7 +15,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, KILOGRAMS, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::{Said, Value};
-use crate::model::recipe::{Base, Ingredient, Keeps, KeptAt, LineAmount, Part, PartId, Refers};
+use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 
 /// The printed masses of a part's final mix.
@@ -484,18 +484,4 @@ fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
         }
     }
     notes
-}
-
-/// How long a part keeps, and how: `2 days, chilled`.
-pub(crate) fn keeps_shown(keeps: Keeps, units: Units) -> String {
-    let time = show::duration(keeps.time);
-    match keeps.how {
-        KeptAt::Chilled => format!("{time}, chilled"),
-        KeptAt::Frozen => format!("{time}, frozen"),
-        KeptAt::At(_) => {
-            let said: Vec<Said> = keeps.said.into_iter().flatten().collect();
-            format!("{time} at {}", in_own_words(&said, units))
-        }
-        KeptAt::Unsaid => time.to_string(),
-    }
 }

@@ -64,7 +64,7 @@ fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnost
     let made = flow::made(recipe);
     for (id, part) in recipe.parts() {
         let balance = balance::of(recipe, formula, id)?;
-        let early = early(recipe, formula, id, &made);
+        let early = balance::early(recipe, formula, id, &made);
         if let Some(solved) = formula.parts.get_mut(id.0) {
             solved.balance = balance;
             solved.early = early;
@@ -80,16 +80,6 @@ fn finish(recipe: &Recipe, formula: &mut Formula, diagnostics: &mut Vec<Diagnost
         }
     }
     Ok(())
-}
-
-/// What the parts that are made take of a part before one of its steps.
-fn early(recipe: &Recipe, formula: &Formula, id: PartId, made: &[bool]) -> Vec<(usize, Mass)> {
-    let users = recipe.users(id).filter(|(user, _)| made.get(user.0) == Some(&true));
-    let taken = users.filter_map(|(user, at)| {
-        let line = recipe.part(user)?.lines.get(at).filter(|line| !line.from_store)?;
-        Some((line.before?.step, formula.part(user)?.lines.get(at)?.mass?))
-    });
-    taken.collect()
 }
 
 struct Solver<'r, 'f, 'd> {
