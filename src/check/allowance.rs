@@ -69,7 +69,8 @@ impl Allowance {
         let name = self.check.name;
         Diagnostic::warning("idle-allowance", self.span, format!("`{name}` finds nothing on the next line"))
             .help("take the comment out")
-            .mend("take the comment out", self.whole, "")
+            // Never unasked: in the line stands a reason, and with a line break lost a step may stand there too.
+            .suggest("take the comment out", self.whole, "")
     }
 }
 

@@ -15,6 +15,7 @@ use crate::out::comparison::{Changes, Place};
 use crate::text::source::SourceId;
 use clap::Args;
 use std::collections::BTreeSet;
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What `diff` takes.
@@ -122,6 +123,11 @@ impl Side {
     }
 }
 
+/// Whether two files that have just been read hold the same bytes.
+fn same_text(old: &Path, new: &Path) -> bool {
+    old == new || matches!((fs::read(old), fs::read(new)), (Ok(old), Ok(new)) if old == new)
+}
+
 fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
     if !arguments.against.is_empty() {
         return two_ways_of(arguments);
@@ -142,8 +148,8 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
         [old, new] => {
             let (old, new) = (Side::of(old)?, Side::of(new)?);
             let all = sides(&old, &new)?;
-            // Of two files that were named nothing must not look like no change.
-            if all.is_empty() && !old.place.is_dir() && !new.place.is_dir() {
+            // Of two files that were named nothing must not look like no change, unless nothing did change.
+            if all.is_empty() && !old.place.is_dir() && !new.place.is_dir() && !same_text(&old.place, &new.place) {
                 return Err(format!(
                     "{} and {} are not two recipes, and what changed is told of recipes; their lines are compared by `git diff --no-index`",
                     old.shown, new.shown

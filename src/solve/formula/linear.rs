@@ -49,7 +49,8 @@ fn term(
     if let Value::Proportion(share) = first.value {
         return Ok(Term::Share(share));
     }
-    let Some(mass) = weigh_line(recipe, part, line, first) else { return Ok(Term::Unknown) };
+    // `4 = 12 g`: where the larder does not know what one weighs, the line itself says it.
+    let Some(mass) = said.iter().find_map(|said| weigh_line(recipe, part, line, said)) else { return Ok(Term::Unknown) };
     let mass = mass?;
     if !part.per_piece {
         return Ok(Term::Fixed(mass));
