@@ -19,7 +19,8 @@ pub fn render(blocks: &[Block]) -> String {
 pub fn below(headings: usize, blocks: &[Block]) -> String {
     let mut all = Vec::new();
     collect(headings, blocks, &mut all);
-    all.join("\n\n") + "\n"
+    // Nothing to say is an empty file and not an empty line: scripts ask whether there is anything in it.
+    if all.is_empty() { String::new() } else { all.join("\n\n") + "\n" }
 }
 
 fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {

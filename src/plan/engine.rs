@@ -46,7 +46,7 @@ const PROBE: u64 = 4_000;
 
 /// The steps for which a measure after the first may bring nothing new, neither a better plan nor a better bound, before it
 /// is given up; when it has brought something, as many as it took for that.
-const PATIENCE: u64 = 16_000;
+const PATIENCE: u64 = 50_000;
 
 /// What the engine found.
 #[derive(Debug, Clone)]

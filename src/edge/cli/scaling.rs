@@ -74,9 +74,16 @@ impl Scaling {
     /// # Errors
     /// A sentence that says which option cannot be read.
     pub(super) fn size(&self) -> Result<Size, String> {
-        let other = [&self.pieces, &self.times, &self.total, &self.base].iter().any(|option| option.is_some());
-        if !self.have.is_empty() && other {
-            return Err("--have finds the size of the batch itself; leave the other size away".to_owned());
+        let others = [
+            ("--pieces", &self.pieces),
+            ("--times", &self.times),
+            ("--total", &self.total),
+            ("--base", &self.base),
+            ("--use-up", &self.use_up),
+        ];
+        let other = others.iter().find(|(_, value)| value.is_some());
+        if let Some((other, _)) = other.filter(|_| !self.have.is_empty()) {
+            return Err(format!("--have finds the size of the batch itself; leave {other} away"));
         }
         if !self.stock.is_empty() {
             return Ok(Size::Stock(self.stock.clone()));

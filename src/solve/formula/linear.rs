@@ -50,7 +50,9 @@ fn term(
         return Ok(Term::Share(share));
     }
     // `4 = 12 g`: where the larder does not know what one weighs, the line itself says it.
-    let Some(mass) = said.iter().find_map(|said| weigh_line(recipe, part, line, said)) else { return Ok(Term::Unknown) };
+    let Some(mass) = said.iter().find_map(|said| weigh_line(recipe, part, line, said)) else {
+        return Ok(Term::Unknown);
+    };
     let mass = mass?;
     if !part.per_piece {
         return Ok(Term::Fixed(mass));
