@@ -197,7 +197,7 @@ fn flag(words: &str) -> Flag {
         (Some("not"), _) => Flag::NotFlour,
         (Some("raw"), Some("egg")) => Flag::RawEgg,
         (Some("raw"), _) => Flag::RawFlour,
-        (Some("bought"), _) => match folded.nth(0).as_deref() {
+        (Some("bought"), _) => match folded.next().as_deref() {
             Some("weight") => Flag::BoughtByWeight,
             _ if folded.next().as_deref() == Some("piece") => Flag::BoughtByThePiece,
             _ => Flag::BoughtByTheLitre,

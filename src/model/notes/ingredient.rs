@@ -111,7 +111,7 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
         // `eggs x4`.
         let times = before == Some('x') && text.get(..at)?.ends_with(" x");
         before = Some(character);
-        if !starts && !(times && character.is_numeric()) {
+        if !(starts || times && character.is_numeric()) {
             continue;
         }
         if let Some(found) = with_amount_at(text, at) {

@@ -256,7 +256,7 @@ fn thousands<'t>(mut measure: Measure, text: &'t str, behind: &'t str) -> Option
         let fits = figure.shown.len() == 3 && figure.most.is_none() && figure.look.is_none() && word != "%" && !pack;
         let fits = fits && figure.shown.chars().all(|c| c.is_ascii_digit()) && !rest.starts_with(char::is_alphanumeric);
         let shown = format!("{}{}", measure.shown, figure.shown);
-        fits.then(|| (shown, unit, word, written, rest))
+        fits.then_some((shown, unit, word, written, rest))
     });
     if let Some((digits, unit, word, written, rest)) = joined {
         measure.value = digits.parse().ok().map(Number::whole);

@@ -97,15 +97,13 @@ fn time_of_day(text: &str) -> Option<Time> {
 }
 
 /// What the logs say of each task, and what of them is odd.
+type Told = (Vec<Option<Logged>>, Vec<Diagnostic>);
+
+/// Reads what the logs say of each task.
 ///
 /// # Errors
 /// What is wrong with the logs.
-pub(super) fn logged(
-    asked: &Asked,
-    tasks: &Tasks,
-    logs: &[ReadLog],
-    now: Minute,
-) -> Result<(Vec<Option<Logged>>, Vec<Diagnostic>), Vec<Diagnostic>> {
+pub(super) fn logged(asked: &Asked, tasks: &Tasks, logs: &[ReadLog], now: Minute) -> Result<Told, Vec<Diagnostic>> {
     let Some(clock) = &asked.clock else { return Ok((vec![None; tasks.list.len()], Vec::new())) };
     let wanted = asked.dues.iter().flatten().copied().max().unwrap_or(now);
     let mut reading = Reading::new(&asked.work, tasks, clock, now, wanted);
