@@ -90,7 +90,7 @@ fn what_to_leave_out_first_is_named() {
     let day = sheet::files("leave-out", &all);
     // Both for 09:00 begin by 05:50 or so; at 06:07 the rolls alone are just in time.
     let plan = json(&[&day, "--now", "06:05"]);
-    assert_eq!(plan["late"].as_array().unwrap().is_empty(), false, "{plan}");
+    assert!(!plan["late"].as_array().unwrap().is_empty(), "{plan}");
     assert_eq!(plan["leave_out"][0], "Quay buns", "{}", plan["leave_out"]);
     for format in ["text", "markdown", "html"] {
         let text = String::from_utf8(miche(&[&day, "--now", "06:05", "--format", format]).stdout).unwrap();
