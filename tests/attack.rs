@@ -8,12 +8,14 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod dice;
 #[path = "attack/mutate.rs"]
 mod mutate;
 #[path = "attack/printed.rs"]
 mod printed;
 
-use mutate::{Dice, another_number, changed, other_lines, other_words};
+use dice::Dice;
+use mutate::{another_number, changed, other_lines, other_words};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;

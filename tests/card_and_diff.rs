@@ -6,10 +6,12 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod dice;
 #[allow(dead_code)] // what the attacks need and this does not
 #[path = "attack/mutate.rs"]
 mod mutate;
 
+use dice::Dice;
 use miche::edge::loader::{Loader, find_files};
 use miche::figures::card::card;
 use miche::figures::compare::{FileVersion, versions};
@@ -19,7 +21,7 @@ use miche::model::recipe::Selection;
 use miche::out;
 use miche::solve::resolve::selections;
 use miche::text::diagnostic::Severity;
-use mutate::{Dice, another_number, other_lines, other_words};
+use mutate::{another_number, other_lines, other_words};
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};

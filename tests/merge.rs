@@ -7,11 +7,13 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod dice;
 #[path = "merge/model.rs"]
 mod model;
 
+use dice::Dice;
 use miche::language::merge::{Merged, merge};
-use model::{Dice, Kind, Line, edited, owners, recipe, written};
+use model::{Kind, Line, edited, owners, recipe, written};
 use similar::TextMerge;
 use std::collections::BTreeMap;
 use std::fs;

@@ -7,9 +7,11 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod dice;
 #[path = "seeded/slips.rs"]
 mod slips;
 
+use dice::Dice;
 use miche::check::check_file;
 use miche::edge::loader::{Loader, find_files};
 use rayon::prelude::*;
@@ -25,19 +27,6 @@ const FLOOR: usize = 77;
 
 /// Tables of units in the form of recipes: their lines can stand in any order and go by any name, so that no slip in them is one.
 const TABLES: &[&str] = &["a1-household-measures", "e1-ounces-table"];
-
-/// A small generator with a fixed seed, so that every run breaks the same places: splitmix64 (S. Vigna, public domain).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, limit: usize) -> usize {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((z ^ (z >> 31)) % limit as u64) as usize
-    }
-}
 
 /// Why defects of a kind get through: what no program can know, and which check is missing.
 const WHY: &[(&str, &str)] = &[

@@ -7,6 +7,7 @@ use crate::make::have::There;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
+use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Severity;
@@ -37,6 +38,12 @@ pub fn remains(recipe: &Recipe, formula: &Formula, stock: &[(Name, Mass)]) -> Re
         all.push(Remains { name: name.to_string(), had: *had, used, left: had.minus(used)? });
     }
     Ok(all)
+}
+
+/// What there is by two tellers: what the one above says goes before what the one below says of the same thing.
+pub fn over(below: &[There], above: &[There]) -> Vec<There> {
+    let is_said = |name: &Name| above.iter().any(|(other, _)| is_called(&name.key, &other.key));
+    below.iter().filter(|(name, _)| !is_said(name)).chain(above).cloned().collect()
 }
 
 fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow> {

@@ -6,14 +6,13 @@ use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
-use crate::edge::loader::{self, Loader};
+use super::stock::of_file;
+use crate::edge::loader::Loader;
 use crate::figures::list::{self, List};
 use crate::language::parse::nearest;
-use crate::language::syntax::Name;
 use crate::make::have::There;
-use crate::make::stock;
+use crate::make::stock::over;
 use crate::measure::show::Units;
-use crate::model::larder::is_called;
 use crate::out;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -77,13 +76,7 @@ enum Made {
 /// What there is: what was said, and the lines of a file that say something else.
 fn there_is(arguments: &mut Arguments) -> Result<ThereIs, String> {
     let said = arguments.scaling.take_have()?;
-    let of_file = match &arguments.from {
-        Some(path) => {
-            let text = loader::read_text(path).map_err(|error| error.to_string())?;
-            stock::read(&text).map_err(|why| format!("{}, {why}", path.display()))?
-        }
-        None => Vec::new(),
-    };
+    let of_file = of_file(arguments.from.as_deref())?;
     Ok(ThereIs { said, of_file })
 }
 
@@ -143,10 +136,6 @@ fn less(list: List, there_is: &ThereIs, of_days: &[There], units: Units) -> Resu
         let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
         return Err(format!("--have {name}: nothing of that name is to be bought{near}"));
     }
-    let over = |below: &[There], above: &[There]| -> Vec<There> {
-        let is_said = |name: &Name| above.iter().any(|(other, _)| is_called(&name.key, &other.key));
-        below.iter().filter(|(name, _)| !is_said(name)).chain(above).cloned().collect()
-    };
     let all = over(&over(of_days, &there_is.of_file), &there_is.said);
     list.less(&all, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))
 }

@@ -7,9 +7,10 @@ use super::output::Output;
 use crate::edge::loader;
 use crate::make::have::{self, There};
 use crate::make::size::Size;
+use crate::make::stock::{over, read};
 use crate::out::stock::{self, Stock};
 use clap::Args;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What `stock` takes.
 #[derive(Debug, Args)]
@@ -47,6 +48,16 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
     )
 }
 
+/// What a file says there is; nothing where none is named.
+///
+/// # Errors
+/// That the file cannot be read, or which of its lines.
+pub(super) fn of_file(path: Option<&Path>) -> Result<Vec<There>, String> {
+    let Some(path) = path else { return Ok(Vec::new()) };
+    let text = loader::read_text(path).map_err(|error| error.to_string())?;
+    read(&text).map_err(|why| format!("{}, {why}", path.display()))
+}
+
 /// What there is: the lines of a file, and what --have says over them.
 fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
     let said = match arguments.figures.size()? {
@@ -54,15 +65,7 @@ fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
         Size::AsWritten => Vec::new(),
         _ => return Err("miche stock finds the size of the batch itself; leave the other size away".to_owned()),
     };
-    let mut all = match &arguments.from {
-        Some(path) => {
-            let text = loader::read_text(path).map_err(|error| error.to_string())?;
-            crate::make::stock::read(&text).map_err(|why| format!("{}, {why}", path.display()))?
-        }
-        None => Vec::new(),
-    };
-    all.retain(|(name, _)| !said.iter().any(|(other, _)| crate::model::larder::is_called(&name.key, &other.key)));
-    all.extend(said);
+    let all = over(&of_file(arguments.from.as_deref())?, &said);
     if all.is_empty() {
         return Err(
             "say what there is: --have \"strong white flour=2 kg\", once for each ingredient, or --from FILE with \

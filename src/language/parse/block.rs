@@ -69,14 +69,25 @@ pub(super) fn build<'t>(
 fn equipment<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let count = small_number(reader, &pairs.next()?)?;
+    let clauses = clauses(reader, pairs, equipment_clause, || EquipmentClause::Broken);
+    Some(Content::Equipment { name, count, clauses })
+}
+
+/// The clauses behind the head of a line; one that cannot be read was reported and stands as broken.
+fn clauses<'t, T>(
+    reader: &mut Reader<'t, '_>,
+    pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    read: impl Fn(&mut Reader<'t, '_>, Pair<'t, Rule>) -> Option<T>,
+    broken: impl Fn() -> T,
+) -> Vec<Spanned<T>> {
     let mut clauses = Vec::new();
     for pair in pairs {
         let span = reader.span(&pair);
         let Some(inner) = pair.into_inner().next() else { continue };
-        let clause = equipment_clause(reader, inner).unwrap_or(EquipmentClause::Broken);
+        let clause = read(reader, inner).unwrap_or_else(&broken);
         clauses.push(Spanned::new(clause, span));
     }
-    Some(Content::Equipment { name, count, clauses })
+    clauses
 }
 
 fn equipment_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<EquipmentClause> {
@@ -264,13 +275,7 @@ fn make<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t
         quantity_of(reader, asked, &[Dimension::Mass, Dimension::Count]).map(WantedAmount::Quantity)
     };
     let (part, path) = part_and_path(reader, &mut pairs)?;
-    let mut clauses = Vec::new();
-    for pair in pairs {
-        let span = reader.span(&pair);
-        let Some(inner) = pair.into_inner().next() else { continue };
-        let clause = make_clause(reader, inner).unwrap_or(MakeClause::Broken);
-        clauses.push(Spanned::new(clause, span));
-    }
+    let clauses = clauses(reader, pairs, make_clause, || MakeClause::Broken);
     Some(Content::Make { wanted: wanted?, part, path, clauses })
 }
 
@@ -290,13 +295,7 @@ fn part_and_path<'t>(
 fn store<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
     let quantity = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count]);
     let (part, path) = part_and_path(reader, &mut pairs)?;
-    let mut clauses = Vec::new();
-    for pair in pairs {
-        let span = reader.span(&pair);
-        let Some(inner) = pair.into_inner().next() else { continue };
-        let clause = store_clause(reader, inner).unwrap_or(StoreClause::Broken);
-        clauses.push(Spanned::new(clause, span));
-    }
+    let clauses = clauses(reader, pairs, store_clause, || StoreClause::Broken);
     Some(Content::Store { quantity: quantity?, part, path, clauses })
 }
 
