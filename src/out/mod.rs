@@ -15,6 +15,7 @@ pub mod page;
 pub mod pdf;
 pub mod plan;
 pub mod report;
+pub mod schema;
 pub mod sheet;
 pub mod stock;
 pub mod sums;
