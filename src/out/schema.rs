@@ -1,7 +1,7 @@
 //! What the JSON of each command holds, as a published JSON Schema: made from the very structs that are written, so that it
 //! cannot say anything else. The files stand in `grammar/schema`.
 
-use super::{comparison, cost, history, json, label, list, plan, report, stock, sums};
+use super::{aimed, comparison, cost, history, json, label, list, plan, report, stock, sums, swap};
 use crate::measure::shown::Shown;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -47,6 +47,8 @@ pub const ALL: &[Document] = &[
         of::<label::WireAll<'static>>,
     ),
     document("cost", "What batches, parts and pieces cost.", Shape::One, of::<cost::WireAll<'static>>),
+    document("aim", "Amounts that meet every aim.", Shape::One, of::<aimed::Wire<'static>>),
+    document("swap", "Others in the place of an ingredient.", Shape::One, of::<swap::Wire<'static>>),
     document(
         "diff",
         "What changed in a formula; in several files as an array.",

@@ -7,8 +7,8 @@ use std::fmt::Write;
 /// The work, and the commands for it in the order in which they are needed.
 const GROUPS: &[(&str, &[&str])] = &[
     ("Write", &["new", "tidy", "editor", "preview"]),
-    ("Check", &["check", "explain"]),
-    ("Make", &["card", "sums", "list", "stock"]),
+    ("Check", &["check", "aim", "explain"]),
+    ("Make", &["card", "sums", "swap", "list", "stock"]),
     ("Plan", &["plan"]),
     ("Sell", &["label", "cost"]),
     ("Review", &["diff", "history", "merge", "setup"]),

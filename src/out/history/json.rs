@@ -46,6 +46,8 @@ struct WireFigures<'a> {
     total_g: Option<Figure>,
     /// From the first step to the last.
     minutes: Option<i64>,
+    /// The aims that it missed, each with its figure.
+    aims_missed: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -104,5 +106,6 @@ fn figures(figures: &KeyFigures) -> WireFigures<'_> {
         piece_g: grams(figures.piece),
         total_g: grams(figures.total),
         minutes: figures.minutes,
+        aims_missed: &figures.aims_missed,
     }
 }
