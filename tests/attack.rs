@@ -2,8 +2,9 @@
 //! held against what must hold of any text.
 //!
 //! Twenty seconds in a normal run, always from the same seed; `tests/attack/run.sh HOURS` goes on for hours.
-//! `MICHE_ATTACK_SECONDS` and `MICHE_ATTACK_SEED` say how long and from where, `MICHE_PROGRAM` which build is attacked. What was
-//! found is kept in `target/attack`, each finding in a folder of its own with the files that made it.
+//! `MICHE_ATTACK_SECONDS` and `MICHE_ATTACK_SEED` say how long and from where, `MICHE_ATTACK_ONLY` which of the six kinds of
+//! attack (5 are merges), `MICHE_PROGRAM` which build is attacked. What was found is kept in `target/attack`, each finding in a
+//! folder of its own with the files that made it.
 
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
@@ -329,7 +330,7 @@ impl Field {
         let text = another_number(&another_number(&seed, dice), dice);
         self.write("a.miche", text.as_bytes());
         let times = *dice.one(&["1", "1/3", "2.5", "7", "0.1"]);
-        for units in ["metric", "us"] {
+        for units in ["metric", "us", "both"] {
             let ran = self.run(&["card", "a.miche", "--format", "markdown", "--units", units, "--times", times]);
             if !ran.is_fine() {
                 return;
@@ -421,14 +422,17 @@ impl Field {
 fn whatever_comes_the_program_answers() {
     let number = |name: &str| std::env::var(name).ok().and_then(|text| text.parse::<u64>().ok());
     let seconds = number("MICHE_ATTACK_SECONDS").unwrap_or(20);
-    let from = number("MICHE_ATTACK_SEED").unwrap_or(1);
+    let only = number("MICHE_ATTACK_ONLY");
+    let from = number("MICHE_ATTACK_SEED").unwrap_or(0);
+    let from = only.map_or(from, |only| from - from % 6 + only % 6);
     let clock = Instant::now();
     let mut field = Field::new();
     let mut rounds = 0;
     while clock.elapsed() < Duration::from_secs(seconds) && field.faults.len() < 40 {
-        field.seed = from + rounds;
+        field.seed = from + rounds * only.map_or(1, |_| 6);
         let mut dice = Dice(field.seed);
-        match rounds % 6 {
+        // By the seed, so that a seed alone says what was done.
+        match field.seed % 6 {
             0 => field.any_command(&mut dice),
             1 => field.tidy_and_mend(&mut dice),
             2 => field.sums_of_cards(&mut dice),
