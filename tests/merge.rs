@@ -424,8 +424,7 @@ fn markers_end_as_the_lines_about_them_do() {
         let merged = merge(&ended(&base), &ended(&drier), &ended(&wetter));
         assert_eq!(merged, Merged { text: ended(&wanted.text), ..wanted.clone() });
         let bytes = |text: &str| [ended(text).as_bytes(), b"# \xe9"].concat();
-        let (text, conflicts) =
-            miche::language::merge::merge_bytes(&bytes(&base), &bytes(&drier), &bytes(&wetter));
+        let (text, conflicts) = miche::language::merge::merge_bytes(&bytes(&base), &bytes(&drier), &bytes(&wetter));
         assert_eq!((text, conflicts), (bytes(&wanted.text), 1));
     }
     // A last line without a line break that now stands in the middle.
