@@ -9,16 +9,21 @@ use std::path::Path;
 /// Writes what a command has made into the file that was named for it.
 ///
 /// # Errors
-/// In plain words: when the file is one that this run has read, or a recipe, which what is made would take the place of;
+/// In plain words: when the file is one that this run has read, a recipe or a log of bakes, whose place what is made would take;
 /// else as [`write_whole`].
 pub fn write_output(path: &Path, bytes: &[u8]) -> Result<(), String> {
     if was_read(path) {
         return Err("this very file was read for it, so it is not written over; name another file".to_owned());
     }
     let target = links::behind(path);
-    let is_recipe = |path: &Path| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("miche"));
-    if (is_recipe(path) || is_recipe(&target)) && fs::metadata(&target).is_ok_and(|there| there.is_file()) {
-        return Err("a `.miche` file is there already, and is not written over; name another file".to_owned());
+    let of_the_trade = |path: &Path| {
+        let ending = path.extension()?.to_str()?;
+        ["miche", "bakes"].into_iter().find(|own| ending.eq_ignore_ascii_case(own))
+    };
+    if let Some(ending) = of_the_trade(path).or_else(|| of_the_trade(&target))
+        && fs::metadata(&target).is_ok_and(|there| there.is_file())
+    {
+        return Err(format!("a `.{ending}` file is there already, and is not written over; name another file"));
     }
     write_whole(path, bytes).map_err(|error| reason(&error))
 }
