@@ -56,7 +56,7 @@ fn a_file_of_any_name_is_mended_and_named_in_one_line() {
     let names = [b"caf\xe9.miche".as_slice(), "caf\u{fffd}.miche".as_bytes(), b"a\nb.miche", b"-x.miche"];
     let names = names.map(|name| folder.path().join(std::ffi::OsStr::from_bytes(name)));
     for (number, name) in (1..).zip(&names) {
-        fs::write(name, format!("recipe R{number}\nsalt\u{200B}....  {number} g\n")).expect("written");
+        fs::write(name, format!("recipe R{number}\nsalt\u{200B} .... {number} g\nwater   .. 1 g\n")).expect("written");
     }
     let mended = run(folder.path(), &["check", "--fix", "--format", "short", "."]);
     let tidied = run(folder.path(), &["tidy", "."]);
