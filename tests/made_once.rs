@@ -152,6 +152,25 @@ fn what_is_shared_may_draw_on_what_is_shared() {
     assert_eq!(takes, [("Buoy base", grams(486)), ("Keel tarts", grams(162)), ("Pier rolls", grams(810))]);
 }
 
+/// Two orders of one recipe for one time are one dough and one card of 30 rolls, as wanted by both; at another time, or chosen
+/// otherwise, it is another dough.
+#[test]
+fn the_same_for_the_same_time_is_made_once() {
+    let work = small_day("make 10 of \"pier.miche\"\nmake 20 of \"pier.miche\"");
+    assert_eq!(made(&work, "rolls"), (1, grams(2430)));
+    assert_eq!(planned(&work, "rolls"), 1);
+    let cards = cards(&work);
+    let rolls = cards.iter().find(|card| card.title == "Pier rolls").unwrap();
+    assert_eq!(rolls.makes.as_ref().unwrap().pieces, Some(Number::whole(30)));
+    assert_eq!((work.ends_of(0), work.orders.len()), (work.ends_of(1), 2));
+    let work = small_day(
+        "make 10 of \"pier.miche\", ready 2027-04-17 06:00\nmake 20 of \"pier.miche\", ready 2027-04-17 11:00",
+    );
+    assert_eq!(made(&work, "rolls"), (2, grams(2430)));
+    let work = small_day("make 810 g of \"mother.miche\"\nmake 810 g of \"mother.miche\", choose fast");
+    assert_eq!(made(&work, "tide dough"), (2, grams(1620)));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -189,39 +208,59 @@ struct Made {
     chooses: bool,
     /// Whether its pieces are filled, in a part by the piece.
     filled: bool,
+    /// Whether those are of two sizes.
+    sorted: bool,
+    /// Whether it takes yolks, which leave whites, or whites from the store.
+    eggs: Eggs,
     /// What it draws on, of the recipes before it, and how much of it, in grams.
     draws: Vec<(prop::sample::Index, u32)>,
     pieces: u32,
 }
 
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Eggs {
+    None,
+    Yolks,
+    Whites,
+}
+
 fn made_one() -> impl Strategy<Value = Made> {
     let draws = prop::collection::vec((any::<prop::sample::Index>(), 1_u32..900), 0..3);
-    (50_u32..90, 10_u32..30, prop_oneof![Just(0_u32), 5_u32..40], any::<bool>(), any::<bool>(), draws, 1_u32..30)
-        .prop_map(|(water, salt, fermented, chooses, filled, draws, pieces)| Made {
+    let eggs = prop_oneof![Just(Eggs::None), Just(Eggs::Yolks), Just(Eggs::Whites)];
+    let kinds = (any::<bool>(), any::<bool>(), any::<bool>(), eggs);
+    (50_u32..90, 10_u32..30, prop_oneof![Just(0_u32), 5_u32..40], kinds, draws, 1_u32..30).prop_map(
+        |(water, salt, fermented, (chooses, filled, sorted, eggs), draws, pieces)| Made {
             water,
             salt,
             fermented,
             chooses,
             filled,
+            sorted: filled && sorted,
+            eggs,
             draws,
             pieces,
-        })
+        },
+    )
 }
 
 /// An order: which recipe, whether by the piece, how many batches of a piece or how many grams, and whether not as usual.
 type Asked = (prop::sample::Index, bool, u32, bool);
 
-fn random_day() -> impl Strategy<Value = (Vec<Made>, Vec<Asked>)> {
+/// What there is already: so many grams of the dough of which recipe.
+type There = (prop::sample::Index, u32);
+
+fn random_day() -> impl Strategy<Value = (Vec<Made>, Vec<Asked>, Vec<There>)> {
     let asked = (any::<prop::sample::Index>(), any::<bool>(), 1_u32..4000, any::<bool>());
-    (prop::collection::vec(made_one(), 1..6), prop::collection::vec(asked, 1..7))
+    let there = (any::<prop::sample::Index>(), 1_u32..2000);
+    (prop::collection::vec(made_one(), 1..6), prop::collection::vec(asked, 1..7), prop::collection::vec(there, 0..3))
 }
 
-fn written(recipes: &[Made], asked: &[Asked]) -> Vec<(String, String)> {
+fn written(recipes: &[Made], asked: &[Asked], there: &[There]) -> Vec<(String, String)> {
     let mut files = Vec::new();
     for (at, made) in recipes.iter().enumerate() {
         let mut text = format!("recipe R{at}\nuse \"larder.miche\"\n");
         if made.filled {
-            text.push_str(&format!("makes {} buns\n", made.pieces));
+            text.push_str(&format!("makes {} buns\n", made.all_pieces()));
         }
         if made.chooses {
             text.push_str("choose way: slow or fast\n");
@@ -253,10 +292,20 @@ fn written(recipes: &[Made], asked: &[Asked]) -> Vec<(String, String)> {
         for (other, grams) in drawn.iter().filter(|_| !made.filled) {
             text.push_str(&format!("dough {other} .. {grams} g\n"));
         }
+        text.push_str(match made.eggs {
+            Eggs::None => "",
+            Eggs::Yolks => "egg yolk .. 6 %, leaves egg white 190 %\n",
+            Eggs::Whites => "egg white .. 7 %, from store\n",
+        });
+        if made.sorted {
+            text.push_str(&format!("divide {} x 50 g small and {} x 90 g large\n", made.pieces, made.pieces + 2));
+        }
         text.push_str("mix: hands 10 min, using mixer\n    Mix.\n    until even\nrise: wait 1 h\n    until light\n");
-        if made.filled {
-            text.push_str(&format!("part buns {at}\nper piece\ndough {at} .. {} g\nbutter .. 3 g\n", made.pieces + 20));
-            for (other, grams) in &drawn {
+        let sorts: &[&str] = if made.sorted { &["small", "large"] } else { &["piece"] };
+        for sort in sorts.iter().filter(|_| made.filled) {
+            let each = if made.sorted { "1 piece".to_owned() } else { format!("{} g", made.pieces + 20) };
+            text.push_str(&format!("part {sort} buns {at}\nper {sort}\ndough {at} .. {each}\nbutter .. 3 g\n"));
+            for (other, grams) in drawn.iter().filter(|_| *sort != "large") {
                 text.push_str(&format!("dough {other} .. {} g\n", grams / 10 + 1));
             }
             text.push_str("fill: hands 20 s, each\n    Fill.\n    until full\nbake: tend 10 min, using oven, 7 at a time\n    until gold\n");
@@ -269,16 +318,34 @@ fn written(recipes: &[Made], asked: &[Asked]) -> Vec<(String, String)> {
         let made = &recipes[at];
         let amount = if made.filled && *by_piece { format!("{}", amount % 90 + 1) } else { format!("{amount} g") };
         // By weight a recipe in pieces would rarely come out whole.
-        let amount = if made.filled && !*by_piece { format!("{}", made.pieces * 2) } else { amount };
+        let amount = match (made.filled, made.sorted, *by_piece) {
+            (true, true, true) => {
+                let small: u32 = amount.parse().unwrap();
+                format!("{small} small and {} large", 1 + small / 3)
+            }
+            (true, _, false) => format!("{}", made.all_pieces() * 2),
+            _ => amount,
+        };
         let choice = if made.chooses && *other_way { ", choose fast" } else { "" };
         day.push_str(&format!("make {amount} of \"r{at}.miche\"{choice}\n"));
     }
+    for (index, grams) in there {
+        let at = index.index(recipes.len());
+        day.push_str(&format!("store {grams} g of dough {at} of \"r{at}.miche\"\n"));
+    }
     files.push(("day.miche".to_owned(), day));
     let price = |name: &str| format!("ingredient {name}\ncosts 1 per kg\n");
-    let all: String = ["plain flour", "water", "salt", "butter"].map(price).concat();
+    let all: String = ["plain flour", "water", "salt", "butter", "egg yolk"].map(price).concat();
     let kitchen = "kitchen K\nmixer x 2, holds 3 kg\noven x 1, holds 20 pieces\n";
     files.push(("larder.miche".to_owned(), format!("{kitchen}{all}")));
     files
+}
+
+impl Made {
+    /// The pieces of all sizes.
+    fn all_pieces(&self) -> u32 {
+        if self.sorted { 2 * self.pieces + 2 } else { self.pieces }
+    }
 }
 
 type Amounts = BTreeMap<String, Mass>;
@@ -305,7 +372,7 @@ fn by_ingredient(all: &mut Amounts, recipe: &Recipe, formula: &Formula) {
     for (id, part) in recipe.parts().filter(|(_, part)| part.from.is_none()) {
         let solved = formula.part(id).unwrap();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| solved.is_made) {
-            if matches!(line.refers, Refers::Pantry(_)) {
+            if matches!(line.refers, Refers::Pantry(_)) && !line.from_store {
                 add(all, &line.name.text, amount.mass.unwrap());
             }
         }
@@ -316,13 +383,13 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn cards_list_plan_and_cost_say_the_same((recipes, asked) in random_day()) {
-        let orders = orders_of(&written(&recipes, &asked));
+    fn cards_list_plan_and_cost_say_the_same((recipes, asked, there) in random_day()) {
+        let orders = orders_of(&written(&recipes, &asked, &there));
         // Each order by itself.
         let (mut parts_apart, mut bought_apart) = (Amounts::new(), Amounts::new());
         for order in &orders {
-            by_part(&mut parts_apart, &order.recipe, &order.formula);
-            by_ingredient(&mut bought_apart, &order.recipe, &order.formula);
+            by_part(&mut parts_apart, &order.recipe, order.made());
+            by_ingredient(&mut bought_apart, &order.recipe, order.made());
         }
         let work = Work::of(orders).unwrap();
         let (mut parts, mut bought) = (Amounts::new(), Amounts::new());
@@ -335,8 +402,12 @@ proptest! {
         // The list is of the cards, and the cards are of the batches.
         let cards = cards(&work);
         let list = list::of(&cards, Units::Metric).unwrap();
-        let listed: Amounts = list.weigh.iter().map(|one| (one.name.clone(), one.mass.unwrap())).collect();
+        let mut listed: Amounts = list.weigh.iter().map(|one| (one.name.clone(), one.mass.unwrap())).collect();
+        // What comes from the store is weighed out and not bought.
+        let weighed = listed.remove("egg white").unwrap_or(Mass::ZERO);
         prop_assert_eq!(&listed, &bought);
+        let whites = work.batches.iter().flat_map(|batch| &batch.from_store).filter(|one| !one.is_part);
+        prop_assert_eq!(Mass::sum(whites.map(|one| one.mass.unwrap())).unwrap(), weighed);
         // At one a kilogram a part costs what is bought for it.
         for (batch, card) in work.batches.iter().zip(&cards) {
             let cost = cost::of(&batch.recipe, &batch.formula).unwrap();
@@ -346,7 +417,7 @@ proptest! {
                 let shown = card.parts.iter().find(|shown| shown.id == id).unwrap();
                 prop_assert_eq!(shown.total, batch.formula.part(id).unwrap().goes_in);
                 if part.from.is_none() {
-                    let own = shown.lines.iter().filter(|line| line.part.is_none()).map(|line| line.mass.unwrap());
+                    let own = shown.lines.iter().filter(|line| line.part.is_none() && !line.from_store).map(|line| line.mass.unwrap());
                     let grams = costs.next().unwrap().cost.times(Number::whole(1000)).unwrap();
                     prop_assert_eq!(Mass::sum(own).unwrap(), Mass::new(grams));
                 }

@@ -36,22 +36,22 @@ fn examples() -> Vec<PathBuf> {
     files
 }
 
-/// The orders of an example and its kitchen; nothing for larders and kitchens.
+/// The orders of an example and its kitchen; nothing for larders and kitchens, and for what cannot be worked out.
 fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     let mut loader = Loader::new();
-    let source = loader.load(path).unwrap();
+    let source = loader.load(path).ok()?;
     let project = loader.into_project();
-    match project.file(source).unwrap().tree.kind {
+    match project.file(source)?.tree.kind {
         FileKind::Kitchen => None,
         FileKind::Recipe => {
-            let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).unwrap();
+            let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new())?;
             let kitchen = recipe.kitchen.clone();
             Some((vec![Order::of(recipe, formula)], kitchen))
         }
         FileKind::Day => {
-            let day = day(&project, source, &mut Vec::new()).unwrap();
+            let day = day(&project, source, &mut Vec::new())?;
             let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
-            Some((make::day::orders(&day, work).unwrap(), day.kitchen.clone()))
+            Some((make::day::orders(&day, work).ok()?, day.kitchen.clone()))
         }
     }
 }
@@ -135,6 +135,22 @@ fn small_days_keep_every_rule() {
         seen += 1;
     }
     assert!(seen >= 8, "{seen}");
+}
+
+/// Whatever lies below the folder `PLAN_FILES`, if that is given: each file that can be worked out and planned.
+#[test]
+fn files_from_elsewhere_keep_every_rule() {
+    let Ok(folder) = std::env::var("PLAN_FILES") else { return };
+    let walk = ignore::WalkBuilder::new(folder).standard_filters(false).build();
+    let paths = walk.filter_map(Result::ok).map(|entry| entry.into_path());
+    let (mut seen, mut planned) = (0, 0);
+    for path in paths.filter(|path| path.extension().is_some_and(|ending| ending == "miche")) {
+        let Some((orders, kitchen)) = orders(&path).filter(|(orders, _)| !orders.is_empty()) else { continue };
+        seen += 1;
+        planned += usize::from(check(&path, orders, &kitchen, 4_000) > 0);
+    }
+    println!("{planned} of {seen} files have a plan");
+    assert!(planned > 0);
 }
 
 /// A hundred recipes in one day: a plan within the time of a first plan, best or not.

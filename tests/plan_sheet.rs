@@ -164,3 +164,124 @@ fn what_is_made_without_gluten_after_wheat_is_said_on_the_plan() {
     assert_eq!(json(&[&file])["cautions"], Value::Array(Vec::new()));
     assert!(!text(&[&file], "markdown").contains("gluten"));
 }
+
+/// Two cooks by name, an oven that must be lit and heated again, a rest in the longer shift.
+const NIGHT: &str = "kitchen Night quay\noven x 1, heating 40 min, agrees within 10 C\nmixer x 1\nprover x 1\n\
+    cook Asta 02:00-08:30, rests 30 min\ncook Birk 04:00-10:00\n";
+
+fn night(name: &str) -> String {
+    let rolls = "recipe Night rolls\nmakes 60 rolls\nuse \"kitchen.miche\"\nplain flour .... 100 %\nwater .... 60 %\nsalt .... 2 %\n\
+        dried yeast .... 1 %\ndivide 60 x 60 g, loss 2 %\nmix: hands 12 min, using mixer\n    \
+        Mix {plain flour}, {water}, {salt} and {dried yeast}.\n    until smooth\nrise: wait 40 min\nshape: hands 20 s, each\n\
+        prove: wait 40 min, using prover at 28 C, up to 90 min\n\
+        bake: tend 15 min, using oven at 220 C, 20 at a time\n    until gold\n";
+    let tart = "recipe Night tart\nmakes 4 tarts\nuse \"kitchen.miche\"\nplain flour .... 100 %\nbutter .... 60 %\n\
+        divide 4 x 400 g, loss 2 %\nrub: hands 15 min\n    Rub {butter} into {plain flour}.\n    until even\n\
+        bake: tend 30 min, using oven at 170 C\n    until set\n";
+    let day = "day Night\nuse \"kitchen.miche\"\nready 2027-04-17 10:00\nmake 60 of \"rolls.miche\", ready 2027-04-17 05:00\n\
+        make 4 of \"tart.miche\"\n";
+    files(name, &[("day.miche", day), ("rolls.miche", rolls), ("tart.miche", tart), ("kitchen.miche", NIGHT)])
+}
+
+/// By hand: the rolls are baked until 05:00, so before 04:00 whoever works is Asta; the tart is baked from 09:30 on by Birk,
+/// who alone is there after 08:30, in an oven that stood at 220 °C and so is heated from 08:50 on.
+#[test]
+fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
+    let file = night("names");
+    let plan = json(&[&file]);
+    assert_eq!(plan["names"], serde_json::json!(["Asta", "Birk"]));
+    let minute = |text: &Value| text.as_str().unwrap().split_once('T').unwrap().1.to_owned();
+    for task in plan["tasks"].as_array().unwrap().iter().filter(|task| task["kind"] == "hands") {
+        let who = if task["recipe"] == "Night tart" { "Birk" } else { "Asta" };
+        if task["start"].as_str() < Some("2027-04-17T04:00") || who == "Birk" {
+            assert_eq!(task["names"], serde_json::json!([who]), "{task}");
+        }
+    }
+    let heating = plan["heating"].as_array().unwrap();
+    assert_eq!(heating.len(), 2, "{heating:?}");
+    let first = tasks(&plan, "bake").iter().map(|task| minute(&task["start"])).min().unwrap();
+    assert_eq!((&heating[0]["again"], minute(&heating[0]["hot"])), (&Value::Bool(false), first));
+    assert_eq!((&heating[1]["again"], minute(&heating[1]["start"])), (&Value::Bool(true), "08:50".to_owned()));
+    assert_eq!(heating[1]["names"], serde_json::json!(["Birk"]));
+    // Only who is there for more than six hours rests, not in the first hour nor in the last.
+    let rests = plan["rests"].as_array().unwrap();
+    assert!(!rests.is_empty() && rests.iter().all(|rest| rest["name"] == "Asta"), "{rests:?}");
+    let last = rests.last().unwrap();
+    assert!(minute(&last["start"]).as_str() >= "03:00" && minute(&last["end"]).as_str() <= "07:30", "{last}");
+    for (format, lit, again) in [
+        ("markdown", "| light | oven | to 220 °C |", "| Birk | heat | oven | to 170 °C |"),
+        ("html", "<td>light</td><td>oven</td><td>to 220 °C</td>", "<td>heat</td><td>oven</td><td>to 170 °C</td>"),
+    ] {
+        let said = text(&[&file], format);
+        assert!(said.contains(lit) && said.contains(again), "{format}: {said}");
+    }
+    let drawn = text(&[&file], "html");
+    for title in
+        ["<title>light to 220 °C</title>", "<title>heat to 170 °C</title>", "<title>rest</title>", ">Asta<", ">Birk<"]
+    {
+        assert!(drawn.contains(title), "{title}: {drawn}");
+    }
+    let by_person = text(&[&file, "--by", "person"], "markdown");
+    let (asta, birk) = by_person.split_once("## Birk").or_else(|| by_person.split_once("## BIRK")).unwrap();
+    assert!(asta.contains("| rest |") && !birk.contains("| rest |"), "{by_person}");
+    assert!(birk.contains("| heat |") && birk.contains("| rub |") && !asta.contains("| rub |"), "{by_person}");
+}
+
+/// Three loads one after the other: what proves longest is taken up 30 minutes after what is taken up first.
+#[test]
+fn a_rest_says_until_when_the_last_of_it_goes_on() {
+    let file = night("last-taken");
+    let plan = json(&[&file]);
+    let prove = tasks(&plan, "prove")[0];
+    assert_eq!(prove["last_taken_minute"].as_i64().unwrap() - prove["end_minute"].as_i64().unwrap(), 30, "{prove}");
+    let bakes: Vec<i64> = tasks(&plan, "bake")
+        .iter()
+        .filter(|task| task["recipe"] == "Night rolls")
+        .map(|task| task["start_minute"].as_i64().unwrap())
+        .collect();
+    assert_eq!(prove["last_taken_minute"].as_i64(), bakes.iter().copied().max());
+    assert!(text(&[&file], "markdown").contains("the last of it until 04:45"));
+    // What is taken up at once has no such word.
+    assert!(tasks(&plan, "rise")[0].get("last_taken_minute").is_none());
+}
+
+/// 300 g of yolk leave 570 g of white, of which the foam takes 400 g: it is whipped after the eggs were parted, although
+/// it is wanted as early as the custard.
+#[test]
+fn what_is_left_over_is_taken_after_it_was_left() {
+    let custard = "recipe Custard\nuse \"kitchen.miche\"\npart custard\nmilk .... 1 l\negg yolk .... 300 g, leaves egg white 190 %\n\
+        infuse: wait 2 h\n    {milk} stands.\nboil: tend 12 min\n    Boil with {egg yolk}.\n    until thick\n";
+    let foam = "recipe Foam\nuse \"kitchen.miche\"\npart foam\negg white .... 400 g, from store\ncaster sugar .... 400 g\n\
+        weigh: hands 4 min\n    {caster sugar}.\nwhip: hands 12 min\n    Whip {egg white}.\n    until stiff\n";
+    let day = "day Eggs\nuse \"kitchen.miche\"\nready 2027-04-17 12:00\nmake 700 g of \"foam.miche\"\nmake 1.3 kg of \"custard.miche\"\n";
+    let file = files(
+        "left-over",
+        &[("day.miche", day), ("custard.miche", custard), ("foam.miche", foam), ("kitchen.miche", KITCHEN)],
+    );
+    let plan = json(&[&file]);
+    let (boil, whip) = (tasks(&plan, "boil")[0], tasks(&plan, "whip")[0]);
+    assert!(whip["start_minute"].as_i64() >= boil["end_minute"].as_i64(), "{boil} {whip}");
+    assert_eq!(plan["left_over"][0]["what"], "egg white");
+    // Where the white is another one, nothing waits.
+    let other = foam.replace("egg white", "aquafaba");
+    let file = files(
+        "left-over-not",
+        &[("day.miche", day), ("custard.miche", custard), ("foam.miche", &other), ("kitchen.miche", KITCHEN)],
+    );
+    let plan = json(&[&file]);
+    assert!(tasks(&plan, "whip")[0]["start_minute"].as_i64() < tasks(&plan, "boil")[0]["end_minute"].as_i64());
+}
+
+/// A piece of a dough in two sizes weighs one or the other, and not what they weigh on average.
+#[test]
+fn pieces_of_several_sizes_are_said_by_size() {
+    let tins = "recipe Tins\nmakes 18 loaves\nuse \"kitchen.miche\"\npart dough\nplain flour .... 100 %\nwater .... 60 %\n\
+        salt .... 2 %\ndivide 12 x 450 g small and 6 x 900 g large, loss 2 %\nmix: hands 10 min, using mixer\n    \
+        {plain flour}, {water}, {salt}.\n    until smooth\nscale: hands 15 s, each\n\
+        part small loaves\nper small\ndough .... 1 piece\nbake: tend 28 min, using oven at 220 C\n    Bake {dough}.\n    until gold\n\
+        part large loaves\nper large\ndough .... 1 piece\nbake: tend 38 min, using oven at 220 C\n    Bake {dough}.\n    until gold\n";
+    let kitchen = KITCHEN.replace(", holds 4 kg", "");
+    let file = files("sizes", &[("tins.miche", tins), ("kitchen.miche", &kitchen)]);
+    let said = text(&[&file], "markdown");
+    assert!(said.contains("12 × 450 g small and 6 × 900 g large") && !said.contains("600 g"), "{said}");
+}

@@ -278,3 +278,38 @@ fn nothing_is_written_and_an_interrupt_ends_it_with_many_that_listen() {
         .collect();
     assert_eq!(names, ["jetty-buns.miche"]);
 }
+
+/// What the log beside a day says is done is done in its plan, from the moment at which the log is saved; a log that cannot be
+/// read is told, and one of something else changes nothing.
+#[test]
+fn the_plan_follows_the_log_of_the_day() {
+    let folder = folder();
+    let day = "day Jetty\nready 2027-04-17 09:00\nmake 12 of \"jetty-buns.miche\", choose hand\n";
+    fs::write(folder.path().join("day.miche"), day).expect("written");
+    let preview = Preview::start(&folder.path().join("day.miche"));
+    let plan = || preview.get("/plan?file=day.miche").body;
+    let before = plan();
+    assert!(before.contains("<svg") && !before.contains("Now:") && before.contains("mix"), "{before}");
+    let mut listening = preview.connect();
+    let request = format!("GET /events HTTP/1.1\r\nhost: 127.0.0.1:{}\r\n\r\n", preview.port);
+    listening.write_all(request.as_bytes()).expect("sent");
+    let mut events = BufReader::new(listening);
+    next_event(&mut events);
+    let log = folder.path().join("jetty-buns.bakes");
+    let bakes = "bakes of \"jetty-buns.miche\"\n\nbake 2027-04-17 07:20\nmix: 07:25-07:40\n";
+    save_by_rename(&log, bakes);
+    // The page is told, and asks for its plan again.
+    next_event(&mut events);
+    let after = plan();
+    assert!(after != before && after.contains("07:40"), "{after}");
+    assert!(!after.contains("<td>mix</td>"), "the mix is over: {after}");
+    save_by_rename(&log, &bakes.replace("07:25-07:40", "07:25-"));
+    next_event(&mut events);
+    assert!(plan().contains("<td>mix</td>"), "it runs");
+    save_by_rename(&log, &bakes.replace("mix:", "knit:"));
+    next_event(&mut events);
+    assert!(plan().contains("knit"), "what is wrong with the log is said");
+    save_by_rename(&log, &bakes.replace("2027-04-17", "2026-04-17"));
+    next_event(&mut events);
+    assert_eq!(plan(), before, "the log of another year");
+}

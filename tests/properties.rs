@@ -267,7 +267,7 @@ proptest! {
         let there_is = stock.iter().map(|(name, mass)| (name.clone(), miche::measure::value::Value::Mass(*mass))).collect();
         if let Ok((factor, _)) = size::factor(&recipe, &formula, &Size::Stock(there_is)) {
             let scaled = formula.times(factor).expect("in range");
-            for one in stock::remains(&recipe, &scaled, &stock).expect("in range") {
+            for one in stock::used_of(&recipe, &scaled, &stock).expect("in range") {
                 prop_assert!(one.left >= Mass::ZERO, "{one:?}");
                 prop_assert_eq!(one.used.plus(one.left), Ok(one.had));
             }

@@ -1,10 +1,9 @@
 //! The run sheet of a plan: its rows with what goes in at each of them, what to be careful of, and how the day stands.
 
-use crate::figures::card::{GoesIn, Portion};
+use crate::figures::card::{DivideCard, GoesIn, Portion};
 use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
-use crate::measure::shown::Shown;
 use crate::plan::explain::{Contact, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::Schedule;
@@ -16,8 +15,8 @@ pub struct RunSheet {
     pub plan: Schedule,
     /// For each of its rows, what goes in.
     pub portions: Vec<Vec<Portion>>,
-    /// For each of its rows that makes pieces, what one weighs.
-    pub each: Vec<Option<Shown>>,
+    /// For each of its rows that makes pieces of a part, what they weigh.
+    pub divides: Vec<Option<DivideCard>>,
     /// What would bring gluten into what has none.
     pub contacts: Vec<Contact>,
     /// How the day stands, where some of it is done.
@@ -82,13 +81,16 @@ impl RunSheet {
         self.portions.get(row).map_or(&[], Vec::as_slice)
     }
 
-    /// How many pieces there are in a row and what one weighs, as printed: `50 pieces of 88 g`; nothing where they are not
-    /// counted.
+    /// How many pieces there are in a row and what one weighs, as printed: `50 pieces of 88 g`, `12 × 450 g small and 6 × 900 g
+    /// large`; nothing where they are not counted.
     pub fn pieces_of(&self, row: usize) -> Option<String> {
-        let pieces = show::pieces(self.plan.rows.get(row)?.pieces?);
-        Some(match self.each.get(row).and_then(Option::as_ref) {
-            Some(each) => format!("{pieces} of {each}"),
-            None => pieces.to_string(),
+        let count = self.plan.rows.get(row)?.pieces?;
+        let pieces = show::pieces(count);
+        Some(match self.divides.get(row).and_then(Option::as_ref) {
+            Some(divide) if divide.sorts.is_empty() => format!("{pieces} of {}", divide.each_shown),
+            // Which of them are in one load of several is not said.
+            Some(divide) if divide.pieces == count => divide.shown(),
+            _ => pieces.to_string(),
         })
     }
 
@@ -98,13 +100,13 @@ impl RunSheet {
     /// When an amount leaves the range of exact numbers.
     pub fn of(plan: Schedule, now: Option<Now>, work: &Work, units: Units) -> Result<RunSheet, Overflow> {
         let goes_in: Vec<GoesIn<'_>> = work.batches.iter().map(|batch| GoesIn::of(batch, units)).collect();
-        let (mut portions, mut each) = (Vec::with_capacity(plan.rows.len()), Vec::with_capacity(plan.rows.len()));
+        let (mut portions, mut divides) = (Vec::with_capacity(plan.rows.len()), Vec::with_capacity(plan.rows.len()));
         for row in &plan.rows {
             let goes_in = goes_in.get(row.batch);
             portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, row.share))?);
-            each.push(goes_in.map_or(Ok(None), |goes_in| goes_in.each(row.at))?);
+            divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at))?);
         }
         let contacts = gluten_after_wheat(&plan, work);
-        Ok(RunSheet { plan, portions, each, contacts, now })
+        Ok(RunSheet { plan, portions, divides, contacts, now })
     }
 }

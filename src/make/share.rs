@@ -131,19 +131,11 @@ impl<'a> Needs<'a> {
         self.by_part.get(&part).map_or(&[], Vec::as_slice)
     }
 
-    /// What is made once for several orders. A part that nobody else draws on stays where it is.
+    /// What is made once for several orders: what they draw on, and what is handed over of one recipe at one time.
     fn together(&self, orders: &[Order]) -> Vec<Together> {
-        // What another recipe draws on, and what several orders of one recipe draw on in it.
-        let is_drawn = |need: &Need| {
-            let recipe = orders.get(need.order).map(|order| &order.recipe);
-            recipe.is_some_and(|recipe| {
-                recipe.part(need.part).is_some_and(|part| part.foreign.is_some()) || slack::is_inner(recipe, need.part)
-            })
-        };
         let mut all: Vec<Together> = Vec::new();
         for written in &self.parts {
-            let needs = self.of_part(*written);
-            if needs.len() < 2 || !needs.iter().any(is_drawn) {
+            if self.of_part(*written).len() < 2 {
                 continue;
             }
             for of in self.at_one_time(*written, orders) {

@@ -3,7 +3,7 @@
 use crate::measure::quantity::Duration;
 use crate::model::alive::{Alive, STAND};
 use crate::model::flow;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, StepRef};
 
 /// Parts lie in one another at most so deep.
@@ -103,15 +103,4 @@ fn lesser(one: Option<i64>, other: Option<i64>) -> Option<i64> {
         (Some(one), Some(other)) => Some(one.min(other)),
         (one, other) => one.or(other),
     }
-}
-
-/// Whether a part is one that others take: not what is handed over. A preferment is made with what it is taken out of.
-pub fn is_inner(recipe: &Recipe, mut id: PartId) -> bool {
-    for _ in 0..recipe.parts.len() {
-        match recipe.part(id).and_then(|part| part.from) {
-            Some(from) => id = from,
-            None => break,
-        }
-    }
-    recipe.parts().any(|(_, part)| part.lines.iter().any(|line| !line.from_store && line.refers == Refers::Part(id)))
 }

@@ -14,9 +14,9 @@ use crate::text::diagnostic::Severity;
 use crate::text::line_break;
 use crate::text::source::SourceId;
 
-/// One ingredient of the stock.
+/// One ingredient of the stock, after what was made of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Remains {
+pub struct UsedStock {
     /// What.
     pub name: String,
     /// How much there was.
@@ -31,11 +31,11 @@ pub struct Remains {
 ///
 /// # Errors
 /// When a sum leaves the range of exact numbers.
-pub fn remains(recipe: &Recipe, formula: &Formula, stock: &[(Name, Mass)]) -> Result<Vec<Remains>, Overflow> {
+pub fn used_of(recipe: &Recipe, formula: &Formula, stock: &[(Name, Mass)]) -> Result<Vec<UsedStock>, Overflow> {
     let mut all = Vec::with_capacity(stock.len());
     for (name, had) in stock {
         let used = used(recipe, formula, &name.key)?;
-        all.push(Remains { name: name.to_string(), had: *had, used, left: had.minus(used)? });
+        all.push(UsedStock { name: name.to_string(), had: *had, used, left: had.minus(used)? });
     }
     Ok(all)
 }

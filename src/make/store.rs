@@ -5,6 +5,7 @@ use crate::make::order::Order;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
+use crate::model::larder::is_called;
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 use jiff::civil::Date;
@@ -149,7 +150,7 @@ pub fn remains<'a>(
 ) -> Result<Vec<Remains>, Overflow> {
     let mut all: Vec<Remains> = Vec::new();
     for one in left {
-        let same = |known: &&mut Remains| is_called(&known.what, &one.what);
+        let same = |known: &&mut Remains| is_one_thing(&known.what, &one.what);
         match all.iter_mut().find(same) {
             Some(known) => {
                 known.left = known.left.zip(one.mass).map(|(known, mass)| known.plus(mass)).transpose()?;
@@ -167,7 +168,7 @@ pub fn remains<'a>(
         }
     }
     for one in taken {
-        let known = all.iter_mut().find(|known| is_called(&known.what, &one.what));
+        let known = all.iter_mut().find(|known| is_one_thing(&known.what, &one.what));
         if let (Some(known), Some(mass)) = (known, one.mass) {
             known.taken = known.taken.plus(mass)?;
         }
@@ -181,6 +182,6 @@ pub fn remains<'a>(
 }
 
 /// Whether two names are one thing, in either number.
-pub fn is_called(one: &str, other: &str) -> bool {
-    crate::model::larder::is_called(&Key::new(one), &Key::new(other))
+pub fn is_one_thing(one: &str, other: &str) -> bool {
+    is_called(&Key::new(one), &Key::new(other))
 }

@@ -1,7 +1,7 @@
 //! What can be made of what there is, laid out.
 
 use super::block::{Block, Frame, Heading, Table, words};
-use crate::make::stock::Remains;
+use crate::make::stock::UsedStock;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use schemars::JsonSchema;
@@ -19,7 +19,7 @@ pub struct Stock {
     /// What runs out first.
     pub limit: Option<String>,
     /// What remains of each.
-    pub remains: Vec<Remains>,
+    pub remains: Vec<UsedStock>,
 }
 
 /// The page of a stock.

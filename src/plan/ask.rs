@@ -18,8 +18,11 @@ const PAUSE: Minute = 10;
 /// Nothing is held longer than a month, whatever it may go on.
 const LONGEST_HELD: Minute = 31 * 1440;
 
-/// What a minute counts in which something is ready and not yet wanted; see the weights in `tasks`.
+/// What a minute counts in which an order is ready and not yet wanted, shared among its last loads; see the weights in `tasks`.
 const GROWS_STALE: u32 = 6;
+
+/// The same of what keeps: biscuits are as good tomorrow. Common practice, no source.
+const KEEPS: u32 = 1;
 
 /// When things are wanted and when there is somebody to make them.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -57,11 +60,13 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
     for at in (0..tasks.list.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
         problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
     }
-    for (finals, due) in tasks.finals.iter().zip(&hours.dues) {
+    for ((finals, due), keeps) in tasks.finals.iter().zip(&hours.dues).zip(&tasks.keeps) {
         let Some(minute) = due.filter(|_| !finals.is_empty()) else { continue };
         let number = problem.dues.len();
+        let all = if *keeps { KEEPS } else { GROWS_STALE };
+        let weight = (all / u32::try_from(finals.len()).unwrap_or(u32::MAX)).max(1);
         for made in finals {
-            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight: GROWS_STALE });
+            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight });
         }
         problem.dues.push(Due { tasks: finals.clone(), minute });
     }

@@ -362,31 +362,12 @@ fn fix(group: &mut Group, event: usize, at: Minute) {
 /// Cuts the tasks into groups that are not bound to each other.
 fn groups(model: &StandardForm) -> (Dense<Group>, Dense<(usize, usize)>) {
     let count = model.jobs.len();
-    let mut root: Dense<usize> = (0..count).collect();
-    fn find(root: &mut Dense<usize>, mut at: usize) -> usize {
-        while root[at] != at {
-            root[at] = root[root[at]];
-            at = root[at];
-        }
-        at
-    }
-    for arc in model.network.arcs() {
-        let (from, to) = (arc.from / 2, arc.to / 2);
-        if from < count && to < count {
-            let (one, other) = (find(&mut root, from), find(&mut root, to));
-            root[one.max(other)] = one.min(other);
-        }
-    }
-    let mut number: Dense<Option<usize>> = Dense::filled(count, None);
     let mut tasks: Dense<Vec<usize>> = Dense::default();
     let mut place: Dense<(usize, usize)> = Dense::default();
-    for task in 0..count {
-        let top = find(&mut root, task);
-        let group = match number[top] {
-            Some(group) => group,
-            None => tasks.add(Vec::new()),
-        };
-        number[top] = Some(group);
+    for (task, group) in model.groups().iter().copied().enumerate() {
+        while tasks.len() <= group {
+            tasks.add(Vec::new());
+        }
         place.add((group, tasks[group].len()));
         tasks[group].push(task);
     }

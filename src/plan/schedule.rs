@@ -4,7 +4,7 @@ mod lights;
 
 use super::clock::Clock;
 use super::kept::{self, Kept};
-use super::problem::{Minute, Window};
+use super::problem::{Minute, Stand, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
 use crate::make::loads;
@@ -44,6 +44,8 @@ pub struct Row {
     pub end: Minute,
     /// When it may end already, if the step's time is a range.
     pub soonest_end: Minute,
+    /// When the last of a rest that may go on is taken up, where that is later than its end: in loads, the last one.
+    pub last_taken: Option<Minute>,
     /// The equipment it holds.
     pub equipment: Option<String>,
     /// Which of them, from 1.
@@ -207,7 +209,8 @@ impl Schedule {
             rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
-                (at, Row { task: at, unit, people, ..row })
+                let last_taken = last_taken(tasks, solved, at).filter(|last| last > end).map(|last| last - first);
+                (at, Row { task: at, unit, people, last_taken, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
@@ -281,15 +284,25 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
     let mut ends: Vec<Minute> = solved.ends.iter().take(tasks.list.len()).copied().collect();
     for (at, task) in tasks.list.iter().enumerate() {
         let (Some(most), Some(start)) = (task.most_minutes, solved.starts.get(at)) else { continue };
-        let next = tasks.standing.iter().filter_map(|standing| match standing.stand {
-            super::problem::Stand::Between { made, used } if made == at => solved.starts.get(used).copied(),
-            _ => None,
-        });
-        if let (Some(next), Some(end)) = (next.min(), ends.get_mut(at)) {
+        if let (Some(next), Some(end)) = (takers(tasks, solved, at).min(), ends.get_mut(at)) {
             *end = (*end).max(next.min(start + most));
         }
     }
     ends
+}
+
+/// When what a task made is taken up, by all that takes it.
+fn takers<'a>(tasks: &'a Tasks, solved: &'a Plan, at: usize) -> impl Iterator<Item = Minute> + 'a {
+    tasks.standing.iter().filter_map(move |standing| match standing.stand {
+        Stand::Between { made, used } if made == at => solved.starts.get(used).copied(),
+        _ => None,
+    })
+}
+
+/// When the last of a rest that may go on is taken up.
+fn last_taken(tasks: &Tasks, solved: &Plan, at: usize) -> Option<Minute> {
+    let most = tasks.list.get(at)?.most_minutes?;
+    Some(takers(tasks, solved, at).max()?.min(solved.starts.get(at)? + most))
 }
 
 fn row(
@@ -319,6 +332,7 @@ fn row(
         start,
         end,
         soonest_end: start + task.least_minutes,
+        last_taken: None,
         equipment: task.equipment.as_ref().map(ToString::to_string),
         unit: None,
         units,

@@ -232,6 +232,38 @@ impl StandardForm {
         arcs
     }
 
+    /// For each task, the number of the group that it is in: tasks that are bound to each other by times between them, usually
+    /// those of one recipe.
+    pub fn groups(&self) -> Dense<usize> {
+        let count = self.jobs.len();
+        let mut root: Dense<usize> = (0..count).collect();
+        fn find(root: &mut Dense<usize>, mut at: usize) -> usize {
+            while root[at] != at {
+                root[at] = root[root[at]];
+                at = root[at];
+            }
+            at
+        }
+        for arc in self.network.arcs() {
+            let (from, to) = (arc.from / 2, arc.to / 2);
+            if from < count && to < count {
+                let (one, other) = (find(&mut root, from), find(&mut root, to));
+                root[one.max(other)] = one.min(other);
+            }
+        }
+        let mut number: Dense<Option<usize>> = Dense::filled(count, None);
+        let mut groups = 0;
+        (0..count)
+            .map(|task| {
+                let top = find(&mut root, task);
+                let group = number[top].unwrap_or(groups);
+                groups = groups.max(group + 1);
+                number[top] = Some(group);
+                group
+            })
+            .collect()
+    }
+
     /// Whether two tasks can never run at the same time, whatever else happens.
     pub fn exclude(&self, one: usize, other: usize) -> bool {
         let (a, b) = (&self.jobs[one], &self.jobs[other]);

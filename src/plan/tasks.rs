@@ -1,6 +1,7 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
 mod cut;
+mod left_over;
 mod live;
 
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
@@ -85,6 +86,8 @@ pub struct Tasks {
     pub standing: Vec<Standing>,
     /// For each order, the tasks that finish it.
     pub finals: Vec<Vec<usize>>,
+    /// For each order, whether what it makes keeps as it is: it does not grow stale while it waits to be fetched.
+    pub keeps: Vec<bool>,
     /// Tasks whose start somebody has to see to although nobody works during it: the kitchen must be open.
     pub starts_attended: Vec<usize>,
     /// Tasks whose end somebody has to see to although nobody works during it.
@@ -130,6 +133,7 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     for at in 0..making.made.len() {
         making.link_part(at);
     }
+    making.link_left_over();
     making.finals();
     // What stays in its unit ends when it is taken out, which whoever takes it sees to.
     let Tasks { holds, ends_attended, .. } = &mut making.tasks;
@@ -411,6 +415,11 @@ impl<'a> Making<'a> {
             let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
             let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
             finals.push(tasks.collect());
+            let keeps = |at: &BatchPart| {
+                let batch = self.work.batches.get(at.batch);
+                batch.and_then(|batch| batch.recipe.part(at.part)).is_some_and(|part| part.keeps.is_some())
+            };
+            self.tasks.keeps.push(!ends.is_empty() && ends.iter().all(keeps));
         }
         self.tasks.finals = finals;
     }

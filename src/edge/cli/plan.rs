@@ -178,7 +178,18 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     text.map_err(|error| complain(&error.to_string()))
 }
 
-/// The plan of one file as a page, looked for no longer than `longest`, and only until it is given up.
+/// What a page asks of a plan.
+pub(super) struct OfPage<'a> {
+    /// For when.
+    pub(super) ready: Option<&'a str>,
+    /// The logs beside the file, of whatever recipes.
+    pub(super) logs: Vec<ReadLog>,
+    /// It is looked for no longer.
+    pub(super) longest: Duration,
+}
+
+/// The plan of one file as a page, looked for only until it is given up. Logs of what is made are followed: what they say is done
+/// is done, and the rest is planned from the last that they tell.
 ///
 /// # Errors
 /// Why there is none, in sentences.
@@ -186,29 +197,31 @@ pub(super) fn page(
     project: &Project,
     source: SourceId,
     scaling: &Scaling,
-    ready: Option<&str>,
-    longest: Duration,
+    of_page: OfPage<'_>,
     given_up: &dyn Fn() -> bool,
 ) -> Result<String, String> {
     let began = Instant::now();
+    let OfPage { ready, logs, longest } = of_page;
     let zone = orders::zone(None)?;
     let times = orders::Times { ready, from: None, zone };
     let output = Output::listening();
-    let asked = match orders::gather(project, &[source], scaling, &times, &output) {
+    let mut asked = match orders::gather(project, &[source], scaling, &times, &output) {
         Ok(asked) => asked,
         Err(_) => {
             let heard = output.heard();
             return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
         }
     };
-    let watch = Watch { began, search: Search::lasting(longest), ahead: false, given_up };
-    let laid_out = best(&asked, &asked.kitchen, &[], &watch).map_err(|problems| {
+    let in_sentences = |problems: Vec<Diagnostic>| {
         let said = problems.into_iter().map(|problem| match problem.help {
             Some(help) => format!("{}; {help}", problem.message),
             None => problem.message,
         });
         said.collect::<Vec<String>>().join("\n")
-    })?;
+    };
+    let logs = rest::follow(&mut asked, logs).map_err(in_sentences)?;
+    let watch = Watch { began, search: Search::lasting(longest), ahead: false, given_up };
+    let laid_out = best(&asked, &asked.kitchen, &logs, &watch).map_err(in_sentences)?;
     let sheet = RunSheet::of(laid_out.schedule, laid_out.now, &asked.work, scaling.units())
         .map_err(|_| super::batches::TOO_LARGE.to_owned())?;
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())

@@ -32,7 +32,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
         output,
         |batch| {
             let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.why)?;
-            let remains = crate::make::stock::remains(&batch.recipe, &batch.formula, &there_is)
+            let remains = crate::make::stock::used_of(&batch.recipe, &batch.formula, &there_is)
                 .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
             Ok(Stock {
                 recipe: batch.recipe.name.to_string(),

@@ -1,6 +1,6 @@
 //! What goes in at a step, load by load: the card's amounts where all of it is one load, else that load's share of them.
 
-use super::{Maker, PartCard};
+use super::{DivideCard, Maker, PartCard};
 use crate::make::batch::Batch;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -52,17 +52,17 @@ impl<'a> GoesIn<'a> {
         Ok(portions)
     }
 
-    /// What a piece weighs, at the first step that makes pieces of a part.
+    /// How a part is cut into pieces, at the first step that makes pieces of it.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub fn each(&self, step: StepRef) -> Result<Option<Shown>, Overflow> {
+    pub fn divide(&self, step: StepRef) -> Result<Option<DivideCard>, Overflow> {
         self.look_at(step.part)?;
         let steps = self.batch.recipe.part(step.part).map_or(&[][..], |part| &part.steps);
         let first = steps.iter().position(|step| step.loads != Loads::Once);
         let parts = self.parts.borrow();
         let divide = parts.get(&step.part).and_then(|card| card.as_ref()?.divide.as_ref());
-        Ok(divide.filter(|_| first == Some(step.step)).map(|divide| divide.each_shown.clone()))
+        Ok(divide.filter(|_| first == Some(step.step)).cloned())
     }
 
     fn look_at(&self, part: PartId) -> Result<(), Overflow> {

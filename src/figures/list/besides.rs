@@ -67,7 +67,7 @@ pub(super) fn from_store(cards: &[Card], units: Units) -> Result<Vec<FromStore>,
         let made = taken.made.map(|date| date.to_string());
         let into = (card.title.clone(), taken.into.clone());
         let same = |known: &&mut FromStore| {
-            known.of == taken.of && known.made == made && store::is_called(&known.name, &taken.what)
+            known.of == taken.of && known.made == made && store::is_one_thing(&known.name, &taken.what)
         };
         match all.iter_mut().find(same) {
             Some(known) => {
@@ -93,7 +93,7 @@ pub(super) fn from_store(cards: &[Card], units: Units) -> Result<Vec<FromStore>,
         }
     }
     for left in remains(cards)? {
-        let one = all.iter_mut().find(|one| store::is_called(&one.name, &left.what));
+        let one = all.iter_mut().find(|one| store::is_one_thing(&one.name, &left.what));
         if let Some(one) = one.filter(|_| left.taken > Mass::ZERO) {
             one.left_here = Some(left.taken);
             one.left_here_shown = shown(left.taken, units);

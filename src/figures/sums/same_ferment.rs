@@ -69,7 +69,7 @@ pub(super) fn rows(
 
 /// What is asked of the steps in which this dough ferments: `rise 1 h 30 min`, `prove at 28 °C`, by their names as they are written.
 fn changes(life: &Life, asked: &Asked) -> Vec<String> {
-    let written = |name: &str| life.stretches.iter().map(|(step, _)| step).find(|step| is_called(step, name));
+    let written = |name: &str| life.stretches.iter().map(|(step, _)| step).find(|step| names_step(step, name));
     let mut words = Vec::new();
     for (name, time) in &asked.rests {
         words.extend(written(name).map(|step| format!("{step} {}", show::duration(*time))));
@@ -80,7 +80,7 @@ fn changes(life: &Life, asked: &Asked) -> Vec<String> {
     words
 }
 
-fn is_called(step: &str, name: &str) -> bool {
+fn names_step(step: &str, name: &str) -> bool {
     crate::language::syntax::Key::new(step).as_str() == name
 }
 
@@ -96,7 +96,7 @@ fn time_row(
     let stretch = |life: &Life| {
         life.stretches
             .iter()
-            .find(|(step, _)| is_called(step, name))
+            .find(|(step, _)| names_step(step, name))
             .map(|(step, stretch)| (step.clone(), stretch.time))
     };
     let (Some((step, before)), Some((_, at_once))) = (stretch(life), stretch(other)) else { return Ok(()) };
@@ -139,8 +139,8 @@ fn factor(asked: &Asked, other: &Life, is_far_enough: impl Fn(&Life) -> bool) ->
     let grown = |factor: Number| -> Result<Life, Overflow> {
         let mut life = other.clone();
         for (step, stretch) in &mut life.stretches {
-            let is_asked = |(name, _): &(String, crate::measure::temperature::Temperature)| is_called(step, name);
-            let is_fixed = asked.rests.iter().any(|(name, _)| is_called(step, name));
+            let is_asked = |(name, _): &(String, crate::measure::temperature::Temperature)| names_step(step, name);
+            let is_fixed = asked.rests.iter().any(|(name, _)| names_step(step, name));
             if asked.places.iter().any(is_asked) && !is_fixed {
                 stretch.time = stretch.time.times(factor)?;
             }
@@ -180,7 +180,7 @@ pub(super) fn unknown_steps(versions: &[Version<'_>], asked: &Asked, all: &mut S
     let rests = asked.rests.iter().map(|(name, _)| ("--rest", name));
     let places = asked.places.iter().map(|(name, _)| ("--at", name));
     for (option, name) in rests.chain(places) {
-        if ferments.iter().any(|step| is_called(step, name)) {
+        if ferments.iter().any(|step| names_step(step, name)) {
             continue;
         }
         let those = show::list(&ferments.iter().map(|step| format!("`{step}`")).collect::<Vec<_>>());

@@ -1,6 +1,7 @@
 //! The drawn timeline of a plan: a panel for each day, lanes for people, equipment and rests.
 //!
-//! It is read in black and white: work is solid, tending hatched, rests are thin bars, closed hours are shaded.
+//! It is read in black and white: work is solid, tending hatched, rests are thin bars, what is being heated has a broken edge,
+//! somebody's own rest is light, closed hours are shaded.
 
 use super::words;
 use crate::model::step::StepKind;
@@ -35,11 +36,19 @@ struct Panel {
     until: Minute,
 }
 
-/// One lane and what is drawn in it: numbers of rows.
+/// One lane and what is drawn in it: numbers of rows, and times without a row.
 struct Lane {
     name: String,
     thin: bool,
     rows: Vec<usize>,
+    besides: Vec<Beside>,
+}
+
+/// A time that has no number in the sheet: equipment that heats up, or somebody's rest.
+struct Beside {
+    what: String,
+    from: Minute,
+    until: Minute,
 }
 
 /// Draws the timeline.
@@ -78,7 +87,9 @@ fn key(y: i64) -> String {
         text x=(LEFT + 312) y=(y) { "rest" }
         rect x=(LEFT + 360) y=(y - 9) width="26" height="11" fill="#e4e4e4" {}
         text x=(LEFT + 392) y=(y) { "closed" }
-        text x=(LEFT + 450) y=(y) { "numbers: see the sheet below" }
+        rect x=(LEFT + 450) y=(y - 9) width="26" height="11" fill="#fff" stroke="#000" stroke-dasharray="3 2" {}
+        text x=(LEFT + 482) y=(y) { "heating up, or somebody rests" }
+        text x=(LEFT + 680) y=(y) { "numbers: see the sheet below" }
     }
     .into_string()
 }
@@ -89,13 +100,20 @@ fn lanes(schedule: &Schedule) -> Vec<Lane> {
     let mut lanes = Vec::new();
     for person in 1..=schedule.cooks {
         let of: Vec<usize> = rows().filter(|(_, row)| row.people.contains(&person)).map(|(at, _)| at).collect();
+        let rests = schedule.rests.iter().filter(|rest| rest.person == person);
+        let rests = rests.map(|rest| Beside { what: "rest".to_owned(), from: rest.start, until: rest.end });
         if !of.is_empty() {
-            lanes.push(Lane { name: schedule.person(person), thin: false, rows: of });
+            lanes.push(Lane { name: schedule.person(person), thin: false, rows: of, besides: rests.collect() });
         }
     }
     for unit in words::units(schedule) {
         let of = rows().filter(|(_, row)| unit.holds(row)).map(|(at, _)| at).collect();
-        lanes.push(Lane { name: unit.name, thin: false, rows: of });
+        let lit = schedule.lights.iter().filter(|light| unit.is_lit(light)).map(|light| {
+            let heat = light.temperature.as_ref().map(|at| format!(" to {at}")).unwrap_or_default();
+            Beside { what: format!("{}{heat}", words::lights(light)), from: light.start, until: light.end }
+        });
+        let besides = lit.collect();
+        lanes.push(Lane { name: unit.name, thin: false, rows: of, besides });
     }
     lanes.extend(stacked(schedule, "in reach", false, |row| row.kind == StepKind::Tend && row.equipment.is_none()));
     lanes.extend(stacked(schedule, "rests", true, |row| row.kind == StepKind::Wait && row.equipment.is_none()));
@@ -113,7 +131,7 @@ fn stacked(schedule: &Schedule, name: &str, thin: bool, wanted: impl Fn(&Row) ->
             }
             None => {
                 let name = if lanes.is_empty() { name.to_owned() } else { String::new() };
-                lanes.push((row.end, Lane { name, thin, rows: vec![at] }));
+                lanes.push((row.end, Lane { name, thin, rows: vec![at], besides: Vec::new() }));
             }
         }
     }
@@ -123,7 +141,8 @@ fn stacked(schedule: &Schedule, name: &str, thin: bool, wanted: impl Fn(&Row) ->
 fn panels(schedule: &Schedule) -> Vec<Panel> {
     let offset = schedule.wall(0).map_or(0, |at| Minute::from(at.hour()) * 60 + Minute::from(at.minute()));
     let mut days: Vec<(Minute, Minute, Minute)> = Vec::new();
-    let mut moments: Vec<Minute> = schedule.rows.iter().flat_map(|row| [row.start, row.end]).collect();
+    let lit = schedule.lights.iter().flat_map(|light| [light.start, light.end]);
+    let mut moments: Vec<Minute> = schedule.rows.iter().flat_map(|row| [row.start, row.end]).chain(lit).collect();
     moments.sort_unstable();
     for moment in moments {
         let mut day = (moment + offset).div_euclid(DAY);
@@ -220,7 +239,18 @@ fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Min
         .filter_map(|at| Some((*at, schedule.rows.get(*at)?)))
         .filter(|(_, row)| row.start < panel.until && row.end > panel.from)
         .collect();
+    let besides = lane.besides.iter().filter(|beside| beside.from < panel.until && beside.until > panel.from);
     html! {
+        @for beside in besides {
+            @let (from, until) = (x(beside.from), x(beside.until).max(x(beside.from) + 2));
+            g {
+                title { (clean(&beside.what)) }
+                rect x=(from) y=(y + 5) width=(until - from) height=(LANE - 10) fill="#fff" stroke="#000" stroke-width="0.6" stroke-dasharray="3 2" {}
+                @if i64::try_from(beside.what.chars().count()).unwrap_or(0) * CHARACTER + 6 <= until - from {
+                    text x=((from + until) / 2) y=(y + LANE / 2 + 4) text-anchor="middle" { (clean(&beside.what)) }
+                }
+            }
+        }
         @for (place, (at, row)) in inside.iter().enumerate() {
             @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 2));
             @let next = inside.get(place + 1).map_or(WIDTH - EDGE, |(_, next)| x(next.start));

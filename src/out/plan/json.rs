@@ -130,6 +130,9 @@ struct WireTask<'a> {
     end_minute: i64,
     start: Option<String>,
     end: Option<String>,
+    /// When the last of a rest that may go on is taken up, where that is later than its end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    last_taken_minute: Option<i64>,
     equipment: Option<&'a str>,
     unit: Option<u32>,
     cooks: u32,
@@ -240,6 +243,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 end_minute: row.end,
                 start: at(row.start),
                 end: at(row.end),
+                last_taken_minute: row.last_taken,
                 equipment: row.equipment.as_deref(),
                 unit: row.unit,
                 cooks: row.cooks,

@@ -122,6 +122,9 @@ pub(super) fn detail(sheet: &RunSheet, at: usize, row: &Row) -> String {
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
     }
+    if let Some(last) = row.last_taken {
+        words.push(format!("the last of it until {}", starts(&sheet.plan, last)));
+    }
     words.push(sign(row));
     words.retain(|words| !words.is_empty());
     words.join("; ")
@@ -136,8 +139,18 @@ pub(super) fn verdict(schedule: &Schedule) -> String {
     if schedule.quietest {
         "Proven best: no plan takes less time, lets less stand about, or needs fewer spells of work.".to_owned()
     } else if schedule.optimal {
-        "Proven: no plan takes less time. One in which less stands about may exist; a longer --limit may find it."
-            .to_owned()
+        let given_up = |measure: &str| schedule.given_up.contains(&measure);
+        let rest = if given_up("standing") {
+            "One in which less stands about may exist; looking for it was given up when it no longer got better."
+        } else if schedule.proven.contains(&"standing") && given_up("spells") {
+            "None lets less stand about. One with fewer spells of work may exist; looking for it was given up when it no longer \
+             got better."
+        } else if schedule.proven.contains(&"standing") {
+            "None lets less stand about. One with fewer spells of work may exist; a longer --limit may find it."
+        } else {
+            "One in which less stands about may exist; a longer --limit may find it."
+        };
+        format!("Proven: no plan takes less time. {rest}")
     } else {
         format!(
             "Not proven best: a plan that takes up to {} less may exist; a longer --limit may find it.",
@@ -191,14 +204,14 @@ impl Unit {
 
     /// Whether it is what is lit.
     pub(super) fn is_lit(&self, light: &Light) -> bool {
-        light.equipment == self.equipment && light.unit == Some(self.number)
+        light.equipment == self.equipment && light.unit.unwrap_or(1) == self.number
     }
 }
 
 /// The equipment that a plan uses, piece by piece, by name and number.
 pub(super) fn units(schedule: &Schedule) -> Vec<Unit> {
     let used = schedule.rows.iter().filter_map(|row| Some((row.equipment.clone()?, row.unit?, row.units > 1)));
-    let lit = schedule.lights.iter().filter_map(|light| Some((light.equipment.clone(), light.unit?, light.units > 1)));
+    let lit = schedule.lights.iter().map(|light| (light.equipment.clone(), light.unit.unwrap_or(1), light.units > 1));
     let mut used: Vec<(String, u32, bool)> = used.chain(lit).collect();
     used.sort();
     used.dedup_by(|one, other| (&one.0, one.1) == (&other.0, other.1));

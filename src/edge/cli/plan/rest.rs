@@ -7,12 +7,14 @@ use crate::make::work::Work;
 use crate::model::step::StepKind;
 use crate::plan::catch_up::{CaughtUp, Wanted as Order};
 use crate::plan::clock::Clock;
+use crate::plan::explain;
 use crate::plan::logged::{Logged, Reading};
 use crate::plan::problem::Minute;
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Row, Schedule, Setting};
-use crate::plan::tasks::Tasks;
+use crate::plan::tasks::{self, Tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::SourceId;
 use jiff::civil::{DateTime, Time};
 use std::path::PathBuf;
 
@@ -22,6 +24,8 @@ const NEAR: Minute = 30;
 const MOST_LIMITS: usize = 8;
 /// So many days before and after the last due time a time of the day is looked for.
 const DAYS: i64 = 4;
+/// Logs go on so many minutes after everything was wanted: a day that is late is still followed.
+const HALF_A_DAY: Minute = 720;
 
 /// Reads the logs.
 ///
@@ -114,6 +118,44 @@ pub(super) fn logged(asked: &Asked, tasks: &Tasks, logs: &[ReadLog], now: Minute
     }
     let is_wrong = reading.problems.iter().any(|problem| problem.severity == Severity::Error);
     if is_wrong { Err(reading.problems) } else { Ok((reading.logged, reading.problems)) }
+}
+
+/// Follows the logs that lie beside a day: those of what is made, of bakes that began shortly before it is wanted. Planned is from
+/// the last moment that they tell, or from this minute if that lies between it and when all is wanted.
+///
+/// # Errors
+/// What is wrong with the logs.
+pub(super) fn follow(asked: &mut Asked, logs: Vec<ReadLog>) -> Result<Vec<ReadLog>, Vec<Diagnostic>> {
+    let (Some(clock), Some(wanted)) = (asked.clock.clone(), asked.dues.iter().flatten().copied().max()) else {
+        return Ok(Vec::new());
+    };
+    let is_near = |log: &ReadLog| {
+        log.log.bakes.iter().any(|bake| {
+            let begins = clock.minute(bake.date.value.to_datetime(bake.time.unwrap_or(Time::midnight())));
+            begins.is_ok_and(|at| (wanted - DAYS * 1440..=wanted + HALF_A_DAY).contains(&at))
+        })
+    };
+    let tasks = tasks::of(&asked.work, &asked.kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
+    let is_made = |log: &ReadLog| log.recipe.is_some_and(|recipe| makes(&asked.work, &tasks, recipe));
+    let logs: Vec<ReadLog> = logs.into_iter().filter(|log| is_made(log) && is_near(log)).collect();
+    let wrong = logs.iter().flat_map(|log| &log.problems).filter(|problem| problem.severity == Severity::Error);
+    let wrong: Vec<Diagnostic> = wrong.cloned().collect();
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+    let (told, _) = logged(asked, &tasks, &logs, wanted + HALF_A_DAY)?;
+    let Some(last) = told.iter().flatten().map(|one| one.end.unwrap_or(one.start)).max() else { return Ok(Vec::new()) };
+    let here = clock.minute(clock.zone().to_datetime(jiff::Timestamp::now())).ok();
+    asked.now = Some(here.filter(|here| (last..=wanted).contains(here)).unwrap_or(last));
+    Ok(logs)
+}
+
+/// Whether some task of a plan is written in that recipe.
+fn makes(work: &Work, tasks: &Tasks, recipe: SourceId) -> bool {
+    tasks.list.iter().any(|task| {
+        let of = work.batches.get(task.batch).and_then(|batch| batch.recipe.origin(task.step.part));
+        of.is_some_and(|(origin, _)| origin.source == recipe)
+    })
 }
 
 /// The orders, and the tasks that are done for each of them alone.

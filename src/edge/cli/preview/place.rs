@@ -7,6 +7,9 @@ use std::path::{Component, Path, PathBuf};
 /// The most folders that are looked through.
 const MOST_FOLDERS: usize = 4096;
 
+/// The most logs that are read for one plan.
+const MOST_LOGS: usize = 64;
+
 /// What was asked to be shown, and how far files may be read.
 #[derive(Debug)]
 pub(super) struct Place {
@@ -92,6 +95,19 @@ impl Place {
         files.sort();
         folders.dedup();
         (files, folders)
+    }
+
+    /// The logs of bakes that lie beside a file, by name, the first so many.
+    pub(super) fn logs_beside(&self, file: &Path) -> Vec<PathBuf> {
+        let entries = file.parent().and_then(|folder| fs::read_dir(folder).ok());
+        let paths = entries.into_iter().flatten().filter_map(Result::ok).map(|entry| entry.path());
+        let is_log = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "bakes");
+        let inside = |path: PathBuf| fs::canonicalize(path).ok().filter(|real| real.starts_with(&self.root));
+        let mut logs: Vec<PathBuf> = paths.filter(is_log).filter_map(inside).filter(|real| real.is_file()).collect();
+        logs.sort();
+        logs.dedup();
+        logs.truncate(MOST_LOGS);
+        logs
     }
 
     /// A path as it is shown in a problem (`examples/../larder.miche`) as the file's name.

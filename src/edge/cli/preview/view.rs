@@ -192,14 +192,20 @@ pub(super) fn plan_page(
     asked: &Asked,
     given_up: &dyn Fn() -> bool,
 ) -> Result<String, String> {
-    let now = read(place, asked)?;
+    let mut loader = place.loader();
+    let source = loader.load_as(&asked.path, &asked.name).map_err(|error| error.to_string())?;
+    // A log that cannot be read at all, half written, is left for the next time.
+    let logs = place.logs_beside(&asked.path).iter().filter_map(|log| loader.load_log(log).ok()).collect();
+    let now = Read { project: Arc::new(loader.into_project()), source };
     let broken = problems(&now).iter().any(stops);
-    let read = if broken {
-        good.last(&asked.path).ok_or_else(|| "the problems have to be mended first".to_owned())?
+    let (read, logs) = if broken {
+        let last = good.last(&asked.path).ok_or_else(|| "the problems have to be mended first".to_owned())?;
+        (last, Vec::new())
     } else {
-        now
+        (now, logs)
     };
-    plan::page(&read.project, read.source, &asked.scaling()?, asked.ready.as_deref(), LONGEST_PLAN, given_up)
+    let wanted = plan::OfPage { ready: asked.ready.as_deref(), logs, longest: LONGEST_PLAN };
+    plan::page(&read.project, read.source, &asked.scaling()?, wanted, given_up)
 }
 
 /// All problems of a file, for a day also those of the recipes it makes.

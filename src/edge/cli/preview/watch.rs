@@ -99,7 +99,9 @@ impl Watch {
                 if event.need_rescan() {
                     return Seen { recipes: true, folders: true };
                 }
-                let recipe = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "miche");
+                // The log of the day changes its plan.
+                let recipe =
+                    |path: &PathBuf| path.extension().is_some_and(|ending| ending == "miche" || ending == "bakes");
                 let folder = |path: &PathBuf| self.folders.contains(path) || path.is_dir();
                 Seen { recipes: event.paths.iter().any(recipe), folders: event.paths.iter().any(folder) }
             }
