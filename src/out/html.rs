@@ -22,6 +22,7 @@ use crate::figures::card::{Card, DayHead, PartCard};
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{By, Foot, Sheet};
+use crate::out::typeset;
 use maud::{DOCTYPE, Markup, html};
 
 /// Renders the cards.
@@ -52,7 +53,7 @@ pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
             }
         }
     };
-    body.into_string() + "\n"
+    typeset::markup(&body.into_string()) + "\n"
 }
 
 /// One sheet for the whole recipe.
