@@ -123,6 +123,8 @@ struct WirePart<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     water_shown: Option<&'a str>,
     from: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    loads: Option<i64>,
     lines: Vec<WireLine<'a>>,
     divide: Option<WireDivide<'a>>,
     makes: Option<WirePartMakes>,
@@ -146,6 +148,8 @@ struct WireLine<'a> {
     temperature_c: Option<Figure>,
     final_mix_g: Option<Figure>,
     final_mix_shown: &'a Shown,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    load_shown: Option<&'a Shown>,
     running_shown: &'a Shown,
     #[serde(skip_serializing_if = "Option::is_none")]
     each_g: Option<Figure>,
@@ -341,7 +345,8 @@ fn part(part: &PartCard) -> WirePart<'_> {
         prefermented_percent: part.prefermented.and_then(percent),
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
-        lines: part.lines.iter().map(line).collect(),
+        loads: part.load.as_ref().map(|load| load.loads),
+        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at)))).collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
@@ -352,7 +357,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
     }
 }
 
-fn line(line: &LineCard) -> WireLine<'_> {
+fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>) -> WireLine<'a> {
     WireLine {
         ingredient: &line.ingredient,
         percent: line.percent.and_then(percent),
@@ -365,6 +370,7 @@ fn line(line: &LineCard) -> WireLine<'_> {
         temperature_c: line.temperature.map(|at| Figure(at.celsius())),
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
+        load_shown: load.filter(|shown| !shown.is_empty()),
         running_shown: &line.running,
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),
