@@ -11,10 +11,12 @@ use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
+mod aim_words;
 mod pantry_words;
 mod spans;
 mod step_words;
 
+pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
 pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, Shift, StoreClause, WantedAmount,
 };
@@ -361,6 +363,7 @@ pub enum Content {
         how: Option<KeptHow>,
     },
     Spare(Vec<Quantity>),
+    Aim(AimLine),
     DesiredTemperature(Vec<Quantity>),
     Ingredient(IngredientLine),
     Step(StepLine),

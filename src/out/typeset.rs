@@ -37,7 +37,8 @@ pub(super) fn words(text: &str) -> String {
         let before = at.checked_sub(1).and_then(|before| signs.get(before)).copied();
         let after = signs.get(at + 1).copied();
         match sign {
-            '\'' if before.is_some_and(char::is_alphanumeric) => out.push('’'),
+            '\'' if before.is_some_and(char::is_alphabetic) => out.push('’'),
+            '\'' if before.is_none_or(char::is_whitespace) && after.is_some_and(char::is_alphabetic) => out.push('‘'),
             ' ' if before.is_some_and(ends_figure)
                 && (begins_unit(&signs, at + 1) || begins_fraction(&signs, at + 1)) =>
             {
@@ -133,7 +134,7 @@ mod tests {
 
     #[test]
     fn an_apostrophe_is_curly_and_a_mark_of_feet_is_not() {
-        assert_eq!(words("the baker's 5' board"), "the baker’s 5' board");
+        assert_eq!(words("the baker's 5' board is 'oiled'"), "the baker’s 5' board is ‘oiled’");
     }
 
     #[test]

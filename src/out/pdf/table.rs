@@ -6,6 +6,7 @@ use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
 use crate::measure::shown::{Digits, Shown};
 use crate::out::sheet::column::{Column, pointed};
+use crate::out::typeset;
 use std::rc::Rc;
 
 /// A column of figures.
@@ -174,7 +175,7 @@ impl Laid<'_> {
     }
 
     fn styled(&self, text: &str, size: f32) -> Words {
-        Words { text: text.to_owned(), bold: self.figures.bold, size, ink: self.figures.ink }
+        Words { text: typeset::words(text), bold: self.figures.bold, size, ink: self.figures.ink }
     }
 
     fn unit_words(&self, unit: &str) -> Words {
