@@ -271,7 +271,9 @@ impl Danger {
             }
             Danger::DeepFat => {
                 let most = degrees(190, units);
-                let words = format!("fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water.");
+                let words = format!(
+                    "fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water."
+                );
                 ("Hot fat", words)
             }
         }

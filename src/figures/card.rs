@@ -14,8 +14,8 @@ mod weigh_out;
 pub use goes_in::{GoesIn, Portion};
 pub(crate) use part::keeps_shown;
 pub use part::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MakesCard, PartCard, PrefermentColumn, SortCard,
-    StepCard, UseCard,
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MakesCard, PartCard, PrefermentColumn,
+    SortCard, StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
 

@@ -66,6 +66,7 @@ fn whole(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
         (timeline::figure(card))
+        (head::sources(card))
         (head::credits(card))
     };
     page::article(card, &foot, feet, &body)
@@ -88,6 +89,7 @@ fn by_part(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
                 @if at + 1 == count {
                     (head::notes(&card.notes))
                     (timeline::figure(card))
+                    (head::sources(card))
                     (head::credits(card))
                 }
             };

@@ -346,7 +346,12 @@ fn part(part: &PartCard) -> WirePart<'_> {
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         loads: part.load.as_ref().map(|load| load.loads),
-        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at)))).collect(),
+        lines: part
+            .lines
+            .iter()
+            .enumerate()
+            .map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at))))
+            .collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
