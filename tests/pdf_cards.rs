@@ -372,7 +372,12 @@ fn what_the_mixer_does_not_hold_at_once_is_weighed_by_the_load() {
     let dough = &card["parts"][0];
     assert_eq!(dough["loads"], 3);
     let shown = |key: &str| -> Vec<String> {
-        dough["lines"].as_array().expect("lines").iter().map(|line| line[key].as_str().unwrap_or("").to_owned()).collect()
+        dough["lines"]
+            .as_array()
+            .expect("lines")
+            .iter()
+            .map(|line| line[key].as_str().unwrap_or("").to_owned())
+            .collect()
     };
     let loads = ["4.500 kg", "2.160 kg", "0.540 kg", "0.630 kg", "0.540 kg", "81 g", "54 g", "18 g"];
     assert_eq!(shown("load_shown"), loads);
@@ -385,6 +390,9 @@ fn what_the_mixer_does_not_hold_at_once_is_weighed_by_the_load() {
     if readers() {
         let pages = Printed::new("card", &file, &["--pieces", "360"]).pages();
         let first = pages[0].split_whitespace().collect::<Vec<&str>>().join(" ");
-        assert!(first.contains("1 of 3 loads") && first.contains("8.523 kg") && first.contains("all 3 loads"), "{first}");
+        assert!(
+            first.contains("1 of 3 loads") && first.contains("8.523 kg") && first.contains("all 3 loads"),
+            "{first}"
+        );
     }
 }
