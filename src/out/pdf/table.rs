@@ -82,7 +82,7 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         let mut frame = line(press, &columns, at, &row.name, (tick, name_room), row_node, true);
         if row.tick {
             let side = em * 1.45;
-            frame.outline(em * 0.1, (em * 1.92 - side) / 2.0 + em * 0.25, side, side, em * 0.14);
+            frame.outline(em * 0.1, (em * 1.92 - side) / 2.0 + em * 0.15, side, side, em * 0.14);
         }
         if let Some((start, length)) = row.stair {
             let (start, length) = (start as f32, (length as f32).max(0.004));
@@ -268,7 +268,7 @@ fn line(
     let em = press.em;
     let tallest = columns.iter().map(|column| column.size).fold(em * 1.25, f32::max);
     let (rise, fall) = press.faces.rise();
-    let baseline = em * 0.28 + tallest * 0.92;
+    let baseline = em * 0.18 + tallest * 0.92;
     // The name's first line stands on the figures' baseline.
     let name_size = name.first().map_or(em, |one| one.size);
     let name_frame = press.tagged(name, Setting::left(name_room, 1.2), row, Role::RowHead);
@@ -284,7 +284,7 @@ fn line(
         bottom = bottom.max(low);
         cells.push((frame, 0.0, 0.0));
     }
-    let mut frame = Frame::of_height(bottom + em * 0.34);
+    let mut frame = Frame::of_height(bottom + em * 0.26);
     shade(&mut frame, columns, em, false);
     if !in_body {
         for column in columns.iter().filter(|column| column.figures.shaded) {
