@@ -43,6 +43,7 @@ pub(super) fn strip(part: &PartCard) -> Markup {
 fn head(column: &Column) -> Markup {
     html! {
         @match column.kind {
+            Kind::Weigh => th.fig.weigh scope="col" { (column.title) },
             Kind::Shows => th.shows scope="col" { (column.title) },
             Kind::Share => th.share scope="col" { (column.title) },
             _ => th.fig scope="col" { (column.title) },

@@ -158,7 +158,9 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
         let wide = match pointed(cell) {
             Some((digits, also)) => {
                 let number = paragraph::width(press.faces, &[laid.words(&digits.digits)]);
-                let also = also.map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also)]));
+                // As it is set, which never breaks, and a hair more: a fraction is as wide as its line makes it.
+                let also = also
+                    .map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also).unbroken()]) + em * 0.2);
                 (number + laid.missing_width(press, digits) + laid.unit_room()).max(also)
             }
             None => paragraph::width(press.faces, &[laid.say_words(cell)]).min(em * 6.5 * scale.max(0.6)),
