@@ -47,7 +47,6 @@ writeFileSync(join(work, "before.miche"), before.replace(/(milk \.+ )(\d+) %/, "
 const kinds = [
   ["buns", ["card", "rhubarb-crumb-buns.miche"], ["--date", "2027-04-17"]],
   ["buns-360", ["card", "rhubarb-crumb-buns.miche", "--pieces", "360"], ["--date", "2027-04-17"]],
-  ["buns-compact", ["card", "rhubarb-crumb-buns.miche", "--compact"], ["--date", "2027-04-17"]],
   ["loaf-stations", ["card", "harbour-levain-loaf.miche", "--by", "station"], ["--date", "2027-04-17"]],
   ["day", ["card", "market-day.miche"], ["--date", "2027-04-17"]],
   ["list", ["list", "market-day.miche"], ["--date", "2027-04-17"]],
