@@ -476,6 +476,7 @@ fn the_same_ferment_at_another_temperature() {
     assert!(yeast > 10.5 && yeast < 30.0, "{yeast}");
     for format in ["text", "markdown", "html"] {
         let text = printed(&files, &["sums", "loaf.miche", "--at", "first rise=68 F", "--format", format]);
+        let text = text.replace('\u{a0}', " ");
         assert!(text.contains("with First rise at 20 °C"), "{format}: {text}");
     }
     let says = |value: &str, status: i32, words: &str| {

@@ -306,3 +306,43 @@ fn a_hostile_recipe_runs_nothing() {
     let links = found["links"].as_array().expect("links");
     assert!(links.iter().all(|one| matches!(one.as_str(), Some("https:" | "http:" | "mailto:"))), "{links:?}");
 }
+
+/// On telephones of 390 and 360 pixels no word of a card is cut off and nothing scrolls sideways, on every example and on a batch that
+/// fills the mixer three times; the weight to weigh stands on the line of its name.
+#[test]
+fn cards_are_whole_on_a_telephone() {
+    if tools().is_none() {
+        return;
+    }
+    let folder = examples();
+    let probe = "var all=[],wide=document.documentElement.clientWidth;\
+        if(document.documentElement.scrollWidth>wide+1){all.push('scrolls: '+document.documentElement.scrollWidth)}\
+        document.querySelectorAll('main *').forEach(function(one){\
+        var box=one.getBoundingClientRect();\
+        if(one.closest('svg')||one.closest('thead')||one.closest('.leader')){return}\
+        if(box.width>0&&(box.right>wide+1||box.left<-1)){all.push('cut: '+one.className+' '+one.textContent.slice(0,60))}});\
+        document.querySelectorAll('.strip tbody tr').forEach(function(row){\
+        var name=row.querySelector('.name'),weigh=row.querySelector('.weigh');\
+        if(name&&weigh&&weigh.textContent&&Math.abs(name.getBoundingClientRect().top-weigh.getBoundingClientRect().top)>24)\
+        {all.push('apart: '+row.textContent.slice(0,60))}});\
+        parent.postMessage(all.slice(0,5),'*')";
+    let mut jobs: Vec<(String, Vec<&str>)> =
+        recipes(folder.path()).into_iter().map(|recipe| (recipe, vec![])).collect();
+    jobs.push(("rhubarb-crumb-buns.miche".to_owned(), vec!["--pieces", "360"]));
+    jobs.push(("harbour-levain-loaf.miche".to_owned(), vec!["--units", "both"]));
+    in_parallel(&jobs, |(recipe, more)| {
+        let page = fs::read_to_string(card_file(folder.path(), recipe, more)).expect("written");
+        let inner = with_script(&page, probe).replace('&', "&amp;").replace('"', "&quot;");
+        let frames: String = [390, 360]
+            .map(|width| {
+                format!("<iframe style=\"width:{width}px;height:3000px;border:0\" srcdoc=\"{inner}\"></iframe>")
+            })
+            .concat();
+        let outer = format!(
+            "<!DOCTYPE html><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
+             all=all.concat(event.data);if(++count<2){{return}}var out=document.createElement('pre');\
+             out.id='result';out.textContent=JSON.stringify(all);document.body.appendChild(out)}}</script>{frames}</body>"
+        );
+        assert_eq!(ask_page(&outer, false), "[]", "{recipe} {more:?}");
+    });
+}

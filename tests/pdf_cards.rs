@@ -258,8 +258,8 @@ fn has_the_structure_of_a_card() {
     let lines: Vec<&str> = tree.lines().map(str::trim).collect();
     let count = |name: &str| lines.iter().filter(|line| line.split([' ', ':']).next() == Some(name)).count();
     assert_eq!(count("H1"), 1, "{tree}");
-    // Three parts and the timeline; three strips; a figure; every step is an item with a heading.
-    assert_eq!([count("H2"), count("Table"), count("Figure"), count("L")], [4, 3, 1, 3], "{tree}");
+    // Three parts and the timeline; three strips and the water; a figure; every step is an item with a heading.
+    assert_eq!([count("H2"), count("Table"), count("Figure"), count("L")], [4, 4, 1, 3], "{tree}");
     assert_eq!([count("H3"), count("LI"), count("Lbl"), count("LBody")], [16; 4], "{tree}");
     assert!(count("TH") > 30, "{tree}");
     let first = lines.iter().position(|line| line.split([' ', ':']).next() == Some("TH")).expect("a head");
@@ -361,4 +361,38 @@ fn says_which_signs_its_type_does_not_have() {
     let text = String::from_utf8(text.stdout).expect("UTF-8");
     assert!(text.contains("Île flottante -> [U+5C0F]"), "{text}");
     assert!(text.contains("2⁄3 of it"), "{text}");
+}
+
+/// The mixer holds 12 kg: a load of a third is weighed three times, its lines come to its total, and the prose says the same figures.
+#[test]
+fn what_the_mixer_does_not_hold_at_once_is_weighed_by_the_load() {
+    let file = root().join("examples/rhubarb-crumb-buns.miche");
+    let json = made("card", &file, &["--pieces", "360", "--format", "json"]);
+    let card: serde_json::Value = serde_json::from_slice(&json).expect("JSON");
+    let dough = &card["parts"][0];
+    assert_eq!(dough["loads"], 3);
+    let shown = |key: &str| -> Vec<String> {
+        dough["lines"]
+            .as_array()
+            .expect("lines")
+            .iter()
+            .map(|line| line[key].as_str().unwrap_or("").to_owned())
+            .collect()
+    };
+    let loads = ["4.500 kg", "2.160 kg", "0.540 kg", "0.630 kg", "0.540 kg", "81 g", "54 g", "18 g"];
+    assert_eq!(shown("load_shown"), loads);
+    // What is ordered stays what it is.
+    assert_eq!(shown("final_mix_shown")[0], "13.500 kg");
+    let text = dough["steps"][0]["text"].as_str().expect("prose");
+    assert!(text.starts_with("Put 4.500 kg strong white flour, 54 g instant yeast"), "{text}");
+    // What goes in at once has no load.
+    assert!(card["parts"][1].get("loads").is_none() && card["parts"][1]["lines"][0].get("load_shown").is_none());
+    if readers() {
+        let pages = Printed::new("card", &file, &["--pieces", "360"]).pages();
+        let first = pages[0].split_whitespace().collect::<Vec<&str>>().join(" ");
+        assert!(
+            first.contains("1 of 3 loads") && first.contains("8.523 kg") && first.contains("all 3 loads"),
+            "{first}"
+        );
+    }
 }

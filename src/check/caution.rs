@@ -26,7 +26,9 @@ pub struct Caution {
     pub check: &'static str,
     /// What it says, in whole sentences.
     pub text: String,
-    /// The same for a printed card, which has little room: without sources, and without what every caution ends with.
+    /// What hurts, in a few words.
+    pub hazard: &'static str,
+    /// What to do about it, in the one line that a card has room for.
     pub short: String,
     /// Where the rule was published.
     pub source: &'static str,
@@ -35,9 +37,13 @@ pub struct Caution {
 /// What every caution ends with.
 pub const DEFERS: &str = "General advice: local food law and licensed practice go before it.";
 
-fn caution(check: &'static str, text: impl AsRef<str>, source: &'static str) -> Caution {
-    let short = text.as_ref().to_owned();
-    Caution { check, text: format!("{short} {DEFERS}"), short, source }
+fn caution(
+    check: &'static str,
+    text: impl AsRef<str>,
+    source: &'static str,
+    (hazard, short): (&'static str, String),
+) -> Caution {
+    Caution { check, text: format!("{} {DEFERS}", text.as_ref()), hazard, short, source }
 }
 
 /// All cautions of a recipe, for its cards. Parts of used recipes that are made count in; others do not.
@@ -56,7 +62,7 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list.extend(preserves(&made));
     for danger in Danger::ALL {
         if made.iter().any(|part| danger_in(part, danger).is_some()) {
-            list.push(caution("hot-or-caustic", danger.text(units), danger.source()));
+            list.push(caution("hot-or-caustic", danger.text(units), danger.source(), danger.short(units)));
         }
     }
     list
@@ -80,27 +86,38 @@ fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
         none(us.clone()),
         none(eu.clone())
     );
-    let long =
-        caution("hidden-allergen", text, "FALCPA 2004 and FASTER Act 2021 (US); Regulation (EU) 1169/2011, Annex II");
-    Some(Caution { short: format!("By US law: {}. By EU law: {}. Read the labels.", none(us), none(eu)), ..long })
+    let short = format!("in US law {}; in EU law {}. Read the labels.", none(us), none(eu));
+    let source = "FALCPA 2004 and FASTER Act 2021 (US); Regulation (EU) 1169/2011, Annex II";
+    Some(caution("hidden-allergen", text, source, ("Allergens", short)))
 }
 
 fn raw(made: &[&Part]) -> Option<Caution> {
     let has = |what: &str| made.iter().flat_map(|part| &part.lines).any(|line| raw_in(line) == Some(what));
-    let text = match (has("flour"), has("egg")) {
-        (true, true) => {
-            "Raw flour and raw egg: do not taste dough or batter before it is baked, and wash hands, tools and boards after them."
+    let (hazard, text) = match (has("flour"), has("egg")) {
+        (true, true) => (
+            "Raw flour, raw egg",
+            "Raw flour and raw egg: do not taste dough or batter before it is baked, and wash hands, tools and boards after them.",
+        ),
+        (true, false) => (
+            "Raw flour",
+            "Raw flour is not treated to kill germs: do not taste dough or batter before it is baked, and wash hands, tools and boards after it.",
+        ),
+        (false, true) => {
+            ("Raw egg", "Raw egg may carry Salmonella: keep it cold, and wash hands, tools and boards after it.")
         }
-        (true, false) => {
-            "Raw flour is not treated to kill germs: do not taste dough or batter before it is baked, and wash hands, tools and boards after it."
-        }
-        (false, true) => "Raw egg may carry Salmonella: keep it cold, and wash hands, tools and boards after it.",
         (false, false) => return None,
     };
     Some(caution(
         "raw-flour-or-egg",
         text,
         "FDA and CDC on raw flour (2016, 2019); Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
+        (
+            hazard,
+            match has("flour") {
+                true => "taste nothing before it is baked; wash hands, tools and boards after it.".to_owned(),
+                false => "keep it cold; wash hands, tools and boards after it.".to_owned(),
+            },
+        ),
     ))
 }
 
@@ -122,7 +139,14 @@ fn cooling(made: &[&Part], units: Units) -> Option<Caution> {
         degrees(21, units),
         degrees(5, units)
     );
-    (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14"))
+    let short = format!(
+        "{} from {} to {} within 2 h, to {} within 6 h in all.",
+        show::list(&parts),
+        degrees(57, units),
+        degrees(21, units),
+        degrees(5, units)
+    );
+    (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cooling slowly", short)))
 }
 
 fn date_marking(made: &[&Part], units: Units) -> Option<Caution> {
@@ -137,7 +161,9 @@ fn date_marking(made: &[&Part], units: Units) -> Option<Caution> {
         show::list(&parts),
         degrees(5, units)
     );
-    (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17"))
+    let short =
+        format!("{} 7 days at most, at {} or below; write the date on it.", show::list(&parts), degrees(5, units));
+    (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17", ("Keeping too long", short)))
 }
 
 fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
@@ -150,6 +176,7 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
             "held-too-cool",
             format!("Hold hot food at {} or above, measured in the middle.", degrees(57, units)),
             "FDA Food Code 3-501.16 (from memory); TM 10-412, card A No. 32",
+            ("Holding too cool", format!("hot food at {} or above, measured in the middle.", degrees(57, units))),
         )
     })
 }
@@ -164,7 +191,8 @@ fn preserves(made: &[&Part]) -> Option<Caution> {
         "{}: not tested for storage on a shelf. Keep it refrigerated; shelf storage needs a tested process (acidified foods: finished equilibrium pH 4.6 or below).",
         show::list(&parts)
     );
-    (!parts.is_empty()).then(|| caution("shelf-storage", text, "21 CFR 114.3"))
+    let short = format!("{} not tested for it; keep it refrigerated.", show::list(&parts));
+    (!parts.is_empty()).then(|| caution("shelf-storage", text, "21 CFR 114.3", ("Storing on a shelf", short)))
 }
 
 /// Work that burns.
@@ -227,6 +255,26 @@ impl Danger {
                     "Hot fat burns and catches fire: fill the fryer half at most, keep it below {fryer}, put in nothing wet, never \
                      leave it alone, and put a fire out with the lid, never with water."
                 )
+            }
+        }
+    }
+
+    fn short(self, units: Units) -> (&'static str, String) {
+        match self {
+            Danger::Lye => {
+                let words = "goggles and gloves; lye into cold water, never water into lye; no aluminium; locked away.";
+                ("Lye burns", words.to_owned())
+            }
+            Danger::HotSugar => {
+                let words = "keep people away; add liquid slowly; cool a burn with running water.";
+                ("Boiling sugar", words.to_owned())
+            }
+            Danger::DeepFat => {
+                let most = degrees(190, units);
+                let words = format!(
+                    "fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water."
+                );
+                ("Hot fat", words)
             }
         }
     }

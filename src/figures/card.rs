@@ -4,6 +4,7 @@
 
 mod bowls;
 mod goes_in;
+mod load;
 mod part;
 mod spoons;
 mod stations;
@@ -13,8 +14,8 @@ mod weigh_out;
 pub use goes_in::{GoesIn, Portion};
 pub(crate) use part::keeps_shown;
 pub use part::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, MakesCard, PartCard, PrefermentColumn, SortCard,
-    StepCard, UseCard,
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MakesCard, PartCard, PrefermentColumn,
+    SortCard, StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
 
@@ -72,8 +73,10 @@ pub struct Card {
     pub allergens_unknown: Vec<String>,
     /// What can hurt somebody.
     pub cautions: Vec<Prose>,
-    /// The same for a printed sheet: without sources, and the allergens' legal words in one line.
+    /// The same for a printed sheet: one line a hazard, without sources.
     pub short_cautions: Vec<Prose>,
+    /// Their sources, for the end of a sheet.
+    pub caution_sources: String,
     /// Notes of the head.
     pub notes: Vec<Prose>,
     /// Whom to thank.
@@ -195,6 +198,7 @@ pub fn card(
         allergens_unknown: contains.unknown,
         cautions: cautions(recipe, formula, units),
         short_cautions: short_cautions(recipe, formula, units),
+        caution_sources: caution_sources(recipe, formula, units),
         notes: texts(TextKind::Note),
         credits: texts(TextKind::Credit),
         timeline,
@@ -255,15 +259,22 @@ fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     all
 }
 
-/// As [`cautions`], for a printed sheet, in one paragraph where the program speaks.
+/// As [`cautions`], for a printed sheet: one line a hazard, the hazard first.
 fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     let mut all = texts(&recipe.texts, TextKind::Caution, units);
-    let mut words: Vec<String> = caution::for_recipe(recipe, formula, units).into_iter().map(|one| one.short).collect();
-    if !words.is_empty() {
-        words.push(caution::DEFERS.to_owned());
-        all.push(Prose::of(&words.join(" ")));
-    }
+    let said = caution::for_recipe(recipe, formula, units);
+    all.extend(said.into_iter().map(|one| Prose::of(&format!("**{}:** {}", one.hazard, one.short))));
     all
+}
+
+/// Where the program's cautions were published, and what goes before them; empty where it has none.
+fn caution_sources(recipe: &Recipe, formula: &Formula, units: Units) -> String {
+    let all = caution::for_recipe(recipe, formula, units);
+    if all.is_empty() {
+        return String::new();
+    }
+    let sources: Vec<String> = all.iter().map(|one| format!("{}: {}", one.hazard, one.source)).collect();
+    format!("{} Sources: {}.", caution::DEFERS, sources.join("; "))
 }
 
 /// Notes, cautions or credits as prose.

@@ -3,7 +3,7 @@
 use super::block::{Block, Frame, Heading, Table, words};
 use super::comparison::{self, Changes, Place};
 use super::json::Figure;
-use super::page::{FIGURES, Page};
+use super::page::Page;
 use crate::aims::shown;
 use crate::figures::aimed::{Aimed, FigureAimed, LineAimed};
 use crate::measure::number::Number;
@@ -63,7 +63,7 @@ pub fn page(aimed: &Aimed, changes: Option<&Changes>) -> Page {
         blocks.push(Block::Gap);
         blocks.extend(comparison::page(std::slice::from_ref(changes), Place::Terminal).blocks);
     }
-    Page { title, look: FIGURES, below: 0, blocks }
+    Page { title, below: 0, blocks }
 }
 
 fn mass(mass: Option<Mass>) -> String {

@@ -161,6 +161,11 @@ fn weigh_out(part: &PartCard) -> Table {
     }
     let all = if split || part.per_piece { "in all" } else { "weigh" };
     column(all, &|_, line| line.shown.clone(), none(), Phrase::amount(&part.total_shown));
+    if let Some(load) = &part.load {
+        let own = part.preferments.iter().map(|one| load.of_preferment(one.id).0).collect();
+        let cell = |line: usize, _: &LineCard| load.lines.get(line).cloned().unwrap_or_default();
+        column(&load.title(), &cell, own, Phrase::amount(&load.total));
+    }
     for (at, one) in part.preferments.iter().enumerate() {
         let cell = |line: usize, _: &LineCard| one.cells.get(line).cloned().unwrap_or_default();
         let mut own = none();

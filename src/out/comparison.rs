@@ -5,7 +5,7 @@ pub mod json;
 use super::block::{
     Alarm, BeforeAndNow, Block, Change as Told, ChangedStep, Fate, Heading, Look, Paint, Phrase, Text, capital,
 };
-use super::page::{self, Page};
+use super::page::Page;
 use super::report::clean;
 use crate::figures::compare::{AimChange, Change, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::measure::number::Number;
@@ -13,19 +13,6 @@ use crate::measure::quantity::Proportion;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use similar::{ChangeTag, TextDiff};
-
-const LOOK: page::Look = page::Look {
-    style: "\
-:root{color-scheme:light dark}\
-body{font:1rem/1.5 system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem}\
-table{border-collapse:collapse;width:100%;margin:.5rem 0 1rem}\
-th,td{text-align:left;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #8886;vertical-align:top}\
-td.n{text-align:right;font-variant-numeric:tabular-nums}\
-.loud{border:3px solid;padding:.5rem 1rem;font-weight:700}\
-del{text-decoration:line-through}ins{text-decoration:underline;font-weight:700}\
-@media print{body{margin:0;max-width:none}section{break-inside:avoid}}",
-    is_sealed: true,
-};
 
 /// What changed in one file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,7 +47,7 @@ pub enum Place {
 pub fn page(all: &[Changes], place: Place) -> Page {
     let title = all.first().map_or("", |first| first.comparison.recipe.as_str());
     let blocks = all.iter().flat_map(|changes| of_file(changes, place)).collect();
-    Page { title: format!("Changes: {title}"), look: LOOK, below: 1, blocks }
+    Page { title: format!("Changes: {title}"), below: 1, blocks }
 }
 
 fn of_file(changes: &Changes, place: Place) -> Vec<Block> {
@@ -216,29 +203,35 @@ fn amount(share: Option<Proportion>, shown: &Shown) -> Shown {
     }
 }
 
-/// By how much an amount changed, in words that say more than two figures: `halved`, `+ 12.5 %`.
+/// By how much an amount changed, in words that say more than two figures: `halved`, `+ 3.5 points` between percentages, else
+/// `+ 12.5 %`.
 fn by_how_much(line: &LineChange) -> String {
-    let ratio = match (line.old_percent, line.new_percent, line.old_mass, line.new_mass) {
-        (Some(old), Some(new), _, _) if old.value().is_positive() => new.value().over(old.value()).ok(),
-        (_, _, Some(old), Some(new)) if old.value().is_positive() => new.ratio(old).ok(),
-        _ => None,
+    let (shares, ratio) = match (line.old_percent, line.new_percent, line.old_mass, line.new_mass) {
+        (Some(old), Some(new), _, _) if old.value().is_positive() => {
+            (Some((old, new)), new.value().over(old.value()).ok())
+        }
+        (_, _, Some(old), Some(new)) if old.value().is_positive() => (None, new.ratio(old).ok()),
+        _ => (None, None),
     };
     let Some(ratio) = ratio.filter(|ratio| *ratio != Number::ONE) else { return String::new() };
-    match ratio.parts() {
-        (2, 1) => "doubled".to_owned(),
-        (3, 1) => "tripled".to_owned(),
-        (1, 2) => "halved".to_owned(),
-        _ => {
-            let change = ratio.minus(Number::ONE).and_then(|by| by.times(Number::whole(100)));
-            change.map_or_else(
-                |_| String::new(),
-                |by| {
-                    let sign = if by.is_negative() { "−" } else { "+" };
-                    format!("{sign} {} %", by.size().decimal(1))
-                },
-            )
-        }
-    }
+    let by = match (ratio.parts(), shares) {
+        ((2, 1), _) => return "doubled".to_owned(),
+        ((3, 1), _) => return "tripled".to_owned(),
+        ((1, 2), _) => return "halved".to_owned(),
+        (_, Some((old, new))) => points(old, new),
+        (_, None) => ratio.minus(Number::ONE).and_then(|by| by.times(Number::whole(100))).ok().map(|by| (by, "%")),
+    };
+    by.map_or_else(String::new, |(by, unit)| {
+        let sign = if by.is_negative() { "−" } else { "+" };
+        let digits = if unit == "%" { by.size().decimal(1) } else { show::percent_digits(by.size()) };
+        format!("{sign} {digits} {unit}")
+    })
+}
+
+/// The difference of two percentages, which is counted in points and not in percent of one of them.
+fn points(old: Proportion, new: Proportion) -> Option<(Number, &'static str)> {
+    let by = new.percent().ok()?.minus(old.percent().ok()?).ok()?;
+    Some((by, if by.size() == Number::ONE { "point" } else { "points" }))
 }
 
 /// An aim that is newly missed or met: `aim now missed: hydration of dough, wanted 66-68 % of flour: 67 % → 62 %`.

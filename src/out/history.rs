@@ -6,23 +6,10 @@ pub(super) mod json;
 pub use json::render as json;
 
 use super::block::{Block, Column, Frame, Heading, Phrase, Row as Line, Side, Table};
-use super::page::{self, Page};
+use super::page::Page;
 use crate::figures::history::{History, KeyFigures, Row, State};
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
-
-/// How the page looks.
-const LOOK: page::Look = page::Look {
-    style: "\
-:root{color-scheme:light dark}\
-body{font:1rem/1.5 system-ui,sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem}\
-svg{width:100%;height:auto}\
-table{border-collapse:collapse;width:100%;margin:.5rem 0 1rem}\
-th,td{text-align:left;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #8886;vertical-align:top}\
-.n{text-align:right;font-variant-numeric:tabular-nums}\
-@media print{body{margin:0;max-width:none}svg,tr{break-inside:avoid}}",
-    is_sealed: true,
-};
 
 /// The page.
 pub fn page(history: &History) -> Page {
@@ -38,7 +25,7 @@ pub fn page(history: &History) -> Page {
     let columns = columns.chain(FIGURES.into_iter().map(column(Side::Right))).chain([column(Side::Left)("subject")]);
     let rows = history.rows.iter().map(line).collect();
     blocks.extend([Block::Gap, Block::Table(Table { columns: columns.collect(), rows, frame: Frame::Log })]);
-    Page { title: format!("History: {}", title(history)), look: LOOK, below: 1, blocks }
+    Page { title: format!("History: {}", title(history)), below: 1, blocks }
 }
 
 fn line(row: &Row) -> Line {

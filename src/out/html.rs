@@ -22,6 +22,7 @@ use crate::figures::card::{Card, DayHead, PartCard};
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{By, Foot, Sheet};
+use crate::out::typeset;
 use maud::{DOCTYPE, Markup, html};
 
 /// Renders the cards.
@@ -52,7 +53,7 @@ pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
             }
         }
     };
-    body.into_string() + "\n"
+    typeset::markup(&body.into_string()) + "\n"
 }
 
 /// One sheet for the whole recipe.
@@ -65,6 +66,7 @@ fn whole(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
         (timeline::figure(card))
+        (head::sources(card))
         (head::credits(card))
     };
     page::article(card, &foot, feet, &body)
@@ -87,6 +89,7 @@ fn by_part(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
                 @if at + 1 == count {
                     (head::notes(&card.notes))
                     (timeline::figure(card))
+                    (head::sources(card))
                     (head::credits(card))
                 }
             };

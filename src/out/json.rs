@@ -154,6 +154,9 @@ struct WirePart<'a> {
     water_shown: Option<&'a str>,
     /// The file that the part comes from.
     from: Option<&'a str>,
+    /// In how many loads it is mixed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    loads: Option<i64>,
     /// Its ingredients.
     lines: Vec<WireLine<'a>>,
     /// How it is divided.
@@ -194,7 +197,11 @@ struct WireLine<'a> {
     final_mix_g: Option<Figure>,
     /// The same, as it is weighed.
     final_mix_shown: &'a Shown,
+<<<<<<< HEAD
     /// What the scale shows when it is in.
+=======
+    #[serde(skip_serializing_if = "Option::is_none")]
+    load_shown: Option<&'a Shown>,
     running_shown: &'a Shown,
     /// For one piece.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -416,7 +423,13 @@ fn part(part: &PartCard) -> WirePart<'_> {
         prefermented_percent: part.prefermented.and_then(percent),
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
-        lines: part.lines.iter().map(line).collect(),
+        loads: part.load.as_ref().map(|load| load.loads),
+        lines: part
+            .lines
+            .iter()
+            .enumerate()
+            .map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at))))
+            .collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
@@ -427,7 +440,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
     }
 }
 
-fn line(line: &LineCard) -> WireLine<'_> {
+fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>) -> WireLine<'a> {
     WireLine {
         ingredient: &line.ingredient,
         percent: line.percent.and_then(percent),
@@ -440,6 +453,7 @@ fn line(line: &LineCard) -> WireLine<'_> {
         temperature_c: line.temperature.map(|at| Figure(at.celsius())),
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
+        load_shown: load.filter(|shown| !shown.is_empty()),
         running_shown: &line.running,
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),

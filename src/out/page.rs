@@ -4,26 +4,18 @@ use super::block::{
     BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Paint, Phrase, Row, Rows, Side, Table, Tone, sentence,
 };
 use super::report::{clean, seen};
+use super::sheet::Paper;
 use super::text::Style;
-use super::{markdown, text};
+use super::{lettering, markdown, text, typeset};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-/// How a page looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Look {
-    /// Its style.
-    pub style: &'static str,
-    /// Whether the page itself says that nothing runs on it and nothing is fetched.
-    pub is_sealed: bool,
-}
+const PAGE_CSS: &str = include_str!("page/page.css");
 
 /// A page, ready for every format.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Page {
     /// What a browser's window is called.
     pub title: String,
-    /// How it looks in a browser.
-    pub look: Look,
     /// How many headings of something else stand above it in Markdown.
     pub below: usize,
     /// What stands on it.
@@ -43,27 +35,29 @@ impl Page {
 
     /// As HTML.
     pub fn html(&self) -> String {
-        let head = if self.look.is_sealed {
-            sealed()
-        } else {
-            html! {}
+        let style = self.style();
+        let (sheets, after) = (&self.blocks, super::report::seen(&self.title));
+        let body = html! {
+            main {
+                article.card.page {
+                    @for block in sheets { (one(block)) }
+                    footer.foot { span { (after) } }
+                }
+            }
         };
-        let body = html! { main { @for block in &self.blocks { (one(block)) } } };
-        document(&self.title, self.look.style, &head, &body)
+        typeset::markup(&frame(&self.title, &sealed(), &html! { style { (PreEscaped(style)) } }, &body)) + "\n"
     }
-}
 
-/// Labels, costs and stocks.
-pub const FIGURES: Look = Look {
-    style: "body{font:16px/1.45 Georgia,serif;max-width:44rem;margin:2rem auto;padding:0 1rem;color:#1d1a16}\
-table{border-collapse:collapse;margin:0 0 1.2rem}th,td{padding:.2rem .8rem .2rem 0;border-bottom:1px solid #bbb;text-align:left}\
-th+th,td+td{text-align:right;font-variant-numeric:tabular-nums}h2{font-size:1.1rem;margin:1.4rem 0 .4rem}",
-    is_sealed: false,
-};
-
-/// A page with a title, a style of ours, whatever else stands in its head, and its body.
-pub(super) fn document(title: &str, style: &'static str, head: &Markup, body: &Markup) -> String {
-    frame(title, head, &html! { style { (PreEscaped(style)) } }, body) + "\n"
+    /// The look of the family, and the margins of a printed sheet, with the page's title and number below it.
+    fn style(&self) -> String {
+        let (above, beside, below) = Paper::A4.margins();
+        let boxes = lettering::margin_boxes(&super::report::seen(&self.title), 7.7);
+        format!(
+            "{}{PAGE_CSS}@page{{margin:{above}mm {beside}mm {below}mm;{boxes}}}\n{}",
+            lettering::FAMILY,
+            lettering::faces()
+        )
+    }
 }
 
 /// Any page of ours: a title, what else stands in the head before it, how the page looks, and its body.
@@ -85,8 +79,11 @@ pub(crate) fn frame(title: &str, head: &Markup, style: &Markup, body: &Markup) -
 }
 
 /// For a head: nothing runs on the page and nothing is fetched.
-pub(super) fn sealed() -> Markup {
-    html! { meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"; }
+fn sealed() -> Markup {
+    html! {
+        meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+        meta name="color-scheme" content="light dark";
+    }
 }
 
 fn one(block: &Block) -> Markup {
@@ -94,19 +91,19 @@ fn one(block: &Block) -> Markup {
         @match block {
             Block::Section(blocks) => section { @for block in blocks { (one(block)) } },
             Block::Heading(heading) => @match heading.level {
-                1 => h1 { (heading.text) },
+                1 => header { div.head { h1 { (heading.text) } } },
                 2 => h2 { (heading.text) },
                 _ => h3 { (heading.text) },
             },
             Block::Text(text) => p { (runs(&text.runs)) },
-            Block::Care(text) => p.care { b { "Caution. " } (clean(text)) },
+            Block::Care(text) => div.care role="note" { p { strong.word { "Caution " } (ticked(text)) } },
             Block::Prose(_, prose) => p { (prose.plain()) },
             Block::Facts(all) | Block::Bullets(all) => ul { @for one in all { li { (runs(one)) } } },
-            Block::Alarm(alarm) => p.loud { (alarm.what) ": " (clean(&alarm.of)) },
+            Block::Alarm(alarm) => p.loud.hurts[alarm.can_hurt] { (alarm.what) ": " (clean(&alarm.of)) },
             Block::Changes(all) => (changes(all)),
             Block::Figures(all) => @if !all.is_empty() {
                 table { tbody {
-                    @for (what, shown) in all { tr { th scope="row" { (clean(what)) } td { (seen(shown)) } } }
+                    @for (what, shown) in all { tr { th scope="row" { (ticked(what)) } td.n { (seen(shown)) } } }
                 } }
             },
             Block::Rows(Rows::Buy(groups) | Rows::Weigh(groups)) => @for group in groups {
@@ -116,26 +113,29 @@ fn one(block: &Block) -> Markup {
             Block::Table(one) => (table(one)),
             Block::Steps(all) => ol { @for step in all { li { b { (clean(&step.name)) } " " (step.prose.plain()) } } },
             Block::Clock(all) => ul { @for one in all { li { (one.from) "–" (one.to) " " (clean(&one.what)) } } },
-            Block::Remarks(all) => p { (clean(&all.iter().map(|one| sentence(one)).collect::<Vec<String>>().join(" "))) },
+            Block::Remarks(all) => p { (ticked(&all.iter().map(|one| sentence(one)).collect::<Vec<String>>().join(" "))) },
             Block::Drawing(svg) => (PreEscaped(svg)),
-            Block::Source(topic) => p { small { "Formula and sources: " code { "miche explain " (topic) } } },
+            Block::Source(topic) => p.topic { "Formula and sources: " code { "miche explain " (topic) } },
             Block::Gap | Block::Rule => {},
         }
     }
 }
+
+/// What stands over changed figures.
+const CHANGES: [&str; 4] = ["what", "before", "now", "change"];
 
 /// What changed, in its order: amounts and figures that follow each other as a table, the rest as paragraphs.
 fn changes(all: &[Change]) -> Markup {
     html! {
         @for run in all.chunk_by(|one, next| one.figure().is_some() == next.figure().is_some()) {
             @if run.iter().any(|change| change.figure().is_some()) {
-                table {
-                    thead { tr { @for head in ["what", "before", "now", "change"] { th scope="col" { (head) } } } }
+                table.broad {
+                    thead { tr { @for (at, head) in CHANGES.iter().enumerate() { th.n[matches!(at, 1 | 2)] scope="col" { (head) } } } }
                     tbody {
                         @for one in run.iter().filter_map(Change::figure) {
                             tr {
                                 th scope="row" { (clean(&one.what)) }
-                                td.n { (seen(&one.old)) } td.n { (seen(&one.new)) } td { (one.remark) }
+                                td.n data-head="before" { (seen(&one.old)) } td.n data-head="now" { (seen(&one.new)) } td { (one.remark) }
                             }
                         }
                     }
@@ -174,7 +174,7 @@ fn runs(runs: &[Phrase]) -> Markup {
     html! {
         @for run in runs {
             @match run.tone {
-                Tone::Plain | Tone::Quiet => (run.text),
+                Tone::Plain | Tone::Quiet => (ticked(&run.text)),
                 Tone::Strong | Tone::Amount => strong { (run.text) },
                 Tone::Typed => code { (run.text) },
             }
@@ -182,17 +182,40 @@ fn runs(runs: &[Phrase]) -> Markup {
     }
 }
 
+/// Words in which names stand between backticks, as messages have them.
+fn ticked(text: &str) -> Markup {
+    let text = clean(text);
+    // An odd one is no pair: it is what it is.
+    let is_paired = text.matches('`').count() % 2 == 0;
+    html! {
+        @if is_paired {
+            @for (at, piece) in text.split('`').enumerate() { @if at % 2 == 1 { code { (piece) } } @else { (piece) } }
+        } @else {
+            (text)
+        }
+    }
+}
+
+/// Tables of more columns become paragraphs on a telephone.
+const BROAD: usize = 4;
+
 fn table(table: &Table) -> Markup {
     let is_marked =
-        |at: usize| table.frame == Frame::Log && table.columns.get(at).is_some_and(|column| column.side == Side::Right);
+        |at: usize| table.frame != Frame::Run && table.columns.get(at).is_some_and(|column| column.side == Side::Right);
+    let is_broad = table.frame != Frame::Run && table.columns.len() >= BROAD;
+    let look = [("run", table.frame == Frame::Run), ("broad", is_broad)].into_iter().find(|(_, is)| *is);
     html! {
         @let is_drawn = table.rows.iter().any(|row| row.drawn.is_some());
-        table class=[(table.frame == Frame::Run).then_some("run")] {
+        table class=[look.map(|(name, _)| name)] {
             @if table.has_head() {
                 thead { tr {
                     @if is_drawn { th scope="col" { "No." } }
                     @for (at, column) in table.columns.iter().enumerate() {
-                        th class=[is_marked(at).then_some("n")] scope="col" { (column.head) }
+                        @if column.head.is_empty() {
+                            td {}
+                        } @else {
+                            th class=[is_marked(at).then_some("n")] scope="col" { (column.head) }
+                        }
                     }
                 } }
             }
@@ -221,14 +244,19 @@ fn class(table: &Table, row: &Row) -> Option<&'static str> {
 
 fn cells(table: &Table, row: &Row, is_marked: impl Fn(usize) -> bool) -> Markup {
     let figures = (0..row.cells.len()).filter(|at| is_marked(*at)).count();
+    let is_broad = table.columns.len() >= BROAD && table.frame != Frame::Run;
+    let head = |at: usize| {
+        let column = table.columns.get(at).filter(|column| is_broad && !column.head.is_empty());
+        column.map(|column| column.head.as_str())
+    };
     html! {
         @for (at, cell) in row.cells.iter().enumerate() {
             @if let (Some(why), true) = (&row.instead, is_marked(at)) {
-                @if !is_marked(at.wrapping_sub(1)) { td colspan=(figures) { strong { (clean(why)) } } }
-            } @else if table.frame == Frame::Read && at == 0 {
-                th scope="row" { (cell.text) }
+                @if !is_marked(at.wrapping_sub(1)) { td colspan=(figures) { strong { (ticked(why)) } } }
+            } @else if matches!(table.frame, Frame::Read | Frame::Sheet) && at == 0 {
+                th scope="row" { (ticked(&cell.text)) }
             } @else {
-                td class=[is_marked(at).then_some("n")] { (cell.text) }
+                td class=[is_marked(at).then_some("n")] data-head=[head(at)] { (ticked(&cell.text)) }
             }
         }
     }

@@ -208,6 +208,7 @@ fn whole(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Made {
             flows.extend(part(press, one, !lonely, article));
         }
         flows.extend(timeline::figure(press, card, article));
+        flows.extend(head::sources(press, card, article));
         if !card.credits.is_empty() {
             frame::keep_last(&mut flows);
         }
@@ -231,6 +232,7 @@ fn by_part(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
             if at + 1 == count {
                 flows.extend(head::notes(press, &card.notes, article));
                 flows.extend(timeline::figure(press, card, article));
+                flows.extend(head::sources(press, card, article));
                 if !card.credits.is_empty() {
                     frame::keep_last(&mut flows);
                 }

@@ -12,7 +12,7 @@ pub use json::render as json;
 pub use words::what_if;
 
 use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text};
-use super::page::{self, Page};
+use super::page::Page;
 use crate::figures::run_sheet::{RunSheet, State};
 use crate::model::step::StepKind;
 use crate::out::report::seen;
@@ -29,32 +29,6 @@ pub enum By {
     /// A sheet for each piece of equipment.
     Equipment,
 }
-
-/// How the page looks: read on a telephone beside the bench, and on paper on the wall.
-const LOOK: page::Look = page::Look {
-    style: "\
-:root{--ink:#15181b;--soft:#4b5258;--hair:#c3c8cc;--paper:#fff;color-scheme:light dark}\
-@media screen and (prefers-color-scheme:dark){:root{--ink:#eceff1;--soft:#b3bbc1;--hair:#59626a;--paper:#16191c}}\
-body{font:1rem/1.45 system-ui,sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem;color:var(--ink);\
-background:var(--paper);overflow-wrap:break-word}\
-h1{font-size:1.5rem;margin:0 0 .3em}h2{font-size:1.1rem;margin:1.2em 0 .3em}h3{font-size:1rem;margin:1em 0 .3em}\
-ul{margin:.5em 0;padding-left:1.2em}.care{border:2px solid;padding:.5rem .8rem}\
-figure{margin:1em 0;padding:.4em;overflow-x:auto;background:#fff;border-radius:.3em}\
-svg{display:block;width:100%;min-width:40em;height:auto}\
-table{border-collapse:collapse;width:100%}\
-table.run{table-layout:fixed}.run th:nth-child(1){width:2.4em}.run th:nth-child(2){width:8.5em}.run th:nth-child(3){width:5.5em}\
-.run th:nth-child(4){width:8em}.run th:nth-child(5){width:13em}\
-th{text-align:left;border-bottom:1px solid}\
-td{vertical-align:top;padding:.15em .8em .15em 0;border-bottom:1px solid var(--hair);font-variant-numeric:tabular-nums}\
-.run td:nth-child(2){white-space:nowrap}tr.hands td:nth-child(4){font-weight:bold}tr.wait{color:var(--soft)}\
-@media screen and (max-width:44em){\
-.run thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}\
-.run,.run tbody{display:block}\
-.run tr{display:grid;grid-template-columns:2em 1fr auto;padding:.4em 0;border-bottom:1px solid var(--hair)}\
-.run td{border:0;padding:0 .4em 0 0}.run td:nth-child(3){padding:0}.run td:nth-child(n+4){grid-column:2/-1}}\
-@media print{body{margin:0;max-width:none;font-size:11px}figure{padding:0}tr,svg{break-inside:avoid}}",
-    is_sealed: true,
-};
 
 /// The page of a plan; `changes` is what other kitchens would change, a paragraph each.
 pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
@@ -79,7 +53,7 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
     blocks.extend(besides::blocks(schedule));
     blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
-    Page { title: seen(&title), look: LOOK, below: 0, blocks }
+    Page { title: seen(&title), below: 0, blocks }
 }
 
 fn paragraph(runs: Vec<Phrase>) -> Block {

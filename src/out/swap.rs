@@ -3,7 +3,7 @@
 use super::block::{Block, Frame, Heading, Table, words};
 use super::comparison::{self, Changes, Place};
 use super::json::Figure;
-use super::page::{FIGURES, Page};
+use super::page::Page;
 use crate::figures::swap::{PartSwap, Swap};
 use crate::measure::number::Number;
 use crate::measure::show::mass_plain;
@@ -25,7 +25,7 @@ pub fn page(swap: &Swap, changes: &Changes) -> Page {
     }
     blocks.push(Block::Gap);
     blocks.extend(comparison::page(std::slice::from_ref(changes), Place::Terminal).blocks);
-    Page { title, look: FIGURES, below: 0, blocks }
+    Page { title, below: 0, blocks }
 }
 
 /// `All that goes in: water +0.1, sugar −0.3 points; the rest as before.`

@@ -180,13 +180,33 @@ fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
     let words = format!("step {}{}: {}", step.name, step.beside, facts.join("; "));
     line(out, &wrap(&clean(&words), style.width, "  ", "    "));
     if !step.words.is_empty() {
-        let mark = |fate, words: &str| match fate {
-            Fate::Kept => words.to_owned(),
-            Fate::Gone => style.paint(Paint::Red, &format!("[-{words}-]")),
-            Fate::New => style.paint(Paint::Green, &format!("{{+{words}+}}")),
-        };
-        line(out, &wrap(&step.marked(mark), style.width, "      ", "      "));
+        line(out, &wrap(&old_and_new(step, style), style.width, "      ", "      "));
     }
+}
+
+/// A step's words in one line, what changed in brackets: `Mix for (5 → 7) minutes`.
+fn old_and_new(step: &ChangedStep, style: Style) -> String {
+    let mut text = String::new();
+    let mut words = step.words.iter().peekable();
+    while let Some((fate, here)) = words.next() {
+        if *fate == Fate::Kept {
+            text.push_str(here);
+            continue;
+        }
+        // What went and what came in its place stand beside each other, in either order.
+        let other =
+            words.next_if(|(next, _)| *next != Fate::Kept && next != fate).map_or("", |(_, words)| words.as_str());
+        let (old, new) = if *fate == Fate::Gone { (here.as_str(), other) } else { (other, here.as_str()) };
+        let said = |words: &str, paint| match words.trim() {
+            "" => "nothing".to_owned(),
+            words => style.paint(paint, words),
+        };
+        text.push_str(&format!("({} → {})", said(old, Paint::Red), said(new, Paint::Green)));
+        if here.ends_with(' ') || other.ends_with(' ') {
+            text.push(' ');
+        }
+    }
+    text.trim_end().to_owned()
 }
 
 fn figures(out: &mut String, all: &[(String, Shown)], style: Style) {

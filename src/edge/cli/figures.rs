@@ -10,7 +10,7 @@ use crate::make::batch::Batch;
 use crate::make::have::There;
 use crate::measure::show::Units;
 use crate::out::block::{Block, spaced};
-use crate::out::page::{self, Page};
+use crate::out::page::Page;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -88,7 +88,7 @@ impl Figures {
             Block::Heading(title) => Some(title.text.clone()),
             _ => None,
         });
-        let page = Page { title: title.unwrap_or_default(), look: page::FIGURES, below: 0, blocks: spaced(blocks) };
+        let page = Page { title: title.unwrap_or_default(), below: 0, blocks: spaced(blocks) };
         format.print(&page, self.delivery.style(output), || json(&all)).map_err(|why| complain(output, &why))
     }
 }

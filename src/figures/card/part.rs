@@ -1,5 +1,6 @@
 //! What a card shows of a part: its lines, pieces, balance and steps.
 
+use crate::figures::sums::sections::Rooms;
 use crate::language::prose::Prose;
 use crate::make::store::Taken;
 use crate::measure::number::Number;
@@ -55,6 +56,10 @@ pub struct PartCard {
     pub desired_temperature: Option<Shown>,
     /// The water for it: the sum for today, or for rooms from cold to hot.
     pub water_shown: Option<String>,
+    /// The water for rooms from cold to hot, to be read off as a table.
+    pub water_rooms: Option<Rooms>,
+    /// What one load takes, where the batch is mixed in several.
+    pub load: Option<LoadCard>,
     /// The lines to weigh.
     pub lines: Vec<LineCard>,
     /// What preferments take out of the lines.
@@ -77,6 +82,21 @@ pub struct PartCard {
     pub cautions: Vec<Prose>,
     /// Where rounding for the scale moved an ingredient noticeably.
     pub rounding: Vec<String>,
+}
+
+/// One load of a part that is mixed in several.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LoadCard {
+    /// How many loads.
+    pub loads: i64,
+    /// What one takes of each line, as printed; empty for what goes in at once for all.
+    pub lines: Vec<Shown>,
+    /// What the scale then shows, line by line.
+    pub running: Vec<Shown>,
+    /// The same of each preferment: what it takes, and what the scale shows.
+    pub preferments: Vec<(PartId, Shown, Shown)>,
+    /// All that one takes, as printed.
+    pub total: Shown,
 }
 
 /// A line to weigh.
@@ -283,6 +303,8 @@ pub struct StepCard {
     pub whole_time_shown: Shown,
     /// How many loads.
     pub loads: i64,
+    /// Whether the amounts in its prose are those of one load.
+    pub is_by_load: bool,
     /// As printed: `12 at a time, 2 loads`; empty for one load.
     pub loads_shown: String,
     /// How long it may go on, as printed.

@@ -205,6 +205,7 @@ fn weighs(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> Opt
     Some(PartCard {
         lines,
         preferments: Vec::new(),
+        load: None,
         total_shown: Shown::default(),
         final_mix_shown: Shown::default(),
         percent_total_shown: Shown::default(),

@@ -1,5 +1,6 @@
 //! The steps of a card: times, loads, and prose with amounts set in.
 
+use super::load::OneLoad;
 use super::weigh_out::MixOut;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
@@ -22,8 +23,10 @@ impl Maker<'_> {
         part: &Part,
         solved: &SolvedPart,
         mix: &MixOut,
+        load: Option<&OneLoad>,
     ) -> Result<Vec<StepCard>, Overflow> {
         let amounts = self.draw_amounts(solved, mix)?;
+        let of_a_load = load.map(|load| self.draw_amounts(&load.solved, &load.mix)).transpose()?;
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
@@ -33,6 +36,16 @@ impl Maker<'_> {
             }
             let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
             let of_step: Vec<(&Draw, &Shown)> = draws.collect();
+            // In loads the figure that the hands need is that of one load.
+            let is_by_load = load.is_some_and(|load| load.loads == loads)
+                && !of_step.is_empty()
+                && self.loads_by_weight(id, part, solved, at)? > 1;
+            let of_one: Vec<(&Draw, &Shown)> = match (load, &of_a_load) {
+                (Some(load), Some(amounts)) if is_by_load => {
+                    load.solved.draws.iter().zip(amounts).filter(|(draw, _)| draw.step == at).collect()
+                }
+                _ => of_step.clone(),
+            };
             steps.push(StepCard {
                 at,
                 name: step.name.to_string(),
@@ -50,7 +63,8 @@ impl Maker<'_> {
                 station: self.recipe.station_of(id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
-                prose: self.prose((part, solved), step, &of_step),
+                prose: self.prose((part, solved), step, &of_one),
+                is_by_load,
                 cue: mere_prose(&step.cue, self.units),
             });
         }

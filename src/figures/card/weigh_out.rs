@@ -5,6 +5,7 @@ use super::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
     SortCard, keeps_shown, spoons, texts,
 };
+use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
@@ -49,6 +50,8 @@ impl Maker<'_> {
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
         let preferments = self.columns(id, part, mix, bowl)?;
+        let load = self.one_load(id, part, solved, mix)?;
+        let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
         let total = solved.goes_in;
         let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
         let least = solved.composition.hydration_is_least();
@@ -75,13 +78,9 @@ impl Maker<'_> {
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
-            water_shown: crate::figures::sums::sections::on_card(
-                self.recipe,
-                self.formula,
-                id,
-                &Today::default(),
-                self.units,
-            )?,
+            water_shown: water.as_ref().map(|water| water.words.clone()),
+            water_rooms: water.and_then(|water| water.rooms),
+            load: load.as_ref().map(|load| self.load_card(part, load)).transpose()?,
             final_mix_shown: self.printed(mix.total),
             rounding: self.rounding(part, solved, mix),
             lines,
@@ -90,7 +89,7 @@ impl Maker<'_> {
             makes: self.makes_card(part, solved)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
-            steps: self.steps(id, part, solved, mix)?,
+            steps: self.steps(id, part, solved, mix, load.as_ref())?,
             notes: texts(&part.texts, TextKind::Note, self.units),
             cautions: texts(&part.texts, TextKind::Caution, self.units),
         })

@@ -14,7 +14,7 @@ mod preserves;
 mod yeasts;
 
 use super::tables::{Asked, Sums, Version};
-pub use on_card::on_card;
+pub use on_card::{OnCard, RoomWater, Rooms, on_card};
 
 /// Works out all sums of a recipe. `versions` are all its choices, the chosen one among them.
 ///

@@ -10,17 +10,17 @@ use maud::{Markup, html};
 /// The drawing's width in its own units.
 const WIDTH: f64 = 1000.0;
 /// Where the first revision stands.
-const LEFT: f64 = 165.0;
+const LEFT: f64 = 175.0;
 /// Room at the right, for half of the last figure.
 const RIGHT: f64 = 50.0;
 /// A panel's height.
 const PANEL: f64 = 110.0;
 /// Room in a panel over its highest and under its lowest mark.
-const MARGIN: f64 = 28.0;
+const MARGIN: f64 = 32.0;
 /// Room under the panels for the dates.
 const FOOT: f64 = 34.0;
 /// Figures and dates stand at least so far apart.
-const APART: f64 = 62.0;
+const APART: f64 = 92.0;
 
 /// The sign at each revision.
 #[derive(Clone, Copy)]
@@ -61,34 +61,49 @@ pub fn render(history: &History) -> Option<String> {
     if panels.is_empty() {
         return None;
     }
-    let across = across(rows.len());
+    let across = across(&rows);
     let tops: Vec<f64> = panels.iter().scan(0.0, |top, _| Some(std::mem::replace(top, *top + PANEL))).collect();
     let bottom = tops.last().copied().unwrap_or(0.0) + PANEL;
     let view = format!("0 0 {WIDTH} {}", bottom + FOOT);
     let dated = spaced(&across, |_| true);
     let drawn = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-family="Helvetica, Arial, sans-serif" font-size="13" fill="currentColor" stroke="none" {
+        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-size="16" {
             title { "Hydration, salt and yeast on flour over the revisions of " (clean(super::title(history))) }
             @for (panel, top) in panels.iter().zip(&tops) { (draw(panel, *top, &across)) }
             @for ((row, x), dated) in rows.iter().zip(&across).zip(&dated) {
                 @if row.figures().is_none() {
-                    line x1=(at(*x)) x2=(at(*x)) y1="6" y2=(at(bottom - 6.0)) stroke="currentColor" stroke-dasharray="2 5" {}
+                    line x1=(at(*x)) x2=(at(*x)) y1="6" y2=(at(bottom - 6.0)) class="dr-stroke" stroke-dasharray="2 5" {}
                     text x=(at(*x)) y=(at(bottom + 2.0)) text-anchor="middle" { "×" }
                 }
-                @if *dated { text x=(at(*x)) y=(at(bottom + 18.0)) text-anchor="middle" font-size="11" { (clean(super::date(row))) } }
+                @if *dated { text x=(at(*x)) y=(at(bottom + 20.0)) text-anchor="middle" { (clean(super::date(row))) } }
             }
             @if rows.iter().any(|row| row.figures().is_none()) {
-                text x="0" y=(at(bottom + 18.0)) font-size="11" { "× no figures" }
+                text x="0" y=(at(bottom + 20.0)) { "× no figures" }
             }
         }
     };
     Some(drawn.into_string())
 }
 
-/// Where the revisions stand: evenly, because a week without a change says nothing about the dough.
-fn across(count: usize) -> Vec<f64> {
-    let gaps = count.saturating_sub(1).max(1) as f64;
-    (0..count).map(|place| LEFT + (WIDTH - LEFT - RIGHT) * place as f64 / gaps).collect()
+/// Where the revisions stand: true to time, by the day. What is not committed stands at the end, and so does what has no date.
+fn across(rows: &[&Row]) -> Vec<f64> {
+    let days: Vec<Option<i64>> = rows.iter().map(|row| day(row)).collect();
+    let known = || days.iter().flatten().copied();
+    let (Some(first), Some(last)) = (known().min(), known().max()) else {
+        let gaps = rows.len().saturating_sub(1).max(1) as f64;
+        return (0..rows.len()).map(|place| LEFT + (WIDTH - LEFT - RIGHT) * place as f64 / gaps).collect();
+    };
+    let undated = if days.iter().any(Option::is_none) { APART } else { 0.0 };
+    let room = WIDTH - LEFT - RIGHT - undated;
+    let whole = (last - first).max(1) as f64;
+    days.iter().map(|day| day.map_or(WIDTH - RIGHT, |day| LEFT + room * (day - first) as f64 / whole)).collect()
+}
+
+/// The day of a revision, counted from some day or other.
+fn day(row: &Row) -> Option<i64> {
+    let date: jiff::civil::Date = row.date.parse().ok()?;
+    row.commit.as_ref()?;
+    jiff::civil::date(1970, 1, 1).until(date).ok().map(|span| i64::from(span.get_days()))
 }
 
 /// Which of the places that are wanted can be written at without writing over another.
@@ -123,11 +138,11 @@ fn draw(panel: &Panel, top: f64, across: &[f64]) -> Markup {
     let told = spaced(across, is_new);
     let base = top + PANEL - 4.0;
     html! {
-        line x1="0" x2=(at(WIDTH)) y1=(at(base)) y2=(at(base)) stroke="currentColor" stroke-width="0.5" {}
+        line x1="0" x2=(at(WIDTH)) y1=(at(base)) y2=(at(base)) class="dr-line" {}
         text x="0" y=(at(top + PANEL / 2.0)) font-weight="bold" { (panel.name) }
-        text x="0" y=(at(top + PANEL / 2.0 + 16.0)) font-size="11" { (range(low, high, panel.decimals)) }
+        text x="0" y=(at(top + PANEL / 2.0 + 20.0)) { (range(low, high, panel.decimals)) }
         @for run in runs(&panel.values, across) {
-            polyline points=(points(&run, height)) fill="none" stroke="currentColor" stroke-width="1.5" {}
+            polyline points=(points(&run, height)) class="dr-stroke" {}
         }
         @for (place, ((value, x), told)) in panel.values.iter().zip(across).zip(told).enumerate() {
             @if let Some(value) = value {

@@ -18,5 +18,21 @@ pub(super) fn facts(part: &PartCard) -> Markup {
                 }
             }
         }
+        @if let Some(water) = facts::water(part) { (self::water(&water)) }
+    }
+}
+
+/// The water, room by room.
+fn water(water: &facts::Water) -> Markup {
+    html! {
+        table.water {
+            caption { (water.caption) }
+            tbody {
+                @for row in &water.rows {
+                    tr.large[row.is_large] { th scope="row" { (row.head) } @for cell in &row.cells { td { (cell) } } }
+                }
+            }
+        }
+        @if !water.why.is_empty() { p.sources { (water.why) } }
     }
 }

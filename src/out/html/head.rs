@@ -91,14 +91,19 @@ pub(super) fn part_care(cautions: &[Prose]) -> Markup {
     }
 }
 
-/// One caution.
+/// One caution: a line, its hazard first.
 pub(super) fn warning(caution: &Prose) -> Markup {
-    html! { div.warn { p.word { (sign()) "Caution" } (prose::blocks(caution)) } }
+    html! { div.warn { (sign()) div { (prose::blocks(caution)) } } }
 }
 
 /// Notes.
 pub(super) fn notes(notes: &[Prose]) -> Markup {
     html! { @if !notes.is_empty() { div.notes { @for note in notes { (prose::blocks(note)) } } } }
+}
+
+/// Where the cautions were published.
+pub(super) fn sources(card: &Card) -> Markup {
+    html! { @if !card.caution_sources.is_empty() { p.sources { (clean(&card.caution_sources)) } } }
 }
 
 /// Whom to thank.

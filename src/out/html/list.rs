@@ -9,6 +9,7 @@ use crate::out::list::{Walk, sheets};
 use crate::out::report::{clean, seen};
 use crate::out::sheet::column::Column;
 use crate::out::sheet::{Foot, Sheet};
+use crate::out::typeset;
 use maud::{DOCTYPE, Markup, html};
 
 /// Renders the list.
@@ -42,7 +43,7 @@ pub fn render_list(list: &List, day: Option<&DayHead>, sheet: &Sheet) -> String 
             }
         }
     };
-    body.into_string() + "\n"
+    typeset::markup(&body.into_string()) + "\n"
 }
 
 fn group(walk: &Walk, group: &Group) -> Markup {

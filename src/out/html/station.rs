@@ -27,6 +27,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
         (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         (timeline::figure(card))
+        (head::sources(card))
         (head::credits(card))
     };
     sheets.push(page::article(card, &foot, feet, &body));

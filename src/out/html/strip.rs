@@ -14,7 +14,7 @@ pub(super) fn strip(part: &PartCard) -> Markup {
     let cells = |at: usize| {
         let cell = |(one, aligned): (&Column, &column::Column)| {
             let shown = one.cells.get(at).cloned().unwrap_or_default();
-            figure(one.kind, &shown, *aligned)
+            figure(one, &shown, *aligned)
         };
         html! { @for cell in strip.columns.iter().zip(&aligned).map(cell) { (cell) } }
     };
@@ -33,6 +33,9 @@ pub(super) fn strip(part: &PartCard) -> Markup {
                     tfoot { tr { td {} th.name scope="row" { span.total { "total" } } (cells(strip.rows.len())) } }
                 }
             }
+            @if strip.columns.iter().any(|column| !matches!(column.kind, Kind::Weigh | Kind::Each)) {
+                details.fold { summary aria-label="All columns" {} }
+            }
         }
     }
 }
@@ -40,6 +43,7 @@ pub(super) fn strip(part: &PartCard) -> Markup {
 fn head(column: &Column) -> Markup {
     html! {
         @match column.kind {
+            Kind::Weigh => th.fig.weigh scope="col" { (column.title) },
             Kind::Shows => th.shows scope="col" { (column.title) },
             Kind::Share => th.share scope="col" { (column.title) },
             _ => th.fig scope="col" { (column.title) },
@@ -47,14 +51,16 @@ fn head(column: &Column) -> Markup {
     }
 }
 
-fn figure(kind: Kind, shown: &Shown, aligned: column::Column) -> Markup {
+/// A cell; on a telephone all but what is weighed stand below it, each with what it is.
+fn figure(column: &Column, shown: &Shown, aligned: column::Column) -> Markup {
     let figure = set(aligned, shown);
     html! {
-        @match kind {
+        @match column.kind {
             Kind::Weigh => td.fig.weigh { (figure) },
-            Kind::Shows => td.fig.shows { (figure) },
-            Kind::Share => td.fig.share { (figure) },
-            _ => td.fig { (figure) },
+            Kind::Each => td.fig.each data-head=(column.title) { (figure) },
+            Kind::Shows => td.fig.shows data-head=(column.title) { (figure) },
+            Kind::Share => td.fig.share data-head=(column.title) { (figure) },
+            _ => td.fig data-head=(column.title) { (figure) },
         }
     }
 }

@@ -187,11 +187,11 @@ pub(super) fn care_box(press: &mut Press<'_>, lines: &[Vec<Words>], cautions: &[
         inner.append(line, 0.0, 0.0);
     }
     for caution in cautions {
-        let gap = if inner.height > 0.0 { em * 0.35 } else { 0.0 };
+        let gap = if inner.height > 0.0 { em * 0.2 } else { 0.0 };
         let top = inner.height + gap;
         triangle(&mut inner, em, top + em * 0.12);
         // The triangle stands in the room before the first word.
-        let lead = [Words::new("\u{A0}\u{A0}\u{A0}\u{A0}\u{A0}\u{A0}", em), Words::new("Caution ", em).bold()];
+        let lead = [Words::new("\u{A0}\u{A0}\u{A0}\u{A0}\u{A0}\u{A0}", em)];
         let look = Look { size: em, width: room, bold: false };
         let set = prose::set(press, caution, &lead, look, group);
         inner.append(set, 0.0, gap);
@@ -223,6 +223,16 @@ fn triangle(frame: &mut Frame, em: f32, top: f32) {
 /// Notes.
 pub(super) fn notes(press: &mut Press<'_>, notes: &[Prose], parent: Node) -> Vec<Flow> {
     texts(press, notes, 1.05, 0.6, parent)
+}
+
+/// Where the cautions were published.
+pub(super) fn sources(press: &mut Press<'_>, card: &Card, parent: Node) -> Vec<Flow> {
+    if card.caution_sources.is_empty() {
+        return Vec::new();
+    }
+    let words = [Words::new(plain(&card.caution_sources), press.em * 0.9).ink(SOFT)];
+    let frame = press.paragraph(&words, Setting::left(press.width(), 1.25), parent);
+    vec![Flow::One(Block::new(frame, press.em * 0.8))]
 }
 
 /// Whom to thank.

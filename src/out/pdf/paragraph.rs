@@ -3,6 +3,7 @@
 use super::face::Faces;
 use super::frame::{BLACK, Frame, Glyphs, Ink};
 use super::tags::Node;
+use crate::out::typeset;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
 /// Words in one style.
@@ -17,7 +18,7 @@ pub(super) struct Words {
 impl Words {
     /// Regular and black.
     pub(super) fn new(text: impl Into<String>, size: f32) -> Words {
-        Words { text: text.into(), bold: false, size, ink: BLACK }
+        Words { text: typeset::words(&text.into()), bold: false, size, ink: BLACK }
     }
 
     pub(super) fn bold(self) -> Words {

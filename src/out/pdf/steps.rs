@@ -76,10 +76,10 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: 
     }
 
     let high = left.height.max(right.height);
-    let mut frame = Frame::of_height(high + em * 1.2);
-    bar(&mut frame, step.kind, em, em * 0.6, high);
-    frame.place(left, inset, em * 0.6);
-    frame.place(right, side + gap, em * 0.6);
+    let mut frame = Frame::of_height(high + em * 0.9);
+    bar(&mut frame, step.kind, em, em * 0.45, high);
+    frame.place(left, inset, em * 0.45);
+    frame.place(right, side + gap, em * 0.45);
     frame
 }
 

@@ -6,6 +6,7 @@ use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
 use crate::measure::shown::{Digits, Shown};
 use crate::out::sheet::column::{Column, pointed};
+use crate::out::typeset;
 use std::rc::Rc;
 
 /// A column of figures.
@@ -81,7 +82,7 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         let mut frame = line(press, &columns, at, &row.name, (tick, name_room), row_node, true);
         if row.tick {
             let side = em * 1.45;
-            frame.outline(em * 0.1, (em * 1.92 - side) / 2.0 + em * 0.25, side, side, em * 0.14);
+            frame.outline(em * 0.1, (em * 1.92 - side) / 2.0 + em * 0.15, side, side, em * 0.14);
         }
         if let Some((start, length)) = row.stair {
             let (start, length) = (start as f32, (length as f32).max(0.004));
@@ -157,7 +158,9 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
         let wide = match pointed(cell) {
             Some((digits, also)) => {
                 let number = paragraph::width(press.faces, &[laid.words(&digits.digits)]);
-                let also = also.map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also)]));
+                // As it is set, which never breaks, and a hair more: a fraction is as wide as its line makes it.
+                let also = also
+                    .map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also).unbroken()]) + em * 0.2);
                 (number + laid.missing_width(press, digits) + laid.unit_room()).max(also)
             }
             None => paragraph::width(press.faces, &[laid.say_words(cell)]).min(em * 6.5 * scale.max(0.6)),
@@ -174,7 +177,7 @@ impl Laid<'_> {
     }
 
     fn styled(&self, text: &str, size: f32) -> Words {
-        Words { text: text.to_owned(), bold: self.figures.bold, size, ink: self.figures.ink }
+        Words { text: typeset::words(text), bold: self.figures.bold, size, ink: self.figures.ink }
     }
 
     fn unit_words(&self, unit: &str) -> Words {
@@ -267,7 +270,7 @@ fn line(
     let em = press.em;
     let tallest = columns.iter().map(|column| column.size).fold(em * 1.25, f32::max);
     let (rise, fall) = press.faces.rise();
-    let baseline = em * 0.28 + tallest * 0.92;
+    let baseline = em * 0.18 + tallest * 0.92;
     // The name's first line stands on the figures' baseline.
     let name_size = name.first().map_or(em, |one| one.size);
     let name_frame = press.tagged(name, Setting::left(name_room, 1.2), row, Role::RowHead);
@@ -283,7 +286,7 @@ fn line(
         bottom = bottom.max(low);
         cells.push((frame, 0.0, 0.0));
     }
-    let mut frame = Frame::of_height(bottom + em * 0.34);
+    let mut frame = Frame::of_height(bottom + em * 0.26);
     shade(&mut frame, columns, em, false);
     if !in_body {
         for column in columns.iter().filter(|column| column.figures.shaded) {

@@ -6,24 +6,27 @@
 use super::words;
 use crate::model::step::StepKind;
 use crate::out::report::clean;
+use crate::out::sheet::timeline::strokes;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
-use maud::{PreEscaped, html};
+use maud::{Markup, PreEscaped, html};
 
 /// The drawing's width in its own units.
-const WIDTH: i64 = 1200;
+const WIDTH: i64 = 1000;
 /// Where the lanes begin.
-const LEFT: i64 = 120;
+const LEFT: i64 = 132;
 /// Room at the right, for half of the last hour's figures.
-const EDGE: i64 = 22;
+const EDGE: i64 = 28;
+/// The size of type: on A4 some 8 points.
+const TYPE: i64 = 16;
 /// A lane's height.
-const LANE: i64 = 24;
+const LANE: i64 = 32;
 /// The height of a lane of rests.
-const THIN: i64 = 19;
+const THIN: i64 = 28;
 /// Room for a panel's heading and hours.
-const HEAD: i64 = 40;
+const HEAD: i64 = 54;
 /// The width of a character in a label.
-const CHARACTER: i64 = 6;
+const CHARACTER: i64 = 8;
 /// Minutes of a day.
 const DAY: Minute = 1440;
 
@@ -51,32 +54,30 @@ struct Beside {
     until: Minute,
 }
 
-/// Draws the timeline.
+/// Draws the timeline. An hour is as wide on every day, and a day has only the lanes that have work on it.
 pub fn render(schedule: &Schedule) -> String {
-    let panels = panels(schedule);
     let lanes = lanes(schedule);
-    let tall: i64 = lanes.iter().map(|lane| if lane.thin { THIN } else { LANE }).sum();
-    let panel_height = HEAD + tall + 14;
-    let height = panel_height * i64::try_from(panels.len()).unwrap_or(1) + 24;
-    let view = format!("0 0 {WIDTH} {height}");
+    let panels = panels(schedule);
+    let widest = panels.iter().map(|panel| panel.until - panel.from).max().unwrap_or(60).max(60);
+    let mut top = 0;
+    let mut drawn = Vec::with_capacity(panels.len());
+    for panel in &panels {
+        let lanes: Vec<&Lane> = lanes.iter().filter(|lane| lane.has_work(schedule, panel)).collect();
+        drawn.push(draw(schedule, panel, &lanes, top, widest));
+        top += HEAD + tall(&lanes) + 18;
+    }
+    let view = format!("0 0 {WIDTH} {}", top + 30);
     html! {
-        figure tabindex="0" aria-label="Timeline" { svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-family="Helvetica, Arial, sans-serif" font-size="11" {
+        figure tabindex="0" aria-label="Timeline" { svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-size=(TYPE) {
             title { "Timeline of " (clean(&schedule.title)) }
-            defs {
-                pattern id="tend" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)" {
-                    rect width="5" height="5" fill="#fff" {}
-                    line x1="0" y1="0" x2="0" y2="5" stroke="#777" stroke-width="1.6" {}
-                }
-            }
-            @for (number, panel) in (0_i64..).zip(&panels) {
-                (PreEscaped(draw(schedule, panel, &lanes, number * panel_height)))
-            }
-            (PreEscaped(key(height - 12)))
+            @for panel in drawn { (PreEscaped(panel)) }
+            (key(top + 16))
         } }
     }
     .into_string()
 }
 
+<<<<<<< HEAD
 fn key(y: i64) -> String {
     html! {
         rect x=(LEFT) y=(y - 9) width="26" height="11" fill="#333" {}
@@ -90,8 +91,46 @@ fn key(y: i64) -> String {
         rect x=(LEFT + 450) y=(y - 9) width="26" height="11" fill="#fff" stroke="#000" stroke-dasharray="3 2" {}
         text x=(LEFT + 482) y=(y) { "heating up, or somebody rests" }
         text x=(LEFT + 680) y=(y) { "numbers: see the sheet below" }
+=======
+/// How high some lanes are.
+fn tall(lanes: &[&Lane]) -> i64 {
+    lanes.iter().map(|lane| lane.height()).sum()
+}
+
+impl Lane {
+    fn height(&self) -> i64 {
+        if self.thin { THIN } else { LANE }
     }
-    .into_string()
+
+    fn has_work(&self, schedule: &Schedule, panel: &Panel) -> bool {
+        let rows = self.rows.iter().filter_map(|at| schedule.rows.get(*at));
+        rows.into_iter().any(|row| row.start < panel.until && row.end > panel.from)
+    }
+}
+
+fn key(y: i64) -> Markup {
+    html! {
+        rect.dr-hands x=(LEFT) y=(y - 12) width="30" height="14" {}
+        text x=(LEFT + 38) y=(y) { "hands" }
+        (tended(LEFT + 110, y - 12, 30, 14))
+        text x=(LEFT + 148) y=(y) { "stay in reach" }
+        rect.dr-wait x=(LEFT + 270) y=(y - 9) width="30" height="7" {}
+        text x=(LEFT + 308) y=(y) { "wait" }
+        rect.dr-shut x=(LEFT + 370) y=(y - 12) width="30" height="14" {}
+        text x=(LEFT + 408) y=(y) { "closed" }
+        text x=(LEFT + 490) y=(y) { "numbers are those of the sheet" }
+    }
+}
+
+/// What somebody is in reach of: hatched.
+fn tended(x: i64, y: i64, width: i64, height: i64) -> Markup {
+    let strokes = strokes(x as f64, y as f64, width as f64, height as f64);
+    let path: String = strokes.iter().map(|[a, b, c, d]| format!("M{a:.0} {b:.0}L{c:.0} {d:.0}")).collect();
+    html! {
+        rect.dr-tend x=(x) y=(y) width=(width) height=(height) {}
+        path.dr-hatch d=(path) {}
+>>>>>>> 058da1ba5ea542cfd92035a6d09cb2876c428cdc
+    }
 }
 
 /// The lanes: people, equipment, whoever is in reach, and as many thin ones as rests lie side by side.
@@ -170,38 +209,37 @@ fn panels(schedule: &Schedule) -> Vec<Panel> {
         .collect()
 }
 
-fn draw(schedule: &Schedule, panel: &Panel, lanes: &[Lane], top: i64) -> String {
+fn draw(schedule: &Schedule, panel: &Panel, lanes: &[&Lane], top: i64, widest: Minute) -> String {
     let across = WIDTH - LEFT - EDGE;
     let wide = (panel.until - panel.from).max(60);
-    let x = |minute: Minute| LEFT + (minute.clamp(panel.from, panel.until) - panel.from) * across / wide;
-    let tall: i64 = lanes.iter().map(|lane| if lane.thin { THIN } else { LANE }).sum();
+    let x = |minute: Minute| LEFT + (minute.clamp(panel.from, panel.until) - panel.from) * across / widest;
+    let right = x(panel.from + wide);
+    let tall = tall(lanes);
     let (begin, end) = (top + HEAD, top + HEAD + tall);
-    let every = [60, 120, 180, 240, 360].into_iter().find(|step| across * step / wide >= 44).unwrap_or(720);
+    let every = [60, 120, 180, 240, 360].into_iter().find(|step| across * step / widest >= 52).unwrap_or(720);
     let hours = (0..=wide / 60).map(|hour| panel.from + hour * 60);
-    let heights = lanes.iter().map(|lane| if lane.thin { THIN } else { LANE });
-    let tops = heights.scan(begin, |next, high| {
+    let tops = lanes.iter().scan(begin, |next, lane| {
         let top = *next;
-        *next += high;
+        *next += lane.height();
         Some(top)
     });
     html! {
-        text x=(LEFT) y=(top + 16) font-size="14" font-weight="bold" { (panel.heading) }
+        text x=(LEFT) y=(top + 22) font-size="20" font-weight="700" { (panel.heading) }
         @for (from, until) in closed(schedule, panel) {
-            rect x=(x(from)) y=(begin) width=(x(until) - x(from)) height=(tall) fill="#e4e4e4" {}
+            rect.dr-shut x=(x(from)) y=(begin) width=(x(until) - x(from)) height=(tall) {}
         }
         @for minute in hours {
-            line x1=(x(minute)) y1=(begin) x2=(x(minute)) y2=(end) stroke="#bbb" stroke-width="0.5" {}
+            line.dr-line x1=(x(minute)) y1=(begin) x2=(x(minute)) y2=(end) {}
             @if (minute - panel.from + panel.clock_at_from).rem_euclid(every) == 0 {
-                text x=(x(minute)) y=(begin - 5) text-anchor="middle" { (hour(schedule, panel, minute)) }
+                text x=(x(minute)) y=(begin - 7) text-anchor="middle" { (hour(schedule, panel, minute)) }
             }
         }
         @for (lane, y) in lanes.iter().zip(tops) {
-            @let high = if lane.thin { THIN } else { LANE };
-            line x1=(LEFT) y1=(y) x2=(WIDTH - EDGE) y2=(y) stroke="#ddd" stroke-width="0.5" {}
-            text x=(LEFT - 6) y=(y + high / 2 + 4) text-anchor="end" { (clean(&lane.name)) }
+            line.dr-line x1=(LEFT) y1=(y) x2=(right) y2=(y) {}
+            text x=(LEFT - 8) y=(y + lane.height() / 2 + 6) text-anchor="end" font-weight="600" { (clean(&lane.name)) }
             (PreEscaped(bars(schedule, panel, lane, y, &x)))
         }
-        rect x=(LEFT) y=(begin) width=(across) height=(tall) fill="none" stroke="#000" stroke-width="0.8" {}
+        rect.dr-frame x=(LEFT) y=(begin) width=(right - LEFT) height=(tall) {}
     }
     .into_string()
 }
@@ -252,51 +290,48 @@ fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Min
             }
         }
         @for (place, (at, row)) in inside.iter().enumerate() {
-            @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 2));
-            @let next = inside.get(place + 1).map_or(WIDTH - EDGE, |(_, next)| x(next.start));
+            @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 3));
+            @let next = inside.get(place + 1).map_or(WIDTH, |(_, next)| x(next.start));
             @let rest = row.kind == StepKind::Wait;
-            @let (top, high) = if rest { (y + if lane.thin { 13 } else { LANE - 6 }, 4) } else { (y + 3, LANE - 6) };
+            @let (top, high) = if rest { (y + lane.height() - 9, 6) } else { (y + 4, LANE - 8) };
             g {
-                title { (clean(&format!("{}: {}, {}", at + 1, row.step, row.part))) }
-                rect x=(from) y=(top) width=(until - from) height=(high) fill=(fill(row.kind)) stroke="#000" stroke-width="0.6" {}
-                (PreEscaped(label(row, *at, (from, until, next), y + if rest { if lane.thin { 11 } else { LANE - 8 } } else { LANE / 2 + 4 })))
+                title { (clean(&format!("{}: {}, {}", at + 1, row.step, place_of(row)))) }
+                @match row.kind {
+                    StepKind::Hands => rect.dr-hands x=(from) y=(top) width=(until - from) height=(high) {},
+                    StepKind::Tend => (tended(from, top, until - from, high)),
+                    StepKind::Wait => rect.dr-wait x=(from) y=(top) width=(until - from) height=(high) {},
+                }
+                (label(row, *at, (from, until, next), y + if rest { lane.height() - 12 } else { LANE / 2 + 6 }))
             }
         }
     }
     .into_string()
 }
 
-fn fill(kind: StepKind) -> &'static str {
-    match kind {
-        StepKind::Hands => "#333",
-        StepKind::Tend => "url(#tend)",
-        StepKind::Wait => "#ccc",
-    }
+/// What it is made for.
+fn place_of(row: &Row) -> String {
+    crate::out::list::place(&row.recipe, &row.part)
 }
 
-/// The step's name in its bar or beside it, as far as there is room; else its number.
-fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> String {
-    let name = match row.kind {
-        // A rest has a lane for itself, with room to say what rests.
-        StepKind::Wait => format!("{} {}, {}", at + 1, row.step, row.part),
-        _ => format!("{} {}", at + 1, row.step),
-    };
-    let short = format!("{} {}", at + 1, row.step);
-    let number = (at + 1).to_string();
+/// Its number, with what is done and for what as far as there is room in the bar or beside it.
+fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> Markup {
+    let number = at + 1;
+    let whole = format!("{number} {}, {}", row.step, place_of(row));
+    let product = format!("{number} {}, {}", row.step, row.recipe);
+    let name = format!("{number} {}", row.recipe);
+    let step = format!("{number} {}", row.step);
     let width = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0) * CHARACTER + 6;
-    let dark = row.kind == StepKind::Hands;
-    let halo = if dark { "none" } else { "#fff" };
-    let colour = if dark { "#fff" } else { "#000" };
-    for text in [&name, &short, &number] {
-        if width(text) <= until - from {
+    let is_dark = row.kind == StepKind::Hands;
+    for text in [whole, product, name, step, number.to_string()] {
+        if width(&text) <= until - from {
+            let middle = (from + until) / 2;
             return html! {
-                text x=((from + until) / 2) y=(y) text-anchor="middle" fill=(colour) stroke=(halo) stroke-width="3" paint-order="stroke" { (clean(text)) }
-            }
-            .into_string();
+                text x=(middle) y=(y) text-anchor="middle" class=(if is_dark { "dr-in" } else { "dr-halo" }) { (clean(&text)) }
+            };
         }
-        if width(text) <= next - until {
-            return html! { text x=(until + 3) y=(y) { (clean(text)) } }.into_string();
+        if width(&text) <= next - until && until + width(&text) <= WIDTH {
+            return html! { text x=(until + 4) y=(y) class="dr-halo" { (clean(&text)) } };
         }
     }
-    String::new()
+    html! {}
 }

@@ -1,6 +1,7 @@
 //! What a baker reads off below the strip: pieces, what comes out, hydration, keeping.
 
 use crate::figures::card::PartCard;
+use crate::figures::sums::sections::RoomWater;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::out::report::{clean, seen};
@@ -15,6 +16,44 @@ pub(in crate::out) struct Fact {
     pub(in crate::out) is_long: bool,
     /// Whether it is a remark to the facts and less than one of them.
     pub(in crate::out) is_remark: bool,
+}
+
+/// How warm the water is poured, room by room.
+pub(in crate::out) struct Water {
+    /// What it is about, and by which sum.
+    pub(in crate::out) caption: String,
+    /// The rooms, the water, and the water by the other sum where that is another.
+    pub(in crate::out) rows: Vec<WaterRow>,
+    /// Which sum to use, and why; empty where both come to the same.
+    pub(in crate::out) why: String,
+}
+
+/// A row of the table.
+pub(in crate::out) struct WaterRow {
+    pub(in crate::out) head: String,
+    pub(in crate::out) cells: Vec<String>,
+    /// The one that is read at the mixer.
+    pub(in crate::out) is_large: bool,
+}
+
+/// The water of a part; nothing where it is not told by rooms.
+pub(in crate::out) fn water(part: &PartCard) -> Option<Water> {
+    let rooms = part.water_rooms.as_ref()?;
+    let row = |head: String, cells: Vec<String>, is_large| WaterRow { head: seen(&head), cells, is_large };
+    let of = |cell: fn(&RoomWater) -> &String| rooms.rows.iter().map(|one| seen(cell(one))).collect::<Vec<String>>();
+    let (water, other) = (of(|one| &one.water), of(|one| &one.other));
+    let are_one = water == other;
+    let mut rows =
+        vec![row("room and flour".to_owned(), of(|one| &one.room), false), row(rooms.names.clone(), water, true)];
+    if !are_one {
+        rows.push(row(format!("by {}", rooms.other_by), other, false));
+    }
+    let caption = match are_one {
+        true => format!("How warm to pour the {}", rooms.names),
+        false => format!("How warm to pour the {}, by {}", rooms.names, rooms.by),
+    };
+    let why = if are_one { String::new() } else { format!("Use {}: {}.", rooms.by, rooms.why) };
+    Some(Water { caption: seen(&caption), rows, why: seen(&why) })
 }
 
 /// `100 % = 1350 g flour`, beside the part's name.
@@ -48,7 +87,9 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
         all.push(Fact { after: lost(&makes.lost), ..fact("makes", makes.shown.unbroken()) });
     }
     all.extend(part.desired_temperature.as_ref().map(|at| fact("dough after mixing", at.unbroken())));
-    all.extend(part.water_shown.as_ref().map(|water| long("pour", water.clone())));
+    all.extend(
+        part.water_shown.as_ref().filter(|_| part.water_rooms.is_none()).map(|water| long("pour", water.clone())),
+    );
     all.extend(part.keeps.as_ref().map(|keeps| fact("keeps", keeps.clone())));
     all.extend(part.balance.as_ref().map(|balance| fact("balance", balance.shown.clone())));
     if !part.hydration_shown.is_empty() {

@@ -44,12 +44,12 @@ impl Paper {
         if orientation == Orientation::Landscape { (height, width) } else { (width, height) }
     }
 
-    /// The size that all type is measured in, in points. On A4 the figures of the strip then are 20 pt, which is read
-    /// from a metre away; smaller papers are held in the hand.
+    /// The size that all type is measured in, in points. On A4 the figures of the strip then are 18 pt, which is read
+    /// at arm's length and beyond; smaller papers are held in the hand.
     pub(in crate::out) fn type_size(self) -> f64 {
         match self {
-            Paper::A4 | Paper::Letter => 11.3,
-            Paper::A5 => 9.0,
+            Paper::A4 | Paper::Letter => 10.2,
+            Paper::A5 => 8.6,
             Paper::Index => 7.4,
         }
     }

@@ -58,9 +58,9 @@ impl Strip {
         let split = !part.preferments.is_empty();
         let stairs = stairs(part);
         let weigh = |line: &LineCard| if split { line.final_mix_shown.clone() } else { line.shown.clone() };
-        let lines = part.lines.iter().map(|line| Row {
+        let lines = part.lines.iter().enumerate().map(|(at, line)| Row {
             name: seen(&line.ingredient),
-            how: how(line),
+            how: how(line).into_iter().chain(at_once(part, at, line)).collect(),
             tick: !weigh(line).is_empty(),
             aside: line.aside,
             stair: None,
@@ -114,9 +114,23 @@ fn columns(part: &PartCard, split: bool, has_total: bool, weigh: impl Fn(&LineCa
         (false, true) => ("in all", &part.total_shown),
         (false, false) => ("weigh", &part.total_shown),
     };
-    let own = part.preferments.iter().map(|one| one.total_shown.clone()).collect();
-    columns.push(column(Kind::Weigh, title, &|_, line| weigh(line), own, total.clone()));
-    if part.lines.iter().any(|line| !line.running.is_empty()) {
+    let own: Vec<Shown> = part.preferments.iter().map(|one| one.total_shown.clone()).collect();
+    if let Some(load) = &part.load {
+        let or = |one: Shown, whole: Shown| if one.is_empty() { whole } else { one };
+        let of_line = |at: usize, line: &LineCard| or(load.lines.get(at).cloned().unwrap_or_default(), weigh(line));
+        let mine = part.preferments.iter().map(|one| or(load.of_preferment(one.id).0, one.total_shown.clone()));
+        columns.push(column(Kind::Weigh, &load.title(), &of_line, mine.collect(), load.total.clone()));
+        if load.running.iter().any(|shows| !shows.is_empty()) {
+            let shows = |at: usize, _: &LineCard| load.running.get(at).cloned().unwrap_or_default();
+            let mine = part.preferments.iter().map(|one| load.of_preferment(one.id).1).collect();
+            columns.push(column(Kind::Shows, "scale shows", &shows, mine, Shown::default()));
+        }
+        let all = format!("all {} loads", load.loads);
+        columns.push(column(Kind::InAll, &all, &|_, line| weigh(line), own, total.clone()));
+    } else {
+        columns.push(column(Kind::Weigh, title, &|_, line| weigh(line), own, total.clone()));
+    }
+    if part.load.is_none() && part.lines.iter().any(|line| !line.running.is_empty()) {
         let own = part.preferments.iter().map(|one| one.running.clone()).collect();
         columns.push(column(Kind::Shows, "scale shows", &|_, line| line.running.clone(), own, Shown::default()));
     }
@@ -129,6 +143,13 @@ fn columns(part: &PartCard, split: bool, has_total: bool, weigh: impl Fn(&LineCa
         columns.push(column(Kind::Share, &title, &|_, line| line.percent_shown.clone(), none(), total));
     }
     columns
+}
+
+/// What goes in once for all loads says so.
+fn at_once(part: &PartCard, at: usize, line: &LineCard) -> Option<String> {
+    let load = part.load.as_ref()?;
+    let is_in_loads = load.lines.get(at).is_some_and(|shown| !shown.is_empty());
+    (!is_in_loads && !line.aside && line.weighed.is_some()).then(|| "for all loads".to_owned())
 }
 
 /// Measure, temperature, preparation and the like.

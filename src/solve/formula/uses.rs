@@ -40,7 +40,10 @@ pub struct Drawn {
 
 impl Draw {
     /// For so many times the batch.
-    pub(super) fn times(&self, factor: Number) -> Result<Draw, Overflow> {
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn times(&self, factor: Number) -> Result<Draw, Overflow> {
         let drawn = Drawn {
             share: self.drawn.share,
             mass: self.drawn.mass.map(|mass| mass.times(factor)).transpose()?,

@@ -11,6 +11,41 @@ use crate::measure::temperature::Temperature;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::Formula;
 
+/// What a card says of the water of a part: in words, and as a table where it is one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OnCard {
+    /// In words.
+    pub words: String,
+    /// The rooms to read off; `None` where the day's temperatures are known.
+    pub rooms: Option<Rooms>,
+}
+
+/// How warm the water is poured in rooms from cold to hot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rooms {
+    /// What is poured: `water`, `water and milk`.
+    pub names: String,
+    /// The method to be used.
+    pub by: String,
+    /// The other method.
+    pub other_by: String,
+    /// Room by room.
+    pub rows: Vec<RoomWater>,
+    /// Why that method.
+    pub why: String,
+}
+
+/// One room.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RoomWater {
+    /// How warm the room and the flour are, as printed.
+    pub room: String,
+    /// How warm the water is, by the method to be used.
+    pub water: String,
+    /// By the other method.
+    pub other: String,
+}
+
 /// What a card says of the water of a part; `None` where there is nothing to say: no desired temperature, no known friction, or a baker
 /// who wrote the temperature of every liquid and a day that is not told.
 ///
@@ -22,7 +57,7 @@ pub fn on_card(
     id: PartId,
     day: &Today,
     units: Units,
-) -> Result<Option<String>, Overflow> {
+) -> Result<Option<OnCard>, Overflow> {
     let Some(mix) = mix(recipe, formula, id, day)? else { return Ok(None) };
     if mix.friction.is_none() || (mix.is_written() && day.room.is_none()) {
         return Ok(None);
@@ -32,7 +67,7 @@ pub fn on_card(
     let Some(found) = pour(recipe, formula, &mix, room, flour, day)? else { return Ok(None) };
     let weather = format!("(room {}, flour {})", show::temperature(room, units), show::temperature(flour, units));
     let tap = day.tap.unwrap_or(TAP);
-    Ok(Some(match mix.written()?.zip(found.used().as_written) {
+    let words = match mix.written()?.zip(found.used().as_written) {
         // One liquid has one temperature on a card, the written one; `miche sums` has the day's.
         Some((at, dough)) => {
             let (at, dough_shown) = (show::temperature(at, units), degrees(dough, units));
@@ -49,7 +84,8 @@ pub fn on_card(
             let both = both(&found, units);
             format!("{} at {both}{} {weather}", mix.names(), cooled(&mix, found.used(), tap, units)?)
         }
-    }))
+    };
+    Ok(Some(OnCard { words, rooms: None }))
 }
 
 /// `32 °C by the balance of heat, 38 °C by the handbook; use the balance of heat: mixed by hand …`; the one to be used first.
@@ -96,15 +132,18 @@ fn cooled(mix: &Mix, used: &Found, tap: Temperature, units: Units) -> Result<Str
 }
 
 /// A row of rooms for each method, the one to be used first.
-fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Units) -> Result<Option<String>, Overflow> {
+fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Units) -> Result<Option<OnCard>, Overflow> {
     let advice = advice(mix)?;
     let mut rows = [Vec::new(), Vec::new()];
+    let mut table: Vec<RoomWater> = Vec::new();
     let methods = match advice.method {
         Method::Handbook => [Method::Handbook, Method::Balance],
         Method::Balance => [Method::Balance, Method::Handbook],
     };
     for room in ROOMS.map(celsius) {
         let Some(found) = pour(recipe, formula, mix, room, day.flour.unwrap_or(room), day)? else { return Ok(None) };
+        let [water, other] = methods.map(|method| cell(found.by(method), units));
+        table.push(RoomWater { room: show::temperature(room, units).to_string(), water, other });
         for (row, method) in rows.iter_mut().zip(methods) {
             row.push(format!("{} → {}", show::temperature(room, units), cell(found.by(method), units)));
         }
@@ -123,7 +162,7 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
     let [by, or_by] = methods.map(Method::name);
     let comma = if unit.is_empty() { "" } else { "," };
     let names = mix.names();
-    Ok(Some(if used == other {
+    let words = if used == other {
         format!("{names} by room and flour{comma}{unit}: {}", row(used))
     } else {
         format!(
@@ -132,7 +171,9 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
             row(other),
             advice.why
         )
-    }))
+    };
+    let (by, other_by) = (by.to_owned(), or_by.to_owned());
+    Ok(Some(OnCard { words, rooms: Some(Rooms { names, by, other_by, rows: table, why: advice.why }) }))
 }
 
 fn cell(found: &Found, units: Units) -> String {

@@ -1,0 +1,149 @@
+//! One load: where the equipment holds less than the batch, what is weighed out is what it holds at once.
+
+use super::weigh_out::MixOut;
+use super::{LoadCard, Maker};
+use crate::make::loads;
+use crate::make::weigh::{self, Reading, Scales, Weighed};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::Units;
+use crate::measure::shown::Shown;
+use crate::model::recipe::{Part, PartId};
+use crate::model::step::Target;
+use crate::solve::formula::{Draw, SolvedPart};
+
+/// One of so many equal loads of a part.
+pub(super) struct OneLoad {
+    /// How many there are.
+    pub(super) loads: i64,
+    /// What the scales show of one; `None` for what goes in at once for all loads, or has no mass.
+    pub(super) mix: MixOut,
+    /// What one takes of each pair of braces.
+    pub(super) solved: SolvedPart,
+}
+
+impl Maker<'_> {
+    /// How many loads a step is cut into by the weight that its equipment holds; 1 where it is not.
+    pub(super) fn loads_by_weight(
+        &self,
+        id: PartId,
+        part: &Part,
+        solved: &SolvedPart,
+        at: usize,
+    ) -> Result<i64, Overflow> {
+        let kitchen = &self.recipe.kitchen;
+        let by_weight = part.steps.get(at).is_some_and(|step| !loads::is_by_pieces(step, kitchen)) && !part.per_piece;
+        if by_weight { loads::count((self.recipe, id), solved, self.formula, at, kitchen) } else { Ok(1) }
+    }
+
+    /// The load by which a part is weighed out: that of the step with the most loads. `None` where everything goes in at once.
+    pub(super) fn one_load(
+        &self,
+        id: PartId,
+        part: &Part,
+        solved: &SolvedPart,
+        mix: &MixOut,
+    ) -> Result<Option<OneLoad>, Overflow> {
+        let mut most = 1;
+        for at in self.mixing_steps(part, solved) {
+            most = self.loads_by_weight(id, part, solved, at)?.max(most);
+        }
+        if most > 1 { self.a_load(id, part, solved, mix, most).map(Some) } else { Ok(None) }
+    }
+
+    /// The steps in which something is put in, those after the last of them left out: a dough that rests in two tubs was weighed before.
+    fn mixing_steps(&self, part: &Part, solved: &SolvedPart) -> std::ops::RangeInclusive<usize> {
+        let last = solved.draws.iter().map(|draw| draw.step).max().unwrap_or(0);
+        0..=last.min(part.steps.len().saturating_sub(1))
+    }
+
+    /// One of so many equal loads.
+    pub(super) fn a_load(
+        &self,
+        id: PartId,
+        part: &Part,
+        solved: &SolvedPart,
+        mix: &MixOut,
+        loads: i64,
+    ) -> Result<OneLoad, Overflow> {
+        let share = Number::ONE.over(Number::whole(loads))?;
+        let mut in_loads = Vec::with_capacity(part.steps.len());
+        for at in 0..part.steps.len() {
+            in_loads.push(self.loads_by_weight(id, part, solved, at)? > 1);
+        }
+        // What no step names is in the bowl with the rest.
+        let goes_in_loads = |target: Target| {
+            let mut draws = solved.draws.iter().filter(|draw| draw.target == target);
+            draws.all(|draw| in_loads.get(draw.step) == Some(&true))
+        };
+        let masses: Vec<Option<Mass>> = part
+            .lines
+            .iter()
+            .zip(&solved.lines)
+            .enumerate()
+            .map(|(at, (line, amount))| amount.final_mix.filter(|_| !line.aside && goes_in_loads(Target::Line(at))))
+            .map(|mass| mass.filter(|mass| mass.value().is_positive()).map(|mass| mass.times(share)).transpose())
+            .collect::<Result<_, _>>()?;
+        let lines = self.weigh_a_load(&masses)?;
+        let mut total = Reading::ZERO;
+        for weighed in lines.iter().flatten() {
+            total = total.plus(weighed.reading())?;
+        }
+        let mut preferments = Vec::new();
+        for (preferment, whole) in &mix.preferments {
+            if goes_in_loads(Target::Preferment(*preferment)) {
+                let one = self.reading_of(whole.mass.times(share)?)?;
+                total = total.plus(one)?;
+                preferments.push((*preferment, one));
+            }
+        }
+        let draws = solved.draws.iter().map(|draw| draw.times(share)).collect::<Result<Vec<Draw>, _>>()?;
+        let solved = SolvedPart { draws, ..solved.clone() };
+        Ok(OneLoad { loads, mix: MixOut { lines, preferments, total }, solved })
+    }
+
+    /// Rounded together, so that the printed lines of a load add up; in ounces by themselves where both systems are printed.
+    fn weigh_a_load(&self, masses: &[Option<Mass>]) -> Result<Vec<Option<Weighed>>, Overflow> {
+        let known: Vec<Mass> = masses.iter().copied().flatten().collect();
+        let (mut weighed, _) = weigh::weigh_out(&known, &self.scales)?;
+        if self.units == Units::Both {
+            let (in_ounces, _) = weigh::weigh_out(&known, &Scales::of(&self.recipe.kitchen, Units::Us))?;
+            for (one, ounces) in weighed.iter_mut().zip(in_ounces) {
+                one.ounces = Some(ounces.mass);
+            }
+        }
+        let mut weighed = weighed.into_iter();
+        Ok(masses.iter().map(|mass| mass.and_then(|_| weighed.next())).collect())
+    }
+
+    /// The load as the card shows it.
+    pub(super) fn load_card(&self, part: &Part, load: &OneLoad) -> Result<LoadCard, Overflow> {
+        let mut bowl = self.bowl(part);
+        let mut lines = Vec::with_capacity(load.mix.lines.len());
+        let mut running = Vec::with_capacity(load.mix.lines.len());
+        for weighed in &load.mix.lines {
+            let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
+            lines.push(weighed.map(|weighed| self.printed(weighed.reading())).unwrap_or_default());
+            running.push(shows.map(|shows| self.printed(shows)).unwrap_or_default());
+        }
+        let mut preferments = Vec::new();
+        for (id, reading) in &load.mix.preferments {
+            let shows = bowl.add(*reading, weigh::ScaleUsed::Main)?;
+            preferments.push((*id, self.printed(*reading), shows.map(|shows| self.printed(shows)).unwrap_or_default()));
+        }
+        Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total) })
+    }
+}
+
+impl LoadCard {
+    /// What stands above the column: `1 of 3 loads`.
+    pub fn title(&self) -> String {
+        format!("1 of {} loads", self.loads)
+    }
+
+    /// What a load takes of a preferment, and what the scale then shows.
+    pub fn of_preferment(&self, id: PartId) -> (Shown, Shown) {
+        let found = self.preferments.iter().find(|(one, ..)| *one == id);
+        found.map(|(_, shown, running)| (shown.clone(), running.clone())).unwrap_or_default()
+    }
+}
