@@ -16,7 +16,8 @@ mod spans;
 mod step_words;
 
 pub use pantry_words::{
-    CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, Shift, StoreClause, WantedAmount,
+    CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
+    WantedAmount,
 };
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
@@ -394,6 +395,10 @@ pub enum Content {
     OneWeighs(Quantity),
     Fact(FactKind, Quantity),
     Energy(WrittenNumber),
+    /// Milligrams, or micrograms of vitamin D, in 100 g.
+    Trace(TraceKind, WrittenNumber),
+    /// `nitrogen factor 5.7`: what its protein is, as nitrogen.
+    NitrogenFactor(WrittenNumber),
     Is(Name),
     Flag(Flag),
     AlsoCalled(Vec<Name>),
@@ -407,6 +412,18 @@ pub enum Content {
     },
     Source(String),
     Section(String),
+    /// `listed as`: how it stands in a list of ingredients.
+    Listed(String),
+    /// `consists of`: the list of ingredients on its own pack.
+    Consists(String),
+    /// What a label says in so many words.
+    Sale(SaleField, String),
+    /// `best before 3 days`, or `use by 2 days, REASON`.
+    GoodFor {
+        time: Quantity,
+        /// Why it is `use by`.
+        use_by: Option<String>,
+    },
     Ready(Moment),
     Make {
         wanted: WantedAmount,

@@ -16,6 +16,7 @@ pub mod pdf;
 pub mod plan;
 pub mod report;
 pub mod sheet;
+pub mod sticker;
 pub mod stock;
 pub mod sums;
 pub mod text;

@@ -52,6 +52,17 @@ fn foot_key(card: &Card) -> String {
     format!("{numerator}/{denominator}\n{}", choices.join("\n"))
 }
 
+/// The type, inside the page.
+pub(super) fn faces() -> String {
+    let face = |bytes: &[u8], range: &str| {
+        format!(
+            "@font-face{{font-family:\"Miche Card\";font-style:normal;font-weight:200 800;src:url(data:font/woff2;base64,{}) format(\"woff2\");unicode-range:{range}}}\n",
+            STANDARD.encode(bytes)
+        )
+    };
+    face(LATIN, LATIN_RANGE) + &face(LATIN_EXTENDED, LATIN_EXTENDED_RANGE)
+}
+
 /// The style sheets, each with the hash by which the security policy lets it in.
 pub(super) struct Styles {
     sheets: Vec<String>,
@@ -59,14 +70,7 @@ pub(super) struct Styles {
 
 impl Styles {
     pub(super) fn new(sheet: &Sheet, feet: &[Foot]) -> Styles {
-        let face = |bytes: &[u8], range: &str| {
-            format!(
-                "@font-face{{font-family:\"Miche Card\";font-style:normal;font-weight:200 800;src:url(data:font/woff2;base64,{}) format(\"woff2\");unicode-range:{range}}}\n",
-                STANDARD.encode(bytes)
-            )
-        };
-        let faces = face(LATIN, LATIN_RANGE) + &face(LATIN_EXTENDED, LATIN_EXTENDED_RANGE);
-        Styles { sheets: vec![CARD_CSS.to_owned(), PRINT_CSS.to_owned(), paper_style(sheet, feet), faces] }
+        Styles { sheets: vec![CARD_CSS.to_owned(), PRINT_CSS.to_owned(), paper_style(sheet, feet), faces()] }
     }
 }
 
