@@ -218,7 +218,9 @@ fn pack(wanted: &Wanted, net: Mass, pieces: Option<Count>, each: Option<Mass>) -
     let hundred = Mass::new(Number::whole(100));
     let Some((each, all)) = each.zip(pieces) else {
         if wanted.pack.is_some() {
-            return Err(NoLabel("--pack counts pieces, and this has none; say in `makes` how many there are".to_owned()));
+            return Err(NoLabel(
+                "--pack counts pieces, and this has none; say in `makes` how many there are".to_owned(),
+            ));
         }
         let serving = wanted.serving.unwrap_or(hundred);
         return Ok(Some(Pack { pieces: None, net, serving, by_the_piece: false }));

@@ -421,7 +421,6 @@ pub enum Content {
     /// `best before 3 days`, or `use by 2 days, REASON`.
     GoodFor {
         time: Quantity,
-        /// Why it is `use by`.
         use_by: Option<String>,
     },
     Ready(Moment),

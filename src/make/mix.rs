@@ -118,7 +118,8 @@ pub fn mix(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Res
         if is_liquid(line) {
             let is_water = line.kind == Kind::Water;
             let chilled = (!is_water && is_cold(line)).then_some(CHILLED);
-            let heat = if is_water { heat::WATER } else { heat::of(line.facts(), false, line.temperature.or(chilled))? };
+            let heat =
+                if is_water { heat::WATER } else { heat::of(line.facts(), false, line.temperature.or(chilled))? };
             let at = line.temperature.or(chilled);
             mix.liquids.push(Liquid { name: line.name.to_string(), mass, heat, is_water, at });
         }

@@ -331,7 +331,7 @@ pub fn plain_words() -> impl Iterator<Item = &'static str> {
 
 impl Law {
     /// Its words, in its order.
-    pub(super) fn listed(self) -> &'static [&'static str] {
+    pub fn listed(self) -> &'static [&'static str] {
         match self {
             Law::Us => US,
             Law::Eu => EU,

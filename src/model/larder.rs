@@ -259,6 +259,11 @@ pub(crate) fn brought(name: &Key) -> bool {
     builtin::find(name.as_str()).is_some()
 }
 
+/// Every entry of the larder that the program brings.
+pub fn brought_entries() -> impl Iterator<Item = Arc<Facts>> {
+    builtin::all()
+}
+
 /// The names in the larder that the program brings.
 pub(crate) fn brought_names() -> impl Iterator<Item = &'static str> {
     builtin::names()

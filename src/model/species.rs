@@ -11,8 +11,23 @@ const SPECIES: &[(&str, &[&str])] = &[
     (
         "wheat",
         &[
-            "wheat", "spelt", "kamut", "khorasan", "emmer", "einkorn", "durum", "semolina", "farro", "bulgur", "couscous", "graham",
-            "farina", "seitan", "triticale", "freekeh", "dinkel",
+            "wheat",
+            "spelt",
+            "kamut",
+            "khorasan",
+            "emmer",
+            "einkorn",
+            "durum",
+            "semolina",
+            "farro",
+            "bulgur",
+            "couscous",
+            "graham",
+            "farina",
+            "seitan",
+            "triticale",
+            "freekeh",
+            "dinkel",
         ],
     ),
     ("rye", &["rye", "triticale"]),
@@ -100,7 +115,9 @@ impl Said {
             .iter()
             .filter(|(species, _)| self.species.as_deref() == Some(species))
             .flat_map(|(_, words)| words.iter().copied())
-            .filter(|word| self.species.as_deref().is_some_and(|species| singular(species) == *word) || *word == "wheat")
+            .filter(|word| {
+                self.species.as_deref().is_some_and(|species| singular(species) == *word) || *word == "wheat"
+            })
             .collect();
         let own = self.species.as_deref().unwrap_or(self.word);
         words.push(own);
@@ -150,7 +167,7 @@ fn by_kind(law: Law) -> &'static [&'static str] {
     }
 }
 
-/// Some allergens of larder files as this law wants them said, in its order, each once. A word that names only the kind says nothing
+/// The allergens of one ingredient, as larder files name them, as this law wants them said, in its order, each once. A word that names only the kind says nothing
 /// beside one that names the species.
 pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said> {
     let mut found: Vec<Said> = Vec::new();
@@ -165,13 +182,8 @@ pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said>
             }
         }
     }
-    let with_species: Vec<&str> =
-        found.iter().filter(|said| said.species.is_some()).map(|said| said.word).collect();
-    found.retain(|said| {
-        let is_bare_kind = said.species.is_none() && with_species.contains(&said.word);
-        // Cow's milk beside that of goats stays: it is the law's plain word.
-        !is_bare_kind || !by_kind(law).contains(&said.word)
-    });
+    let with_species: Vec<&str> = found.iter().filter(|said| said.species.is_some()).map(|said| said.word).collect();
+    found.retain(|said| said.species.is_some() || !with_species.contains(&said.word));
     found.sort_by_key(|said| law.listed().iter().position(|word| *word == said.word));
     found
 }
@@ -217,7 +229,7 @@ mod tests {
         assert_eq!(said(Law::Us, &["almond", "tree nuts", "cod", "fish"]), ["cod", "almonds"]);
         assert_eq!(said(Law::Eu, &["cod", "fish"]), ["fish"]);
         assert_eq!(said(Law::Us, &["tree nuts"]), ["tree nuts"]);
-        assert_eq!(said(Law::Us, &["goat milk", "milk"]), ["goat milk", "milk"]);
+        assert_eq!(said(Law::Us, &["goat milk", "milk"]), ["goat milk"]);
         assert_eq!(said(Law::Us, &["goat milk"]), ["goat milk"]);
         assert_eq!(said(Law::Eu, &["goat milk"]), ["milk"]);
         assert_eq!(said(Law::Us, &["duck egg"]), ["duck egg"]);

@@ -63,10 +63,15 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     // In the United States both systems stand on a label (15 USC 1453, from memory); elsewhere grams do, and ounces for who reads them.
     let units = if label.law == Law::Us || units != Units::Metric { Units::Both } else { Units::Metric };
     blocks.push(words(net(label, units)));
-    blocks.extend(said::facts(label).into_iter().map(|(what, text)| {
-        Block::Text(Text::of(vec![Phrase::strong(what), Phrase::plain(format!(": {text}"))]))
-    }));
-    blocks.push(Heading::block(2, if label.law == Law::Us { "Nutrition facts, calculated" } else { "Nutrition, calculated" }));
+    blocks.extend(
+        said::facts(label)
+            .into_iter()
+            .map(|(what, text)| Block::Text(Text::of(vec![Phrase::strong(what), Phrase::plain(format!(": {text}"))]))),
+    );
+    blocks.push(Heading::block(
+        2,
+        if label.law == Law::Us { "Nutrition facts, calculated" } else { "Nutrition, calculated" },
+    ));
     if let Some(serving) = said::serving(label)? {
         blocks.push(words(serving));
     }
@@ -177,7 +182,10 @@ fn lacks(label: &Label) -> Option<String> {
     }
     let compounds = said::without_lists(label);
     if !compounds.is_empty() {
-        lacking.push(format!("what is in {} (their packs say it: `consists of …` in your larder)", show::list(&compounds)));
+        lacking.push(format!(
+            "what is in {} (their packs say it: `consists of …` in your larder)",
+            show::list(&compounds)
+        ));
     }
     let unnamed = said::unnamed_oils(label);
     if !unnamed.is_empty() {

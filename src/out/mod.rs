@@ -9,6 +9,7 @@ pub mod history;
 pub mod html;
 pub mod json;
 pub mod label;
+pub mod larder;
 pub mod list;
 pub mod markdown;
 pub mod page;

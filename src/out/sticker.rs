@@ -86,16 +86,8 @@ impl LabelPaper {
         let (Some(columns), Some(rows)) = (whole(counts.0), whole(counts.1)) else {
             return Err(wrong("columns and rows are whole numbers from 1 to 100"));
         };
-        let mut paper = LabelPaper {
-            width: 210.0,
-            height: 297.0,
-            columns,
-            rows,
-            left: 7.0,
-            top: 13.0,
-            across: 2.5,
-            down: 0.0,
-        };
+        let mut paper =
+            LabelPaper { width: 210.0, height: 297.0, columns, rows, left: 7.0, top: 13.0, across: 2.5, down: 0.0 };
         let mut seen: Vec<&str> = Vec::new();
         for clause in clauses {
             let (word, rest) = clause.split_once(char::is_whitespace).unwrap_or((clause, ""));
@@ -172,8 +164,20 @@ mod tests {
     #[test]
     fn what_is_no_label_paper_is_said() {
         for text in [
-            "", "3", "3 x", "0 x 8", "3.5 x 8", "3 x 8, sheet 5 x 5", "3 x 8, margin 7 x 7", "3 x 8, margins 100 x 13",
-            "3 x 8, margins -7 x 3", "1e3 x 2", "3 x 8, gaps 2 x 2, gaps 3 x 3", "100 x 100", "nan x 2", "3 x 8,",
+            "",
+            "3",
+            "3 x",
+            "0 x 8",
+            "3.5 x 8",
+            "3 x 8, sheet 5 x 5",
+            "3 x 8, margin 7 x 7",
+            "3 x 8, margins 100 x 13",
+            "3 x 8, margins -7 x 3",
+            "1e3 x 2",
+            "3 x 8, gaps 2 x 2, gaps 3 x 3",
+            "100 x 100",
+            "nan x 2",
+            "3 x 8,",
         ] {
             let why = LabelPaper::read(text).expect_err(text);
             assert!(why.contains("--sheet") && why.contains("in mm"), "{why}");

@@ -134,12 +134,21 @@ fn stick(
         None => matches!(delivery.ending().as_deref(), Some("html" | "htm")),
     };
     if !is_pdf && !is_html {
-        return complain(output, "labels on paper are PDF or HTML: write them with `-o labels.pdf` or `-o labels.html`");
+        return complain(
+            output,
+            "labels on paper are PDF or HTML: write them with `-o labels.pdf` or `-o labels.html`",
+        );
     }
     let labels = match arguments.figures.all(output, of) {
         Ok(labels) => labels.concat(),
         Err(outcome) => return outcome,
     };
+    if labels.iter().any(|label| label.sale.good_for.is_some() && label.made.is_none()) {
+        return complain(
+            output,
+            "a label that is stuck on has a date: say with `--made 2027-03-30` on which day it is made",
+        );
+    }
     let copies = arguments.copies.and_then(|copies| usize::try_from(copies).ok());
     let stickers: Result<Vec<Sticker>, Overflow> =
         labels.iter().map(|label| out::label::sticker(label, arguments.small_pack, copies)).collect();

@@ -2,7 +2,7 @@
 
 use super::items::{Item, leaves};
 use crate::model::allergen::Law;
-use crate::model::species;
+use crate::model::species::Said;
 
 pub(super) fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
     let mut names: Vec<String> = leaves(list)
@@ -18,27 +18,26 @@ pub(super) fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
 /// What is in all of it, in the law's words and order: in the European Union by the law's own headings with the cereals and nuts behind
 /// them, in the United States with the nuts, species of fish and shellfish and the animals, which 21 USC 343(w) asks for.
 pub(super) fn contains(list: &[Item], law: Law) -> Vec<String> {
-    let leaves = leaves(list);
-    let names = leaves.iter().filter_map(|item| item.facts.as_ref()).flat_map(|facts| &facts.allergens);
-    let said = species::said(law, names.map(String::as_str));
-    let mut shown: Vec<String> = Vec::new();
-    let mut words: Vec<&str> = Vec::new();
-    for one in &said {
-        if words.contains(&one.word) {
-            continue;
+    let mut said: Vec<Said> = Vec::new();
+    for one in leaves(list).into_iter().flat_map(|item| item.said(law)) {
+        if !said.contains(&one) {
+            said.push(one);
         }
-        words.push(one.word);
-        let of_it: Vec<&str> =
-            said.iter().filter(|other| other.word == one.word).filter_map(|other| other.species.as_deref()).collect();
-        let is_bare = said.iter().any(|other| other.word == one.word && other.species.is_none());
-        // Goat's milk is no other allergen than milk; it is named beside it or instead of it.
-        let animals = matches!(one.word, "milk" | "eggs");
-        shown.push(match (of_it.is_empty(), animals, is_bare) {
-            (true, ..) => one.word.to_owned(),
-            (false, true, true) => format!("{}, {}", one.word, of_it.join(", ")),
-            (false, true, false) => of_it.join(", "),
-            (false, false, _) => format!("{} ({})", one.word, of_it.join(", ")),
-        });
+    }
+    let mut shown: Vec<String> = Vec::new();
+    for word in law.listed() {
+        let of_it: Vec<&Said> = said.iter().filter(|one| one.word == *word).collect();
+        let species: Vec<&str> = of_it.iter().filter_map(|one| one.species.as_deref()).collect();
+        let is_bare = of_it.len() > species.len();
+        // Goat's milk is named beside milk or instead of it; almonds are named behind the nuts.
+        if matches!(*word, "milk" | "eggs") {
+            shown.extend(is_bare.then(|| (*word).to_owned()));
+            shown.extend(species.into_iter().map(str::to_owned));
+        } else if !species.is_empty() {
+            shown.push(format!("{word} ({})", species.join(", ")));
+        } else if is_bare {
+            shown.push((*word).to_owned());
+        }
     }
     shown
 }

@@ -200,9 +200,9 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
         Nutrient::Fat => fat,
         Nutrient::Saturates => value(contents.saturates).or(none_without(fat)),
         // Egg and fish hold next to nothing of it; the fat of ruminants and what was hardened does.
-        Nutrient::TransFat => value(contents.trans_fat).or(none_without(fat)).or(none_if(
-            is_of_plants(kind) || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish),
-        )),
+        Nutrient::TransFat => value(contents.trans_fat)
+            .or(none_without(fat))
+            .or(none_if(is_of_plants(kind) || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish))),
         Nutrient::Carbohydrate => carbohydrate,
         Nutrient::Sugars => value(contents.sugar).or(none_without(carbohydrate)),
         Nutrient::AddedSugars => added_sugar(facts),
@@ -363,8 +363,7 @@ fn at_most(facts: &Facts, nutrient: Nutrient) -> Result<Number, Overflow> {
                 None => value(contents.carbohydrate).unwrap_or(Number::ZERO),
                 Some(_) => Number::ZERO,
             };
-            let (of_rest, of_carbohydrate) =
-                if nutrient == Nutrient::Kilojoules { (37, 17) } else { (9, 4) };
+            let (of_rest, of_carbohydrate) = if nutrient == Nutrient::Kilojoules { (37, 17) } else { (9, 4) };
             let least = at_least(facts, if nutrient == Nutrient::Energy { Nutrient::Kilocalories } else { nutrient })?;
             least
                 .plus(left.times(Number::whole(of_rest))?)?

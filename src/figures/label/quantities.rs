@@ -18,16 +18,37 @@ pub struct Quantity {
 /// Words of a food's name that name no ingredient of which a buyer wants to know how much: what it is, how it looks, where from.
 /// Common practice, no source.
 const PLAIN: &[&str] = &[
-    "a", "all", "and", "bake", "baked", "bar", "best", "big", "biscuit", "black", "bread", "brown", "bun", "cake", "coarse", "cold",
-    "cookie", "country", "dark", "dough", "fine", "flour", "for", "fresh", "golden", "green", "home", "in", "large", "light", "little",
-    "loaf", "loave", "loaves", "of", "old", "on", "our", "pan", "pastry", "pie", "plain", "powder", "red", "roll", "round", "slice",
-    "small", "soft", "strong", "sweet", "tart", "the", "tin", "warm", "water", "white", "whole", "with", "yellow", "yeast",
+    "a", "all", "and", "bake", "baked", "bar", "best", "big", "biscuit", "black", "bread", "brown", "bun", "cake",
+    "coarse", "cold", "cookie", "country", "dark", "dough", "fine", "flour", "for", "fresh", "golden", "green", "home",
+    "in", "large", "light", "little", "loaf", "loave", "loaves", "of", "old", "on", "our", "pan", "pastry", "pie",
+    "plain", "powder", "red", "roll", "round", "slice", "small", "soft", "strong", "sweet", "tart", "the", "tin",
+    "warm", "water", "white", "whole", "with", "yellow", "yeast",
 ];
 
 /// What is cheese, though its name does not say so.
 const CHEESES: &[&str] = &[
-    "brie", "camembert", "cheddar", "comte", "comté", "edam", "emmental", "feta", "fontina", "gouda", "gruyere", "gruyère", "halloumi",
-    "mascarpone", "mozzarella", "parmesan", "pecorino", "provolone", "ricotta", "romano", "roquefort", "tilsit",
+    "brie",
+    "camembert",
+    "cheddar",
+    "comte",
+    "comté",
+    "edam",
+    "emmental",
+    "feta",
+    "fontina",
+    "gouda",
+    "gruyere",
+    "gruyère",
+    "halloumi",
+    "mascarpone",
+    "mozzarella",
+    "parmesan",
+    "pecorino",
+    "provolone",
+    "ricotta",
+    "romano",
+    "roquefort",
+    "tilsit",
 ];
 
 /// Shares of what the name of the food names (Article 22) and of what was asked for.
@@ -76,7 +97,8 @@ fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
     let flavours = matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net;
     let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
-    let is_cheese = title.iter().any(|word| word == "cheese") && words.iter().any(|word| CHEESES.contains(&word.as_str()));
+    let is_cheese =
+        title.iter().any(|word| word == "cheese") && words.iter().any(|word| CHEESES.contains(&word.as_str()));
     Ok(!flavours && !item.aside && (is_cheese || words.iter().any(|word| title.contains(word))))
 }
 

@@ -173,8 +173,14 @@ mod tests {
     /// (c)(8)(iii) and (d)(7)(ii).
     #[test]
     fn the_rest_of_the_american_table_at_every_boundary() {
-        table(us_cholesterol, &[(1_999, "0"), (2_000, "less than 5"), (5_000, "less than 5"), (5_001, "5"), (7_500, "10")]);
-        table(us_daily_trace, &[(1_999, "0"), (2_000, "2"), (2_999, "2"), (3_000, "4"), (10_000, "10"), (12_499, "10")]);
+        table(
+            us_cholesterol,
+            &[(1_999, "0"), (2_000, "less than 5"), (5_000, "less than 5"), (5_001, "5"), (7_500, "10")],
+        );
+        table(
+            us_daily_trace,
+            &[(1_999, "0"), (2_000, "2"), (2_999, "2"), (3_000, "4"), (10_000, "10"), (12_499, "10")],
+        );
         table(us_daily_trace, &[(12_500, "15"), (50_000, "50"), (54_999, "50"), (55_000, "60")]);
         table(us_tens, &[(4_999, "0"), (5_000, "10")]);
         for (servings, shown, about) in

@@ -4,8 +4,7 @@ use super::Page;
 use super::amount::{is_one, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
 use crate::language::syntax::{
-    Content, CookClause, EquipmentClause, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount,
-    WrittenNumber,
+    Content, CookClause, EquipmentClause, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount, WrittenNumber,
 };
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;

@@ -16,11 +16,17 @@ const USUAL: Number = Number::whole(20);
 struct Curve(Number, Number, Number);
 
 /// Fat.
-const FAT: Curve =
-    Curve(Number::constant(19842, 10_000), Number::constant(14733, 10_000_000), Number::constant(48008, 10_000_000_000));
+const FAT: Curve = Curve(
+    Number::constant(19842, 10_000),
+    Number::constant(14733, 10_000_000),
+    Number::constant(48008, 10_000_000_000),
+);
 /// Other solids, as carbohydrate.
-const SOLIDS: Curve =
-    Curve(Number::constant(15488, 10_000), Number::constant(19625, 10_000_000), Number::constant(59399, 10_000_000_000));
+const SOLIDS: Curve = Curve(
+    Number::constant(15488, 10_000),
+    Number::constant(19625, 10_000_000),
+    Number::constant(59399, 10_000_000_000),
+);
 
 impl Curve {
     /// To the ten-thousandth: no more is known, and the exact sums behind it stay small.

@@ -144,7 +144,8 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
 pub fn bring(blocks: Vec<Block>, larder: &mut Larder) {
     let mut left = blocks;
     while !left.is_empty() {
-        let names_left: Vec<Key> = left.iter().flat_map(|block| block.names.iter().map(|name| name.key.clone())).collect();
+        let names_left: Vec<Key> =
+            left.iter().flat_map(|block| block.names.iter().map(|name| name.key.clone())).collect();
         let waits = |block: &Block| {
             let own = |key: &Key| block.names.iter().any(|name| name.key == *key);
             block.like.as_ref().is_some_and(|like| !own(&like.key) && names_left.contains(&like.key))
@@ -175,10 +176,12 @@ pub fn unknown_likes(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
             let problem = Diagnostic::error("unknown-name", like.span, message);
             diagnostics.push(problem.help("name an ingredient that is described without it"));
         } else if larder.find(&like.key).is_none() {
-            let message = format!("`{like}` is no kind of ingredient that is known, and no ingredient that a larder knows");
+            let message =
+                format!("`{like}` is no kind of ingredient that is known, and no ingredient that a larder knows");
             let words = Kind::words().collect::<Vec<_>>().join(", ");
             let problem = Diagnostic::error("unknown-name", like.span, message);
-            let problem = problem.help(format!("write the name of an ingredient of the larder, or one of these: {words}"));
+            let problem =
+                problem.help(format!("write the name of an ingredient of the larder, or one of these: {words}"));
             diagnostics.push(with_nearest(problem, like, Kind::words()));
         }
     }

@@ -165,9 +165,9 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
 /// Compound ingredients of which nobody says what is in them.
 pub(super) fn without_lists(label: &Label) -> Vec<String> {
     let of = leaves(&label.ingredients);
-    let lacking = of.into_iter().filter(|item| {
-        item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none())
-    });
+    let lacking = of
+        .into_iter()
+        .filter(|item| item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none()));
     lacking.map(|item| item.name.clone()).collect()
 }
 

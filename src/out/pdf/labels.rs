@@ -45,8 +45,9 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     let least = sticker.x_height as f32 * POINTS * 1.01 / small;
     let net_size = sticker.net_height as f32 * POINTS * 1.01 / capital;
     let mut needs = f32::INFINITY;
-    for times in SIZES {
-        for is_linear in [false, true] {
+    // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)).
+    for is_linear in [false, true] {
+        for times in SIZES {
             let size = least * times;
             let fit = Fit { size, net_size: net_size.max(size), is_linear };
             let set = lay(faces, sticker, fit, width, &mut |_, _| None);
@@ -113,7 +114,12 @@ fn table(faces: &Faces, sticker: &Sticker, size: f32, width: f32, tag: &mut Tagg
             let side = if column == 0 { Side::Left } else { Side::Right };
             let words = Words::new(plain(cell), size);
             let words = if at == 0 { words.bold() } else { words };
-            let set = paragraph::set(faces, &[words], Setting { width: room, leading: 1.12, side }, tag(Role::Paragraph, true));
+            let set = paragraph::set(
+                faces,
+                &[words],
+                Setting { width: room, leading: 1.12, side },
+                tag(Role::Paragraph, true),
+            );
             line.height = line.height.max(set.height);
             line.place(set, x, 0.0);
             x += room;

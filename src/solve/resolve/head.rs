@@ -74,7 +74,8 @@ fn good_for(time: &Quantity, use_by: Option<&String>, diagnostics: &mut Vec<Diag
     if days.is_whole() && days.is_positive() && days <= Number::whole(MOST_DAYS) {
         return Some(GoodFor { time: time_said, use_by: use_by.cloned() });
     }
-    let problem = Diagnostic::error("impossible-number", time.span, "a date on a label is whole days away, one at least");
+    let problem =
+        Diagnostic::error("impossible-number", time.span, "a date on a label is whole days away, one at least");
     diagnostics.push(problem.help("write `best before 3 days`; ten years are the most"));
     None
 }
