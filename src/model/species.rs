@@ -188,6 +188,23 @@ pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said>
     found
 }
 
+/// The words of some that say most: `gluten` says nothing beside `rye`, nor `tree nuts` beside `almond`.
+pub fn most_exact(names: &[String]) -> Vec<String> {
+    let is_exact =
+        |name: &str| [Law::Eu, Law::Us].iter().any(|law| said(*law, [name]).iter().any(|said| said.species.is_some()));
+    let words = |name: &str| [Law::Eu, Law::Us].map(|law| law.words([name]));
+    let exact: Vec<&String> = names.iter().filter(|name| is_exact(name)).collect();
+    let is_covered = |name: &String| {
+        let of = words(name);
+        !is_exact(name)
+            && exact.iter().any(|other| {
+                let more = words(other);
+                of.iter().zip(&more).all(|(one, other)| one.iter().all(|word| other.contains(word)))
+            })
+    };
+    names.iter().filter(|name| !is_covered(name)).cloned().collect()
+}
+
 /// The species that a larder's word names, where the law wants it; `None` where it names none.
 fn species_of(law: Law, word: &str, name: &str) -> Vec<Option<String>> {
     if law == Law::Us && (word == MILK || word == "eggs") {
@@ -239,6 +256,17 @@ mod tests {
         assert_eq!(said(Law::Eu, &["refined peanut oil"]), ["peanuts"]);
         assert_eq!(said(Law::Us, &["prawns"]), ["shrimp"]);
         assert_eq!(said(Law::Eu, &["triticale"]), ["wheat", "rye"]);
+    }
+
+    #[test]
+    fn the_exact_word_is_enough() {
+        let exact = |names: &[&str]| most_exact(&names.iter().map(|name| (*name).to_owned()).collect::<Vec<String>>());
+        assert_eq!(exact(&["rye", "gluten"]), ["rye"]);
+        assert_eq!(exact(&["gluten", "milk"]), ["gluten", "milk"]);
+        assert_eq!(exact(&["almond", "tree nuts", "peanuts"]), ["almond", "peanuts"]);
+        // Pine nuts are none of the European Union's nuts, so `tree nuts` says more than they do.
+        assert_eq!(exact(&["pine nut", "tree nuts"]), ["pine nut", "tree nuts"]);
+        assert_eq!(exact(&["cod", "fish"]), ["cod"]);
     }
 
     #[test]

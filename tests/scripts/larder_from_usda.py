@@ -241,6 +241,14 @@ def volume(pick, rows):
     return None
 
 
+# What a spoon holds where the table heaps it: packs give 7.2 g, a packet of the table, as 2 1/4 tsp (from memory), so 3.2 g a spoon.
+SPOONS = {
+    "active dry yeast": "spoon: the packet of 7.2 g in the table, which packs give as 2 1/4 tsp (from memory); its 4 g for 1 tsp is heaped by that",
+    "instant yeast": "spoon: as of active dry yeast, 7.2 g in 2 1/4 tsp (from memory); its little water is left out, so that hydration counts none",
+}
+SPOON = "weighs 3.2 g per tsp US"
+
+
 def weight_lines(pick, rows):
     """Lines on what a measure and a piece weigh, the sources of them, and the rows used."""
     lines, sources, used = [], [], []
@@ -253,6 +261,8 @@ def weight_lines(pick, rows):
             raise Fault(f"{pick.where()}: {grams} g in a {unit} is {grams / MILLILITRES[unit]:.3f} g/ml")
         lines.append(f"weighs {plain(grams)} g per {unit}" + ("" if unit == "ml" else " US"))
         used.append(row)
+    if pick.name in SPOONS:
+        lines = [SPOON]
     if pick.piece:
         row = next((row for row in rows if re.search(pick.piece, row[3])), None)
         if row is None:
@@ -408,6 +418,8 @@ def block(pick, foods, compositions, rows):
     more, sources, used = weight_lines(pick, rows)
     lines += more
     more, more_sources = composition_lines(pick, foods, compositions)
+    if pick.name == "instant yeast":
+        more = [line for line in more if not line.startswith("water ")]
     lines += more
     lines += (trans := trans_line(pick, more))
     sources += [source for source in more_sources if source.startswith("SR")]
@@ -438,6 +450,8 @@ def block(pick, foods, compositions, rows):
         lines.append("source added sugar: all of its sugar, so at most that")
     if trans:
         lines.append(f"source {TRANS}")
+    if pick.name in SPOONS:
+        lines.append(f"source {SPOONS[pick.name]}")
     if pick.said:
         lines.append(f"source {pick.said}")
     if food is None:
