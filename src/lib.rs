@@ -3,6 +3,7 @@
 // Named by what pest generates without its `std` feature, of which nothing is needed here.
 extern crate alloc;
 
+pub mod aims;
 pub mod check;
 pub mod edge;
 pub mod figures;

@@ -24,9 +24,10 @@ const REACHES_OUT: &[&str] = &["std::fs", "std::env", "std::process", "std::net"
 /// What looks at the clock.
 const CLOCKS: &[&str] = &["::now(", "SystemTime", "Instant"];
 
-/// Where floating point is written: the one conversion, JSON and pages, drawings of a plan, and the estimate of fermentation
-/// and cooling, whose logarithms and roots no ratio holds.
-const FLOATS: &[&str] = &["src/measure/number.rs", "src/out/", "src/figures/sums/estimate.rs"];
+/// Where floating point is written: the one conversion, JSON and pages, drawings of a plan, the estimate of fermentation and
+/// cooling, whose logarithms and roots no ratio holds, and the crate for linear programs, which says only where to look.
+const FLOATS: &[&str] =
+    &["src/measure/number.rs", "src/out/", "src/figures/sums/estimate.rs", "src/aims/change/program.rs"];
 
 /// What would let an input make the program fall.
 const FALLS: &[&str] =

@@ -152,6 +152,26 @@ fn problems_are_handed_in_also_when_the_check_fails() {
     assert_eq!(place, "loaf.miche", "the host finds the line by the path from the top");
 }
 
+/// A change that breaks an aim makes the step red, with the figure, and the comment says which aim it was.
+#[test]
+fn a_change_that_breaks_an_aim_is_refused_with_the_figure() {
+    let runner = Runner::new();
+    let aimed = LOAF.replace("part dough\n", "part dough\naim hydration 64-67 %\n");
+    let base = runner.commit(&aimed);
+    fine(&runner.bash(&script("Check"), &[]));
+    let head = runner.commit(&aimed.replace("650 g", "700 g").replace("842 g", "867 g"));
+    let output = runner.bash(&script("Check"), &[]);
+    assert_eq!(output.status.code(), Some(1), "a missed aim makes the step red");
+    let sarif = runner.read("temp/miche.sarif");
+    assert!(sarif.contains("aim-missed") && sarif.contains("hydration of `dough` is 71"), "{sarif}");
+    fine(&runner.bash(&script("Say what changed"), &[("BASE", &base), ("HEAD", &head)]));
+    let changes = runner.read("temp/changes.md");
+    assert!(
+        changes.contains("aim now missed") && changes.contains("hydration of dough, wanted 64-67 % of flour: 66"),
+        "{changes}"
+    );
+}
+
 #[test]
 fn the_comment_says_what_changed_since_the_branch_began() {
     let runner = Runner::new();

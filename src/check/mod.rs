@@ -55,6 +55,8 @@ checks! {
     yield_does_not_add_up,
     pieces_mismatch,
     sort_not_made,
+    aim_missed,
+    aim_unknown,
     odd_percent,
     extreme_percent,
     no_salt,
@@ -208,6 +210,13 @@ pub struct Check {
     pub sources: &'static [&'static str],
     /// How it is run.
     pub run: Run,
+}
+
+/// Whether nothing is made of a file with such a problem: its amounts could be anything. What misses an aim is an error, and its
+/// amounts are what they are.
+pub fn stops(problem: &Diagnostic) -> bool {
+    let is_of_aims = [aim_missed::CHECK.name, aim_unknown::CHECK.name].contains(&problem.check);
+    problem.severity == Severity::Error && !is_of_aims
 }
 
 /// The check of that name.

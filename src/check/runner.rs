@@ -1,7 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
-use super::{ALL, Run, Subject, merge_conflict};
+use super::{ALL, Run, Subject, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Content, FileKind, Tree};
@@ -10,7 +10,7 @@ use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
-use crate::text::diagnostic::{Diagnostic, Label, Severity, sort_and_dedup};
+use crate::text::diagnostic::{Diagnostic, Label, sort_and_dedup};
 use crate::text::source::{Source, SourceId, Span, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
@@ -132,7 +132,7 @@ impl FileProblems {
         let all = check_alone(project, source);
         let mut errors = all.clone();
         finish(project, source, &mut errors);
-        errors.retain(|problem| problem.severity == Severity::Error);
+        errors.retain(stops);
         FileProblems { all, errors }
     }
 }
@@ -287,7 +287,7 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
 
 /// Where no other error says why, a line without an amount is one: on a card it would be missing without a word.
 fn nothing_vanishes(worked: &[(Recipe, Formula)], diagnostics: &mut Vec<Diagnostic>) {
-    if diagnostics.iter().any(|problem| problem.severity == Severity::Error) {
+    if diagnostics.iter().any(stops) {
         return;
     }
     for (recipe, formula) in worked {

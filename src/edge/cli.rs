@@ -1,5 +1,7 @@
 //! The command line: one file a command.
 
+mod aim;
+mod amounts;
 mod batches;
 mod card;
 mod check;
@@ -27,6 +29,7 @@ mod setup;
 mod sheet;
 mod stock;
 mod sums;
+mod swap;
 mod tidy;
 
 use crate::out::report;
@@ -84,6 +87,10 @@ enum Command {
     Label(label::Arguments),
     /// What a batch, a part and a piece cost
     Cost(cost::Arguments),
+    /// The least change of the amounts that meets every aim, or the cheapest
+    Aim(aim::Arguments),
+    /// One ingredient for others, with amounts that keep what the part consists of
+    Swap(swap::Arguments),
     /// The largest batch from what there is, what limits it, and what remains
     Stock(stock::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
@@ -161,6 +168,8 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::List(mut arguments) => list::run(&mut arguments, &mut output),
         Command::Label(arguments) => label::run(&arguments, &mut output),
         Command::Cost(arguments) => cost::run(&arguments, &mut output),
+        Command::Aim(arguments) => aim::run(&arguments, &mut output),
+        Command::Swap(arguments) => swap::run(&arguments, &mut output),
         Command::Stock(mut arguments) => stock::run(&mut arguments, &mut output),
         Command::Plan(arguments) => plan::run(&arguments, &mut output),
         Command::Editor(arguments) => editor::run(&arguments, &mut output),

@@ -19,8 +19,6 @@ pub use part::{
 pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
-use crate::figures::timeline;
-pub use crate::figures::timeline::{Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
@@ -35,6 +33,8 @@ use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::step::StepRef;
 use crate::model::words::mere_prose;
+use crate::plan::timeline;
+pub use crate::plan::timeline::{Timeline, TimelineRow};
 use crate::solve::formula::Formula;
 use std::cell::RefCell;
 use std::collections::HashMap;

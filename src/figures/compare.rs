@@ -3,6 +3,7 @@
 //! Meaning is compared: lines by ingredient, steps by name, figures by value. A file that was only laid out anew has no
 //! change, and a batch that was rescaled throughout is one fact.
 
+mod aims;
 mod figures;
 mod files;
 mod lines;
@@ -11,8 +12,8 @@ mod prices;
 mod steps;
 mod under_choices;
 
-use crate::figures::timeline;
 use crate::language::syntax::TextKind;
+use crate::plan::timeline;
 
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
@@ -24,6 +25,7 @@ use crate::model::step::Words;
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
 
+pub use aims::AimChange;
 pub use figures::Figure;
 pub use files::{FileVersion, two_ways, versions};
 pub use steps::{StepChange, StepField};
@@ -79,6 +81,8 @@ pub struct Comparison {
     pub allergens_gained: Vec<String>,
     /// Allergens that the old version had and the new has not.
     pub allergens_lost: Vec<String>,
+    /// Aims that are newly missed or met.
+    pub aims: Vec<AimChange>,
     /// Problems that the new version has and the old had not: check and message.
     pub problems_raised: Vec<(String, String)>,
     /// Problems that the old version had and the new has not.
@@ -202,6 +206,7 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
         parts,
         allergens_gained: missing_in(&new_allergens, &old_allergens),
         allergens_lost: missing_in(&old_allergens, &new_allergens),
+        aims: aims::changes(old, new),
         problems_raised: problems_only_in(new, old),
         problems_cleared: problems_only_in(old, new),
         texts: texts(&old.recipe.texts, &new.recipe.texts),

@@ -1,12 +1,13 @@
 //! The history of a formula: its key figures at each revision that changed what it means.
 
+use crate::aims;
 use crate::figures::sums::{makeup, yeast};
-use crate::figures::timeline;
 use crate::language::syntax::Key;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::YeastForm;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::plan::timeline;
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
 
@@ -83,6 +84,8 @@ pub struct KeyFigures {
     pub total: Option<Mass>,
     /// From the first step to the last; `None` without times.
     pub minutes: Option<i64>,
+    /// The aims that it misses, each with the figure: `hydration 62 % of flour`.
+    pub aims_missed: Vec<String>,
 }
 
 impl KeyFigures {
@@ -92,7 +95,10 @@ impl KeyFigures {
     /// When a number leaves the range of exact numbers.
     pub fn of(recipe: &Recipe, formula: &Formula) -> Result<KeyFigures, Overflow> {
         let minutes = Some(timeline::of(recipe, formula)?.span_minutes).filter(|minutes| *minutes > 0);
-        let Some(id) = dough(recipe, formula) else { return Ok(KeyFigures { minutes, ..KeyFigures::default() }) };
+        let aims_missed = aims_missed(recipe, formula);
+        let Some(id) = dough(recipe, formula) else {
+            return Ok(KeyFigures { minutes, aims_missed, ..KeyFigures::default() });
+        };
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(KeyFigures::default()) };
         let flour = solved.composition.flour;
         let mut found = Vec::new();
@@ -122,8 +128,18 @@ impl KeyFigures {
             piece: each,
             total: solved.goes_in,
             minutes,
+            aims_missed,
         })
     }
+}
+
+fn aims_missed(recipe: &Recipe, formula: &Formula) -> Vec<String> {
+    let missed = aims::held(recipe, formula).into_iter().filter(|held| held.verdict == aims::Verdict::Missed);
+    let words = missed.filter_map(|held| {
+        let value = held.reading.as_ref()?.value().ok()?;
+        Some(format!("{} {}{}", held.aim.figure.word(), aims::shown(&held.aim.unit, value), held.of_words()))
+    });
+    words.collect()
 }
 
 /// Whether what stands at a place of the recipe's text may change the figures: in its head, in the dough, or in a part that goes

@@ -1,5 +1,6 @@
 //! What is shown, as values: cards, lists, labels, costs, sums, comparisons, history.
 
+pub mod aimed;
 pub mod card;
 pub mod compare;
 pub mod cost;
@@ -8,4 +9,4 @@ pub mod label;
 pub mod list;
 pub mod run_sheet;
 pub mod sums;
-pub mod timeline;
+pub mod swap;

@@ -4,6 +4,7 @@
 //! grammar rule by the first word or mark, and the modules below turn the pairs of that one line into a node.
 
 mod again;
+mod aim;
 mod bakes;
 mod block;
 mod dispatch;

@@ -11,10 +11,12 @@ use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
+mod aim_words;
 mod pantry_words;
 mod spans;
 mod step_words;
 
+pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
 pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
@@ -362,6 +364,7 @@ pub enum Content {
         how: Option<KeptHow>,
     },
     Spare(Vec<Quantity>),
+    Aim(AimLine),
     DesiredTemperature(Vec<Quantity>),
     Ingredient(IngredientLine),
     Step(StepLine),
@@ -395,9 +398,7 @@ pub enum Content {
     OneWeighs(Quantity),
     Fact(FactKind, Quantity),
     Energy(WrittenNumber),
-    /// Milligrams, or micrograms of vitamin D, in 100 g.
     Trace(TraceKind, WrittenNumber),
-    /// `nitrogen factor 5.7`: what its protein is, as nitrogen.
     NitrogenFactor(WrittenNumber),
     Is(Name),
     Flag(Flag),
@@ -414,7 +415,6 @@ pub enum Content {
     Section(String),
     /// `listed as`: how it stands in a list of ingredients.
     Listed(String),
-    /// `consists of`: the list of ingredients on its own pack.
     Consists(String),
     /// What a label says in so many words.
     Sale(SaleField, String),

@@ -1,6 +1,7 @@
 //! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
 pub mod batch;
+pub mod cost;
 pub mod day;
 pub mod have;
 pub mod loads;

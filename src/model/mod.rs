@@ -1,5 +1,6 @@
 //! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
+pub mod aim;
 pub mod alive;
 pub mod allergen;
 pub mod contains;

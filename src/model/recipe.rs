@@ -5,6 +5,7 @@ use crate::measure::pan::Pan;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::aim::Aim;
 pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
@@ -261,6 +262,8 @@ pub struct Part {
     pub steps: Vec<Step>,
     /// What it says besides.
     pub texts: Vec<Text>,
+    /// What it is to hold.
+    pub aims: Vec<Aim>,
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
 }
@@ -335,6 +338,8 @@ pub struct Recipe {
     pub parts: Vec<Part>,
     /// Notes, cautions and credits of the head.
     pub texts: Vec<Text>,
+    /// What the whole is to hold.
+    pub aims: Vec<Aim>,
     /// Where it is made.
     pub kitchen: Arc<Kitchen>,
     /// What is known of ingredients.
@@ -382,6 +387,7 @@ impl Recipe {
             selection,
             parts: Vec::new(),
             texts: Vec::new(),
+            aims: Vec::new(),
             kitchen,
             larder,
             used,

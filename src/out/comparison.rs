@@ -7,7 +7,7 @@ use super::block::{
 };
 use super::page::{self, Page};
 use super::report::clean;
-use crate::figures::compare::{Change, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
+use crate::figures::compare::{AimChange, Change, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
@@ -91,8 +91,15 @@ fn body(comparison: &Comparison, place: Place) -> Vec<Block> {
             Told::Said(vec![tone(begun(what, place)), Phrase::plain(format!(" ({check}): {message}"))], paint)
         }
     };
-    last.extend(comparison.problems_raised.iter().map(problem("new problem", Phrase::amount, Paint::Red)));
-    last.extend(comparison.problems_cleared.iter().map(problem("problem gone", Phrase::plain, Paint::Green)));
+    last.extend(comparison.aims.iter().map(|change| aim(change, place)));
+    // Of an aim is told what became of it, once.
+    let told = |problem: &&(String, String)| problem.0 != "aim-missed";
+    last.extend(comparison.problems_raised.iter().filter(told).map(problem("new problem", Phrase::amount, Paint::Red)));
+    last.extend(comparison.problems_cleared.iter().filter(told).map(problem(
+        "problem gone",
+        Phrase::plain,
+        Paint::Green,
+    )));
     last.extend(comparison.texts.iter().map(text));
     let parts = comparison.parts.iter().flat_map(|one| part(one, place));
     let mut blocks: Vec<Block> = gained.chain(lost).collect();
@@ -232,6 +239,19 @@ fn by_how_much(line: &LineChange) -> String {
             )
         }
     }
+}
+
+/// An aim that is newly missed or met: `aim now missed: hydration of dough, wanted 66-68 % of flour: 67 % → 62 %`.
+fn aim(change: &AimChange, place: Place) -> Told {
+    let of = change.part.as_ref().map_or_else(String::new, |part| format!(" of {part}"));
+    let (old, new) = (BeforeAndNow::side(&change.old), BeforeAndNow::side(&change.new));
+    let words = format!(": {}{of}{}, wanted {}: {old} → {new}", change.figure, bracketed(&change.only), change.aim);
+    let (begins, tone, paint): (_, fn(String) -> Phrase, _) = if change.is_met {
+        ("aim now met", Phrase::plain, Paint::Green)
+    } else {
+        ("aim now missed", Phrase::amount, Paint::Red)
+    };
+    Told::Said(vec![tone(begun(begins, place)), Phrase::plain(words)], paint)
 }
 
 /// A note, caution or credit that came or went.

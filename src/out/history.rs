@@ -85,11 +85,13 @@ fn instead(row: &Row) -> Option<String> {
     }
 }
 
-/// The subject, and the name that the file had.
+/// The subject, the name that the file had, and the aims that it missed.
 fn subject(row: &Row) -> String {
+    let missed = row.figures().map_or(&[][..], |figures| &figures.aims_missed);
+    let missed = if missed.is_empty() { String::new() } else { format!(" (misses {})", missed.join(", ")) };
     match &row.then_called {
-        Some(name) => format!("{} (then {name})", row.subject),
-        None => row.subject.clone(),
+        Some(name) => format!("{} (then {name}){missed}", row.subject),
+        None => format!("{}{missed}", row.subject),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Figures in every format. A product says what it shows as a list of [`block`]s and each format draws them; sheets for the
 //! bench have a layout of their own. Nothing here rounds or computes: every figure was decided in [`crate::figures`].
 
+pub mod aimed;
 pub mod block;
 pub mod card;
 pub mod comparison;
@@ -20,4 +21,5 @@ pub mod sheet;
 pub mod sticker;
 pub mod stock;
 pub mod sums;
+pub mod swap;
 pub mod text;

@@ -27,3 +27,4 @@ pub mod shifts;
 pub mod solve;
 mod standard_form;
 pub mod tasks;
+pub mod timeline;

@@ -5,8 +5,9 @@
 //! until no more can be settled; what is left has nothing that fixes its size.
 
 mod balance;
-mod composition;
+pub(crate) mod composition;
 mod cycle;
+pub(crate) mod leaves;
 pub(crate) mod linear;
 mod solve;
 mod spare;

@@ -3,6 +3,7 @@
 //! One call resolves one selection of a recipe's choices; `check` calls it for every selection there is.
 
 mod agree;
+mod aims;
 mod choices;
 mod counted;
 pub mod day;
@@ -16,6 +17,7 @@ mod sorts;
 mod steps;
 
 pub use agree::{Agreement, compare, corrected, disagreement, weigh};
+pub(crate) use aims::is_known;
 pub use choices::{choices_of, normal_selection, selections};
 pub(crate) use pans::pan;
 
@@ -98,6 +100,8 @@ fn resolve_at_depth(
     });
     parts::read(&mut recipe, &outline, head.measures, diagnostics);
     recipe.note_users();
+    recipe.aims = aims::of_head(&outline, &recipe.selection, head.measures, diagnostics);
+    aims::bind(&recipe, diagnostics);
     recipe.texts = head::texts(&outline, &recipe.selection, head.measures, diagnostics);
     Some(recipe)
 }

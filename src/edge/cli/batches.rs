@@ -4,7 +4,7 @@
 use super::Outcome;
 use super::output::Output;
 use super::scaling::Scaling;
-use crate::check::{check_file, work_out};
+use crate::check::{check_file, stops, work_out};
 use crate::figures::card::{Card, DayHead, of_batch};
 use crate::language::syntax::FileKind;
 use crate::make::day::{self, NotToOrder};
@@ -139,7 +139,7 @@ fn check(project: &Project, files: &[SourceId], output: &Output) -> Result<(), O
     let problems: Vec<Diagnostic> = files.iter().flat_map(|source| check_file(project, *source)).collect();
     // Warnings are shown beside a card, errors instead of it; both where they do not mix with the card.
     show(project, problems.iter().filter(|problem| problem.severity != Severity::Advice), output);
-    let any_error = problems.iter().any(|problem| problem.severity == Severity::Error);
+    let any_error = problems.iter().any(stops);
     if any_error { Err(Outcome::Errors) } else { Ok(()) }
 }
 

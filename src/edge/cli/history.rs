@@ -11,13 +11,14 @@ use super::diff::{between, read};
 use super::output::Output;
 use super::revision::quiet_git;
 use super::scaling;
+use crate::check::stops;
 use crate::figures::compare::FileVersion;
 use crate::figures::history::{History, KeyFigures, Row, State, bears_on};
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
 use crate::out;
 use crate::solve::resolve::{choices_of, normal_selection};
-use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::diagnostic::Diagnostic;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -241,7 +242,7 @@ fn selection(read: &FileVersion, choose: &[String]) -> Selection {
 fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
     let selection = selection(read, choose);
     let worked = read.worked(&selection);
-    let is_error = |problem: &&Diagnostic| problem.severity == Severity::Error;
+    let is_error = |problem: &&Diagnostic| stops(problem);
     let has_errors = read.problems.iter().any(|problem| is_error(&problem));
     let matters =
         |problem: &&Diagnostic| worked.as_ref().is_none_or(|(recipe, formula)| bears_on(recipe, formula, problem.span));

@@ -8,6 +8,7 @@ use super::place;
 use super::view::View;
 use crate::language::parse::{Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
+use crate::model::aim::Figure;
 use crate::model::allergen;
 use crate::model::kind::Kind as IngredientKind;
 use crate::model::larder::{Larder, NOTHING};
@@ -77,6 +78,9 @@ pub(super) fn offers(view: &View, offset: usize, files: &[String]) -> Vec<Offer>
         }
     } else if let Some(rest) = keyword_rest(words, "costs ") {
         typed.price(rest);
+    } else if let Some(figure) = keyword_rest(words, "aim ").filter(|rest| !rest.contains(|c: char| c.is_ascii_digit()))
+    {
+        typed.aim(figure, part.as_ref());
     } else if let Some(unit) = unit_typed(words) {
         typed.units(unit);
     } else if indent > 0 && place::step_above(view.tree(), index).is_some_and(|step| step.indent < indent) {
@@ -181,6 +185,28 @@ impl Typed<'_> {
         if !share {
             let shares = [("rest of ", "what the other braces leave"), ("half of ", "half of an ingredient")];
             self.all(typed, &shares, Kind::Keyword);
+        }
+    }
+
+    /// What can be aimed at: the figures, and the part's ingredients.
+    fn aim(&mut self, typed: &str, part: Option<&Key>) {
+        let bounds = [("at least ", "the least that it may be"), ("at most ", "the most")];
+        if let Some(at) = typed.rfind(" at") {
+            return self.all(typed.get(at + 1..).unwrap_or(""), &bounds, Kind::Keyword);
+        }
+        for word in Figure::words() {
+            self.offer(typed, &format!("{word} "), Kind::Keyword, "a figure");
+        }
+        let scope = self.view.scope();
+        let names = match part {
+            Some(part) => scope.own.by_key.get(part).map(|part| &part.ingredients[..]).unwrap_or_default().to_vec(),
+            None => scope.own.by_key.values().flat_map(|part| part.ingredients.clone()).collect(),
+        };
+        for name in names {
+            self.offer(typed, &name.text, Kind::Ingredient, "");
+        }
+        if typed.ends_with(' ') {
+            self.all("", &bounds, Kind::Keyword);
         }
     }
 

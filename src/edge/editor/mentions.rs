@@ -5,6 +5,7 @@ use crate::language::syntax::{
     Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause,
     StepLine,
 };
+use crate::model::aim::Figure;
 use crate::model::project::Project;
 use crate::text::source::{SourceId, Span};
 
@@ -82,6 +83,11 @@ impl Finder<'_> {
             Content::Percent(of) => {
                 if let PercentOf::Named(name) = &of.value {
                     self.drawn(name);
+                }
+            }
+            Content::Aim(aim) => {
+                if matches!(Figure::of(&aim.figure), Figure::Ingredient(_)) {
+                    self.drawn(&aim.figure);
                 }
             }
             Content::Ingredient(written) => self.ingredient(written),

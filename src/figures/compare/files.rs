@@ -121,6 +121,7 @@ fn empty_recipe(of: Option<&(Recipe, Formula)>) -> Option<(Recipe, Formula)> {
     empty.bake_loss = None;
     empty.choices.clear();
     empty.texts.clear();
+    empty.aims.clear();
     empty.used.clear();
     let formula = Formula::of(&empty, &mut Vec::new());
     Some((empty, formula))

@@ -1,6 +1,6 @@
 //! One comparison out of those under every choice: what holds under some choices only is marked with them.
 
-use super::{Comparison, Figure, LineChange, PartChange, StepChange};
+use super::{AimChange, Comparison, Figure, LineChange, PartChange, StepChange};
 use crate::model::recipe::{Choice, Selection};
 
 /// Something that changes under some choices.
@@ -15,6 +15,12 @@ impl Marked for LineChange {
 }
 
 impl Marked for StepChange {
+    fn mark(&mut self, only: String) {
+        self.only = only;
+    }
+}
+
+impl Marked for AimChange {
     fn mark(&mut self, only: String) {
         self.only = only;
     }
@@ -36,6 +42,7 @@ pub fn merge(choices: &[Choice], all: Vec<(Selection, Comparison)>) -> Option<Co
     let mut merged = comparisons.first()?.clone();
     merged.head = merger.gather(comparisons.iter().map(|one| one.head.as_slice()));
     merged.plan = merger.gather(comparisons.iter().map(|one| one.plan.as_slice()));
+    merged.aims = merger.gather(comparisons.iter().map(|one| one.aims.as_slice()));
     merged.parts = merger.parts(&comparisons);
     for other in comparisons.iter().skip(1) {
         add_new(&mut merged.allergens_gained, &other.allergens_gained);

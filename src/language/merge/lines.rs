@@ -132,6 +132,7 @@ fn key(line: &Line, sort: Sort, said: &str) -> String {
         Content::Divide { .. } => "divide",
         Content::Keeps { .. } => "keeps",
         Content::Spare(_) => "spare",
+        Content::Aim(aim) => aim.figure.key.as_str(),
         Content::DesiredTemperature(_) => "desired temperature",
         Content::Choose { name, .. } | Content::Part { name, .. } | Content::IngredientBlock(name) => name.key.as_str(),
         _ => said,

@@ -2,7 +2,7 @@
 
 use super::numbers::{self, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
-use super::{Rule, block, prose, stray};
+use super::{Rule, aim, block, prose, stray};
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf, Quantity,
     SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -91,6 +91,7 @@ pub(super) fn build<'t>(
             let loss = loss(reader, losses.into_iter());
             Some(Content::Divide { sizes, loss: loss? })
         }
+        Rule::aim_line => aim::read(reader, pairs),
         Rule::keeps_line => keeps(reader, pairs),
         Rule::spare_line => {
             Some(Content::Spare(chain_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count])?))

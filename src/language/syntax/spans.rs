@@ -1,9 +1,10 @@
 //! The one walk over the places of a tree, and of the problems found in it.
 
 use super::{
-    Amount, Content, CookClause, EquipmentClause, FactKind, Flag, IngredientClause, IngredientLine, KeptHow, LaterHeat,
-    Line, MakeClause, Makes, Moment, Name, PanKind, PercentOf, Piece, Quantity, Share, SizedPieces, StepClause,
-    StepKind, StepLine, StoreClause, Term, TextKind, WantedAmount, WrittenNumber, WrittenPan,
+    AimAmount, AimBound, AimLine, AimOf, Amount, Content, CookClause, EquipmentClause, FactKind, Flag,
+    IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, MakeClause, Makes, Moment, Name, PanKind, PercentOf,
+    Piece, Quantity, Share, SizedPieces, StepClause, StepKind, StepLine, StoreClause, Term, TextKind, WantedAmount,
+    WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -56,7 +57,21 @@ macro_rules! placeless {
     };
 }
 
-placeless!(String, bool, u32, Unit, Measures, StepKind, PanKind, TextKind, FactKind, Flag, jiff::civil::Time);
+placeless!(
+    String,
+    bool,
+    u32,
+    Unit,
+    Measures,
+    StepKind,
+    PanKind,
+    TextKind,
+    FactKind,
+    Flag,
+    AimBound,
+    AimOf,
+    jiff::civil::Time
+);
 
 /// Types whose named fields have places.
 macro_rules! in_fields {
@@ -78,6 +93,7 @@ in_fields! {
     SizedPieces { count, each, sort },
     IngredientLine { name, leader, amount, clauses },
     StepLine { name, kind, duration, clauses },
+    AimLine { figure, amount, of },
     Moment { span },
     Line { span, said, content, only, comment },
     Label { span },
@@ -92,6 +108,23 @@ impl Spans for Amount {
             Amount::Chain(chain) => chain.each_span(see),
             Amount::All(span) | Amount::ToTaste(span) | Amount::AsNeeded(span) | Amount::Broken(span) => {
                 span.each_span(see)
+            }
+        }
+    }
+}
+
+impl Spans for AimAmount {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        match self {
+            AimAmount::Measured(quantity) => quantity.each_span(see),
+            AimAmount::Energy(low, high, _) => {
+                low.each_span(see);
+                high.each_span(see);
+            }
+            AimAmount::Plain(low, high, money) => {
+                low.each_span(see);
+                high.each_span(see);
+                money.each_span(see);
             }
         }
     }
@@ -292,6 +325,7 @@ impl Spans for Content {
             Content::Divide { sizes, loss } => all!(see: sizes, loss),
             Content::Keeps { time, how } => all!(see: time, how),
             Content::Spare(chain) | Content::DesiredTemperature(chain) => chain.each_span(see),
+            Content::Aim(aim) => aim.each_span(see),
             Content::Ingredient(line) => line.each_span(see),
             Content::Step(step) => step.each_span(see),
             Content::Equipment { name, count, clauses } => all!(see: name, count, clauses),

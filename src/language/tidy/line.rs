@@ -6,8 +6,8 @@ use super::clause::{in_order, joined, with_clauses};
 use super::{block, column, prose};
 use crate::language::parse::is_key_anywhere;
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes, PercentOf, Quantity,
-    StepClause, StepLine, WrittenPan,
+    AimAmount, AimBound, AimLine, Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes,
+    PercentOf, Quantity, StepClause, StepLine, WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -65,12 +65,37 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
             };
             format!("keeps {}{how}", quantity(page, time))
         }
+        Content::Aim(aim) => aim_line(page, aim),
         Content::Spare(amount) => format!("spare {}", chain(page, amount)),
         Content::DesiredTemperature(temperature) => format!("desired temperature {}", chain(page, temperature)),
         Content::Ingredient(ingredient) => ingredient_line(page, ingredient)?,
         Content::Step(step) => step_line(page, step)?,
         _ => return block::said(page, &line.content),
     })
+}
+
+fn aim_line(page: Page<'_>, aim: &AimLine) -> String {
+    let bound = match aim.bound {
+        AimBound::Is => "",
+        AimBound::AtLeast => "at least ",
+        AimBound::AtMost => "at most ",
+    };
+    let ends = |low, high: &Option<_>| {
+        let high = high.as_ref().map_or_else(String::new, |high| format!("-{}", written(page, high)));
+        format!("{}{high}", written(page, low))
+    };
+    let amount = match &aim.amount {
+        AimAmount::Measured(measured) => quantity(page, measured),
+        AimAmount::Energy(low, high, kilojoules) => {
+            format!("{} {}", ends(low, high), if *kilojoules { "kJ" } else { "kcal" })
+        }
+        AimAmount::Plain(low, high, money) => {
+            let money = money.as_ref().map_or_else(String::new, |money| format!(" {money}"));
+            format!("{}{money}", ends(low, high))
+        }
+    };
+    let of = aim.of.map_or_else(String::new, |of| format!(" {}", of.value.words()));
+    format!("aim {} {bound}{amount}{of}", aim.figure)
 }
 
 fn with_words(keyword: &str, words: &str) -> String {

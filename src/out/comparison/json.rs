@@ -1,7 +1,7 @@
 //! Changes for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 use super::Changes;
-use crate::figures::compare::{Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
+use crate::figures::compare::{AimChange, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure as Wire;
@@ -21,6 +21,7 @@ struct WireFile<'a> {
     head: Vec<WireFigure<'a>>,
     parts: Vec<WirePart<'a>>,
     allergens: WireAllergens<'a>,
+    aims: WireAims<'a>,
     problems: WireProblems<'a>,
     plan: Vec<WireFigure<'a>>,
     texts: Vec<WireText<'a>>,
@@ -38,6 +39,23 @@ struct WireText<'a> {
 struct WireAllergens<'a> {
     gained: &'a [String],
     lost: &'a [String],
+}
+
+#[derive(Serialize)]
+struct WireAims<'a> {
+    missed: Vec<WireAim<'a>>,
+    met: Vec<WireAim<'a>>,
+}
+
+#[derive(Serialize)]
+struct WireAim<'a> {
+    part: Option<&'a str>,
+    figure: &'a str,
+    aim: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    only: &'a str,
+    old_shown: &'a Shown,
+    new_shown: &'a Shown,
 }
 
 #[derive(Serialize)]
@@ -131,6 +149,7 @@ fn file(changes: &Changes) -> WireFile<'_> {
         head: figures(&first.head),
         parts: parts(first),
         allergens: WireAllergens { gained: &first.allergens_gained, lost: &first.allergens_lost },
+        aims: WireAims { missed: aims(&first.aims, false), met: aims(&first.aims, true) },
         problems: WireProblems { raised: problems(&first.problems_raised), cleared: problems(&first.problems_cleared) },
         plan: figures(&first.plan),
         texts: texts(&first.texts),
@@ -139,6 +158,19 @@ fn file(changes: &Changes) -> WireFile<'_> {
 
 fn texts(list: &[TextChange]) -> Vec<WireText<'_>> {
     list.iter().map(|text| WireText { kind: text.kind.word(), change: text.change.word(), text: &text.text }).collect()
+}
+
+fn aims(list: &[AimChange], met: bool) -> Vec<WireAim<'_>> {
+    let wanted = list.iter().filter(|one| one.is_met == met);
+    let wire = wanted.map(|one| WireAim {
+        part: one.part.as_deref(),
+        figure: &one.figure,
+        aim: &one.aim,
+        only: &one.only,
+        old_shown: &one.old,
+        new_shown: &one.new,
+    });
+    wire.collect()
 }
 
 fn problems(list: &[(String, String)]) -> Vec<WireProblem<'_>> {

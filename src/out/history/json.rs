@@ -41,6 +41,8 @@ struct WireFigures<'a> {
     piece_g: Option<Figure>,
     total_g: Option<Figure>,
     minutes: Option<i64>,
+    /// The aims that it missed, each with its figure.
+    aims_missed: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -99,5 +101,6 @@ fn figures(figures: &KeyFigures) -> WireFigures<'_> {
         piece_g: grams(figures.piece),
         total_g: grams(figures.total),
         minutes: figures.minutes,
+        aims_missed: &figures.aims_missed,
     }
 }

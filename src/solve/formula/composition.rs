@@ -172,6 +172,22 @@ fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<C
     if left.total > makes { left.times(makes.ratio(left.total)?) } else { Ok(left) }
 }
 
+/// What is left of everything but water when a part is made: 1 unless so much is lost that it cannot all be water, or the part
+/// loses everything alike.
+pub(super) fn kept(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Number, Overflow> {
+    // Nothing that is asked on the way to the answer looks at the fat.
+    let probe = Composition { fat: Mass::new(Number::ONE), ..goes_in };
+    comes_out(part, makes, probe).map(|left| left.fat.value())
+}
+
+/// What a gram of an ingredient consists of.
+///
+/// # Errors
+/// When a share leaves the range of exact numbers.
+pub(crate) fn of_a_gram(line: &Ingredient) -> Result<Composition, Overflow> {
+    pantry(Mass::new(Number::ONE), line, line.facts())
+}
+
 fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Composition, Overflow> {
     let is_flour = line.is_flour;
     let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));

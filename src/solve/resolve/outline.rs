@@ -113,6 +113,7 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Use(_)
             | Content::Choose { .. }
             | Content::Measures(_)
+            | Content::Aim(_)
             | Content::Sale(..)
             | Content::GoodFor { .. }
             | Content::Text { .. }

@@ -3,7 +3,7 @@
 use super::counted;
 use super::outline::{Outline, PartOutline};
 use super::said::{Seen, chain, makes_mass, push_with_nearest};
-use super::{adopt, pans, part_use, sorts, steps};
+use super::{adopt, aims, pans, part_use, sorts, steps};
 use crate::language::evaluate::evaluate;
 use crate::language::evaluate::longest;
 use crate::language::syntax::{
@@ -103,6 +103,7 @@ fn bare_part(
         lines: Vec::new(),
         steps: Vec::new(),
         texts: Vec::new(),
+        aims: Vec::new(),
         broken: outline.broken,
     };
     if let Some(from) = outline.from {
@@ -185,6 +186,7 @@ fn key_line(
             seen.once("spare", line, diagnostics);
             part.spare = spare(amounts, measures, line.said, diagnostics);
         }
+        Content::Aim(aim) => part.aims.extend(aims::read(aim, line.said, measures, diagnostics)),
         Content::DesiredTemperature(amounts) => {
             seen.once("desired temperature", line, diagnostics);
             let (at, said) = one_temperature(amounts, diagnostics).unzip();

@@ -3,7 +3,7 @@
 use super::good::{Good, Read};
 use super::place::Place;
 use super::wire::{Choice, Entry, Problem, State};
-use crate::check::{check_file, check_files};
+use crate::check::{check_file, check_files, stops};
 use crate::edge::cli::batches;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::plan;
@@ -103,7 +103,7 @@ pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Ve
     let now = read(place, asked)?;
     follow(folders_of(place, &now));
     let problems = problems(&now);
-    let broken = problems.iter().any(|problem| problem.severity == Severity::Error);
+    let broken = problems.iter().any(stops);
     let shown = if broken { good.last(&asked.path) } else { Some(now.clone()) };
     if !broken {
         good.keep(&asked.path, &now);
@@ -193,7 +193,7 @@ pub(super) fn plan_page(
     given_up: &dyn Fn() -> bool,
 ) -> Result<String, String> {
     let now = read(place, asked)?;
-    let broken = problems(&now).iter().any(|problem| problem.severity == Severity::Error);
+    let broken = problems(&now).iter().any(stops);
     let read = if broken {
         good.last(&asked.path).ok_or_else(|| "the problems have to be mended first".to_owned())?
     } else {

@@ -107,6 +107,16 @@ pub(super) const LINES: &[KeyLine] = &[
         &[(Place::Part, "spare ", "meant to be left over")],
     ),
     line(
+        Rule::aim_line,
+        &[(Recipe, &["aim"])],
+        "`aim`",
+        "`aim hydration 66-68 %`, `aim sugar at most 8 % of total`, `aim fat 12 % of total` or `aim cost at most 0.45 each`",
+        &[
+            (Place::Head, "aim ", "what the whole must hold, under every choice"),
+            (Place::Part, "aim ", "what the part must hold"),
+        ],
+    ),
+    line(
         Rule::desired_line,
         &[(Recipe, &["desired"])],
         "`desired`",

@@ -45,6 +45,8 @@ pub struct TimelineRow {
     pub equipment: Option<String>,
     /// How many loads.
     pub loads: i64,
+    /// Minutes in which somebody works on it, people counted one by one.
+    pub hands: i64,
 }
 
 /// The timeline of a batch in its recipe's kitchen, everything as early as equipment and cooks allow. It is the
@@ -81,8 +83,10 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     let Some(solved) = solved else { return Ok(Timeline::default()) };
     let mut rows: Vec<TimelineRow> = Vec::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
+        let hands = if task.kind == StepKind::Hands { task.minutes * i64::from(task.people.max(1)) } else { 0 };
         match rows.iter_mut().find(|row| row.at == task.step) {
             Some(row) => {
+                row.hands += hands;
                 row.start = row.start.min(*start);
                 row.end = row.end.max(*end);
             }
@@ -101,6 +105,7 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
                     end: *end,
                     equipment: task.equipment.as_ref().map(ToString::to_string),
                     loads: task.loads,
+                    hands,
                 };
                 rows.push(row);
             }
@@ -108,11 +113,10 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     }
     rows.sort_by_key(|row| row.start);
     // Two pairs of hands at once are twice the minutes of work.
-    let hands = tasks.list.iter().filter(|task| task.kind == StepKind::Hands);
     let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
     Ok(Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
-        hands_minutes: hands.map(|task| task.minutes * i64::from(task.people.max(1))).sum(),
+        hands_minutes: rows.iter().map(|row| row.hands).sum(),
         tend_minutes: tends.map(|task| task.minutes).sum(),
         rows,
     })

@@ -1,0 +1,307 @@
+//! The least change of a formula that meets all its aims, or the cheapest: worked out exactly, then rounded to what is weighed.
+
+mod contradict;
+mod exact;
+mod form;
+mod goal;
+mod mix;
+mod program;
+mod round;
+mod row;
+mod world;
+
+pub use contradict::Contradiction;
+pub(crate) use mix::nearest_mix;
+pub use world::{Line, Way, lines, with_amounts};
+
+use super::{Verdict, held};
+use crate::measure::number::{Number, Overflow};
+use form::{Quotient, forms};
+use goal::Goal;
+use program::{Found, Prices, least};
+use row::{Row, rows};
+use world::Trial;
+
+/// What is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wish {
+    /// As little as possible changes, each line counted in times what is written.
+    LeastChange,
+    /// It costs as little as possible.
+    Cheapest,
+}
+
+/// What came of it.
+#[derive(Debug, Clone)]
+pub enum Outcome {
+    /// Every aim is met as it stands.
+    Met,
+    /// How many times what is written each line is to be, in the order of the lines.
+    Found(Answer),
+    /// No amounts meet all aims.
+    Contradiction(Contradiction),
+    /// Amounts have no say in what is missed, or nothing that may change has.
+    OutOfReach(String),
+}
+
+/// New amounts.
+#[derive(Debug, Clone)]
+pub struct Answer {
+    /// Exactly.
+    pub exact: Vec<Number>,
+    /// As they are weighed and written.
+    pub rounded: Vec<Number>,
+    /// The aims that keep it from changing less, by their numbers among those of each way: way and number.
+    pub binding: Vec<(usize, usize)>,
+    /// Whether a single value is met only within what its digits leave open.
+    pub within_digits: bool,
+    /// Whether what goes in no longer agrees with what is said to come out.
+    pub breaks_yield: bool,
+}
+
+/// The forms are taken anew so often where they do not hold everywhere.
+const MOST_ROUNDS: usize = 24;
+/// Each line is a little dearer than the one before it, so that of equal answers the same one is taken everywhere.
+const TIE: Number = Number::constant(1, 1_000_000);
+
+/// How strictly the goals are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Terms {
+    within_digits: bool,
+    keeps_yield: bool,
+}
+
+/// What is worked on.
+struct Problem<'w> {
+    ways: &'w [Way],
+    lines: &'w [Line],
+    /// The lines that may change, by their numbers.
+    free: &'w [usize],
+    aims: Vec<Goal<'w>>,
+    kept: Vec<Goal<'w>>,
+    yields: Vec<Goal<'w>>,
+}
+
+/// Works out amounts that meet all aims. `free` are the lines that may change.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn work_out(ways: &[Way], lines: &[Line], free: &[usize], wish: Wish) -> Result<Outcome, Overflow> {
+    let all_met =
+        ways.iter().all(|way| held(&way.recipe, &way.formula).iter().all(|held| held.verdict == Verdict::Met));
+    if all_met && wish == Wish::LeastChange {
+        return Ok(Outcome::Met);
+    }
+    let unmoved = ways
+        .iter()
+        .flat_map(|way| held(&way.recipe, &way.formula))
+        .find(|held| held.verdict == Verdict::Missed && held.aim.figure.is_of_steps());
+    if let Some(held) = unmoved {
+        return Ok(Outcome::OutOfReach(format!("{} hangs on the steps and not on amounts", held.aim.figure.word())));
+    }
+    let (aims, kept, yields) = (goal::aims(ways), goal::kept(ways, lines), goal::yields(ways));
+    let problem = Problem { ways, lines, free, aims, kept, yields };
+    if free.is_empty() {
+        return Ok(Outcome::OutOfReach("no line may change".to_owned()));
+    }
+    let mut tried = vec![
+        Terms { within_digits: false, keeps_yield: true },
+        Terms { within_digits: true, keeps_yield: true },
+        Terms { within_digits: false, keeps_yield: false },
+        Terms { within_digits: true, keeps_yield: false },
+    ];
+    if problem.yields.is_empty() {
+        tried.truncate(2);
+    }
+    for terms in tried {
+        if let Some(found) = problem.solve(terms, wish)? {
+            return Ok(Outcome::Found(found));
+        }
+    }
+    contradict::contradiction(&problem)
+}
+
+impl<'w> Problem<'w> {
+    fn goals(&self, terms: Terms, wish: Wish) -> Vec<Goal<'w>> {
+        let mut goals: Vec<Goal<'w>> = Vec::new();
+        for aim in &self.aims {
+            goals.push(if terms.within_digits { widened(aim) } else { aim.clone() });
+        }
+        goals.extend(self.kept.iter().cloned());
+        if terms.keeps_yield {
+            goals.extend(self.yields.iter().cloned());
+        }
+        if wish == Wish::Cheapest {
+            goals.extend(goal::total(self.ways));
+        }
+        goals
+    }
+
+    fn solve(&self, terms: Terms, wish: Wish) -> Result<Option<Answer>, Overflow> {
+        let mut goals = self.goals(terms, wish);
+        let Some(mut exact) = self.settle(&goals, wish)?.or(match wish {
+            // The batch may have to grow for the aims to be met at all.
+            Wish::Cheapest => {
+                goals.pop();
+                self.settle(&goals, wish)?
+            }
+            Wish::LeastChange => None,
+        }) else {
+            return Ok(None);
+        };
+        let binding = self.binding(&goals, &exact)?;
+        let loose: Vec<Goal<'w>> = goals.iter().filter(|goal| goal.about != goal::About::Total).map(widened).collect();
+        let Some(rounded) = round::to_scale(self, &loose, &exact)? else { return Ok(None) };
+        for (at, value) in exact.iter_mut().enumerate() {
+            if !self.free.contains(&at) {
+                *value = Number::ONE;
+            }
+        }
+        Ok(Some(Answer {
+            exact,
+            rounded,
+            binding,
+            within_digits: terms.within_digits,
+            breaks_yield: !terms.keeps_yield && self.yields.iter().any(|goal| goal.is_held(self.ways)),
+        }))
+    }
+
+    /// Exact amounts that meet the goals at the least price, in times what is written; `None` where there are none.
+    fn settle(&self, goals: &[Goal<'w>], wish: Wish) -> Result<Option<Vec<Number>>, Overflow> {
+        let mut times = vec![Number::ONE; self.lines.len()];
+        let mut best: Option<Number> = None;
+        let price = [goal::cost(), goal::total(self.ways).unwrap_or_else(goal::cost)];
+        for _ in 0..MOST_ROUNDS {
+            let taken = forms(self.ways, self.lines, self.free, goals, &times)?;
+            let taken_at = self.changes(&times)?;
+            let mut all = Vec::new();
+            for (number, (goal, quotient)) in goals.iter().zip(&taken).enumerate() {
+                if let Some(quotient) = quotient {
+                    all.extend(rows(quotient, (goal.low, goal.high), &taken_at, number)?);
+                }
+            }
+            let is_exact = taken.iter().flatten().all(|quotient| quotient.is_exact);
+            let (prices, priced_exactly) = match wish {
+                Wish::LeastChange => (self.by_change()?, true),
+                Wish::Cheapest => {
+                    let priced = forms(self.ways, self.lines, self.free, &price, &times)?;
+                    (self.by_cost(&priced)?, false)
+                }
+            };
+            let given: Vec<&Row> = all.iter().collect();
+            let Found::Corner(corner) = least(&given, &prices) else { return Ok(None) };
+            let changes = exact::changes(&corner, &given);
+            let before = times.clone();
+            for (index, change) in self.free.iter().zip(&changes) {
+                if let Some(slot) = times.get_mut(*index) {
+                    *slot = Number::ONE.plus(*change)?;
+                }
+            }
+            if is_exact && priced_exactly {
+                return Ok(Some(times));
+            }
+            if !is_exact {
+                // Near enough to be taken anew, and short enough to be computed with.
+                for slot in &mut times {
+                    *slot = slot.rounded_to(Number::constant(1, 1_000_000_000_000))?;
+                }
+            }
+            let now = self.price(&times, wish)?;
+            let no_better = best.is_some_and(|best| {
+                now.is_some_and(|now| best.minus(now).is_ok_and(|gain| gain < Number::constant(1, 1_000_000_000)))
+            });
+            let still = before.iter().zip(&times).all(|(one, other)| {
+                one.minus(*other).is_ok_and(|apart| apart.size() < Number::constant(1, 10_000_000_000))
+            });
+            best = now.or(best);
+            if still || (is_exact && no_better) {
+                return Ok(Some(times));
+            }
+        }
+        Ok(Some(times))
+    }
+
+    /// What it costs by weight, at some amounts.
+    fn price(&self, times: &[Number], wish: Wish) -> Result<Option<Number>, Overflow> {
+        if wish == Wish::LeastChange {
+            return Ok(None);
+        }
+        let mut trial = Trial::of(self.ways);
+        trial.put_all(self.lines, times)?;
+        let value = |goal: &Goal<'_>| goal.value(&trial.ways).map(|(above, _)| above);
+        match (value(&goal::cost()), goal::total(&trial.ways).and_then(|total| total.low)) {
+            (Some(cost), Some(total)) if total.is_positive() => cost.over(total).map(Some),
+            _ => Ok(None),
+        }
+    }
+
+    /// The changes of the free lines, in times what is written.
+    fn changes(&self, times: &[Number]) -> Result<Vec<Number>, Overflow> {
+        self.free.iter().map(|index| times.get(*index).copied().unwrap_or(Number::ONE).minus(Number::ONE)).collect()
+    }
+
+    /// Every change as dear as any other, but for what makes the answer one.
+    fn by_change(&self) -> Result<Prices, Overflow> {
+        let mut up = Vec::with_capacity(self.free.len());
+        for number in 0..self.free.len() {
+            let later = Number::whole(i64::try_from(number).unwrap_or(i64::MAX));
+            up.push(Number::ONE.plus(TIE.times(later)?)?);
+        }
+        Ok(Prices { down: up.clone(), up, most: Number::whole(10_000) })
+    }
+
+    /// What a line costs beyond what its weight costs on average; besides, a little for every change.
+    fn by_cost(&self, priced: &[Option<Quotient>]) -> Result<Prices, Overflow> {
+        let tie = self.by_change()?;
+        let (Some(Some(cost)), Some(Some(total))) = (priced.first(), priced.get(1)) else { return Ok(tie) };
+        let average = cost.above.at.over(total.above.at)?;
+        let size = cost.above.at.max(Number::constant(1, 1_000_000_000));
+        let (mut up, mut down) = (Vec::new(), Vec::new());
+        for ((cost, total), tie) in cost.above.slopes.iter().zip(&total.above.slopes).zip(&tie.up) {
+            let dear = cost.minus(average.times(*total)?)?.over(size)?;
+            let little = tie.times(TIE)?;
+            up.push(dear.plus(little)?);
+            down.push(Number::ZERO.minus(dear)?.plus(little)?);
+        }
+        Ok(Prices { up, down, most: Number::whole(1000) })
+    }
+
+    /// The aims that are met with nothing to spare.
+    fn binding(&self, goals: &[Goal<'w>], times: &[Number]) -> Result<Vec<(usize, usize)>, Overflow> {
+        let mut trial = Trial::of(self.ways);
+        trial.put_all(self.lines, &short(times)?)?;
+        let mut found = Vec::new();
+        for goal in goals {
+            let goal::About::Aim(number) = goal.about else { continue };
+            let Some((above, below)) = goal.value(&trial.ways) else { continue };
+            let near = |bound: Option<Number>| -> Result<bool, Overflow> {
+                let Some(bound) = bound else { return Ok(false) };
+                let off = above.over(below)?.minus(bound)?.size();
+                Ok(off <= Number::constant(1, 100_000_000))
+            };
+            if near(goal.low)? || near(goal.high)? {
+                found.push((goal.way, number));
+            }
+        }
+        Ok(found)
+    }
+}
+
+/// Exact amounts to nine places, where sums with them would leave the range of exact numbers.
+///
+/// # Errors
+/// When a number leaves that range already.
+pub fn short(times: &[Number]) -> Result<Vec<Number>, Overflow> {
+    let billion = 1_000_000_000;
+    let one = |times: &Number| {
+        if times.parts().1 < billion { Ok(*times) } else { times.rounded_to(Number::constant(1, billion)) }
+    };
+    times.iter().map(one).collect()
+}
+
+/// A goal with what its digits leave open.
+fn widened<'w>(goal: &Goal<'w>) -> Goal<'w> {
+    let low = goal.low.map(|low| low.minus(goal.slack).unwrap_or(low));
+    let high = goal.high.map(|high| high.plus(goal.slack).unwrap_or(high));
+    Goal { low, high, ..goal.clone() }
+}

@@ -1,0 +1,158 @@
+//! What a gram of an ingredient brings of a figure, by the larder.
+
+use crate::make::cost;
+use crate::measure::number::Number;
+use crate::measure::quantity::Proportion;
+use crate::model::aim::Figure;
+use crate::model::kind::Kind;
+use crate::model::larder::Contents;
+use crate::model::recipe::{Ingredient, Recipe};
+use crate::solve::formula::composition::of_a_gram;
+
+/// What a gram brings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Share {
+    /// So much.
+    Known(Number),
+    /// The larder does not say; no more than this.
+    UpTo(Number),
+}
+
+impl Share {
+    /// How much it is, where that is known.
+    pub(super) fn known(self) -> Option<Number> {
+        match self {
+            Share::Known(share) => Some(share),
+            Share::UpTo(_) => None,
+        }
+    }
+}
+
+/// The most energy in a gram: that of fat, kilocalories.
+const MOST_ENERGY: Number = Number::whole(9);
+/// Salt that is in milk by nature counts to its solids; more of it was added (common practice, no source).
+const NATURAL_SALT: Number = Number::constant(1, 200);
+/// Grams of milk sugar beside a gram of milk protein (USDA SR28 01077, whole milk: 4.8 and 3.15 of 100 g).
+const MILK_SUGAR: Number = Number::constant(3, 2);
+
+/// What a gram of a line brings of a figure.
+pub(super) fn share(recipe: &Recipe, figure: &Figure, line: &Ingredient) -> Share {
+    let contents = line.facts().map(|facts| facts.contents).unwrap_or_default();
+    let yes = |is: bool| Share::Known(if is { Number::ONE } else { Number::ZERO });
+    // Water is nothing else.
+    if contents.water == Some(Proportion::WHOLE)
+        && !matches!(figure, Figure::Water | Figure::Hydration | Figure::Weight)
+    {
+        if let Figure::Ingredient(name) = figure {
+            return yes(recipe.larder.is_called(&line.name.key, &name.key));
+        }
+        if *figure != Figure::Cost {
+            return Share::Known(Number::ZERO);
+        }
+    }
+    let of = |known: Option<Proportion>| known.map_or(Share::UpTo(Number::ONE), |share| Share::Known(share.value()));
+    let none_without = |known: Option<Proportion>, holder: Option<Proportion>| {
+        of(known.or(holder.filter(|share| *share == Proportion::ZERO)))
+    };
+    match figure {
+        Figure::Hydration | Figure::Water if line.is_flour => Share::Known(Number::ZERO),
+        Figure::Hydration | Figure::Water => of(contents.water),
+        Figure::Solids if line.is_flour => Share::Known(Number::ONE),
+        Figure::Solids => match contents.water.and_then(|water| water.rest().ok()) {
+            Some(rest) => Share::Known(rest.value()),
+            None => Share::UpTo(Number::ONE),
+        },
+        Figure::Fat => of(contents.fat),
+        Figure::Sugar => none_without(contents.sugar, contents.carbohydrate),
+        Figure::Protein => of(contents.protein),
+        Figure::Salt => salt(line, &contents),
+        Figure::MilkSolids => milk_solids(line, &contents),
+        Figure::Egg => yes(line.kind == Kind::Egg),
+        Figure::Yeast => yes(line.kind.is_yeast()),
+        Figure::Acid => acid(line, &contents),
+        Figure::Alcohol => alcohol(line, &contents),
+        Figure::Energy => match contents.energy.and_then(|energy| energy.over(Number::whole(100)).ok()) {
+            Some(energy) => Share::Known(energy),
+            None => Share::UpTo(MOST_ENERGY),
+        },
+        Figure::Cost => price(line),
+        Figure::Weight | Figure::BakedWeight => Share::Known(Number::ONE),
+        Figure::Prefermented | Figure::Time | Figure::Hands => Share::Known(Number::ZERO),
+        Figure::Ingredient(name) => yes(recipe.larder.is_called(&line.name.key, &name.key)),
+    }
+}
+
+/// As the sums of the bench count it: that of flour and of raising agents is none.
+fn salt(line: &Ingredient, contents: &Contents) -> Share {
+    // What is salted when it is made; salt is in nothing else by nature that a baker would count.
+    let may_be_salted = matches!(
+        line.kind,
+        Kind::Dairy
+            | Kind::Fat
+            | Kind::Meat
+            | Kind::Fish
+            | Kind::Shellfish
+            | Kind::Brine
+            | Kind::Seasoning
+            | Kind::Bread
+            | Kind::Other
+    );
+    if contents.salt.is_none() && may_be_salted && !line.is_flour {
+        return Share::UpTo(Number::ONE);
+    }
+    of_a_gram(line).map_or(Share::UpTo(Number::ONE), |one| Share::Known(one.salt.value()))
+}
+
+/// What is left of milk, cream, butter and their like without water and fat; sugar and salt that were added are none of it.
+fn milk_solids(line: &Ingredient, contents: &Contents) -> Share {
+    let has_milk = line.facts().is_some_and(|facts| facts.allergens.iter().any(|allergen| allergen == "milk"));
+    let is_milk = match line.kind {
+        Kind::Milk | Kind::Dairy => true,
+        Kind::Fat => has_milk,
+        _ => false,
+    };
+    if !is_milk {
+        return Share::Known(Number::ZERO);
+    }
+    let solids = || {
+        let (water, fat) = (contents.water?, contents.fat?);
+        let mut rest = Number::ONE.minus(water.value()).ok()?.minus(fat.value()).ok()?;
+        if let Some(salt) = contents.salt.filter(|salt| salt.value() > NATURAL_SALT) {
+            rest = rest.minus(salt.value()).ok()?;
+        }
+        if let (Some(sugar), Some(protein)) = (contents.sugar, contents.protein)
+            && line.facts().is_some_and(|facts| facts.name.starts_with("sweetened"))
+        {
+            let added = sugar.value().minus(protein.value().times(MILK_SUGAR).ok()?).ok()?;
+            rest = rest.minus(added.max(Number::ZERO)).ok()?;
+        }
+        Some(rest.max(Number::ZERO))
+    };
+    solids().map_or(Share::UpTo(Number::ONE), Share::Known)
+}
+
+/// What is sour by nature and of which nobody says how sour is not known; of the rest what the larder does not say is none.
+fn acid(line: &Ingredient, contents: &Contents) -> Share {
+    let sour = matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Leaven)
+        || line.name.key.as_str().split(' ').any(|word| matches!(word, "acid" | "sour" | "tartar"));
+    match contents.acid {
+        Some(acid) => Share::Known(acid.value()),
+        None if sour || line.facts().is_none() => Share::UpTo(Number::ONE),
+        None => Share::Known(Number::ZERO),
+    }
+}
+
+/// Of a spirit, and of what no larder knows, alcohol is unknown unless it is said; of the rest what is not said is none.
+fn alcohol(line: &Ingredient, _contents: &Contents) -> Share {
+    if line.kind == Kind::Spirit || line.facts().is_none() {
+        return Share::UpTo(Number::ONE);
+    }
+    Share::Known(Number::ZERO)
+}
+
+/// What a gram that goes in costs, with what is trimmed off it.
+fn price(line: &Ingredient) -> Share {
+    let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
+    let price = cost::paid_for_a_gram(line.facts()).and_then(|gram| gram.over(edible.value()).ok());
+    price.map_or(Share::UpTo(Number::whole(1_000_000)), Share::Known)
+}

@@ -1,0 +1,209 @@
+//! `miche aim`: amounts that meet every aim of a recipe, as near to what is written as can be, or the cheapest.
+
+use super::Outcome;
+use super::amounts::{as_changed, hinders};
+use super::batches::{complain, show};
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::output::Output;
+use crate::aims::change::{Answer, Line, Outcome as Reached, Way, Wish, lines, short, with_amounts, work_out};
+use crate::aims::written;
+use crate::check;
+use crate::edge::loader::{Loader, reason, write_over};
+use crate::figures::aimed::{self, Aimed};
+use crate::figures::compare::{FileVersion, versions};
+use crate::language::mend::apply;
+use crate::language::syntax::Key;
+use crate::measure::number::Number;
+use crate::model::project::Project;
+use crate::out;
+use crate::out::comparison::Changes;
+use crate::solve::resolve::{choices_of, selections};
+use crate::text::diagnostic::{Diagnostic, Mend};
+use crate::text::source::SourceId;
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// What `aim` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    /// Only these lines may change, for example `water,butter`; without it all but the base
+    #[arg(long, value_name = "NAME,NAME", value_delimiter = ',')]
+    change: Vec<String>,
+    /// These lines stay as they are
+    #[arg(long, value_name = "NAME,NAME", value_delimiter = ',')]
+    keep: Vec<String>,
+    /// Not the least change but the cheapest amounts that meet every aim
+    #[arg(long)]
+    cheapest: bool,
+    /// Put the new amounts into the file; layout, comments and units stay
+    #[arg(long)]
+    write: bool,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+/// An amount so large that nothing is worked out.
+const TOO_LARGE: &str = "the amounts leave the range of exact numbers";
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match work(arguments, output) {
+        Ok(outcome) => outcome,
+        Err(why) => complain(output, &why),
+    }
+}
+
+fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
+    if arguments.write && arguments.file == Path::new("-") {
+        return Err("--write changes a file; standard input has no file to change".to_owned());
+    }
+    let mut loader = Loader::new();
+    let source = loader.load(&arguments.file).map_err(|error| error.to_string())?;
+    let project = loader.into_project();
+    let old = FileVersion::of(project, source);
+    if !old.is_recipe() {
+        return Err(format!(
+            "{}: this is no recipe; aims stand in a file that begins with `recipe`",
+            arguments.file.display()
+        ));
+    }
+    let hinders: Vec<&Diagnostic> = old.problems.iter().filter(|problem| hinders(problem)).collect();
+    if !hinders.is_empty() {
+        show(&old.project, hinders, output);
+        return Ok(Outcome::Errors);
+    }
+    let ways = ways(&old.project, source);
+    let all = lines(&ways);
+    let free = free(&all, &arguments.change, &arguments.keep)?;
+    let Some(first) = ways.first() else { return Err(TOO_LARGE.to_owned()) };
+    if ways.iter().all(|way| crate::aims::list(&way.recipe).is_empty()) {
+        return Err(format!(
+            "{} has no aims; write lines like `aim hydration 66-68 %` into its head or its parts",
+            first.recipe.name
+        ));
+    }
+    let wish = if arguments.cheapest { Wish::Cheapest } else { Wish::LeastChange };
+    let reached = work_out(&ways, &all, &free, wish).map_err(|_| TOO_LARGE.to_owned())?;
+    let before = |remarks: Vec<String>, met: bool| Aimed {
+        recipe: first.recipe.name.to_string(),
+        met,
+        was_met: met,
+        aims: aimed::aims(&ways, &ways, &[]),
+        lines: aimed::lines(&all, &free, &ways, &ways, &ways),
+        apart: Vec::new(),
+        remarks,
+    };
+    let (answer, changes, outcome) = match reached {
+        Reached::Met => (before(Vec::new(), true), None, Outcome::Fine),
+        Reached::OutOfReach(why) => (before(vec![format!("{why}.")], false), None, Outcome::Errors),
+        Reached::Contradiction(contradiction) => {
+            let apart = aimed::apart(&ways, &contradiction);
+            (Aimed { apart, ..before(Vec::new(), false) }, None, Outcome::Errors)
+        }
+        Reached::Found(found) => {
+            let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE.to_owned())?;
+            let exact = short(&found.exact)
+                .and_then(|exact| with_amounts(&ways, &all, &exact))
+                .map_err(|_| TOO_LARGE.to_owned())?;
+            let answer = Aimed {
+                met: true,
+                was_met: !old.problems.iter().any(|problem| problem.check == "aim-missed"),
+                aims: aimed::aims(&ways, &now, &found.binding),
+                lines: aimed::lines(&all, &free, &ways, &now, &exact),
+                remarks: remarks(&found),
+                ..before(Vec::new(), true)
+            };
+            let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
+            let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
+            if arguments.write {
+                let read = old.text().unwrap_or_default();
+                write_over(&arguments.file, read, &text)
+                    .map_err(|error| format!("{}: {}", arguments.file.display(), reason(&error)))?;
+            }
+            let file = arguments.file.display().to_string();
+            (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)
+        }
+    };
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
+    let page = out::aimed::page(&answer, changes.as_ref());
+    let json = || out::aimed::json(&answer).map_err(|error| error.to_string());
+    let text = format.print(&page, arguments.delivery.style(output), json)?;
+    let delivered = arguments.delivery.deliver(&text, output);
+    Ok(if delivered == Outcome::Fine { outcome } else { delivered })
+}
+
+/// The recipe under every choice.
+fn ways(project: &Project, source: SourceId) -> Vec<Way> {
+    let Some(file) = project.file(source) else { return Vec::new() };
+    let selections = selections(&choices_of(&file.tree));
+    let worked = selections.iter().filter_map(|selection| check::work_out(project, source, selection, &mut Vec::new()));
+    worked.map(|(recipe, formula)| Way { recipe, formula }).collect()
+}
+
+/// The lines that may change, by their numbers.
+///
+/// # Errors
+/// A sentence when a name is none of the recipe.
+fn free(all: &[Line], change: &[String], keep: &[String]) -> Result<Vec<usize>, String> {
+    let named = |names: &[String], option: &str| -> Result<Vec<usize>, String> {
+        let mut found = Vec::new();
+        for name in names {
+            let key = Key::new(name);
+            let here = all.iter().enumerate().filter(|(_, line)| line.is_called(&key));
+            let before = found.len();
+            found.extend(here.map(|(number, _)| number));
+            if found.len() == before {
+                let known = all.iter().map(|line| line.name.key.as_str());
+                let near = crate::language::parse::nearest(key.as_str(), known);
+                let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+                return Err(format!("{option} {name}: no line with an amount is called so{near}"));
+            }
+        }
+        Ok(found)
+    };
+    let (changed, kept) = (named(change, "--change")?, named(keep, "--keep")?);
+    let may = |number: usize, line: &Line| {
+        !kept.contains(&number) && if change.is_empty() { line.is_free } else { changed.contains(&number) }
+    };
+    Ok(all.iter().enumerate().filter(|(number, line)| may(*number, line)).map(|(number, _)| number).collect())
+}
+
+fn remarks(found: &Answer) -> Vec<String> {
+    let mut remarks = Vec::new();
+    if found.within_digits {
+        remarks.push("A single value is met within what its digits leave open; exactly it cannot be.".to_owned());
+    }
+    if found.breaks_yield {
+        remarks
+            .push("What goes in no longer comes to what is said to come out: look at `divide` or `makes`.".to_owned());
+    }
+    remarks
+}
+
+/// The text with the new amounts, and what is found in it. An aim that is still missed there is no answer.
+fn changed(
+    old: &FileVersion,
+    arguments: &Arguments,
+    (all, times): (&[Line], &[Number]),
+    before: &[Way],
+    now: &[Way],
+) -> Result<(String, FileVersion), String> {
+    let file = old.project.file(old.source).ok_or(TOO_LARGE)?;
+    let edits = written::edits(&file.tree, all, times, before, now).map_err(|_| TOO_LARGE.to_owned())?;
+    let text = old.text().unwrap_or_default();
+    let mend = Mend { title: String::new(), edits, certain: true };
+    let text = apply(text, &[&mend]);
+    let new = as_changed(&arguments.file, &text);
+    if let Some(missed) = new.problems.iter().find(|problem| problem.check == "aim-missed") {
+        return Err(format!(
+            "the amounts that were found miss an aim when they are written ({}); nothing is changed",
+            missed.message
+        ));
+    }
+    Ok((text, new))
+}

@@ -1,0 +1,96 @@
+//! `miche swap`: one ingredient for others, with amounts that keep what the part consists of as near as can be.
+
+use super::Outcome;
+use super::amounts::{as_changed, hinders};
+use super::batches::{complain, show};
+use super::deliver::{Delivery, PageFormat, wanted};
+use super::output::Output;
+use super::scaling::selection;
+use crate::edge::loader::{Loader, reason, write_over};
+use crate::figures::compare::{FileVersion, versions};
+use crate::figures::swap;
+use crate::language::mend::apply;
+use crate::out;
+use crate::out::comparison::Changes;
+use crate::text::diagnostic::{Diagnostic, Mend};
+use clap::Args;
+use std::path::{Path, PathBuf};
+
+/// What `swap` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe; `-` is standard input
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    /// What goes out
+    #[arg(value_name = "INGREDIENT")]
+    old: String,
+    /// The word `for`
+    #[arg(value_name = "for", value_parser = ["for"])]
+    word: String,
+    /// What comes in, with commas between: `"skim milk powder, water, butter"`
+    #[arg(value_name = "INGREDIENTS")]
+    new: String,
+    /// Put the new lines into the file
+    #[arg(long)]
+    write: bool,
+    /// Look at the recipe with this option; may be given several times
+    #[arg(long, value_name = "OPTION")]
+    choose: Vec<String>,
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    format: Option<PageFormat>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match work(arguments, output) {
+        Ok(outcome) => outcome,
+        Err(why) => complain(output, &why),
+    }
+}
+
+fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
+    if arguments.write && arguments.file == Path::new("-") {
+        return Err("--write changes a file; standard input has no file to change".to_owned());
+    }
+    let mut loader = Loader::new();
+    let source = loader.load(&arguments.file).map_err(|error| error.to_string())?;
+    let old = FileVersion::of(loader.into_project(), source);
+    if !old.is_recipe() {
+        return Err(format!("{}: this is no recipe", arguments.file.display()));
+    }
+    let in_the_way: Vec<&Diagnostic> = old.problems.iter().filter(|problem| hinders(problem)).collect();
+    if !in_the_way.is_empty() {
+        show(&old.project, in_the_way, output);
+        return Ok(Outcome::Errors);
+    }
+    let names: Vec<String> =
+        arguments.new.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
+    if names.is_empty() {
+        return Err(
+            "say what comes in: `miche swap FILE \"whole milk\" for \"skimmed milk powder, water, butter\"`".to_owned()
+        );
+    }
+    let chosen = selection(&old.choices(), &arguments.choose, "--choose")?;
+    let worked = old.worked(&chosen).ok_or("this is no recipe")?;
+    let (Some(file), Some(text)) = (old.project.file(source), old.text()) else {
+        return Err("this is no recipe".to_owned());
+    };
+    let swap = swap::of((&worked.0, &worked.1), &file.tree, text, arguments.old.trim(), &names)?;
+    let mend = Mend { title: String::new(), edits: swap.edits.clone(), certain: true };
+    let changed = apply(text, &[&mend]);
+    let new = as_changed(&arguments.file, &changed);
+    let comparison = versions(&old, &new).ok_or("this is no recipe")?;
+    if arguments.write {
+        write_over(&arguments.file, text, &changed)
+            .map_err(|error| format!("{}: {}", arguments.file.display(), reason(&error)))?;
+    }
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
+    let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
+    let json = || out::swap::json(&swap).map_err(|error| error.to_string());
+    let page = out::swap::page(&swap, &changes);
+    let text = format.print(&page, arguments.delivery.style(output), json)?;
+    Ok(arguments.delivery.deliver(&text, output))
+}

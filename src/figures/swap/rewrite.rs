@@ -1,0 +1,102 @@
+//! A swap in the text: the lines that stand in the place of one, and the braces that take what came.
+
+use super::{Came, Swap};
+use crate::language::evaluate::evaluate;
+use crate::language::syntax::{Content, IngredientLine, Key, Line, Name, Piece, Share, Tree};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::measure::value::Value;
+use crate::model::recipe::{Ingredient, Part};
+use crate::text::diagnostic::Edit;
+use crate::text::source::Span;
+
+/// Puts the new lines in the place of the old one, each with its condition; the comment stays on the first.
+pub(super) fn replace_line(text: &str, node: &Line, written: &IngredientLine, rows: &[String], edits: &mut Vec<Edit>) {
+    let slice = |start: u32, end: u32| text.get(start as usize..end as usize).unwrap_or("");
+    let indent = slice(node.span.start, written.name.span.start);
+    let end = written.clauses.iter().map(|clause| clause.span.end).max().unwrap_or(written.amount.span().end);
+    let condition = slice(end, node.comment.map_or(node.span.end, |comment| comment.start)).trim();
+    let comment = node.comment.map_or("", |comment| slice(comment.start, comment.end));
+    let line = |row: &String| match condition {
+        "" => format!("{indent}{row}"),
+        condition => format!("{indent}{row}    {condition}"),
+    };
+    let mut lines: Vec<String> = rows.iter().map(line).collect();
+    match lines.first_mut() {
+        Some(first) if !comment.is_empty() => first.push_str(&format!("  {comment}")),
+        None if !comment.is_empty() => lines.push(comment.to_owned()),
+        _ => {}
+    }
+    // A line that nothing takes the place of goes with its line break; the breaks of the file are kept.
+    let after = text.get(node.span.end as usize..).unwrap_or("");
+    let line_break = match after {
+        after if after.starts_with("\r\n") => "\r\n",
+        after if after.starts_with('\r') => "\r",
+        _ => "\n",
+    };
+    let gone = if lines.is_empty() && !after.is_empty() { u32::try_from(line_break.len()).unwrap_or(0) } else { 0 };
+    edits.push(Edit { span: Span { end: node.span.end + gone, ..node.span }, text: lines.join(line_break) });
+}
+
+/// Lets the steps of the part take what came in place of what went out.
+pub(super) fn rename_uses(
+    (tree, text): (&Tree, &str),
+    part: &Part,
+    old: &Ingredient,
+    out: Mass,
+    came: &[Came],
+    swap: &mut Swap,
+) {
+    let mut here = part.name.key == Key::new(&swap.recipe);
+    for line in &tree.lines {
+        if let Content::Part { name, .. } = &line.content {
+            here = name.same(&part.name);
+        }
+        let (Content::Prose(pieces) | Content::Until(pieces)) = &line.content else { continue };
+        for piece in pieces {
+            let Piece::Use(share, name) = piece else { continue };
+            let Some(brace) = brace(text, name).filter(|_| here) else { continue };
+            let is_grown = || came.iter().any(|one| one.was_there && Key::new(&one.name) == name.key);
+            if name.same(&old.name) {
+                let words: Vec<String> = came.iter().map(|one| taken(share, one, out)).collect();
+                swap.edits.push(Edit { span: brace, text: show::list(&words) });
+            } else if *share == Share::All && is_grown() {
+                swap.edits.push(Edit { span: brace, text: format!("{{rest of {}}}", name.text) });
+            }
+        }
+    }
+}
+
+/// The braces that take what came: of something that was there already, so much as came.
+fn taken(share: &Share, came: &Came, out: Mass) -> String {
+    let name = &came.name;
+    let part = match share {
+        Share::All => Some(Number::ONE),
+        Share::Fraction(part) => Some(*part),
+        Share::Rest => None,
+        Share::Quantity(quantity) => evaluate(quantity, None, &mut Vec::new()).and_then(|said| match said.value {
+            Value::Mass(mass) => mass.ratio(out).ok(),
+            Value::Proportion(part) => Some(part.value()),
+            _ => None,
+        }),
+    };
+    let of = |number: Number, unit: &str, places: u32| format!("{{{} {unit} of {name}}}", number.decimal(places));
+    match part {
+        None => format!("{{rest of {name}}}"),
+        Some(part) if came.was_there => {
+            came.mass.times(part).map_or_else(|_| format!("{{{name}}}"), |mass| of(mass.value(), "g", 1))
+        }
+        Some(part) if part == Number::ONE => format!("{{{name}}}"),
+        Some(part) => {
+            part.times(Number::whole(100)).map_or_else(|_| format!("{{{name}}}"), |percent| of(percent, "%", 4))
+        }
+    }
+}
+
+/// The braces around a name.
+fn brace(text: &str, name: &Name) -> Option<Span> {
+    let start = text.get(..name.span.start as usize)?.rfind('{')?;
+    let end = text.get(name.span.end as usize..)?.find('}')? + name.span.end as usize + 1;
+    Some(Span { start: u32::try_from(start).ok()?, end: u32::try_from(end).ok()?, ..name.span })
+}

@@ -1,0 +1,13 @@
+//! Aims: published worked examples, random systems against a general-purpose solver, what is written into files, and hostile aims.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "aims/bench.rs"]
+mod bench;
+#[path = "aims/command.rs"]
+mod command;
+#[path = "aims/published.rs"]
+mod published;
+#[path = "aims/systems.rs"]
+mod systems;
