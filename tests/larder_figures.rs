@@ -45,7 +45,16 @@ fn figures_are_those_of_the_usda() {
             ("salt", in_100(facts.contents.salt), figure(10).map(|sodium| sodium * 2.5 / 1000.0), 0.01),
             ("yield", in_100(facts.edible), figure(12).map(|refuse| 100.0 - refuse), 1.0),
         ];
-        for (what, ours, theirs, digit) in pairs {
+        let traces = [
+            ("saturates", in_100(facts.contents.saturates), figure(14), 0.01),
+            ("cholesterol", facts.contents.cholesterol.map(Number::to_f64), figure(15), 0.5),
+            ("vitamin D", facts.contents.vitamin_d.map(Number::to_f64), figure(16), 0.05),
+            ("calcium", facts.contents.calcium.map(Number::to_f64), figure(17), 0.5),
+            ("iron", facts.contents.iron.map(Number::to_f64), figure(18), 0.01),
+            ("potassium", facts.contents.potassium.map(Number::to_f64), figure(19), 0.5),
+            ("nitrogen factor", facts.contents.nitrogen_factor.map(Number::to_f64), figure(20), 0.001),
+        ];
+        for (what, ours, theirs, digit) in pairs.into_iter().chain(traces) {
             if let (Some(ours), Some(theirs)) = (ours, theirs) {
                 compared += 1;
                 if is_apart(ours, theirs, digit) {
@@ -54,7 +63,7 @@ fn figures_are_those_of_the_usda() {
             }
         }
     }
-    assert!(compared > 3000, "{compared} figures compared");
+    assert!(compared > 8000, "{compared} figures compared");
     assert!(faults.is_empty(), "{faults:#?}");
 }
 

@@ -240,7 +240,7 @@ proptest! {
         let factor = number(factor.0, factor.1);
         let law = if is_us { Law::Us } else { Law::Eu };
         let bake_loss = Some(Proportion::new(number(loss, 100)));
-        let wanted = label::Wanted { law, bake_loss, quantities: Vec::new() };
+        let wanted = label::Wanted { bake_loss, ..label::Wanted::by(law) };
         let once = label::of(&recipe, &formula, &wanted).expect("it has a weight");
         let scaled = label::of(&recipe, &formula.times(factor).expect("in range"), &wanted).expect("it has a weight");
         let names = |label: &label::Label| label.ingredients.iter().map(|item| item.name.clone()).collect::<Vec<_>>();

@@ -8,6 +8,7 @@ use crate::model::allergen::Law;
 use crate::model::kind::Kind;
 use crate::model::larder::{Facts, MOST_WORDS};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::species;
 use crate::model::step::Words;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
@@ -133,6 +134,9 @@ const GRAIN: &[&str] = &[
 const TELLS: &[(&str, &[&str])] = &[
     ("wheat", GRAIN),
     ("gluten", GRAIN),
+    ("rye", GRAIN),
+    ("barley", GRAIN),
+    ("oats", GRAIN),
     ("milk", &["milk", "cream", "butter", "cheese", "custard", "dairy", "brioche"]),
     ("egg", &["egg", "custard", "mayonnaise", "meringue", "curd", "brioche"]),
 ];
@@ -159,7 +163,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 }
             };
             let mut told = false;
-            for allergen in &found {
+            for allergen in &species::most_exact(&found) {
                 let allergen = allergen.to_lowercase();
                 if let Some(claim) = claims.iter().find(|claim| claim.rules.out(&allergen)) {
                     diagnostics.push(broken(&line.name, &format!("contains {allergen}"), claim));

@@ -240,7 +240,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     let mut diagnostics = file.diagnostics.clone();
     match file.tree.kind {
         FileKind::Recipe => check_recipe(project, &file.tree, &mut diagnostics),
-        FileKind::Kitchen => check_kitchen(&file.tree, &mut diagnostics),
+        FileKind::Kitchen => check_kitchen(project, &file.tree, &mut diagnostics),
         FileKind::Day => {
             resolve::day::day(project, source, &mut diagnostics);
         }
@@ -257,8 +257,9 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     diagnostics
 }
 
-fn check_kitchen(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+fn check_kitchen(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(pantry::blocks(tree).1);
+    diagnostics.extend(pantry::unknown_likes(tree, &resolve::larder_of(project, tree.source)));
     pantry::kitchen(tree, &pantry::bare_kitchen(), diagnostics);
 }
 

@@ -3,69 +3,24 @@
 //! Calculated from the formula and the larder, not analysed. Rules, from memory of the texts: Regulation (EU) 1169/2011,
 //! Articles 18, 21 and 22 with Annexes VII and VIII; 21 CFR 101.4 and FALCPA 2004 with the FASTER Act 2021.
 
+mod allergens;
+pub mod items;
 pub mod nutrition;
+mod quantities;
 pub mod rounding;
+pub mod table;
 
-use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::larder::Facts;
-use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::recipe::{PartId, Recipe};
+use crate::model::sale::Sale;
 use crate::solve::formula::Formula;
+pub use items::Item;
+use items::{in_order, is_dough, items, leaves, with_water};
+use jiff::civil::Date;
 use nutrition::Nutrition;
-use std::sync::Arc;
-
-/// One entry of the ingredient list.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Item {
-    /// Its name, as the formula gives it.
-    pub name: String,
-    /// Its weight in what is made, as used at mixing; `None` when it is put in to taste or its weight is not known.
-    pub mass: Option<Mass>,
-    /// What the larder knows.
-    pub facts: Option<Arc<Facts>>,
-    /// Dusting or greasing: listed, but not counted in the nutrition.
-    pub aside: bool,
-    /// Strained out again: listed for what it leaves behind, allergens first of all, and without a weight.
-    pub strained_out: bool,
-    /// What a compound ingredient consists of.
-    pub inner: Vec<Item>,
-}
-
-impl Item {
-    /// Its larder entry, by whatever name it was written; else its name.
-    fn entry(&self) -> Key {
-        Key::new(self.facts.as_ref().map_or(&self.name, |facts| &facts.name))
-    }
-
-    /// The item as something that is strained out again: nothing of its weight is sold.
-    fn strained(self) -> Item {
-        let inner = self.inner.into_iter().map(Item::strained).collect();
-        Item { mass: None, strained_out: true, inner, ..self }
-    }
-
-    fn is_water(&self) -> bool {
-        self.facts.as_ref().is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE))
-    }
-
-    /// The allergens of this one ingredient that the law lists, as the larder names them; the grain stands for its gluten.
-    pub fn allergens(&self, law: Law) -> Vec<&str> {
-        let all = self.facts.as_ref().map_or(&[][..], |facts| &facts.allergens);
-        let listed: Vec<&str> = all.iter().map(String::as_str).filter(|name| !law.words([*name]).is_empty()).collect();
-        let grain = listed.iter().any(|name| *name != "gluten" && Law::Eu.is(name, "cereals containing gluten"));
-        listed.into_iter().filter(|name| *name != "gluten" || !grain).collect()
-    }
-}
-
-/// The share of a named ingredient.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Quantity {
-    /// What.
-    pub name: String,
-    /// Its weight as used, on the weight of what is sold. Over 100 % where water has left.
-    pub share: Proportion,
-}
+pub use quantities::Quantity;
 
 /// The label of a batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -74,12 +29,18 @@ pub struct Label {
     pub name: String,
     /// By whose law.
     pub law: Law,
+    /// What is said for it in so many words.
+    pub sale: Sale,
+    /// The day on which it is made, if said.
+    pub made: Option<Date>,
     /// In descending order of weight; what has no weight stands last.
     pub ingredients: Vec<Item>,
     /// The allergens in the law's words, in its order.
     pub contains: Vec<String>,
     /// Ingredients whose allergens the larder does not know.
     pub unknown: Vec<String>,
+    /// Ingredients of which the law wants the cereal, the nut or the species named, and the larder does not say it.
+    pub without_species: Vec<(String, &'static str)>,
     /// Shares of the ingredients that the name of the food names, or that were asked for.
     pub quantities: Vec<Quantity>,
     /// What the batch weighs as sold.
@@ -92,8 +53,23 @@ pub struct Label {
     pub pieces: Option<Count>,
     /// The weight of one.
     pub each: Option<Mass>,
+    /// What is sold together.
+    pub pack: Option<Pack>,
     /// Energy and nutrients of the batch.
     pub nutrition: Nutrition,
+}
+
+/// What one buys, and what one eats of it at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pack {
+    /// Pieces in it, where it is sold by pieces.
+    pub pieces: Option<Count>,
+    /// What it weighs.
+    pub net: Mass,
+    /// What a serving weighs.
+    pub serving: Mass,
+    /// Whether a serving is one piece.
+    pub by_the_piece: bool,
 }
 
 impl Label {
@@ -116,6 +92,29 @@ pub struct Wanted {
     pub bake_loss: Option<Proportion>,
     /// Ingredients whose quantity is to be said besides those in the name.
     pub quantities: Vec<String>,
+    /// What a serving weighs, if it is not a piece.
+    pub serving: Option<Mass>,
+    /// How many pieces are sold in one pack, if not one.
+    pub pack: Option<Count>,
+    /// The day on which it is made.
+    pub made: Option<Date>,
+    /// What goes before what the recipe says for its label: the lot of a day, the business.
+    pub sale: Sale,
+}
+
+impl Wanted {
+    /// A label by that law, with nothing else said.
+    pub fn by(law: Law) -> Wanted {
+        Wanted {
+            law,
+            bake_loss: None,
+            quantities: Vec::new(),
+            serving: None,
+            pack: None,
+            made: None,
+            sale: Sale::default(),
+        }
+    }
 }
 
 /// Why a label cannot be made.
@@ -181,211 +180,60 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
     let list = items(recipe, formula, id, made, 0)?;
-    let unknown = of_unknown_allergens(&list);
-    let quantities = quantities(recipe, &list, net, &wanted.quantities)?;
+    let unknown = allergens::of_unknown_allergens(&list);
+    let without_species = allergens::without_species(&list, wanted.law);
+    let sale = wanted.sale.clone().over(&recipe.sale);
+    let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
+    let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
     let nutrition = Nutrition::of(&list)?;
-    let contains = contains(&list, wanted.law);
+    let contains = allergens::contains(&list, wanted.law);
     let ingredients = in_order(with_water(list, net, wanted.law)?);
     let pieces = pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
     let is_dough = is_dough(formula, id)?;
+    let pack = pack(wanted, net, pieces, each)?;
     Ok(Label {
         name,
         law,
+        sale,
+        made: wanted.made,
         ingredients,
         contains,
         unknown,
+        without_species,
         quantities,
         net,
         bake_loss,
         is_dough,
         pieces,
         each,
+        pack,
         nutrition,
     })
 }
 
-/// What is in `mass` of a part, same names put together.
-///
-/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water, unless it says
-/// `of everything`.
-fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
-    let mut list: Vec<Item> = Vec::new();
-    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
-    // A ring of parts was reported; it must not hang here.
-    if depth > recipe.parts.len() {
-        return Ok(list);
-    }
-    let is_alike = part.divide.is_some() || part.makes.is_some_and(|made| made.alike);
-    let whole = if is_alike { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
-    let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
-        Some(whole) => mass.ratio(whole)?,
-        None => Number::ONE,
-    };
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let mass = amount.mass.map(|mass| mass.times(factor)).transpose()?;
-        match &line.refers {
-            // A preferment's lines already stand in the total formula.
-            Refers::Part(other) if recipe.part(*other).is_some_and(|other| other.from == Some(id)) => {}
-            Refers::Part(other) => {
-                let mut inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
-                inner.iter_mut().for_each(|item| item.aside |= line.aside);
-                if line.strained_out {
-                    inner = inner.into_iter().map(Item::strained).collect();
-                }
-                let mass = mass.filter(|_| !line.strained_out);
-                if is_dough(formula, *other)? {
-                    for item in inner {
-                        put(&mut list, item)?;
-                    }
-                } else {
-                    let inner = in_order(inner);
-                    let name = line.name.to_string();
-                    let (aside, strained_out) = (line.aside, line.strained_out);
-                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, inner })?;
-                }
-            }
-            Refers::Pantry(facts) => {
-                let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
-                let (aside, strained_out) = (line.aside, false);
-                let item = Item { name, mass, facts: facts.clone(), aside, strained_out, inner: Vec::new() };
-                match line.strained_out {
-                    // Water that is poured off is in nothing.
-                    true if item.is_water() => {}
-                    true => put(&mut list, item.strained())?,
-                    false => put(&mut list, item)?,
-                }
-            }
+/// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
+fn pack(wanted: &Wanted, net: Mass, pieces: Option<Count>, each: Option<Mass>) -> Result<Option<Pack>, NoLabel> {
+    let hundred = Mass::new(Number::whole(100));
+    let Some((each, all)) = each.zip(pieces) else {
+        if wanted.pack.is_some() {
+            return Err(NoLabel(
+                "--pack counts pieces, and this has none; say in `makes` how many there are".to_owned(),
+            ));
         }
-    }
-    Ok(list)
-}
-
-/// Whether a part is a dough, a batter or a leaven: its name is none that a buyer knows an ingredient by.
-///
-/// A compound ingredient may stand under its own name where law or custom knows it (Annex VII, Part E); listing what is in
-/// it one by one is always allowed. So what is two fifths flour is opened.
-fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> {
-    let Some(solved) = formula.part(id) else { return Ok(false) };
-    let flour = solved.composition.flour.times(Number::whole(5))?;
-    Ok(flour > Mass::ZERO && flour >= solved.composition.total.times(Number::whole(2))?)
-}
-
-/// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
-fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
-    let key = item.entry();
-    let same = |known: &&mut Item| {
-        let alike = (known.inner.is_empty(), known.aside, known.strained_out)
-            == (item.inner.is_empty(), item.aside, item.strained_out);
-        known.entry() == key && alike
+        let serving = wanted.serving.unwrap_or(hundred);
+        return Ok(Some(Pack { pieces: None, net, serving, by_the_piece: false }));
     };
-    let Some(known) = list.iter_mut().find(same) else {
-        list.push(item);
-        return Ok(());
-    };
-    if Key::new(&item.name) == key {
-        known.name = item.name;
+    let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
+    if in_it > all {
+        let (in_it, all) = (in_it.value().decimal(0), all.value().decimal(0));
+        return Err(NoLabel(format!("--pack {in_it}: the batch has {all} pieces")));
     }
-    known.mass = match (known.mass, item.mass) {
-        (Some(one), Some(other)) => Some(one.plus(other)?),
-        (one, other) => one.or(other),
-    };
-    for inner in item.inner {
-        put(&mut known.inner, inner)?;
+    let net = each.times(in_it.value())?;
+    let serving = wanted.serving.unwrap_or(each);
+    if serving > net {
+        return Err(NoLabel("--serving is more than what is sold together".to_owned()));
     }
-    Ok(())
-}
-
-/// Heaviest first; of equals the one that the formula names first.
-fn in_order(mut list: Vec<Item>) -> Vec<Item> {
-    list.sort_by_key(|item| std::cmp::Reverse(item.mass));
-    list
-}
-
-/// In the European Union added water counts as what is left of it in what is sold, and up to 5 % need not be listed
-/// (Annex VII, Part A, 1). In the United States it stands as it was put in.
-fn with_water(mut list: Vec<Item>, net: Mass, law: Law) -> Result<Vec<Item>, Overflow> {
-    if law == Law::Us {
-        return Ok(list);
-    }
-    let others = Mass::sum(list.iter().filter(|item| !item.is_water()).filter_map(|item| item.mass))?;
-    let left = net.minus(others)?;
-    let free = net.share(Proportion::new(Number::constant(1, 20)))?;
-    let Some(at) = list.iter().position(Item::is_water) else { return Ok(list) };
-    if left <= free {
-        list.retain(|item| !item.is_water());
-    } else if let Some(water) = list.get_mut(at) {
-        water.mass = Some(left);
-        let mut seen = false;
-        list.retain(|item| !item.is_water() || !std::mem::replace(&mut seen, true));
-    }
-    Ok(list)
-}
-
-fn leaves(list: &[Item]) -> Vec<&Item> {
-    list.iter().flat_map(|item| if item.inner.is_empty() { vec![item] } else { leaves(&item.inner) }).collect()
-}
-
-fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
-    let mut names: Vec<String> = leaves(list)
-        .into_iter()
-        .filter(|item| !item.facts.as_ref().is_some_and(|facts| facts.knows_allergens))
-        .map(|item| item.name.clone())
-        .collect();
-    names.sort();
-    names.dedup();
-    names
-}
-
-/// The law's words; in the United States with the names of the nuts, fish and shellfish, which 21 USC 343(w) asks for.
-fn contains(list: &[Item], law: Law) -> Vec<String> {
-    let leaves = leaves(list);
-    let all = leaves.iter().flat_map(|item| item.allergens(law));
-    let named = |word: &str| -> Vec<String> {
-        let with = leaves.iter().filter(|item| item.allergens(law).iter().any(|name| law.is(name, word)));
-        with.map(|item| item.name.clone()).collect()
-    };
-    let words = law.words(all);
-    let of_kinds = ["tree nuts", "fish", "crustacean shellfish", "nuts"];
-    let shown = words.into_iter().map(|word| {
-        if of_kinds.contains(&word) { format!("{word} ({})", named(word).join(", ")) } else { word.to_owned() }
-    });
-    shown.collect()
-}
-
-/// Shares of what the name of the food names (Article 22) and of what was asked for.
-fn quantities(recipe: &Recipe, list: &[Item], net: Mass, asked: &[String]) -> Result<Vec<Quantity>, NoLabel> {
-    let mut weights: Vec<(String, Mass)> = Vec::new();
-    let compounds = list.iter().filter(|item| !item.inner.is_empty());
-    for item in compounds.chain(leaves(list)) {
-        let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
-        match weights.iter_mut().find(|(name, _)| Key::new(name) == Key::new(&item.name)) {
-            Some((_, known)) => *known = known.plus(mass)?,
-            None => weights.push((item.name.clone(), mass)),
-        }
-    }
-    for name in asked {
-        if !weights.iter().any(|(known, _)| Key::new(known) == Key::new(name)) {
-            let known = weights.iter().map(|(name, _)| name.as_str());
-            let near = crate::language::parse::nearest(name, known);
-            let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-            return Err(NoLabel(format!("--quantity {name}: nothing of that name is weighed into it{near}")));
-        }
-    }
-    let title: Vec<String> = recipe.name.text.split_whitespace().map(stem).collect();
-    let mut quantities = Vec::new();
-    for (name, mass) in weights {
-        let is_named = name.split_whitespace().all(|word| title.contains(&stem(word)));
-        if is_named || asked.iter().any(|one| Key::new(one) == Key::new(&name)) {
-            quantities.push(Quantity { share: mass.as_share_of(net)?, name });
-        }
-    }
-    Ok(quantities)
-}
-
-/// `plums` and `Plum` are the same word.
-fn stem(word: &str) -> String {
-    let word = word.to_lowercase();
-    word.strip_suffix('s').map_or_else(|| word.clone(), str::to_owned)
+    Ok(Some(Pack { pieces: Some(in_it), net, serving, by_the_piece: wanted.serving.is_none() }))
 }

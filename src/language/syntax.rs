@@ -18,7 +18,8 @@ mod step_words;
 
 pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
 pub use pantry_words::{
-    CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, Shift, StoreClause, WantedAmount,
+    CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
+    WantedAmount,
 };
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
@@ -397,6 +398,8 @@ pub enum Content {
     OneWeighs(Quantity),
     Fact(FactKind, Quantity),
     Energy(WrittenNumber),
+    Trace(TraceKind, WrittenNumber),
+    NitrogenFactor(WrittenNumber),
     Is(Name),
     Flag(Flag),
     AlsoCalled(Vec<Name>),
@@ -410,6 +413,16 @@ pub enum Content {
     },
     Source(String),
     Section(String),
+    /// `listed as`: how it stands in a list of ingredients.
+    Listed(String),
+    Consists(String),
+    /// What a label says in so many words.
+    Sale(SaleField, String),
+    /// `best before 3 days`, or `use by 2 days, REASON`.
+    GoodFor {
+        time: Quantity,
+        use_by: Option<String>,
+    },
     Ready(Moment),
     Make {
         wanted: WantedAmount,

@@ -118,7 +118,8 @@ pub fn mix(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Res
         if is_liquid(line) {
             let is_water = line.kind == Kind::Water;
             let chilled = (!is_water && is_cold(line)).then_some(CHILLED);
-            let heat = if is_water { heat::WATER } else { heat::of(line.facts(), false)? };
+            let heat =
+                if is_water { heat::WATER } else { heat::of(line.facts(), false, line.temperature.or(chilled))? };
             let at = line.temperature.or(chilled);
             mix.liquids.push(Liquid { name: line.name.to_string(), mass, heat, is_water, at });
         }
@@ -268,25 +269,27 @@ pub fn others(
             Refers::Pantry(_) if is_cold(line) => CHILLED,
             Refers::Pantry(_) => figures.room,
         };
+        let at = line.temperature.unwrap_or(usual);
         let heat = match line.refers {
-            Refers::Part(other) => of_part(formula, other)?,
-            Refers::Pantry(_) => heat::of(line.facts(), line.is_flour)?,
+            Refers::Part(other) => of_part(formula, other, at)?,
+            Refers::Pantry(_) => heat::of(line.facts(), line.is_flour, Some(at))?,
         };
-        all.push(Warm { mass, heat, at: line.temperature.unwrap_or(usual) });
+        all.push(Warm { mass, heat, at });
     }
     for (other, preferment) in recipe.preferments(mix.part) {
         let Some(mass) = formula.part(other).and_then(|part| part.goes_in) else { continue };
-        all.push(Warm { mass, heat: of_part(formula, other)?, at: as_placed(Some(preferment), today.preferment) });
+        let at = as_placed(Some(preferment), today.preferment);
+        all.push(Warm { mass, heat: of_part(formula, other, at)?, at });
     }
     Ok(all)
 }
 
-/// The specific heat of a part, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
-fn of_part(formula: &Formula, id: PartId) -> Result<Number, Overflow> {
+/// The specific heat of a part at a temperature, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
+fn of_part(formula: &Formula, id: PartId, at: Temperature) -> Result<Number, Overflow> {
     let Some(makeup) = formula.part(id).map(|part| part.comes_out).filter(|makeup| makeup.total > Mass::ZERO) else {
-        return Ok(heat::SOLIDS);
+        return heat::of_solids(Some(at));
     };
     let in_flour = makeup.flour.times(Number::constant(134, 1000))?;
     let water = makeup.water.plus(in_flour)?.ratio(makeup.total)?;
-    heat::of_shares(water, makeup.fat.ratio(makeup.total)?)
+    heat::of_shares(water, makeup.fat.ratio(makeup.total)?, Some(at))
 }

@@ -25,8 +25,8 @@ struct Entry {
     names: &'static [&'static str],
 }
 
-const MILK: &str = "milk";
-const GLUTEN: &str = "cereals containing gluten";
+pub(super) const MILK: &str = "milk";
+pub(super) const GLUTEN: &str = "cereals containing gluten";
 
 /// The words of the laws, in their order.
 const US: &[&str] =
@@ -253,6 +253,8 @@ const ENTRIES: &[Entry] = &[
     eu("celery", &["celery", "celeriac"]),
     eu("mustard", &["mustard"]),
     both("sesame", "sesame seeds", &["sesame", "sesame seed", "tahini", "tahina", "benne", "gingelly", "halva"]),
+    // Highly refined oil is exempt in the United States; Annex II exempts that of soybeans only.
+    eu("peanuts", &["refined peanut oil", "refined groundnut oil", "highly refined peanut oil"]),
     eu("lupin", &["lupin", "lupine"]),
     eu(
         "sulphur dioxide and sulphites",
@@ -286,7 +288,7 @@ const PLANTS: &[&str] =
     &["almond", "cocoa", "coconut", "hazelnut", "nut", "oat", "peanut", "cashew", "rice", "soy", "soya", "vegan"];
 
 /// The same name in the singular, as far as the list needs it: `anchovies`, `molluscs`, `brazil nuts`.
-fn singular(word: &str) -> String {
+pub(super) fn singular(word: &str) -> String {
     let (stem, end) = if let Some(stem) = word.strip_suffix("ies") {
         (stem, "y")
     } else if let Some(stem) = word.strip_suffix("radishes") {
@@ -361,7 +363,8 @@ pub fn plain_words() -> impl Iterator<Item = &'static str> {
 }
 
 impl Law {
-    fn listed(self) -> &'static [&'static str] {
+    /// Its words, in its order.
+    pub fn listed(self) -> &'static [&'static str] {
         match self {
             Law::Us => US,
             Law::Eu => EU,

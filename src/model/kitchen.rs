@@ -93,6 +93,8 @@ pub struct Kitchen {
     pub name: String,
     /// Where it was described; `None` for the built-in home kitchen.
     pub span: Option<Span>,
+    /// Whose it is, with the address, for the labels of what is made in it.
+    pub business: Option<String>,
     /// What there is to work with.
     pub equipment: Vec<Equipment>,
     /// How many people work at once; of those with names, all.

@@ -53,11 +53,35 @@ pub struct Contents {
     pub acid: Option<Proportion>,
     /// Kilocalories in 100 g.
     pub energy: Option<Number>,
+    /// Share of saturated fat.
+    pub saturates: Option<Proportion>,
+    /// Share of trans fat.
+    pub trans_fat: Option<Proportion>,
+    /// Share of sugar that was added to it, as 21 CFR 101.9(c)(6)(iii) counts it.
+    pub added_sugar: Option<Proportion>,
+    /// Share of polyols, which `carbohydrate` holds.
+    pub polyols: Option<Proportion>,
+    /// Share of alcohol by weight.
+    pub alcohol: Option<Proportion>,
+    /// By what the nitrogen was multiplied for `protein`.
+    pub nitrogen_factor: Option<Number>,
+    /// Milligrams in 100 g.
+    pub cholesterol: Option<Number>,
+    /// Micrograms in 100 g.
+    pub vitamin_d: Option<Number>,
+    /// Milligrams in 100 g.
+    pub calcium: Option<Number>,
+    /// Milligrams in 100 g.
+    pub iron: Option<Number>,
+    /// Milligrams in 100 g.
+    pub potassium: Option<Number>,
 }
 
 impl Contents {
     /// These, with what they leave open taken from `under`.
     fn over(self, under: Contents) -> Contents {
+        let same = |own: Option<Proportion>, other: Option<Proportion>| own.is_none() || own == other;
+        let same_protein = same(self.protein, under.protein);
         Contents {
             water: self.water.or(under.water),
             fat: self.fat.or(under.fat),
@@ -68,8 +92,31 @@ impl Contents {
             fibre: self.fibre.or(under.fibre),
             acid: self.acid.or(under.acid),
             energy: self.energy.or(under.energy),
+            // Figures that hang on another go with it: a cream of 48 % has as many more saturates than one of 36 % as it has fat.
+            saturates: self.saturates.or(in_step(under.saturates, self.fat, under.fat)),
+            trans_fat: self.trans_fat.or(in_step(under.trans_fat, self.fat, under.fat)),
+            added_sugar: self.added_sugar.or(in_step(under.added_sugar, self.sugar, under.sugar)),
+            polyols: self.polyols.or(under.polyols),
+            alcohol: self.alcohol.or(under.alcohol),
+            nitrogen_factor: self.nitrogen_factor.or(under.nitrogen_factor.filter(|_| same_protein)),
+            cholesterol: self.cholesterol.or(under.cholesterol),
+            vitamin_d: self.vitamin_d.or(under.vitamin_d),
+            calcium: self.calcium.or(under.calcium),
+            iron: self.iron.or(under.iron),
+            potassium: self.potassium.or(under.potassium),
         }
     }
+}
+
+/// A share that goes with another, where that other is said anew: to the millionth. Where there was none of it, it is not known.
+fn in_step(part: Option<Proportion>, now: Option<Proportion>, before: Option<Proportion>) -> Option<Proportion> {
+    let (Some(part), Some(now)) = (part, now) else { return part };
+    let before = before?;
+    if now == before {
+        return Some(part);
+    }
+    let scaled = part.value().times(now.value()).and_then(|all| all.over(before.value()));
+    scaled.and_then(|share| share.rounded_to(Number::constant(1, 1_000_000))).ok().map(Proportion::new)
 }
 
 /// What a block says of an ingredient in so many words.
@@ -85,6 +132,8 @@ pub struct Flags {
     pub not_vegan: bool,
     /// Of a killed animal, where its kind does not tell: lard, gelatine.
     pub not_vegetarian: bool,
+    /// Made of several things, which its pack lists.
+    pub compound: bool,
 }
 
 impl Flags {
@@ -96,6 +145,7 @@ impl Flags {
             ready_to_eat: self.ready_to_eat || other.ready_to_eat,
             not_vegan: self.not_vegan || other.not_vegan,
             not_vegetarian: self.not_vegetarian || other.not_vegetarian,
+            compound: self.compound || other.compound,
         }
     }
 }
@@ -129,6 +179,10 @@ pub struct Facts {
     pub section: Option<String>,
     /// What it costs.
     pub price: Option<Price>,
+    /// How it stands in a list of ingredients, where its name is none that the law knows.
+    pub listed: Option<String>,
+    /// The list of ingredients on its own pack.
+    pub consists: Option<String>,
     /// Where the figures come from.
     pub sources: Vec<String>,
 }
@@ -162,7 +216,7 @@ impl Facts {
     /// These facts, with what they leave open taken from `under`.
     ///
     /// Allergens add up: a file that gives a price for milk does not make it free of milk.
-    fn over(self, under: &Facts) -> Facts {
+    pub(crate) fn over(self, under: &Facts) -> Facts {
         let mut allergens = self.allergens;
         for allergen in &under.allergens {
             if !allergens.iter().any(|known| known.eq_ignore_ascii_case(allergen)) {
@@ -185,6 +239,8 @@ impl Facts {
             sold: self.sold.or(under.sold),
             section: self.section.or_else(|| under.section.clone()),
             price: self.price.or_else(|| under.price.clone()),
+            listed: self.listed.or_else(|| under.listed.clone()),
+            consists: self.consists.or_else(|| under.consists.clone()),
             sources,
         }
     }
@@ -201,6 +257,11 @@ pub struct Larder {
 /// Whether the larder that the program brings has just this name.
 pub(crate) fn brought(name: &Key) -> bool {
     builtin::find(name.as_str()).is_some()
+}
+
+/// Every entry of the larder that the program brings.
+pub fn brought_entries() -> impl Iterator<Item = Arc<Facts>> {
+    builtin::all()
 }
 
 /// The names in the larder that the program brings.

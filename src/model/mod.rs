@@ -16,5 +16,7 @@ pub(crate) mod places;
 pub mod project;
 pub mod recipe;
 pub mod reference;
+pub mod sale;
+pub mod species;
 pub mod step;
 pub mod words;

@@ -12,6 +12,7 @@ use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 use crate::model::places::Places;
 pub use crate::model::reference::PartId;
+use crate::model::sale::Sale;
 use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
 use std::collections::{BTreeMap, BTreeSet};
@@ -327,6 +328,8 @@ pub struct Recipe {
     pub pan: Option<BakedIn>,
     /// What a piece loses in the oven, if `makes` says.
     pub bake_loss: Option<Proportion>,
+    /// What it says for its label.
+    pub sale: Sale,
     /// Its choices.
     pub choices: Vec<Choice>,
     /// What was chosen.
@@ -361,6 +364,7 @@ pub(crate) struct Head {
     pub(crate) makes: Option<HeadMakes>,
     pub(crate) pan: Option<BakedIn>,
     pub(crate) bake_loss: Option<Proportion>,
+    pub(crate) sale: Sale,
     pub(crate) choices: Vec<Choice>,
     pub(crate) selection: Selection,
     pub(crate) kitchen: Arc<Kitchen>,
@@ -371,13 +375,14 @@ pub(crate) struct Head {
 impl Recipe {
     /// A recipe without parts.
     pub(crate) fn new(head: Head) -> Recipe {
-        let Head { name, source, makes, pan, bake_loss, choices, selection, kitchen, larder, used } = head;
+        let Head { name, source, makes, pan, bake_loss, sale, choices, selection, kitchen, larder, used } = head;
         Recipe {
             name,
             source,
             makes,
             pan,
             bake_loss,
+            sale,
             choices,
             selection,
             parts: Vec::new(),

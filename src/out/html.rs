@@ -8,6 +8,7 @@ mod day;
 mod facts;
 mod figure;
 mod head;
+pub mod labels;
 mod list;
 mod page;
 mod prose;

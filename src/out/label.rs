@@ -1,14 +1,21 @@
-//! A label, laid out.
+//! A label, laid out: what stands on it, and below it what it lacks.
+
+pub(super) mod json;
+mod report;
+mod said;
+mod sheet;
+
+pub use json::json;
+pub use report::report;
+pub use sheet::sticker;
 
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
-use crate::figures::label::nutrition::{Nutrient, Sum};
-use crate::figures::label::{Item, Label, rounding};
+use crate::figures::label::Label;
+use crate::figures::label::nutrition::Nutrient;
+use crate::figures::label::table::{self, TRACE};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Proportion;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
-use schemars::JsonSchema;
-use serde::Serialize;
 
 /// What stands under every label.
 const CAUTION: &str = "Calculated from the formula and the larder, not analysed. Bought ingredients have ingredients, allergens and \
@@ -24,10 +31,10 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         Law::Us => "United States",
     };
     let mut blocks = vec![Heading::block(1, format!("{}: label ({law})", label.name))];
-    let mut runs = vec![Phrase::plain("Ingredients: ")];
-    list(&label.ingredients, label, &mut runs);
-    runs.push(Phrase::plain("."));
-    blocks.push(Block::Text(Text::of(runs)));
+    if let Some(name) = &label.sale.sold_as {
+        blocks.push(Block::Text(Text::of(vec![Phrase::strong(name)])));
+    }
+    blocks.push(Block::Text(Text::of(said::ingredients(label))));
     // In the European Union the list itself says it, and beside a list no statement is made (Article 21).
     if label.law == Law::Us && !label.contains.is_empty() {
         blocks.push(Block::Text(Text::of(vec![
@@ -39,22 +46,55 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         let unknown = show::list(&label.unknown);
         blocks.push(words(format!("The larder does not know {unknown}: their allergens are not in this list.")));
     }
-    for quantity in &label.quantities {
-        let share = quantity.share.percent()?;
-        let text = if share > Number::whole(100) {
-            format!("made with {} g of {} for each 100 g", share.decimal(0), quantity.name)
-        } else {
-            format!("{} {} %", quantity.name, share.decimal(if share < Number::whole(10) { 1 } else { 0 }))
+    for (name, word) in &label.without_species {
+        let which = match (label.law, *word) {
+            (_, "nuts" | "tree nuts") => "which nuts",
+            (Law::Us, _) => "which species",
+            _ => "which cereal",
         };
+        blocks.push(words(format!(
+            "{name} holds {word}, and the law wants to know {which}: say it in your larder behind `contains`."
+        )));
+    }
+    for quantity in &label.quantities {
+        let text = said::quantity(quantity)?;
         blocks.push(words(format!("Quantity: {text} (weight as used, on the weight as sold).")));
     }
     // In the United States both systems stand on a label (15 USC 1453, from memory); elsewhere grams do, and ounces for who reads them.
     let units = if label.law == Law::Us || units != Units::Metric { Units::Both } else { Units::Metric };
-    let net = match label.each {
-        Some(each) => {
+    blocks.push(words(net(label, units)));
+    blocks.extend(
+        said::facts(label)
+            .into_iter()
+            .map(|(what, text)| Block::Text(Text::of(vec![Phrase::strong(what), Phrase::plain(format!(": {text}"))]))),
+    );
+    blocks.push(Heading::block(
+        2,
+        if label.law == Law::Us { "Nutrition facts, calculated" } else { "Nutrition, calculated" },
+    ));
+    if let Some(serving) = said::serving(label)? {
+        blocks.push(words(serving));
+    }
+    blocks.push(nutrition(label, units)?);
+    blocks.extend(gaps(label)?);
+    blocks.extend(lacks(label).map(words));
+    blocks.push(words(CAUTION));
+    Ok(blocks)
+}
+
+fn net(label: &Label, units: Units) -> String {
+    let pack = label.pack.filter(|pack| pack.pieces.is_some_and(|pieces| pieces.value() > Number::ONE));
+    let net = match (label.each, pack) {
+        (Some(each), Some(pack)) => format!(
+            "Net weight: {} the pack of {}, {} a piece",
+            show::mass(pack.net, units),
+            pack.pieces.map_or(String::new(), |pieces| pieces.value().decimal(0)),
+            show::mass(each, units)
+        ),
+        (Some(each), None) => {
             format!("Net weight: {} a piece, {} the batch", show::mass(each, units), show::mass(label.net, units))
         }
-        None => format!("Net weight of the batch: {}", show::mass(label.net, units)),
+        (None, _) => format!("Net weight of the batch: {}", show::mass(label.net, units)),
     };
     let loss = match label.bake_loss {
         None if label.is_dough => {
@@ -66,169 +106,40 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         Some(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
         Some(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
-    blocks.push(words(format!("{net}{loss}.")));
-    blocks.push(Heading::block(2, "Nutrition, calculated"));
-    blocks.push(table(label, units)?);
-    blocks.extend(gaps(label)?);
-    blocks.push(words(CAUTION));
-    Ok(blocks)
+    format!("{net}{loss}.")
 }
 
-fn list(items: &[Item], label: &Label, runs: &mut Vec<Phrase>) {
-    for (at, item) in items.iter().enumerate() {
-        if at > 0 {
-            runs.push(Phrase::plain(", "));
+/// The table of the label's law.
+fn nutrition(label: &Label, units: Units) -> Result<Block, Overflow> {
+    let columns = said::columns(label, units)?;
+    let mut head = vec![String::new()];
+    for column in &columns {
+        head.push(column.head.clone());
+        if column.with_daily {
+            head.push("% daily value".to_owned());
         }
-        if !item.inner.is_empty() {
-            runs.push(Phrase::plain(format!("{} (", item.name)));
-            list(&item.inner, label, runs);
-            runs.push(Phrase::plain(")"));
-            continue;
+    }
+    let mut rows = Vec::new();
+    for row in table::rows(label)? {
+        let mut cells = vec![format!("{}{}", "\u{2003}".repeat(row.depth.saturating_sub(1)), row.name)];
+        for column in &columns {
+            cells.push(row.shown(label, column.factor)?);
+            if column.with_daily {
+                cells.push(row.share_of_day(label, column.factor)?);
+            }
         }
-        let allergens = item.allergens(label.law);
-        if allergens.is_empty() || label.law == Law::Us {
-            runs.push(Phrase::plain(&item.name));
-            continue;
-        }
-        let name = item.name.to_lowercase();
-        let unnamed: Vec<&str> = allergens.into_iter().filter(|word| !name.contains(word)).collect();
-        runs.push(Phrase::strong(if unnamed.is_empty() {
-            item.name.clone()
-        } else {
-            format!("{} ({})", item.name, unnamed.join(", "))
-        }));
+        rows.push(cells);
     }
-}
-
-type Round = fn(Number) -> Result<String, Overflow>;
-
-/// What a figure lacks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Gap {
-    /// Nothing.
-    None,
-    /// Those of next to nothing, within what is tolerated anyway.
-    Trace,
-    /// The figures of ingredients that are a small part of the whole: it is at least so much.
-    Small,
-    /// Those of more than [`LARGE`] of the weight: what is left to add up says nothing.
-    Large,
-}
-
-/// Which share of the weight as sold may lack figures. Common practice, no source.
-const LARGE: Proportion = Proportion::new(Number::constant(1, 20));
-
-/// Which share may lack figures without a word in the table: a gram in 100 g, of whatever it is. The EU guidance on tolerances of
-/// December 2012 lets a declared fat be 1.5 g off and more, the others 2 g and more (from memory); salt is held closer.
-const TRACE: Proportion = Proportion::new(Number::constant(1, 100));
-
-fn gap(label: &Label, missing: &[String]) -> Result<Gap, Overflow> {
-    if missing.is_empty() {
-        return Ok(Gap::None);
-    }
-    let lacking = label.weight_of(missing)?;
-    Ok(if lacking > label.net.share(LARGE)? {
-        Gap::Large
-    } else if label.law == Law::Eu && lacking <= label.net.share(TRACE)? {
-        Gap::Trace
-    } else {
-        Gap::Small
-    })
-}
-
-/// A row of the table: the sum of the batch, and how it is shown.
-struct Row {
-    name: &'static str,
-    amount: Number,
-    gap: Gap,
-    round: Round,
-    unit: &'static str,
-}
-
-fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
-    let nutrition = &label.nutrition;
-    let row = |name, nutrient, round: Round| -> Result<Row, Overflow> {
-        let (amount, gap) = match nutrition.sum(nutrient) {
-            Some(sum) => (sum.amount, gap(label, &sum.missing)?),
-            None => (Number::ZERO, Gap::Large),
-        };
-        Ok(Row { name, amount, gap, round, unit: "g" })
-    };
-    if label.law == Law::Us {
-        let salt = row("sodium", Nutrient::Salt, rounding::us_sodium)?;
-        // The larder's salt is sodium x 2.5, so a gram of it is 400 mg of sodium.
-        let sodium = Row { amount: salt.amount.times(Number::whole(400))?, unit: "mg", ..salt };
-        return Ok(vec![
-            Row { unit: "", ..row("calories", Nutrient::Energy, rounding::us_calories)? },
-            row("total fat", Nutrient::Fat, rounding::us_fat)?,
-            sodium,
-            row("total carbohydrate", Nutrient::Carbohydrate, rounding::us_grams)?,
-            row("dietary fiber", Nutrient::Fibre, rounding::us_grams)?,
-            row("total sugars", Nutrient::Sugars, rounding::us_grams)?,
-            row("protein", Nutrient::Protein, rounding::us_grams)?,
-        ]);
-    }
-    let (kilojoules, kilocalories, missing) = nutrition.eu_energy()?;
-    let energy_gap = gap(label, &missing)?;
-    let Sum { amount, missing, .. } = nutrition.available_carbohydrate()?;
-    let energy = |amount, unit| Row { name: "energy", amount, gap: energy_gap, round: rounding::eu_energy, unit };
-    Ok(vec![
-        energy(kilojoules, "kJ"),
-        energy(kilocalories, "kcal"),
-        row("fat", Nutrient::Fat, rounding::eu_grams)?,
-        Row { name: "carbohydrate", amount, gap: gap(label, &missing)?, round: rounding::eu_grams, unit: "g" },
-        row("of which sugars", Nutrient::Sugars, rounding::eu_grams)?,
-        row("fibre", Nutrient::Fibre, rounding::eu_grams)?,
-        row("protein", Nutrient::Protein, rounding::eu_grams)?,
-        match row("salt", Nutrient::Salt, rounding::eu_salt)? {
-            Row { gap: Gap::Trace, name, amount, round, unit } => Row { gap: Gap::Small, name, amount, round, unit },
-            salt => salt,
-        },
-    ])
-}
-
-fn table(label: &Label, units: Units) -> Result<Block, Overflow> {
-    let mut head = vec![String::new(), "per 100 g".to_owned()];
-    head.extend(label.each.map(|each| match units {
-        Units::Metric => format!("per piece ({})", show::mass(each, units)),
-        _ => format!("per piece, {}", show::mass(each, units)),
-    }));
-    let hundred = Number::whole(100).over(label.net.value())?;
-    let mut table = Vec::new();
-    for row in rows(label)? {
-        let mut cells = vec![row.name.to_owned()];
-        let one = label.pieces.map(|pieces| Number::ONE.over(pieces.value())).transpose()?;
-        for factor in [Some(hundred), one].into_iter().flatten() {
-            let figure = (row.round)(row.amount.times(factor)?)?;
-            cells.push(match row.gap {
-                Gap::Large => "not known".to_owned(),
-                // At least less than a half is not to be read.
-                Gap::Small if figure.starts_with(['<', 'l']) => {
-                    format!("at least 0 {}", row.unit).trim_end().to_owned()
-                }
-                Gap::Small => format!("at least {figure} {}", row.unit).trim_end().to_owned(),
-                Gap::None | Gap::Trace => format!("{figure} {}", row.unit).trim_end().to_owned(),
-            });
-        }
-        table.push(cells);
-    }
-    Ok(Table::figures(head, table, Frame::Sheet))
+    Ok(Table::figures(head, rows, Frame::Sheet))
 }
 
 /// What the table lacks.
 fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
-    let mut gaps = vec![words(match label.law {
-        Law::Eu => "The table is incomplete: the larder has no saturates, which the law asks for.".to_owned(),
-        Law::Us => {
-            "The table is incomplete: the larder has no saturated and trans fat, cholesterol, added sugars, vitamin D, \
-                    calcium, iron and potassium, which the law asks for."
-                .to_owned()
-        }
-    })];
+    let mut gaps = Vec::new();
     let mut missing: Vec<String> = Vec::new();
-    for name in label.nutrition.sums.iter().flat_map(|sum| &sum.missing) {
-        if !missing.contains(name) {
-            missing.push(name.clone());
+    for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
+        for name in figure.missing.iter().filter(|name| !missing.contains(name)).cloned().collect::<Vec<String>>() {
+            missing.push(name);
         }
     }
     if !missing.is_empty() {
@@ -238,7 +149,7 @@ fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
         let so = if label.law == Law::Eu && share <= TRACE {
             "That little is within what is tolerated of all but salt."
         } else {
-            "That is why it says `at least` or `not known`."
+            "That is why it says `at least` or `not known`, where they could change a figure."
         };
         gaps.push(words(format!(
             "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
@@ -248,101 +159,37 @@ fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
         let names = show::list(&label.nutrition.uncounted);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
+    if label.nutrition.sum(Nutrient::Alcohol).is_some_and(|sum| sum.amount.is_positive()) {
+        gaps.push(words("Alcohol is counted as it was put in: what leaves in the oven is not taken off."));
+    }
     Ok(gaps)
 }
 
-#[derive(Serialize, JsonSchema)]
-pub(super) struct WireAll<'a> {
-    format: u32,
-    labels: Vec<Wire<'a>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Wire<'a> {
-    recipe: &'a str,
-    /// eu or us.
-    law: &'a str,
-    ingredients: Vec<WireItem<'a>>,
-    /// Allergens, as the law calls them.
-    contains: &'a [String],
-    /// Ingredients whose allergens are not known.
-    unknown: &'a [String],
-    quantities: Vec<WireQuantity<'a>>,
-    /// Net weight of the batch.
-    net_g: f64,
-    bake_loss_percent: Option<f64>,
-    each_g: Option<f64>,
-    nutrition_batch: Vec<WireSum<'a>>,
-    /// Ingredients that the figures leave out.
-    not_counted: &'a [String],
-    caution: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireItem<'a> {
-    ingredient: &'a str,
-    grams: Option<f64>,
-    allergens: Vec<&'a str>,
-    ingredients: Vec<WireItem<'a>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireQuantity<'a> {
-    ingredient: &'a str,
-    percent: Option<f64>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireSum<'a> {
-    nutrient: &'a str,
-    unit: &'a str,
-    amount: f64,
-    /// Whether something is not known, so that it is at least this.
-    is_lower_bound: bool,
-}
-
-fn wire_items<'a>(items: &'a [Item], law: Law) -> Vec<WireItem<'a>> {
-    let wire = |item: &'a Item| WireItem {
-        ingredient: &item.name,
-        grams: item.mass.map(|mass| mass.value().to_f64()),
-        allergens: item.allergens(law),
-        ingredients: wire_items(&item.inner, law),
-    };
-    items.iter().map(wire).collect()
-}
-
-/// The labels for programs: figures of the whole batch, before any rounding.
-///
-/// # Errors
-/// A sentence, when a figure leaves the range of exact numbers.
-pub fn json(labels: &[Label]) -> Result<String, String> {
-    let mut all = WireAll { format: 1, labels: Vec::with_capacity(labels.len()) };
-    for label in labels {
-        let rows = rows(label).map_err(|_| "a figure leaves the range of exact numbers".to_owned())?;
-        let sum = |row: Row| WireSum {
-            nutrient: row.name,
-            unit: if row.unit.is_empty() { "kcal" } else { row.unit },
-            amount: row.amount.to_f64(),
-            is_lower_bound: row.gap != Gap::None,
-        };
-        let quantity = |quantity| -> WireQuantity<'_> {
-            let quantity: &crate::figures::label::Quantity = quantity;
-            WireQuantity { ingredient: &quantity.name, percent: quantity.share.percent().ok().map(Number::to_f64) }
-        };
-        all.labels.push(Wire {
-            recipe: &label.name,
-            law: if label.law == Law::Eu { "eu" } else { "us" },
-            ingredients: wire_items(&label.ingredients, label.law),
-            contains: &label.contains,
-            unknown: &label.unknown,
-            quantities: label.quantities.iter().map(quantity).collect(),
-            net_g: label.net.value().to_f64(),
-            bake_loss_percent: label.bake_loss.and_then(|loss| loss.percent().ok()).map(Number::to_f64),
-            each_g: label.each.map(|each| each.value().to_f64()),
-            nutrition_batch: rows.into_iter().map(sum).collect(),
-            not_counted: &label.nutrition.uncounted,
-            caution: CAUTION,
-        });
+/// What the law wants on a label and nobody says.
+fn lacks(label: &Label) -> Option<String> {
+    let mut lacking: Vec<String> = Vec::new();
+    if label.sale.good_for.is_none() && label.law == Law::Eu {
+        lacking.push("how long it is good (`best before 3 days`)".to_owned());
     }
-    crate::out::report::to_json(&all).map(|text| text + "\n").map_err(|error| error.to_string())
+    if label.sale.good_for.is_some() && label.made.is_none() && label.law == Law::Eu {
+        lacking.push("the day on which it is made (--made), for the date".to_owned());
+    }
+    if label.sale.batch.is_none() && label.made.is_none() && label.law == Law::Eu {
+        lacking.push("the lot (`batch L2311`)".to_owned());
+    }
+    if label.sale.business.is_none() {
+        lacking.push("name and address of the business (`business …`)".to_owned());
+    }
+    let compounds = said::without_lists(label);
+    if !compounds.is_empty() {
+        lacking.push(format!(
+            "what is in {} (their packs say it: `consists of …` in your larder)",
+            show::list(&compounds)
+        ));
+    }
+    let unnamed = said::unnamed_oils(label);
+    if !unnamed.is_empty() {
+        lacking.push(format!("of which plant {} is (write `vegetable oil (rapeseed)`)", show::list(&unnamed)));
+    }
+    (!lacking.is_empty()).then(|| format!("Not said yet, and wanted on a label: {}.", lacking.join("; ")))
 }

@@ -86,6 +86,13 @@ fn sealed() -> Markup {
     }
 }
 
+/// The same for a page that brings its type with it.
+pub(super) fn sealed_with_type() -> Markup {
+    html! {
+        meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+    }
+}
+
 fn one(block: &Block) -> Markup {
     html! {
         @match block {

@@ -7,6 +7,7 @@ mod facts;
 mod frame;
 mod geometry;
 mod head;
+pub mod labels;
 mod list;
 mod pages;
 mod paragraph;
@@ -145,7 +146,19 @@ fn print(title: &str, sheet: &Sheet, make: impl FnOnce(&mut Press<'_>) -> Vec<Ma
         pages.extend(pages::fill(&press, one));
     }
     pages::number(&press, &mut pages);
+    write(press, &pages, outline, title, &sheet.printed)
+}
 
+/// Writes the document; `printed` is the day on which it says it was printed.
+fn write(
+    mut press: Press<'_>,
+    pages: &[pages::Page],
+    outline: Outline,
+    title: &str,
+    printed: &str,
+) -> Result<Pdf, NoPdf> {
+    let geometry = press.geometry;
+    let faces = press.faces;
     let configuration = ConfigurationBuilder::new()
         .with_version(PdfVersion::Pdf17)
         .with_accessibility_validator(Accessibility::UA1)
@@ -153,7 +166,7 @@ fn print(title: &str, sheet: &Sheet, make: impl FnOnce(&mut Press<'_>) -> Vec<Ma
         .map_err(|error| NoPdf(format!("{error:?}")))?;
     let settings = SerializeSettings { configuration, enable_tagging: true, ..SerializeSettings::default() };
     let mut document = Document::new_with(settings);
-    for page in &pages {
+    for page in pages {
         let size = PageSettings::from_wh(geometry.page_width, geometry.page_height)
             .ok_or_else(|| NoPdf("the paper has no size".to_owned()))?;
         let mut drawn = document.start_page_with(size);
@@ -164,19 +177,19 @@ fn print(title: &str, sheet: &Sheet, make: impl FnOnce(&mut Press<'_>) -> Vec<Ma
     }
     document.set_tag_tree(press.tags.finish());
     document.set_outline(outline);
-    document.set_metadata(metadata(title, sheet));
+    document.set_metadata(metadata(title, printed));
     let bytes = document.finish().map_err(|error| NoPdf(format!("{error:?}")))?;
     Ok(Pdf { bytes, missing: faces.missing() })
 }
 
-fn metadata(title: &str, sheet: &Sheet) -> Metadata {
+fn metadata(title: &str, printed: &str) -> Metadata {
     let metadata = Metadata::new()
         .title(title.to_owned())
         .language("en".to_owned())
         .creator(concat!("miche ", env!("CARGO_PKG_VERSION")).to_owned())
         .producer("krilla".to_owned());
     // The day that is printed on the sheets, not the clock: the same input gives the same bytes.
-    match sheet.printed.parse::<jiff::civil::Date>() {
+    match printed.parse::<jiff::civil::Date>() {
         Ok(date) => {
             let part = |value: i8| u8::try_from(value).unwrap_or(1);
             let year = u16::try_from(date.year()).unwrap_or(0);

@@ -44,7 +44,7 @@ pub const ALL: &[Document] = &[
         "label",
         "The labels of what is made: figures of the whole batch, before any rounding.",
         Shape::One,
-        of::<label::WireAll<'static>>,
+        of::<label::json::WireAll<'static>>,
     ),
     document("cost", "What batches, parts and pieces cost.", Shape::One, of::<cost::WireAll<'static>>),
     document("aim", "Amounts that meet every aim.", Shape::One, of::<aimed::Wire<'static>>),

@@ -21,11 +21,12 @@ pub(crate) use aims::is_known;
 pub use choices::{choices_of, normal_selection, selections};
 pub(crate) use pans::pan;
 
-use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
+use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::project::Project;
 use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
+use crate::model::sale::Sale;
 use crate::model::step::{StepRef, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
@@ -90,6 +91,7 @@ fn resolve_at_depth(
         makes: head.makes,
         pan: head.pan,
         bake_loss: head.bake_loss,
+        sale: head.sale.over(&kitchen_sale(&surroundings.kitchen)),
         choices,
         selection,
         kitchen: surroundings.kitchen,
@@ -154,14 +156,22 @@ fn surroundings(
     Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used }
 }
 
+/// What the larder of a kitchen file and of those that it uses knows.
+pub(crate) fn larder_of(project: &Project, source: SourceId) -> Larder {
+    let mut larder = Larder::new();
+    bring_pantry(project, source, &mut larder, &mut None);
+    larder
+}
+
+/// What the kitchen says for the labels of all that is made in it.
+fn kitchen_sale(kitchen: &Kitchen) -> Sale {
+    Sale { business: kitchen.business.clone(), ..Sale::default() }
+}
+
 /// Takes in a kitchen file and what it uses itself.
 fn bring_pantry(project: &Project, source: SourceId, larder: &mut Larder, kitchen: &mut Option<Kitchen>) {
     for tree in project.pantries(source) {
-        let (blocks, _) = pantry::blocks(tree);
-        for block in blocks {
-            let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
-            larder.add(block.facts, &names);
-        }
+        pantry::bring(pantry::blocks(tree).0, larder);
         if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
             *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
         }

@@ -6,7 +6,8 @@ usage: larder_from_usda.py DATA_FOLDER [--check]
 DATA_FOLDER holds sr28-WEIGHT.txt and sr28-FOOD_DES.txt (USDA National Nutrient Database for Standard Reference, Release 28,
 2015: household weights, descriptions, refuse) and sr26-ABBREV.txt (the abbreviated file of Release 26: composition). They
 are US Government work in the public domain. What is picked, and what it is called, stands in larder_picks.tsv beside this
-script. No figure is typed by hand but the acids below, which no table has, each with its source.
+script; figures of what those tables do not have in larder_ciqual.tsv (as published) and larder_said.tsv (each with what it rests
+on).
 
 The same input gives the same output, byte for byte. Before anything is written the text is looked over (`lint`): names that
 stand twice, lines of a wrong shape, figures that cannot be. A fault stops the script with exit code 1 and nothing is
@@ -37,7 +38,16 @@ MEASURES = [(r"cups?\b", "cup"), (r"(?:tbsp|tablespoon)\b", "tbsp"), (r"tsp\b", 
 DENSITIES = (Decimal("0.05"), Decimal("1.6"))
 
 # Fields of ABBREV.txt, in 100 g. Ash is not printed in the larder; it is needed to see whether the parts add up.
-FIELDS = {"water": 2, "energy": 3, "protein": 4, "fat": 5, "ash": 6, "carbohydrate": 7, "fibre": 8, "sugar": 9, "sodium": 15}
+FIELDS = {
+    "water": 2, "energy": 3, "protein": 4, "fat": 5, "ash": 6, "carbohydrate": 7, "fibre": 8, "sugar": 9, "calcium": 10,
+    "iron": 11, "potassium": 14, "sodium": 15, "vitamin D": 41, "saturates": 44, "cholesterol": 47,
+}
+# Milligrams, vitamin D micrograms; the rest are grams.
+TRACES = {"cholesterol": "mg", "vitamin D": "ug", "calcium": "mg", "iron": "mg", "potassium": "mg"}
+# FOOD_DES: by what the nitrogen was multiplied for the protein.
+NITROGEN = 10
+# Of the grams of nitrogen x 6.25 and of protein in a CIQUAL row, the factor by Jones that is nearest.
+JONES = [Decimal(f) for f in ("5.18", "5.3", "5.46", "5.55", "5.7", "5.83", "5.95", "6.25", "6.38")]
 PARTS_OF_ALL = ("water", "protein", "fat", "ash", "carbohydrate")
 TOLERANCE = Decimal("0.5")
 # Foods whose parts do not add up to 100 within the tolerance, each with its sum, so that a changed table is noticed.
@@ -58,6 +68,13 @@ OTHER_SUMS = {
     "14057": ("84.70", ALCOHOL),
     "14096": ("89.45", ALCOHOL),
     "14106": ("89.73", ALCOHOL),
+    "14414": ("78.30", ALCOHOL),
+    "14034": ("70.20", ALCOHOL),
+    "43479": ("83.90", ALCOHOL),
+    "01156": ("101.01", PUBLISHED),
+    "04601": ("101.50", PUBLISHED),
+    "20133": ("99.45", PUBLISHED),
+    "07057": ("102.72", FLESH),
     "02048": ("94.91", ACID),
     "02053": ("94.82", ACID),
     "02068": ("94.95", ACID),
@@ -74,6 +91,8 @@ OTHER_SUMS = {
     "15121": ("99.49", FLESH),
     "15240": ("101.13", FLESH),
 }
+# Foods of Release 28 that Release 26 does not have, and their rows in larder_said.tsv.
+NOT_IN_26 = {"14091": "ALMONDMILK", "12012": "HEMP"}
 # Water is all water: the table counts 0.1 % of minerals, and a hydration of 65 % must not print as 64.9 %.
 ALL_WATER = {"water", "ice"}
 ALL_WATER_SOURCE = "water 100 % by definition; SR26 ABBREV 14411 has 99.9 %, the rest minerals"
@@ -90,9 +109,11 @@ ACIDS = {
     "lime juice": ("fl oz", Decimal("1.38"), PENNISTON.format("1.38")),
     "bottled lemon juice": ("fl oz", Decimal("1.10"), PENNISTON.format("1.10")),
     "citric acid": ("%", Decimal(100), "acid 100 % by definition"),
+    "cream of tartar": ("%", Decimal("79.8"), "acid: tartaric, 150.1 of 188.2 in potassium bitartrate"),
 }
 
 FLAGS = {
+    "c": "compound",
     "f": "counts as flour", "n": "not flour", "w": "raw flour", "e": "raw egg", "r": "ready to eat", "v": "not vegan",
     "g": "not vegetarian", "l": "bought by the litre", "p": "bought by the piece",
 }
@@ -105,6 +126,11 @@ SECTIONS = {
 ALLERGENS = {
     "wheat", "gluten", "milk", "egg", "fish", "crustaceans", "molluscs", "tree nuts", "peanuts", "soybeans", "sesame",
     "celery", "mustard", "lupin", "sulphites",
+    # Species, which the laws want named.
+    "rye", "barley", "oats", "almond", "hazelnut", "walnut", "pecan", "pistachio", "cashew", "pine nut", "brazil nut", "macadamia",
+    "cod", "haddock", "saithe", "salmon", "trout", "herring", "mackerel", "anchovy", "sardine", "tuna", "plaice", "flounder", "sole",
+    "shrimp", "crab", "lobster", "mussel", "clam", "oyster", "scallop", "squid", "goat milk", "sheep milk", "buffalo milk",
+    "duck egg", "goose egg", "quail egg", "turkey egg", "refined peanut oil",
 }
 NUTS_AND_LEGUMES = {"tree nuts", "peanuts", "lupin"}
 
@@ -157,11 +183,12 @@ class Pick:
 
     def __init__(self, line, heading):
         fields = [field.strip() for field in line.split("\t")]
-        if not 7 <= len(fields) <= 10:
+        if not 7 <= len(fields) <= 11:
             raise Fault(f"{len(fields)} fields: {line}")
-        fields += [""] * (10 - len(fields))
-        self.number, self.name, others, self.flags, kind, allergens, self.section, self.measure, self.piece, self.said = fields
+        fields += [""] * (11 - len(fields))
+        self.number, self.name, others, self.flags, kind, allergens, self.section, self.measure, self.piece, self.said, more = fields
         self.kind = kind or heading.rsplit(": ", 1)[-1]
+        self.more = [line for line in more.split(";") if line]
         self.others = [name.strip() for name in others.split(",") if name.strip()]
         self.allergens = [name.strip() for name in allergens.split(",") if name.strip()]
 
@@ -214,6 +241,14 @@ def volume(pick, rows):
     return None
 
 
+# What a spoon holds where the table heaps it: packs give 7.2 g, a packet of the table, as 2 1/4 tsp (from memory), so 3.2 g a spoon.
+SPOONS = {
+    "active dry yeast": "spoon: the packet of 7.2 g in the table, which packs give as 2 1/4 tsp (from memory); its 4 g for 1 tsp is heaped by that",
+    "instant yeast": "spoon: as of active dry yeast, 7.2 g in 2 1/4 tsp (from memory); its little water is left out, so that hydration counts none",
+}
+SPOON = "weighs 3.2 g per tsp US"
+
+
 def weight_lines(pick, rows):
     """Lines on what a measure and a piece weigh, the sources of them, and the rows used."""
     lines, sources, used = [], [], []
@@ -226,6 +261,8 @@ def weight_lines(pick, rows):
             raise Fault(f"{pick.where()}: {grams} g in a {unit} is {grams / MILLILITRES[unit]:.3f} g/ml")
         lines.append(f"weighs {plain(grams)} g per {unit}" + ("" if unit == "ml" else " US"))
         used.append(row)
+    if pick.name in SPOONS:
+        lines = [SPOON]
     if pick.piece:
         row = next((row for row in rows if re.search(pick.piece, row[3])), None)
         if row is None:
@@ -238,33 +275,112 @@ def weight_lines(pick, rows):
     return lines, sources, used
 
 
-def composition_lines(pick, facts):
+def sheet(name):
+    """Rows of a table beside this script, by their keys."""
+    lines = (HERE / name).read_text(encoding="utf-8").splitlines()
+    return {line.split("\t")[0]: line.split("\t") for line in lines if line and not line.startswith("#")}
+
+
+def usda(number, foods, compositions):
+    """What 100 g of a food hold, by the tables: grams, and by what its nitrogen was multiplied."""
+    facts, food = compositions.get(number), foods[number]
+    if facts is None:
+        return {}, None
+    known = {word: Decimal(facts[at]) for word, at in FIELDS.items() if facts[at]}
+    return known, Decimal(food[NITROGEN]) if food[NITROGEN] else None
+
+
+def mixed(number, foods, compositions):
+    """What 100 g of a mix hold: `01003*50+01085*50`. What is not known of one of them is not known."""
+    parts = [part.split("*") for part in number.split("+")]
+    if sum(Decimal(share) for _, share in parts) != 100:
+        raise Fault(f"{number} is not 100 %")
+    sheets = [(usda(one, foods, compositions), Decimal(share) / 100) for one, share in parts]
+    words = [word for word in FIELDS if all(word in known for (known, _), _ in sheets)]
+    mix = {word: sum(known[word] * share for (known, _), share in sheets).quantize(Decimal("0.01")) for word in words}
+    # Protein of several factors: nitrogen adds up.
+    factors = {factor for (known, factor), _ in sheets if known.get("protein")}
+    factor = factors.pop() if len(factors) == 1 else None
+    return mix, factor
+
+
+def figure_lines(known, factor, added):
+    """The lines of a block on what is in 100 g."""
+    lines = [f"{word} {plain(known[word])} %" for word in ("water", "fat", "saturates") if word in known]
+    if "sodium" in known:
+        lines.append(f"salt {plain(known['sodium'] * SODIUM_TO_SALT / 1000)} %")
+    if "sugar" in known:
+        lines.append(f"sugar {plain(known['sugar'])} %")
+        lines += [f"added sugar {plain(known['sugar'])} %"] if added else []
+    if "protein" in known:
+        lines.append(f"protein {plain(known['protein'])} %")
+        lines += [f"nitrogen factor {plain(factor)}"] if factor and factor != Decimal("6.25") and known["protein"] else []
+    lines += [f"{word} {plain(known[word])} %" for word in ("carbohydrate", "fibre", "alcohol") if word in known]
+    if "energy" in known:
+        lines.append(f"energy {plain(known['energy'])} kcal")
+    lines += [f"{word} {plain(known[word])} {unit}" for word, unit in TRACES.items() if word in known]
+    return lines
+
+
+def ciqual(row):
+    """What 100 g hold by a row of CIQUAL; its carbohydrate is without the fibre."""
+    words = ("energy", "water", "protein", "protein625", "carbohydrate", "fat", "sugar", "fibre", "saturates", "salt", "calcium")
+    known = {word: Decimal(cell) for word, cell in zip(words, row[2:] + [""] * 11) if cell}
+    known["carbohydrate"] += known["fibre"]
+    gross = known.pop("protein625")
+    factor = None
+    if known["protein"]:
+        factor = min(JONES, key=lambda jones: abs(jones / Decimal("6.25") - known["protein"] / gross))
+    if "salt" in known:
+        known["sodium"] = known.pop("salt") * 1000 / SODIUM_TO_SALT
+    return known, factor
+
+
+def composition_lines(pick, foods, compositions):
     """Lines on what is in 100 g, and the sources of them."""
+    number, added = pick.number, "s" in pick.flags
     if pick.name in ALL_WATER:
         return ["water 100 %"], []
-    if facts is None:
+    if number == "-":
         return [], []
-    known = {word: Decimal(facts[at]) for word, at in FIELDS.items() if facts[at]}
+    if number.startswith("M:"):
+        row = sheet("larder_said.tsv")[number[2:]]
+        return row[1].split(";"), [row[2]]
+    if number.startswith(("C:", "C~")):
+        row = sheet("larder_ciqual.tsv")[number[2:]]
+        source = "ANSES, CIQUAL food composition table, seen in a public copy (larder_ciqual.tsv): " + row[1]
+        return figure_lines(*ciqual(row), added), [source]
+    if "*" in number:
+        known, factor = mixed(number, foods, compositions)
+        source = " and ".join(f"{share} % of {foods[one][2]} ({one})" for one, share in (p.split("*") for p in number.split("+")))
+        return figure_lines(known, factor, added), [f"USDA SR26 ABBREV, mixed of {source}"]
+    one = number.lstrip("~")
+    known, factor = usda(one, foods, compositions)
+    if not known and one in NOT_IN_26:
+        row = sheet("larder_said.tsv")[NOT_IN_26[one]]
+        return row[1].split(";"), [row[2]]
     total = sum(known.get(word, Decimal(0)) for word in PARTS_OF_ALL)
-    other = OTHER_SUMS.get(pick.number)
+    other = OTHER_SUMS.get(one)
     if other:
         if total != Decimal(other[0]):
             raise Fault(f"{pick.where()}: adds up to {total}, was {other[0]} ({other[1]})")
+        if other[1] == ALCOHOL:
+            known["alcohol"] = 100 - total
     elif abs(total - 100) > TOLERANCE:
         raise Fault(f"{pick.where()}: adds up to {total}")
-    lines = [f"{word} {plain(known[word])} %" for word in ("water", "fat") if word in known]
-    if "sodium" in known:
-        lines.append(f"salt {plain(known['sodium'] * SODIUM_TO_SALT / 1000)} %")
-    lines += [f"{word} {plain(known[word])} %" for word in ("sugar", "protein", "carbohydrate", "fibre") if word in known]
-    if "energy" in known:
-        lines.append(f"energy {plain(known['energy'])} kcal")
-    return lines, [f"SR26 ABBREV {pick.number} (composition)"]
+    what = f"figures by proxy, of {foods[one][2]}" if number.startswith("~") else "composition"
+    sources = [f"SR26 ABBREV {one} ({what})"]
+    if factor:
+        sources.append(f"SR28 FOOD_DES {one} (nitrogen factor)")
+    if other and other[1] == ALCOHOL:
+        sources.append("alcohol: what the parts leave of 100")
+    return figure_lines(known, factor, added), sources
 
 
-def acid_lines(pick, facts, rows):
+def acid_lines(pick, rows):
     """The line on its acid, and the source of it."""
-    other = OTHER_SUMS.get(pick.number)
-    if other and other[1] == ACID:
+    other = OTHER_SUMS.get(pick.number.lstrip("~"))
+    if pick.name not in ACIDS and other and other[1] == ACID:
         # What water, protein, fat, ash and carbohydrate leave of 100.
         share, source = 100 - Decimal(other[0]), f"acid: what the parts in SR26 ABBREV {pick.number} leave of 100"
     elif pick.name in ACIDS:
@@ -278,18 +394,40 @@ def acid_lines(pick, facts, rows):
     return [f"acid {plain(share)} %"], [source]
 
 
-def block(pick, food, facts, rows):
+# ABBREV has no trans fat.
+TRANS = "trans fat: 4 % of the fat of milk, 0.5 % of an oil, from memory of USDA SR28 (butter 01145, soybean oil 04044)"
+
+
+def trans_line(pick, figures):
+    """The line on trans fat of what is made of milk alone, and of oils."""
+    fat = next((Decimal(line.split()[1]) for line in figures if line.startswith("fat ")), None)
+    if not fat:
+        return []
+    of_milk = "milk" in pick.allergens and pick.kind in ("dairy", "milk", "fat") and "c" not in pick.flags
+    of_plants = pick.kind == "fat" and pick.name.endswith(" oil") and "milk" not in pick.allergens
+    if of_milk:
+        return [f"trans fat {plain((fat * Decimal('0.04')).quantize(Decimal('0.01')))} %"]
+    return ["trans fat 0.5 %"] if of_plants else []
+
+
+def block(pick, foods, compositions, rows):
     """The text of an ingredient block and, for a food of the tables, its row of the extract."""
     lines = [f"ingredient {pick.name}"]
     if pick.others:
         lines.append("also called " + ", ".join(pick.others))
     more, sources, used = weight_lines(pick, rows)
     lines += more
-    more, more_sources = composition_lines(pick, facts)
+    more, more_sources = composition_lines(pick, foods, compositions)
+    if pick.name == "instant yeast":
+        more = [line for line in more if not line.startswith("water ")]
     lines += more
-    sources += more_sources
-    more, acid_sources = acid_lines(pick, facts, rows)
+    lines += (trans := trans_line(pick, more))
+    sources += [source for source in more_sources if source.startswith("SR")]
+    others = [source for source in more_sources if not source.startswith("SR")]
+    more, acid_sources = acid_lines(pick, rows)
     lines += more
+    food = foods.get(pick.number)
+    facts = compositions.get(pick.number)
     # An egg is counted without its shell, and nuts, meat and fish are bought ready; what is trimmed in the kitchen counts.
     refuse = food[8] if food else ""
     if pick.section == "produce" and refuse not in ("", "0"):
@@ -300,13 +438,20 @@ def block(pick, food, facts, rows):
     lines.append(f"is {pick.kind}")
     if pick.allergens:
         lines.append("contains " + ", ".join(pick.allergens))
-    lines += [FLAGS[flag] for flag in pick.flags]
+    lines += [FLAGS[flag] for flag in pick.flags if flag != "s"]
+    lines += pick.more
     lines.append(f"section {pick.section}")
     if sources:
         lines.append("source USDA " + "; ".join(sources))
     if pick.name in ALL_WATER:
         lines.append(f"source {ALL_WATER_SOURCE}")
-    lines += [f"source {source}" for source in acid_sources]
+    lines += [f"source {source}" for source in others + acid_sources]
+    if "s" in pick.flags and any(line.startswith("added sugar") for line in lines):
+        lines.append("source added sugar: all of its sugar, so at most that")
+    if trans:
+        lines.append(f"source {TRANS}")
+    if pick.name in SPOONS:
+        lines.append(f"source {SPOONS[pick.name]}")
     if pick.said:
         lines.append(f"source {pick.said}")
     if food is None:
@@ -314,7 +459,9 @@ def block(pick, food, facts, rows):
     words = ("water", "energy", "protein", "fat", "carbohydrate", "sugar", "fibre", "sodium", "ash")
     figures = [facts[FIELDS[word]] if facts else "" for word in words]
     weighed = "; ".join(f"{plain(Decimal(row[2]))} {row[3]}={plain(Decimal(row[4]))}" for row in used)
-    return "\n".join(lines), "\t".join([pick.name, pick.number, food[2], *figures, refuse, weighed])
+    after = ("saturates", "cholesterol", "vitamin D", "calcium", "iron", "potassium")
+    extras = [facts[FIELDS[word]] if facts else "" for word in after] + [food[NITROGEN]]
+    return "\n".join(lines), "\t".join([pick.name, pick.number, food[2], *figures, refuse, weighed, *extras])
 
 
 NUMBER = r"[0-9]+(?:\.[0-9]+)?"
@@ -323,7 +470,11 @@ SHAPES = [
     r"also called .+",
     rf"weighs {NUMBER} g per (?:ml|(?:cup|tbsp|tsp|fl oz) US)",
     rf"one weighs {NUMBER} g",
-    rf"(?:water|fat|salt|sugar|protein|carbohydrate|fibre|acid|yield) {NUMBER} %",
+    rf"(?:water|fat|saturates|trans fat|salt|sugar|added sugar|polyols|protein|carbohydrate|fibre|acid|alcohol|yield) {NUMBER} %",
+    rf"nitrogen factor {NUMBER}",
+    rf"(?:cholesterol|calcium|iron|potassium) {NUMBER} mg",
+    rf"vitamin D {NUMBER} ug",
+    r"(?:listed as|consists of) .+",
     rf"energy {NUMBER} kcal",
     r"contains .+",
     r"is [a-z ]+",
@@ -352,7 +503,7 @@ def lint(text):
                 fault(f"no such line: {line}")
             if re.search(r"(?:^|\s)#\s", line):
                 fault(f"a comment begins in: {line}")
-        words = [re.match(r"[a-z]+(?: called| weighs)?", line)[0] for line in lines if not line.startswith("source")]
+        words = [re.match(r"[a-z]+(?: called| weighs| sugar|(?<=trans) fat)?", line)[0] for line in lines if not line.startswith("source")]
         once = [word for word in words if word not in ("raw", "counts", "not", "ready")]
         if len(once) != len(set(once)):
             fault("says a thing twice")
@@ -413,10 +564,13 @@ def make(data):
             continue
         count += 1
         food, facts = None, None
+        number = pick.number.lstrip("~")
         if pick.number == "-":
             bare += 1
+        elif "*" in number or ":" in number or number.startswith("C~"):
+            pass
         else:
-            food, facts = foods.get(pick.number), compositions.get(pick.number)
+            food, facts = foods.get(number), compositions.get(number)
             if food is None:
                 faults.append(f"{pick.where()}: not in FOOD_DES.txt")
                 continue
@@ -425,7 +579,7 @@ def make(data):
             elif key(facts[1]).replace(" ", "") != key(food[3]).replace(" ", ""):
                 remarks.append(f"{pick.where()}: Release 26 calls it {facts[1]}, Release 28 {food[3]}")
         try:
-            text, row = block(pick, food, facts, weights.get(pick.number, []))
+            text, row = block(pick, foods, compositions, weights.get(pick.number, []))
         except Fault as fault:
             faults.append(str(fault))
             continue
@@ -437,7 +591,8 @@ def make(data):
         "# What stands behind src/model/larder/larder.miche. USDA National Nutrient Database for Standard Reference: Release 26,",
         "# ABBREV (composition in 100 g) and Release 28, WEIGHT and FOOD_DES. US Government work, public domain. Made by",
         "# tests/scripts/larder_from_usda.py. Empty: not in the table or not used. `water` itself is 100 % in the larder.",
-        "# name\tndb\tdescription\twater\tkcal\tprotein\tfat\tcarbohydrate\tsugar\tfibre\tsodium_mg\tash\trefuse\tweights",
+        "# name\tndb\tdescription\twater\tkcal\tprotein\tfat\tcarbohydrate\tsugar\tfibre\tsodium_mg\tash\trefuse\tweights\tsaturates\t"
+        "cholesterol_mg\tvitamin_D_ug\tcalcium_mg\tiron_mg\tpotassium_mg\tnitrogen_factor",
     ]
     remarks.append(f"{count} ingredients, {bare} of them without figures")
     return larder, "\n".join(head + extract) + "\n", remarks, faults + lint(larder)

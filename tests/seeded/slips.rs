@@ -342,7 +342,7 @@ const EXCHANGED: &[(&str, &str)] = &[
     ("flour", "icing sugar"),
     ("flour", "cornflour"),
     ("water", "sunflower oil"),
-    ("milk", "double cream"),
+    ("milk", "heavy cream"),
     ("butter", "cream cheese"),
     ("egg", "butter"),
     ("oil", "vinegar"),

@@ -31,7 +31,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     };
     arguments.figures.run(
         output,
-        |batch| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),
+        |batch, _| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),
         |cost, units| out::cost::page(cost, ageing, units),
         out::cost::total,
         |costs| out::cost::json(costs, ageing).map_err(|error| error.to_string()),

@@ -24,6 +24,12 @@ impl Delivery {
         self.output.is_none()
     }
 
+    /// The ending of the file, in small letters.
+    pub(super) fn ending(&self) -> Option<String> {
+        let ending = self.output.as_ref()?.extension()?.to_str()?;
+        Some(ending.to_ascii_lowercase())
+    }
+
     /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
     pub(super) fn style(&self, output: &Output) -> Style {
         Style { width: output.width(), colour: self.is_screen() && output.colours_out() }

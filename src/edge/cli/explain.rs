@@ -5,8 +5,15 @@ use super::output::Output;
 use crate::check::{self, explain};
 use crate::figures::sums::topic;
 use crate::language::parse::nearest;
+use crate::model::larder::brought_entries;
+use crate::out::block::spaced;
+use crate::out::larder;
 use crate::out::schema;
+use crate::out::text::{self, Style};
 use clap::Args;
+
+/// The table of what the program knows of ingredients.
+const LARDER: &str = "larder";
 
 /// What `explain` takes.
 #[derive(Debug, Args)]
@@ -26,6 +33,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     let Some(name) = &arguments.check else {
         output.print(&explain::list());
         output.print(&topic::list());
+        output.print("\nThe larder that the program brings, by allergen: `miche explain larder`\n");
         return Outcome::Fine;
     };
     if let Some(check) = check::find(name) {
@@ -37,8 +45,14 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         output.print(&topic::explain(topic));
         return Outcome::Fine;
     }
+    if name == LARDER {
+        let entries: Vec<_> = brought_entries().collect();
+        let style = Style { width: output.width(), colour: output.colours_out() };
+        output.print(&text::render(&spaced(larder::page(&entries)), style));
+        return Outcome::Fine;
+    }
     let topics = topic::ALL.iter().map(|topic| topic.name);
-    let near = nearest(name, check::ALL.iter().map(|check| check.name).chain(topics));
+    let near = nearest(name, check::ALL.iter().map(|check| check.name).chain(topics).chain([LARDER]));
     let hint =
         near.map_or_else(|| "`miche explain` lists all of them".to_owned(), |near| format!("did you mean `{near}`?"));
     output.complain(&format!("there is no check and no sum `{name}`; {hint}"));

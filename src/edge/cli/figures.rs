@@ -6,6 +6,7 @@ use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use crate::edge::loader::Loader;
+use crate::language::syntax::Tree;
 use crate::make::batch::Batch;
 use crate::make::have::There;
 use crate::measure::show::Units;
@@ -38,16 +39,27 @@ impl Figures {
         self.scaling.size()
     }
 
+    /// Where the result goes.
+    pub(super) fn delivery(&self) -> &Delivery {
+        &self.delivery
+    }
+
+    /// The format that was asked for.
+    pub(super) fn format(&self) -> Option<PageFormat> {
+        self.format
+    }
+
     /// Makes the batches of what there is.
     pub(super) fn take_stock(&mut self, stock: Vec<There>) {
         self.scaling.stock = stock;
     }
 
-    /// Works out one thing a batch, lays it out and delivers it; `foot` is what stands below all of them.
+    /// Works out one thing a batch, from it and the file that was asked for, lays it out and delivers it; `foot` is what stands below all
+    /// of them.
     pub(super) fn run<T>(
         &self,
         output: &mut Output,
-        of: impl Fn(&Batch) -> Result<T, String>,
+        of: impl Fn(&Batch, &Tree) -> Result<T, String>,
         page: impl Fn(&T, Units) -> Result<Vec<Block>, crate::measure::number::Overflow>,
         foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
@@ -61,19 +73,14 @@ impl Figures {
     fn text<T>(
         &self,
         output: &Output,
-        of: impl Fn(&Batch) -> Result<T, String>,
+        of: impl Fn(&Batch, &Tree) -> Result<T, String>,
         page: impl Fn(&T, Units) -> Result<Vec<Block>, crate::measure::number::Overflow>,
         foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
     ) -> Result<String, Outcome> {
         let format =
             wanted(self.format, &self.delivery, PageFormat::usual(output)).map_err(|why| complain(output, &why))?;
-        let mut loader = Loader::new();
-        let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
-        let project = loader.into_project();
-        let made = batches::make(&project, &[source], &self.scaling, output)?;
-        let all: Result<Vec<T>, String> = made.work.batches.iter().map(of).collect();
-        let all = all.map_err(|why| complain(output, &why))?;
+        let all = self.all(output, of)?;
         let mut blocks = Vec::new();
         if format != PageFormat::Json {
             for one in &all {
@@ -90,5 +97,20 @@ impl Figures {
         });
         let page = Page { title: title.unwrap_or_default(), below: 0, blocks: spaced(blocks) };
         format.print(&page, self.delivery.style(output), || json(&all)).map_err(|why| complain(output, &why))
+    }
+
+    /// Works out one thing a batch, from it and the file that was asked for.
+    pub(super) fn all<T>(
+        &self,
+        output: &Output,
+        of: impl Fn(&Batch, &Tree) -> Result<T, String>,
+    ) -> Result<Vec<T>, Outcome> {
+        let mut loader = Loader::new();
+        let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
+        let project = loader.into_project();
+        let made = batches::make(&project, &[source], &self.scaling, output)?;
+        let Some(file) = project.file(source) else { return Err(complain(output, "the file is not there any more")) };
+        let all: Result<Vec<T>, String> = made.work.batches.iter().map(|batch| of(batch, &file.tree)).collect();
+        all.map_err(|why| complain(output, &why))
     }
 }

@@ -90,6 +90,9 @@ fn in_line(view: &View, line: &Line, found: &mut Vec<(Span, Token)>) {
                     | Content::Text { .. }
                     | Content::Source(_)
                     | Content::Section(_)
+                    | Content::Listed(_)
+                    | Content::Consists(_)
+                    | Content::Sale(..)
                     | Content::AlsoCalled(_)
                     | Content::Contains(_)
                     | Content::Is(_)

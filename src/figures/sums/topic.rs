@@ -34,7 +34,8 @@ pub const WATER_TEMPERATURE: Topic = Topic {
         "friction, from a dough that was measured: 3 × dough − (room + flour + water)",
         "ice, handbook: ice = water × (tap − wanted) / (tap + 80), in place of water",
         "balance of heat: Σ mass × heat × temperature of all that goes in + warming of the mix = mass × heat × desired; \
-         specific heat = 4.18 × water + 1.98 × fat + 1.55 × the rest; the mix warms by friction / 3 (or / 4); ice takes up 334 J/g",
+         specific heat at T °C = 4.18 × water + (1.9842 + 0.0014733 T − 0.0000048008 T²) × fat + (1.5488 + 0.0019625 T − 0.0000059399 T²) × \
+         the rest, each at the temperature with which it goes in; the mix warms by friction / 3 (or / 4); ice takes up 334 J/g",
         "use the balance where there is no friction, and where what is poured or the preferment is less than half or more than one and a \
          half of its third (with a preferment, its fourth) of the dough; else the handbook",
     ],
@@ -51,7 +52,7 @@ pub const WATER_TEMPERATURE: Topic = Topic {
         "San Francisco Baking Institute, Artisan I hand-out: the factor of four (seen as quoted)",
         "W. Gisslen, Professional Baking: the form of the ice formula (from memory; derivation checked)",
         "Ice temperature table of a trade supplier, and Baking Business 58994: 144 BTU a pound (seen)",
-        "Choi and Okos, 1986: specific heats (from memory)",
+        "Choi and Okos, 1986: specific heats of fat and carbohydrate by the temperature (from memory)",
         "FDA Food Code 3-501.16: 5 °C and below in the refrigerator (seen); 4 °C and the limits of far from equal: common practice, no source",
         "TM 10-412 (2003), card D-G-2: yeast dies above 110 °F (seen)",
     ],

@@ -5,7 +5,8 @@ use super::reader::{Reader, string};
 use super::shift::{self, clock};
 use super::{Rule, stray};
 use crate::language::syntax::{
-    Content, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, Quantity, Shift, StoreClause, WantedAmount,
+    Content, EquipmentClause, FactKind, Flag, Key, MakeClause, Moment, Name, Quantity, SaleField, Shift, StoreClause,
+    TraceKind, WantedAmount,
 };
 use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::text::diagnostic::Diagnostic;
@@ -41,10 +42,25 @@ pub(super) fn build<'t>(
         Rule::weighs_line => weighs(reader, pairs),
         Rule::one_weighs_line => Some(Content::OneWeighs(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
         Rule::fact_line => {
-            let kind = fact_kind(pairs.next()?.as_str());
+            let kind = FactKind::from_word(&folded(pairs.next()?.as_str()))?;
             Some(Content::Fact(kind, share(reader, pairs.next()?)?))
         }
         Rule::energy_line => Some(Content::Energy(numbers::number(reader, pairs.next()?)?)),
+        Rule::nitrogen_line => Some(Content::NitrogenFactor(numbers::number(reader, pairs.next()?)?)),
+        Rule::trace_line => {
+            let word = folded(pairs.next()?.as_str());
+            let kind = TraceKind::ALL.into_iter().find(|kind| kind.word().eq_ignore_ascii_case(&word))?;
+            Some(Content::Trace(kind, numbers::number(reader, pairs.next()?)?))
+        }
+        Rule::sale_line => {
+            let word = folded(pairs.next()?.as_str());
+            let text = pairs.next()?.as_str().trim().to_owned();
+            let fields = [SaleField::SoldAs, SaleField::Store, SaleField::Batch, SaleField::Business];
+            Some(Content::Sale(fields.into_iter().find(|field| field.word() == word)?, text))
+        }
+        Rule::best_line => {
+            Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })
+        }
         Rule::is_line => Some(Content::Is(reader.name(&pairs.next()?))),
         Rule::flag_line => Some(Content::Flag(flag(pairs.next()?.as_str()))),
         Rule::names_line => {
@@ -54,9 +70,14 @@ pub(super) fn build<'t>(
         }
         Rule::costs_line => costs(reader, pairs),
         Rule::free_line => {
-            let is_source = pairs.next()?.as_str().eq_ignore_ascii_case("source");
+            let word = folded(pairs.next()?.as_str());
             let text = pairs.next()?.as_str().trim().to_owned();
-            Some(if is_source { Content::Source(text) } else { Content::Section(text) })
+            Some(match word.as_str() {
+                "source" => Content::Source(text),
+                "section" => Content::Section(text),
+                "listed as" => Content::Listed(text),
+                _ => Content::Consists(text),
+            })
         }
         Rule::ready_line => Some(Content::Ready(moment(reader, pairs.next()?)?)),
         Rule::make_line => make(reader, pairs),
@@ -185,18 +206,9 @@ fn share(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Quantity> 
     Some(quantity)
 }
 
-fn fact_kind(word: &str) -> FactKind {
-    match word.to_ascii_lowercase().as_str() {
-        "water" => FactKind::Water,
-        "fat" => FactKind::Fat,
-        "salt" => FactKind::Salt,
-        "sugar" => FactKind::Sugar,
-        "protein" => FactKind::Protein,
-        "carbohydrate" => FactKind::Carbohydrate,
-        "fibre" => FactKind::Fibre,
-        "acid" => FactKind::Acid,
-        _ => FactKind::Yield,
-    }
+/// Words in lower case with one space between them.
+fn folded(words: &str) -> String {
+    Key::new(words).as_str().to_owned()
 }
 
 fn flag(words: &str) -> Flag {
@@ -208,6 +220,7 @@ fn flag(words: &str) -> Flag {
         (Some("not"), _) => Flag::NotFlour,
         (Some("raw"), Some("egg")) => Flag::RawEgg,
         (Some("raw"), _) => Flag::RawFlour,
+        (Some("compound"), _) => Flag::Compound,
         (Some("bought"), _) => match folded.next().as_deref() {
             Some("weight") => Flag::BoughtByWeight,
             _ if folded.next().as_deref() == Some("piece") => Flag::BoughtByThePiece,

@@ -34,7 +34,15 @@ pub(super) fn build<'t>(
             })
         }
         Rule::text_line => Some(text_line(reader, pairs)),
-        Rule::use_line => Some(Content::Use(string(reader, pairs.next()?))),
+        Rule::use_line => {
+            let what = pairs.next()?;
+            if what.as_rule() != Rule::use_by {
+                return Some(Content::Use(string(reader, what)));
+            }
+            let mut inner = what.into_inner();
+            let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
+            Some(Content::GoodFor { time, use_by: Some(inner.next()?.as_str().trim().to_owned()) })
+        }
         Rule::choose_line => {
             let name = reader.name(&pairs.next()?);
             let options = pairs.next()?.into_inner().map(|option| reader.name(&option)).collect();

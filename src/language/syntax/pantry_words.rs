@@ -17,6 +17,99 @@ pub enum FactKind {
     Fibre,
     Acid,
     Yield,
+    Saturates,
+    TransFat,
+    AddedSugar,
+    Polyols,
+    Alcohol,
+}
+
+impl FactKind {
+    /// Every one with the words that begin its line.
+    const WORDS: [(FactKind, &'static str); 14] = [
+        (FactKind::Water, "water"),
+        (FactKind::Fat, "fat"),
+        (FactKind::Salt, "salt"),
+        (FactKind::Sugar, "sugar"),
+        (FactKind::Protein, "protein"),
+        (FactKind::Carbohydrate, "carbohydrate"),
+        (FactKind::Fibre, "fibre"),
+        (FactKind::Acid, "acid"),
+        (FactKind::Yield, "yield"),
+        (FactKind::Saturates, "saturates"),
+        (FactKind::TransFat, "trans fat"),
+        (FactKind::AddedSugar, "added sugar"),
+        (FactKind::Polyols, "polyols"),
+        (FactKind::Alcohol, "alcohol"),
+    ];
+
+    /// The words that begin its line.
+    pub fn word(self) -> &'static str {
+        FactKind::WORDS.iter().find(|(kind, _)| *kind == self).map_or("", |(_, word)| word)
+    }
+
+    /// What a line that begins so says.
+    pub(crate) fn from_word(word: &str) -> Option<FactKind> {
+        FactKind::WORDS.iter().find(|(_, known)| *known == word).map(|(kind, _)| *kind)
+    }
+}
+
+/// What is so little in a food that it is given in milligrams, vitamin D in micrograms, in 100 g.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs)] // the names are the traces
+pub enum TraceKind {
+    Cholesterol,
+    VitaminD,
+    Calcium,
+    Iron,
+    Potassium,
+}
+
+impl TraceKind {
+    /// All of them, in the order of a label.
+    pub const ALL: [TraceKind; 5] =
+        [TraceKind::Cholesterol, TraceKind::VitaminD, TraceKind::Calcium, TraceKind::Iron, TraceKind::Potassium];
+
+    /// The words that begin its line.
+    pub fn word(self) -> &'static str {
+        match self {
+            TraceKind::Cholesterol => "cholesterol",
+            TraceKind::VitaminD => "vitamin D",
+            TraceKind::Calcium => "calcium",
+            TraceKind::Iron => "iron",
+            TraceKind::Potassium => "potassium",
+        }
+    }
+
+    /// Its unit, as it is written.
+    pub fn unit(self) -> &'static str {
+        if self == TraceKind::VitaminD { "ug" } else { "mg" }
+    }
+}
+
+/// What a recipe, a kitchen or a day says for its label in so many words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum SaleField {
+    /// `sold as`: the name of the food that the law asks for
+    SoldAs,
+    /// `store`: how to keep it
+    Store,
+    /// `batch`: the lot
+    Batch,
+    /// `business`: whose it is, with the address
+    Business,
+}
+
+impl SaleField {
+    /// The words that begin its line.
+    pub fn word(self) -> &'static str {
+        match self {
+            SaleField::SoldAs => "sold as",
+            SaleField::Store => "store",
+            SaleField::Batch => "batch",
+            SaleField::Business => "business",
+        }
+    }
 }
 
 /// A property of a larder block.
@@ -42,6 +135,8 @@ pub enum Flag {
     BoughtByThePiece,
     /// `bought by weight`
     BoughtByWeight,
+    /// `compound`: it is made of several things, and its pack says of which
+    Compound,
 }
 
 /// From when to when somebody works; one that ends no later than it begins ends on the next day.

@@ -305,7 +305,10 @@ impl Spans for Content {
             | Content::Open { .. }
             | Content::Flag(_)
             | Content::Source(_)
-            | Content::Section(_) => {}
+            | Content::Section(_)
+            | Content::Listed(_)
+            | Content::Consists(_)
+            | Content::Sale(..) => {}
             Content::Recipe(name)
             | Content::Kitchen(name)
             | Content::Day(name)
@@ -338,7 +341,10 @@ impl Spans for Content {
             Content::OneWeighs(quantity) | Content::Fact(_, quantity) | Content::Longest(quantity) => {
                 quantity.each_span(see)
             }
-            Content::Energy(number) => number.each_span(see),
+            Content::GoodFor { time, use_by: _ } => time.each_span(see),
+            Content::Energy(number) | Content::Trace(_, number) | Content::NitrogenFactor(number) => {
+                number.each_span(see)
+            }
             Content::AlsoCalled(names) | Content::Contains(names) => names.each_span(see),
             Content::Costs { price, currency, number, unit, on } => {
                 all!(see: price, currency, number, unit);

@@ -4,8 +4,7 @@ use super::Page;
 use super::amount::{is_one, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
 use crate::language::syntax::{
-    Content, CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount,
-    WrittenNumber,
+    Content, CookClause, EquipmentClause, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount, WrittenNumber,
 };
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
@@ -40,8 +39,10 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
             format!("weighs {} per {}{measures}", quantity(page, weight), per(page, number.as_ref(), *unit))
         }
         Content::OneWeighs(weight) => format!("one weighs {}", quantity(page, weight)),
-        Content::Fact(kind, share) => format!("{} {}", fact_word(*kind), quantity(page, share)),
+        Content::Fact(kind, share) => format!("{} {}", kind.word(), quantity(page, share)),
         Content::Energy(number) => format!("energy {} kcal", written(page, number)),
+        Content::Trace(kind, number) => format!("{} {} {}", kind.word(), written(page, number), kind.unit()),
+        Content::NitrogenFactor(number) => format!("nitrogen factor {}", written(page, number)),
         Content::Is(kind) => format!("is {kind}"),
         Content::Flag(flag) => flag_words(*flag).to_owned(),
         Content::AlsoCalled(names) => format!("also called {}", joined(names, ", ")),
@@ -53,6 +54,11 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         }
         Content::Source(words) => format!("source {words}"),
         Content::Section(words) => format!("section {words}"),
+        Content::Listed(words) => format!("listed as {words}"),
+        Content::Consists(words) => format!("consists of {words}"),
+        Content::Sale(field, words) => format!("{} {words}", field.word()),
+        Content::GoodFor { time, use_by: None } => format!("best before {}", quantity(page, time)),
+        Content::GoodFor { time, use_by: Some(reason) } => format!("use by {}, {reason}", quantity(page, time)),
         Content::Ready(when) => format!("ready {}", moment(*when)),
         Content::Make { wanted, part, path, clauses } => {
             let clauses: Option<Vec<String>> =
@@ -142,20 +148,6 @@ fn per(page: Page<'_>, number: Option<&WrittenNumber>, unit: Spanned<Unit>) -> S
     }
 }
 
-fn fact_word(kind: FactKind) -> &'static str {
-    match kind {
-        FactKind::Water => "water",
-        FactKind::Fat => "fat",
-        FactKind::Salt => "salt",
-        FactKind::Sugar => "sugar",
-        FactKind::Protein => "protein",
-        FactKind::Carbohydrate => "carbohydrate",
-        FactKind::Fibre => "fibre",
-        FactKind::Acid => "acid",
-        FactKind::Yield => "yield",
-    }
-}
-
 fn flag_words(flag: Flag) -> &'static str {
     match flag {
         Flag::CountsAsFlour => "counts as flour",
@@ -168,6 +160,7 @@ fn flag_words(flag: Flag) -> &'static str {
         Flag::BoughtByTheLitre => "bought by the litre",
         Flag::BoughtByThePiece => "bought by the piece",
         Flag::BoughtByWeight => "bought by weight",
+        Flag::Compound => "compound",
     }
 }
 

@@ -2,16 +2,49 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
+use crate::measure::temperature::Temperature;
 use crate::model::larder::Facts;
 
 /// Water, joules per gram and degree (4.18, any handbook of physics).
 pub const WATER: Number = Number::constant(209, 50);
 /// What a gram of ice takes up in melting, joules (334; 144 BTU a pound, Baking Business, seen).
 pub const MELTING: Number = Number::whole(334);
-/// Fat: 1.98 (Choi and Okos, 1986, at 20 °C; from memory).
-pub const FAT: Number = Number::constant(99, 50);
-/// Other solids: 1.55, carbohydrate (Choi and Okos, 1986; from memory).
-pub const SOLIDS: Number = Number::constant(31, 20);
+/// How warm things are of which nobody says it, °C.
+const USUAL: Number = Number::whole(20);
+
+/// A specific heat after Choi and Okos (1986; from memory): at 0 °C, by the degree, and by its square, good from -40 to 150 °C.
+struct Curve(Number, Number, Number);
+
+/// Fat.
+const FAT: Curve = Curve(
+    Number::constant(19842, 10_000),
+    Number::constant(14733, 10_000_000),
+    Number::constant(48008, 10_000_000_000),
+);
+/// Other solids, as carbohydrate.
+const SOLIDS: Curve = Curve(
+    Number::constant(15488, 10_000),
+    Number::constant(19625, 10_000_000),
+    Number::constant(59399, 10_000_000_000),
+);
+
+impl Curve {
+    /// To the ten-thousandth: no more is known, and the exact sums behind it stay small.
+    fn at(&self, celsius: Number) -> Result<Number, Overflow> {
+        let Curve(base, slope, bend) = *self;
+        let celsius = celsius.rounded_to(Number::constant(1, 10))?;
+        let heat = base.plus(slope.times(celsius)?)?.minus(bend.times(celsius)?.times(celsius)?)?;
+        heat.rounded_to(Number::constant(1, 10_000))
+    }
+}
+
+/// The specific heat of solids at a temperature; at 20 °C where none is said.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub fn of_solids(at: Option<Temperature>) -> Result<Number, Overflow> {
+    SOLIDS.at(at.map_or(USUAL, Temperature::celsius))
+}
 
 /// Flour holds 13.4 % of water when the larder does not say (USDA SR26 20083 bread flour).
 const FLOUR_WATER: Number = Number::constant(134, 1000);
@@ -20,31 +53,41 @@ const FLOUR_WATER: Number = Number::constant(134, 1000);
 ///
 /// # Errors
 /// When a figure leaves the range of exact numbers.
-pub fn of(facts: Option<&Facts>, is_flour: bool) -> Result<Number, Overflow> {
+pub fn of(facts: Option<&Facts>, is_flour: bool, at: Option<Temperature>) -> Result<Number, Overflow> {
     let share = |share: Option<Proportion>| share.map(Proportion::value);
     let unknown = if is_flour { FLOUR_WATER } else { Number::ZERO };
     let water = share(facts.and_then(|facts| facts.contents.water)).unwrap_or(unknown);
     let fat = share(facts.and_then(|facts| facts.contents.fat)).unwrap_or(Number::ZERO);
-    of_shares(water, fat)
+    of_shares(water, fat, at)
 }
 
-/// The specific heat of something with those shares of water and fat.
+/// The specific heat of something with those shares of water and fat, at a temperature.
 ///
 /// # Errors
 /// When a figure leaves the range of exact numbers.
-pub fn of_shares(water: Number, fat: Number) -> Result<Number, Overflow> {
+pub fn of_shares(water: Number, fat: Number, at: Option<Temperature>) -> Result<Number, Overflow> {
     let rest = Number::ONE.minus(water)?.minus(fat)?;
-    WATER.times(water)?.plus(FAT.times(fat)?)?.plus(SOLIDS.times(rest)?)
+    let celsius = at.map_or(USUAL, Temperature::celsius);
+    WATER.times(water)?.plus(FAT.at(celsius)?.times(fat)?)?.plus(SOLIDS.at(celsius)?.times(rest)?)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// Bread flour by this: 1.90 J/(g K). Bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
+    /// Choi and Okos, 1986 (from memory): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
+    /// 1.5857 and 2.0117 at 20 °C; 1.5488 and 1.9842 are what they are at 0 °C.
+    #[test]
+    fn heats_go_with_the_temperature() {
+        let shown = |curve: &Curve, celsius: i64| curve.at(Number::whole(celsius)).expect("small").decimal(4);
+        assert_eq!([shown(&SOLIDS, 0), shown(&SOLIDS, 20), shown(&SOLIDS, 30)], ["1.5488", "1.5857", "1.6023"]);
+        assert_eq!([shown(&FAT, 0), shown(&FAT, 20), shown(&FAT, 4)], ["1.9842", "2.0117", "1.99"]);
+    }
+
+    /// Bread flour by this: 1.93 J/(g K). Bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
     #[test]
     fn flour_as_the_handbooks_have_it() {
-        let flour = of(None, true).expect("small");
+        let flour = of(None, true, None).expect("small");
         assert!(flour > Number::constant(176, 100) && flour < Number::constant(195, 100), "{}", flour.decimal(3));
     }
 
@@ -53,7 +96,7 @@ mod tests {
     fn dough_as_reviewed() {
         // 100 flour with 13.4 % of water, 62 water, 2 salt.
         let water = Number::constant(754, 1640);
-        let dough = of_shares(water, Number::constant(1, 100)).expect("small");
+        let dough = of_shares(water, Number::constant(1, 100), None).expect("small");
         assert!(dough > Number::constant(25, 10) && dough < Number::constant(30, 10), "{}", dough.decimal(3));
     }
 }

@@ -73,6 +73,11 @@ fn block(number: usize) -> Option<Arc<Facts>> {
     index.parsed.get(number)?.get_or_init(read).clone()
 }
 
+/// Everything that the program brings, in the order of its text.
+pub(super) fn all() -> impl Iterator<Item = Arc<Facts>> {
+    (0..index().parsed.len()).filter_map(block)
+}
+
 /// All built-in names.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
     index().blocks.keys().copied()

@@ -3,7 +3,7 @@
 use crate::language::evaluate::{evaluate, too_large};
 use crate::language::near::with_nearest;
 use crate::language::syntax::{
-    Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, Tree, WrittenNumber,
+    Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, SaleField, TraceKind, Tree, WrittenNumber,
 };
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
@@ -13,7 +13,7 @@ use crate::measure::value::Value;
 use crate::model::allergen;
 use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
-use crate::model::larder::{Facts, NOTHING, Price, Sold, staff};
+use crate::model::larder::{Contents, Facts, Larder, NOTHING, Price, Sold, staff};
 use crate::model::places::Places;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
@@ -26,6 +26,8 @@ pub struct Block {
     pub facts: Facts,
     /// All names it goes by, the main name first.
     pub names: Vec<Name>,
+    /// The ingredient that it is, so that all that is known of that holds for it too: `is butter`.
+    pub like: Option<Name>,
 }
 
 /// The `ingredient` blocks of a tree, and what is wrong in them.
@@ -35,7 +37,7 @@ pub fn blocks(tree: &Tree) -> (Vec<Block>, Vec<Diagnostic>) {
     for line in &tree.lines {
         if let Content::IngredientBlock(name) = &line.content {
             let facts = Facts { name: name.text.to_string(), ..Facts::default() };
-            blocks.push(Block { facts, names: vec![name.clone()] });
+            blocks.push(Block { facts, names: vec![name.clone()], like: None });
             continue;
         }
         if !is_fact(&line.content) {
@@ -60,6 +62,10 @@ fn is_fact(content: &Content) -> bool {
             | Content::OneWeighs(_)
             | Content::Fact(..)
             | Content::Energy(_)
+            | Content::Trace(..)
+            | Content::NitrogenFactor(_)
+            | Content::Listed(_)
+            | Content::Consists(_)
             | Content::Is(_)
             | Content::Flag(_)
             | Content::AlsoCalled(_)
@@ -82,7 +88,28 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
             *slot(facts, *kind) = share;
         }
         Content::Energy(number) => facts.contents.energy = Some(number.value),
-        Content::Is(kind) => facts.kind = kind_said(kind, diagnostics).or(facts.kind),
+        Content::Trace(kind, number) => {
+            if let Some(number) = at_least_nothing(*number, diagnostics) {
+                *trace_slot(&mut facts.contents, *kind) = Some(number);
+            }
+        }
+        Content::NitrogenFactor(number) => {
+            facts.contents.nitrogen_factor = Some(number.value).filter(|factor| {
+                let fits = Number::constant(4, 1) <= *factor && *factor <= Number::constant(8, 1);
+                if !fits {
+                    let message = "no protein is known that is so many times its nitrogen";
+                    let problem = Diagnostic::error("impossible-number", number.span, message);
+                    diagnostics.push(problem.help("of most foods it is 6.25, of wheat 5.7, of milk 6.38"));
+                }
+                fits
+            });
+        }
+        Content::Listed(text) => facts.listed = Some(text.clone()),
+        Content::Consists(text) => facts.consists = Some(text.clone()),
+        Content::Is(name) => match Kind::from_word(name.key.as_str()) {
+            Some(kind) => facts.kind = Some(kind),
+            None => block.like = Some(name.clone()),
+        },
         Content::Flag(flag) => match flag {
             Flag::CountsAsFlour => facts.flour = Some(true),
             Flag::NotFlour => facts.flour = Some(false),
@@ -94,6 +121,7 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
             Flag::BoughtByTheLitre => facts.sold = Some(Sold::ByTheLitre),
             Flag::BoughtByThePiece => facts.sold = Some(Sold::ByThePiece),
             Flag::BoughtByWeight => facts.sold = Some(Sold::ByWeight),
+            Flag::Compound => facts.flags.compound = true,
         },
         Content::AlsoCalled(names) => block.names.extend(names.iter().cloned()),
         Content::Contains(names) => contains(facts, names, diagnostics),
@@ -112,16 +140,68 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
     }
 }
 
-/// `is salt`: what the ingredient is.
-fn kind_said(said: &Name, diagnostics: &mut Vec<Diagnostic>) -> Option<Kind> {
-    let kind = Kind::from_word(said.key.as_str());
-    if kind.is_none() {
-        let problem =
-            Diagnostic::error("unknown-name", said.span, format!("`{said}` is no kind of ingredient that is known"))
-                .help(format!("write one of these: {}", Kind::words().collect::<Vec<_>>().join(", ")));
-        diagnostics.push(with_nearest(problem, said, Kind::words()));
+/// Takes blocks into a larder, each after the one that it says it is: `is butter` may stand above butter.
+pub fn bring(blocks: Vec<Block>, larder: &mut Larder) {
+    let mut left = blocks;
+    while !left.is_empty() {
+        let names_left: Vec<Key> =
+            left.iter().flat_map(|block| block.names.iter().map(|name| name.key.clone())).collect();
+        let waits = |block: &Block| {
+            let own = |key: &Key| block.names.iter().any(|name| name.key == *key);
+            block.like.as_ref().is_some_and(|like| !own(&like.key) && names_left.contains(&like.key))
+        };
+        let (waiting, ready): (Vec<Block>, Vec<Block>) = left.into_iter().partition(waits);
+        // Blocks that are each other wait for ever: they are taken as they stand, and reported.
+        let (ready, waiting) = if ready.is_empty() { (waiting, ready) } else { (ready, waiting) };
+        for block in ready {
+            let names: Vec<Key> = block.names.iter().map(|name| name.key.clone()).collect();
+            let facts = match block.like.and_then(|like| larder.find(&like.key)) {
+                Some(like) => block.facts.over(&like),
+                None => block.facts,
+            };
+            larder.add(facts, &names);
+        }
+        left = waiting;
     }
-    kind
+}
+
+/// The blocks that say they are something that is no kind of ingredient and that no larder knows, or that is each other.
+pub fn unknown_likes(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
+    let (blocks, _) = blocks(tree);
+    let mut diagnostics = Vec::new();
+    for block in &blocks {
+        let Some(like) = &block.like else { continue };
+        if is_itself(block, &blocks) {
+            let message = format!("`{}` cannot be what it is itself", block.facts.name);
+            let problem = Diagnostic::error("unknown-name", like.span, message);
+            diagnostics.push(problem.help("name an ingredient that is described without it"));
+        } else if larder.find(&like.key).is_none() {
+            let message =
+                format!("`{like}` is no kind of ingredient that is known, and no ingredient that a larder knows");
+            let words = Kind::words().collect::<Vec<_>>().join(", ");
+            let problem = Diagnostic::error("unknown-name", like.span, message);
+            let problem =
+                problem.help(format!("write the name of an ingredient of the larder, or one of these: {words}"));
+            diagnostics.push(with_nearest(problem, like, Kind::words()));
+        }
+    }
+    diagnostics
+}
+
+/// Whether following what a block says it is leads back to it.
+fn is_itself(block: &Block, blocks: &[Block]) -> bool {
+    let own = |key: &Key| block.names.iter().any(|name| name.key == *key);
+    let mut at = block;
+    for _ in 0..=blocks.len() {
+        let Some(like) = &at.like else { return false };
+        if own(&like.key) {
+            return true;
+        }
+        let next = blocks.iter().find(|other| other.names.iter().any(|name| name.key == like.key));
+        let Some(next) = next else { return false };
+        at = next;
+    }
+    false
 }
 
 /// `contains milk, wheat`, `contains nothing`: from here on it is known what is in it.
@@ -154,6 +234,26 @@ fn unknown_allergen(name: &Name) -> Diagnostic {
     with_nearest(problem, name, allergen::names())
 }
 
+fn trace_slot(contents: &mut Contents, kind: TraceKind) -> &mut Option<Number> {
+    match kind {
+        TraceKind::Cholesterol => &mut contents.cholesterol,
+        TraceKind::VitaminD => &mut contents.vitamin_d,
+        TraceKind::Calcium => &mut contents.calcium,
+        TraceKind::Iron => &mut contents.iron,
+        TraceKind::Potassium => &mut contents.potassium,
+    }
+}
+
+/// A figure in 100 g, which cannot be less than nothing, nor more than all of it.
+fn at_least_nothing(number: WrittenNumber, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
+    let fits = !number.value.is_negative() && number.value <= Number::whole(100_000);
+    if !fits {
+        let message = "that is no figure of what 100 g hold";
+        diagnostics.push(Diagnostic::error("impossible-number", number.span, message));
+    }
+    fits.then_some(number.value)
+}
+
 fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {
     match kind {
         FactKind::Water => &mut facts.contents.water,
@@ -165,6 +265,11 @@ fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {
         FactKind::Fibre => &mut facts.contents.fibre,
         FactKind::Acid => &mut facts.contents.acid,
         FactKind::Yield => &mut facts.edible,
+        FactKind::Saturates => &mut facts.contents.saturates,
+        FactKind::TransFat => &mut facts.contents.trans_fat,
+        FactKind::AddedSugar => &mut facts.contents.added_sugar,
+        FactKind::Polyols => &mut facts.contents.polyols,
+        FactKind::Alcohol => &mut facts.contents.alcohol,
     }
 }
 
@@ -249,6 +354,7 @@ pub fn bare_kitchen() -> Kitchen {
     Kitchen {
         name: String::new(),
         span: None,
+        business: None,
         equipment: Vec::new(),
         cooks: 1,
         named: Vec::new(),
@@ -283,6 +389,7 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
                 let equipment = equipment(name, count.value, clauses, diagnostics);
                 kitchen.equipment.push(equipment);
             }
+            Content::Sale(SaleField::Business, text) => kitchen.business = Some(text.clone()),
             Content::Scale { fine, step, up_to } => {
                 let Some(step) = mass(step, diagnostics) else { continue };
                 let up_to = up_to.as_ref().and_then(|quantity| mass(quantity, diagnostics));

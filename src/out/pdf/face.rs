@@ -118,6 +118,15 @@ impl Faces {
         (f32::from(face.ascender()) / em, -f32::from(face.descender()) / em)
     }
 
+    /// How high a small `x` and a capital are, in parts of the type size.
+    pub(super) fn heights(&self) -> (f32, f32) {
+        let face = &self.regular.shaper;
+        let em = self.regular.font.units_per_em();
+        // Without a word of the type, half and seven tenths: common for type of this kind.
+        let part = |height: Option<i16>, usual: f32| height.map_or(usual, |height| f32::from(height) / em);
+        (part(face.x_height(), 0.5), part(face.capital_height(), 0.7))
+    }
+
     /// A text in which everything can be printed: what the type has no sign for is written in another way.
     pub(super) fn fit(&self, text: &str) -> String {
         let plain: String = text.chars().map(|c| if matches!(c, '\n' | '\t' | '\r') { ' ' } else { c }).collect();

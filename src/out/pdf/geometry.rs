@@ -3,7 +3,7 @@
 use crate::out::sheet::{Orientation, Sheet};
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
-const POINTS: f32 = 72.0 / 25.4;
+pub(super) const POINTS: f32 = 72.0 / 25.4;
 
 /// Where what stands on a page.
 #[derive(Debug, Clone, Copy)]
@@ -41,6 +41,23 @@ impl Geometry {
             em,
             foot_size: (em * 0.68).max(5.5),
             columns: sheet.orientation == Orientation::Landscape,
+        }
+    }
+
+    /// A page without margins, of so many millimetres.
+    pub(super) fn bare(width: f64, height: f64) -> Geometry {
+        let (page_width, page_height) = (width as f32 * POINTS, height as f32 * POINTS);
+        Geometry {
+            page_width,
+            page_height,
+            left: 0.0,
+            top: 0.0,
+            width: page_width,
+            height: page_height,
+            below: 0.0,
+            em: 10.0,
+            foot_size: 5.5,
+            columns: false,
         }
     }
 

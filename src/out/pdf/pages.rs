@@ -18,6 +18,13 @@ pub(super) struct Page {
     foot: Vec<(f32, Frame)>,
 }
 
+impl Page {
+    /// A page of frames at their places, without head and foot.
+    pub(super) fn of(body: Vec<(f32, f32, Frame)>) -> Page {
+        Page { body, head: None, foot: Vec::new() }
+    }
+}
+
 /// Fills pages with a sheet; `foot` is what its foot says, `title` what its running head says.
 pub(super) fn fill(press: &Press<'_>, made: Made) -> Vec<Page> {
     let mut filler = Filler::new(press, &made.title);

@@ -3,12 +3,18 @@
 use super::outline::Outline;
 use super::said::{Seen, loss_share, makes_mass};
 use super::{pans, steps};
+use crate::language::evaluate::evaluate;
 use crate::language::syntax::{Content, Makes, Name, Quantity};
+use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Proportion};
 use crate::measure::unit::Measures;
 use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
+use crate::model::sale::{GoodFor, Sale};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
+
+/// Ten years: nobody says more of food.
+const MOST_DAYS: i64 = 3650;
 
 /// What the head says.
 pub(super) struct Head {
@@ -16,11 +22,12 @@ pub(super) struct Head {
     pub makes: Option<HeadMakes>,
     pub pan: Option<BakedIn>,
     pub bake_loss: Option<Proportion>,
+    pub sale: Sale,
     pub measures: Option<Measures>,
 }
 
 pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &mut Vec<Diagnostic>) -> Head {
-    let mut head = Head { name: None, makes: None, pan: None, bake_loss: None, measures: None };
+    let mut head = Head { name: None, makes: None, pan: None, bake_loss: None, sale: Sale::default(), measures: None };
     let mut seen = Seen::default();
     // The cup must be known before any amount is understood.
     for line in &outline.head {
@@ -45,8 +52,32 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &m
             let loss = bake_loss.as_ref().and_then(|loss| loss_share(loss, diagnostics));
             head.bake_loss = head.bake_loss.or(loss);
         }
+        match &line.content {
+            Content::Sale(field, _) => seen.once(field.word(), line, diagnostics),
+            Content::GoodFor { time, use_by } => {
+                seen.once("best before", line, diagnostics);
+                let good = good_for(time, use_by.as_ref(), diagnostics);
+                head.sale.good_for = head.sale.good_for.take().or(good);
+            }
+            _ => {}
+        }
     }
+    let held = outline.head.iter().filter(|line| selection.holds(&line.only));
+    head.sale = Sale { good_for: head.sale.good_for.take(), ..Sale::of_lines(held.copied()) };
     head
+}
+
+/// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.
+fn good_for(time: &Quantity, use_by: Option<&String>, diagnostics: &mut Vec<Diagnostic>) -> Option<GoodFor> {
+    let (time_said, _) = evaluate(time, None, diagnostics)?.times()?;
+    let days = time_said.in_minutes().and_then(|minutes| minutes.over(Number::whole(1440))).ok()?;
+    if days.is_whole() && days.is_positive() && days <= Number::whole(MOST_DAYS) {
+        return Some(GoodFor { time: time_said, use_by: use_by.cloned() });
+    }
+    let problem =
+        Diagnostic::error("impossible-number", time.span, "a date on a label is whole days away, one at least");
+    diagnostics.push(problem.help("write `best before 3 days`; ten years are the most"));
+    None
 }
 
 fn makes_of(

@@ -114,6 +114,8 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Choose { .. }
             | Content::Measures(_)
             | Content::Aim(_)
+            | Content::Sale(..)
+            | Content::GoodFor { .. }
             | Content::Text { .. }
     )
 }

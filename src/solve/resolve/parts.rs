@@ -192,7 +192,12 @@ fn key_line(
             let (at, said) = one_temperature(amounts, diagnostics).unzip();
             (part.desired_temperature, part.desired_said) = (at, said.unwrap_or_default());
         }
-        Content::Use(_) | Content::Choose { .. } | Content::Measures(_) | Content::Recipe(_) => diagnostics.push(
+        Content::Use(_)
+        | Content::Choose { .. }
+        | Content::Measures(_)
+        | Content::Recipe(_)
+        | Content::Sale(..)
+        | Content::GoodFor { .. } => diagnostics.push(
             Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
                 .help("move it above the first `part` line"),
         ),

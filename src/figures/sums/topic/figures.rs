@@ -13,8 +13,15 @@ pub const LABEL: Topic = Topic {
         "water in the EU = net weight − Σ the other ingredients; at most 5 % of the net weight need not be listed",
         "quantity of an ingredient = its weight as used / net weight; over 100 %: grams in 100 g",
         "a nutrient in 100 g = Σ weight × the larder's share / net weight × 100 g",
-        "EU: carbohydrate = the larder's carbohydrate − fibre; kJ = 37 fat + 17 carbohydrate + 17 protein + 8 fibre; kcal = 9, 4, 4 and 2",
-        "EU rounding: energy to 1; grams from 10 to 1, above 0.5 to 0.1, else <0.5; salt from 1 g to 0.1, above 0.0125 to 0.01, else <0.01",
+        "EU: protein = nitrogen × 6.25 = the larder's protein × 6.25 / its nitrogen factor; carbohydrate = the larder's carbohydrate − fibre \
+         − what the protein has more by that, and − acid where it is in the carbohydrate",
+        "EU: kJ = 37 fat + 17 carbohydrate + 17 protein + 8 fibre + 29 alcohol + 13 acids, polyols 10 and not 17; kcal = 9, 4, 4, 2, 7, 3 and \
+         2.4",
+        "US: % daily value = a serving's amount / daily value: fat 78 g, saturated fat 20 g, cholesterol 300 mg, sodium 2300 mg, carbohydrate \
+         275 g, fiber 28 g, added sugars 50 g, vitamin D 20 mcg, calcium 1300 mg, iron 18 mg, potassium 4700 mg",
+        "what is not known: its least is 0 and its most what the known figures leave of a gram; where both round to the same the row says it, \
+         else `at least`, or `not known` where what lacks it weighs over 5 % and could be a third of the figure and more",
+        "EU rounding: energy to 1; grams from 10 to 1, above 0.5 to 0.1, else <0.5; saturates above 0.1 to 0.1, else <0.1; salt from 1 g to 0.1, above 0.0125 to 0.01, else <0.01",
         "US rounding: calories below 5 none, to 50 by 5, above by 10; fat below 0.5 g none, below 5 g by 0.5, above by 1; sodium below \
          5 mg none, to 140 by 5, above by 10; carbohydrate, fibre, sugars and protein below 0.5 g none, below 1 g said so, above by 1",
         "salt = 2.5 × sodium",
@@ -22,8 +29,8 @@ pub const LABEL: Topic = Topic {
     units: "Masses; nutrients in grams (sodium in milligrams) in 100 g and in a piece. A half rounds up.",
     holds: "Calculated, not analysed: as good as the larder, and for what leaves the oven as water only. What is put in to taste or used \
             for dusting is listed and not counted. Bought ingredients have ingredients and allergens of their own: they are on the pack. \
-            The larder has no figures of saturates, trans fat, cholesterol, added sugars or vitamins. Have a label checked under the law \
-            of the place where you sell.",
+            Added sugar is all sugar of sugars, syrups and what says so, and none of fruit, milk and grain. Alcohol counts as put in. Have \
+            a label checked under the law of the place where you sell.",
     sources: &[
         "Regulation (EU) 1169/2011, Articles 18 and 21, Annex VII Part A (order, water), Article 22 and Annex VIII (quantities), Annexes I \
          and XIV (nutrients, energy) (from memory); Annex II (allergens) (seen)",

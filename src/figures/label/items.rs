@@ -1,0 +1,193 @@
+//! What is in something that is sold: its ingredients by weight, compound ones with theirs.
+
+use crate::language::syntax::Key;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::allergen::Law;
+use crate::model::kind::Kind;
+use crate::model::larder::Facts;
+use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::species::{self, Said};
+use crate::solve::formula::Formula;
+use std::sync::Arc;
+
+/// One entry of the ingredient list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Item {
+    /// Its name, as the formula gives it.
+    pub name: String,
+    /// Its weight in what is made, as used at mixing; `None` when it is put in to taste or its weight is not known.
+    pub mass: Option<Mass>,
+    /// What the larder knows.
+    pub facts: Option<Arc<Facts>>,
+    /// Dusting or greasing: listed, but not counted in the nutrition.
+    pub aside: bool,
+    /// Strained out again: listed for what it leaves behind, allergens first of all, and without a weight.
+    pub strained_out: bool,
+    /// What a compound ingredient consists of.
+    pub inner: Vec<Item>,
+}
+
+impl Item {
+    /// Its larder entry, by whatever name it was written; else its name.
+    pub(super) fn entry(&self) -> Key {
+        Key::new(self.facts.as_ref().map_or(&self.name, |facts| &facts.name))
+    }
+
+    /// The item as something that is strained out again: nothing of its weight is sold.
+    fn strained(self) -> Item {
+        let inner = self.inner.into_iter().map(Item::strained).collect();
+        Item { mass: None, strained_out: true, inner, ..self }
+    }
+
+    pub(super) fn is_water(&self) -> bool {
+        self.facts.as_ref().is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE))
+    }
+
+    /// The allergens of this one ingredient that the law lists, as the larder names them; the grain stands for its gluten.
+    pub fn allergens(&self, law: Law) -> Vec<&str> {
+        let all = self.facts.as_ref().map_or(&[][..], |facts| &facts.allergens);
+        let listed: Vec<&str> = all.iter().map(String::as_str).filter(|name| !law.words([*name]).is_empty()).collect();
+        let grain = listed.iter().any(|name| *name != "gluten" && Law::Eu.is(name, "cereals containing gluten"));
+        listed.into_iter().filter(|name| *name != "gluten" || !grain).collect()
+    }
+
+    /// The same in the words in which the law wants them said.
+    pub fn said(&self, law: Law) -> Vec<Said> {
+        species::said(law, self.facts.as_ref().map_or(&[][..], |facts| &facts.allergens).iter().map(String::as_str))
+    }
+
+    /// How it stands in a list of ingredients: as its larder entry says it is listed; water and egg by their plain names, for `warm
+    /// water` and `large eggs` are no ingredients of their own; else as the formula names it.
+    pub fn listed(&self) -> &str {
+        let Some(facts) = &self.facts else { return &self.name };
+        match facts.kind {
+            _ if facts.listed.is_some() => facts.listed.as_deref().unwrap_or(&self.name),
+            Some(Kind::Ice) if self.is_water() => "water",
+            Some(Kind::Water | Kind::Egg) => &facts.name,
+            _ => &self.name,
+        }
+    }
+}
+
+/// What is in `mass` of a part, same names put together.
+///
+/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water, unless it says
+/// `of everything`.
+pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
+    let mut list: Vec<Item> = Vec::new();
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
+    // A ring of parts was reported; it must not hang here.
+    if depth > recipe.parts.len() {
+        return Ok(list);
+    }
+    let is_alike = part.divide.is_some() || part.makes.is_some_and(|made| made.alike);
+    let whole = if is_alike { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
+    let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
+        Some(whole) => mass.ratio(whole)?,
+        None => Number::ONE,
+    };
+    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        let mass = amount.mass.map(|mass| mass.times(factor)).transpose()?;
+        match &line.refers {
+            // A preferment's lines already stand in the total formula.
+            Refers::Part(other) if recipe.part(*other).is_some_and(|other| other.from == Some(id)) => {}
+            Refers::Part(other) => {
+                let mut inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
+                inner.iter_mut().for_each(|item| item.aside |= line.aside);
+                if line.strained_out {
+                    inner = inner.into_iter().map(Item::strained).collect();
+                }
+                let mass = mass.filter(|_| !line.strained_out);
+                if is_dough(formula, *other)? {
+                    for item in inner {
+                        put(&mut list, item)?;
+                    }
+                } else {
+                    let inner = in_order(inner);
+                    let name = line.name.to_string();
+                    let (aside, strained_out) = (line.aside, line.strained_out);
+                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, inner })?;
+                }
+            }
+            Refers::Pantry(facts) => {
+                let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
+                let (aside, strained_out) = (line.aside, false);
+                let item = Item { name, mass, facts: facts.clone(), aside, strained_out, inner: Vec::new() };
+                match line.strained_out {
+                    // Water that is poured off is in nothing.
+                    true if item.is_water() => {}
+                    true => put(&mut list, item.strained())?,
+                    false => put(&mut list, item)?,
+                }
+            }
+        }
+    }
+    Ok(list)
+}
+
+/// Whether a part is a dough, a batter or a leaven: its name is none that a buyer knows an ingredient by.
+///
+/// A compound ingredient may stand under its own name where law or custom knows it (Annex VII, Part E); listing what is in
+/// it one by one is always allowed. So what is two fifths flour is opened.
+pub(super) fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> {
+    let Some(solved) = formula.part(id) else { return Ok(false) };
+    let flour = solved.composition.flour.times(Number::whole(5))?;
+    Ok(flour > Mass::ZERO && flour >= solved.composition.total.times(Number::whole(2))?)
+}
+
+/// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
+fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
+    let key = item.entry();
+    let same = |known: &&mut Item| {
+        let alike = (known.inner.is_empty(), known.aside, known.strained_out)
+            == (item.inner.is_empty(), item.aside, item.strained_out);
+        known.entry() == key && alike
+    };
+    let Some(known) = list.iter_mut().find(same) else {
+        list.push(item);
+        return Ok(());
+    };
+    if Key::new(&item.name) == key {
+        known.name = item.name;
+    }
+    known.mass = match (known.mass, item.mass) {
+        (Some(one), Some(other)) => Some(one.plus(other)?),
+        (one, other) => one.or(other),
+    };
+    for inner in item.inner {
+        put(&mut known.inner, inner)?;
+    }
+    Ok(())
+}
+
+/// Heaviest first; of equals the one that the formula names first.
+pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
+    list.sort_by_key(|item| std::cmp::Reverse(item.mass));
+    list
+}
+
+/// In the European Union added water counts as what is left of it in what is sold, and up to 5 % need not be listed
+/// (Annex VII, Part A, 1). In the United States it stands as it was put in.
+pub(super) fn with_water(mut list: Vec<Item>, net: Mass, law: Law) -> Result<Vec<Item>, Overflow> {
+    if law == Law::Us {
+        return Ok(list);
+    }
+    let others = Mass::sum(list.iter().filter(|item| !item.is_water()).filter_map(|item| item.mass))?;
+    let left = net.minus(others)?;
+    let free = net.share(Proportion::new(Number::constant(1, 20)))?;
+    let Some(at) = list.iter().position(Item::is_water) else { return Ok(list) };
+    if left <= free {
+        list.retain(|item| !item.is_water());
+    } else if let Some(water) = list.get_mut(at) {
+        water.mass = Some(left);
+        let mut seen = false;
+        list.retain(|item| !item.is_water() || !std::mem::replace(&mut seen, true));
+    }
+    Ok(list)
+}
+
+/// The ingredients themselves, those of compound ones in their place.
+pub fn leaves(list: &[Item]) -> Vec<&Item> {
+    list.iter().flat_map(|item| if item.inner.is_empty() { vec![item] } else { leaves(&item.inner) }).collect()
+}

@@ -1,0 +1,115 @@
+//! Which ingredients have their quantity said, and how much of each there is.
+
+use super::NoLabel;
+use super::items::{Item, leaves};
+use crate::language::syntax::Key;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::kind::Kind;
+
+/// The share of a named ingredient.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Quantity {
+    /// What.
+    pub name: String,
+    /// Its weight as used, on the weight of what is sold. Over 100 % where water has left.
+    pub share: Proportion,
+}
+
+/// Words of a food's name that name no ingredient of which a buyer wants to know how much: what it is, how it looks, where from.
+/// Common practice, no source.
+const PLAIN: &[&str] = &[
+    "a", "all", "and", "bake", "baked", "bar", "best", "big", "biscuit", "black", "bread", "brown", "bun", "cake",
+    "coarse", "cold", "cookie", "country", "dark", "dough", "fine", "flour", "for", "fresh", "golden", "green", "home",
+    "in", "large", "light", "little", "loaf", "loave", "loaves", "of", "old", "on", "our", "pan", "pastry", "pie",
+    "plain", "powder", "red", "roll", "round", "slice", "small", "soft", "strong", "sweet", "tart", "the", "tin",
+    "warm", "water", "white", "whole", "with", "yellow", "yeast",
+];
+
+/// What is cheese, though its name does not say so.
+const CHEESES: &[&str] = &[
+    "brie",
+    "camembert",
+    "cheddar",
+    "comte",
+    "comté",
+    "edam",
+    "emmental",
+    "feta",
+    "fontina",
+    "gouda",
+    "gruyere",
+    "gruyère",
+    "halloumi",
+    "mascarpone",
+    "mozzarella",
+    "parmesan",
+    "pecorino",
+    "provolone",
+    "ricotta",
+    "romano",
+    "roquefort",
+    "tilsit",
+];
+
+/// Shares of what the name of the food names (Article 22) and of what was asked for.
+///
+/// # Errors
+/// When something is asked for that is not in it, or a share leaves the range of exact numbers.
+pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]) -> Result<Vec<Quantity>, NoLabel> {
+    let mut weights: Vec<(String, Mass, bool)> = Vec::new();
+    let title: Vec<String> = title
+        .split(|c: char| !c.is_alphanumeric() && c != '-')
+        .map(stem)
+        .filter(|word| !word.is_empty() && !PLAIN.contains(&word.as_str()))
+        .collect();
+    let compounds = list.iter().filter(|item| !item.inner.is_empty());
+    for item in compounds.chain(leaves(list)) {
+        let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
+        let named = is_named(&title, item, mass, net)?;
+        match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
+            Some((_, known, is)) => {
+                *known = known.plus(mass)?;
+                *is |= named;
+            }
+            None => weights.push((item.name.clone(), mass, named)),
+        }
+    }
+    for name in asked {
+        if !weights.iter().any(|(known, ..)| Key::new(known) == Key::new(name)) {
+            let known = weights.iter().map(|(name, ..)| name.as_str());
+            let near = crate::language::parse::nearest(name, known);
+            let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
+            return Err(NoLabel(format!("--quantity {name}: nothing of that name is weighed into it{near}")));
+        }
+    }
+    let mut quantities = Vec::new();
+    for (name, mass, named) in weights {
+        if named || asked.iter().any(|one| Key::new(one) == Key::new(&name)) {
+            quantities.push(Quantity { share: mass.as_share_of(net)?, name });
+        }
+    }
+    Ok(quantities)
+}
+
+/// Whether the name of the food names an ingredient: by a word of its name, or as a cheese. What flavours in small quantities is free of
+/// it (Annex VIII, 1(a)(iii), from memory): a spice below 2 %.
+fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
+    let kind = item.facts.as_ref().and_then(|facts| facts.kind);
+    let flavours = matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net;
+    let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
+    let is_cheese =
+        title.iter().any(|word| word == "cheese") && words.iter().any(|word| CHEESES.contains(&word.as_str()));
+    Ok(!flavours && !item.aside && (is_cheese || words.iter().any(|word| title.contains(word))))
+}
+
+/// `plums` and `Plum` are the same word, and so are `cherries` and `cherry`, `tomatoes` and `tomato`.
+fn stem(word: &str) -> String {
+    let word = word.to_lowercase();
+    if let Some(stem) = word.strip_suffix("ies").filter(|stem| stem.len() > 2) {
+        return format!("{stem}y");
+    }
+    if let Some(stem) = word.strip_suffix("oes") {
+        return format!("{stem}o");
+    }
+    word.strip_suffix('s').map_or_else(|| word.clone(), str::to_owned)
+}

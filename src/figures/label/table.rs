@@ -1,0 +1,215 @@
+//! The rows of a nutrition table, by each law, and what is not known in them.
+
+use super::Label;
+use super::nutrition::{Nutrient, Sum};
+use super::rounding;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Proportion;
+use crate::model::allergen::Law;
+
+/// How a figure is rounded.
+pub type Round = fn(Number) -> Result<String, Overflow>;
+
+/// What a figure lacks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gap {
+    /// Nothing that could be read.
+    None,
+    /// The figures of ingredients of next to nothing, within what is tolerated anyway.
+    Trace,
+    /// Those of ingredients that are a small part of the whole: it is at least so much.
+    Small,
+    /// Those of more than a twentieth of the weight: what is left to add up says nothing.
+    Large,
+}
+
+/// Which share of the weight as sold may lack figures. Common practice, no source.
+const LARGE: Proportion = Proportion::new(Number::constant(1, 20));
+
+/// Which share may lack figures without a word in the table: a gram in 100 g, of whatever it is. The EU guidance on tolerances of
+/// December 2012 lets a declared fat be 1.5 g off and more, the others 2 g and more (from memory); salt is held closer.
+pub const TRACE: Proportion = Proportion::new(Number::constant(1, 100));
+
+/// One figure of a row: of the batch.
+#[derive(Debug, Clone)]
+pub struct Figure {
+    /// Without what is not known.
+    pub least: Number,
+    /// With the most that it can bring.
+    pub most: Number,
+    /// Which ingredients lack it.
+    pub missing: Vec<String>,
+    /// How it is rounded.
+    pub round: Round,
+    /// What stands behind it.
+    pub unit: &'static str,
+}
+
+/// How much of a nutrient is enough for a day, by which a share is told.
+#[derive(Debug, Clone, Copy)]
+pub struct Daily {
+    /// In the unit of the row.
+    pub amount: Number,
+    /// How the share is rounded.
+    pub round: Round,
+}
+
+/// A row of the table.
+#[derive(Debug, Clone)]
+pub struct Row {
+    /// As the law calls it.
+    pub name: &'static str,
+    /// How deep it stands below another.
+    pub depth: usize,
+    /// Its figures: energy has two.
+    pub figures: Vec<Figure>,
+    /// Its daily value, in the United States.
+    pub daily: Option<Daily>,
+}
+
+impl Row {
+    fn new(name: &'static str, depth: usize, figure: Figure) -> Row {
+        Row { name, depth, figures: vec![figure], daily: None }
+    }
+
+    fn of_the_day(self, amount: i64, round: Round) -> Row {
+        Row { daily: Some(Daily { amount: Number::whole(amount), round }), ..self }
+    }
+}
+
+impl Figure {
+    /// What it lacks when the batch's figure is taken so many times; a figure that rounds to the same with and without what is not known
+    /// lacks nothing.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn gap(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
+        if self.missing.is_empty() {
+            return Ok(Gap::None);
+        }
+        let (least, most) = (self.least.times(factor)?, self.most.times(factor)?);
+        if (self.round)(least)? == (self.round)(most)? {
+            return Ok(Gap::None);
+        }
+        let lacking = label.weight_of(&self.missing)?;
+        // What is known is less than two thirds of what it may be: it says nothing.
+        let says_little = least.times(Number::whole(3))? < most.times(Number::whole(2))?;
+        Ok(if lacking > label.net.share(LARGE)? && says_little {
+            Gap::Large
+        } else if label.law == Law::Eu && lacking <= label.net.share(TRACE)? && self.unit != SALT {
+            Gap::Trace
+        } else {
+            Gap::Small
+        })
+    }
+
+    /// The figure as it is printed, of so many times the batch's.
+    ///
+    /// # Errors
+    /// When it leaves the range of exact numbers.
+    pub fn shown(&self, label: &Label, factor: Number) -> Result<String, Overflow> {
+        let figure = (self.round)(self.least.times(factor)?)?;
+        let unit = self.unit.trim();
+        Ok(match self.gap(label, factor)? {
+            Gap::Large => "not known".to_owned(),
+            // At least less than a half is not to be read.
+            Gap::Small if figure.starts_with(['<', 'l']) => format!("at least 0 {unit}").trim_end().to_owned(),
+            Gap::Small => format!("at least {figure} {unit}").trim_end().to_owned(),
+            Gap::None | Gap::Trace => format!("{figure} {unit}").trim_end().to_owned(),
+        })
+    }
+}
+
+impl Row {
+    /// The row's figures as they are printed, of so many times the batch's; `not known` once.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn shown(&self, label: &Label, factor: Number) -> Result<String, Overflow> {
+        let mut shown: Vec<String> = Vec::new();
+        for figure in &self.figures {
+            let one = figure.shown(label, factor)?;
+            if !shown.contains(&one) {
+                shown.push(one);
+            }
+        }
+        Ok(shown.join(" / "))
+    }
+
+    /// The share of the daily value as it is printed; empty where there is none or the figure is not known.
+    ///
+    /// # Errors
+    /// When it leaves the range of exact numbers.
+    pub fn share_of_day(&self, label: &Label, factor: Number) -> Result<String, Overflow> {
+        let (Some(daily), Some(figure)) = (self.daily, self.figures.first()) else { return Ok(String::new()) };
+        if figure.gap(label, factor)? == Gap::Large {
+            return Ok(String::new());
+        }
+        let percent = figure.least.times(factor)?.times(Number::whole(100))?.over(daily.amount)?;
+        Ok(format!("{}%", (daily.round)(percent)?))
+    }
+}
+
+/// The unit of salt, by which its row is told from the other grams: salt has no tolerance for what is missing.
+const SALT: &str = "g ";
+
+fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Figure, Overflow> {
+    let factor = Number::whole(times);
+    let missing = sum.missing.clone();
+    Ok(Figure { least: sum.amount.times(factor)?, most: sum.most.times(factor)?, missing, round, unit })
+}
+
+/// The rows that the label's law wants, in its order.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
+    let of = |nutrient, times, round, unit| -> Result<Figure, Overflow> {
+        let none = Sum { nutrient, amount: Number::ZERO, most: Number::ZERO, missing: Vec::new() };
+        figure(label.nutrition.sum(nutrient).unwrap_or(&none), times, round, unit)
+    };
+    let row = |name, depth, nutrient, round: Round, unit| -> Result<Row, Overflow> {
+        Ok(Row::new(name, depth, of(nutrient, 1, round, unit)?))
+    };
+    if label.law == Law::Us {
+        // The larder's salt is sodium x 2.5, so a gram of it is 400 mg of sodium.
+        let sodium = Row::new("sodium", 0, of(Nutrient::Salt, 400, rounding::us_sodium, "mg")?);
+        let (whole, trace): (Round, Round) = (rounding::us_daily, rounding::us_daily_trace);
+        let grams: Round = rounding::us_grams;
+        // Daily values: 101.9(c)(8)(iv) and (c)(9), from memory.
+        return Ok(vec![
+            row("calories", 0, Nutrient::Energy, rounding::us_calories, "")?,
+            row("total fat", 0, Nutrient::Fat, rounding::us_fat, "g")?.of_the_day(78, whole),
+            row("saturated fat", 1, Nutrient::Saturates, rounding::us_fat, "g")?.of_the_day(20, whole),
+            row("trans fat", 1, Nutrient::TransFat, rounding::us_fat, "g")?,
+            row("cholesterol", 0, Nutrient::Cholesterol, rounding::us_cholesterol, "mg")?.of_the_day(300, whole),
+            sodium.of_the_day(2300, whole),
+            row("total carbohydrate", 0, Nutrient::Carbohydrate, grams, "g")?.of_the_day(275, whole),
+            row("dietary fiber", 1, Nutrient::Fibre, grams, "g")?.of_the_day(28, whole),
+            row("total sugars", 1, Nutrient::Sugars, grams, "g")?,
+            row("added sugars", 2, Nutrient::AddedSugars, grams, "g")?.of_the_day(50, whole),
+            row("protein", 0, Nutrient::Protein, grams, "g")?,
+            row("vitamin D", 0, Nutrient::VitaminD, rounding::us_tenths, "mcg")?.of_the_day(20, trace),
+            row("calcium", 0, Nutrient::Calcium, rounding::us_tens, "mg")?.of_the_day(1300, trace),
+            row("iron", 0, Nutrient::Iron, rounding::us_tenths, "mg")?.of_the_day(18, trace),
+            row("potassium", 0, Nutrient::Potassium, rounding::us_tens, "mg")?.of_the_day(4700, trace),
+        ]);
+    }
+    let grams: Round = rounding::eu_grams;
+    let kilojoules = of(Nutrient::Kilojoules, 1, rounding::eu_energy, "kJ")?;
+    let kilocalories = of(Nutrient::Kilocalories, 1, rounding::eu_energy, "kcal")?;
+    let mut rows = vec![
+        Row { name: "energy", depth: 0, figures: vec![kilojoules, kilocalories], daily: None },
+        row("fat", 0, Nutrient::Fat, grams, "g")?,
+        row("of which saturates", 1, Nutrient::Saturates, rounding::eu_saturates, "g")?,
+        row("carbohydrate", 0, Nutrient::AvailableCarbohydrate, grams, "g")?,
+        row("of which sugars", 1, Nutrient::Sugars, grams, "g")?,
+    ];
+    if label.nutrition.sum(Nutrient::Polyols).is_some_and(|sum| sum.amount.is_positive()) {
+        rows.push(row("of which polyols", 1, Nutrient::Polyols, grams, "g")?);
+    }
+    rows.push(row("fibre", 0, Nutrient::Fibre, grams, "g")?);
+    rows.push(row("protein", 0, Nutrient::GrossProtein, grams, "g")?);
+    rows.push(row("salt", 0, Nutrient::Salt, rounding::eu_salt, SALT)?);
+    Ok(rows)
+}

@@ -1,0 +1,81 @@
+//! Labels on label paper, for a browser that prints: the paper in millimetres, the type as high as the law wants it.
+
+use crate::out::block::Tone;
+use crate::out::lettering::faces;
+use crate::out::page::{frame, sealed_with_type};
+use crate::out::pdf::labels::{self, Fit};
+use crate::out::report::clean;
+use crate::out::sticker::{LabelPaper, PADDING, Sticker};
+use maud::{Markup, PreEscaped, html};
+
+/// The most labels that are printed at once.
+const MOST: usize = 20_000;
+
+/// Labels as HTML.
+///
+/// # Errors
+/// A sentence, when a label does not fit.
+pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<String, String> {
+    let mut all: Vec<(&Sticker, Fit)> = Vec::new();
+    for sticker in stickers {
+        let fit = labels::fit(sticker, paper)?;
+        let left_on_sheet = paper.on_a_sheet() - all.len() % paper.on_a_sheet();
+        let copies = sticker.copies.unwrap_or(left_on_sheet).min(MOST);
+        all.extend(std::iter::repeat_n((sticker, fit), copies));
+    }
+    let (wide, high) = paper.label();
+    let style = format!(
+        "@page{{size:{}mm {}mm;margin:0}}*{{margin:0;padding:0;box-sizing:border-box}}body{{font-family:\"Miche Card\",Verdana,sans-serif;color:#000;background:#fff}}\
+         .sheet{{position:relative;width:{}mm;height:{}mm;break-after:page;overflow:hidden}}.label{{position:absolute;width:{wide}mm;height:{high}mm;padding:{PADDING}mm;line-height:1.16}}\
+         h2{{font-size:1.3em;line-height:1.16}}p{{margin-top:.2em}}table{{width:100%;border-collapse:collapse;margin-top:.25em;line-height:1.12}}td,th{{text-align:right;border-top:.3pt solid #000;font-weight:400;vertical-align:top}}\
+         thead th{{font-weight:700}}td:first-child,th:first-child{{text-align:left;white-space:pre-wrap}}@media screen{{.label{{outline:1px dashed #999}}.sheet{{margin:1rem auto;box-shadow:0 0 4px #999}}}}",
+        paper.width, paper.height, paper.width, paper.height
+    );
+    let style = html! { style { (PreEscaped(faces())) } style { (PreEscaped(style)) } };
+    let body = html! {
+        main {
+            @for (page, sheet) in all.chunks(paper.on_a_sheet()).enumerate() {
+                div.sheet {
+                    @for (at, (sticker, fit)) in sheet.iter().enumerate() {
+                        @let (left, top) = paper.corner(page * paper.on_a_sheet() + at);
+                        section.label style={ "left:" (left) "mm;top:" (top) "mm;font-size:" (fit.size) "pt" } { (one(sticker, *fit)) }
+                    }
+                }
+            }
+        }
+    };
+    Ok(frame(title, &sealed_with_type(), &style, &body) + "\n")
+}
+
+fn one(sticker: &Sticker, fit: Fit) -> Markup {
+    html! {
+        h2 { (clean(&sticker.title)) }
+        @for paragraph in &sticker.paragraphs {
+            p {
+                @for phrase in paragraph {
+                    @if matches!(phrase.tone, Tone::Strong | Tone::Amount) { b { (phrase.text) } } @else { (phrase.text) }
+                }
+            }
+        }
+        p style={ "font-size:" (fit.net_size) "pt;line-height:1.16" } { b { (clean(&sticker.net)) } }
+        @if fit.is_linear {
+            p { (clean(&sticker.linear())) }
+        } @else {
+            table {
+                thead { tr {
+                    th scope="col" { (clean(&sticker.above)) }
+                    @for head in sticker.head.iter().skip(1) { th scope="col" { (clean(head)) } }
+                } }
+                tbody {
+                    @for row in &sticker.rows {
+                        tr {
+                            @for (at, cell) in row.iter().enumerate() {
+                                @if at == 0 { th scope="row" { (clean(cell)) } } @else { td { (clean(cell)) } }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

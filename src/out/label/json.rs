@@ -1,0 +1,171 @@
+//! Labels for programs.
+
+use super::{CAUTION, said};
+use crate::figures::label::table::{self, Gap};
+use crate::figures::label::{Item, Label, Quantity};
+use crate::measure::number::{Number, Overflow};
+use crate::model::allergen::Law;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct WireAll<'a> {
+    format: u32,
+    labels: Vec<Wire<'a>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Wire<'a> {
+    recipe: &'a str,
+    law: &'a str,
+    ingredients: Vec<WireItem<'a>>,
+    contains: &'a [String],
+    unknown: &'a [String],
+    quantities: Vec<WireQuantity<'a>>,
+    net_g: f64,
+    bake_loss_percent: Option<f64>,
+    each_g: Option<f64>,
+    nutrition_batch: Vec<WireSum<'a>>,
+    not_counted: &'a [String],
+    caution: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sold_as: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    store: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    batch: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    business: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    good_for_days: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    use_by_because: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    made: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pack_g: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    serving_g: Option<f64>,
+    species_not_said: Vec<WireSpecies<'a>>,
+    lists_not_said: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireSpecies<'a> {
+    ingredient: &'a str,
+    allergen: &'a str,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireItem<'a> {
+    ingredient: &'a str,
+    grams: Option<f64>,
+    allergens: Vec<&'a str>,
+    ingredients: Vec<WireItem<'a>>,
+    /// As it stands in the list.
+    listed: &'a str,
+    /// The allergens in the words of the law.
+    said: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireQuantity<'a> {
+    ingredient: &'a str,
+    percent: Option<f64>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireSum<'a> {
+    nutrient: &'a str,
+    unit: &'a str,
+    amount: f64,
+    is_lower_bound: bool,
+    /// With the most that what is not known can bring.
+    at_most: f64,
+    /// What lacks the figure, and the share of the weight as sold that it has.
+    missing: &'a [String],
+    missing_percent: f64,
+}
+
+fn wire_items<'a>(items: &'a [Item], law: Law) -> Vec<WireItem<'a>> {
+    let wire = |item: &'a Item| WireItem {
+        ingredient: &item.name,
+        grams: item.mass.map(|mass| mass.value().to_f64()),
+        allergens: item.allergens(law),
+        ingredients: wire_items(&item.inner, law),
+        listed: item.listed(),
+        said: item.said(law).iter().map(|said| said.shown().to_owned()).collect(),
+    };
+    items.iter().map(wire).collect()
+}
+
+/// The labels for programs: figures of the whole batch, before any rounding.
+///
+/// # Errors
+/// A sentence, when a figure leaves the range of exact numbers.
+pub fn json(labels: &[Label]) -> Result<String, String> {
+    let mut all = WireAll { format: 1, labels: Vec::with_capacity(labels.len()) };
+    let tables: Result<Vec<Vec<table::Row>>, Overflow> = labels.iter().map(table::rows).collect();
+    let tables = tables.map_err(|_| too_large())?;
+    for (label, rows) in labels.iter().zip(&tables) {
+        all.labels.push(wire(label, rows).map_err(|_| too_large())?);
+    }
+    crate::out::report::to_json(&all).map(|text| text + "\n").map_err(|error| error.to_string())
+}
+
+fn too_large() -> String {
+    "a figure leaves the range of exact numbers".to_owned()
+}
+
+fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overflow> {
+    let quantity = |quantity: &'a Quantity| WireQuantity {
+        ingredient: &quantity.name,
+        percent: quantity.share.percent().ok().map(Number::to_f64),
+    };
+    let hundred = Number::whole(100).over(label.net.value())?;
+    let mut sums = Vec::new();
+    for row in rows {
+        for figure in &row.figures {
+            let unit = figure.unit.trim();
+            sums.push(WireSum {
+                nutrient: row.name,
+                unit: if unit.is_empty() { "kcal" } else { unit },
+                amount: figure.least.to_f64(),
+                is_lower_bound: figure.gap(label, hundred)? != Gap::None,
+                at_most: figure.most.to_f64(),
+                missing: &figure.missing,
+                missing_percent: label.weight_of(&figure.missing)?.as_share_of(label.net)?.percent()?.to_f64(),
+            });
+        }
+    }
+    let good_for = label.sale.good_for.as_ref();
+    Ok(Wire {
+        recipe: &label.name,
+        law: if label.law == Law::Eu { "eu" } else { "us" },
+        ingredients: wire_items(&label.ingredients, label.law),
+        contains: &label.contains,
+        unknown: &label.unknown,
+        quantities: label.quantities.iter().map(quantity).collect(),
+        net_g: label.net.value().to_f64(),
+        bake_loss_percent: label.bake_loss.and_then(|loss| loss.percent().ok()).map(Number::to_f64),
+        each_g: label.each.map(|each| each.value().to_f64()),
+        nutrition_batch: sums,
+        not_counted: &label.nutrition.uncounted,
+        caution: CAUTION,
+        sold_as: label.sale.sold_as.as_deref(),
+        store: label.sale.store.as_deref(),
+        batch: label.sale.batch.as_deref(),
+        business: label.sale.business.as_deref(),
+        good_for_days: good_for.and_then(|good| good.time.whole_minutes()).map(|minutes| minutes / 1440),
+        use_by_because: good_for.and_then(|good| good.use_by.as_deref()),
+        made: label.made.map(|made| made.to_string()),
+        pack_g: label.pack.map(|pack| pack.net.value().to_f64()),
+        serving_g: label.pack.filter(|_| label.law == Law::Us).map(|pack| pack.serving.value().to_f64()),
+        species_not_said: label
+            .without_species
+            .iter()
+            .map(|(ingredient, allergen)| WireSpecies { ingredient, allergen })
+            .collect(),
+        lists_not_said: said::without_lists(label),
+    })
+}

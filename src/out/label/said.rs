@@ -1,0 +1,183 @@
+//! The words of a label: the list of ingredients with what stands out in it, quantities, dates, the columns of the table.
+
+use crate::figures::label::items::leaves;
+use crate::figures::label::rounding;
+use crate::figures::label::{Item, Label, Quantity};
+use crate::measure::number::{Number, Overflow};
+use crate::measure::show::{self, Units};
+use crate::model::allergen::Law;
+use crate::model::species::Said;
+use crate::out::block::Phrase;
+use jiff::ToSpan;
+
+/// The list of ingredients. In the European Union the words that name allergens stand out, and where none does, the law's own word in
+/// brackets (Article 21(1)(b)).
+pub(super) fn ingredients(label: &Label) -> Vec<Phrase> {
+    let mut runs = vec![Phrase::plain("Ingredients: ")];
+    list(&label.ingredients, label.law, &mut runs);
+    runs.push(Phrase::plain("."));
+    runs
+}
+
+fn list(items: &[Item], law: Law, runs: &mut Vec<Phrase>) {
+    for (at, item) in items.iter().enumerate() {
+        if at > 0 {
+            runs.push(Phrase::plain(", "));
+        }
+        if !item.inner.is_empty() {
+            runs.push(Phrase::plain(format!("{} (", item.name)));
+            list(&item.inner, law, runs);
+            runs.push(Phrase::plain(")"));
+            continue;
+        }
+        let mut text = item.listed().to_owned();
+        if let Some(consists) = item.facts.as_ref().and_then(|facts| facts.consists.as_ref()) {
+            // `consists of raising agents (…)`: the name of the pack, then what is in it.
+            text = format!("{text} ({consists})");
+        }
+        match law {
+            Law::Us => runs.push(Phrase::plain(text)),
+            Law::Eu => standing_out(&text, &item.said(law), runs),
+        }
+    }
+}
+
+/// A name in which the words that name allergens stand out; those that it does not name stand behind it.
+fn standing_out(text: &str, allergens: &[Said], runs: &mut Vec<Phrase>) {
+    let mut places: Vec<std::ops::Range<usize>> = Vec::new();
+    let mut unnamed: Vec<&str> = Vec::new();
+    for said in allergens {
+        match said.named_in(text) {
+            Some(place) => places.push(place),
+            None => unnamed.push(said.shown()),
+        }
+    }
+    places.sort_by_key(|place| (place.start, place.end));
+    let mut done = 0;
+    for place in places.into_iter().filter(|place| place.start < place.end) {
+        if place.start < done {
+            continue;
+        }
+        push(runs, |text| Phrase::plain(text), text.get(done..place.start));
+        push(runs, |text| Phrase::strong(text), text.get(place.clone()));
+        done = place.end;
+    }
+    push(runs, |text| Phrase::plain(text), text.get(done..));
+    for (at, word) in unnamed.iter().enumerate() {
+        runs.push(Phrase::plain(if at == 0 { " (" } else { ", " }));
+        runs.push(Phrase::strong(word));
+    }
+    if !unnamed.is_empty() {
+        runs.push(Phrase::plain(")"));
+    }
+}
+
+fn push(runs: &mut Vec<Phrase>, how: impl Fn(&str) -> Phrase, text: Option<&str>) {
+    if let Some(text) = text.filter(|text| !text.is_empty()) {
+        runs.push(how(text));
+    }
+}
+
+/// `plums 22 %`.
+pub(super) fn quantity(quantity: &Quantity) -> Result<String, Overflow> {
+    let share = quantity.share.percent()?;
+    Ok(if share > Number::whole(100) {
+        format!("made with {} g of {} for each 100 g", share.decimal(0), quantity.name)
+    } else {
+        format!("{} {} %", quantity.name, share.decimal(if share < Number::whole(10) { 1 } else { 0 }))
+    })
+}
+
+/// Date, storage, lot and business, as far as they are said, each with the words of the law.
+pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
+    let mut facts = Vec::new();
+    if let Some(good) = &label.sale.good_for {
+        let days = good.time.whole_minutes().map_or(0, |minutes| minutes / 1440);
+        let what = if good.use_by.is_some() { "Use by" } else { "Best before" };
+        let until = label.made.and_then(|made| made.checked_add(days.days()).ok());
+        facts.push((
+            what,
+            match until {
+                // Day, month and year in this order, not coded (Annex X, 1).
+                Some(date) => date.strftime("%-d %B %Y").to_string(),
+                None => format!("{days} days from the day on which it is made"),
+            },
+        ));
+    }
+    let of = |text: &Option<String>| text.clone();
+    facts.extend(of(&label.sale.store).map(|text| ("Store", text)));
+    facts.extend(of(&label.sale.batch).map(|text| ("Lot", text)));
+    let business = if label.law == Law::Us { "Manufactured by" } else { "Business" };
+    facts.extend(of(&label.sale.business).map(|text| (business, text)));
+    facts
+}
+
+/// Servings and their size, in the United States.
+pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
+    let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
+    let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
+    let about = if is_about { "about " } else { "" };
+    let grams = pack.serving.value().rounded_to(Number::ONE)?.decimal(0);
+    let size = if pack.by_the_piece { format!("1 piece ({grams} g)") } else { format!("{grams} g") };
+    let plural = if servings == "1" { "" } else { "s" };
+    Ok(Some(format!("{about}{servings} serving{plural} per container. Serving size: {size}.")))
+}
+
+/// A column of the table: what it is of, as so many times the batch.
+pub(super) struct Column {
+    pub(super) head: String,
+    pub(super) factor: Number,
+    /// Whether the shares of the daily values stand beside it.
+    pub(super) with_daily: bool,
+}
+
+/// The columns: in the European Union 100 g and a piece; in the United States a serving, and the container where there are 2 to 3
+/// servings in it (101.9(b)(12)(i), from memory).
+pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overflow> {
+    let hundred = Number::whole(100).over(label.net.value())?;
+    let mut columns = Vec::new();
+    if let (Law::Us, Some(pack)) = (label.law, label.pack) {
+        let factor = pack.serving.ratio(label.net)?;
+        columns.push(Column {
+            head: format!("per serving, {}", show::mass(pack.serving, units)),
+            factor,
+            with_daily: true,
+        });
+        let servings = pack.net.ratio(pack.serving)?;
+        if servings >= Number::whole(2) && servings <= Number::whole(3) {
+            let factor = pack.net.ratio(label.net)?;
+            let head = format!("per container, {}", show::mass(pack.net, units));
+            columns.push(Column { head, factor, with_daily: true });
+        }
+    }
+    columns.push(Column { head: "per 100 g".to_owned(), factor: hundred, with_daily: false });
+    let piece = label.each.zip(label.pieces);
+    if let Some((each, pieces)) = piece.filter(|_| label.law == Law::Eu) {
+        let head = match units {
+            Units::Metric => format!("per piece ({})", show::mass(each, units)),
+            _ => format!("per piece, {}", show::mass(each, units)),
+        };
+        columns.push(Column { head, factor: Number::ONE.over(pieces.value())?, with_daily: false });
+    }
+    Ok(columns)
+}
+
+/// Compound ingredients of which nobody says what is in them.
+pub(super) fn without_lists(label: &Label) -> Vec<String> {
+    let of = leaves(&label.ingredients);
+    let lacking = of
+        .into_iter()
+        .filter(|item| item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none()));
+    lacking.map(|item| item.name.clone()).collect()
+}
+
+/// Oils and fats of which the plant is to be named (Annex VII, Part A, 8 and 9, from memory).
+pub(super) fn unnamed_oils(label: &Label) -> Vec<String> {
+    let of = leaves(&label.ingredients);
+    let unnamed = of.into_iter().filter(|item| {
+        let entry = item.facts.as_ref().map_or("", |facts| facts.name.as_str());
+        let is_said = item.facts.as_ref().is_some_and(|facts| facts.listed.is_some() || facts.consists.is_some());
+        matches!(entry, "vegetable oil" | "vegetable shortening") && !is_said
+    });
+    unnamed.map(|item| item.name.clone()).collect()
+}

@@ -1,0 +1,114 @@
+//! A label as it is stuck on: only what a buyer reads.
+
+use super::said;
+use crate::figures::label::Label;
+use crate::figures::label::table;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::model::allergen::Law;
+use crate::out::block::Phrase;
+use crate::out::sticker::Sticker;
+
+/// Millimetres of a small `x`: Regulation (EU) 1169/2011, Article 13(2), and (3) where the largest side of a pack is under 80 cm²
+/// (from memory); a sixteenth of an inch, 21 CFR 101.2(c) (from memory).
+const EU_X: f64 = 1.2;
+const EU_SMALL_X: f64 = 0.9;
+const US_X: f64 = 25.4 / 16.0;
+
+/// What is printed of a label.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Result<Sticker, Overflow> {
+    let net = label.pack.map_or(label.net, |pack| pack.net);
+    let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
+    let mut paragraphs = vec![said::ingredients(label)];
+    if label.law == Law::Us && !label.contains.is_empty() {
+        paragraphs.push(vec![Phrase::strong("Contains: "), Phrase::plain(format!("{}.", label.contains.join(", ")))]);
+    }
+    // What is not known is said on the label too: nobody sticks it on by mistake.
+    if !label.unknown.is_empty() {
+        let unknown = show::list(&label.unknown);
+        paragraphs.push(vec![Phrase::strong(format!("ALLERGENS NOT KNOWN OF {unknown}."))]);
+    }
+    for (name, word) in &label.without_species {
+        paragraphs.push(vec![Phrase::strong(format!("NOT SAID WHICH: {word} in {name}."))]);
+    }
+    let mut quantities = Vec::new();
+    for quantity in &label.quantities {
+        quantities.push(said::quantity(quantity)?);
+    }
+    if !quantities.is_empty() {
+        let mut text = quantities.join(", ");
+        if let Some(first) = text.get(..1).map(str::to_uppercase) {
+            text.replace_range(..1, &first);
+        }
+        paragraphs.push(vec![Phrase::plain(format!("{text}."))]);
+    }
+    for (what, text) in said::facts(label) {
+        let dot = if text.ends_with('.') { "" } else { "." };
+        paragraphs.push(vec![Phrase::strong(format!("{what}: ")), Phrase::plain(format!("{text}{dot}"))]);
+    }
+    let columns = said::columns(label, Units::Metric)?;
+    let mut head = vec![String::new()];
+    // A buyer wants 100 g, and in the United States a serving; grams alone, for there is little room.
+    let columns: Vec<&said::Column> = match label.law {
+        Law::Eu => columns.iter().take(1).collect(),
+        Law::Us => columns.iter().filter(|column| column.with_daily).collect(),
+    };
+    for column in &columns {
+        head.push(column.head.clone());
+        if column.with_daily {
+            head.push("% DV".to_owned());
+        }
+    }
+    let mut rows = Vec::new();
+    for row in table::rows(label)? {
+        let mut cells = vec![format!("{}{}", "\u{2003}".repeat(row.depth), row.name)];
+        for column in &columns {
+            cells.push(row.shown(label, column.factor)?);
+            if column.with_daily {
+                cells.push(row.share_of_day(label, column.factor)?);
+            }
+        }
+        rows.push(cells);
+    }
+    let title = label.sale.sold_as.clone().unwrap_or_else(|| label.name.clone());
+    let x_height = match (label.law, is_small_pack) {
+        (Law::Us, _) => US_X,
+        (Law::Eu, false) => EU_X,
+        (Law::Eu, true) => EU_SMALL_X,
+    };
+    Ok(Sticker {
+        title,
+        net: show::mass(net, units).to_string(),
+        net_height: net_height(label.law, net),
+        paragraphs,
+        above: said::serving(label)?.unwrap_or_else(|| "Nutrition".to_owned()),
+        head,
+        rows,
+        x_height,
+        copies: copies.or_else(|| packs(label)),
+    })
+}
+
+/// As many labels as the batch has packs.
+fn packs(label: &Label) -> Option<usize> {
+    let in_it = label.pack?.pieces?;
+    let packs = label.pieces?.value().over(in_it.value()).ok()?.floor().to_whole()?;
+    usize::try_from(packs).ok().filter(|packs| *packs > 0)
+}
+
+/// How high the figures of a net quantity are, in millimetres: Directive 76/211/EEC, Annex I, 3.1 (from memory): to 50 g 2, to 200 g 3,
+/// to 1 kg 4, above 6. In the United States by the side that is looked at; a sixteenth of an inch at the least (101.7(i), from memory).
+fn net_height(law: Law, net: Mass) -> f64 {
+    let to = |grams: i64| net <= Mass::new(Number::whole(grams));
+    match law {
+        Law::Us => US_X,
+        Law::Eu if to(50) => 2.0,
+        Law::Eu if to(200) => 3.0,
+        Law::Eu if to(1000) => 4.0,
+        Law::Eu => 6.0,
+    }
+}

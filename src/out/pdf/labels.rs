@@ -1,0 +1,165 @@
+//! Labels on label paper, set so that a small `x` is as high as the law wants it.
+
+use super::face::Faces;
+use super::frame::{BLACK, Frame};
+use super::geometry::{Geometry, POINTS};
+use super::pages::Page;
+use super::paragraph::{self, Setting, Side, Words};
+use super::tags::{Node, Role, Tags};
+use super::{NoPdf, Pdf, Press, plain, write};
+use crate::out::block::Tone;
+use crate::out::sticker::{LabelPaper, PADDING, Sticker};
+use krilla::outline::Outline;
+
+/// How a label is set: its type, in points, and whether its table runs on like text.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fit {
+    /// The size of type.
+    pub size: f32,
+    /// The size of the net quantity.
+    pub net_size: f32,
+    /// Without columns.
+    pub is_linear: bool,
+}
+
+/// Sizes that are tried, in parts of the smallest that is lawful.
+const SIZES: [f32; 5] = [1.5, 1.3, 1.15, 1.05, 1.0];
+
+/// The most labels that are printed at once.
+const MOST: usize = 20_000;
+
+/// The largest setting in which a label fits.
+///
+/// # Errors
+/// A sentence, when it fits in none.
+pub fn fit(sticker: &Sticker, paper: &LabelPaper) -> Result<Fit, String> {
+    let faces = Faces::new().ok_or("the type in the program is damaged")?;
+    fit_with(&faces, sticker, paper)
+}
+
+fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit, String> {
+    let (wide, high) = paper.label();
+    let (width, height) = ((wide - 2.0 * PADDING) as f32 * POINTS, (high - 2.0 * PADDING) as f32 * POINTS);
+    let (small, capital) = faces.heights();
+    // A hair more than the law wants: printers and rounding take it.
+    let least = sticker.x_height as f32 * POINTS * 1.01 / small;
+    let net_size = sticker.net_height as f32 * POINTS * 1.01 / capital;
+    let mut needs = f32::INFINITY;
+    // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)).
+    for is_linear in [false, true] {
+        for times in SIZES {
+            let size = least * times;
+            let fit = Fit { size, net_size: net_size.max(size), is_linear };
+            let set = lay(faces, sticker, fit, width, &mut |_, _| None);
+            if set.height <= height {
+                return Ok(fit);
+            }
+            needs = needs.min(set.height);
+        }
+    }
+    let needs = f64::from(needs / POINTS) + 2.0 * PADDING;
+    Err(format!(
+        "the label of {} needs {needs:.0} mm of height at {wide:.1} mm of width in the smallest type that is lawful, and a label has \
+         {high:.1} mm; take larger labels, or --small-pack where the largest side of the pack is under 80 cm²",
+        sticker.title
+    ))
+}
+
+/// Gives a paragraph or a cell its place in the structure.
+type Tagger<'a> = dyn FnMut(Role, bool) -> Option<Node> + 'a;
+
+/// Sets a label.
+fn lay(faces: &Faces, sticker: &Sticker, fit: Fit, width: f32, tag: &mut Tagger<'_>) -> Frame {
+    let size = fit.size;
+    let setting = Setting::left(width, 1.16);
+    let mut frame = Frame::default();
+    let title = [Words::new(plain(&sticker.title), size * 1.3).bold()];
+    frame.append(paragraph::set(faces, &title, setting, tag(Role::Paragraph, true)), 0.0, 0.0);
+    for one in &sticker.paragraphs {
+        let words: Vec<Words> = one
+            .iter()
+            .map(|phrase| {
+                let words = Words::new(phrase.text.clone(), size);
+                if matches!(phrase.tone, Tone::Strong | Tone::Amount) { words.bold() } else { words }
+            })
+            .collect();
+        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
+    }
+    let net = [Words::new(plain(&sticker.net), fit.net_size).bold()];
+    frame.append(paragraph::set(faces, &net, setting, tag(Role::Paragraph, true)), 0.0, size * 0.15);
+    if fit.is_linear {
+        let words = [Words::new(plain(&sticker.linear()), size)];
+        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
+    } else {
+        frame.append(table(faces, sticker, size, width, tag), 0.0, size * 0.25);
+    }
+    frame
+}
+
+fn table(faces: &Faces, sticker: &Sticker, size: f32, width: f32, tag: &mut Tagger<'_>) -> Frame {
+    let columns = sticker.head.len().saturating_sub(1).max(1);
+    // The names take what the figures leave.
+    let figure = (width * 0.58 / columns as f32).min(size * 11.0);
+    let names = width - figure * columns as f32;
+    let mut all = Frame::default();
+    let mut head = sticker.head.clone();
+    if let Some(first) = head.first_mut() {
+        first.clone_from(&sticker.above);
+    }
+    for (at, row) in std::iter::once(&head).chain(&sticker.rows).enumerate() {
+        let mut line = Frame::default();
+        let mut x = 0.0;
+        for (column, cell) in row.iter().enumerate() {
+            let room = if column == 0 { names } else { figure };
+            let side = if column == 0 { Side::Left } else { Side::Right };
+            let words = Words::new(plain(cell), size);
+            let words = if at == 0 { words.bold() } else { words };
+            let set = paragraph::set(
+                faces,
+                &[words],
+                Setting { width: room, leading: 1.12, side },
+                tag(Role::Paragraph, true),
+            );
+            line.height = line.height.max(set.height);
+            line.place(set, x, 0.0);
+            x += room;
+        }
+        line.fill(0.0, 0.0, width, 0.3, BLACK);
+        all.append(line, 0.0, 0.0);
+    }
+    all
+}
+
+/// Labels as PDF.
+///
+/// # Errors
+/// When a label does not fit, or the document cannot be written by the rules of PDF/UA-1.
+pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<Pdf, NoPdf> {
+    let faces = Faces::new().ok_or_else(|| NoPdf("the type in the program is damaged".to_owned()))?;
+    let geometry = Geometry::bare(paper.width, paper.height);
+    let mut press = Press { faces: &faces, tags: Tags::default(), geometry, em: geometry.em, label_node: None };
+    let (wide, _) = paper.label();
+    let width = (wide - 2.0 * PADDING) as f32 * POINTS;
+    let mut pages: Vec<Vec<(f32, f32, Frame)>> = Vec::new();
+    let mut number = 0;
+    for sticker in stickers {
+        let fit = fit_with(&faces, sticker, paper).map_err(NoPdf)?;
+        let left_on_sheet = paper.on_a_sheet() - number % paper.on_a_sheet();
+        for _ in 0..sticker.copies.unwrap_or(left_on_sheet).min(MOST) {
+            let section = press.tags.add(None, Role::Section);
+            let tags = &mut press.tags;
+            let frame = lay(&faces, sticker, fit, width, &mut |role, _| Some(tags.add(Some(section), role)));
+            if number % paper.on_a_sheet() == 0 {
+                pages.push(Vec::new());
+            }
+            let (left, top) = paper.corner(number);
+            let place = |millimetres: f64| (millimetres + PADDING) as f32 * POINTS;
+            if let Some(page) = pages.last_mut() {
+                page.push((place(left), place(top), frame));
+            }
+            number += 1;
+        }
+    }
+    let pages: Vec<Page> = pages.into_iter().map(Page::of).collect();
+    write(press, &pages, Outline::new(), title, "")
+}
