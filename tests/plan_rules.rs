@@ -42,7 +42,7 @@ fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     let source = loader.load(path).unwrap();
     let project = loader.into_project();
     match project.file(source).unwrap().tree.kind {
-        FileKind::Kitchen => None,
+        FileKind::Kitchen | FileKind::Bakes => None,
         FileKind::Recipe => {
             let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).unwrap();
             let kitchen = recipe.kitchen.clone();

@@ -2,6 +2,7 @@
 
 mod aim;
 mod amounts;
+mod bakes;
 mod batches;
 mod card;
 mod check;
@@ -73,6 +74,8 @@ enum Command {
     Diff(diff::Arguments),
     /// Show how a formula changed over its git revisions: hydration, salt, yeast, weights, time
     History(history::Arguments),
+    /// What the log of a recipe's bakes says: measured beside the formula of the day
+    Bakes(bakes::Arguments),
     /// Merge two changed versions of a file line by line, as git asks for it
     Merge(merge::Arguments),
     /// Make git show and merge formulas as formulas, in this repository
@@ -161,6 +164,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::History(arguments) => history::run(&arguments, &mut output),
+        Command::Bakes(arguments) => bakes::run(&arguments, &mut output),
         Command::Merge(arguments) => merge::run(&arguments, &mut output),
         Command::Setup(arguments) => setup::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),
