@@ -58,7 +58,9 @@ pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
     }
     // Where a line could not be read, checks were left out; what they would have found is not known.
     if idle.contains(&true) && !tree.has_strays() {
-        let idle = allowances.iter().zip(idle).filter(|(_, idle)| *idle);
+        // What only a plan, git or another file shows is not known here.
+        let is_known = |allowance: &Allowance| !matches!(allowance.check.run, check::Run::Planning);
+        let idle = allowances.iter().zip(idle).filter(|(allowance, idle)| *idle && is_known(allowance));
         problems.extend(idle.map(|(allowance, _)| allowance.idle()));
     }
     diagnostics.append(&mut problems);

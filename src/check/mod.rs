@@ -41,6 +41,7 @@ checks! {
     unknown_name,
     unknown_step,
     unknown_option,
+    unknown_revision,
     twice_named,
     said_twice,
     too_much,
@@ -73,6 +74,8 @@ checks! {
     used_up,
     no_plan,
     log_out_of_time,
+    more_out_than_in,
+    bakes_say_otherwise,
     ready_days_early,
     not_all_used,
     out_of_order,
@@ -116,6 +119,7 @@ checks! {
 }
 
 pub mod allowance;
+pub mod bakes;
 pub mod caution;
 mod consequence;
 mod dough;
@@ -187,7 +191,7 @@ impl<'a> Subject<'a> {
 pub enum Run {
     /// Its problems are found while the file is read, bound or solved.
     Elsewhere,
-    /// Its problems are found when a plan is made; `check` makes none.
+    /// Its problems are found when a plan is made, which `check` does not, or with what git and the files around say.
     Planning,
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),

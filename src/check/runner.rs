@@ -1,10 +1,10 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
-use super::{ALL, Run, Subject, merge_conflict, stops};
+use super::{ALL, Run, Subject, bakes, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
-use crate::language::syntax::{Content, FileKind, Tree};
+use crate::language::syntax::{FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
@@ -190,9 +190,7 @@ fn used_files(
 ) {
     let Some(file) = project.file(source) else { return };
     for line in &file.tree.lines {
-        let (Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. }) = &line.content else {
-            continue;
-        };
+        let Some(path) = line.content.path() else { continue };
         let Some(target) = project.target(path.span) else { continue };
         // A ring goes through all its files; each reports it at its own line.
         if diagnostics.iter().any(|problem| problem.check == "use-ring" && problem.span == path.span) {
@@ -224,9 +222,7 @@ fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
         next += 1;
         let lines = project.file(source).map_or(&[][..], |file| &file.tree.lines);
         for line in lines {
-            let (Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. }) = &line.content else {
-                continue;
-            };
+            let Some(path) = line.content.path() else { continue };
             let target = project.target(path.span).filter(|target| !reached.contains(target));
             reached.extend(target);
         }
@@ -244,6 +240,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         FileKind::Day => {
             resolve::day::day(project, source, &mut diagnostics);
         }
+        FileKind::Bakes => bakes::check(project, source, &mut diagnostics),
     }
     for check in ALL {
         if let Run::Tree(run) = check.run {

@@ -2,6 +2,7 @@
 
 mod aim;
 mod amounts;
+mod bakes;
 mod batches;
 mod busy;
 mod card;
@@ -75,6 +76,8 @@ enum Command {
     Diff(diff::Arguments),
     /// Show how a formula changed over its git revisions
     History(history::Arguments),
+    /// What the log of bakes says, beside the formula of the day
+    Bakes(bakes::Arguments),
     /// Merge two changed versions of a file, as git asks for it
     Merge(merge::Arguments),
     /// Tell git, a shell or the manual of miche
@@ -169,6 +172,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Card(arguments) => card::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::History(arguments) => history::run(&arguments, &mut output),
+        Command::Bakes(arguments) => bakes::run(&arguments, &mut output),
         Command::Merge(arguments) => merge::run(&arguments, &mut output),
         Command::Setup(arguments) => setup::run(&arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(&arguments, &mut output),

@@ -30,7 +30,7 @@ pub use logs::ReadLog;
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
-pub use walk::find_files;
+pub use walk::{find_files, find_logs};
 pub use write::{write_new, write_output, write_over, write_whole};
 
 /// Beyond so many files that are not there, no near name is looked for.
@@ -231,12 +231,8 @@ impl Loader {
         let links: Vec<(Span, String)> = tree
             .lines
             .iter()
-            .filter_map(|line| match &line.content {
-                Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. } => {
-                    Some((path.span, path.value.clone()))
-                }
-                _ => None,
-            })
+            .filter_map(|line| line.content.path())
+            .map(|path| (path.span, path.value.clone()))
             .collect();
         let stocks: Vec<(Span, String)> = tree
             .lines
@@ -283,7 +279,9 @@ impl Loader {
     ) -> Result<PathBuf, Box<Diagnostic>> {
         let folder = from.parent().unwrap_or(Path::new(""));
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-        let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
+        let done = if verb == "bakes of" { "read" } else { "used" };
+        let missing =
+            |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be {done}: {why}"));
         if written.trim().is_empty() {
             return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.miche\"`"))));
         }
@@ -348,7 +346,11 @@ impl Loader {
         from_kind: FileKind,
         following: &mut Following,
     ) -> Result<SourceId, Box<Diagnostic>> {
-        let verb = if from_kind == FileKind::Day { "make" } else { "use" };
+        let verb = match from_kind {
+            FileKind::Day => "make",
+            FileKind::Bakes => "bakes of",
+            FileKind::Recipe | FileKind::Kitchen => "use",
+        };
         let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
         let real = self.locate((written, span, verb), from, &following.root)?;
         if let Some(at) = following.chain.iter().position(|open| open.path == real) {

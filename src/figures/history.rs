@@ -3,7 +3,7 @@
 use crate::aims;
 use crate::figures::sums::{makeup, yeast};
 use crate::language::syntax::Key;
-use crate::measure::number::Overflow;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::YeastForm;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
@@ -42,6 +42,19 @@ pub struct Row {
     pub then_called: Option<String>,
     /// What the formula was.
     pub state: State,
+    /// What was baked of it before the next row, the oldest first.
+    pub bakes: Vec<Baked>,
+}
+
+/// A bake in a history.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Baked {
+    /// Its day: `2026-11-13`.
+    pub date: String,
+    /// What was judged, the mark and the highest there is.
+    pub judged: Vec<(String, Number, Number)>,
+    /// What is to become of the formula: `keep`.
+    pub verdict: Option<&'static str>,
 }
 
 /// What a formula was at a revision.

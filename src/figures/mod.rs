@@ -1,6 +1,7 @@
 //! What is shown, as values: cards, lists, labels, costs, sums, comparisons, history.
 
 pub mod aimed;
+pub mod bakes;
 pub mod card;
 pub mod compare;
 pub mod cost;

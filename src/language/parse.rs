@@ -18,11 +18,11 @@ mod shift;
 mod stray;
 mod words;
 
-use crate::language::syntax::{Content, FileKind, Line, TextKind, Tree};
+use crate::language::syntax::{Content, FileKind, Line, LogLine, Piece, TextKind, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
-pub use bakes::log as log_of_bakes;
+pub(crate) use bakes::begins_bake;
 use lines::RawLine;
 pub(crate) use reader::MOST_IN_LINE;
 use reader::Reader;
@@ -34,9 +34,10 @@ pub(crate) use words::{Place, is_key_anywhere, lines_at};
 mod pest_parser {
     #![allow(missing_docs, clippy::all, clippy::pedantic)]
 
-    /// Parses one line by one rule of `grammar/miche.pest`.
+    /// Parses one line by one rule of `grammar/miche.pest`, or of `grammar/bakes.pest`, which goes on from it.
     #[derive(pest_derive::Parser)]
     #[grammar = "../grammar/miche.pest"]
+    #[grammar = "../grammar/bakes.pest"]
     pub struct LineParser;
 }
 
@@ -79,9 +80,14 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
     }
     let (content, only) = dispatch::read(reader, raw.said);
     let is_step = matches!(content, Content::Step(_));
-    let is_text = matches!(&content, Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit, .. });
+    let is_text = match &content {
+        Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit, .. } => true,
+        Content::Logged(line) => matches!(**line, LogLine::Note(_)),
+        _ => false,
+    };
     // A step whose head could not be read still owns the prose below it: one mistake, one problem.
-    let is_broken_step = matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
+    let is_broken_step =
+        reader.kind != FileKind::Bakes && matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
     if is_step || is_text || is_broken_step {
         *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, cue_indent: None });
     }
@@ -90,6 +96,15 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
 
 fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &mut OpenText) -> Content {
     let words = reader.slice(said);
+    if reader.kind == FileKind::Bakes {
+        // What is measured is not lost in a note because it stands too deep.
+        if bakes::is_timed(words) || bakes::has_leader(words) || bakes::begins_bake(words) {
+            bakes::swallowed(reader, said);
+            return Content::Stray;
+        }
+        let words: Vec<&str> = words.split_whitespace().collect();
+        return Content::Prose(vec![Piece::Text(words.join(" "))]);
+    }
     if let Some(what) = dispatch::swallowed(words) {
         stray::swallowed(reader, said, what);
         return Content::Stray;
@@ -118,6 +133,8 @@ fn file_kind(raw_lines: &[RawLine], text: &str) -> FileKind {
         _ if !is_title => FileKind::Recipe,
         "kitchen" | "ingredient" => FileKind::Kitchen,
         "day" => FileKind::Day,
+        "bakes" => FileKind::Bakes,
+        "bake" if bakes::begins_bake(first) => FileKind::Bakes,
         _ => FileKind::Recipe,
     }
 }

@@ -12,11 +12,13 @@ use std::fmt;
 use std::sync::Arc;
 
 mod aim_words;
+mod log_words;
 mod pantry_words;
 mod spans;
 mod step_words;
 
 pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
+pub use log_words::{BakeClause, CameTo, HeatOf, LogLine, RanClause, RanTime, Verdict};
 pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
@@ -440,6 +442,8 @@ pub enum Content {
     },
     /// A list of what there is to make things of.
     Stock(Spanned<String>),
+    /// A line of a log of bakes.
+    Logged(Box<LogLine>),
 }
 
 /// One line of a file.
@@ -470,6 +474,8 @@ pub enum FileKind {
     Kitchen,
     /// A day.
     Day,
+    /// A log of bakes.
+    Bakes,
 }
 
 /// A whole file as it was read.

@@ -3,6 +3,7 @@
 pub mod aim;
 pub mod alive;
 pub mod allergen;
+pub mod baked;
 pub mod contains;
 pub mod cooking;
 pub(crate) mod counted;

@@ -5,6 +5,7 @@ use super::block::{
 };
 use super::report::seen;
 use super::{markdown, text};
+use crate::figures::bakes::blank::Blank;
 use crate::figures::card::{Card, DayHead, LineCard, MadeForCard, PartCard, ScaledBy, StepCard, Timeline, TimelineRow};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
@@ -15,6 +16,16 @@ use crate::measure::shown::Shown;
 /// Cards as plain text, below the head of the day if they are a day's.
 pub fn text(cards: &[Card], day: Option<&DayHead>, style: text::Style) -> String {
     text::render(&blocks(cards, day), style)
+}
+
+/// Sheets of the log to fill in by hand, for plain text and Markdown behind the cards.
+pub fn logs(logs: &[Blank], style: Option<text::Style>) -> String {
+    let blocks = super::bakes::sheet::blocks(logs);
+    match style {
+        _ if logs.is_empty() => String::new(),
+        Some(style) => text::render(&blocks, style),
+        None => format!("\n{}", markdown::render(&blocks)),
+    }
 }
 
 /// Cards as Markdown, below the head of the day if they are a day's.

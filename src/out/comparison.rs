@@ -146,6 +146,52 @@ fn part(part: &PartChange, place: Place) -> Option<Block> {
     Some(Block::Section(vec![Heading::looking(2, title, Look::Dashed), Block::Changes(told)]))
 }
 
+/// What changed as short sentences, for a page that tells of much else: `dough: water 62 % → 64 %`.
+pub fn sentences(comparison: &Comparison) -> Vec<String> {
+    let mut all = Vec::new();
+    for block in body(comparison, Place::Terminal) {
+        match block {
+            Block::Alarm(alarm) => all.push(format!("{}: {}", alarm.what, alarm.of)),
+            Block::Changes(changes) => all.extend(changes.iter().map(|change| sentence("", change))),
+            Block::Section(blocks) => {
+                let mut of = String::new();
+                for block in blocks {
+                    match block {
+                        Block::Heading(heading) => of = format!("{}: ", heading.text),
+                        Block::Changes(changes) if changes.is_empty() => all.push(of.trim_end_matches(": ").to_owned()),
+                        Block::Changes(changes) => all.extend(changes.iter().map(|change| sentence(&of, change))),
+                        _ => {}
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    all
+}
+
+fn sentence(of: &str, change: &Told) -> String {
+    let figure = |one: &BeforeAndNow| {
+        let remark = if one.remark.is_empty() { String::new() } else { format!(" ({})", one.remark) };
+        format!("{} {} → {}{remark}", one.whole_name(), BeforeAndNow::side(&one.old), BeforeAndNow::side(&one.new))
+    };
+    match change {
+        Told::Line(one) | Told::Figure(one) => format!("{of}{}", figure(one)),
+        Told::Said(words, _) => {
+            let words: String = words.iter().map(|phrase| phrase.text.as_str()).collect();
+            format!("{of}{words}")
+        }
+        Told::Step(step) => {
+            let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
+            facts.extend(step.figures.iter().map(figure));
+            if !step.words.is_empty() {
+                facts.push("its words".to_owned());
+            }
+            format!("{of}{}{}: {}", step.name, step.beside, facts.join(", "))
+        }
+    }
+}
+
 /// What happened to a thing as a whole.
 fn happened(change: Change) -> Option<&'static str> {
     match change {

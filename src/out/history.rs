@@ -1,6 +1,6 @@
 //! The history of a formula: the chart, and the table under it.
 
-mod chart;
+pub(super) mod chart;
 pub(super) mod json;
 
 pub use json::render as json;
@@ -22,17 +22,37 @@ pub fn page(history: &History) -> Page {
     blocks.extend(chart::render(history).map(Block::Drawing));
     let column = |side| move |head: &str| Column { head: head.to_owned(), side };
     let columns = ["date", "revision"].into_iter().map(column(Side::Left));
-    let columns = columns.chain(FIGURES.into_iter().map(column(Side::Right))).chain([column(Side::Left)("subject")]);
-    let rows = history.rows.iter().map(line).collect();
+    // Without a log there is no column for it.
+    let is_baked = history.rows.iter().any(|row| !row.bakes.is_empty());
+    let baked = is_baked.then(|| column(Side::Left)("bakes"));
+    let columns = columns.chain(FIGURES.into_iter().map(column(Side::Right))).chain(baked);
+    let columns = columns.chain([column(Side::Left)("subject")]);
+    let rows = history.rows.iter().map(|row| line(row, is_baked)).collect();
     blocks.extend([Block::Gap, Block::Table(Table { columns: columns.collect(), rows, frame: Frame::Log })]);
     Page { title: format!("History: {}", title(history)), below: 1, blocks }
 }
 
-fn line(row: &Row) -> Line {
+fn line(row: &Row, is_baked: bool) -> Line {
     let mut cells = vec![date(row).to_owned(), row.short.clone()];
     cells.extend(row.figures().map(cells_of).unwrap_or_default());
+    cells.extend(is_baked.then(|| baked(row)));
     cells.push(subject(row));
     Line { instead: instead(row), ..Line::of(cells.into_iter().map(Phrase::plain)) }
+}
+
+/// What was baked of it: `3, crumb 3 3 4 of 5`.
+fn baked(row: &Row) -> String {
+    let mut judged: Vec<(String, Vec<String>, String)> = Vec::new();
+    for (name, mark, of) in row.bakes.iter().flat_map(|bake| &bake.judged) {
+        let (mark, of) = (show::number(*mark), show::number(*of));
+        match judged.iter_mut().find(|(known, _, highest)| known == name && *highest == of) {
+            Some((_, marks, _)) => marks.push(mark),
+            None => judged.push((name.clone(), vec![mark], of)),
+        }
+    }
+    let judged = judged.iter().map(|(name, marks, of)| format!("{name} {} of {of}", marks.join(" ")));
+    let count = (!row.bakes.is_empty()).then(|| row.bakes.len().to_string());
+    count.into_iter().chain(judged).collect::<Vec<String>>().join(", ")
 }
 
 /// What stands over the figures.

@@ -10,6 +10,7 @@ mod figure;
 mod head;
 pub mod labels;
 mod list;
+mod log;
 mod page;
 mod prose;
 mod station;
@@ -19,6 +20,7 @@ mod timeline;
 
 pub use list::render_list;
 
+use crate::figures::bakes::blank::Blank;
 use crate::figures::card::{Card, DayHead, PartCard};
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
@@ -28,6 +30,11 @@ use maud::{DOCTYPE, Markup, html};
 
 /// Renders the cards.
 pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
+    render_logged(cards, day, &[], sheet)
+}
+
+/// Renders the cards, and behind them the sheets of the log to fill in by hand.
+pub fn render_logged(cards: &[Card], day: Option<&DayHead>, logs: &[Blank], sheet: &Sheet) -> String {
     let mut feet = Vec::new();
     let mut sheets = Vec::new();
     sheets.extend(day.map(|day| day::cover(day, cards, &mut feet, sheet)));
@@ -38,6 +45,7 @@ pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> String {
             By::Station => sheets.extend(station::sheets(card, &mut feet, sheet)),
         }
     }
+    sheets.extend(logs.iter().map(|blank| log::sheet(blank, &mut feet, sheet)));
     let title = match (day, cards) {
         (Some(day), _) => clean(&day.name).into_owned(),
         (None, [one]) => clean(&one.title).into_owned(),

@@ -197,11 +197,10 @@ struct WireLine<'a> {
     final_mix_g: Option<Figure>,
     /// The same, as it is weighed.
     final_mix_shown: &'a Shown,
-<<<<<<< HEAD
-    /// What the scale shows when it is in.
-=======
+    /// One load of it, as it is weighed.
     #[serde(skip_serializing_if = "Option::is_none")]
     load_shown: Option<&'a Shown>,
+    /// What the scale shows when it is in.
     running_shown: &'a Shown,
     /// For one piece.
     #[serde(skip_serializing_if = "Option::is_none")]

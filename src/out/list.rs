@@ -1,6 +1,6 @@
 //! The list: what to buy and what to weigh out.
 
-mod csv;
+pub(in crate::out) mod csv;
 pub(super) mod json;
 
 pub use csv::render as csv;

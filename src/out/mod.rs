@@ -2,6 +2,7 @@
 //! bench have a layout of their own. Nothing here rounds or computes: every figure was decided in [`crate::figures`].
 
 pub mod aimed;
+pub mod bakes;
 pub mod block;
 pub mod card;
 pub mod comparison;

@@ -9,6 +9,7 @@ mod geometry;
 mod head;
 pub mod labels;
 mod list;
+mod log;
 mod pages;
 mod paragraph;
 mod prose;
@@ -19,6 +20,7 @@ mod table;
 mod tags;
 mod timeline;
 
+use crate::figures::bakes::blank::Blank;
 use crate::figures::card::{Card, DayHead, PartCard};
 use crate::figures::list::List;
 use crate::out::report::clean;
@@ -104,6 +106,14 @@ fn plain(text: &str) -> String {
 /// # Errors
 /// When the document cannot be written by the rules of PDF/UA-1.
 pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> Result<Pdf, NoPdf> {
+    render_logged(cards, day, &[], sheet)
+}
+
+/// Renders cards, and behind them the sheets of the log to fill in by hand.
+///
+/// # Errors
+/// As [`render`].
+pub fn render_logged(cards: &[Card], day: Option<&DayHead>, logs: &[Blank], sheet: &Sheet) -> Result<Pdf, NoPdf> {
     let title = match (day, cards) {
         (Some(day), _) => plain(&day.name),
         (None, many) => many.iter().map(|card| plain(&card.title)).collect::<Vec<String>>().join(", "),
@@ -118,6 +128,7 @@ pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> Result<Pd
                 By::Station => sheets.extend(station::sheets(press, card, sheet)),
             }
         }
+        sheets.extend(logs.iter().map(|blank| log::sheet(press, blank, sheet)));
         sheets
     })
 }

@@ -1,7 +1,7 @@
 //! What the JSON of each command holds, as a published JSON Schema: made from the very structs that are written, so that it
 //! cannot say anything else. The files stand in `grammar/schema`.
 
-use super::{aimed, comparison, cost, history, json, label, list, plan, report, stock, sums, swap};
+use super::{aimed, bakes, comparison, cost, history, json, label, list, plan, report, stock, sums, swap};
 use crate::measure::shown::Shown;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -56,6 +56,7 @@ pub const ALL: &[Document] = &[
         of::<comparison::json::WireFile<'static>>,
     ),
     document("history", "How a formula changed over its revisions.", Shape::One, of::<history::json::Wire<'static>>),
+    document("bakes", "What the log of a recipe's bakes says.", Shape::One, of::<bakes::json::Wire<'static>>),
 ];
 
 const fn document(

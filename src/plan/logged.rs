@@ -125,7 +125,7 @@ impl<'a> Reading<'a> {
     }
 
     fn bake(&mut self, bake: &Bake, begins: Minute, recipe: SourceId, batch: usize) {
-        for ran in &bake.steps {
+        for ran in bake.steps.iter().filter(|ran| ran.time.is_some()) {
             let Some(tasks) = self.step(ran, recipe, batch) else { continue };
             let Some(tasks) = self.loads(ran, tasks) else { continue };
             if let Some(task) = tasks.iter().find(|task| self.logged.get(**task).is_some_and(Option::is_some)) {
@@ -217,7 +217,7 @@ impl<'a> Reading<'a> {
             return one.map(|task| vec![task]);
         }
         // What still runs is at its first load that is not in the log.
-        if let Took::Since(_) = ran.time.value {
+        if let Some(Took::Since(_)) = ran.time.map(|time| time.value) {
             let next = tasks.iter().copied().find(|task| self.logged.get(*task).is_some_and(Option::is_none));
             return Some(vec![next.or(tasks.first().copied())?]);
         }
@@ -246,7 +246,8 @@ impl<'a> Reading<'a> {
 
     /// When a line says that its step began and ended.
     fn moments(&mut self, ran: &Ran, after: Minute) -> Option<(Minute, Option<Minute>)> {
-        let (begin, end) = match ran.time.value {
+        let took = ran.time?;
+        let (begin, end) = match took.value {
             Took::Since(begin) => (begin, None),
             Took::Between(begin, end) => (begin, Some(end)),
             // When it was, nobody says: it is over.
@@ -268,7 +269,7 @@ impl<'a> Reading<'a> {
             return Some((start, end));
         }
         let message = format!("`{}` {what} at {}, which is after {}", ran.step, self.said(last), self.said(self.now));
-        let help = match (what, ran.time.value) {
+        let help = match (what, took.value) {
             ("ends", Took::Between(begin, end)) if end < begin => {
                 format!("a step ends after it begins: {} is before {}", short(end), short(begin))
             }
@@ -276,7 +277,7 @@ impl<'a> Reading<'a> {
             _ => "is the day of its `bake` right, and does it stand below the step before it? A plan begins at --now"
                 .to_owned(),
         };
-        self.problems.push(Diagnostic::error("log-out-of-time", ran.time.span, message).help(help));
+        self.problems.push(Diagnostic::error("log-out-of-time", took.span, message).help(help));
         None
     }
 

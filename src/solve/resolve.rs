@@ -150,6 +150,10 @@ fn surroundings(
                 Diagnostic::error("missing-use", path.span, "a day cannot be used by a recipe")
                     .help("use kitchens, larders and recipes; a day names what is made"),
             ),
+            FileKind::Bakes => diagnostics.push(
+                Diagnostic::error("missing-use", path.span, "a log of bakes cannot be used by a recipe")
+                    .help("use kitchens, larders and recipes; a log names its recipe"),
+            ),
         }
     }
     let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);

@@ -1,13 +1,15 @@
 //! `miche card`: batch cards.
 
 use super::Outcome;
+use super::bakes::as_baked::AsBaked;
+use super::bakes::judged_before;
 use super::batches::{self, Made, complain};
 use super::day_figures::DayFigures;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
-use crate::edge::loader::Loader;
+use crate::figures::bakes::blank::{self, Blank};
 use crate::figures::card::Card;
 use crate::figures::sums::sections::on_card;
 use crate::make::mix::Today;
@@ -23,6 +25,11 @@ pub(super) struct Arguments {
     file: PathBuf,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    as_baked: AsBaked,
+    /// Print behind the cards a sheet of the log for each, to fill in by hand
+    #[arg(long)]
+    log: bool,
     #[command(flatten)]
     today: DayFigures,
     #[command(flatten)]
@@ -55,7 +62,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(format) => format,
         Err(why) => return complain(output, &why),
     };
-    let mut loader = Loader::new();
+    let mut loader = match arguments.as_baked.loader(std::slice::from_ref(&arguments.file), output) {
+        Ok(loader) => loader,
+        Err(why) => return complain(output, &why),
+    };
     let source = match loader.load(&arguments.file) {
         Ok(source) => source,
         Err(error) => {
@@ -73,17 +83,25 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(cards) => cards,
         Err(why) => return complain(output, &why),
     };
+    let logs: Vec<Blank> = if arguments.log {
+        let judged = judged_before(&arguments.file);
+        made.work.batches.iter().map(|batch| blank::of(batch, &judged)).collect()
+    } else {
+        Vec::new()
+    };
     let style = arguments.delivery.style(output);
     let day = made.day.as_ref();
     let text = match format {
-        Format::Text => Ok(out::card::text(&cards, day, style)),
-        Format::Markdown => Ok(out::card::markdown(&cards, day)),
+        Format::Text => Ok(out::card::text(&cards, day, style) + &out::card::logs(&logs, Some(style))),
+        Format::Markdown => Ok(out::card::markdown(&cards, day) + &out::card::logs(&logs, None)),
         Format::Html => match arguments.printing.sheet(&arguments.file) {
-            Ok(sheet) => Ok(out::html::render(&cards, day, &sheet)),
+            Ok(sheet) => Ok(out::html::render_logged(&cards, day, &logs, &sheet)),
             Err(why) => return complain(output, &why),
         },
         Format::Pdf => match arguments.printing.sheet(&arguments.file) {
-            Ok(sheet) => return arguments.delivery.deliver_pdf(&out::pdf::render(&cards, day, &sheet), output),
+            Ok(sheet) => {
+                return arguments.delivery.deliver_pdf(&out::pdf::render_logged(&cards, day, &logs, &sheet), output);
+            }
             Err(why) => return complain(output, &why),
         },
         // A recipe is one card, a day a list of them, also when it holds only one.

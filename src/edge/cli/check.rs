@@ -128,7 +128,9 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
     }
     let project = loader.into_project();
     let found = check_files(&project, &sources).into_iter().flatten();
-    let problems = found.filter(|problem| !arguments.allow.iter().any(|name| name == problem.check)).collect();
+    let mut problems: Vec<Diagnostic> = found.collect();
+    super::bakes::checked::told(&project, &sources, &arguments.paths, &mut problems);
+    problems.retain(|problem| !arguments.allow.iter().any(|name| name == problem.check));
     Checked { project, files: sources.len(), problems, unread }
 }
 

@@ -1,11 +1,11 @@
 //! What commands that print a page of figures share: which batches, in which format, where to.
 
 use super::Outcome;
+use super::bakes::as_baked::AsBaked;
 use super::batches::{self, complain};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
-use crate::edge::loader::Loader;
 use crate::language::syntax::Tree;
 use crate::make::batch::Batch;
 use crate::make::have::There;
@@ -23,6 +23,8 @@ pub(super) struct Figures {
     file: PathBuf,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    as_baked: AsBaked,
     /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
     #[arg(long, value_enum)]
     format: Option<PageFormat>,
@@ -105,7 +107,8 @@ impl Figures {
         output: &Output,
         of: impl Fn(&Batch, &Tree) -> Result<T, String>,
     ) -> Result<Vec<T>, Outcome> {
-        let mut loader = Loader::new();
+        let mut loader =
+            self.as_baked.loader(std::slice::from_ref(&self.file), output).map_err(|why| complain(output, &why))?;
         let source = loader.load(&self.file).map_err(|error| complain(output, &error.to_string()))?;
         let project = loader.into_project();
         let made = batches::make(&project, &[source], &self.scaling, output)?;

@@ -11,7 +11,7 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Make", &["card", "sums", "swap", "list", "stock"]),
     ("Plan", &["plan"]),
     ("Sell", &["label", "cost"]),
-    ("Review", &["diff", "history", "merge", "setup"]),
+    ("Review", &["diff", "history", "bakes", "merge", "setup"]),
 ];
 
 /// The command line with its help in groups.

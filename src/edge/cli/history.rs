@@ -4,22 +4,24 @@
 //! to be compared with. What a formula uses is read as it stood at the same revision.
 
 use super::Outcome;
+use super::bakes::gather::gather as gather_bakes;
 use super::batches::complain;
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
-use super::revision::quiet_git;
+use super::revision::{Revision, revisions};
 use super::scaling;
 use crate::check::stops;
 use crate::figures::compare::FileVersion;
-use crate::figures::history::{History, KeyFigures, Row, State, bears_on};
+use crate::figures::history::{Baked, History, KeyFigures, Row, State, bears_on};
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
 use crate::out;
 use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::diagnostic::Diagnostic;
 use clap::Args;
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 /// What `history` takes.
@@ -58,18 +60,6 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     }
 }
 
-/// A commit that touched the file.
-struct Revision {
-    commit: String,
-    short: String,
-    date: String,
-    subject: String,
-    /// The file's name in it, from the top of the repository.
-    name: String,
-    /// Whether it took the file away.
-    removed: bool,
-}
-
 /// What a version of the file is.
 enum Version {
     /// A recipe, right or wrong.
@@ -95,7 +85,7 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
         if is_there { format!("{shown} lies in no git repository, so it has no history") } else { missing() }
     })?;
     let inside = real.strip_prefix(&top).ok().and_then(Path::to_str).ok_or_else(missing)?;
-    let revisions = revisions(&top, inside, last);
+    let revisions = revisions(&top, inside, last, "%Y-%m-%d");
     if revisions.is_empty() {
         return Err(if is_there {
             format!("{shown} was never committed, so it has no history yet")
@@ -105,6 +95,8 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
     }
     let mut rows = Vec::new();
     let mut before: Option<Version> = None;
+    // Which row a revision belongs to: the last that changed what the formula means.
+    let mut row_of: HashMap<String, usize> = HashMap::new();
     let mut recipe = String::new();
     for revision in revisions.iter().rev() {
         let version = version_at(revision, &top);
@@ -117,8 +109,10 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
                 subject: revision.subject.clone(),
                 then_called,
                 state,
+                bakes: Vec::new(),
             });
         }
+        row_of.insert(revision.short.clone(), rows.len().saturating_sub(1));
         before = Some(version);
     }
     let now = if is_there { version_of(read(&real, &shown)) } else { Version::Gone };
@@ -129,49 +123,34 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
     if let Some(state) = changed(before.as_ref(), &now, choose, &mut recipe) {
         let subject = "not yet committed".to_owned();
         let (short, date) = (String::new(), String::new());
-        rows.push(Row { commit: None, short, date, subject, then_called: None, state });
+        rows.push(Row { commit: None, short, date, subject, then_called: None, state, bakes: Vec::new() });
     }
     if recipe.is_empty() && matches!(now, Version::Unclear(_)) && is_other_kind(&real, &shown) {
         return Err(format!("{shown} is no recipe; only recipes have figures to follow"));
+    }
+    if is_there && matches!(now, Version::Recipe(_)) {
+        note_bakes(&real, &row_of, &mut rows);
     }
     rows.reverse();
     Ok(History { file: shown, recipe, rows, revisions: revisions.len() })
 }
 
-/// The commits that touched the file on the branch's own line, newest first.
-fn revisions(top: &Path, name: &str, last: Option<u32>) -> Vec<Revision> {
-    let count = last.map(|last| format!("--max-count={last}"));
-    let mut arguments = vec![
-        "log",
-        "--follow",
-        "--first-parent",
-        "-z",
-        "--name-status",
-        "--no-ext-diff",
-        "--no-textconv",
-        "--no-relative",
-        "--no-show-signature",
-        "--no-color",
-        "--encoding=UTF-8",
-        "--date=short",
-        "--format=%H%x00%h%x00%ad%x00%s",
-    ];
-    arguments.extend(count.as_deref());
-    arguments.extend(["--", name]);
-    let Some(printed) = quiet_git(top, &arguments) else { return Vec::new() };
-    let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
-    let mut all = Vec::new();
-    while let (Some(commit), Some(short), Some(date), Some(subject), Some(status), Some(mut name)) =
-        (fields.next(), fields.next(), fields.next(), fields.next(), fields.next(), fields.next())
-    {
-        let status = status.trim().to_owned();
-        // A renamed or copied file comes with both names.
-        if status.starts_with(['R', 'C']) {
-            name = fields.next().unwrap_or(name);
-        }
-        all.push(Revision { commit, short, date, subject, name, removed: status == "D" });
+/// Notes at each row what was baked of it; logs with errors are told by `bakes` and `check`.
+fn note_bakes(recipe: &Path, row_of: &HashMap<String, usize>, rows: &mut [Row]) {
+    let Ok(gathered) = gather_bakes(recipe, &[], jiff::ZonedDateTime::now().date()) else { return };
+    let last = rows.len().saturating_sub(1);
+    let mut bakes: Vec<_> = gathered.bakes.iter().collect();
+    bakes.sort_by_key(|of| of.bake.moment());
+    for of in bakes {
+        let revision = gathered.versions.get(of.version).and_then(|version| version.revision.as_ref());
+        let at = revision.map_or(last, |revision| row_of.get(revision).copied().unwrap_or(last));
+        let Some(row) = rows.get_mut(at) else { continue };
+        row.bakes.push(Baked {
+            date: of.bake.date.value.to_string(),
+            judged: of.bake.judged.iter().map(|one| (one.name.to_string(), one.mark, one.of)).collect(),
+            verdict: of.bake.verdict.as_ref().map(|(verdict, _)| verdict.word()),
+        });
     }
-    all
 }
 
 fn version_at(revision: &Revision, top: &Path) -> Version {

@@ -3,12 +3,13 @@
 mod rest;
 
 use super::Outcome;
+use super::bakes::as_baked::AsBaked;
 use super::busy::Busy;
 use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
-use crate::edge::loader::{Loader, ReadLog};
+use crate::edge::loader::ReadLog;
 use crate::figures::run_sheet::{Now, RunSheet};
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
@@ -38,6 +39,8 @@ pub(super) struct Arguments {
     files: Vec<PathBuf>,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    as_baked: AsBaked,
     /// When everything is to be ready, for example "2026-12-05 15:00"; without it the plan counts from zero
     #[arg(long, value_name = "WHEN")]
     ready: Option<String>,
@@ -124,7 +127,7 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
     let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
-    let mut loader = Loader::new();
+    let mut loader = arguments.as_baked.loader(&arguments.files, output).map_err(|why| complain(&why))?;
     let mut sources = Vec::new();
     for file in &arguments.files {
         sources.push(loader.load(file).map_err(|error| complain(&error.to_string()))?);

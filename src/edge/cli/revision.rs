@@ -1,4 +1,4 @@
-//! The git revision of a file, so that an old card can be recognised.
+//! The git revisions of a file: the one it is at, so that an old card can be recognised, and all that touched it.
 
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
@@ -56,4 +56,54 @@ fn started(folder: &Path, arguments: &[&str]) -> Option<Child> {
         .stderr(Stdio::null())
         .spawn()
         .ok()
+}
+
+/// A commit that touched the file.
+pub(super) struct Revision {
+    pub(super) commit: String,
+    pub(super) short: String,
+    /// The author's, in the form that was asked for.
+    pub(super) date: String,
+    pub(super) subject: String,
+    /// The file's name in it, from the top of the repository.
+    pub(super) name: String,
+    /// Whether it took the file away.
+    pub(super) removed: bool,
+}
+
+/// The commits that touched the file on the branch's own line, newest first.
+pub(super) fn revisions(top: &Path, name: &str, last: Option<u32>, date: &str) -> Vec<Revision> {
+    let date = format!("--date=format:{date}");
+    let count = last.map(|last| format!("--max-count={last}"));
+    let mut arguments = vec![
+        "log",
+        "--follow",
+        "--first-parent",
+        "-z",
+        "--name-status",
+        "--no-ext-diff",
+        "--no-textconv",
+        "--no-relative",
+        "--no-show-signature",
+        "--no-color",
+        "--encoding=UTF-8",
+        &date,
+        "--format=%H%x00%h%x00%ad%x00%s",
+    ];
+    arguments.extend(count.as_deref());
+    arguments.extend(["--", name]);
+    let Some(printed) = quiet_git(top, &arguments) else { return Vec::new() };
+    let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
+    let mut all = Vec::new();
+    while let (Some(commit), Some(short), Some(date), Some(subject), Some(status), Some(mut name)) =
+        (fields.next(), fields.next(), fields.next(), fields.next(), fields.next(), fields.next())
+    {
+        let status = status.trim().to_owned();
+        // A renamed or copied file comes with both names.
+        if status.starts_with(['R', 'C']) {
+            name = fields.next().unwrap_or(name);
+        }
+        all.push(Revision { commit, short, date, subject, name, removed: status == "D" });
+    }
+    all
 }

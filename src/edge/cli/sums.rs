@@ -1,13 +1,13 @@
 //! `miche sums`: the sums of the bench.
 
 use super::Outcome;
+use super::bakes::as_baked::AsBaked;
 use super::batches::{self, complain};
 use super::day_figures::{DayFigures, bench_temperature};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::{self, Scaling};
 use crate::check::work_out;
-use crate::edge::loader::Loader;
 use crate::figures::sums::tables::{LevainAsked, Version};
 use crate::figures::sums::{self, Asked, Sums};
 use crate::make::batch::Batch;
@@ -29,6 +29,8 @@ pub(super) struct Arguments {
     file: PathBuf,
     #[command(flatten)]
     scaling: Scaling,
+    #[command(flatten)]
+    as_baked: AsBaked,
     #[command(flatten)]
     day: DayFigures,
     /// The seed that a levain is built from, for example `20 g`
@@ -89,7 +91,10 @@ fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), 
     let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))
         .map_err(|why| complain(output, &why))?;
     let asked = arguments.asked().map_err(|why| complain(output, &why))?;
-    let mut loader = Loader::new();
+    let mut loader = arguments
+        .as_baked
+        .loader(std::slice::from_ref(&arguments.file), output)
+        .map_err(|why| complain(output, &why))?;
     let source = loader.load(&arguments.file).map_err(|error| complain(output, &error.to_string()))?;
     let project = loader.into_project();
     let made = batches::make(&project, &[source], &arguments.scaling, output)?;

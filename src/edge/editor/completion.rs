@@ -4,6 +4,7 @@
 
 mod price;
 
+use super::log;
 use super::place;
 use super::view::View;
 use crate::language::parse::{Place, lines_at};
@@ -368,6 +369,10 @@ impl Typed<'_> {
         match kind {
             FileKind::Kitchen => self.lines(typed, Place::Pantry),
             FileKind::Day => self.lines(typed, Place::Day),
+            FileKind::Bakes => {
+                self.lines(typed, Place::Log);
+                self.log_names(typed);
+            }
             FileKind::Recipe => {
                 if self.view.tree().lines.iter().all(|line| !matches!(line.content, Content::Recipe(_))) {
                     self.lines(typed, Place::Title);
@@ -378,6 +383,20 @@ impl Typed<'_> {
                 self.lines(typed, Place::Part);
                 self.ingredient_lines(typed, part);
             }
+        }
+    }
+
+    /// What a log can name: steps and judgements with their colon, ingredients with their leader.
+    fn log_names(&mut self, typed: &str) {
+        let names = log::names(self.view);
+        for name in &names.steps {
+            self.offer_as(typed, name, format!("{name}: "), Kind::Step, "when it was done");
+        }
+        for name in &names.judged {
+            self.offer_as(typed, name, format!("{name}: "), Kind::Keyword, "a judgement");
+        }
+        for name in &names.ingredients {
+            self.offer_as(typed, name, crate::language::tidy::leader(name), Kind::Ingredient, "what really went in");
         }
     }
 

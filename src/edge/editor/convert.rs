@@ -2,7 +2,7 @@
 
 use super::completion::{Kind, Offer};
 use super::folding::Fold;
-use super::hints::Hint;
+use super::hint::Hint;
 use super::outline::{Entry, EntryKind};
 use super::position::{Encoding, Point};
 use super::problems;

@@ -1,23 +1,13 @@
 //! Figures shown beside what is written: grams beside percentages, percentages beside grams, the clock beside steps.
 
-use super::place;
+use super::hint::Hint;
 use super::view::View;
+use super::{log, place};
 use crate::language::syntax::Content;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{LineAmount, Recipe};
-
-/// A figure and the offset it stands at.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Hint {
-    /// Behind which byte.
-    pub at: usize,
-    /// The figure.
-    pub text: String,
-    /// What it is.
-    pub about: String,
-}
 
 /// The hints of a stretch of the text.
 pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
@@ -44,6 +34,7 @@ pub(super) fn hints(view: &View, from: usize, to: usize) -> Vec<Hint> {
             });
         }
     }
+    hints.extend(log::hints(view, inside));
     hints.sort_by_key(|hint| hint.at);
     hints
 }

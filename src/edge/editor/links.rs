@@ -1,15 +1,11 @@
-//! Links: the files of `use` and `make`.
+//! Links: the files of `use`, `make`, `store` and `bakes of`.
 
 use super::view::View;
-use crate::language::syntax::Content;
 use crate::text::source::{SourceId, Span};
 
 /// The place of each path that leads somewhere, without its quotation marks, and where it leads.
 pub(super) fn links(view: &View) -> Vec<(Span, SourceId)> {
-    let paths = view.tree().lines.iter().filter_map(|line| match &line.content {
-        Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. } => Some(path.span),
-        _ => None,
-    });
+    let paths = view.tree().lines.iter().filter_map(|line| line.content.path()).map(|path| path.span);
     paths.filter_map(|span| Some((unquoted(view, span), view.project.target(span)?))).collect()
 }
 

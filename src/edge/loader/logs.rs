@@ -1,20 +1,22 @@
 //! Reading a log of bakes and the recipe that it is of.
 
-use super::{Loader, Unreadable, read_input, read_real, unreadable};
+use super::{Loader, Unreadable};
 use crate::language::bakes::Log;
-use crate::language::parse;
+use crate::language::syntax::FileKind;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::SourceId;
+use crate::text::source::{SourceId, Span};
 use std::path::Path;
 
 /// A log that was read.
 #[derive(Debug, Clone)]
 pub struct ReadLog {
+    /// Its text.
+    pub source: SourceId,
     /// What it says.
     pub log: Log,
     /// The recipe that its bakes are of; `None` where that cannot be read, which is among the problems.
     pub recipe: Option<SourceId>,
-    /// What is wrong with it.
+    /// What is wrong with it as it was read.
     pub problems: Vec<Diagnostic>,
 }
 
@@ -24,34 +26,29 @@ impl Loader {
     /// # Errors
     /// When it cannot be read at all: not there, a folder, too large, not UTF-8.
     pub fn load_log(&mut self, path: &Path) -> Result<ReadLog, Unreadable> {
-        let (shown, text) = if path == Path::new("-") {
-            let shown = "standard input".to_owned();
-            let text = read_input().map_err(|why| Unreadable { path: shown.clone(), why })?;
-            (shown, text)
-        } else {
-            let shown = path.display().to_string();
-            let real = self.real(path).map_err(|error| unreadable(path, &shown, &error))?;
-            let text = read_real(&real).map_err(|why| Unreadable { path: shown.clone(), why })?;
-            (shown, text)
-        };
-        let source = self.project.sources.add(shown, text);
-        let text = self.project.sources.get(source).map(|source| source.text.clone()).unwrap_or_default();
-        let (log, mut problems) = parse::log_of_bakes(source, &text);
-        let mut recipe = None;
-        if let Some(of) = &log.of {
-            let target = path.parent().unwrap_or(Path::new("")).join(&of.value);
-            match self.load(&target) {
-                Ok(source) => recipe = Some(source),
-                Err(error) => problems.push(
-                    Diagnostic::error(
-                        "missing-use",
-                        of.span,
-                        format!("the recipe of this log cannot be read: {error}"),
-                    )
-                    .help("name it as it is seen from the log's folder: `bakes of \"rolls.miche\"`"),
-                ),
-            }
+        let source = self.load(path)?;
+        Ok(self.log_of(source))
+    }
+
+    /// The log that a text is which has been read.
+    pub fn log_of(&self, source: SourceId) -> ReadLog {
+        let mut read = ReadLog { source, log: Log::default(), recipe: None, problems: Vec::new() };
+        let Some(file) = self.project.file(source) else { return read };
+        let text = self.project.sources.get(source).map_or("", |source| &source.text);
+        if file.tree.kind != FileKind::Bakes {
+            let first = Span::new(source, 0, text.find('\n').unwrap_or(text.len()));
+            read.problems.push(
+                Diagnostic::error("no-title", first, "this is no log: it does not say which recipe its bakes are of")
+                    .help("a log begins with `bakes of \"rolls.miche\"`"),
+            );
+            return read;
         }
-        Ok(ReadLog { log, recipe, problems })
+        read.log = Log::of(&file.tree, text);
+        read.problems.clone_from(&file.diagnostics);
+        let target = read.log.of.as_ref().and_then(|path| self.project.target(path.span));
+        let is_recipe =
+            |target: &SourceId| self.project.file(*target).map(|file| file.tree.kind) == Some(FileKind::Recipe);
+        read.recipe = target.filter(is_recipe);
+        read
     }
 }

@@ -3,9 +3,42 @@
 use super::{Unreadable, root_of, unreadable};
 use std::collections::HashSet;
 use std::fs;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
-/// The `.miche` files that a path names: the file itself, or all below a folder that git does not ignore, sorted.
+/// Whether a file's ending says that it is one of ours: `.miche`, or `.bakes`, as logs may be called.
+fn is_ours(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending == "miche" || ending == "bakes")
+}
+
+/// The logs of bakes in a folder and below, sorted: the files that begin with `bakes of`. Of a file that cannot be read nothing
+/// is said here.
+pub fn find_logs(folder: &Path) -> Vec<PathBuf> {
+    let files = find_files(folder).unwrap_or_default();
+    files.into_iter().filter(|file| begins_as_log(file)).collect()
+}
+
+/// Whether the first words of a file, behind comments and blank lines, are those of a log.
+fn begins_as_log(path: &Path) -> bool {
+    let mut begin = Vec::new();
+    let read = fs::File::open(path).and_then(|file| file.take(LOOKED_AT).read_to_end(&mut begin));
+    if read.is_err() {
+        return false;
+    }
+    let text = String::from_utf8_lossy(&begin);
+    let text = text.trim_start_matches('\u{FEFF}');
+    let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#");
+    first.is_some_and(|line| {
+        let mut words = line.split_whitespace();
+        words.next().is_some_and(|word| word.eq_ignore_ascii_case("bakes"))
+            && words.next().is_some_and(|word| word.get(..2).is_some_and(|of| of.eq_ignore_ascii_case("of")))
+    })
+}
+
+/// So many bytes of a file say whether it is a log.
+const LOOKED_AT: u64 = 4096;
+
+/// The files of ours (`.miche`, `.bakes`) that a path names: the file itself, or all below a folder that git does not ignore, sorted.
 ///
 /// A link in the folder is a file of it only if it leads to a file of the same project (see [`root_of`]): whoever checks or
 /// tidies a folder means what lies in it. Of several names of one file the first counts.
@@ -26,7 +59,7 @@ pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
     let mut links = Vec::new();
     for entry in ignore::WalkBuilder::new(path).build().filter_map(Result::ok) {
         let Some(kind) = entry.file_type() else { continue };
-        if entry.path().extension().is_none_or(|ending| ending != "miche") {
+        if !is_ours(entry.path()) {
             continue;
         }
         if kind.is_symlink() {

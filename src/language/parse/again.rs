@@ -1,8 +1,8 @@
 //! Reads a text again after an edit: only the lines that changed, and those below whose place in a step may be another.
 
 use super::reader::Reader;
-use super::{OpenText, file_kind, lines, read_line, stray};
-use crate::language::syntax::{Line, Spans, Tree};
+use super::{OpenText, bakes, file_kind, lines, read_line, stray};
+use crate::language::syntax::{FileKind, Line, Spans, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use std::sync::Arc;
@@ -77,7 +77,11 @@ impl Reading {
         sheet.open.push(open);
         let tree = Tree { source, kind, lines: sheet.lines };
         problems.extend(sheet.problems.iter().cloned());
-        stray::check_head(&tree, text, &mut problems);
+        if kind == FileKind::Bakes {
+            bakes::check_shape(&tree, text, &mut problems);
+        } else {
+            stray::check_head(&tree, text, &mut problems);
+        }
         problems.sort_by_key(|problem| problem.span);
         Reading {
             tree: Arc::new(tree),

@@ -1,247 +1,343 @@
-//! Text to a log of bakes. Never fails: what cannot be read is one problem and leaves nothing behind.
+//! Pairs to nodes: the lines of a log of bakes.
 
-use super::lines::{self, RawLine};
-use super::reader::shortened;
-use crate::language::bakes::{Bake, Log, Ran, Took};
-use crate::language::syntax::Name;
-use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
+use super::numbers::{self, quantity_of, temperature_chain};
+use super::reader::{Reader, string};
+use super::shift::clock;
+use super::{Rule, block, stray};
+use crate::language::syntax::{
+    BakeClause, CameTo, Content, HeatOf, LogLine, Name, RanClause, RanTime, Tree, Verdict, WrittenNumber,
+};
+use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{SourceId, Span, Spanned};
-use jiff::civil::{Date, Time};
-use pest::Parser;
+use crate::text::source::{Span, Spanned};
 use pest::iterators::Pair;
 
-mod pest_parser {
-    #![allow(missing_docs, clippy::all, clippy::pedantic)]
+/// What can have gone in.
+const AMOUNT_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count];
 
-    /// Parses one line by one rule of `grammar/bakes.pest`.
-    #[derive(pest_derive::Parser)]
-    #[grammar = "../grammar/bakes.pest"]
-    pub struct BakesParser;
+/// The rule for a line of a log; `None` when nothing fits.
+pub(super) fn rule_for(word: &str, text: &str) -> Option<Rule> {
+    let after = text.get(word.len()..).unwrap_or("");
+    let is_word = after.is_empty() || after.starts_with(char::is_whitespace);
+    match word {
+        "bakes" if is_word => return Some(Rule::bakes_of_line),
+        "bake" if begins_bake(text) => return Some(Rule::bake_line),
+        // A step may be called `by hand`.
+        "by" if is_word && !is_timed(text) => return Some(Rule::by_line),
+        "note" if is_word && !is_timed(text) => return Some(Rule::log_note_line),
+        "verdict" if is_word && !is_timed(text) => return Some(Rule::verdict_line),
+        _ => {}
+    }
+    if has_leader(text) {
+        return Some(Rule::went_in_line);
+    }
+    if let Some((name, rest)) = text.split_once(':').filter(|(name, _)| !name.trim().is_empty()) {
+        let is_name = !name.contains(['{', '}', '[', ']', '=', '"', ',']);
+        return is_name.then(|| if is_mark(rest) { Rule::judged_line } else { Rule::ran_line });
+    }
+    (is_word && matches!(word, "room" | "flour" | "tap" | "preferment")).then_some(Rule::heat_line)
 }
 
-use pest_parser::{BakesParser, Rule};
+/// Whether a line says when a bake began, and not how long a step of that name took.
+pub(crate) fn begins_bake(text: &str) -> bool {
+    let Some(rest) = text.get("bake".len()..) else { return false };
+    let is_bake = text.get(.."bake".len()).is_some_and(|word| word.eq_ignore_ascii_case("bake"));
+    let begins_number = rest.trim_start().starts_with(|c: char| c.is_ascii_digit());
+    is_bake && (rest.is_empty() || rest.starts_with(char::is_whitespace)) && (begins_number || !rest.contains(':'))
+}
 
-/// Words that begin lines of a bake that say nothing of its steps' times.
-const ASIDE: &[&str] = &["by", "room", "flour", "tap", "preferment", "note", "verdict"];
+/// Whether what stands behind a colon is a time or a mark.
+pub(super) fn is_timed(text: &str) -> bool {
+    text.split_once(':').is_some_and(|(_, rest)| rest.trim_start().starts_with(|c: char| c.is_ascii_digit()))
+}
 
-/// Reads a log. The problems are in the order of their places.
-pub fn log(source: SourceId, text: &str) -> (Log, Vec<Diagnostic>) {
-    let mut problems = Vec::new();
-    let raw = lines::split(source, text, &mut problems);
-    let mut reading = Reading { source, text, log: Log::default(), problems, is_lost: false };
-    for line in raw.iter().filter(|line| line.said.start < line.said.end) {
-        reading.line(line);
+/// Whether a line has a name and a leader behind it.
+pub(super) fn has_leader(text: &str) -> bool {
+    let leader = [text.find(".."), text.find('…')].into_iter().flatten().min();
+    let name = leader.and_then(|at| text.get(..at)).unwrap_or("");
+    !name.trim().is_empty() && !name.contains([':', ',', '{', '}', '[', ']', '#', '=', '"'])
+}
+
+/// `4 of 5, even`
+fn is_mark(rest: &str) -> bool {
+    let mut words = rest.split(|c: char| c.is_whitespace() || c == ',').filter(|word| !word.is_empty());
+    let first = words.next().is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit() || "-−.½".contains(c)));
+    first && words.next().is_some_and(|word| word.eq_ignore_ascii_case("of"))
+}
+
+/// A line of the log that stands deeper than a note, and would be taken for its words.
+pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span) {
+    reader.report(
+        Diagnostic::error("stray-line", said, "this looks like a line of the log, but goes on with the note above")
+            .label("indented deeper than the note")
+            .help("take the indentation away; if it is of the note, write it on the note's own line"),
+    );
+}
+
+/// Words with one blank between them.
+fn words(pair: Option<Pair<'_, Rule>>) -> String {
+    let words: Vec<&str> = pair.as_ref().map_or("", |pair| pair.as_str()).split_whitespace().collect();
+    words.join(" ")
+}
+
+/// Builds the node; `None` when a figure in it was reported.
+pub(super) fn build<'t>(
+    reader: &mut Reader<'t, '_>,
+    rule: Rule,
+    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+) -> Option<Content> {
+    let line = match rule {
+        Rule::bakes_of_line => LogLine::Of(string(reader, pairs.next()?)),
+        Rule::bake_line => bake(reader, pairs)?,
+        Rule::by_line => LogLine::By(words(pairs.next())),
+        Rule::heat_line => {
+            let of = match pairs.next()?.as_str().chars().next().map(|c| c.to_ascii_lowercase()) {
+                Some('r') => HeatOf::Room,
+                Some('f') => HeatOf::Flour,
+                Some('t') => HeatOf::Tap,
+                _ => HeatOf::Preferment,
+            };
+            let quantity = match pairs.next() {
+                Some(pair) => Some(quantity_of(reader, pair, &[Dimension::Temperature])?),
+                None => None,
+            };
+            LogLine::Heat(of, quantity)
+        }
+        Rule::log_note_line => LogLine::Note(words(pairs.next())),
+        Rule::verdict_line => {
+            let verdict = pairs.next().map(|pair| match pair.as_str().to_ascii_lowercase().as_str() {
+                "keep" => Verdict::Keep,
+                "change" => Verdict::Change,
+                _ => Verdict::Drop,
+            });
+            LogLine::Verdict(verdict, words(pairs.next()))
+        }
+        Rule::went_in_line => went_in(reader, pairs)?,
+        Rule::judged_line => {
+            let name = reader.name(&pairs.next()?);
+            let (mark, of) = (numbers::number(reader, pairs.next()?), numbers::number(reader, pairs.next()?));
+            LogLine::Judged { name, mark: mark?, of: of?, words: words(pairs.next()) }
+        }
+        _ => ran(reader, pairs)?,
+    };
+    Some(Content::Logged(Box::new(line)))
+}
+
+fn bake<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+    let (mut date, mut time, mut clauses) = (None, None, Vec::new());
+    let mut is_whole = true;
+    for pair in pairs {
+        let span = reader.span(&pair);
+        match pair.as_rule() {
+            Rule::date => date = block::date(reader, pair).map(|date| Spanned::new(date, span)),
+            Rule::clock => {
+                time = clock(reader, pair);
+                is_whole = time.is_some();
+            }
+            _ => {
+                let clause = bake_clause(reader, pair).unwrap_or(BakeClause::Broken);
+                clauses.push(Spanned::new(clause, span));
+            }
+        }
     }
-    let Reading { log, mut problems, .. } = reading;
-    if log.of.is_none() {
-        let begin = Span::new(source, 0, text.find('\n').unwrap_or(text.len()));
-        problems.push(
-            Diagnostic::error("no-title", begin, "this log does not say which recipe its bakes are of")
+    Some(LogLine::Bake { date: date.filter(|_| is_whole)?, time, clauses })
+}
+
+fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<BakeClause> {
+    let span = reader.span(&pair);
+    let said = pair.into_inner().next()?;
+    let rule = said.as_rule();
+    let mut inner = said.into_inner();
+    Some(match rule {
+        Rule::chosen => {
+            let first = reader.name(&inner.next()?);
+            BakeClause::Choose(first, inner.next().map(|pair| reader.name(&pair)))
+        }
+        Rule::from_revision => {
+            let revision = inner.next()?;
+            BakeClause::From(Spanned::new(revision.as_str().to_owned(), reader.span(&revision)))
+        }
+        Rule::of_sorts => BakeClause::Sorts(sorts(reader, inner.next()?)?),
+        Rule::bake_times => BakeClause::Times(numbers::number(reader, inner.next()?)?),
+        // The weight that was looked ahead to stands before the quantity.
+        Rule::bake_mass => BakeClause::Mass(quantity_of(reader, inner.last()?, &[Dimension::Mass])?),
+        Rule::bake_pieces => {
+            let count = numbers::number(reader, inner.next()?)?;
+            let mut noun = None;
+            for pair in inner {
+                match pair.as_rule() {
+                    Rule::of_sorts => return Some(BakeClause::Sorts(sorts(reader, pair.into_inner().next()?)?)),
+                    _ => noun = Some(reader.name(&pair)),
+                }
+            }
+            BakeClause::Pieces(count, noun)
+        }
+        _ => {
+            let known = ["100 rolls", "12 kg", "x 2", "of 24 small and 12 large", "choose OPTION", "from REVISION"];
+            stray::unknown_clause(reader, span, &known);
+            BakeClause::Broken
+        }
+    })
+}
+
+fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<(WrittenNumber, Name)>> {
+    let mut sorts = Vec::new();
+    for pair in pair.into_inner() {
+        let mut inner = pair.into_inner();
+        let count = numbers::number(reader, inner.next()?)?;
+        sorts.push((count, reader.name(&inner.next()?)));
+    }
+    Some(sorts)
+}
+
+fn went_in<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+    let name = reader.name(&pairs.next()?);
+    let (mut amount, mut at) = (None, Vec::new());
+    for pair in pairs {
+        match pair.as_rule() {
+            Rule::leader => {}
+            Rule::quantity => amount = Some(quantity_of(reader, pair, AMOUNT_KINDS)?),
+            Rule::at => at = temperature_chain(reader, pair.into_inner().next()?)?,
+            _ => {
+                let span = reader.span(&pair);
+                stray::unknown_clause(reader, span, &["at TEMPERATURE"]);
+            }
+        }
+    }
+    if let Some(range) = amount.as_ref().filter(|amount| amount.upper.is_some()) {
+        stray::range_as_amount(reader, range.span);
+        return None;
+    }
+    Some(LogLine::WentIn { name, amount, at })
+}
+
+fn ran<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+    let step = reader.name(&pairs.next()?);
+    let (mut time, mut clauses) = (None, Vec::new());
+    for pair in pairs {
+        let span = reader.span(&pair);
+        match pair.as_rule() {
+            Rule::ran_between | Rule::ran_since => {
+                let clocks: Option<Vec<_>> = pair.into_inner().map(|pair| clock(reader, pair)).collect();
+                time = Some(match clocks?.as_slice() {
+                    [begin, end] => Spanned::new(RanTime::Between(*begin, *end), span),
+                    [begin] => Spanned::new(RanTime::Since(*begin), span),
+                    _ => return None,
+                });
+            }
+            Rule::ran_lasted => {
+                let quantity = quantity_of(reader, pair.into_inner().next()?, &[Dimension::Time])?;
+                if quantity.upper.is_some() {
+                    reader.report(
+                        Diagnostic::error("wrong-kind", span, "a step took one time, and this is a range")
+                            .help("write what was measured: `13 min`, or when it began and ended: `05:34-05:47`"),
+                    );
+                    return None;
+                }
+                time = Some(Spanned::new(RanTime::Lasted(quantity), span));
+            }
+            Rule::ran_clause => {
+                let inner = pair.into_inner().next()?;
+                clauses.push(Spanned::new(clause(reader, inner).unwrap_or(RanClause::Broken), span));
+            }
+            _ => clauses.push(Spanned::new(clause(reader, pair).unwrap_or(RanClause::Broken), span)),
+        }
+    }
+    Some(LogLine::Ran { step, time, clauses })
+}
+
+fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<RanClause> {
+    let rule = pair.as_rule();
+    let span = reader.span(&pair);
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::left_at => RanClause::LeftAt(temperature_chain(reader, inner.next()?)?),
+        Rule::at => RanClause::At(temperature_chain(reader, inner.next()?)?),
+        Rule::load => match inner.next()?.as_str().parse::<i64>().ok().filter(|load| (1..=100_000).contains(load)) {
+            Some(load) => RanClause::Load(load),
+            None => {
+                let problem = Diagnostic::error("impossible-number", span, "there is no such load");
+                reader.report(problem.help("loads are counted from 1"));
+                return None;
+            }
+        },
+        Rule::came_to => RanClause::CameTo(came_to(reader, inner.next()?)?),
+        _ => {
+            let known = ["left at TEMPERATURE", "at TEMPERATURE", "load 2", "came to 98 x 88 g", "came to 75.5 g each"];
+            stray::unknown_clause(reader, span, &known);
+            RanClause::Broken
+        }
+    })
+}
+
+fn came_to(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CameTo> {
+    let rule = pair.as_rule();
+    let mut inner = pair.into_inner();
+    Some(match rule {
+        Rule::came_sized => {
+            let count = numbers::number(reader, inner.next()?);
+            let each = quantity_of(reader, inner.next()?, &[Dimension::Mass]);
+            CameTo::Sized(count?, each?)
+        }
+        Rule::came_mass => {
+            let parts: Vec<Pair<'_, Rule>> = inner.collect();
+            let is_each = parts.iter().any(|pair| pair.as_rule() == Rule::came_each);
+            let quantity = parts.into_iter().rfind(|pair| pair.as_rule() == Rule::quantity)?;
+            let quantity = quantity_of(reader, quantity, &[Dimension::Mass])?;
+            if is_each { CameTo::Each(quantity) } else { CameTo::All(quantity) }
+        }
+        _ => {
+            let count = numbers::number(reader, inner.next()?)?;
+            CameTo::Pieces(count, inner.next().map(|pair| reader.name(&pair)))
+        }
+    })
+}
+
+/// What is wrong with a log as a whole: it says of which recipe it is, once, and a bake begins before anything is said of it.
+pub(super) fn check_shape(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnostic>) {
+    let mut of: Option<Span> = None;
+    // Below a line that was to begin a bake everything belongs to it, whatever is wrong with the line.
+    let (mut begun, mut told) = (false, false);
+    for line in &tree.lines {
+        let said = text.get(line.said.range()).unwrap_or("");
+        match &line.content {
+            Content::Logged(logged) => match &**logged {
+                LogLine::Of(path) => match of {
+                    Some(before) => diagnostics.push(
+                        Diagnostic::error(
+                            "twice-named",
+                            path.span,
+                            "a log is of one recipe, and this one has named its own already",
+                        )
+                        .also(before, "here")
+                        .help("keep the bakes of another recipe in a log of their own"),
+                    ),
+                    None => of = Some(path.span),
+                },
+                LogLine::Bake { .. } => begun = true,
+                _ if begun || told => {}
+                _ => {
+                    told = true;
+                    diagnostics.push(
+                        Diagnostic::error("stray-line", line.said, "this stands before any bake")
+                            .help("say first which day it was: `bake 2027-03-02 05:30`"),
+                    );
+                }
+            },
+            Content::Stray => begun |= begins_bake(said),
+            _ => {}
+        }
+    }
+    let is_stray_title = tree.lines.iter().any(|line| {
+        let said = text.get(line.said.range()).unwrap_or("");
+        line.content == Content::Stray && super::words::first_word(said).eq_ignore_ascii_case("bakes")
+    });
+    if of.is_none() && !is_stray_title {
+        let first = tree.lines.iter().find(|line| !matches!(line.content, Content::Blank | Content::Comment));
+        let span = first.map_or(Span::new(tree.source, 0, 0), |line| line.said);
+        diagnostics.push(
+            Diagnostic::error("no-title", span, "this log does not say which recipe its bakes are of")
                 .help("begin it with `bakes of \"rolls.miche\"`"),
         );
     }
-    problems.sort_by_key(|problem| problem.span);
-    (log, problems)
-}
-
-struct Reading<'t> {
-    source: SourceId,
-    text: &'t str,
-    log: Log,
-    problems: Vec<Diagnostic>,
-    /// Whether the last bake's day could not be read, so that the steps below it belong to none.
-    is_lost: bool,
-}
-
-impl<'t> Reading<'t> {
-    fn line(&mut self, line: &RawLine) {
-        let said = self.text.get(line.said.range()).unwrap_or_default();
-        let first = said.split(|c: char| c.is_whitespace() || c == ':').next().unwrap_or_default().to_lowercase();
-        let parsed = match first.as_str() {
-            "bakes" => self.parsed(Rule::of_line, line).map(|pairs| self.recipe(line, pairs)),
-            "bake" if begins_bake(said) => self.parsed(Rule::bake_line, line).map(|pairs| self.bake(line, pairs)),
-            // Ingredients and judgements: they say nothing of when.
-            word if ASIDE.contains(&word) && !is_timed(said) => Some(()),
-            _ if is_amount(said) || is_judgement(said) => Some(()),
-            _ => self.parsed(Rule::step_line, line).map(|pairs| self.step(line, pairs)),
-        };
-        if parsed.is_none() {
-            self.is_lost |= first == "bake" && begins_bake(said);
-            self.unreadable(line, said);
-        }
-    }
-
-    fn parsed(&self, rule: Rule, line: &RawLine) -> Option<Vec<Pair<'t, Rule>>> {
-        let said = self.text.get(line.said.range())?;
-        let pairs = BakesParser::parse(rule, said).ok()?;
-        Some(pairs.flat_map(Pair::into_inner).filter(|pair| pair.as_rule() != Rule::EOI).collect())
-    }
-
-    fn unreadable(&mut self, line: &RawLine, said: &str) {
-        let message = format!("`{}` is no line of a log of bakes", shortened(said));
-        let help = "write `bake 2027-03-02 05:30`, `mix: 05:34-05:47`, `rise: 05:47-` while it runs, `bake: 07:50-08:06, load 1`, \
-                    or `note …`";
-        self.problems.push(Diagnostic::error("stray-line", line.said, message).help(help));
-    }
-
-    fn span(&self, line: &RawLine, pair: &Pair<'_, Rule>) -> Span {
-        let begin = line.said.start as usize;
-        let length = pair.as_str().trim_end().len();
-        Span::new(self.source, begin + pair.as_span().start(), begin + pair.as_span().start() + length)
-    }
-
-    fn recipe(&mut self, line: &RawLine, pairs: Vec<Pair<'t, Rule>>) {
-        let Some(string) = pairs.into_iter().next() else { return };
-        let span = self.span(line, &string);
-        let path = string.into_inner().next().map_or_else(String::new, |inside| inside.as_str().to_owned());
-        if let Some(before) = &self.log.of {
-            let problem = Diagnostic::error(
-                "twice-named",
-                span,
-                "a log is of one recipe, and this one has named its own already",
-            );
-            self.problems
-                .push(problem.also(before.span, "here").help("keep the bakes of another recipe in a log of their own"));
-            return;
-        }
-        self.log.of = Some(Spanned::new(path, span));
-    }
-
-    fn bake(&mut self, line: &RawLine, pairs: Vec<Pair<'t, Rule>>) {
-        let (mut date, mut time) = (None, None);
-        for pair in pairs {
-            let span = self.span(line, &pair);
-            match pair.as_rule() {
-                Rule::date => date = self.date(span, pair).map(|date| Spanned::new(date, span)),
-                Rule::clock => time = self.clock(span, pair),
-                _ => {}
-            }
-        }
-        self.is_lost = date.is_none();
-        self.log.bakes.extend(date.map(|date| Bake { date, time, steps: Vec::new() }));
-    }
-
-    fn step(&mut self, line: &RawLine, pairs: Vec<Pair<'t, Rule>>) {
-        let (mut step, mut time, mut load) = (None, None, None);
-        for pair in pairs {
-            let span = self.span(line, &pair);
-            match pair.as_rule() {
-                Rule::name => step = Some(Name::new(pair.as_str(), span)),
-                Rule::between | Rule::since => {
-                    let is_over = pair.as_rule() == Rule::between;
-                    let clocks: Vec<Option<Time>> = pair
-                        .into_inner()
-                        .map(|clock| {
-                            let at = self.span(line, &clock);
-                            self.clock(at, clock)
-                        })
-                        .collect();
-                    let took = match clocks.as_slice() {
-                        [Some(begin), Some(end)] if is_over => Some(Took::Between(*begin, *end)),
-                        [Some(begin)] if !is_over => Some(Took::Since(*begin)),
-                        _ => None,
-                    };
-                    time = took.map(|took| Spanned::new(took, span));
-                }
-                Rule::lasted => time = self.lasted(span, pair).map(|took| Spanned::new(took, span)),
-                Rule::clause => {
-                    let number = pair.into_inner().find(|inner| inner.as_rule() == Rule::load);
-                    let number = number.and_then(|load| load.into_inner().next()?.as_str().parse::<i64>().ok());
-                    load = number.map(|number| Spanned::new(number, span)).or(load);
-                }
-                _ => {}
-            }
-        }
-        let (Some(step), Some(time)) = (step, time) else { return };
-        if self.is_lost {
-            return;
-        }
-        let Some(bake) = self.log.bakes.last_mut() else {
-            let problem = Diagnostic::error("stray-line", line.said, "this stands before any bake");
-            self.problems.push(problem.help("say first which day it was: `bake 2027-03-02 05:30`"));
-            return;
-        };
-        bake.steps.push(Ran { step, time, load });
-    }
-
-    fn impossible(&mut self, span: Span, what: &str, help: &str) {
-        let written = shortened(self.text.get(span.range()).unwrap_or_default());
-        self.problems.push(Diagnostic::error("impossible-number", span, format!("`{written}` is {what}")).help(help));
-    }
-
-    fn clock(&mut self, span: Span, pair: Pair<'_, Rule>) -> Option<Time> {
-        let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
-        let time = match (digits.next().flatten(), digits.next().flatten()) {
-            (Some(24), Some(0)) => Some(Time::midnight()),
-            (Some(hour), Some(minute)) => Time::new(hour, minute, 0, 0).ok(),
-            _ => None,
-        };
-        if time.is_none() {
-            self.impossible(span, "not a time of the day", "write hours and minutes from 00:00 to 24:00");
-        }
-        time
-    }
-
-    fn date(&mut self, span: Span, pair: Pair<'_, Rule>) -> Option<Date> {
-        let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
-        let (year, month, day) = (digits.next().flatten(), digits.next().flatten(), digits.next().flatten());
-        let narrow = |number: Option<i16>| number.and_then(|number| i8::try_from(number).ok());
-        let date = match (year, narrow(month), narrow(day)) {
-            (Some(year), Some(month), Some(day)) => Date::new(year, month, day).ok(),
-            _ => None,
-        };
-        if date.is_none() {
-            self.impossible(span, "not a day of the calendar", "write year, month and day, `2026-12-05`");
-        }
-        date
-    }
-
-    fn lasted(&mut self, span: Span, pair: Pair<'_, Rule>) -> Option<Took> {
-        let mut seconds: Option<i64> = Some(0);
-        let mut inner = pair.into_inner();
-        while let (Some(number), Some(unit)) = (inner.next(), inner.next()) {
-            let each = match unit.as_str().to_lowercase().chars().next() {
-                Some('d') => 86_400,
-                Some('h') => 3_600,
-                Some('m') => 60,
-                _ => 1,
-            };
-            let number = number.as_str().parse::<i64>().ok();
-            seconds = number.and_then(|number| seconds?.checked_add(number.checked_mul(each)?));
-        }
-        let minutes = seconds.filter(|seconds| *seconds <= 366 * 86_400).map(Number::whole);
-        let Some(minutes) = minutes.and_then(|seconds| seconds.over(Number::whole(60)).ok()?.ceil().to_whole()) else {
-            self.impossible(span, "longer than any bake", "write the time that the step took, `13 min`");
-            return None;
-        };
-        Some(Took::Lasted(Duration::minutes(minutes)))
-    }
-}
-
-/// Whether a line that begins with `bake` says when one began, and not how long that step took.
-fn begins_bake(said: &str) -> bool {
-    let rest = said.get("bake".len()..).unwrap_or_default();
-    rest.starts_with(char::is_whitespace)
-        && (rest.trim_start().starts_with(|c: char| c.is_ascii_digit()) || !rest.contains(':'))
-}
-
-/// Whether what stands behind the colon is a time.
-fn is_timed(said: &str) -> bool {
-    said.split_once(':').is_some_and(|(_, rest)| rest.trim_start().starts_with(|c: char| c.is_ascii_digit()))
-        && !is_judgement(said)
-}
-
-/// `water .... 2.6 kg, at 18 C`
-fn is_amount(said: &str) -> bool {
-    said.contains("..") || said.contains('…')
-}
-
-/// `crumb: 4 of 5, even`
-fn is_judgement(said: &str) -> bool {
-    let Some((_, rest)) = said.split_once(':') else { return false };
-    let mut words = rest.split(|c: char| c.is_whitespace() || c == ',').filter(|word| !word.is_empty());
-    let is_number = |word: Option<&str>| word.is_some_and(|word| word.chars().all(|c| c.is_ascii_digit() || c == '.'));
-    is_number(words.next()) && words.next() == Some("of") && is_number(words.next())
 }

@@ -255,7 +255,7 @@ fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Moment> {
     Some(Moment { when: date?.to_datetime(time?), span })
 }
 
-fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Date> {
+pub(super) fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Date> {
     let span = reader.span(&pair);
     let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
     let (year, month, day) = (digits.next().flatten(), digits.next().flatten(), digits.next().flatten());

@@ -2,7 +2,7 @@
 
 use super::reader::Reader;
 use super::words::{self, first_word};
-use super::{LineParser, Rule, line, stray};
+use super::{LineParser, Rule, bakes, line, stray};
 use crate::language::syntax::{Content, FileKind, Name};
 use crate::text::source::Span;
 use pest::Parser;
@@ -38,6 +38,9 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Nam
 
 /// The rule for a line in a file of this kind; `None` when nothing fits.
 fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
+    if kind == FileKind::Bakes {
+        return bakes::rule_for(word, text);
+    }
     let after_word = text.get(word.len()..).unwrap_or("");
     let is_keyword = after_word.is_empty() || after_word.starts_with(char::is_whitespace);
     if let Some(rule) = words::rule_anywhere(word).filter(|_| is_keyword) {

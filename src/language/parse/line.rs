@@ -2,10 +2,10 @@
 
 use super::numbers::{self, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
-use super::{Rule, aim, block, prose, stray};
+use super::{Rule, aim, bakes, block, prose, stray};
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf, Quantity,
-    SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
+    Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
+    Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
 };
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
@@ -99,6 +99,7 @@ pub(super) fn build<'t>(
         Rule::desired_line => Some(Content::DesiredTemperature(temperature_chain(reader, pairs.next()?)?)),
         Rule::ingredient_line => ingredient(reader, pairs),
         Rule::step_line => step(reader, pairs),
+        _ if reader.kind == FileKind::Bakes => bakes::build(reader, rule, pairs),
         _ => block::build(reader, rule, said, pairs),
     }
 }

@@ -73,6 +73,7 @@ fn file_noun(kind: FileKind) -> &'static str {
         FileKind::Recipe => "a recipe",
         FileKind::Kitchen => "a kitchen or larder",
         FileKind::Day => "a day",
+        FileKind::Bakes => "a log of bakes",
     }
 }
 
@@ -173,8 +174,9 @@ pub(super) fn check_head(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnost
     let problem = if first.is_none() {
         Diagnostic::error("no-title", span, "the file says nothing").help("a recipe begins with `recipe NAME`")
     } else {
-        Diagnostic::error("no-title", span, "the file does not say what it is")
-            .help("write `recipe NAME`, `kitchen NAME`, `ingredient NAME` or `day NAME` above this line")
+        Diagnostic::error("no-title", span, "the file does not say what it is").help(
+            "write `recipe NAME`, `kitchen NAME`, `ingredient NAME`, `day NAME` or `bakes of \"PATH\"` above this line",
+        )
     };
     diagnostics.push(problem);
 }

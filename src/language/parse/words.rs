@@ -2,11 +2,12 @@
 //! offers. The parser, the problems of lines that cannot be read, completion and tidying all ask this table.
 
 mod lines;
+mod log_lines;
 
 use super::Rule;
 use crate::language::syntax::FileKind;
 pub(crate) use lines::Place;
-use lines::{KeyLine, LINES};
+use lines::{KeyLine, LINES, line};
 
 impl KeyLine {
     /// The words that can begin it in a file of this kind.
@@ -28,7 +29,7 @@ pub(super) fn first_word(said: &str) -> &str {
 
 /// The rule of a title or a text, which can stand in any file.
 pub(super) fn rule_anywhere(word: &str) -> Option<Rule> {
-    let lines = LINES.iter().filter(|line| line.is_anywhere());
+    let lines = all().filter(|line| line.is_anywhere());
     lines.into_iter().find(|line| line.begins.iter().any(|(_, words)| words.contains(&word))).map(|line| line.rule)
 }
 
@@ -39,12 +40,12 @@ pub(crate) fn is_key_anywhere(word: &str) -> bool {
 
 /// The rule for a line that begins with a word, in a file of this kind.
 pub(super) fn rule_for(kind: FileKind, word: &str) -> Option<Rule> {
-    LINES.iter().find(|line| line.words(kind).any(|known| known == word)).map(|line| line.rule)
+    all().find(|line| line.words(kind).any(|known| known == word)).map(|line| line.rule)
 }
 
 /// Every word that can begin a line of a file of this kind.
 pub(super) fn first_words(kind: FileKind) -> impl Iterator<Item = &'static str> {
-    LINES.iter().flat_map(move |line| line.words(kind))
+    all().flat_map(move |line| line.words(kind))
 }
 
 /// The words that make a title.
@@ -63,6 +64,13 @@ pub(super) fn form_of(rule: Rule) -> (&'static str, &'static str) {
             "the head of a step",
             "`NAME: hands|tend|wait TIME`, then clauses after commas, for example `bake: tend 30 min, using oven at 220 C`",
         ),
+        Rule::went_in_line => ("what went in", "`water .... 2.6 kg, at 18 C`, or `butter of filling .... 900 g`"),
+        Rule::judged_line => ("a judgement", "`crumb: 4 of 5`, with words behind a comma"),
+        Rule::ran_line => (
+            "a step of a bake",
+            "`mix: 05:34-05:47`, `rise: 05:47-` while it runs or `mix: 13 min`, with `, left at 26.5 C`, `, load 2`, \
+             `, came to 98 x 88 g` or `, came to 75.5 g each` behind it; a judgement reads `crumb: 4 of 5, even`",
+        ),
         Rule::equipment_line => ("equipment", "`oven x 1`, with `, holds 8 kg` or `, friction 12 C` behind it"),
         _ => LINES
             .iter()
@@ -73,7 +81,7 @@ pub(super) fn form_of(rule: Rule) -> (&'static str, &'static str) {
 
 /// What an editor offers at a place: the words, and what they are for.
 pub(crate) fn lines_at(at: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let all = LINES.iter().flat_map(|line| line.offers);
+    let all = all().flat_map(|line| line.offers);
     all.filter(move |(place, ..)| *place == at).map(|(_, words, about)| (*words, *about))
 }
 
@@ -82,14 +90,16 @@ mod tests {
     use super::*;
     use crate::language::parse::parse;
     use crate::language::syntax::Content;
+    use crate::language::syntax::FileKind::Bakes;
     use crate::language::syntax::FileKind::{Day, Kitchen, Recipe};
     use crate::language::tidy::tidy;
     use crate::text::source::SourceId;
 
-    const KINDS: [(FileKind, &str, &[Place]); 3] = [
+    const KINDS: [(FileKind, &str, &[Place]); 4] = [
         (Recipe, "recipe Loaf\n", &[Place::Title, Place::Head, Place::Part]),
         (Kitchen, "kitchen Quay\n\ningredient milk\n", &[Place::Title, Place::Pantry]),
         (Day, "day Market\n", &[Place::Title, Place::Day]),
+        (Bakes, "bakes of \"loaf.miche\"\n", &[Place::Title, Place::Log]),
     ];
 
     /// A line that begins with a word, made of how its kind of line reads.
@@ -108,10 +118,10 @@ mod tests {
             include_str!("../../../grammar/editors/miche.tmLanguage.json"),
         ];
         for (kind, title, places) in KINDS {
-            for line in LINES {
+            for line in all() {
                 for word in line.words(kind) {
                     let said = example(line, word);
-                    let title = if line.rule == Rule::titled_line { "" } else { title };
+                    let title = if matches!(line.rule, Rule::titled_line | Rule::bakes_of_line) { "" } else { title };
                     let text = format!("{title}{said}\n");
                     let (tree, problems) = parse(SourceId(0), &text);
                     let read = tree.lines.last().expect("a line");
@@ -134,10 +144,14 @@ mod tests {
     /// What is offered begins with a key word of a file in which it is offered.
     #[test]
     fn everything_that_is_offered_is_a_key_word() {
-        for (place, words, _) in LINES.iter().flat_map(|line| line.offers) {
+        for (place, words, _) in all().flat_map(|line| line.offers) {
             let kinds = KINDS.iter().filter(|(.., places)| places.contains(place));
             let known = kinds.into_iter().any(|(kind, ..)| rule_for(*kind, first_word(words)).is_some());
             assert!(known, "`{words}` is offered and cannot be read");
         }
     }
+}
+/// All key words, those of a log of bakes among them.
+fn all() -> impl Iterator<Item = &'static KeyLine> {
+    LINES.iter().chain(log_lines::LINES)
 }

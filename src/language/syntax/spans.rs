@@ -356,6 +356,7 @@ impl Spans for Content {
             Content::Make { wanted, part, path, clauses } => all!(see: wanted, part, path, clauses),
             Content::Store { quantity, part, path, clauses } => all!(see: quantity, part, path, clauses),
             Content::Stock(path) => path.each_span(see),
+            Content::Logged(line) => line.each_span(see),
         }
     }
 }

@@ -165,7 +165,7 @@ fn flag_words(flag: Flag) -> &'static str {
 }
 
 /// Hours and minutes. The last second of a day stands for its end, which was written 24:00.
-fn clock(time: Time) -> String {
+pub(super) fn clock(time: Time) -> String {
     if time.second() == 59 { "24:00".to_owned() } else { format!("{:02}:{:02}", time.hour(), time.minute()) }
 }
 
@@ -173,6 +173,6 @@ fn moment(moment: Moment) -> String {
     format!("{} {}", date(moment.when.date()), clock(moment.when.time()))
 }
 
-fn date(date: jiff::civil::Date) -> String {
+pub(super) fn date(date: jiff::civil::Date) -> String {
     format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
 }

@@ -78,7 +78,9 @@ pub(super) fn indents(page: Page<'_>, tree: &Tree, blocks: &[Block], kept: &[boo
 /// stays indented, would continue this one if this one moved to the margin.
 fn block_must_stay(lines: &[Line], is_kept: &impl Fn(usize) -> bool, below: usize) -> bool {
     let inner = lines.iter().enumerate().any(|(offset, line)| line.continues && is_kept(offset));
-    let opens = lines.first().is_some_and(|head| matches!(head.content, Content::Step(_) | Content::Text { .. }));
+    let opens = lines
+        .first()
+        .is_some_and(|head| matches!(head.content, Content::Step(_) | Content::Text { .. } | Content::Logged(_)));
     inner || opens && below > 0
 }
 

@@ -8,15 +8,15 @@ use crate::out::report::clean;
 use maud::{Markup, html};
 
 /// The drawing's width in its own units.
-const WIDTH: f64 = 1000.0;
+pub(in crate::out) const WIDTH: f64 = 1000.0;
 /// Where the first revision stands.
-const LEFT: f64 = 175.0;
+pub(in crate::out) const LEFT: f64 = 175.0;
 /// Room at the right, for half of the last figure.
 const RIGHT: f64 = 50.0;
 /// A panel's height.
-const PANEL: f64 = 110.0;
+pub(in crate::out) const PANEL: f64 = 110.0;
 /// Room in a panel over its highest and under its lowest mark.
-const MARGIN: f64 = 32.0;
+pub(in crate::out) const MARGIN: f64 = 32.0;
 /// Room under the panels for the dates.
 const FOOT: f64 = 34.0;
 /// Figures and dates stand at least so far apart.
@@ -24,7 +24,7 @@ const APART: f64 = 92.0;
 
 /// The sign at each revision.
 #[derive(Clone, Copy)]
-enum Mark {
+pub(in crate::out) enum Mark {
     Disc,
     Square,
     Diamond,
@@ -64,10 +64,12 @@ pub fn render(history: &History) -> Option<String> {
     let across = across(&rows);
     let tops: Vec<f64> = panels.iter().scan(0.0, |top, _| Some(std::mem::replace(top, *top + PANEL))).collect();
     let bottom = tops.last().copied().unwrap_or(0.0) + PANEL;
-    let view = format!("0 0 {WIDTH} {}", bottom + FOOT);
+    let view = |foot: f64| format!("0 0 {WIDTH} {}", bottom + foot);
     let dated = spaced(&across, |_| true);
+    let baked = baked(&rows, &across);
+    let foot = if baked.is_empty() { FOOT } else { FOOT + BAKED };
     let drawn = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-size="16" {
+        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view(foot)) role="img" font-size="16" {
             title { "Hydration, salt and yeast on flour over the revisions of " (clean(super::title(history))) }
             @for (panel, top) in panels.iter().zip(&tops) { (draw(panel, *top, &across)) }
             @for ((row, x), dated) in rows.iter().zip(&across).zip(&dated) {
@@ -77,6 +79,15 @@ pub fn render(history: &History) -> Option<String> {
                 }
                 @if *dated { text x=(at(*x)) y=(at(bottom + 20.0)) text-anchor="middle" { (clean(super::date(row))) } }
             }
+            @if !baked.is_empty() {
+                text x="0" y=(at(bottom + FOOT + 14.0)) font-weight="bold" { "bakes" }
+                @for (x, told) in &baked {
+                    line x1=(at(*x)) x2=(at(*x)) y1=(at(bottom + FOOT - 6.0)) y2=(at(bottom + FOOT)) stroke="currentColor" {}
+                    @for (line, said) in told.iter().enumerate() {
+                        text x=(at(*x)) y=(at(bottom + FOOT + 14.0 + 13.0 * line as f64)) text-anchor="middle" font-size="10" { (clean(said)) }
+                    }
+                }
+            }
             @if rows.iter().any(|row| row.figures().is_none()) {
                 text x="0" y=(at(bottom + 20.0)) { "× no figures" }
             }
@@ -85,13 +96,41 @@ pub fn render(history: &History) -> Option<String> {
     Some(drawn.into_string())
 }
 
+/// Room under the dates for what was baked.
+const BAKED: f64 = 46.0;
+/// So many judgements stand under a bake.
+const JUDGED: usize = 2;
+
+/// Where each bake stands, between its revision and the next, and how it was judged; of many bakes of one revision only those that
+/// can be written beside each other.
+fn baked(rows: &[&Row], across: &[f64]) -> Vec<(f64, Vec<String>)> {
+    let mut all: Vec<(f64, Vec<String>)> = Vec::new();
+    for (at, (row, x)) in rows.iter().zip(across).enumerate() {
+        let next = across.get(at + 1).copied().unwrap_or(WIDTH + 20.0);
+        let step = (next - x) / (row.bakes.len() + 1) as f64;
+        for (number, bake) in row.bakes.iter().enumerate() {
+            let place = x + step * (number + 1) as f64;
+            let told = bake.judged.iter().take(JUDGED).map(|(name, mark, of)| {
+                let name: String = name.chars().take(6).collect();
+                format!("{name} {}/{}", crate::measure::show::number(*mark), crate::measure::show::number(*of))
+            });
+            let is_free =
+                all.iter().rev().find(|(_, told)| !told.is_empty()).is_none_or(|(last, _)| place - last >= BESIDE);
+            all.push((place, if is_free { told.collect() } else { Vec::new() }));
+        }
+    }
+    all
+}
+
+/// How far apart judgements stand at least.
+const BESIDE: f64 = 50.0;
+
 /// Where the revisions stand: true to time, by the day. What is not committed stands at the end, and so does what has no date.
 fn across(rows: &[&Row]) -> Vec<f64> {
     let days: Vec<Option<i64>> = rows.iter().map(|row| day(row)).collect();
     let known = || days.iter().flatten().copied();
     let (Some(first), Some(last)) = (known().min(), known().max()) else {
-        let gaps = rows.len().saturating_sub(1).max(1) as f64;
-        return (0..rows.len()).map(|place| LEFT + (WIDTH - LEFT - RIGHT) * place as f64 / gaps).collect();
+        return evenly(rows.len());
     };
     let undated = if days.iter().any(Option::is_none) { APART } else { 0.0 };
     let room = WIDTH - LEFT - RIGHT - undated;
@@ -106,8 +145,14 @@ fn day(row: &Row) -> Option<i64> {
     jiff::civil::date(1970, 1, 1).until(date).ok().map(|span| i64::from(span.get_days()))
 }
 
+/// Places evenly apart.
+pub(in crate::out) fn evenly(count: usize) -> Vec<f64> {
+    let gaps = count.saturating_sub(1).max(1) as f64;
+    (0..count).map(|place| LEFT + (WIDTH - LEFT - RIGHT) * place as f64 / gaps).collect()
+}
+
 /// Which of the places that are wanted can be written at without writing over another.
-fn spaced(across: &[f64], wanted: impl Fn(usize) -> bool) -> Vec<bool> {
+pub(in crate::out) fn spaced(across: &[f64], wanted: impl Fn(usize) -> bool) -> Vec<bool> {
     let mut last = f64::NEG_INFINITY;
     let mut told = |(place, x): (usize, &f64)| {
         let fits = wanted(place) && x - last >= APART;
@@ -181,7 +226,7 @@ fn points(run: &[(f64, f64)], height: impl Fn(f64) -> f64) -> String {
     points.join(" ")
 }
 
-fn mark(mark: Mark, x: f64, y: f64) -> Markup {
+pub(in crate::out) fn mark(mark: Mark, x: f64, y: f64) -> Markup {
     html! {
         @match mark {
             Mark::Disc => { circle cx=(at(x)) cy=(at(y)) r="4.5" {} },
@@ -204,6 +249,6 @@ fn percent(value: f64, decimals: usize) -> String {
 }
 
 /// A place in the drawing, to a tenth.
-fn at(value: f64) -> String {
+pub(in crate::out) fn at(value: f64) -> String {
     format!("{value:.1}")
 }

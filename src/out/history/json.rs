@@ -33,6 +33,23 @@ struct WireRow<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     why: Option<&'a str>,
     figures: Option<WireFigures<'a>>,
+    /// Only where something was baked of it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    bakes: Vec<WireBaked<'a>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireBaked<'a> {
+    date: &'a str,
+    judged: Vec<WireJudged<'a>>,
+    verdict: Option<&'static str>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireJudged<'a> {
+    name: &'a str,
+    mark: Figure,
+    of: Figure,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -87,6 +104,19 @@ fn row(row: &Row) -> WireRow<'_> {
         state,
         why,
         figures: row.figures().map(figures),
+        bakes: row
+            .bakes
+            .iter()
+            .map(|bake| WireBaked {
+                date: &bake.date,
+                judged: bake
+                    .judged
+                    .iter()
+                    .map(|(name, mark, of)| WireJudged { name, mark: Figure(*mark), of: Figure(*of) })
+                    .collect(),
+                verdict: bake.verdict,
+            })
+            .collect(),
     }
 }
 

@@ -74,12 +74,17 @@ pub fn render(list: &List) -> String {
 
 fn row(out: &mut String, cells: &[String; 9]) {
     let cells: Vec<String> = cells.iter().map(|text| cell(text)).collect();
+    line(out, &cells);
+}
+
+/// A row of cells that are ready to stand in it.
+pub(in crate::out) fn line(out: &mut String, cells: &[String]) {
     out.push_str(&cells.join(","));
     out.push_str("\r\n");
 }
 
 /// A cell that no spreadsheet takes for a formula, quoted where it must be.
-fn cell(text: &str) -> String {
+pub(in crate::out) fn cell(text: &str) -> String {
     let clean = clean(text).replace(['\n', '\t'], " ");
     let clean = clean.trim();
     // An apostrophe in front is how spreadsheets mark text; white space before the sign would not stop them.

@@ -77,21 +77,6 @@ pub fn render(schedule: &Schedule) -> String {
     .into_string()
 }
 
-<<<<<<< HEAD
-fn key(y: i64) -> String {
-    html! {
-        rect x=(LEFT) y=(y - 9) width="26" height="11" fill="#333" {}
-        text x=(LEFT + 32) y=(y) { "hands-on work" }
-        rect x=(LEFT + 130) y=(y - 9) width="26" height="11" fill="url(#tend)" stroke="#000" {}
-        text x=(LEFT + 162) y=(y) { "somebody in reach" }
-        rect x=(LEFT + 280) y=(y - 7) width="26" height="6" fill="#ccc" stroke="#000" stroke-width="0.6" {}
-        text x=(LEFT + 312) y=(y) { "rest" }
-        rect x=(LEFT + 360) y=(y - 9) width="26" height="11" fill="#e4e4e4" {}
-        text x=(LEFT + 392) y=(y) { "closed" }
-        rect x=(LEFT + 450) y=(y - 9) width="26" height="11" fill="#fff" stroke="#000" stroke-dasharray="3 2" {}
-        text x=(LEFT + 482) y=(y) { "heating up, or somebody rests" }
-        text x=(LEFT + 680) y=(y) { "numbers: see the sheet below" }
-=======
 /// How high some lanes are.
 fn tall(lanes: &[&Lane]) -> i64 {
     lanes.iter().map(|lane| lane.height()).sum()
@@ -118,7 +103,9 @@ fn key(y: i64) -> Markup {
         text x=(LEFT + 308) y=(y) { "wait" }
         rect.dr-shut x=(LEFT + 370) y=(y - 12) width="30" height="14" {}
         text x=(LEFT + 408) y=(y) { "closed" }
-        text x=(LEFT + 490) y=(y) { "numbers are those of the sheet" }
+        rect x=(LEFT + 470) y=(y - 12) width="30" height="14" class="dr-stroke" fill="none" stroke-dasharray="3 2" {}
+        text x=(LEFT + 508) y=(y) { "lit, or a rest" }
+        text x=(LEFT + 610) y=(y) { "numbers: see the sheet" }
     }
 }
 
@@ -129,7 +116,6 @@ fn tended(x: i64, y: i64, width: i64, height: i64) -> Markup {
     html! {
         rect.dr-tend x=(x) y=(y) width=(width) height=(height) {}
         path.dr-hatch d=(path) {}
->>>>>>> 058da1ba5ea542cfd92035a6d09cb2876c428cdc
     }
 }
 

@@ -11,6 +11,12 @@ syntax match micheKeyword /^\s*\zs\(makes\|measures\|percent\s\+of\|percent\|per
 syntax match micheKeyword /^\s*\zs\(source\|section\|contains\|also\s\+called\|listed\s\+as\|consists\s\+of\|sold\s\+as\|batch\|business\|store\(\s\+\d\)\@!\)\ze\s/ nextgroup=micheWords skipwhite
 syntax match micheWords /\S\_.\{-}\ze\s*\(\s#\(\s\|$\)\|$\)/ contained
 syntax match micheKeyword /^\s*\zsuse\ze\s/ nextgroup=micheString skipwhite
+" A log of bakes.
+syntax match micheKeyword /^\s*\zsbakes\s\+of\ze\s*"/ nextgroup=micheString skipwhite
+syntax match micheKeyword /^\s*\zsbake\ze\s\+\d\{4}-/ nextgroup=micheRest
+syntax match micheKeyword /^\s*\zs\(room\|tap\|flour\s\+at\|preferment\s\+at\)\ze\(\s\+[−0-9-]\|\s*$\)/ nextgroup=micheRest
+syntax match micheKeyword /^\s*\zsverdict\ze\(\s\+\(keep\|change\|drop\)\|\s*$\)/ nextgroup=micheWords skipwhite
+syntax match micheKeyword /^\s*\zsby\ze\(\s[^:.]*\)\?$/ nextgroup=micheWords skipwhite
 syntax match micheKeyword /^\s*\zs\(make\|store\)\ze\s/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zsstock\ze\s/ nextgroup=micheString skipwhite
 syntax match micheKeyword /^\s*\zschoose\ze\s/ nextgroup=micheChoice skipwhite

@@ -262,6 +262,7 @@ fn kind_of(read: &Read, name: &str) -> (&'static str, String) {
             return ("larder", name.strip_suffix(".miche").unwrap_or(name).replace('-', " "));
         }
         FileKind::Kitchen => "kitchen",
+        FileKind::Bakes => return ("bakes", name.strip_suffix(".miche").unwrap_or(name).replace('-', " ")),
     };
     (kind, title.map_or_else(|| name.to_owned(), |title| clean(&title).into_owned()))
 }

@@ -16,6 +16,8 @@ pub(crate) enum Place {
     Pantry,
     /// In a day.
     Day,
+    /// In a log of bakes.
+    Log,
 }
 
 /// Lines of one rule.
@@ -31,7 +33,7 @@ pub(super) struct KeyLine {
     pub(super) offers: &'static [(Place, &'static str, &'static str)],
 }
 
-const fn line(
+pub(super) const fn line(
     rule: Rule,
     begins: &'static [(FileKind, &'static [&'static str])],
     what: &'static str,

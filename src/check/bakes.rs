@@ -1,0 +1,298 @@
+//! What is wrong with a log of bakes: what cannot be by itself, and what its recipe does not have.
+
+use super::work_out;
+use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
+use crate::language::parse::{MOST_IN_LINE, begins_bake};
+use crate::language::syntax::{Content, Name};
+use crate::make::order::Order;
+use crate::make::size;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Count, Mass};
+use crate::measure::show;
+use crate::model::baked::{self, Found};
+use crate::model::project::Project;
+use crate::model::recipe::{PartId, Recipe};
+use crate::solve::formula::Formula;
+use crate::solve::resolve::{choices_of, normal_selection};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::{SourceId, Span};
+use jiff::civil::Date;
+use std::collections::HashMap;
+
+/// A step that seems to end before it began lasted through midnight; longer than this, in minutes, only where it is meant to.
+const LONGEST: i64 = 12 * 60;
+
+/// What is wrong with a log beside its recipe as that is now.
+pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(file) = project.file(source) else { return };
+    let text = project.sources.get(source).map_or("", |source| &source.text);
+    let log = Log::of(&file.tree, text);
+    alone(&log, diagnostics);
+    let Some(recipe) = log.of.as_ref().and_then(|path| project.target(path.span)) else { return };
+    if !project.file(recipe).is_some_and(|file| file.tree.kind == crate::language::syntax::FileKind::Recipe) {
+        if let Some(path) = &log.of {
+            diagnostics.push(
+                Diagnostic::error("missing-use", path.span, format!("`{}` is no recipe", path.value))
+                    .help("a log is of the bakes of one recipe: name that"),
+            );
+        }
+        return;
+    }
+    let mut version = Version::of(project, recipe);
+    for bake in &log.bakes {
+        version.check(bake, diagnostics);
+    }
+}
+
+/// What cannot be, whatever the recipe.
+fn alone(log: &Log, diagnostics: &mut Vec<Diagnostic>) {
+    let mut seen: HashMap<(Date, Option<jiff::civil::Time>), Span> = HashMap::new();
+    for bake in &log.bakes {
+        let moment = (bake.date.value, bake.time);
+        match seen.get(&moment) {
+            Some(before) => {
+                let message = format!("two bakes of {}", bake.said(" "));
+                let problem = match bake.time {
+                    Some(_) => Diagnostic::error("twice-named", bake.date.span, message),
+                    None => Diagnostic::warning("twice-named", bake.date.span, message),
+                };
+                let help = "one of them began at another time: write it behind the date, `bake 2027-03-02 05:30`";
+                diagnostics.push(problem.also(*before, "the other").help(help));
+            }
+            None => {
+                seen.insert(moment, bake.date.span);
+            }
+        }
+        for judged in &bake.judged {
+            let highest = show::number(judged.of);
+            if !judged.of.is_positive() {
+                diagnostics.push(
+                    Diagnostic::error("impossible-number", judged.span, format!("nothing is marked out of {highest}"))
+                        .help("write the mark and the highest there is: `4 of 5`"),
+                );
+            } else if judged.mark > judged.of || judged.mark.is_negative() {
+                let mark = show::number(judged.mark);
+                let message = if judged.mark.is_negative() {
+                    format!("a mark of {mark} is below nothing")
+                } else {
+                    format!("a mark of {mark} is above the highest, {highest}")
+                };
+                let swapped = format!("{highest} of {mark}");
+                diagnostics.push(
+                    Diagnostic::error("impossible-number", judged.span, message)
+                        .help(format!("the highest mark stands last: `4 of 5`; did you mean `{swapped}`?"))
+                        .suggest(format!("write `{swapped}`"), judged.span, swapped),
+                );
+            }
+        }
+    }
+}
+
+/// The days after today on which a log says that something was baked; a bake is written down when it is over.
+pub fn in_the_future(log: &Log, today: Date) -> Vec<Diagnostic> {
+    let late = log.bakes.iter().filter(|bake| bake.date.value > today);
+    late.map(|bake| {
+        Diagnostic::warning("log-out-of-time", bake.date.span, format!("{} is still to come", bake.date.value))
+            .help(format!("today is {today}: write the day on which it was baked"))
+    })
+    .collect()
+}
+
+/// The lines of each bake of a log, from its head to the next.
+pub fn lines_of(project: &Project, source: SourceId) -> Vec<(Span, Span)> {
+    let Some(file) = project.file(source) else { return Vec::new() };
+    let text = project.sources.get(source).map_or("", |source| &source.text);
+    let mut all: Vec<(Span, Span)> = Vec::new();
+    for line in &file.tree.lines {
+        let said = text.get(line.said.range()).unwrap_or("");
+        if matches!(line.content, Content::Logged(_) | Content::Stray) && begins_bake(said) {
+            all.push((line.said, line.span));
+        } else if let Some((_, last)) = all.last_mut() {
+            *last = line.span;
+        }
+    }
+    all
+}
+
+/// A version of a recipe, worked out for each way to choose that a bake followed.
+pub struct Version<'p> {
+    project: &'p Project,
+    recipe: SourceId,
+    worked: HashMap<crate::model::recipe::Selection, Option<(Recipe, Formula)>>,
+}
+
+impl<'p> Version<'p> {
+    /// Nothing of it is worked out yet.
+    pub fn of(project: &'p Project, recipe: SourceId) -> Version<'p> {
+        Version { project, recipe, worked: HashMap::new() }
+    }
+
+    /// What is wrong with a bake of this version.
+    pub fn check(&mut self, bake: &Bake, diagnostics: &mut Vec<Diagnostic>) {
+        let choices = self.project.file(self.recipe).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        let (selection, unknown) = baked::selection(&choices, bake);
+        for (name, found) in &unknown {
+            diagnostics.extend(unknown_name("unknown-option", name, "the recipe has no option", found));
+        }
+        let selection = normal_selection(&choices, &selection);
+        let (project, recipe) = (self.project, self.recipe);
+        let worked = self
+            .worked
+            .entry(selection)
+            .or_insert_with_key(|selection| work_out(project, recipe, selection, &mut Vec::new()));
+        let Some((recipe, formula)) = worked else { return };
+        against(bake, recipe, formula, diagnostics);
+    }
+}
+
+/// What a bake names that its recipe does not have, and what cannot be beside its amounts.
+fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, diagnostics: &mut Vec<Diagnostic>) {
+    let factor = match sized(bake, recipe, formula) {
+        Ok(factor) => Some(factor),
+        Err(impossible) => {
+            let problem = Diagnostic::error("impossible-number", bake.size.span, impossible.why);
+            let help = impossible.help.unwrap_or_else(|| "write how much was made".to_owned());
+            diagnostics.push(problem.help(help));
+            None
+        }
+    };
+    for went_in in bake.went_in.iter().take(MOST_IN_LINE * 50) {
+        let found = baked::line(recipe, &went_in.name);
+        diagnostics.extend(unknown_name("unknown-name", &went_in.name, "the recipe takes no", &found));
+    }
+    let mut seen: HashMap<(usize, usize, Option<i64>), Span> = HashMap::new();
+    for ran in &bake.steps {
+        let found = baked::step(recipe, ran);
+        // A judgement that nobody has given yet is no step.
+        let is_blank = ran.time.is_none() && ran.left_at.is_none() && ran.at.is_none() && ran.came_to.is_none();
+        if is_blank && matches!(found, Found::Nothing(None, _)) {
+            continue;
+        }
+        diagnostics.extend(unknown_name("unknown-step", &ran.step, "the recipe has no step", &found));
+        let Found::One(at) = found else { continue };
+        let key = (at.part.0, at.step, ran.load.map(|load| load.value));
+        if is_blank {
+            continue;
+        }
+        if let Some(before) = seen.insert(key, ran.step.span) {
+            diagnostics.push(
+                Diagnostic::error("twice-named", ran.span(), format!("`{}` is in this bake twice", ran.step))
+                    .also(before, "here")
+                    .help("say which load each of the lines is of: `load 2`"),
+            );
+        }
+        let Some((part, step)) = recipe.part(at.part).and_then(|part| Some((part, part.steps.get(at.step)?))) else {
+            continue;
+        };
+        if let Some(time) = ran.time
+            && let Took::Between(begin, end) = time.value
+            && end < begin
+        {
+            let longest = step.up_to.unwrap_or(step.time.1).in_minutes().ok().and_then(|most| most.ceil().to_whole());
+            let most = longest.map_or(LONGEST, |most| most.saturating_mul(2).max(LONGEST));
+            let lasted = time.value.minutes().and_then(Number::to_whole).unwrap_or(0);
+            if lasted > most {
+                let (begin, end) = (begin.strftime("%H:%M").to_string(), end.strftime("%H:%M").to_string());
+                let turned = format!("{end}-{begin}");
+                let message = format!("`{}` ends at {end}, before it began at {begin}", ran.step);
+                diagnostics.push(
+                    Diagnostic::error("log-out-of-time", time.span, message)
+                        .help(format!("did you mean `{turned}`?"))
+                        .suggest(format!("write `{turned}`"), time.span, turned),
+                );
+            }
+        }
+        if let (Some(came_to), Some(factor)) = (ran.came_to, factor) {
+            let place = Place { recipe, formula, part: at.part, name: &part.name };
+            diagnostics.extend(more_out_than_in(bake, &place, came_to.value, came_to.span, factor));
+        }
+    }
+}
+
+/// How many times the recipe as written a bake was.
+///
+/// # Errors
+/// When it cannot be made in that size.
+pub fn sized(bake: &Bake, recipe: &Recipe, formula: &Formula) -> Result<Number, size::Impossible> {
+    let wanted = match &bake.size.value {
+        Size::AsWritten => return Ok(Number::ONE),
+        Size::Pieces(count) => size::Size::Pieces(*count),
+        Size::Mass(mass) => size::Size::Total(*mass),
+        Size::Times(times) => size::Size::Times(*times),
+        Size::Sorts(sorts) => {
+            let sorts: Vec<(Name, Count)> =
+                sorts.iter().map(|(sort, count)| (sort.clone(), Count::new(*count))).collect();
+            return Order::of_sorts(recipe.clone(), formula, &sorts).map(|order| order.factor);
+        }
+    };
+    size::factor(recipe, formula, &wanted).map(|(factor, _)| factor)
+}
+
+/// A part of a worked-out recipe.
+struct Place<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    part: PartId,
+    name: &'a Name,
+}
+
+/// Of no step comes more than went into its part; a scale's worth over, a hundredth, is let pass.
+fn more_out_than_in(bake: &Bake, place: &Place<'_>, came_to: CameTo, span: Span, factor: Number) -> Option<Diagnostic> {
+    let solved = place.formula.part(place.part)?;
+    let in_all = |mass: Mass| mass.times(factor).ok();
+    let mut went_in = in_all(solved.goes_in?)?;
+    for went in &bake.went_in {
+        let Some((part, line)) = baked::line(place.recipe, &went.name).one() else { continue };
+        let more = went.amount.and_then(|value| {
+            let facts = place.recipe.part(part)?.lines.get(line)?.facts();
+            crate::make::have::weigh_one(&went.name, value, facts).ok()
+        });
+        let usual = solved.lines.get(line).and_then(|line| line.mass).and_then(in_all);
+        if let (Some(more), Some(usual)) = (more, usual.filter(|_| part == place.part)) {
+            went_in = went_in.plus(more).ok()?.minus(usual).ok()?;
+        }
+    }
+    let pieces = solved.pieces.map(Count::value).and_then(|pieces| pieces.times(factor).ok());
+    let (out, what) = match came_to {
+        CameTo::Pieces(count, Some(each)) => (each.times(count).ok()?, went_in),
+        CameTo::All(all) => (all, went_in),
+        CameTo::Each(each) => (each.times(pieces?).ok()?, went_in),
+        CameTo::Pieces(_, None) => return None,
+    };
+    let most = what.times(Number::constant(101, 100)).ok()?;
+    if out <= most || !what.value().is_positive() {
+        return None;
+    }
+    let message =
+        format!("{} came out, and only {} went into {}", show::mass_plain(out), show::mass_plain(what), place.name);
+    let help = "say how much was made (`bake 2027-03-02, 100 rolls`) and what went in otherwise (`water .... 2.6 kg`), or mend \
+                the weight";
+    Some(Diagnostic::error("more-out-than-in", span, message).help(help))
+}
+
+/// The problem of a name that is nothing, or several things.
+fn unknown_name<T>(check: &'static str, name: &Name, what: &str, found: &Found<T>) -> Option<Diagnostic> {
+    match found {
+        Found::One(_) => None,
+        Found::Several(names) => {
+            let quoted: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+            let message = format!("`{name}` can be {} things of this recipe", names.len());
+            Some(Diagnostic::error(check, name.span, message).help(format!("write {}", quoted.join(" or "))))
+        }
+        Found::Nothing(near, known) => {
+            let problem = Diagnostic::error(check, name.span, format!("{what} `{name}`"));
+            Some(match near {
+                Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
+                    format!("write `{near}`"),
+                    name.span,
+                    near.clone(),
+                ),
+                None if known.is_empty() => problem.help("there is none in it"),
+                None => {
+                    let known: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
+                    problem.help(format!("known here: {}", known.join(", ")))
+                }
+            })
+        }
+    }
+}

@@ -1,0 +1,154 @@
+//! `miche bakes`: what the log of bakes says beside the formula as it stood each day.
+
+pub(super) mod as_baked;
+pub(super) mod checked;
+pub(super) mod gather;
+mod new;
+
+pub(super) use new::judged_before;
+
+use super::Outcome;
+use super::batches::{complain, show};
+use super::deliver::{Delivery, wanted};
+use super::output::Output;
+use crate::edge::loader::find_logs;
+use crate::figures::bakes::otherwise;
+use crate::out;
+use crate::text::diagnostic::Severity;
+use clap::{Args, Subcommand, ValueEnum};
+use gather::{Gathered, gather, recipe_of};
+use jiff::civil::Date;
+use std::path::{Path, PathBuf};
+
+/// What `bakes` takes.
+#[derive(Debug, Args)]
+#[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    command: Option<What>,
+    /// A recipe, a log of its bakes, or a folder of them
+    #[arg(value_name = "FILE|FOLDER", required = true)]
+    path: Option<PathBuf>,
+    /// The day on which it is asked, for example 2027-03-05; a bake after it is told to be still to come. Without it today
+    #[arg(long, value_name = "DATE")]
+    on: Option<String>,
+    /// How to print it; without it, what the ending of `-o` says, or text
+    #[arg(long, value_enum)]
+    format: Option<Format>,
+    #[command(flatten)]
+    delivery: Delivery,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Begin a bake in a recipe's log, with all lines ready to fill in
+    New(new::Arguments),
+}
+
+/// How the bakes are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// Plain text for a terminal
+    Text,
+    /// CommonMark with tables
+    Markdown,
+    /// One file for the browser and the printer, with its drawing
+    Html,
+    /// For programs
+    Json,
+    /// For a spreadsheet: one row a measurement
+    Csv,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    if let Some(What::New(arguments)) = &arguments.command {
+        return new::run(arguments, output);
+    }
+    let Some(path) = &arguments.path else { return complain(output, "give a recipe, a log or a folder") };
+    let format = match wanted(arguments.format, &arguments.delivery, Format::Text) {
+        Ok(format) => format,
+        Err(why) => return complain(output, &why),
+    };
+    let today = match today(arguments.on.as_deref()) {
+        Ok(today) => today,
+        Err(why) => return complain(output, &why),
+    };
+    let all = match all_of(path, today) {
+        Ok(all) => all,
+        Err(why) => return complain(output, &why),
+    };
+    for one in &all {
+        show(&one.project, &one.problems, output);
+    }
+    if all.iter().any(Gathered::has_errors) {
+        return Outcome::Errors;
+    }
+    let told: Vec<_> = all.iter().map(Gathered::told).collect();
+    if told.iter().all(|told| told.rows.is_empty()) && path.is_dir() {
+        return complain(output, &format!("there is no log of bakes in {}", path.display()));
+    }
+    let pages = all.iter().zip(&told).map(|(gathered, told)| {
+        let others = gathered.file().map_or_else(Vec::new, |file| otherwise::problems(told, file));
+        let others: Vec<String> = others
+            .iter()
+            .filter(|problem| problem.severity == Severity::Advice)
+            .map(|problem| match &problem.help {
+                Some(help) => format!("{}: {help}.", out::block::capital(&problem.message)),
+                None => format!("{}.", out::block::capital(&problem.message)),
+            })
+            .collect();
+        out::bakes::page(told, &gathered.remarks, &others)
+    });
+    let style = arguments.delivery.style(output);
+    let text = match format {
+        Format::Json => match out::bakes::json::render_all(&told) {
+            Ok(text) => text,
+            Err(error) => return complain(output, &error.to_string()),
+        },
+        Format::Csv => out::bakes::csv::render(&told),
+        Format::Text => pages.map(|page| page.text(style)).collect::<Vec<String>>().join("\n"),
+        Format::Markdown => pages.map(|page| page.markdown()).collect::<Vec<String>>().join("\n"),
+        Format::Html => match out::bakes::joined(pages.collect()) {
+            Some(page) => page.html(),
+            None => return complain(output, "there is nothing to show"),
+        },
+    };
+    arguments.delivery.deliver(&text, output)
+}
+
+/// The day on which it is asked.
+fn today(on: Option<&str>) -> Result<Date, String> {
+    match on {
+        Some(text) => text.parse().map_err(|_| format!("--on {text}: this is not a date such as 2027-03-05")),
+        None => Ok(jiff::ZonedDateTime::now().date()),
+    }
+}
+
+/// The bakes of a recipe, of the recipe of a log, or of every recipe that a log in a folder names.
+fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
+    if !path.is_dir() {
+        let Some(recipe) = recipe_of(path)? else {
+            return Err(format!("{} is no recipe and no log of bakes", path.display()));
+        };
+        let named = if recipe == path { Vec::new() } else { vec![path.to_owned()] };
+        return Ok(vec![gather(&recipe, &named, today)?]);
+    }
+    let logs = find_logs(path);
+    if logs.is_empty() {
+        return Err(format!(
+            "there is no log of bakes in {}; one begins with `bakes of \"rolls.miche\"`",
+            path.display()
+        ));
+    }
+    let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
+    for log in logs {
+        let Some(recipe) = recipe_of(&log)? else { continue };
+        let real = std::fs::canonicalize(&recipe).unwrap_or_else(|_| recipe.clone());
+        let same = |known: &Path| std::fs::canonicalize(known).unwrap_or_else(|_| known.to_owned()) == real;
+        match recipes.iter_mut().find(|(known, _)| same(known)) {
+            Some((_, logs)) => logs.push(log),
+            None => recipes.push((recipe, vec![log])),
+        }
+    }
+    recipes.iter().map(|(recipe, logs)| gather(recipe, logs, today)).collect()
+}

@@ -1,0 +1,107 @@
+//! What `check` says of logs beside the formulas of their days, and of recipes beside what their bakes say.
+
+use super::gather::{gather, recipe_of};
+use crate::check::allowance;
+use crate::edge::loader::find_logs;
+use crate::figures::bakes::otherwise;
+use crate::language::syntax::{FileKind, Spans};
+use crate::model::project::Project;
+use crate::text::diagnostic::{Diagnostic, sort_and_dedup};
+use crate::text::source::SourceId;
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+/// Puts what git and the logs around say to the problems of some files. `named` are the paths that were asked for themselves: of
+/// such a recipe the logs in its folder are read, too.
+pub(in crate::edge::cli) fn told(
+    project: &Project,
+    sources: &[SourceId],
+    named: &[PathBuf],
+    problems: &mut Vec<Diagnostic>,
+) {
+    let path_of = |source: &SourceId| project.sources.get(*source).map(|source| PathBuf::from(&source.name));
+    let kind = |source: &SourceId| project.file(*source).map(|file| file.tree.kind);
+    let real = |path: &Path| std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
+    let mut note = |recipe: PathBuf, log: PathBuf| {
+        let whole = real(&recipe);
+        match recipes.iter_mut().find(|(known, _)| real(known) == whole) {
+            Some((_, logs)) if logs.iter().any(|known| real(known) == real(&log)) => {}
+            Some((_, logs)) => logs.push(log),
+            None => recipes.push((recipe, vec![log])),
+        }
+    };
+    for log in sources.iter().filter(|source| kind(source) == Some(FileKind::Bakes)).filter_map(path_of) {
+        if let Ok(Some(recipe)) = recipe_of(&log) {
+            note(recipe, log);
+        }
+    }
+    for recipe in named.iter().filter(|path| path.is_file()) {
+        let own = sources.iter().find(|source| path_of(source).as_ref() == Some(recipe));
+        if own.and_then(|own| kind(own)) != Some(FileKind::Recipe) {
+            continue;
+        }
+        let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        for log in find_logs(folder) {
+            if matches!(recipe_of(&log), Ok(Some(of)) if real(&of) == real(recipe)) {
+                note(recipe.clone(), log);
+            }
+        }
+    }
+    if recipes.is_empty() {
+        return;
+    }
+    let ids: HashMap<PathBuf, SourceId> =
+        project.sources.iter().map(|(id, source)| (real(Path::new(&source.name)), id)).collect();
+    let today = jiff::ZonedDateTime::now().date();
+    for (recipe, logs) in recipes {
+        let Ok(gathered) = gather(&recipe, &logs, today) else { continue };
+        // The problems of a log that was asked for are those beside the formulas of its days.
+        for (id, source) in gathered.project.sources.iter() {
+            let Some(here) = ids.get(&real(Path::new(&source.name))).filter(|here| sources.contains(here)) else {
+                continue;
+            };
+            if kind(here) != Some(FileKind::Bakes) {
+                continue;
+            }
+            problems.retain(|problem| problem.span.source != *here);
+            let own = gathered.problems.iter().filter(|problem| problem.span.source == id).cloned();
+            problems.extend(own.filter_map(|problem| moved(problem, &gathered.project, &ids, &real)));
+        }
+        let Some(file) = gathered.file().filter(|_| !gathered.has_errors()) else { continue };
+        let mut found: Vec<Diagnostic> = otherwise::problems(&gathered.told(), file)
+            .into_iter()
+            .filter_map(|problem| moved(problem, &file.project, &ids, &real))
+            .collect();
+        for source in sources {
+            if let (Some(file), Some(text)) = (project.file(*source), project.sources.get(*source)) {
+                let mut allowed: Vec<Diagnostic> =
+                    found.iter().filter(|problem| problem.span.source == *source).cloned().collect();
+                allowance::apply(&file.tree, text, &mut allowed);
+                problems.extend(allowed.into_iter().filter(|problem| problem.check == "bakes-say-otherwise"));
+                found.retain(|problem| problem.span.source != *source);
+            }
+        }
+        // What is written in a kitchen that was not asked for is told all the same: it is what the recipe counts with.
+        problems.extend(found);
+    }
+    sort_and_dedup(problems);
+}
+
+/// A problem with its places in another project that holds the same texts; `None` where that lacks one of them.
+fn moved(
+    mut problem: Diagnostic,
+    from: &Project,
+    ids: &HashMap<PathBuf, SourceId>,
+    real: &impl Fn(&Path) -> PathBuf,
+) -> Option<Diagnostic> {
+    let mut is_there = true;
+    problem.each_span(&mut |span| {
+        let here = from.sources.get(span.source).and_then(|source| ids.get(&real(Path::new(&source.name))));
+        match here {
+            Some(here) => span.source = *here,
+            None => is_there = false,
+        }
+    });
+    is_there.then_some(problem)
+}

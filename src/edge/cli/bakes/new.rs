@@ -1,0 +1,123 @@
+//! `miche bakes new`: begins a bake in the log of a recipe.
+
+use super::super::Outcome;
+use super::super::batches::{self, complain};
+use super::super::output::Output;
+use super::super::scaling::Scaling;
+use super::gather::recipe_of;
+use crate::edge::loader::{Loader, find_logs, read_text, reason, write_new, write_over};
+use crate::figures::bakes::blank;
+use crate::language::bakes::Log;
+use clap::Args;
+use jiff::civil::{Date, Time};
+use std::path::{Path, PathBuf};
+
+/// What `bakes new` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// A recipe, or the log of its bakes; without a log one is begun beside the recipe
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    #[command(flatten)]
+    scaling: Scaling,
+    /// When the bake begins, for example "2027-03-02 05:30"; without it now
+    #[arg(long, value_name = "WHEN")]
+    at: Option<String>,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    match begin(arguments, output) {
+        Ok(said) => {
+            output.print(&said);
+            Outcome::Fine
+        }
+        Err(outcome) => outcome,
+    }
+}
+
+fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
+    let complain = |why: &str| complain(output, why);
+    let file = &arguments.file;
+    if file == Path::new("-") {
+        return Err(complain("a bake is written into a file; give a recipe or the log of its bakes"));
+    }
+    let begins = begins(arguments.at.as_deref()).map_err(|why| complain(&why))?;
+    let recipe = recipe_of(file).map_err(|why| complain(&why))?;
+    let recipe = recipe.ok_or_else(|| complain(&format!("{} is no recipe and no log of bakes", file.display())))?;
+    let log = if recipe == *file { log_of(&recipe).map_err(|why| complain(&why))? } else { file.clone() };
+    let mut loader = Loader::new();
+    let source = loader.load(&recipe).map_err(|error| complain(&error.to_string()))?;
+    let project = loader.into_project();
+    let made = batches::make(&project, &[source], &arguments.scaling, output)?;
+    let Some(batch) = made.work.batches.first() else { return Err(complain("there is nothing to bake")) };
+    let there = log.exists().then(|| read_text(&log)).transpose().map_err(|error| complain(&error.to_string()))?;
+    let blank = blank::of(batch, &judged(there.as_deref().unwrap_or_default()));
+    let block = blank::text(&blank, &begins);
+    let written = match &there {
+        Some(text) => {
+            let line_break = if text.contains("\r\n") { "\r\n" } else { "\n" };
+            let gap = if text.is_empty() || text.ends_with('\n') { "" } else { line_break };
+            let added = block.replace('\n', line_break);
+            write_over(&log, text, &format!("{text}{gap}{line_break}{added}"))
+        }
+        None => {
+            let name = recipe.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+            write_new(&log, format!("bakes of \"{name}\"\n\n{block}").as_bytes())
+        }
+    };
+    written.map_err(|error| complain(&format!("{}: {}", log.display(), reason(&error))))?;
+    let bake = block.lines().next().unwrap_or_default().to_owned();
+    Ok(format!("{}: {}\n", crate::out::report::clean(&log.display().to_string()), crate::out::report::clean(&bake)))
+}
+
+/// The one log of a recipe, or the one that is begun beside it.
+fn log_of(recipe: &Path) -> Result<PathBuf, String> {
+    let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let real = |path: &Path| std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let wanted = real(recipe);
+    let of_it = |log: &PathBuf| matches!(recipe_of(log), Ok(Some(of)) if real(&of) == wanted);
+    let logs: Vec<PathBuf> = find_logs(folder).into_iter().filter(of_it).collect();
+    match logs.as_slice() {
+        [one] => Ok(one.clone()),
+        [] => {
+            let stem = recipe.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
+            let log = recipe.with_file_name(format!("{stem}-bakes.miche"));
+            if log.exists() {
+                return Err(format!("{} is there already, and is no log of {}", log.display(), recipe.display()));
+            }
+            Ok(log)
+        }
+        several => {
+            let names: Vec<String> = several.iter().map(|log| log.display().to_string()).collect();
+            Err(format!("{} has several logs; name one of {}", recipe.display(), crate::measure::show::list(&names)))
+        }
+    }
+}
+
+/// `2027-03-02 05:30`, by the option or by the clock.
+fn begins(at: Option<&str>) -> Result<String, String> {
+    let Some(text) = at else { return Ok(jiff::ZonedDateTime::now().strftime("%Y-%m-%d %H:%M").to_string()) };
+    let unreadable = || format!("--at {text}: write a day and a time, \"2027-03-02 05:30\"");
+    let mut words = text.split_whitespace();
+    let date: Date = words.next().ok_or_else(unreadable)?.parse().map_err(|_| unreadable())?;
+    let time = words.next().map(|time| Time::strptime("%H:%M", time).map_err(|_| unreadable())).transpose()?;
+    if words.next().is_some() {
+        return Err(unreadable());
+    }
+    Ok(time.map_or_else(|| date.to_string(), |time| format!("{date} {}", time.strftime("%H:%M"))))
+}
+
+/// What the bakes in the log beside a recipe were judged by; nothing where there is none.
+pub(in crate::edge::cli) fn judged_before(recipe: &Path) -> Vec<String> {
+    let log = log_of(recipe).ok().filter(|log| log.exists());
+    log.and_then(|log| read_text(&log).ok()).map_or_else(Vec::new, |text| judged(&text))
+}
+
+/// What bakes before were judged by, in the order of the last one.
+fn judged(text: &str) -> Vec<String> {
+    let source = crate::text::source::SourceId(0);
+    let (tree, _) = crate::language::parse::parse(source, text);
+    let log = Log::of(&tree, text);
+    let last = log.bakes.iter().rev().find(|bake| !bake.judged.is_empty());
+    last.map_or_else(Vec::new, |bake| bake.judged.iter().map(|judged| judged.name.to_string()).collect())
+}

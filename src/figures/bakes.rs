@@ -1,0 +1,346 @@
+//! What the log of bakes says: a row a bake, and for each figure how far the measurements and the formula agree.
+//!
+//! Each bake is held against the formula as it stood that day, under the options that it followed. A bake of an older version
+//! counts for a figure of the formula as it is now while the change since does not touch it (see [`touches`]).
+
+pub mod as_baked;
+pub mod blank;
+pub mod measure;
+pub mod otherwise;
+pub mod statistics;
+pub mod touches;
+
+use crate::check::bakes::sized;
+use crate::figures::compare::{Comparison, FileVersion, versions};
+use crate::language::bakes::Bake;
+use crate::language::syntax::Verdict;
+use crate::measure::number::Number;
+use crate::measure::quantity::Count;
+use crate::model::baked;
+use crate::model::recipe::{Recipe, Selection};
+use crate::solve::formula::Formula;
+use crate::solve::resolve::normal_selection;
+use jiff::civil::DateTime;
+use measure::{Kind, Measured};
+use statistics::{FEWEST, Spread, as_rounded, spread};
+use std::collections::HashMap;
+
+/// A version of a recipe that bakes were made of.
+pub struct Version {
+    /// The short name of its commit; `None` for the file as it is.
+    pub revision: Option<String>,
+    /// What it says.
+    pub file: FileVersion,
+}
+
+/// A bake, and of which of the versions it is.
+pub struct OfVersion {
+    /// What was written down.
+    pub bake: Bake,
+    /// The place of its version among all.
+    pub version: usize,
+}
+
+/// What the bakes of a recipe say.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Told {
+    /// The recipe's name.
+    pub recipe: String,
+    /// The bakes, the newest first.
+    pub rows: Vec<Row>,
+    /// What they say together, in the order of the work.
+    pub figures: Vec<Figure>,
+}
+
+/// One bake.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// When it began.
+    pub moment: DateTime,
+    /// Whether the time of the day was said.
+    pub is_timed: bool,
+    /// The version it was of; `None` for the file as it is.
+    pub revision: Option<String>,
+    /// The choices and what was taken of them.
+    pub choices: Vec<(String, String)>,
+    /// How many pieces it was to make.
+    pub pieces: Option<Number>,
+    /// How many times the recipe as written, where it is not made in pieces.
+    pub times: Number,
+    /// Who.
+    pub by: String,
+    /// What changed in the formula since the bake before; nothing for the first, and where nothing did.
+    pub changed: Option<Comparison>,
+    /// What went in otherwise than by the formula.
+    pub otherwise: Vec<Otherwise>,
+    /// What was measured, in the order of the log.
+    pub measured: Vec<Measured>,
+    /// What was thought of it.
+    pub judged: Vec<Judged>,
+    /// Notes.
+    pub notes: Vec<String>,
+    /// What is to become of the formula, and why.
+    pub verdict: Option<(Verdict, String)>,
+}
+
+/// What went in otherwise.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Otherwise {
+    /// What.
+    pub name: String,
+    /// How much, and how much the formula says; in grams.
+    pub mass: Option<(Number, Number)>,
+    /// How warm, °C.
+    pub celsius: Option<Number>,
+}
+
+/// A judgement.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Judged {
+    /// What of it.
+    pub name: String,
+    /// The mark.
+    pub mark: Number,
+    /// The highest there is.
+    pub of: Number,
+    /// Why.
+    pub words: String,
+}
+
+/// How the measurements and the formula go together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Says {
+    /// What the formula says lies in the interval.
+    Agrees,
+    /// It does not.
+    Differs,
+    /// There are too few measurements to say.
+    TooFew,
+}
+
+impl Says {
+    /// In words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Says::Agrees => "agrees",
+            Says::Differs => "differs",
+            Says::TooFew => "too few",
+        }
+    }
+}
+
+/// What all bakes say of one figure.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// What is measured.
+    pub kind: Kind,
+    /// The part, and the step.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// The options, where a step is not the same under all of them.
+    pub choices: Vec<(String, String)>,
+    /// What the measurements say.
+    pub spread: Spread,
+    /// In how many bakes it was measured.
+    pub bakes: usize,
+    /// How many bakes of it are of an older version and no longer count, since the change touched it.
+    pub outdated: usize,
+    /// What the formula says: both ends of a range.
+    pub formula: Option<(Number, Number)>,
+    /// How both go together; nothing where the formula says nothing.
+    pub says: Option<Says>,
+    /// The options under which it was measured last.
+    pub selection: Selection,
+}
+
+type Worked = HashMap<(usize, Selection), Option<(Recipe, Formula)>>;
+
+/// Works everything out; `now` is the place of the file as it is among the versions.
+pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
+    let mut worked = Worked::new();
+    let mut order: Vec<&OfVersion> = bakes.iter().collect();
+    order.sort_by_key(|bake| bake.bake.moment());
+    let mut gathered = Gathered::default();
+    let mut told = Told { recipe: name(versions, now), ..Told::default() };
+    let mut before: Option<usize> = None;
+    let mut compared: HashMap<(usize, usize), Option<Comparison>> = HashMap::new();
+    for of in order {
+        let Some(version) = versions.get(of.version) else { continue };
+        let choices = version.file.choices();
+        let selection = normal_selection(&choices, &baked::selection(&choices, &of.bake).0);
+        work(&mut worked, versions, of.version, &selection);
+        let today = versions.get(now).map(|now| normal_selection(&now.file.choices(), &selection));
+        if let Some(selection) = &today {
+            work(&mut worked, versions, now, selection);
+        }
+        let own = worked.get(&(of.version, selection.clone())).and_then(Option::as_ref);
+        let Some((recipe, formula)) = own else { continue };
+        let current = today.and_then(|selection| worked.get(&(now, selection))).and_then(Option::as_ref);
+        let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
+        let measured = measure::of(&of.bake, recipe, formula, times);
+        for one in &measured {
+            gathered.take(one, &of.bake, (recipe, formula), current, &selection);
+        }
+        let changed = before.filter(|before| *before != of.version).and_then(|before| {
+            let entry = compared.entry((before, of.version));
+            entry.or_insert_with(|| of_both(versions, before, of.version)).clone()
+        });
+        before = Some(of.version);
+        let pieces = formula.pieces.map(Count::value).and_then(|pieces| pieces.times(times).ok());
+        let judged = of.bake.judged.iter().map(|judged| Judged {
+            name: judged.name.to_string(),
+            mark: judged.mark,
+            of: judged.of,
+            words: judged.words.clone(),
+        });
+        told.rows.push(Row {
+            moment: of.bake.moment(),
+            is_timed: of.bake.time.is_some(),
+            revision: version.revision.clone(),
+            choices: recipe
+                .choices
+                .iter()
+                .filter_map(|choice| {
+                    let taken = recipe.selection.of(&choice.name.key)?;
+                    let option = choice.options.iter().find(|option| option.key == *taken)?;
+                    Some((choice.name.to_string(), option.to_string()))
+                })
+                .collect(),
+            pieces,
+            times,
+            by: of.bake.by.clone(),
+            changed,
+            otherwise: measure::otherwise(&of.bake, recipe, formula, times),
+            measured,
+            judged: judged.collect(),
+            notes: of.bake.notes.clone(),
+            verdict: of.bake.verdict.clone(),
+        });
+    }
+    told.rows.reverse();
+    told.figures = gathered.figures();
+    told
+}
+
+fn work(worked: &mut Worked, versions: &[Version], at: usize, selection: &Selection) {
+    let file = versions.get(at).map(|version| &version.file);
+    worked.entry((at, selection.clone())).or_insert_with_key(|(_, selection)| file?.worked(selection));
+}
+
+fn of_both(all: &[Version], before: usize, after: usize) -> Option<Comparison> {
+    let changes = versions(&all.get(before)?.file, &all.get(after)?.file)?;
+    (!changes.is_empty()).then_some(changes)
+}
+
+/// The name of the recipe as it is now.
+fn name(versions: &[Version], now: usize) -> String {
+    let worked = versions.get(now).and_then(|version| version.file.worked(&Selection::new()));
+    worked.map_or_else(String::new, |(recipe, _)| recipe.name.to_string())
+}
+
+/// Under which measurements come together.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+struct Under {
+    kind: Kind,
+    part: String,
+    step: String,
+    /// What of the formula as it is now touches the figure; `None` for what was measured of something that is no longer so.
+    touches: Option<String>,
+}
+
+/// The measurements of one figure.
+#[derive(Debug, Default)]
+struct Measurements {
+    values: Vec<Number>,
+    bakes: Vec<DateTime>,
+    selection: Selection,
+    formula: Option<(Number, Number)>,
+    choices: Vec<(String, String)>,
+    order: (usize, usize),
+}
+
+/// Measurements under their figures, in the order in which they were met.
+#[derive(Debug, Default)]
+struct Gathered {
+    order: Vec<Under>,
+    rows: HashMap<Under, Measurements>,
+}
+
+impl Gathered {
+    fn take(
+        &mut self,
+        one: &Measured,
+        bake: &Bake,
+        (recipe, formula): (&Recipe, &Formula),
+        current: Option<&(Recipe, Formula)>,
+        selection: &Selection,
+    ) {
+        let then = touches::of(recipe, formula, one.kind, &one.part, &one.step);
+        let now = current.and_then(|(recipe, formula)| touches::of(recipe, formula, one.kind, &one.part, &one.step));
+        let is_so = then.is_some() && then == now;
+        let under =
+            Under { kind: one.kind, part: one.part.clone(), step: one.step.clone(), touches: now.filter(|_| is_so) };
+        if !self.rows.contains_key(&under) {
+            self.order.push(under.clone());
+        }
+        let row = self.rows.entry(under).or_default();
+        row.values.push(one.comparable);
+        if row.bakes.last() != Some(&bake.moment()) {
+            row.bakes.push(bake.moment());
+        }
+        row.selection = selection.clone();
+        if let Some((recipe, formula)) = current.filter(|_| is_so) {
+            row.formula = measure::claim(recipe, formula, one.kind, &one.part, &one.step);
+            row.order = touches::place(recipe, &one.part, &one.step);
+            row.choices = recipe
+                .selection
+                .iter()
+                .map(|(choice, option)| (choice.as_str().to_owned(), option.as_str().to_owned()))
+                .collect();
+        }
+    }
+
+    fn figures(self) -> Vec<Figure> {
+        let same =
+            |one: &Under, other: &Under| (one.kind, &one.part, &one.step) == (other.kind, &other.part, &other.step);
+        let mut figures: Vec<((usize, usize), Figure)> = Vec::new();
+        for under in self.order.iter().filter(|under| under.touches.is_some()) {
+            let Some(row) = self.rows.get(under) else { continue };
+            let of_both = self.order.iter().filter(|other| other.touches.is_some() && same(under, other)).count();
+            let outdated = self.order.iter().filter(|other| other.touches.is_none() && same(under, other));
+            let outdated = outdated.filter_map(|other| self.rows.get(other)).map(|row| row.bakes.len()).sum();
+            let spread = spread(&row.values);
+            let says = row.formula.map(|formula| says(&spread, formula));
+            let figure = Figure {
+                kind: under.kind,
+                part: under.part.clone(),
+                step: under.step.clone(),
+                choices: if of_both > 1 { row.choices.clone() } else { Vec::new() },
+                bakes: row.bakes.len(),
+                outdated,
+                formula: row.formula,
+                says: says.or(Some(Says::TooFew).filter(|_| spread.count < FEWEST)),
+                selection: row.selection.clone(),
+                spread,
+            };
+            figures.push((row.order, figure));
+        }
+        figures.sort_by_key(|(order, figure)| (*order, figure.kind));
+        figures.into_iter().map(|(_, figure)| figure).collect()
+    }
+}
+
+/// Whether what the formula says lies in the interval in which the true mean lies.
+fn says(spread: &Spread, (low, high): (Number, Number)) -> Says {
+    match spread.interval {
+        Some((least, most)) if spread.count >= FEWEST => {
+            if as_rounded(high) < least || as_rounded(low) > most {
+                Says::Differs
+            } else {
+                Says::Agrees
+            }
+        }
+        _ => Says::TooFew,
+    }
+}

@@ -1,0 +1,230 @@
+//! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
+
+use super::measure::{Kind, find};
+use super::statistics::FEWEST;
+use super::{Figure, Says, Told};
+use crate::figures::compare::FileVersion;
+use crate::language::syntax::{Content, EquipmentClause, Key};
+use crate::measure::number::Number;
+use crate::model::project::Project;
+use crate::model::recipe::Recipe;
+use crate::model::step::Loads;
+use crate::text::source::{Source, Span};
+
+/// One figure of a recipe as it was measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Taken {
+    /// What is measured.
+    pub kind: Kind,
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// Where the recipe or its kitchen says it; an empty place where it says nothing yet.
+    pub span: Span,
+    /// What stands there if it says what was measured.
+    pub text: String,
+    /// The same for a plan: the time that nine in ten keep in place of the mean.
+    pub planned: String,
+    /// What was measured, in words: `the last 6 bakes lost 13.9 ± 0.4 % in the oven`.
+    pub measured: String,
+    /// What the formula says, in words.
+    pub formula: String,
+    /// How both go together.
+    pub says: Option<Says>,
+    /// Where the plan's figure comes from, in words.
+    pub from: String,
+}
+
+/// What at least three bakes say of a recipe.
+pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
+    let mut all: Vec<Taken> = Vec::new();
+    for figure in told.figures.iter().filter(|figure| figure.bakes >= FEWEST) {
+        let Some((recipe, _)) = file.worked(&figure.selection) else { continue };
+        let place = Place { project: &file.project, recipe: &recipe, figure };
+        if let Some(one) = place.taken()
+            && !all.iter().any(|known| known.span == one.span)
+        {
+            all.push(one);
+        }
+    }
+    all
+}
+
+/// A figure and where it stands.
+struct Place<'a> {
+    project: &'a Project,
+    recipe: &'a Recipe,
+    figure: &'a Figure,
+}
+
+/// A number to a tenth, as it is typed.
+fn tenth(value: Number) -> String {
+    value.decimal(1)
+}
+
+/// How far the interval reaches on each side, to a tenth.
+fn half(figure: &Figure) -> Option<String> {
+    let (low, high) = figure.spread.interval?;
+    high.minus(low).and_then(|width| width.over(Number::whole(2))).ok().map(tenth)
+}
+
+impl Place<'_> {
+    fn taken(&self) -> Option<Taken> {
+        let figure = self.figure;
+        let (id, at) = find(self.recipe, &figure.part, &figure.step)?;
+        let part = self.recipe.part(id)?;
+        let step = part.steps.get(at)?;
+        let mean = figure.spread.mean?;
+        let apart = half(figure)?;
+        let last = format!("the last {} bakes", figure.bakes);
+        let ranged = |(low, high): (Number, Number), unit: &str| {
+            if low == high {
+                format!("{} {unit}", tenth(low))
+            } else {
+                format!("{}-{} {unit}", tenth(low), tenth(high))
+            }
+        };
+        let claim = figure.formula.map_or_else(|| "nothing".to_owned(), |claim| ranged(claim, figure.kind.unit()));
+        let in_oven = self.recipe.final_part() == Some(id)
+            && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(100));
+        let (span, text, planned, measured, from) = match figure.kind {
+            Kind::Time => {
+                let nine = figure.spread.nine_in_ten?;
+                let each = step.loads == Loads::Each;
+                let of_one = if each { " a piece" } else { "" };
+                let measured = format!("`{}` took {last} {} ± {apart} min{of_one}", figure.step, tenth(mean));
+                let measured = if each { seconds_said(&figure.step, &last, figure)? } else { measured };
+                let from = format!("what nine in ten of {} times kept", figure.spread.count);
+                (step.time_span, typed(mean, each)?, typed(nine, each)?, measured, from)
+            }
+            Kind::Loss => {
+                let text = format!("{} %", tenth(mean));
+                let (span, text) = self.loss(id.0, in_oven, &text)?;
+                let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", figure.step) };
+                let measured = format!("{last} lost {} ± {apart} % {place}", tenth(mean));
+                (span, text.clone(), text, measured, format!("the mean of {} weighings", figure.spread.count))
+            }
+            Kind::Friction => {
+                let name = part.steps.get(super::measure::mix_step(self.recipe, part)?)?.equipment.as_ref()?;
+                let text = format!("friction {} C", tenth(mean));
+                let (span, text) = self.friction(&name.key, &text)?;
+                let measured = format!("{last} show a friction of {} ± {apart} °C", tenth(mean));
+                (span, text.clone(), text, measured, format!("the mean of {} doughs", figure.spread.count))
+            }
+            Kind::LeftAt | Kind::All | Kind::Pieces | Kind::Each => return None,
+        };
+        let formula = match figure.kind {
+            Kind::Friction => format!("the kitchen says {claim}"),
+            Kind::Time if step.loads == Loads::Each => {
+                let seconds = |minutes: Number| minutes.times(Number::whole(60)).unwrap_or(minutes);
+                let claim = figure.formula.map(|(low, high)| ranged((seconds(low), seconds(high)), "s"));
+                format!("the formula says {}", claim.unwrap_or_else(|| "nothing".to_owned()))
+            }
+            _ => format!("the formula says {claim}"),
+        };
+        Some(Taken {
+            kind: figure.kind,
+            part: figure.part.clone(),
+            step: figure.step.clone(),
+            span,
+            text,
+            planned,
+            measured,
+            formula,
+            says: figure.says,
+            from,
+        })
+    }
+
+    /// Where the text says a loss, and what stands there with another one.
+    fn loss(&self, part: usize, in_oven: bool, text: &str) -> Option<(Span, String)> {
+        let wanted = if in_oven {
+            match &self.recipe.makes {
+                Some(crate::model::recipe::HeadMakes::Pieces { span, .. }) => *span,
+                _ => return None,
+            }
+        } else {
+            let part = self.recipe.parts.get(part)?;
+            part.divide.map(|divide| divide.span).or_else(|| part.makes.map(|makes| makes.span))?
+        };
+        let tree = &self.project.file(wanted.source)?.tree;
+        let line = tree.line_at(wanted.start)?;
+        let behind =
+            |word: &str| (Span { start: line.said.end, end: line.said.end, ..line.said }, format!(", {word} {text}"));
+        match &line.content {
+            Content::Makes { bake_loss: Some(loss), .. } if in_oven => Some((loss.span, text.to_owned())),
+            Content::Makes { .. } if in_oven => Some(behind("bake loss")),
+            Content::Divide { loss: Some(loss), .. } | Content::Makes { loss: Some(loss), .. } => {
+                Some((loss.span, text.to_owned()))
+            }
+            Content::Divide { .. } | Content::Makes { .. } => Some(behind("loss")),
+            _ => None,
+        }
+    }
+
+    /// Where a kitchen says the friction of a piece of equipment, and what stands there with another one; `None` where no file
+    /// describes it.
+    fn friction(&self, equipment: &Key, text: &str) -> Option<(Span, String)> {
+        let trees = self.project.sources.iter().filter_map(|(id, _)| self.project.file(id)).map(|file| &file.tree);
+        let mut lines = trees.flat_map(|tree| &tree.lines);
+        lines.find_map(|line| match &line.content {
+            Content::Equipment { name, clauses, .. } if name.key == *equipment => {
+                let said = clauses.iter().find(|clause| matches!(clause.value, EquipmentClause::Friction(_)));
+                Some(match said {
+                    Some(clause) => (clause.span, text.to_owned()),
+                    None => (Span { start: line.said.end, end: line.said.end, ..line.said }, format!(", {text}")),
+                })
+            }
+            _ => None,
+        })
+    }
+}
+
+/// `` `shape` took the last 6 bakes 22.4 ± 1.1 s a piece ``
+fn seconds_said(step: &str, last: &str, figure: &Figure) -> Option<String> {
+    let seconds = |minutes: Number| minutes.times(Number::whole(60)).ok().map(tenth);
+    let (low, high) = figure.spread.interval?;
+    let half = high.minus(low).and_then(|width| width.over(Number::whole(2))).ok()?;
+    Some(format!("`{step}` took {last} {} ± {} s a piece", seconds(figure.spread.mean?)?, seconds(half)?))
+}
+
+/// A time as it is typed in a recipe: whole minutes, of a piece whole seconds, rounded up so that nobody is late by it.
+fn typed(minutes: Number, each: bool) -> Option<String> {
+    let (value, unit) = if each || minutes < Number::whole(2) {
+        (minutes.times(Number::whole(60)).ok()?, "s")
+    } else {
+        (minutes, "min")
+    };
+    Some(format!("{} {unit}", value.ceil().to_whole()?.max(1)))
+}
+
+/// A text with what was measured in the places that are in it.
+pub fn rewritten(source: &Source, id: crate::text::source::SourceId, taken: &[Taken]) -> String {
+    let mut text = source.text.to_string();
+    let mut edits: Vec<&Taken> = taken.iter().filter(|one| one.span.source == id).collect();
+    edits.sort_by_key(|one| std::cmp::Reverse(one.span));
+    for edit in edits {
+        let range = edit.span.range();
+        if text.get(range.clone()).is_some() {
+            text.replace_range(range, &edit.planned);
+        }
+    }
+    text
+}
+
+/// What was taken from where, a sentence each.
+pub fn said(taken: &[Taken]) -> Vec<String> {
+    let words = |one: &Taken| {
+        let planned = one.planned.trim_start_matches([',', ' ']);
+        let what = match one.kind {
+            Kind::Time => format!("{} of {}: {planned}", one.step, one.part),
+            Kind::Loss => {
+                format!("{} of {}: {} lost", one.step, one.part, planned.rsplit("loss ").next().unwrap_or(planned))
+            }
+            _ => format!("{} of {}: {planned}", one.step, one.part),
+        };
+        format!("as baked: {what} ({}; {})", one.from, one.formula)
+    };
+    taken.iter().map(words).collect()
+}

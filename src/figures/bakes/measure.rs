@@ -1,0 +1,370 @@
+//! What was measured of one bake, beside what the formula of its day says.
+
+use super::Otherwise;
+use crate::language::bakes::{Bake, CameTo, Ran, Took};
+use crate::language::syntax::{HeatOf, Key};
+use crate::make::have::weigh_one;
+use crate::make::loads;
+use crate::make::mix::{self, Friction, Today, handbook};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::temperature::Temperature;
+use crate::model::baked;
+use crate::model::cooking::has_word;
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::reference::StepRef;
+use crate::model::step::{Loads, Step, StepKind};
+use crate::solve::formula::{Formula, SolvedPart};
+use std::collections::HashMap;
+
+/// What is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Kind {
+    /// How long a step takes, minutes; of one piece, where the step's time is for one.
+    Time,
+    /// How warm the dough is when it leaves a step, °C.
+    LeftAt,
+    /// By how much the mixer warms it, as the handbook counts it, °C.
+    Friction,
+    /// What a step comes to, grams of all of it.
+    All,
+    /// How many pieces it comes to.
+    Pieces,
+    /// What one of them weighs, grams.
+    Each,
+    /// What is lost of what went into it, percent.
+    Loss,
+}
+
+impl Kind {
+    /// The word for programs.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Time => "time",
+            Kind::LeftAt => "left-at",
+            Kind::Friction => "friction",
+            Kind::All | Kind::Pieces | Kind::Each => "came-to",
+            Kind::Loss => "loss",
+        }
+    }
+
+    /// Its unit.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Kind::Time => "min",
+            Kind::LeftAt | Kind::Friction => "°C",
+            Kind::All | Kind::Each => "g",
+            Kind::Pieces => "pieces",
+            Kind::Loss => "%",
+        }
+    }
+}
+
+/// One measurement.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Measured {
+    /// What is measured.
+    pub kind: Kind,
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// The load, where it was said.
+    pub load: Option<i64>,
+    /// What was measured, in the kind's unit.
+    pub value: Number,
+    /// What the formula says for a batch of this size: of a range the longer end.
+    pub expected: Option<Number>,
+    /// The same measurement for the batch as it is written, so that bakes of any size go together.
+    pub comparable: Number,
+}
+
+/// The part and the step of these names.
+pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> {
+    let (part, step) = (Key::new(part), Key::new(step));
+    let (id, found) = recipe.parts().find(|(_, one)| one.name.key == part)?;
+    Some((id, found.steps.iter().position(|one| one.name.key == step)?))
+}
+
+/// The step in which a part is mixed: the first in equipment with a friction or in a mixer, else the first by hands.
+pub fn mix_step(recipe: &Recipe, part: &Part) -> Option<usize> {
+    let in_mixer = |step: &Step| {
+        step.equipment.as_ref().is_some_and(|name| {
+            has_word(name.key.as_str(), &["mixer", "spiral", "planetary"])
+                || recipe.kitchen.find(name).is_some_and(|equipment| equipment.friction.is_some())
+        })
+    };
+    part.steps.iter().position(in_mixer).or_else(|| part.steps.iter().position(|step| step.kind == StepKind::Hands))
+}
+
+/// Whether a dough that leaves a step is to have its desired temperature: it comes from the mix, with no rest since.
+fn is_end_of_mix(recipe: &Recipe, part: &Part, at: usize) -> bool {
+    let Some(mix) = mix_step(recipe, part) else { return false };
+    let since = part.steps.get(mix..=at).unwrap_or_default();
+    at >= mix && since.iter().all(|step| step.kind != StepKind::Wait)
+}
+
+/// Whether a step is done in heat that bakes: from 100 °C on.
+fn is_in_oven(step: &Step) -> bool {
+    step.temperature.is_some_and(|(low, _)| low >= Temperature::from_celsius(Number::whole(100)))
+}
+
+/// What the formula as it is written says of a figure: both ends of a range; nothing where it says nothing.
+pub fn claim(recipe: &Recipe, formula: &Formula, kind: Kind, part: &str, step: &str) -> Option<(Number, Number)> {
+    let (id, at) = find(recipe, part, step)?;
+    Claims { recipe, formula, times: Number::ONE }.of(kind, StepRef { part: id, step: at })
+}
+
+/// What a formula says for a batch of some size.
+struct Claims<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    times: Number,
+}
+
+impl Claims<'_> {
+    fn of(&self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
+        let (recipe, part) = (self.recipe, self.recipe.part(at.part)?);
+        let step = part.steps.get(at.step)?;
+        let solved = self.formula.part(at.part)?;
+        let one = |number: Number| Some((number, number));
+        match kind {
+            Kind::Time => Some((step.time.0.in_minutes().ok()?, step.time.1.in_minutes().ok()?)),
+            Kind::LeftAt => {
+                let desired = part.desired_temperature.filter(|_| is_end_of_mix(recipe, part, at.step))?;
+                one(desired.celsius())
+            }
+            Kind::Friction => {
+                let mix = mix::mix(recipe, self.formula, at.part, &Today::default()).ok()??;
+                match mix.friction? {
+                    (friction, Friction::Kitchen(_) | Friction::Said) => one(friction.celsius()),
+                    // By hand none is counted, and nothing is claimed.
+                    (_, Friction::Hand) => None,
+                }
+            }
+            Kind::All => one(solved.makes?.times(self.times).ok()?.value()),
+            Kind::Pieces => {
+                let own = if part.per_piece { self.formula.pieces } else { solved.pieces };
+                one(own?.value().times(self.times).ok()?)
+            }
+            Kind::Each => {
+                let each = self.each(at.part)?.value();
+                if !is_in_oven(step) {
+                    return one(each);
+                }
+                one(each.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
+            }
+            Kind::Loss => {
+                let share = if is_in_oven(step) {
+                    self.bake_loss(at.part)?
+                } else if let Some(divide) = part.divide {
+                    divide.loss.or(solved.loss)?.value()
+                } else {
+                    part.makes.and_then(|makes| makes.loss).or(solved.loss)?.value()
+                };
+                one(share.times(Number::whole(100)).ok()?)
+            }
+        }
+    }
+
+    /// What a piece of a part weighs before it is baked.
+    fn each(&self, part: PartId) -> Option<Mass> {
+        let own = self.formula.part(part)?.each;
+        let is_final = self.recipe.final_part() == Some(part);
+        own.or_else(|| self.formula.piece_weight(self.recipe).ok().flatten().filter(|_| is_final))
+    }
+
+    /// What the head says that a piece loses in the oven.
+    fn bake_loss(&self, part: PartId) -> Option<Number> {
+        let is_final = self.recipe.final_part() == Some(part);
+        self.recipe.bake_loss.filter(|_| is_final).map(|loss| loss.value())
+    }
+}
+
+/// What came out of the last step of a part that was weighed.
+#[derive(Debug, Clone, Copy, Default)]
+struct Weighed {
+    all: Option<Mass>,
+    each: Option<Mass>,
+}
+
+/// Everything that was measured of a bake; `times` is its size as a multiple of the formula as it is written.
+pub fn of(bake: &Bake, recipe: &Recipe, formula: &Formula, times: Number) -> Vec<Measured> {
+    let claims = Claims { recipe, formula, times };
+    let mut all = Vec::new();
+    let mut weighed: HashMap<usize, Weighed> = HashMap::new();
+    for ran in &bake.steps {
+        let Some(at) = baked::step(recipe, ran).one() else { continue };
+        let Some(part) = recipe.part(at.part) else { continue };
+        let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
+        let mut add = |kind: Kind, value: Number, comparable: Number| {
+            all.push(Measured {
+                kind,
+                part: part.name.to_string(),
+                step: step.name.to_string(),
+                load: ran.load.map(|load| load.value),
+                value,
+                expected: claims.of(kind, at).map(|(_, most)| most),
+                comparable,
+            });
+        };
+        if let Some(minutes) = time(&claims, at, solved, ran) {
+            add(Kind::Time, minutes, minutes);
+        }
+        if let Some(left_at) = ran.left_at {
+            let degrees = left_at.value.celsius();
+            add(Kind::LeftAt, degrees, degrees);
+            if is_end_of_mix(recipe, part, at.step)
+                && let Some(friction) = friction(bake, recipe, formula, at.part, left_at.value)
+            {
+                add(Kind::Friction, friction, friction);
+            }
+        }
+        if let Some(came_to) = ran.came_to {
+            let before = weighed.entry(at.part.0).or_default();
+            let out = Out { claims: &claims, bake, at, solved, in_oven: is_in_oven(step) };
+            for (kind, value, comparable) in out.measured(came_to.value, before).into_iter().flatten() {
+                add(kind, value, comparable);
+            }
+        }
+    }
+    all
+}
+
+/// The minutes of one load, or of one piece where the step's time is for one.
+fn time(claims: &Claims<'_>, at: StepRef, solved: &SolvedPart, ran: &Ran) -> Option<Number> {
+    let minutes = ran.time?.value.minutes()?;
+    let Claims { recipe, formula, times } = claims;
+    let step = recipe.part(at.part)?.steps.get(at.step)?;
+    if step.loads == Loads::Each {
+        let came_to = match ran.came_to.map(|came_to| came_to.value) {
+            Some(CameTo::Pieces(count, _)) => Some(count),
+            _ => None,
+        };
+        let usual = loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten();
+        let pieces = came_to.or_else(|| usual?.times(*times).ok()).filter(|pieces| pieces.is_positive())?;
+        return minutes.over(pieces).ok();
+    }
+    // A length is of one load, and so is a line that says which.
+    if ran.load.is_some() || matches!(ran.time?.value, Took::Lasted(_)) {
+        return Some(minutes);
+    }
+    // One line for several loads: as many as there is equipment for go side by side, the others one after the other.
+    let scaled = formula.times(*times).ok()?;
+    let count = loads::count((recipe, at.part), scaled.part(at.part)?, &scaled, at.step, &recipe.kitchen).ok()?;
+    let equipment = step.equipment.as_ref().and_then(|name| recipe.kitchen.find(name));
+    let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
+    let turns = (count + side_by_side - 1) / side_by_side;
+    minutes.over(Number::whole(turns.max(1))).ok()
+}
+
+/// The friction by the handbook's sum turned round, from the temperatures of the day; nothing where one of them is missing.
+fn friction(bake: &Bake, recipe: &Recipe, formula: &Formula, part: PartId, dough: Temperature) -> Option<Number> {
+    let room = bake.heat_of(HeatOf::Room)?;
+    let today = Today {
+        room: Some(room),
+        flour: bake.heat_of(HeatOf::Flour),
+        preferment: bake.heat_of(HeatOf::Preferment),
+        tap: bake.heat_of(HeatOf::Tap),
+        friction: None,
+    };
+    let mut mix = mix::mix(recipe, formula, part, &today).ok()??;
+    for went_in in &bake.went_in {
+        let Some((of, line)) = baked::line(recipe, &went_in.name).one().filter(|(of, _)| *of == part) else { continue };
+        let name = recipe.part(of)?.lines.get(line)?.name.to_string();
+        for liquid in mix.liquids.iter_mut().filter(|liquid| liquid.name == name) {
+            liquid.at = went_in.at.or(liquid.at);
+        }
+    }
+    let water = mix.written().ok()??;
+    let flour = today.flour.unwrap_or(room);
+    let preferment = mix.preferment.as_ref().map(|found| today.preferment.or(found.place).unwrap_or(room));
+    handbook::friction(dough, room, flour, water, preferment).ok().map(|friction| friction.celsius())
+}
+
+/// What came out of a step.
+struct Out<'a> {
+    claims: &'a Claims<'a>,
+    bake: &'a Bake,
+    at: StepRef,
+    solved: &'a SolvedPart,
+    in_oven: bool,
+}
+
+impl Out<'_> {
+    /// The measurements of it, each with what it is for the batch as written.
+    fn measured(&self, came_to: CameTo, before: &mut Weighed) -> [Option<(Kind, Number, Number)>; 3] {
+        let times = self.claims.times;
+        let as_written = |value: Number| value.over(times).unwrap_or(value);
+        let mut found = [None; 3];
+        match came_to {
+            CameTo::All(all) => {
+                found[0] = Some((Kind::All, all.value(), as_written(all.value())));
+                found[1] = before.all.or_else(|| self.went_in()).and_then(|into| loss(into, all));
+                *before = Weighed { all: Some(all), each: None };
+            }
+            CameTo::Each(each) => {
+                found[0] = Some((Kind::Each, each.value(), each.value()));
+                found[1] = before.each.or_else(|| self.claims.each(self.at.part)).and_then(|into| loss(into, each));
+                *before = Weighed { all: None, each: Some(each) };
+            }
+            CameTo::Pieces(count, each) => {
+                found[0] = Some((Kind::Pieces, count, as_written(count)));
+                if let Some(each) = each {
+                    found[1] = Some((Kind::Each, each.value(), each.value()));
+                    found[2] = match before.each.or_else(|| self.claims.each(self.at.part).filter(|_| self.in_oven)) {
+                        Some(into) => loss(into, each),
+                        None => {
+                            before.all.or_else(|| self.went_in()).and_then(|into| loss(into, each.times(count).ok()?))
+                        }
+                    };
+                    *before = Weighed { all: each.times(count).ok(), each: Some(each) };
+                }
+            }
+        }
+        found
+    }
+
+    /// All that went into the part, what was weighed otherwise counted.
+    fn went_in(&self) -> Option<Mass> {
+        let Claims { recipe, times, .. } = self.claims;
+        let mut mass = self.solved.goes_in?.times(*times).ok()?;
+        for went_in in &self.bake.went_in {
+            let Some((part, line)) = baked::line(recipe, &went_in.name).one() else { continue };
+            if part != self.at.part {
+                continue;
+            }
+            let usual = self.solved.lines.get(line).and_then(|line| line.mass).and_then(|mass| mass.times(*times).ok());
+            let facts = recipe.part(part)?.lines.get(line)?.facts();
+            let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, facts).ok());
+            if let (Some(usual), Some(really)) = (usual, really) {
+                mass = mass.plus(really).ok()?.minus(usual).ok()?;
+            }
+        }
+        Some(mass)
+    }
+}
+
+/// What is lost of what went in, percent.
+fn loss(into: Mass, out: Mass) -> Option<(Kind, Number, Number)> {
+    let share = into.minus(out).ok()?.ratio(into).ok()?.times(Number::whole(100)).ok()?;
+    Some((Kind::Loss, share, share))
+}
+
+/// What went in otherwise than the formula says.
+pub fn otherwise(bake: &Bake, recipe: &Recipe, formula: &Formula, times: Number) -> Vec<Otherwise> {
+    let one = |went_in: &crate::language::bakes::WentIn| {
+        let (part, line) = baked::line(recipe, &went_in.name).one()?;
+        let facts = recipe.part(part)?.lines.get(line)?.facts();
+        let usual = formula.part(part)?.lines.get(line)?.mass.and_then(|mass| mass.times(times).ok());
+        let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, facts).ok());
+        let mass = match (really, usual) {
+            (Some(really), Some(usual)) if really != usual => Some((really.value(), usual.value())),
+            _ => None,
+        };
+        let written = recipe.part(part)?.lines.get(line)?.temperature;
+        let celsius = went_in.at.filter(|at| Some(*at) != written).map(Temperature::celsius);
+        (mass.is_some() || celsius.is_some()).then(|| Otherwise { name: went_in.name.to_string(), mass, celsius })
+    };
+    bake.went_in.iter().filter_map(one).collect()
+}

@@ -1,0 +1,325 @@
+//! The log of bakes: what it says beside the formula of each day, from a repository of three versions; what the statistics say
+//! beside a general-purpose library; a bake begun; what is made as baked; logs that no parser has seen.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use miche::figures::bakes::statistics::spread;
+use miche::measure::number::Number;
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn miche(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_miche")).current_dir(folder).args(arguments).output().expect("it runs")
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+fn json(folder: &Path, arguments: &[&str]) -> Value {
+    let output = miche(folder, arguments);
+    assert!(output.status.success(), "{arguments:?}: {}", said(&output));
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+fn commit(folder: &Path, moment: &str) {
+    let git = |arguments: &[&str]| {
+        let done = Command::new("git")
+            .current_dir(folder)
+            .args(["-c", "user.name=Mara", "-c", "user.email=mara@example.org"])
+            .args(arguments)
+            .env("GIT_AUTHOR_DATE", moment)
+            .env("GIT_COMMITTER_DATE", moment)
+            .output()
+            .expect("git");
+        assert!(done.status.success(), "{}", said(&done));
+    };
+    if !folder.join(".git").exists() {
+        git(&["init", "-q"]);
+    }
+    git(&["add", "-A"]);
+    git(&["commit", "-q", "-m", "a version"]);
+}
+
+/// The example's folder as a repository: 62 % of water until September, 64 % with 1.8 % of salt in October, then as it is.
+fn repository() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    for name in ["bakehouse.miche", "larder.miche", "mother-dough.miche", "harbour-rolls-bakes.miche"] {
+        fs::copy(examples.join(name), folder.path().join(name)).expect("copied");
+    }
+    let now = fs::read_to_string(examples.join("harbour-rolls.miche")).expect("the recipe");
+    let second = now.replace("salt .......................... 2 %", "salt .......................... 1.8 %");
+    let first = second.replace("64 %", "62 %").replace("loss 1.7 %", "loss 0.8 %");
+    assert!(first != second && second != now, "the example has changed");
+    for (text, moment) in
+        [(first, "2026-09-01T18:00:00+0100"), (second, "2026-09-25T18:00:00+0100"), (now, "2026-10-30T18:00:00+0000")]
+    {
+        fs::write(folder.path().join("harbour-rolls.miche"), text).expect("written");
+        commit(folder.path(), moment);
+    }
+    folder
+}
+
+fn figure<'v>(told: &'v Value, figure: &str, step: &str, unit: &str) -> &'v Value {
+    let all = told["figures"].as_array().unwrap().iter();
+    all.clone()
+        .find(|one| one["figure"] == figure && one["step"] == step && one["unit"] == unit)
+        .unwrap_or_else(|| panic!("no {figure} of {step} in {told:#}"))
+}
+
+fn is(value: &Value, wanted: f64) {
+    let got = value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
+    assert!((got - wanted).abs() < 1e-6, "{got}, and not {wanted}");
+}
+
+/// Scipy and numpy on 233 rows (tests/scripts/bakes_statistics.py).
+#[test]
+fn statistics_are_those_of_a_library() {
+    let table: Value = serde_json::from_str(include_str!("data/bakes-statistics.json")).unwrap();
+    let rows = table["rows"].as_array().unwrap();
+    assert!(rows.len() >= 200);
+    let ten = Number::whole(10);
+    for row in rows {
+        let tenths: Vec<i64> = row["tenths"].as_array().unwrap().iter().map(|one| one.as_i64().unwrap()).collect();
+        let values: Vec<Number> = tenths.iter().map(|one| Number::whole(*one).over(ten).unwrap()).collect();
+        let told = spread(&values);
+        let same = |got: Option<Number>, wanted: &Value, what: &str| match (got, wanted.as_f64()) {
+            (None, None) => {}
+            (Some(got), Some(wanted)) => {
+                let apart = (got.to_f64() - wanted).abs();
+                assert!(apart < 2e-9 + wanted.abs() * 1e-10, "{what} of {tenths:?}: {} and {wanted}", got.to_f64());
+            }
+            other => panic!("{what} of {tenths:?}: {other:?}"),
+        };
+        assert_eq!(told.count, tenths.len());
+        same(told.mean, &row["mean"], "mean");
+        same(told.sd, &row["sd"], "sd");
+        same(told.interval.map(|(low, _)| low), &row["low"], "low");
+        same(told.interval.map(|(_, high)| high), &row["high"], "high");
+        same(told.median, &row["median"], "median");
+        same(told.nine_in_ten, &row["nine_in_ten"], "nine in ten");
+    }
+}
+
+#[test]
+fn each_bake_stands_beside_the_formula_of_its_day() {
+    let folder = repository();
+    let told = json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]);
+    assert_eq!((&told["format"], &told["recipe"]), (&1.into(), &"Harbour rolls".into()));
+    let bakes = told["bakes"].as_array().unwrap();
+    assert_eq!(bakes.len(), 8);
+    assert_eq!(bakes[0]["date"], "2026-11-13T05:28", "the newest first");
+    let revisions: Vec<&str> = bakes.iter().map(|bake| bake["revision"].as_str().unwrap()).collect();
+    assert!(revisions[0] == revisions[1] && revisions[2] == revisions[4] && revisions[5] == revisions[7]);
+    assert!(revisions[1] != revisions[2] && revisions[4] != revisions[5], "{revisions:?}");
+    // What changed is told once, at the first bake after it, in the words of `diff`.
+    let changed = |at: usize| bakes[at]["changed"].to_string();
+    assert!(changed(4).contains("water 62 %") && changed(4).contains("64 %"), "{}", changed(4));
+    assert!(changed(1).contains("salt 1.8 %") && changed(1).contains("2 %"), "{}", changed(1));
+    assert_eq!((changed(0), changed(7)), ("[]".to_owned(), "[]".to_owned()));
+    // 05:32 to 05:47 beside 12 min; 48 rolls took 12 min: 15 s each.
+    let measured = |at: usize, figure: &str, step: &str| {
+        let all = bakes[at]["measured"].as_array().unwrap().iter();
+        all.clone().find(|one| one["figure"] == figure && one["step"] == step).unwrap().clone()
+    };
+    is(&measured(0, "time", "mix")["value"], 15.0);
+    is(&measured(0, "time", "mix")["expected"], 12.0);
+    is(&measured(3, "time", "shape")["value"], 12.0 / 48.0);
+    is(&bakes[3]["pieces"], 48.0);
+    // 4 × 25.7 − 20 − 18 − 34 − 14, the handbook's sum turned round.
+    is(&measured(0, "friction", "mix")["value"], 16.8);
+    is(&measured(0, "friction", "mix")["expected"], 11.0);
+    // 74.9 of 88.5 g.
+    is(&measured(0, "loss", "bake")["value"], 100.0 * (1.0 - 74.9 / 88.5));
+    is(&measured(0, "loss", "bake")["expected"], 13.0);
+    // 99 × 88.5 of 8952 g.
+    is(&measured(0, "loss", "shape")["value"], 100.0 * (1.0 - 99.0 * 88.5 / 8952.0));
+    assert_eq!(bakes[0]["judged"][0]["mark"], 5);
+    assert_eq!(bakes[0]["verdict"], "keep");
+}
+
+#[test]
+fn what_no_change_touches_counts_from_every_version() {
+    let folder = repository();
+    let told = json(folder.path(), &["bakes", "harbour-rolls-bakes.miche", "--format", "json"]);
+    // Neither water nor salt touches the time of the mix; the wetter dough loses otherwise in the oven.
+    let mix = figure(&told, "time", "mix", "min");
+    assert_eq!((&mix["count"], &mix["outdated"], &mix["says"]), (&8.into(), &0.into(), &"differs".into()));
+    is(&mix["mean"], 14.0);
+    is(&mix["median"], 14.0);
+    let loss = figure(&told, "loss", "bake", "%");
+    assert_eq!((&loss["count"], &loss["outdated"], &loss["says"]), (&5.into(), &3.into(), &"differs".into()));
+    assert_eq!(figure(&told, "friction", "mix", "°C")["says"], "differs");
+    // Four loads and two: each counts.
+    let bake = figure(&told, "time", "bake", "min");
+    assert_eq!((&bake["count"], &bake["bakes"], &bake["says"]), (&30.into(), &8.into(), &"agrees".into()));
+    assert_eq!((&bake["formula"], &bake["formula_low"]), (&17.into(), &15.into()));
+}
+
+#[test]
+fn every_format_is_made_and_csv_has_a_row_a_measurement() {
+    let folder = repository();
+    let told = json(folder.path(), &["bakes", ".", "--format", "json"]);
+    let rows: usize =
+        told["bakes"].as_array().unwrap().iter().map(|bake| bake["measured"].as_array().unwrap().len()).sum();
+    let csv = said(&miche(folder.path(), &["bakes", ".", "--format", "csv"]));
+    assert_eq!(csv.lines().count(), rows + 1);
+    for (format, sign) in [("text", "What the bakes say"), ("markdown", "| differs"), ("html", "<svg")] {
+        let text = said(&miche(folder.path(), &["bakes", "harbour-rolls.miche", "--format", format]));
+        assert!(text.contains(sign) && text.contains("Harbour rolls"), "{format}: {text}");
+    }
+}
+
+#[test]
+fn check_says_what_the_bakes_say_and_what_they_have_wrong() {
+    let folder = repository();
+    let text = said(&miche(folder.path(), &["check", "harbour-rolls.miche", "--format", "short"]));
+    assert!(text.contains("bakes-say-otherwise") && text.contains("in the oven; the formula says 13 %"), "{text}");
+    let allowed = said(&miche(folder.path(), &["check", "harbour-rolls.miche", "--allow", "bakes-say-otherwise"]));
+    assert!(allowed.contains("nothing to mend"), "{allowed}");
+    let log = folder.path().join("harbour-rolls-bakes.miche");
+    let text = fs::read_to_string(&log).unwrap();
+    fs::write(&log, text.replacen("bake 2026-09-04 05:30", "bake 2126-09-04 05:30", 1)).unwrap();
+    assert!(said(&miche(folder.path(), &["check", "."])).contains("is still to come"));
+    fs::write(&log, text.replacen("05:30, 100 rolls", "05:30, 100 rolls, from nowhere", 1)).unwrap();
+    let output = miche(folder.path(), &["bakes", "harbour-rolls.miche"]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(said(&output).contains("unknown-revision") && said(&output).contains("no revision `nowhere`"));
+    // A step that has another name now had that name on its day.
+    fs::write(&log, &text).unwrap();
+    let recipe = folder.path().join("harbour-rolls.miche");
+    let now = fs::read_to_string(&recipe).unwrap();
+    fs::write(&recipe, now.replace("\nprove:", "\nlast prove:")).unwrap();
+    let output = miche(folder.path(), &["check", "."]);
+    assert!(!said(&output).contains("unknown-step"), "{}", said(&output));
+}
+
+#[test]
+fn outside_a_repository_the_formula_is_taken_as_it_is() {
+    let folder = repository();
+    fs::remove_dir_all(folder.path().join(".git")).unwrap();
+    let told = json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]);
+    assert!(told["bakes"].as_array().unwrap().iter().all(|bake| bake["revision"].is_null()));
+    assert_eq!(figure(&told, "loss", "bake", "%")["count"], 8);
+    let text = said(&miche(folder.path(), &["bakes", "harbour-rolls.miche"]));
+    assert!(text.contains("no git repository"), "{text}");
+}
+
+#[test]
+fn what_is_made_as_baked_counts_with_what_was_measured() {
+    let folder = repository();
+    let plan = |more: &[&str]| {
+        let arguments = [&["plan", "harbour-rolls.miche", "--limit", "2000 steps", "--format", "json"], more].concat();
+        let plan = json(folder.path(), &arguments);
+        let tasks = plan["tasks"].as_array().unwrap().clone();
+        let mix = tasks.iter().find(|task| task["step"] == "mix" && task["part"] == "Harbour rolls").unwrap().clone();
+        mix["end_minute"].as_i64().unwrap() - mix["start_minute"].as_i64().unwrap()
+    };
+    assert_eq!((plan(&[]), plan(&["--as-baked"])), (12, 15));
+    for command in ["card", "sums", "cost", "label"] {
+        let output = miche(folder.path(), &[command, "harbour-rolls.miche", "--as-baked"]);
+        assert!(output.status.success(), "{command}: {}", said(&output));
+        assert!(said(&output).contains("as baked: "), "{command}: {}", said(&output));
+    }
+    let card = said(&miche(folder.path(), &["card", "harbour-rolls.miche", "--as-baked", "--format", "html"]));
+    assert!(card.contains("As baked:") && card.contains("15 min"), "{card}");
+}
+
+#[test]
+fn a_bake_is_begun_with_nothing_lost() {
+    let folder = repository();
+    let log: PathBuf = folder.path().join("harbour-rolls-bakes.miche");
+    let before = fs::read_to_string(&log).unwrap();
+    let arguments = ["bakes", "new", "harbour-rolls.miche", "--pieces", "50", "--at", "2026-11-20 05:30"];
+    let output = miche(folder.path(), &arguments);
+    assert!(output.status.success(), "{}", said(&output));
+    let after = fs::read_to_string(&log).unwrap();
+    let added = after.strip_prefix(&before).expect("what was there stays");
+    for line in [
+        "bake 2026-11-20 05:30, 50 rolls",
+        "by\n",
+        "room\n",
+        "flour at\n",
+        "\nwater ....",
+        "\nmix:",
+        "\nbake: load 2",
+        "\ncrumb:",
+        "\nverdict",
+    ] {
+        assert!(added.contains(line), "{line:?} is not in\n{added}");
+    }
+    let checked = miche(folder.path(), &["check", "harbour-rolls-bakes.miche", "--allow", "bakes-say-otherwise"]);
+    assert!(said(&checked).contains("nothing to mend"), "{}", said(&checked));
+    assert!(miche(folder.path(), &["bakes", "harbour-rolls.miche"]).status.success());
+    // Without a log one is begun.
+    fs::remove_file(&log).unwrap();
+    assert!(miche(folder.path(), &arguments).status.success());
+    assert!(fs::read_to_string(&log).unwrap().starts_with("bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-20"));
+}
+
+/// Logs changed by chance: no command falls, and tidying changes nothing twice.
+#[test]
+fn no_log_makes_it_fall() {
+    let folder = repository();
+    let log = folder.path().join("harbour-rolls-bakes.miche");
+    let text = fs::read_to_string(&log).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    let mut seed: u64 = 7;
+    let mut chance = |most: usize| {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(seed >> 33).unwrap() % most.max(1)
+    };
+    let junk = [
+        "99999999999999999",
+        "-",
+        ":",
+        "..",
+        "of",
+        "0",
+        "1/0",
+        "\u{202e}",
+        "{",
+        "24:00-00:00",
+        "x",
+        "came to",
+        "%",
+        "\"",
+        "e9",
+        "1e9",
+    ];
+    for _ in 0..60 {
+        let mut changed: Vec<String> = lines.iter().map(|line| (*line).to_owned()).collect();
+        for _ in 0..1 + chance(8) {
+            let at = chance(changed.len());
+            match chance(4) {
+                0 => drop(changed.remove(at)),
+                1 => changed.swap(at, 0),
+                2 => changed[at] = format!("{} {}", changed[at], junk[chance(junk.len())]),
+                _ => changed[at] = changed[at].replacen(' ', junk[chance(junk.len())], 1),
+            }
+        }
+        fs::write(&log, changed.join("\n")).unwrap();
+        for arguments in [
+            &["check", "harbour-rolls-bakes.miche"][..],
+            &["bakes", "harbour-rolls-bakes.miche"],
+            &["tidy", "harbour-rolls-bakes.miche"],
+            &["tidy", "--check", "harbour-rolls-bakes.miche"],
+        ] {
+            let output = miche(folder.path(), arguments);
+            let code = output.status.code().expect("it ends by itself");
+            assert!(code <= 2, "{arguments:?}: {}", said(&output));
+            assert!(
+                !said(&output).contains("fault of miche"),
+                "{arguments:?}: {}\n{}",
+                said(&output),
+                changed.join("\n")
+            );
+            if arguments[0] == "tidy" && arguments.len() == 3 {
+                assert_eq!(code, 0, "{}", said(&output));
+            }
+        }
+    }
+}
