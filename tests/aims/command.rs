@@ -163,8 +163,8 @@ fn spoilt_examples_are_refused_and_mended() {
     let cases = [
         (
             "lamp-room-ice-cream.miche",
-            "double cream .................. 1290 g",
-            "double cream .................. 1000 g",
+            "heavy cream ................... 1290 g",
+            "heavy cream ................... 1000 g",
         ),
         ("lamp-room-ice-cream.miche", "skimmed milk powder ........... 240 g", "skimmed milk powder ........... 100 g"),
         ("ferry-brioche.miche", "butter ........................ 800 g", "butter ........................ 500 g"),
