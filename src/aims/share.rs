@@ -142,9 +142,9 @@ fn acid(line: &Ingredient, contents: &Contents) -> Share {
     }
 }
 
-/// Of a spirit, and of what no larder knows, alcohol is unknown unless it is said; of the rest what is not said is none.
+/// Of a drink, and of what no larder knows, alcohol is unknown; of the rest what is not said is none.
 fn alcohol(line: &Ingredient, _contents: &Contents) -> Share {
-    if line.kind == Kind::Spirit || line.facts().is_none() {
+    if matches!(line.kind, Kind::Spirit | Kind::Liquid) || line.facts().is_none() {
         return Share::UpTo(Number::ONE);
     }
     Share::Known(Number::ZERO)

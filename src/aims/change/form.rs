@@ -81,7 +81,26 @@ pub(super) fn forms(
     Ok(found)
 }
 
+/// The quotient exactly, where its forms hold everywhere; else near the amounts at which it is taken, from figures to nine places,
+/// whose sums stay short.
 fn quotient(here: Seen, beside: &[Seen], together: Seen, steps: &[Number]) -> Result<Option<Quotient>, Overflow> {
+    if let Ok(Some(found)) = taken(here, beside, together, steps)
+        && found.is_exact
+    {
+        return Ok(Some(found));
+    }
+    let beside: Vec<Seen> = beside.iter().map(|seen| rounded(*seen)).collect::<Result<_, Overflow>>()?;
+    let found = taken(rounded(here)?, &beside, rounded(together)?, steps)?;
+    Ok(found.map(|found| Quotient { is_exact: false, ..found }))
+}
+
+fn rounded(seen: Seen) -> Result<Seen, Overflow> {
+    let Some((above, below, base)) = seen else { return Ok(None) };
+    let short = |value: Number| value.rounded_to(Number::constant(1, 1_000_000_000));
+    Ok(Some((short(above)?, short(below)?, base.map(short).transpose()?)))
+}
+
+fn taken(here: Seen, beside: &[Seen], together: Seen, steps: &[Number]) -> Result<Option<Quotient>, Overflow> {
     let (Some(here), Some(together)) = (here, together) else { return Ok(None) };
     let Some(beside) = beside.iter().copied().collect::<Option<Vec<_>>>() else { return Ok(None) };
     let plain = |seen: (Number, Number, Option<Number>)| Ok(Some((seen.0, seen.1)));

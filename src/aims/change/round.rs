@@ -143,7 +143,12 @@ impl Look<'_, '_> {
     /// The figure of a goal.
     fn value(&self, number: usize, goal: &Goal<'_>, times: &[Number]) -> Result<Option<Number>, Overflow> {
         let Some(taken) = &self.taken else {
-            return goal.value(&self.trial.ways).map(|(above, below)| above.over(below)).transpose();
+            let short = |value: Number| value.rounded_to(Number::constant(1, 1_000_000_000));
+            let value = goal.value(&self.trial.ways);
+            let quotient = |(above, below): (Number, Number)| {
+                above.over(below).or_else(|Overflow| short(above)?.over(short(below)?))
+            };
+            return value.map(quotient).transpose();
         };
         let Some(Some(quotient)) = taken.get(number) else { return Ok(None) };
         let at = |form: &Form| -> Result<Number, Overflow> {
