@@ -368,8 +368,8 @@ const RIGHT: &[&str] = &[
     // The weight of one vanilla pod is none that a batch is divided by.
     "recipe Custard\nwhole milk .... 1 kg\nvanilla pod .... 1\ncaster sugar .... 180 g\ncornflour .... 70 g\nmakes 1.2 kg, loss 4 %\nkeeps 2 days, chilled\ncook: tend 8 \
      min, using hob at 95 C\n    Boil {whole milk} with {vanilla pod}, {caster sugar} and {cornflour}.\n    until thick\ncool: wait 90 min, at 12 C\nchill: wait 3 h, at 4 C\n",
-    "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nroll: hands 5 min\n    Mix {plain flour} and {water}. Roll to {20 cm = 8 in}, cut {2 cm = 3/4 in} \
-     strips, {23 cm = 9 in} long.\n    until smooth\n",
+    "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nroll: hands 5 min\n    Mix {plain flour} and {water}. Roll to {20 cm = 8 in}, cut {2 cm = 3/4 in} or {1.5 cm = 1/2 in} or \
+     {1/4 in = 0.5 cm} strips, {23 cm = 9 in} long.\n    until smooth\n",
     "recipe Pot\nmakes 8 bowls\npotato .... 2 kg\nonion .... 1 kg\nbay leaf .... 6\nstar anise .... 2\nsalt .... 30 g\ndivide 8 x 370 g, loss 2.3 %\nboil: tend 20 min, \
      using hob\n    Boil {potato}, {onion}, {salt}, {star anise} and {bay leaf}.\n    until soft\n",
     "recipe Plum jam\nplums .... 1 kg\ncaster sugar .... 1 kg\nmakes 1.2 kg, loss 40 %\ncook: tend 35 min, using hob\n    Boil {plums} and {caster sugar}.\n    until \

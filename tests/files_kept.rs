@@ -47,6 +47,35 @@ fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stderr).into_owned()
 }
 
+/// A name that is no text, or holds a line break, is shown otherwise than it is; the file of that name is mended all the same,
+/// no other, and what is said of it is one line.
+#[test]
+fn a_file_of_any_name_is_mended_and_named_in_one_line() {
+    use std::os::unix::ffi::OsStrExt;
+    let folder = tempfile::tempdir().expect("a folder");
+    let names = [b"caf\xe9.miche".as_slice(), "caf\u{fffd}.miche".as_bytes(), b"a\nb.miche", b"-x.miche"];
+    let names = names.map(|name| folder.path().join(std::ffi::OsStr::from_bytes(name)));
+    for (number, name) in (1..).zip(&names) {
+        fs::write(name, format!("recipe R{number}\nsalt\u{200B} .... {number} g\nwater   .. 1 g\n")).expect("written");
+    }
+    let mended = run(folder.path(), &["check", "--fix", "--format", "short", "."]);
+    let tidied = run(folder.path(), &["tidy", "."]);
+    assert!(tidied.status.success(), "{mended:?} {tidied:?}");
+    let shown = String::from_utf8_lossy(&tidied.stdout).into_owned();
+    assert!(shown.lines().all(|line| line.starts_with("tidied ./")), "{shown}");
+    for (number, name) in (1..).zip(&names) {
+        let text = fs::read_to_string(name).expect("there");
+        let salt = text.lines().nth(1).unwrap_or_default();
+        assert!(
+            text.starts_with(&format!("recipe R{number}\n")) && salt.ends_with(&format!(". {number} g")),
+            "{text:?}"
+        );
+        // Two files that are shown by one name cannot be told apart, and are left alone.
+        let alike = name.to_string_lossy().contains('\u{fffd}');
+        assert!(alike || !text.contains('\u{200B}'), "{text:?}");
+    }
+}
+
 /// Every command that writes into a file, each over its source under many names, and over what the source uses.
 #[test]
 fn nothing_that_was_read_is_written_over() {
@@ -60,6 +89,7 @@ fn nothing_that_was_read_is_written_over() {
     symlink("larder.miche", path.join("larder.md")).expect("linked");
     fs::write(path.join("there is.txt"), "plain flour .... 2 kg\nwater .... 2 kg\n").expect("written");
     fs::write(path.join("other.miche"), "recipe Other\n").expect("written");
+    fs::write(path.join("rolls.bakes"), "bakes of \"rolls.miche\"\n").expect("written");
     fs::write(path.join("day.miche"), "day Monday\nkitchen\n").expect("written");
     let whole = path.join("rolls.miche").display().to_string();
     let targets = [
@@ -74,6 +104,7 @@ fn nothing_that_was_read_is_written_over() {
         "larder.md",
         "larder.miche",
         "other.miche",
+        "rolls.bakes",
     ];
     let commands: [&[&str]; 7] = [
         &["card", "rolls.miche", "--format", "markdown"],
@@ -85,7 +116,7 @@ fn nothing_that_was_read_is_written_over() {
         &["diff", "rolls.miche", "larder.miche", "--format", "markdown"],
     ];
     let before = |name: &str| fs::read(path.join(name)).expect("there");
-    let files = ["rolls.miche", "twin.md", "larder.miche", "other.miche", "there is.txt"];
+    let files = ["rolls.miche", "twin.md", "larder.miche", "other.miche", "rolls.bakes", "there is.txt"];
     let contents: Vec<Vec<u8>> = files.iter().map(|name| before(name)).collect();
     let unchanged = |what: &dyn std::fmt::Debug| {
         for (name, content) in files.iter().zip(&contents) {

@@ -113,6 +113,38 @@ fn no_text_is_a_trap() {
     assert!(slow.is_empty(), "{slow:#?}");
 }
 
+/// In which order parts are made is found as quickly when they are written the other way round, and cards of hundreds of parts
+/// do not take the cube of it.
+#[test]
+fn a_chain_that_is_written_last_first_takes_no_longer() {
+    let show = |name: &str| {
+        let trap = TRAPS.iter().find(|trap| trap.name == name).expect("it is there");
+        quickest(&(trap.make)(16_000), 2)[2].1
+    };
+    let (forward, backward) = (show("parts in a chain"), show("parts in a chain, last first"));
+    assert!(backward < forward * 5 + Duration::from_secs(1), "{backward:?} instead of {forward:?}");
+}
+
+/// A problem with thousands of places shows some of them and says how many more there are: each would take a line as wide as
+/// all of them.
+#[test]
+fn a_problem_with_thousands_of_places_is_shown_short() {
+    let trap = TRAPS.iter().find(|trap| trap.name == "braces of flour").expect("it is there");
+    let text = (trap.make)(24_000);
+    let mut loader = Loader::new();
+    let source = loader.take_text("made up", text.clone(), Path::new("./made up"));
+    let project = loader.into_project();
+    let problems = check_file(&project, source);
+    let problem = problems.iter().find(|problem| problem.also.len() > 2_000).expect("every brace is a place");
+    let shown = report::terminal::render(&project.sources, problem, false, 80);
+    assert!(shown.len() < 60 * text.len(), "{} bytes for a text of {}", shown.len(), text.len());
+    assert!(
+        shown.contains(&format!("{} more such places are not shown", problem.also.len() - 20)),
+        "{}",
+        &shown[shown.len() - 400..]
+    );
+}
+
 /// Eight times the text takes each stage about eight times as long: nothing grows with the square of a plain text, which would
 /// take 64 times as long.
 #[test]

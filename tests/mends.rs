@@ -110,6 +110,11 @@ fn hidden_characters_go_where_nothing_can_have_been_meant() {
             "recipe Rolls\nmix: hands 5 min\n    Mix well.\u{2028}Rest 5 min.\n",
             "recipe Rolls\nmix: hands 5 min\n    Mix well.\n    Rest 5 min.\n",
         ),
+        (
+            "recipe Rolls\nmix: hands 5 min\n    Mix well.\n \u{2028}    until smooth\n",
+            "recipe Rolls\nmix: hands 5 min\n    Mix well.\n \n     until smooth\n",
+        ),
+        ("recipe Rolls\n\u{85}\u{2028}salt .... 9 g\n", "recipe Rolls\n\n\nsalt .... 9 g\n"),
         ("recipe Rolls\rsalt .... 9 g\rwater .... 300 g\r", "recipe Rolls\nsalt .... 9 g\nwater .... 300 g\n"),
     ];
     for (text, right) in cases {
@@ -275,6 +280,8 @@ proptest! {
             broken.insert_str(at, &junk);
         }
         if let Some(after) = mended(&broken) {
+            prop_assert!(after.text.len() < broken.len() + 200, "{broken:?} grows to {} bytes", after.text.len());
+            prop_assert_eq!(mended(&after.text), None, "mended twice: {:?}", broken);
             let (before, now) = (figures(&broken), figures(&after.text));
             for (row, times) in &before {
                 prop_assert!(now.get(row).is_some_and(|now| now >= times), "{row} in {broken:?}, then {:?}", after.text);

@@ -414,6 +414,26 @@ fn comments_stay_with_the_line_they_speak_of() {
 }
 
 #[test]
+fn markers_end_as_the_lines_about_them_do() {
+    let base = format!("{ROLLS}{FOLD}{BAKE}");
+    let (drier, wetter) = (base.replace("600 g", "580 g"), base.replace("600 g", "650 g"));
+    let wanted = merge(&base, &drier, &wetter);
+    assert_eq!(wanted.conflicts.len(), 1);
+    for line_break in ["\r\n", "\r"] {
+        let ended = |text: &str| text.replace('\n', line_break);
+        let merged = merge(&ended(&base), &ended(&drier), &ended(&wetter));
+        assert_eq!(merged, Merged { text: ended(&wanted.text), ..wanted.clone() });
+        let bytes = |text: &str| [ended(text).as_bytes(), b"# \xe9"].concat();
+        let (text, conflicts) = miche::language::merge::merge_bytes(&bytes(&base), &bytes(&drier), &bytes(&wetter));
+        assert_eq!((text, conflicts), (bytes(&wanted.text), 1));
+    }
+    // A last line without a line break that now stands in the middle.
+    let [one, other] = ["water ... 1 g", "salt ... 1 g"].map(|line| format!("recipe R\rflour ... 1 kg\r{line}"));
+    let merged = merge("recipe R\rflour ... 1 kg", &one, &other);
+    assert!(!merged.text.contains('\n') && merged.text.contains("water ... 1 g\r"), "{:?}", merged.text);
+}
+
+#[test]
 fn what_is_no_text_is_merged_as_plain_lines() {
     let base = b"a\xe9\nb\nc\nd\n".as_slice();
     let (bytes, conflicts) = miche::language::merge::merge_bytes(base, b"A\xe9\nb\nc\nd\n", b"a\xe9\nb\nc\nD\xff\n");

@@ -242,3 +242,18 @@ fn an_empty_folder_and_orphans_are_refused() {
     write("roll.expect", "");
     assert!(recipes(folder.path()).is_err(), "expectations without a recipe");
 }
+
+/// The same figures worked out a second time, in another language, with fractions, from the text alone: the cards in every format and
+/// unit, the list, the label and the cost of the published examples, at their size, a third and seven times it.
+#[test]
+fn an_independent_reckoning_agrees() {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/scripts/audit_figures.py");
+    let output =
+        std::process::Command::new("python3").arg(script).arg(env!("CARGO_BIN_EXE_miche")).output().expect("python3");
+    let told = String::from_utf8_lossy(&output.stdout);
+    assert!(output.status.success(), "{told}{}", String::from_utf8_lossy(&output.stderr));
+    assert!(told.contains("0 wrong") && told.contains(" recipes, "), "{told}");
+    let audited: usize =
+        told.lines().last().and_then(|line| line.split(' ').next()?.parse().ok()).expect("a number of recipes");
+    assert!(audited >= 20, "{told}");
+}

@@ -3,7 +3,9 @@
 //! The recipes are those of `examples`, `tests/right` and `tests/published` that draw no word when they are whole. A defect
 //! counts as found when anything at all is said of the broken file. Nothing is left out: a rest of 45 instead of 54 minutes
 //! is a defect that no program can know to be one, and it counts as missed. Every kind counts the same.
-//! `cargo test --test seeded -- --nocapture` prints the table; with `MISSED=1` every defect that was missed, too.
+//! `cargo test --test seeded -- --nocapture` prints the table; with `MISSED=1` every defect that was missed, too, and with
+//! `RECIPES=FOLDER` it is put into the recipes of that folder instead, where no share is wanted: a rate that holds for our own
+//! files alone is worth nothing.
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
@@ -23,7 +25,7 @@ use std::path::{Path, PathBuf};
 const EACH: usize = 200;
 
 /// The share that must be found, in percent, over all kinds. Lower it only with a reason.
-const FLOOR: usize = 77;
+const FLOOR: usize = 81;
 
 /// Tables of units in the form of recipes: their lines can stand in any order and go by any name, so that no slip in them is one.
 const TABLES: &[&str] = &["a1-household-measures", "e1-ounces-table"];
@@ -35,39 +37,46 @@ const WHY: &[(&str, &str)] = &[
     ("g for kg, kg for g", "invisible: of a line alone in its part, or in prose"),
     (
         "a percentage by ten",
-        "invisible: in a batch given in percent a tenth of yeast is a dough for the night; missing: seeds, losses of one to three percent",
+        "invisible: in a batch given in percent a tenth of yeast is a dough for the night, and a tenth of its loss a smaller batch",
     ),
     ("C for F, F for C", "invisible: temperatures of which nothing is done with the food, such as an oven for plates"),
     ("a line doubled", "none seen"),
     (
         "a loss changed",
-        "invisible: a batch given in percent grows with its loss; a loss three times as high is still a loss",
+        "invisible: a batch given in percent grows with its loss; a loss three times as high is still a loss; a bake loss need not be said",
     ),
     (
         "a line dropped",
-        "invisible: a note of how, a sign, a rest that makes it better; missing: a filling without its sugar",
+        "invisible: a note of how, a sign, a rest that makes it better, `makes`, `keeps`, a larder with prices only; missing: a filling \
+         without its sugar",
     ),
     (
         "amounts swapped",
-        "invisible: amounts of one size; missing: proportions of what is no dough (custards, fillings, oil and water in a sheet)",
+        "invisible: amounts of one size, two vegetables, two seeds; missing: proportions of custards and batters, and of garlic to salt",
     ),
-    ("names swapped", "as amounts swapped"),
-    ("a digit changed", "invisible: 36 minutes are as good as 35; missing: proportions of what is no dough"),
+    ("names swapped", "invisible: as amounts swapped; of a sheet that says only `yeast`, which may be fresh"),
+    (
+        "a digit changed",
+        "invisible: 36 minutes are as good as 35, 25 °C as 24, 610 g as 600; missing: figures that are not round among round ones, which \
+         honest sheets have too",
+    ),
     (
         "a step's time by ten",
-        "invisible: a chill of 30 h, a soup that simmers 5 min; missing: times by the mass of a kettle",
+        "invisible: a chill of 1 h, a rest of 5 h, hands of 2 min; missing: times by the mass of a kettle, and by how large vegetables are cut",
     ),
     (
         "neighbouring steps swapped",
-        "invisible: steps that may stand either way, brush and prove; missing: what a step's prose says was done before",
+        "invisible: steps that may stand either way: brush and prove, cut and prove, chill and fold; missing: what a step's prose says was \
+         done before",
     ),
     (
         "an ingredient exchanged",
-        "invisible: cream for milk, cream cheese for butter; missing: oil or vinegar for water in a dough",
+        "invisible: cream for milk, cream cheese for butter where it is not rubbed in, baking powder for soda, sugar for salt in what need \
+         not be salted; missing: lamination with what is no fat",
     ),
     (
         "bake, until or leaven gone",
-        "invisible: a sign is optional, a formula sheet may be of a flat bread; missing: a bake of what has no noun",
+        "invisible: a sign of a rise is optional, dough without yeast is a flat bread, a mix alone may be sold as dough",
     ),
 ];
 
@@ -76,11 +85,17 @@ struct Recipe {
     text: String,
 }
 
+/// The folder of other recipes to put defects into, if one is named.
+fn others() -> Option<PathBuf> {
+    std::env::var_os("RECIPES").map(PathBuf::from)
+}
+
 /// The recipes that are right, in the order of their paths.
 fn recipes() -> Vec<Recipe> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let folders = ["examples", "tests/right", "tests/published"];
-    let files = folders.iter().flat_map(|folder| find_files(&root.join(folder)).expect("a folder of the project"));
+    let own = ["examples", "tests/right", "tests/published"].map(|folder| root.join(folder));
+    let folders = others().map_or_else(|| own.to_vec(), |other| vec![other]);
+    let files = folders.iter().flat_map(|folder| find_files(folder).expect("a folder that can be read"));
     let read = files.map(|path| Recipe { text: fs::read_to_string(&path).expect("UTF-8"), path });
     let is_table = |path: &Path| path.file_stem().is_some_and(|stem| TABLES.iter().any(|table| stem == *table));
     read.filter(|recipe| recipe.text.lines().any(|line| line.starts_with("recipe ")) && !is_table(&recipe.path))
@@ -103,12 +118,13 @@ fn broken(recipes: &[Recipe], slip: Slip) -> Vec<(&Recipe, String)> {
 #[test]
 fn most_defects_are_found() {
     let recipes = recipes();
-    assert!(recipes.len() >= 45, "{} right recipes", recipes.len());
+    let (fewest, places, floor) = if others().is_some() { (1, 1, 0) } else { (45, 40, FLOOR) };
+    assert!(recipes.len() >= fewest, "{} right recipes", recipes.len());
     let mut dice = Dice(20_261_125);
     let (mut found, mut made) = (0, 0);
     for (kind, slip) in KINDS {
         let all = broken(&recipes, *slip);
-        assert!(all.len() >= 40, "{kind}: only {} places", all.len());
+        assert!(all.len() >= places, "{kind}: only {} places", all.len());
         let taken: Vec<&(&Recipe, String)> = (0..EACH).map(|_| &all[dice.below(all.len())]).collect();
         let found_each: Vec<bool> = taken.par_iter().map(|(recipe, text)| is_found(recipe, text)).collect();
         let found_here = found_each.iter().filter(|found| **found).count();
@@ -125,7 +141,7 @@ fn most_defects_are_found() {
         made += EACH;
     }
     println!("{:28} {found:3} of {made} found ({} %)", "all", found * 100 / made);
-    assert!(found * 100 >= made * FLOOR, "{found} of {made} found");
+    assert!(found * 100 >= made * floor, "{found} of {made} found");
 }
 
 /// The lines that differ: what stood there, and what stands there now.

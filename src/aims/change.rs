@@ -59,6 +59,10 @@ pub struct Answer {
     pub breaks_yield: bool,
 }
 
+/// Aims, each counted under every choice, beyond which nothing is worked out.
+const MOST_AIMS: usize = 1000;
+/// No formula that somebody weighs out has more lines that may change.
+const MOST_FREE: usize = 300;
 /// The forms are taken anew so often where they do not hold everywhere.
 const MOST_ROUNDS: usize = 24;
 /// Each line is a little dearer than the one before it, so that of equal answers the same one is taken everywhere.
@@ -69,6 +73,12 @@ const TIE: Number = Number::constant(1, 1_000_000);
 struct Terms {
     within_digits: bool,
     keeps_yield: bool,
+}
+
+/// Amounts that meet the goals exactly, and the forms of the goals where they hold everywhere, taken at what is written.
+struct Settled {
+    times: Vec<Number>,
+    taken: Option<Vec<Option<Quotient>>>,
 }
 
 /// What is worked on.
@@ -101,6 +111,18 @@ pub fn work_out(ways: &[Way], lines: &[Line], free: &[usize], wish: Wish) -> Res
     }
     let (aims, kept, yields) = (goal::aims(ways), goal::kept(ways, lines), goal::yields(ways));
     let problem = Problem { ways, lines, free, aims, kept, yields };
+    if problem.aims.len() > MOST_AIMS {
+        return Ok(Outcome::OutOfReach(format!(
+            "{} aims over all choices are more than the {MOST_AIMS} that are worked with",
+            problem.aims.len()
+        )));
+    }
+    if free.len() > MOST_FREE {
+        return Ok(Outcome::OutOfReach(format!(
+            "{} lines may change, and more than {MOST_FREE} are not worked with: name those that may",
+            free.len()
+        )));
+    }
     if free.is_empty() {
         return Ok(Outcome::OutOfReach("no line may change".to_owned()));
     }
@@ -139,7 +161,7 @@ impl<'w> Problem<'w> {
 
     fn solve(&self, terms: Terms, wish: Wish) -> Result<Option<Answer>, Overflow> {
         let mut goals = self.goals(terms, wish);
-        let Some(mut exact) = self.settle(&goals, wish)?.or(match wish {
+        let Some(Settled { times: mut exact, taken }) = self.settle(&goals, wish)?.or(match wish {
             // The batch may have to grow for the aims to be met at all.
             Wish::Cheapest => {
                 goals.pop();
@@ -151,7 +173,7 @@ impl<'w> Problem<'w> {
         };
         let binding = self.binding(&goals, &exact)?;
         let loose: Vec<Goal<'w>> = goals.iter().filter(|goal| goal.about != goal::About::Total).map(widened).collect();
-        let Some(rounded) = round::to_scale(self, &loose, &exact)? else { return Ok(None) };
+        let Some(rounded) = round::to_scale(self, &loose, &exact, taken)? else { return Ok(None) };
         for (at, value) in exact.iter_mut().enumerate() {
             if !self.free.contains(&at) {
                 *value = Number::ONE;
@@ -167,7 +189,7 @@ impl<'w> Problem<'w> {
     }
 
     /// Exact amounts that meet the goals at the least price, in times what is written; `None` where there are none.
-    fn settle(&self, goals: &[Goal<'w>], wish: Wish) -> Result<Option<Vec<Number>>, Overflow> {
+    fn settle(&self, goals: &[Goal<'w>], wish: Wish) -> Result<Option<Settled>, Overflow> {
         let mut times = vec![Number::ONE; self.lines.len()];
         let mut best: Option<Number> = None;
         let price = [goal::cost(), goal::total(self.ways).unwrap_or_else(goal::cost)];
@@ -198,12 +220,12 @@ impl<'w> Problem<'w> {
                 }
             }
             if is_exact && priced_exactly {
-                return Ok(Some(times));
+                return Ok(Some(Settled { times, taken: Some(taken) }));
             }
             if !is_exact {
                 // Near enough to be taken anew, and short enough to be computed with.
                 for slot in &mut times {
-                    *slot = slot.rounded_to(Number::constant(1, 1_000_000_000_000))?;
+                    *slot = slot.rounded_to(Number::constant(1, 1_000_000))?;
                 }
             }
             let now = self.price(&times, wish)?;
@@ -211,14 +233,14 @@ impl<'w> Problem<'w> {
                 now.is_some_and(|now| best.minus(now).is_ok_and(|gain| gain < Number::constant(1, 1_000_000_000)))
             });
             let still = before.iter().zip(&times).all(|(one, other)| {
-                one.minus(*other).is_ok_and(|apart| apart.size() < Number::constant(1, 10_000_000_000))
+                one.minus(*other).is_ok_and(|apart| apart.size() < Number::constant(1, 1_000_000_000))
             });
             best = now.or(best);
             if still || (is_exact && no_better) {
-                return Ok(Some(times));
+                break;
             }
         }
-        Ok(Some(times))
+        Ok(Some(Settled { times, taken: None }))
     }
 
     /// What it costs by weight, at some amounts.
@@ -277,7 +299,7 @@ impl<'w> Problem<'w> {
             let near = |bound: Option<Number>| -> Result<bool, Overflow> {
                 let Some(bound) = bound else { return Ok(false) };
                 let off = above.over(below)?.minus(bound)?.size();
-                Ok(off <= Number::constant(1, 100_000_000))
+                Ok(off <= bound.size().max(Number::ONE).times(Number::constant(1, 100_000))?)
             };
             if near(goal.low)? || near(goal.high)? {
                 found.push((goal.way, number));

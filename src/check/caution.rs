@@ -15,7 +15,7 @@ use crate::model::contains;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, Recipe};
-use crate::model::step::Words;
+use crate::model::step::{Step, Words};
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
 
@@ -284,9 +284,27 @@ impl Danger {
     }
 }
 
-/// What is said of deep fat.
-const DEEP_FAT: &[&str] =
-    &["deep fry", "deep-fry", "deep fat", "deep-fat", "deep fried", "deep-fried", "frying oil", "frying fat"];
+/// What is said where deep fat is hot. What was `deep-fried` is not hot any more when it is filled.
+const DEEP_FAT: &[&str] = &["deep fry", "deep-fry", "deep fat", "deep-fat"];
+/// What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
+const FRYING: &[&str] = &["frying oil", "frying fat"];
+
+/// Whether a step works with hot deep fat.
+fn fries(part: &Part, step: &Step) -> bool {
+    let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
+    if fryer {
+        return true;
+    }
+    let words = words_of(step);
+    let heats = || is_hot(step) || has_word(step.name.key.as_str(), &["fry", "heat"]);
+    let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
+    let of_frying = || FRYING.iter().any(|said| words.contains(said));
+    // Two questions tell of most steps what eight would.
+    let may = ["deep", "frying", "fry"].iter().any(|stem| words.contains(stem));
+    may && (DEEP_FAT.iter().any(|said| words.contains(said))
+        || (of_frying() && heats())
+        || (has_word(step.name.key.as_str(), &["fry"]) && listed()))
+}
 
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
 const CANDY: Number = Number::whole(108);
@@ -306,19 +324,7 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
             });
             boils.map(|step| step.name.span)
         }
-        Danger::DeepFat => part
-            .steps
-            .iter()
-            .find(|step| {
-                let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
-                fryer || {
-                    let words = words_of(step);
-                    // Two questions tell of most steps what eight would.
-                    let may = ["deep", "frying"].iter().any(|stem| words.contains(stem));
-                    may && DEEP_FAT.iter().any(|said| words.contains(said))
-                }
-            })
-            .map(|step| step.name.span),
+        Danger::DeepFat => part.steps.iter().find(|step| fries(part, step)).map(|step| step.name.span),
     }
 }
 

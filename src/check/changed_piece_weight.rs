@@ -29,8 +29,10 @@ pub(super) const CHECK: Check = Check {
 /// What stands before a piece weight.
 const BEFORE: &[&str] = &[
     "pieces of", "piece of", "pieces at", "portions of", "balls of", "rounds of", "buns of", "rolls of", "loaves of", "scale at",
-    "scale to", "scaled at", "scaled to", "weighing", "divide into", "cut at",
+    "scale to", "scaled at", "scaled to", "weighing", "divide into", "cut at", "ladle", "portion", "spoon",
 ];
+/// What stands before one that can be nothing else, however far from it.
+const SURELY: &[&str] = &["scale at", "scale to", "scaled at", "scaled to"];
 /// What stands behind one.
 const BEHIND: &[&str] = &["piece", "pieces", "each", "portions", "balls", "rounds"];
 
@@ -38,8 +40,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         let Some((each, span)) = piece_weight(subject.recipe, part) else { continue };
         for step in &part.steps {
-            for (said, at) in spoken(step) {
-                diagnostics.extend(differs(step, said, at, each, span));
+            for (said, at, surely) in spoken(step) {
+                diagnostics.extend(differs(step, (said, at, surely), each, span));
             }
         }
     }
@@ -62,8 +64,8 @@ fn piece_weight(recipe: &Recipe, part: &Part) -> Option<(Mass, Span)> {
     divides.next().is_none().then_some((divide.each, divide.span))
 }
 
-/// The masses in a step's prose that are said of pieces.
-fn spoken(step: &Step) -> Vec<(Mass, Span)> {
+/// The masses in a step's prose that are said of pieces, and whether they can be nothing else.
+fn spoken(step: &Step) -> Vec<(Mass, Span, bool)> {
     let mut list = Vec::new();
     for (at, word) in step.words.iter().enumerate() {
         let Words::Measure(said) = word else { continue };
@@ -77,20 +79,23 @@ fn spoken(step: &Step) -> Vec<(Mass, Span)> {
         let behind = text(at.checked_add(1));
         let next = behind.split_whitespace().next().unwrap_or("").trim_matches(|c: char| !c.is_alphanumeric());
         if BEFORE.iter().any(|said| before.ends_with(said)) || BEHIND.contains(&next) {
-            list.push((mass, first.span));
+            list.push((mass, first.span, SURELY.iter().any(|said| before.ends_with(said))));
         }
     }
     list
 }
 
-fn differs(step: &Step, said: Mass, at: Span, each: Mass, span: Span) -> Option<Diagnostic> {
+fn differs(step: &Step, (said, at, surely): (Mass, Span, bool), each: Mass, span: Span) -> Option<Diagnostic> {
     let ratio = said.ratio(each).ok()?;
     let apart = ratio.minus(Number::ONE).ok()?.size();
-    let near = ratio >= Number::constant(1, 2) && ratio <= Number::whole(2);
+    let far = Number::whole(if surely { 5 } else { 2 });
+    let near = ratio <= far && Number::ONE.over(far).is_ok_and(|least| ratio >= least);
+    // Two whole grams are not the rounding of each other; ounces may be.
+    let rounded = !(said.value().is_whole() && each.value().is_whole()) && apart <= Number::constant(1, 100);
     // Somewhat far from it, something else is weighed: a first rough cut, or a portion of filling. A hundred times it is
     // another unit.
     let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);
-    if apart <= Number::constant(1, 100) || !(near || wrong_unit) {
+    if said == each || rounded || !(near || wrong_unit) {
         return None;
     }
     let message = format!(

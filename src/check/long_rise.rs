@@ -17,10 +17,11 @@ pub(super) const CHECK: Check = Check {
     name: "long-rise",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "a rise or prove in a warm place of more than six hours with an ordinary dose of yeast, or of more than four with a large one",
+    looks_for: "a rise or prove in a warm place of more than six hours with an ordinary dose of yeast, or of more than four with a large one; \
+                a dough with leaven that proves for more than seven hours at 24 °C or above",
     why: "With 0.4 % of instant yeast or more (0.5 % active dry, 1.2 % fresh) a dough at 22 °C or above has doubled within three hours \
           and has fallen after six. `h` for `min` and a digit too many make such times. A dough for the night takes a tenth of the yeast, \
-          or stands in the cold. `sums` estimates how far a dough is.",
+          or stands in the cold. Where no temperature is said, with 0.8 % of instant yeast six hours are too long in any room. `sums` estimates how far a dough is.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
           {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 10 h, at 24 C\n    until doubled\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
@@ -35,10 +36,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         yeast_on_flour(part, solved)
     };
     let yeast = Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some());
+    let leaven = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Leaven));
     for (id, part, _) in subject.whole_parts() {
-        for step in part.steps.iter().filter(|step| is_warm_rise(step)) {
+        for step in part.steps.iter().filter(|step| is_rise(step)) {
             // Of a part that takes a dough, that of the dough.
-            let Some(share) = yeast.of(id).and_then(yeast_of) else { continue };
+            let Some(share) = yeast.of(id).and_then(yeast_of) else {
+                diagnostics.extend(over_with_leaven(step, leaven.has(id)));
+                continue;
+            };
+            let warm = step.temperature.map_or(share >= mille(8), |(low, _)| low.celsius() >= Number::whole(22));
+            if !warm {
+                continue;
+            }
             let most = if share >= mille(10) { 4 } else { 6 };
             let most = Duration::new(Number::whole(most * 3600));
             if share < mille(4) || step.time.0 <= most {
@@ -59,9 +68,30 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-fn is_warm_rise(step: &Step) -> bool {
+fn is_rise(step: &Step) -> bool {
     let rises = has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "bulk"]);
-    rises && step.kind == StepKind::Wait && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(22))
+    rises && step.kind == StepKind::Wait
+}
+
+/// What is shaped and proves in a warm place with leaven is over in the night. A rise in the tub may take longer.
+fn over_with_leaven(step: &Step, leavened: bool) -> Option<Diagnostic> {
+    let name = step.name.key.as_str();
+    let most = if has_word(name, &["prove", "proof"]) { 7 } else { 12 };
+    let most = Duration::new(Number::whole(most * 3600));
+    let warm = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(24));
+    if !leavened || !warm || step.time.0 <= most || has_word(name, &["ferment"]) {
+        return None;
+    }
+    let message = format!(
+        "`{}` is {} in a warm place: a dough with leaven is over after {}",
+        step.name,
+        show::duration_range(step.time.0, step.time.1),
+        show::duration(most)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, step.time_span, message)
+            .help("look whether the unit is right, min or h, and whether a digit is one too many"),
+    )
 }
 
 /// The yeast of a dough on its flour, as instant yeast.

@@ -63,6 +63,8 @@ checks! {
     no_leaven,
     out_of_proportion,
     odd_amount,
+    no_amount,
+    odd_preparation,
     volume_only,
     water_temperature,
     look_alike_name,
@@ -83,7 +85,9 @@ checks! {
     no_bake,
     odd_temperature,
     odd_size,
+    odd_method,
     no_sign,
+    sign_without_heat,
     sign_not_last,
     changed_piece_weight,
     unlike_choices,
@@ -116,6 +120,7 @@ pub mod caution;
 mod consequence;
 mod dough;
 pub mod explain;
+mod proportions;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;

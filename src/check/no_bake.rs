@@ -3,7 +3,7 @@
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
-use crate::model::recipe::HeadMakes;
+use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -11,7 +11,7 @@ pub(super) const CHECK: Check = Check {
     name: "no-bake",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "a recipe that makes pieces of a raised dough, or what is called loaf, bun, biscuit, cake, tart or the like, and has \
+    looks_for: "a recipe that makes pieces of a dough raised with yeast, leaven or baking powder, or what is called loaf, bun, biscuit, cake, tart or the like, and has \
                 steps, but none with heat",
     why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. A dough that is sold \
           or frozen unbaked says so in a step, `freeze` or `chill`, as its last; a dough that others draw on makes a weight.",
@@ -24,6 +24,11 @@ pub(super) const CHECK: Check = Check {
     sources: &["common practice, no source"],
     run: Run::Recipe(run),
 };
+
+/// Baking powder and soda work in the oven alone.
+fn lists_powder(recipe: &Recipe, id: PartId) -> bool {
+    inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising()))
+}
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
@@ -38,7 +43,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     let named = part.steps.len() > 2 && is_baked_good(noun.key.as_str());
-    let raised = shaped && fermented(recipe).has(id);
+    let raised = shaped && fermented(recipe).has(id) || (part.steps.len() > 1 && lists_powder(recipe, id));
     if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
         return;
     }

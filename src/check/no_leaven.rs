@@ -1,15 +1,16 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{Nearest, is_bread};
+use super::dough::{Nearest, is_bread, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{has_word, words_of};
+use crate::model::cooking::{bakes, has_word, words_of};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::StepKind;
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -18,7 +19,8 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Formula,
     looks_for: "a dough that rises, proves or doubles, and a preferment, in which there is neither yeast nor leaven nor another raising \
-                agent, or only one that cannot wait; and a sheet of loaves, rolls, baguettes or the like without any",
+                agent, or only one that cannot wait; a sheet of loaves, rolls, baguettes or the like without any; a sweet batter, or a wet dough with fat rubbed \
+                in, without baking powder, soda or many eggs",
     why: "The yeast was forgotten, or another white powder stands in its place. What raises is known by its larder entry or by its \
           name (yeast, starter, levain, leaven, sourdough, culture, barm); an ingredient that no larder knows is given the \
           benefit of the doubt. A leaven of your own is known when a larder file says `is leaven`.",
@@ -35,9 +37,14 @@ const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash"
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let raised = Raised::in_parts(subject.recipe);
+    let salted = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Salt));
     for (id, part, solved) in subject.whole_parts() {
+        if let Some(problem) = flat_cake(subject.recipe, part, solved) {
+            diagnostics.push(problem);
+            continue;
+        }
         // What lists no salt either is no whole formula yet.
-        if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !part.lines.iter().any(|line| line.kind == Kind::Salt)) {
+        if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !salted.has(id)) {
             continue;
         }
         // Only where the dough lists a leaven can its preferment have forgotten it.
@@ -72,11 +79,44 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Whether a sheet without steps lists the dough of a bread that is raised, by the noun of its pieces.
+/// Whether a sheet without steps lists the dough of a bread that is raised, by the noun of its pieces or, of one part alone, by
+/// its own name.
 fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
-    let bread = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if is_bread(noun.key.as_str()));
+    let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if is_bread(noun.key.as_str()));
+    let named = recipe.parts().count() == 1 && is_bread(recipe.name.key.as_str());
     // Where steps are told, they say whether it rises.
-    bread && recipe.final_part() == Some(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
+    (noun || named) && recipe.final_part() == Some(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
+}
+
+/// What is sweet and wet and baked, and needs no raising.
+const FLAT_CAKES: &[&str] = &["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack"];
+
+/// A cake, or a wet dough with fat rubbed in, that nothing raises: no powder, no soda, no egg to speak of.
+fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let flour = solved.composition.flour;
+    let of = |is: &dyn Fn(Kind) -> bool| {
+        Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok()?.as_share_of(flour).ok()
+    };
+    let open = part.from.is_some() || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || may_raise(line));
+    if open || !is_dough(part, solved) || !part.steps.iter().any(bakes) {
+        return None;
+    }
+    let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
+    let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
+    let rubs = part.steps.iter().any(|step| has_word(&words_of(step), &["rub"]));
+    let scone = rubs && fat >= mille(100) && poured >= mille(450) && egg < mille(400);
+    let selfraising = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
+    let flat = has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
+    if !(sweet_cake || scone) || selfraising || flat {
+        return None;
+    }
+    let bake = part.steps.iter().find(|step| bakes(step))?;
+    let kind = if sweet_cake { "a sweet batter" } else { "a wet dough with fat rubbed in" };
+    Some(
+        Diagnostic::warning(CHECK.name, part.name.span, format!("`{}` is {kind}, and nothing in it raises it", part.name))
+            .also(bake.name.span, "baked here")
+            .help("look whether the baking powder or the soda was forgotten"),
+    )
 }
 
 /// So long no dough waits that a powder raises: it works when it gets wet and in the oven.

@@ -1,10 +1,13 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{Nearest, fermented, is_bread, is_dough, mille};
+use super::dough::{Nearest, fermented, inside, is_bread, is_dough, mille};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::cooks;
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::cooking::{cooks, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -12,7 +15,8 @@ pub(super) const CHECK: Check = Check {
     name: "no-salt",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into",
+    looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into, or with less than 0.8 % of its flour where \
+                only a dough in it brings some; a pot of vegetables, pulses or flesh in which nothing is salt",
     why: "Salt is what is forgotten most. Without it a dough is slack, ferments too fast and tastes of nothing. Breads without salt \
           are made on purpose in some places: `# allow no-salt: reason` above the first ingredient keeps it quiet. Salt in \
           butter or cheese counts, and so does salt `to taste`.",
@@ -28,6 +32,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
+    diagnostics.extend(unsalted_pot(subject));
     let raised = fermented(recipe);
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
@@ -45,15 +50,69 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let baked = baked.iter().any(|baked| baked.has(id));
         let sheet = part.steps.is_empty()
             && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
+        let Some(first) = part.lines.first() else { continue };
+        if let Some(problem) = little_salt(part, solved, first).filter(|_| baked && !kept) {
+            diagnostics.push(problem);
+        }
         if salted.iter().any(|salted| salted.has(id)) || kept || !(baked || sheet) {
             continue;
         }
-        let Some(first) = part.lines.first() else { continue };
         diagnostics.push(
             Diagnostic::advice(CHECK.name, first.span, format!("`{}` is raised and has no salt", part.name))
                 .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of the flour"),
         );
     }
+}
+
+/// A dough that lists no salt of its own, and whose old dough or leaven brings too little for all of it.
+fn little_salt(part: &Part, solved: &SolvedPart, first: &Ingredient) -> Option<Diagnostic> {
+    let composition = &solved.composition;
+    let share = composition.salt.as_share_of(composition.flour).ok()?;
+    let takes_dough = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
+    if !takes_dough || share < mille(1) || share >= mille(8) || part.lines.iter().any(is_salty) {
+        return None;
+    }
+    let message = format!(
+        "`{}` is raised and has no salt but {} in what goes into it, {} of its flour",
+        part.name,
+        show::mass_plain(composition.salt),
+        show::percent(share)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, first.span, message)
+            .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of all flour"),
+    )
+}
+
+/// What is sour or sweet by its nature is not salted.
+const NOT_SALTED: &[&str] = &["jam", "compote", "chutney", "jelly", "marmalade", "cordial", "smoothie", "tea", "fruit", "sweet", "pickle", "kraut"];
+
+/// A pot that is cooked of vegetables, pulses or flesh, and nothing in the whole recipe is salt.
+fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let id = recipe.final_part()?;
+    let part = recipe.part(id).filter(|part| !part.broken && part.steps.iter().any(cooks))?;
+    let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
+    let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
+    let cured = |line: &Ingredient| {
+        has_word(line.name.key.as_str(), &["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
+            || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
+    };
+    let wet = all().any(|line| line.kind.is_liquid());
+    let sweet = Mass::sum(part.lines.iter().zip(&subject.formula.part(id)?.lines).filter(|(line, _)| line.kind.is_sweet()).filter_map(|(_, line)| line.mass)).ok()?;
+    let sweet = sweet.as_share_of(subject.formula.part(id)?.goes_in?).is_ok_and(|share| share > mille(50));
+    let flour = subject.formula.part(id)?.composition.flour > Mass::ZERO;
+    if !wet || flour || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || has_word(recipe.name.key.as_str(), NOT_SALTED) {
+        return None;
+    }
+    if all().any(|line| is_salty(line) || cured(line)) {
+        return None;
+    }
+    let first = part.lines.first()?;
+    Some(
+        Diagnostic::advice(CHECK.name, first.span, format!("nothing in `{}` is salt", recipe.name))
+            .help("look whether a line for the salt is missing, commonly 0.5 to 1 % of all, or write `salt .... to taste`"),
+    )
 }
 
 /// Whether an ingredient brings salt, or may.

@@ -94,7 +94,8 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
         _ => return None,
     };
     // What no oven does, whatever the piece, is `odd-time`.
-    if in_oven.iter().any(|step| step.time.0 < minutes(5) || step.time.1 > minutes(120)) {
+    let longest = if heat >= Number::whole(200) { minutes(120) } else { minutes(240) };
+    if in_oven.iter().any(|step| step.time.0 < minutes(5) || step.time.1 > longest) {
         return None;
     }
     let message = format!("pieces of {} bake for {}: common practice is {usual}", show::mass_plain(piece), show::duration(time));

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
-use super::dough::mille;
+use super::dough::{massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -21,7 +21,8 @@ pub(super) const CHECK: Check = Check {
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 100 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
-          powder up to 10 %, soda up to 3 %. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
+          powder up to 10 %, soda up to 3 %. In a lean dough dried yeast weighs no more than one and a quarter times the salt, and a \
+          preferment has from 35 to 250 % water on its flour. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -63,12 +64,13 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        // What is taken out of a total formula is judged there.
-        if part.from.is_some() || part.per_piece {
+        let flour = solved.composition.flour;
+        if flour <= Mass::ZERO || part.per_piece {
             continue;
         }
-        let flour = solved.composition.flour;
-        if flour <= Mass::ZERO {
+        // What is taken out of a total formula is judged there, but for how wet it is.
+        if part.from.is_some() {
+            diagnostics.extend(odd_preferment(part, solved));
             continue;
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
@@ -91,6 +93,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised {
             diagnostics.extend(odd_hydration(part, solved, from_jar));
+            diagnostics.extend(is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
         }
     }
 }
@@ -149,6 +152,52 @@ fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> 
     )
 }
 
+/// What brings no water, whether the larder says so or not.
+fn has_no_water(kind: Kind) -> bool {
+    matches!(kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda | Kind::Spice)
+}
+
+/// A preferment that is dust or soup: what is taken out of a dough is judged by its own flour.
+fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let (low, high) = (mille(350), mille(2500));
+    let composition = &solved.composition;
+    let share = composition.hydration()?;
+    let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
+    if unknown || share == Proportion::ZERO || (share >= low && share <= high) {
+        return None;
+    }
+    let message = format!(
+        "`{}` has {} water on its flour; preferments commonly have from {} to {}",
+        part.name,
+        show::percent(share),
+        show::percent(low),
+        show::percent(high)
+    );
+    let liquid = part.lines.iter().find(|line| line.kind.is_poured());
+    Some(
+        Diagnostic::advice(CHECK.name, liquid.map_or(part.name.span, |line| line.amount_span), message)
+            .label(format!("{} on {} of flour", show::mass_plain(composition.water), show::mass_plain(composition.flour)))
+            .help("look whether a point or a digit has slipped"),
+    )
+}
+
+/// In a dough without much sugar two white powders are swapped where there is more dried yeast than salt.
+fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let of = |is: &dyn Fn(Kind) -> bool| Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok();
+    let dried = |kind| matches!(kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
+    let (salt, sweet) = (of(&|kind| kind == Kind::Salt)?, of(&Kind::is_sweet)?);
+    let (line, yeast) = massed(part, solved).find(|(line, _)| dried(line.kind))?;
+    let lean = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(60));
+    // Too little salt and too much yeast are told by themselves.
+    let flour = solved.composition.flour;
+    let usual = salt.as_share_of(flour).ok()? >= mille(8) && yeast.as_share_of(flour).ok()? <= mille(27);
+    if !lean || !usual || yeast <= salt.times(Number::constant(5, 4)).ok()? {
+        return None;
+    }
+    let message = format!("{} of {} beside {} of salt is unusual in a lean dough", show::mass_plain(yeast), line.name, show::mass_plain(salt));
+    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
+}
+
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
@@ -161,14 +210,22 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     let (low, high) = (Proportion::new(Number::constant(2, 5)), Proportion::new(Number::constant(11, 10)));
     // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
     // not counted.
-    let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
+    let waterless = massed(part, solved).filter(|(line, _)| {
+        line.facts().is_none_or(|facts| facts.contents.water.is_none()) && has_no_water(line.kind)
+    });
+    let waterless = Mass::sum(waterless.map(|(_, mass)| mass)).ok()?;
+    let unknown = composition.unknown.minus(waterless).ok()?.times(Number::whole(10)).ok()? > composition.flour;
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
-    let starch = super::dough::massed(part, solved).filter(|(line, _)| line.kind == Kind::Starch);
+    let starch = massed(part, solved).filter(|(line, _)| line.kind == Kind::Starch);
     let starch = Mass::sum(starch.map(|(_, mass)| mass)).ok()?;
     let share = liquid.as_share_of(composition.flour.plus(starch).ok()?).ok()?;
     let from_jar = from_jar || part.lines.iter().any(|line| line.kind == Kind::Thickener);
-    let (share, mass) = if share > high && !from_jar {
+    // Half of a starter at least is water.
+    let jar = massed(part, solved).filter(|(line, _)| line.kind == Kind::Leaven);
+    let jar = Mass::sum(jar.map(|(_, mass)| mass)).ok()?;
+    let with_jar = liquid.as_share_of(composition.flour.plus(starch).ok()?.plus(jar).ok()?).ok()?;
+    let (share, mass) = if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)
     } else if hydration < low && hydration > Proportion::ZERO && !unknown {
         (hydration, composition.water)

@@ -23,7 +23,8 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more; what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands below -5 °C or goes in below freezing. It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+          freeze stands below -5 °C or goes in below freezing; food is fried at 110 to 240 °C. Ovens are set in fives of degrees, or at \
+          what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -37,6 +38,7 @@ const USUAL: &[(&[&str], &str, i64, i64)] = &[
     (&["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
     (&["freez"], "food is frozen", -45, -5),
     (&["chill", "refrigerat"], "food is chilled", -5, 12),
+    (&["fry", "deep-fry"], "food is fried", 110, 240),
     (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
 
@@ -62,7 +64,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
             Content::Step(step) => {
                 above = Some(step);
-                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)));
+                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)).or_else(|| no_mark(step)));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -102,6 +104,36 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 400, step.name.span),
         _ => None,
+    })
+}
+
+/// An oven at 166 C or 446 F where no dial has a mark. What is a mark in the other unit was converted.
+fn no_mark(step: &StepLine) -> Option<Diagnostic> {
+    step.clauses.iter().find_map(|clause| {
+        let StepClause::Using(equipment, at, _) = &clause.value else { return None };
+        // What is said in both units is compared.
+        let [only] = at.as_slice() else { return None };
+        let said = evaluate(only, None, &mut Vec::new())?;
+        let temperature = said.temperature()?;
+        let (celsius, fahrenheit) = (temperature.celsius(), temperature.fahrenheit().ok()?);
+        // A mark of the other unit, as it is rounded in this one.
+        let (own, converted) = if said.unit? == Unit::Fahrenheit {
+            let mark = Temperature::from_celsius(celsius.rounded_to(Number::whole(10)).ok()?);
+            (fahrenheit, mark.fahrenheit().ok()?)
+        } else {
+            let mark = Temperature::from_fahrenheit(fahrenheit.rounded_to(Number::whole(25)).ok()?).ok()?;
+            (celsius, mark.celsius())
+        };
+        let marked = own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
+        if !has_word(equipment.key.as_str(), &["oven"]) || marked || celsius < Number::whole(100) {
+            return None;
+        }
+        let message = format!("no oven has a mark at {}", show::said_plain(&said));
+        Some(
+            Diagnostic::advice(CHECK.name, said.span, message)
+                .also(step.name.span, "at this temperature")
+                .help("look whether a digit has slipped; ovens are set in fives of degrees"),
+        )
     })
 }
 

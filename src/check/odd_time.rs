@@ -24,8 +24,10 @@ pub(super) const CHECK: Check = Check {
           below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most; a bench rest takes five minutes to three hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min. A chill goes on to \
-          `up to` five days; another step not to sixty times its time; the longer end of a range is four times the shorter \
-          at most. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
+          `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
+          not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
+          a half times. What is boiled or simmered and is no stock takes four and a half hours at most. A rest of half an hour and more is \
+          told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
@@ -44,7 +46,7 @@ const RISES: &[&str] = &["rise", "rising", "prove", "proof", "ferment", "ripen",
 /// Steps that wait, by the beginnings of words in their names.
 const WAITS: &[(&[&str], Usual)] = &[
     (RISES, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
-    (&["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, DAY)),
+    (&["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
     (&["bench"], ("doughs rest on the bench", 5 * MINUTE, 3 * HOUR)),
     (&["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
     (&["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
@@ -72,26 +74,44 @@ const HANDS: &[(&[&str], Usual)] = &[
     (&["put", "store"], ("things are put away", 0, 25 * MINUTE)),
     (&["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
     (&["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
+    (&["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
 ];
 
+/// What is boiled or simmered, by the first word of a step's name.
+const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry"];
+/// What simmers for a day, by words in the names of a recipe and its parts.
+const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"];
+
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let slow = is_slow(tree);
     for line in &tree.lines {
         if let Content::Step(step) = &line.content {
-            diagnostics.extend(odd(step));
+            diagnostics.extend(odd(step, slow));
         }
     }
 }
 
-fn odd(step: &StepLine) -> Option<Diagnostic> {
+/// Whether a name of the file is that of something which simmers for a day.
+fn is_slow(tree: &Tree) -> bool {
+    tree.lines.iter().any(|line| match &line.content {
+        Content::Recipe(name) => has_word(name.key.as_str(), SLOW),
+        Content::Part { name, .. } => has_word(name.key.as_str(), SLOW),
+        Content::Step(step) => has_word(step.name.key.as_str(), SLOW),
+        _ => false,
+    })
+}
+
+fn odd(step: &StepLine, slow: bool) -> Option<Diagnostic> {
     let said = evaluate(&step.duration, None, &mut Vec::new())?;
     let (low, high) = said.times()?;
     // A step of no time is a mark in the plan.
     if high <= Duration::ZERO {
         return None;
     }
-    let (what, least, most) = usual(step);
+    let (what, least, most) = usual(step, slow);
     outside(step, (low, high), what, (least, most))
         .or_else(|| no_clock(step, &said))
+        .or_else(|| uneven(step, low, high))
         .or_else(|| wide(step, low, high))
         .or_else(|| stretched(step, high))
 }
@@ -144,7 +164,10 @@ fn short(number: Number) -> String {
 }
 
 fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
-    if low <= Duration::ZERO || !high.ratio(low).is_ok_and(|times| times > Number::whole(4)) {
+    // What somebody stands beside is known better than what rests.
+    let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
+    let most = if known { Number::constant(5, 2) } else { Number::whole(4) };
+    if low <= Duration::ZERO || !high.ratio(low).is_ok_and(|times| times > most) {
         return None;
     }
     let message = format!("{} is a wide range: nobody can plan with it", show::duration_range(low, high));
@@ -157,7 +180,7 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
     if is_cold(step) && longest <= seconds(7 * DAY) && high >= seconds(HOUR / 4) {
         return None;
     }
-    let times = longest.ratio(high).ok().filter(|times| *times >= Number::whole(60))?;
+    let times = longest.ratio(high).ok().filter(|times| *times >= most_stretched(step, high))?;
     let message =
         format!("`up to` {} is {} times the step's own {}", show::duration(longest), times.decimal(0), show::duration(high));
     Some(
@@ -165,6 +188,30 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
             .also(span, "may go on so long")
             .help("look whether the unit of the time is right, s, min or h"),
     )
+}
+
+/// From how many times its time on a step does not go on. A dough that proves is over soon; in the cold it waits.
+fn most_stretched(step: &StepLine, high: Duration) -> Number {
+    let name = step.name.key.as_str();
+    let warm = step.kind.value == StepKind::Wait && high >= seconds(HOUR) && celsius(step).is_some_and(|at| at >= Number::whole(18));
+    if warm && has_word(name, &["prove", "proof", "proving"]) {
+        Number::constant(5, 2)
+    } else if warm && has_word(name, RISES) {
+        Number::whole(4)
+    } else {
+        Number::whole(60)
+    }
+}
+
+/// A rest of 61 min, or of 54 to 60: half an hour and more is told in fives of minutes.
+fn uneven(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
+    let fives = |time: Duration| time.value().over(Number::whole(5 * MINUTE)).is_ok_and(Number::is_whole);
+    let minutes = step.duration.terms.len() == 1 && evaluate(&step.duration, None, &mut Vec::new())?.unit == Some(Unit::Minute);
+    if step.kind.value != StepKind::Wait || !minutes || high < seconds(30 * MINUTE) || (fives(low) && fives(high)) {
+        return None;
+    }
+    let message = format!("a rest of {} is unusual: rests of half an hour and more are told in fives of minutes", show::duration_range(low, high));
+    Some(advice(step, message).help("look whether a digit has slipped"))
 }
 
 fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
@@ -175,7 +222,7 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 }
 
 /// What is usual for a step.
-fn usual(step: &StepLine) -> Usual {
+fn usual(step: &StepLine, slow: bool) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &str| {
         step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &[word])))
@@ -186,6 +233,7 @@ fn usual(step: &StepLine) -> Usual {
         _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
         StepKind::Tend if uses("oven") => bakes(step),
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
+        StepKind::Tend if begins(name, SIMMERS) && !slow => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
         StepKind::Tend => ("such a step is tended", 0, DAY),
         StepKind::Hands if has(StepClause::Each) => {
             let known = EACH.iter().find(|(words, _)| begins(name, words));

@@ -23,7 +23,10 @@ pub(super) const CHECK: Check = Check {
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
           three lines and more: one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 5 % and spices or garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
-          weighs more than a fifth of the rest; a leaven with no flour; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
+          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; \
+          more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
+          than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); fat that is more than \
+          a third of what it sweats; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
     bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
           {garlic}.\n    until soft\n",
@@ -50,6 +53,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(leaven_alone(subject.recipe, id, part));
         diagnostics.extend(heavier_than_all(part, solved));
         diagnostics.extend(much_aside(part, solved));
+        diagnostics.extend(super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
         if part.from.is_some() {
             continue;
         }

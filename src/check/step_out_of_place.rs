@@ -1,7 +1,8 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{chills, cooks, has_word};
+use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, words_of};
+use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
@@ -19,7 +20,8 @@ pub(super) const CHECK: Check = Check {
           done there. Looked at: a wait before anything was taken; mixing, rising, shaping and proving after the last bake; a \
           prove before the shaping and none after it; two rises or rests with nothing between them; cooling after a chill; a second \
           rest above the first; an autolyse after the mix; a bench \
-          rest before anything was cut; cooling before anything was hot; serving before the cooking; a step that is written \
+          rest before anything was cut; cooling before anything was hot, or right before the only bake; serving, and holding hot, before the \
+          cooking; laying on trays and into tins after the last bake; peeling and trimming what was taken already; a step that is written \
           above the one it comes after; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
           order are left alone but for the last two.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nrise: wait 1 h\nmix: hands 10 min\n    Mix {flour} and {water}.\n    \
@@ -41,7 +43,7 @@ const WARMS: &[&str] = &["melt", "warm", "hot", "heat", "boil", "toast", "scald"
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         let before = diagnostics.len();
-        diagnostics.extend(waits_for_nothing(part));
+        diagnostics.extend(waits_for_nothing(id, part));
         diagnostics.extend(after_the_bake(part));
         diagnostics.extend(proved_before_shaped(part));
         diagnostics.extend(two_rises(part));
@@ -50,6 +52,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(rested_before(part));
         diagnostics.extend(cools_what_is_cold(subject, part));
         diagnostics.extend(served_before_cooked(part));
+        diagnostics.extend(laid_out_after_the_bake(part));
+        diagnostics.extend(cools_before_the_bake(part));
+        diagnostics.extend(trimmed_after_taken(part));
+        diagnostics.extend(held_before_cooked(part));
         // One step in the wrong place breaks several of these; the first says enough.
         diagnostics.truncate(before + 1);
         diagnostics.extend(above_what_it_follows(id, part));
@@ -75,12 +81,15 @@ fn problem(step: &Step, other: &Step, message: String, label: &str, help: &str) 
 }
 
 /// The first step waits, and what it waits for is only taken in a later one.
-fn waits_for_nothing(part: &Part) -> Option<Diagnostic> {
+fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
     let first = part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
-    if called(first, &["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost", "soak"]) {
+    let soaks = called(first, &["soak"]) && !first.words.is_empty();
+    if called(first, &["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
         return None;
     }
-    let later = part.steps.iter().skip(1).find(|step| takes(step) && step.order.is_empty())?;
+    // What is done beside another part's step still comes before this rest, if it is the first to touch anything.
+    let beside = |step: &Step| step.order.iter().all(|order| matches!(order, Timing::During(other) if other.part != id));
+    let later = part.steps.iter().skip(1).find(|step| takes(step) && beside(step))?;
     // Pieces that came from another part stand before they are brushed.
     let from_parts = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
     let takes_part = later.words.iter().any(|word| match word {
@@ -98,11 +107,8 @@ fn waits_for_nothing(part: &Part) -> Option<Diagnostic> {
 
 /// Mixing, rising, shaping and proving after the last heat.
 fn after_the_bake(part: &Part) -> Option<Diagnostic> {
-    let (last, bake) = in_place(part).filter(|(_, step)| called(step, &["bake"]) && step.kind != StepKind::Wait).last()?;
+    let (last, bake) = last_bake(part)?;
     let rest = || part.steps.iter().skip(last + 1);
-    if rest().any(cooks) {
-        return None;
-    }
     let late = rest().filter(|step| step.order.is_empty());
     let late = late
         .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, &["score", "slash", "rub", "enclose", "roll out"]))
@@ -184,7 +190,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
     let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait)?;
-    let warm = |step: &Step| cooks(step) || has_word(&crate::model::cooking::words_of(step), WARMS);
+    let warm = |step: &Step| cooks(step) || has_word(&words_of(step), WARMS);
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
             || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
@@ -203,6 +209,90 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
     let cook = part.steps.iter().skip(at + 1).find(|step| cooks(step) && step.order.is_empty())?;
     let message = format!("`{}` comes before `{}`", serve.name, cook.name);
     Some(problem(serve, cook, message, "cooked here", &format!("move it below `{}`", cook.name)))
+}
+
+/// What is done with dough that is still raw, by words in a step's prose.
+const RAW: &[&str] = &["lined tray", "on a tray", "on trays", "on to trays", "onto trays", "baking sheet", "into a tin", "in a tin", "into tins", "in their tins", "into the tin", "baskets", "on paper", "the pastry over", "the dough", "the batter"];
+/// With these it comes out of the oven, or is worked on afterwards.
+const BAKED: &[&str] = &["cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic", "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar"];
+
+/// Dough that is laid on trays, or pieces that are pressed, stretched and set out, when nothing is baked any more.
+fn laid_out_after_the_bake(part: &Part) -> Option<Diagnostic> {
+    let (last, bake) = last_bake(part)?;
+    let rest = || part.steps.iter().skip(last + 1);
+    let raw = |step: &Step| {
+        let words = words_of(step);
+        if has_word(&words, &["brush"]) && takes_egg(part, step) {
+            return true;
+        }
+        let names = called(step, &["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
+        (names || RAW.iter().any(|raw| words.contains(raw))) && !has_word(&words, BAKED)
+    };
+    let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
+    let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
+    Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
+}
+
+/// The last step in an oven, where no heat comes after it.
+fn last_bake(part: &Part) -> Option<(usize, &Step)> {
+    let heated = |step: &Step| step.kind != StepKind::Wait && (called(step, &["bake"]) || bakes(step));
+    let (last, bake) = in_place(part).filter(|(_, step)| heated(step)).last()?;
+    // What is named in a step may be baking powder; only its head says that it cooks.
+    (!part.steps.iter().skip(last + 1).any(cooks_by_head)).then_some((last, bake))
+}
+
+fn takes_egg(part: &Part, step: &Step) -> bool {
+    step.words.iter().any(|word| match word {
+        Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(|line| line.kind == Kind::Egg),
+        _ => false,
+    })
+}
+
+/// A rest to cool that stands right before the only heat of its part.
+fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
+    let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait && !chills(step))?;
+    let bake = part.steps.get(at + 1).filter(|step| called(step, &["bake"]) && step.order.is_empty() && cooks(step))?;
+    let hot = part.steps.iter().take(at).any(cooks) || !takes_by_loads(cool, bake);
+    if hot || part.steps.iter().skip(at + 2).any(|step| called(step, &["cool", "cooling"])) {
+        return None;
+    }
+    let message = format!("`{}` comes before `{}`, and nothing cools after it", cool.name, bake.name);
+    Some(problem(cool, bake, message, "baked here", &format!("move it below `{}`", bake.name)))
+}
+
+/// Whether two steps take the same loads, or both all at once: what comes out of the oven is what cools.
+fn takes_by_loads(cool: &Step, bake: &Step) -> bool {
+    cool.loads == bake.loads
+}
+
+/// Peeling, trimming and washing what an earlier step of the part has taken already.
+fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
+    let (at, trim) = in_place(part).find(|(_, step)| called(step, &["trim", "peel", "wash", "rinse", "scrub", "shell", "stone", "pod"]) && step.kind == StepKind::Hands)?;
+    if takes(trim) || called(trim, &["egg"]) {
+        return None;
+    }
+    let words = words_of(trim);
+    let taken = part.steps.iter().take(at).find(|step| {
+        step.words.iter().any(|word| match word {
+            Words::Use { target: Some(Target::Line(line)), .. } => {
+                part.lines.get(*line).is_some_and(|line| has_word(&words, &[line.name.key.as_str()]))
+            }
+            _ => false,
+        })
+    })?;
+    let message = format!("`{}` comes after `{}`, which takes what it prepares", trim.name, taken.name);
+    Some(problem(trim, taken, message, "taken here", &format!("move it above `{}`", taken.name)))
+}
+
+/// Holding hot what is cooked only later.
+fn held_before_cooked(part: &Part) -> Option<Diagnostic> {
+    let (at, hold) = in_place(part).find(|(_, step)| called(step, &["hold"]) && cooks(step))?;
+    let cook = part.steps.iter().skip(at + 1).find(|step| {
+        let simmers = called(step, &["simmer", "boil", "cook", "stew", "braise", "roast", "fry", "season"]);
+        simmers && (cooks(step) || step.equipment.is_some() || takes(step)) && step.order.is_empty()
+    })?;
+    let message = format!("`{}` comes before `{}`: what is held is done", hold.name, cook.name);
+    Some(problem(hold, cook, message, "worked on here", &format!("move it below `{}`", cook.name)))
 }
 
 /// A step that is written above the one it comes after: who reads the card does it first.

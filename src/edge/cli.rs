@@ -3,6 +3,7 @@
 mod aim;
 mod amounts;
 mod batches;
+mod busy;
 mod card;
 mod check;
 mod checkout;
@@ -14,6 +15,7 @@ mod editor;
 mod explain;
 mod figures;
 mod fix;
+mod groups;
 mod history;
 mod label;
 mod list;
@@ -33,7 +35,7 @@ mod swap;
 mod tidy;
 
 use crate::out::report;
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use output::Output;
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -71,19 +73,19 @@ enum Command {
     Card(card::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
-    /// Show how a formula changed over its git revisions: hydration, salt, yeast, weights, time
+    /// Show how a formula changed over its git revisions
     History(history::Arguments),
-    /// Merge two changed versions of a file line by line, as git asks for it
+    /// Merge two changed versions of a file, as git asks for it
     Merge(merge::Arguments),
-    /// Make git show and merge formulas as formulas, in this repository
+    /// Tell git, a shell or the manual of miche
     Setup(setup::Arguments),
     /// Bring files into the one layout; never changes what they say
     Tidy(tidy::Arguments),
-    /// The sums of the bench: water and ice, yeast, levain, tins, what it consists of
+    /// The sums of the bench: water and ice, yeast, levain, tins
     Sums(sums::Arguments),
     /// What to buy and to weigh out, added up
     List(list::Arguments),
-    /// The label of what is made: ingredients, allergens, quantities, net weight, nutrition
+    /// The label: ingredients, allergens, quantities, net weight, nutrition
     Label(label::Arguments),
     /// What a batch, a part and a piece cost
     Cost(cost::Arguments),
@@ -95,7 +97,7 @@ enum Command {
     Stock(stock::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),
-    /// Serve an editor: the language server, over standard input and output
+    /// Serve an editor: the language server
     Editor(editor::Arguments),
     /// Show cards, plans and problems in a browser, live as files are saved
     Preview(preview::Arguments),
@@ -139,8 +141,14 @@ fn as_git_means(arguments: impl IntoIterator<Item = OsString>) -> Vec<OsString> 
     all
 }
 
+/// The command line as it is defined: what is read, printed as help, completed and put into the manual.
+fn command() -> clap::Command {
+    groups::grouped(Arguments::command())
+}
+
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
-    let arguments = match Arguments::try_parse_from(as_git_means(arguments)) {
+    let read = command().try_get_matches_from(as_git_means(arguments));
+    let arguments = match read.and_then(|matches| Arguments::from_arg_matches(&matches)) {
         Ok(arguments) => arguments,
         Err(error) => {
             // clap prints help to standard output and mistakes to standard error.

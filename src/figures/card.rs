@@ -31,6 +31,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::contains;
+use crate::model::places::Places;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::step::StepRef;
 use crate::model::words::mere_prose;
@@ -38,7 +39,7 @@ use crate::plan::timeline;
 pub use crate::plan::timeline::{Timeline, TimelineRow};
 use crate::solve::formula::Formula;
 use std::cell::RefCell;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::rc::Rc;
 
 /// A recipe's card.
@@ -309,29 +310,52 @@ impl<'a> Maker<'a> {
 }
 
 impl Maker<'_> {
-    /// The parts that are made: a part before those that draw on it, a preferment before its dough.
+    /// The parts that are made: a part before those that draw on it, a preferment before its dough. Where nothing forbids it
+    /// in the author's order, parts of other files first.
     fn made_parts(&self) -> Vec<PartId> {
-        let mut order = Vec::new();
         let is_made = |id: PartId| self.formula.part(id).is_some_and(|part| part.is_made);
         let foreign_first = self.recipe.parts().map(|(id, part)| (part.foreign.is_none(), id));
         let mut all: Vec<(bool, PartId)> = foreign_first.filter(|(_, id)| is_made(*id)).collect();
         all.sort();
-        // Parts are few; going round until nothing changes keeps the author's order where nothing forbids it.
-        let mut left: Vec<PartId> = all.into_iter().map(|(_, id)| id).collect();
-        while !left.is_empty() {
-            let next =
-                left.iter().position(|id| !left.iter().any(|other| other != id && self.comes_before(*other, *id)));
-            order.push(left.remove(next.unwrap_or(0)));
+        let place: HashMap<PartId, usize> = all.iter().enumerate().map(|(at, (_, id))| (*id, at)).collect();
+        // For each, which of them wait for it, and for how many it waits.
+        let mut waiting = vec![Vec::new(); all.len()];
+        let mut waits_for = vec![0_usize; all.len()];
+        let mut comes_before = |first: PartId, then: PartId| {
+            if let (Some(first), Some(then)) = (place.get(&first), place.get(&then))
+                && first != then
+                && let (Some(waiting), Some(count)) = (waiting.get_mut(*first), waits_for.get_mut(*then))
+            {
+                waiting.push(*then);
+                *count += 1;
+            }
+        };
+        for (_, id) in &all {
+            let Some(part) = self.recipe.part(*id) else { continue };
+            // What the dough lists of a preferment's seed is taken by the preferment.
+            part.from.iter().for_each(|dough| comes_before(*id, *dough));
+            for line in &part.lines {
+                if let Refers::Part(drawn_on) = line.refers {
+                    comes_before(drawn_on, *id);
+                }
+            }
+        }
+        let mut left: BTreeSet<usize> = (0..all.len()).collect();
+        let mut free: BTreeSet<usize> =
+            (0..).zip(&waits_for).filter(|(_, count)| **count == 0).map(|(at, _)| at).collect();
+        let mut order = Vec::with_capacity(all.len());
+        while let Some(next) = free.pop_first().or_else(|| left.first().copied()) {
+            left.remove(&next);
+            order.extend(all.get(next).map(|(_, id)| *id));
+            for then in waiting.get(next).into_iter().flatten() {
+                let Some(count) = waits_for.get_mut(*then) else { continue };
+                *count -= 1;
+                if *count == 0 && left.contains(then) {
+                    free.insert(*then);
+                }
+            }
         }
         order
-    }
-
-    /// Whether `first` must be made before `then`.
-    fn comes_before(&self, first: PartId, then: PartId) -> bool {
-        let is_preferment = self.recipe.part(first).is_some_and(|part| part.from == Some(then));
-        let draws = self.recipe.part(then).is_some_and(|part| part.draws_on(first));
-        // What the dough lists of a preferment's seed is taken by the preferment.
-        is_preferment || draws
     }
 
     fn makes(&self) -> Result<Option<Makes>, Overflow> {
@@ -374,6 +398,7 @@ impl Maker<'_> {
     /// Everything that goes in, over all parts, in order of first appearance; a preferment's lines are its dough's.
     fn total_formula(&self) -> Result<Vec<TotalLine>, Overflow> {
         let mut lines: Vec<(Key, &crate::language::syntax::Name, Mass)> = Vec::new();
+        let mut places = Places::default();
         let mut flour = Mass::ZERO;
         for id in self.made_parts() {
             let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { continue };
@@ -386,7 +411,7 @@ impl Maker<'_> {
                     flour = flour.plus(mass)?;
                 }
                 let entry = line.entry();
-                match lines.iter_mut().find(|(known, ..)| *known == entry) {
+                match places.note(&entry, lines.len()).and_then(|at| lines.get_mut(at)) {
                     Some((_, name, total)) => {
                         *total = total.plus(mass)?;
                         // Of several names for one thing the larder's own is kept.

@@ -12,6 +12,9 @@ const MOST_ROUNDS: usize = 24;
 /// So many mends are tried one by one where all of them together do harm: each try reads the whole text.
 const MOST_ALONE: usize = 100;
 
+/// A text never grows beyond so many times its length and so many bytes: mends that make ever more to mend have no end.
+const MOST_GROWTH: (usize, usize) = (2, 10_000);
+
 /// A text after its certain mends.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mended {
@@ -29,8 +32,11 @@ pub fn mend(text: &str, check: impl Fn(&str) -> (SourceId, Vec<Diagnostic>)) -> 
     let mut mended = Mended { text: text.to_owned(), count: 0 };
     for _ in 0..MOST_ROUNDS {
         let (source, problems) = check(&mended.text);
-        let Some((text, count)) = one_round(source, &mended.text, &problems) else { break };
-        mended.text = text;
+        let Some((changed, count)) = one_round(source, &mended.text, &problems) else { break };
+        if changed.len() > text.len() * MOST_GROWTH.0 + MOST_GROWTH.1 {
+            return None;
+        }
+        mended.text = changed;
         mended.count += count;
     }
     (mended.count > 0).then_some(mended)

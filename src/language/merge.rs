@@ -11,8 +11,9 @@ mod lines;
 mod proof;
 mod settle;
 
+use crate::text::line_break;
 use lines::Text;
-use similar::{ConflictStyle, MergeRegion, MergeResolution, TextMerge};
+use similar::{MergeRegion, MergeResolution, TextMerge};
 
 /// What came of a merge.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -119,7 +120,7 @@ pub fn merge(base: &str, ours: &str, theirs: &str) -> Merged {
             }
         }
     }
-    written(&versions, &regions)
+    written(&versions, &regions, break_of([ours, base, theirs]))
 }
 
 /// Merges bytes of which some are no text: a plain three-way merge, with markers, and how many conflicts there are.
@@ -127,10 +128,27 @@ pub fn merge_bytes(base: &[u8], ours: &[u8], theirs: &[u8]) -> (Vec<u8>, usize) 
     // Each byte as the character of its number, and back: nothing is lost.
     let text = |bytes: &[u8]| bytes.iter().map(|byte| char::from(*byte)).collect::<String>();
     let (base, ours, theirs) = (text(base), text(ours), text(theirs));
-    let mut plain = TextMerge::from_lines(base.as_str(), ours.as_str(), theirs.as_str());
-    plain.conflict_style(ConflictStyle::Diff3).labels("before", "ours", "theirs");
-    let merged = plain.to_string().chars().filter_map(|c| u8::try_from(u32::from(c)).ok()).collect();
-    (merged, plain.conflict_count())
+    let versions = Versions { base: Text::of(&base), ours: Text::of(&ours), theirs: Text::of(&theirs) };
+    let plain = TextMerge::from_lines(base.as_str(), ours.as_str(), theirs.as_str());
+    let regions: Vec<Region> = plain.regions().iter().map(|region| as_it_stands(&versions, region)).collect();
+    let merged = written(&versions, &regions, break_of([&ours, &base, &theirs]));
+    (merged.text.chars().filter_map(|c| u8::try_from(u32::from(c)).ok()).collect(), merged.conflicts.len())
+}
+
+/// How lines are ended that are put in: as in the first text that has a line break.
+fn break_of(texts: [&str; 3]) -> &'static str {
+    texts.into_iter().find(|text| text.contains(['\n', '\r'])).map_or("\n", line_break::usual)
+}
+
+/// A region of which nothing is opened: what one side changed, or a conflict.
+fn as_it_stands(versions: &Versions<'_>, region: &MergeRegion) -> Region {
+    let (side, places) = match region.resolution() {
+        MergeResolution::Unchanged | MergeResolution::Ours | MergeResolution::Both => (Side::Ours, region.ours_range()),
+        MergeResolution::Theirs => (Side::Theirs, region.theirs_range()),
+        _ => return Region { pieces: vec![Piece::Clash(whole(region))], settled: false },
+    };
+    let lines = versions.side(side).lines.get(places).unwrap_or(&[]);
+    Region { pieces: lines.iter().map(|line| Piece::Line(Put::new(line.raw, None))).collect(), settled: false }
 }
 
 /// The pieces of a region of the plain merge.
@@ -158,31 +176,38 @@ fn whole(region: &MergeRegion) -> Clash {
     }
 }
 
-fn written(versions: &Versions<'_>, regions: &[Region]) -> Merged {
-    let mut merged = Merged { text: String::new(), conflicts: Vec::new() };
+fn written(versions: &Versions<'_>, regions: &[Region], line_break: &'static str) -> Merged {
+    let mut result = Written { text: String::new(), line_break };
+    let mut conflicts = Vec::new();
     for piece in regions.iter().flat_map(|region| &region.pieces) {
         match piece {
-            Piece::Line(put) => merged.put(&put.raw),
+            Piece::Line(put) => result.put(&put.raw),
             Piece::Clash(clash) => {
-                merged.conflicts.push(sentence(versions, clash));
-                merged.mark("<<<<<<< ours");
-                merged.put_all(&versions.ours, &clash.ours);
-                merged.mark("||||||| before");
-                merged.put_all(&versions.base, &clash.base);
-                merged.mark("=======");
-                merged.put_all(&versions.theirs, &clash.theirs);
-                merged.mark(">>>>>>> theirs");
+                conflicts.push(sentence(versions, clash));
+                result.mark("<<<<<<< ours");
+                result.put_all(&versions.ours, &clash.ours);
+                result.mark("||||||| before");
+                result.put_all(&versions.base, &clash.base);
+                result.mark("=======");
+                result.put_all(&versions.theirs, &clash.theirs);
+                result.mark(">>>>>>> theirs");
             }
         }
     }
-    merged
+    Merged { text: result.text, conflicts }
 }
 
-impl Merged {
+/// The text that comes of a merge, as far as it is written.
+struct Written {
+    text: String,
+    /// Behind each marker, and behind a last line that now stands in the middle.
+    line_break: &'static str,
+}
+
+impl Written {
     fn put(&mut self, raw: &str) {
-        // A last line without a line break may now stand in the middle.
         if !self.text.is_empty() && !self.text.ends_with(['\n', '\r']) {
-            self.text.push('\n');
+            self.text.push_str(self.line_break);
         }
         self.text.push_str(raw);
     }
@@ -195,7 +220,7 @@ impl Merged {
 
     fn mark(&mut self, marker: &str) {
         self.put(marker);
-        self.text.push('\n');
+        self.text.push_str(self.line_break);
     }
 }
 

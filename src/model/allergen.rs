@@ -71,6 +71,8 @@ const ENTRIES: &[Entry] = &[
             "semolina",
             "farro",
             "bulgur",
+            "bulghur",
+            "wheatgerm",
             "couscous",
             "graham",
             "farina",
@@ -103,6 +105,8 @@ const ENTRIES: &[Entry] = &[
             "crustacean",
             "crustacean shellfish",
             "shellfish",
+            "shell fish",
+            "crustacea",
             "prawn",
             "shrimp",
             "crab",
@@ -120,6 +124,7 @@ const ENTRIES: &[Entry] = &[
             "mollusk",
             "molluscan shellfish",
             "shellfish",
+            "shell fish",
             "mussel",
             "oyster",
             "clam",
@@ -176,7 +181,7 @@ const ENTRIES: &[Entry] = &[
             "whiting",
         ],
     ),
-    both("peanuts", "peanuts", &["peanut", "groundnut", "ground nut", "arachis", "monkey nut", "goober"]),
+    both("peanuts", "peanuts", &["peanut", "groundnut", "ground nut", "arachis", "monkey nut", "earth nut", "goober"]),
     both(
         "soybeans",
         "soybeans",
@@ -214,6 +219,8 @@ const ENTRIES: &[Entry] = &[
             "kefir",
             "lactalbumin",
             "quark",
+            "skyr",
+            "butterfat",
             "yoghurt",
             "yogurt",
         ],
@@ -245,7 +252,7 @@ const ENTRIES: &[Entry] = &[
     Entry { us: Some("tree nuts"), eu: None, names: &["pine nut", "pine kernel", "pinon"] },
     eu("celery", &["celery", "celeriac"]),
     eu("mustard", &["mustard"]),
-    both("sesame", "sesame seeds", &["sesame", "sesame seed", "tahini", "benne", "gingelly", "halva"]),
+    both("sesame", "sesame seeds", &["sesame", "sesame seed", "tahini", "tahina", "benne", "gingelly", "halva"]),
     eu("lupin", &["lupin", "lupine"]),
     eu(
         "sulphur dioxide and sulphites",
@@ -290,26 +297,52 @@ fn singular(word: &str) -> String {
     format!("{stem}{end}")
 }
 
-/// The entries that a name stands for: as a whole, else by its words.
+/// What is called like something that a law lists, and is something else.
+const NAMESAKES: &[&str] =
+    &["cream of", "butter bean", "oyster mushroom", "cocoa butter", "shea butter", "oyster plant", "butter lettuce"];
+
+/// Words with which a name says what is not in it.
+const WITHOUT: &[&str] = &["free", "no", "non", "not", "without", "never"];
+
+/// The entries that are called so, in the singular or the plural.
+fn called(asked: &str) -> Vec<&'static Entry> {
+    let one = singular(asked);
+    ENTRIES.iter().filter(|entry| entry.names.iter().any(|known| *known == asked || *known == one)).collect()
+}
+
+/// The entries that a name stands for: as a whole, else all those of what it lists.
 fn entries(name: &str) -> Vec<&'static Entry> {
     let name = name.to_lowercase();
-    let called = |asked: &str| -> Vec<&'static Entry> {
-        let one = singular(asked);
-        ENTRIES.iter().filter(|entry| entry.names.iter().any(|known| *known == asked || *known == one)).collect()
-    };
     let whole = called(&name);
     if !whole.is_empty() {
         return whole;
     }
     let words: Vec<&str> = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-    let pairs = words.windows(2).map(|pair| pair.join(" "));
-    let in_pairs: Vec<&Entry> = pairs.flat_map(|pair| called(&pair)).collect();
-    if !in_pairs.is_empty() {
-        return in_pairs;
+    if words.iter().any(|word| WITHOUT.contains(word)) {
+        return Vec::new();
     }
-    let of_a_plant = words.iter().any(|word| PLANTS.contains(word));
-    let found = words.iter().flat_map(|word| called(word));
-    found.filter(|entry| !(of_a_plant && entry.eu == Some(MILK))).collect()
+    words.split(|word| ["and", "or"].contains(word)).flat_map(in_words).collect()
+}
+
+/// The entries of a row of words, two together before each alone, so that `brazil nut` is one thing and `wheat soy bean` two.
+fn in_words(words: &[&str]) -> Vec<&'static Entry> {
+    let mut found = Vec::new();
+    let mut left = words;
+    let mut of_a_plant = false;
+    while let [first, rest @ ..] = left {
+        let pair = rest.first().map(|second| format!("{first} {second}"));
+        let is_namesake = |pair: &str| NAMESAKES.contains(&pair) || NAMESAKES.contains(&singular(pair).as_str());
+        let of_two = pair.as_deref().map(called).unwrap_or_default();
+        of_a_plant |= PLANTS.contains(first);
+        if pair.as_deref().is_some_and(is_namesake) || !of_two.is_empty() {
+            found.extend(of_two);
+            left = rest.get(1..).unwrap_or_default();
+        } else {
+            found.extend(called(first).into_iter().filter(|entry| !(of_a_plant && entry.eu == Some(MILK))));
+            left = rest;
+        }
+    }
+    found
 }
 
 /// Whether one of the laws lists what is called so.
@@ -415,8 +448,42 @@ mod tests {
 
     #[test]
     fn what_no_law_lists_is_not_known() {
-        for name in ["moon dust", "nutmeg", "butternut", "coconut", "gelatine", ""] {
+        let namesakes = [
+            "cream of tartar",
+            "butter beans",
+            "oyster mushrooms",
+            "cocoa butter",
+            "coconut milk",
+            "vegan cream cheese",
+        ];
+        for name in
+            ["moon dust", "nutmeg", "butternut", "coconut", "gelatine", "buckwheat", ""].into_iter().chain(namesakes)
+        {
             assert!(!is_known(name), "{name}");
+        }
+    }
+
+    /// Nobody may be told that something contains what it says it is free of, or the other way round.
+    #[test]
+    fn what_is_not_in_it_is_not_read_as_in_it() {
+        for name in ["dairy-free", "gluten free", "no nuts", "free from milk", "without egg", "non-dairy"] {
+            assert!(!is_known(name), "{name}");
+        }
+    }
+
+    /// A name of two words hid the others of the line from both laws.
+    #[test]
+    fn every_word_of_a_list_counts() {
+        for (name, us, eu) in [
+            ("wheat and soy beans", vec!["wheat", "soybeans"], vec![GLUTEN, "soybeans"]),
+            ("milk or pine nuts", vec!["milk", "tree nuts"], vec!["milk"]),
+            ("milk/brazil nuts", vec!["milk", "tree nuts"], vec!["milk", "nuts"]),
+            ("almond and cow's milk", vec!["milk", "tree nuts"], vec!["milk", "nuts"]),
+            ("shell fish", vec!["crustacean shellfish"], vec!["crustaceans", "molluscs"]),
+            ("earth nuts", vec!["peanuts"], vec!["peanuts"]),
+        ] {
+            assert_eq!(Law::Us.words([name]), us, "{name}");
+            assert_eq!(Law::Eu.words([name]), eu, "{name}");
         }
     }
 }

@@ -74,9 +74,17 @@ pub fn is_hot(step: &Step) -> bool {
     }
 }
 
-/// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature.
+/// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature. What it takes is no verb: baking
+/// powder bakes nothing.
 pub fn cooks(step: &Step) -> bool {
-    is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && has_word(&words_of(step), COOKS))
+    let says = || {
+        step.words.iter().chain(&step.cue).any(|word| match word {
+            Words::Text(words) => has_word(&words.to_lowercase(), COOKS),
+            Words::Use { .. } | Words::Measure(_) => false,
+        })
+    };
+    let named = || has_word(step.name.key.as_str(), COOKS);
+    is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()))
 }
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.

@@ -248,7 +248,7 @@ impl Larder {
             }
             let (first, rest) = name.split_once(' ')?;
             // The first word is how it was prepared, or of which sort it is.
-            name = PREPARED.contains(&first).then_some(rest)?;
+            name = (PREPARED.contains(&first) && !is_another(first, rest)).then_some(rest)?;
         }
     }
 
@@ -364,6 +364,28 @@ const PREPARED: &[&str] = &[
     "plain",
 ];
 
+/// Words that make another food of a name: a sweet pepper is no ground pepper, white chocolate has milk in it, green beans are
+/// no dried ones.
+const ANOTHER: &[(&str, &[&str])] = &[
+    (
+        "pepper",
+        &[
+            "sweet", "hot", "mild", "red", "yellow", "green", "large", "small", "raw", "ripe", "whole", "roasted",
+            "sliced", "diced",
+        ],
+    ),
+    ("chocolate", &["white", "hot"]),
+    ("bean", &["green", "black", "white", "red", "yellow"]),
+    ("corn", &["sweet"]),
+];
+
+/// Whether a first word and the rest of a name are a food of their own, and not the rest of it prepared.
+fn is_another(first: &str, rest: &str) -> bool {
+    ANOTHER
+        .iter()
+        .any(|(what, words)| (rest == *what || rest.strip_suffix('s') == Some(what)) && words.contains(&first))
+}
+
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
 /// the tins` is `butter`.
 pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {
@@ -413,6 +435,16 @@ mod tests {
             let below = Larder::new().find(&Key::new(asked));
             assert_eq!(found.contents.water, below.and_then(|facts| facts.contents.water), "{asked}");
         }
+    }
+
+    #[test]
+    fn a_colour_or_a_taste_may_make_another_food() {
+        let named = |name: &str| Larder::new().find(&Key::new(name)).map(|facts| facts.name.clone());
+        for name in ["sweet pepper", "sweet peppers", "hot peppers", "roasted peppers"] {
+            assert_ne!(named(name).as_deref(), Some("black pepper"), "{name}");
+        }
+        assert_ne!(named("white chocolate"), named("chocolate"));
+        assert_eq!(named("crushed pepper").as_deref(), Some("black pepper"));
     }
 
     #[test]

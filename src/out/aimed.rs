@@ -9,6 +9,7 @@ use crate::figures::aimed::{Aimed, FigureAimed, LineAimed};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::mass_plain;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// The page of an answer, and below it what changes with it.
@@ -82,8 +83,8 @@ fn by(line: &LineAimed) -> String {
 
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Wire<'a> {
     format: u32,
     recipe: &'a str,
     met: bool,
@@ -94,7 +95,7 @@ struct Wire<'a> {
     remarks: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireAim<'a> {
     part: Option<&'a str>,
     figure: &'a str,
@@ -108,7 +109,7 @@ struct WireAim<'a> {
     only: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
     part: &'a str,
     ingredient: &'a str,
@@ -118,7 +119,7 @@ struct WireLine<'a> {
     may_change: bool,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireApart<'a> {
     #[serde(flatten)]
     aim: WireAim<'a>,

@@ -6,6 +6,7 @@ use crate::make::weigh::POUND;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 fn money(amount: Number, currency: Option<&str>) -> String {
@@ -124,46 +125,56 @@ fn without_empty_columns(head: Vec<String>, rows: Vec<Vec<String>>) -> (Vec<Stri
     (keep(head), rows)
 }
 
-#[derive(Serialize)]
-struct WireAll<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct WireAll<'a> {
     format: u32,
     costs: Vec<Wire<'a>>,
+    /// All batches together, where there are several.
     #[serde(skip_serializing_if = "Option::is_none")]
     together: Option<WireTotal>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTotal {
     currency: Option<String>,
     total: f64,
+    /// Whether prices are missing, so that it costs at least this.
     is_lower_bound: bool,
+    /// Work by hand.
     hands_minutes: i64,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
     recipe: &'a str,
     currency: Option<&'a str>,
     total: f64,
+    /// What a piece costs.
     each: Option<f64>,
+    /// Whether prices are missing, so that it costs at least this.
     is_lower_bound: bool,
+    /// Ingredients without a price.
     missing: &'a [String],
+    /// Work by hand.
     hands_minutes: i64,
     ingredients: Vec<WireLine<'a>>,
+    /// Ingredients whose price is old.
     old_prices: Vec<String>,
     parts: Vec<WirePart<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
     ingredient: &'a str,
+    /// What has to be bought of it.
     bought_g: Option<f64>,
     cost: Option<f64>,
     price_per_kg: Option<f64>,
+    /// The day of the price.
     priced_on: Option<String>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
     part: &'a str,
     cost: f64,

@@ -1,7 +1,7 @@
 //! The history of a formula: the chart, and the table under it.
 
 mod chart;
-mod json;
+pub(super) mod json;
 
 pub use json::render as json;
 

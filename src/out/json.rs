@@ -1,58 +1,67 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
+mod figure;
+
+pub(super) use figure::Figure;
+
 use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
-use serde::{Serialize, Serializer};
+use schemars::JsonSchema;
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
 
-/// A number at full precision; a whole one without a decimal point.
-pub(super) struct Figure(pub Number);
-
-impl Serialize for Figure {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        match self.0.to_whole() {
-            Some(whole) => serializer.serialize_i64(whole),
-            None => serializer.serialize_f64(self.0.to_f64()),
-        }
-    }
-}
-
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The recipe's title.
     recipe: &'a str,
+    /// What the batch makes; null where the recipe does not say.
     makes: Option<WireMakes<'a>>,
+    /// How many times the batch as it is written.
     factor: Figure,
+    /// The base that `--base` scaled by.
     #[serde(skip_serializing_if = "Option::is_none")]
     scaled_by: Option<WireScaledBy<'a>>,
+    /// The option taken of each choice.
     choices: BTreeMap<&'a str, &'a str>,
+    /// When it is to be ready, where a day or `--ready` says so.
     #[serde(skip_serializing_if = "Option::is_none")]
     ready: Option<&'a str>,
+    /// Other recipes of the day that take parts of this batch.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     made_for: Vec<WireMadeFor<'a>>,
+    /// What is taken out of store instead of being made.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     from_store: Vec<WireFromStore<'a>>,
+    /// What parts leave over that something else may take.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     left_over: Vec<WireLeftOver<'a>>,
+    /// The parts, in the order of the file.
     parts: Vec<WirePart<'a>>,
+    /// What is in it altogether, the parts taken apart.
     total_formula: Vec<WireTotal<'a>>,
+    /// Allergens that are known to be in it.
     allergens: &'a [String],
+    /// Ingredients whose allergens are not known.
     allergens_unknown: &'a [String],
+    /// What can hurt somebody.
     cautions: Vec<String>,
     notes: Vec<String>,
     credits: Vec<String>,
     timeline: WireTimeline<'a>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireFromStore<'a> {
     what: &'a str,
+    /// The recipe's title.
     recipe: Option<&'a str>,
     grams: Option<Figure>,
     shown: &'a Shown,
@@ -60,7 +69,7 @@ struct WireFromStore<'a> {
     into: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLeftOver<'a> {
     what: &'a str,
     of: &'a str,
@@ -69,13 +78,13 @@ struct WireLeftOver<'a> {
 }
 
 /// What `--base` scaled by.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireScaledBy<'a> {
     part: &'a str,
     base: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTimeline<'a> {
     span_minutes: i64,
     hands_minutes: i64,
@@ -83,152 +92,212 @@ struct WireTimeline<'a> {
     rows: Vec<WireRow<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
     part: &'a str,
     step: &'a str,
     kind: &'a str,
     start_minute: i64,
     end_minute: i64,
+    /// In how many loads.
     loads: i64,
     equipment: Option<&'a str>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireMadeFor<'a> {
+    /// The recipe's title.
     recipe: &'a str,
     part: &'a str,
     grams: Figure,
     shown: &'a Shown,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireMakes<'a> {
+    /// How many pieces.
     pieces: Option<Figure>,
     noun: Option<&'a str>,
     grams: Option<Figure>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
+    /// What the part is called.
     name: &'a str,
+    /// What its percentages are of.
     base: Option<&'a str>,
+    /// The base's weight, in grams.
     base_g: Option<Figure>,
+    /// All its lines together, in grams.
     total_g: Option<Figure>,
+    /// All its percentages together.
     percent_total: Option<Figure>,
+    /// Water of the flour, preferments taken apart.
     hydration_percent: Option<Figure>,
+    /// Flour in it, preferments taken apart.
     flour_g: Option<Figure>,
+    /// Water in it, preferments taken apart.
     water_g: Option<Figure>,
+    /// Flour of the preferments, of all flour.
     prefermented_percent: Option<Figure>,
+    /// The water and how warm it is to be.
     #[serde(skip_serializing_if = "Option::is_none")]
     water_shown: Option<&'a str>,
+    /// The file that the part comes from.
     from: Option<&'a str>,
+    /// In how many loads it is mixed.
     #[serde(skip_serializing_if = "Option::is_none")]
     loads: Option<i64>,
+    /// Its ingredients.
     lines: Vec<WireLine<'a>>,
+    /// How it is divided.
     divide: Option<WireDivide<'a>>,
+    /// What the batch makes; null where the recipe does not say.
     makes: Option<WirePartMakes>,
+    /// What it makes beside what the other parts use.
     balance: Option<WireBalance>,
+    /// How long it keeps, in words.
     keeps: Option<String>,
+    /// What is done, in order.
     steps: Vec<WireStep<'a>>,
     notes: Vec<String>,
+    /// What can hurt somebody.
     cautions: Vec<String>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
     ingredient: &'a str,
+    /// Of the base.
     percent: Option<Figure>,
+    /// The exact weight; null where it has none.
     grams: Option<Figure>,
+    /// As it is weighed: rounded to the scale.
     shown: &'a Shown,
+    /// The same by count or volume.
     measure: Option<&'a Shown>,
+    /// What is done to it before.
     preparation: Option<&'a str>,
+    /// Whether it is set aside and no part of the weight.
     aside: bool,
+    /// Whether it may be left out.
     optional: bool,
+    /// In degrees Celsius.
     temperature_c: Option<Figure>,
+    /// What is weighed for this mix: without what the preferments hold.
     final_mix_g: Option<Figure>,
+    /// The same, as it is weighed.
     final_mix_shown: &'a Shown,
+    /// What one load takes, as it is weighed.
     #[serde(skip_serializing_if = "Option::is_none")]
     load_shown: Option<&'a Shown>,
+    /// What the scale shows when it is in.
     running_shown: &'a Shown,
+    /// For one piece.
     #[serde(skip_serializing_if = "Option::is_none")]
     each_g: Option<Figure>,
+    /// Before peeling, boning or draining.
     #[serde(skip_serializing_if = "Option::is_none")]
     buy_g: Option<Figure>,
+    /// Whether it is taken out again.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     strained_out: bool,
+    /// Whether it comes out of store.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     from_store: bool,
+    /// The step before which it is taken.
     #[serde(skip_serializing_if = "Option::is_none")]
     before: Option<&'a str>,
+    /// What it leaves over.
     #[serde(skip_serializing_if = "Option::is_none")]
     leaves: Option<WireLeaves<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLeaves<'a> {
     ingredient: &'a str,
     grams: Option<Figure>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireDivide<'a> {
+    /// How many pieces.
     pieces: Figure,
     each_g: Figure,
+    /// What the pieces weigh together.
     needs_g: Figure,
+    /// What the file says is lost.
     loss_percent: Option<Figure>,
+    /// What is lost by the figures.
     actual_loss_percent: Option<Figure>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     sorts: Vec<WireSort<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireSort<'a> {
     sort: &'a str,
+    /// How many pieces.
     pieces: Figure,
     each_g: Figure,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePartMakes {
     grams: Figure,
+    /// What the file says is lost.
     loss_percent: Option<Figure>,
+    /// What is lost by the figures.
     actual_loss_percent: Option<Figure>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireBalance {
+    /// What the part makes.
     makes_g: Figure,
+    /// What the others use of it.
     used_g: Figure,
+    /// What is left.
     left_g: Figure,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireStep<'a> {
     name: &'a str,
+    /// hands, machine, oven, wait …
     kind: &'a str,
+    /// At least so long.
     minutes_min: Figure,
+    /// At most so long.
     minutes_max: Figure,
+    /// In how many loads.
     loads: i64,
+    /// What goes in.
     uses: Vec<WireUse<'a>>,
     equipment: Option<&'a str>,
+    /// In degrees Celsius.
     temperature_c: Option<Figure>,
+    /// Where it is done.
     station: &'a str,
+    /// How many hands it needs.
     people: u32,
+    /// When it is done, as seen, felt or heard.
     sign: Option<String>,
     text: String,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireUse<'a> {
     ingredient: &'a str,
     grams: Option<Figure>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTotal<'a> {
     ingredient: &'a str,
     grams: Figure,
+    /// Of the base.
     percent: Option<Figure>,
 }
 

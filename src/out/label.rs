@@ -7,6 +7,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// What stands under every label.
@@ -250,29 +251,34 @@ fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
     Ok(gaps)
 }
 
-#[derive(Serialize)]
-struct WireAll<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct WireAll<'a> {
     format: u32,
     labels: Vec<Wire<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
     recipe: &'a str,
+    /// eu or us.
     law: &'a str,
     ingredients: Vec<WireItem<'a>>,
+    /// Allergens, as the law calls them.
     contains: &'a [String],
+    /// Ingredients whose allergens are not known.
     unknown: &'a [String],
     quantities: Vec<WireQuantity<'a>>,
+    /// Net weight of the batch.
     net_g: f64,
     bake_loss_percent: Option<f64>,
     each_g: Option<f64>,
     nutrition_batch: Vec<WireSum<'a>>,
+    /// Ingredients that the figures leave out.
     not_counted: &'a [String],
     caution: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireItem<'a> {
     ingredient: &'a str,
     grams: Option<f64>,
@@ -280,17 +286,18 @@ struct WireItem<'a> {
     ingredients: Vec<WireItem<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireQuantity<'a> {
     ingredient: &'a str,
     percent: Option<f64>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireSum<'a> {
     nutrient: &'a str,
     unit: &'a str,
     amount: f64,
+    /// Whether something is not known, so that it is at least this.
     is_lower_bound: bool,
 }
 

@@ -1,7 +1,7 @@
 //! The list: what to buy and what to weigh out.
 
 mod csv;
-mod json;
+pub(super) mod json;
 
 pub use csv::render as csv;
 pub use json::render as json;

@@ -17,6 +17,7 @@ pub mod page;
 pub mod pdf;
 pub mod plan;
 pub mod report;
+pub mod schema;
 pub mod sheet;
 pub mod stock;
 pub mod sums;

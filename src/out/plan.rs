@@ -4,7 +4,7 @@
 mod besides;
 pub mod calendar;
 mod drawing;
-mod json;
+pub(super) mod json;
 mod now;
 mod words;
 

@@ -55,6 +55,11 @@ pub fn seen(thing: &(impl std::fmt::Display + ?Sized)) -> String {
     clean(&thing.to_string()).into_owned()
 }
 
+/// As [`clean`], on one line: a line break in the name of a file would begin another problem.
+pub fn on_one_line(text: &str) -> String {
+    clean(text).replace(['\n', '\r'], " ")
+}
+
 /// A text with everything taken out that could steer a terminal or hide in it. A tab, which would move what stands behind it,
 /// is one blank, as wide as it counts.
 pub fn clean(text: &str) -> Cow<'_, str> {

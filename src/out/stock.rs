@@ -4,6 +4,7 @@ use super::block::{Block, Frame, Heading, Table, words};
 use crate::make::stock::Remains;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A batch made of what there is.
@@ -41,22 +42,24 @@ pub fn page(stock: &Stock, units: Units) -> Vec<Block> {
     ]
 }
 
-#[derive(Serialize)]
-struct WireAll<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct WireAll<'a> {
     format: u32,
     stocks: Vec<Wire<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
     recipe: &'a str,
+    /// How many times the batch as it is written.
     factor: f64,
     pieces: Option<f64>,
+    /// What runs out first.
     limit: Option<&'a str>,
     remains: Vec<WireRemains<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRemains<'a> {
     ingredient: &'a str,
     had_g: f64,

@@ -1,6 +1,6 @@
 //! Bench sums.
 
-mod json;
+pub(super) mod json;
 
 pub use json::render as json;
 

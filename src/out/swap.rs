@@ -7,6 +7,7 @@ use super::page::Page;
 use crate::figures::swap::{PartSwap, Swap};
 use crate::measure::number::Number;
 use crate::measure::show::mass_plain;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// The page of a swap, and below it what changes with it.
@@ -48,8 +49,8 @@ fn rest(part: &PartSwap) -> String {
 
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Wire<'a> {
     format: u32,
     recipe: &'a str,
     old: &'a str,
@@ -57,7 +58,7 @@ struct Wire<'a> {
     remarks: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
     part: &'a str,
     out_g: Figure,
@@ -65,13 +66,13 @@ struct WirePart<'a> {
     rest: Vec<WireRest<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireComer<'a> {
     ingredient: &'a str,
     grams: Figure,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRest<'a> {
     figure: &'a str,
     points: Figure,

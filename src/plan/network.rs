@@ -102,6 +102,13 @@ impl Network {
     /// # Errors
     /// When that never ends, with the cycle that makes it so.
     pub fn raise(&self, earliest: &mut Dense<Minute>, raised: &[usize]) -> Result<(), Cycle> {
+        // Mostly nothing has to move, and then nothing is laid out for as many events as there are.
+        let moves = |event: usize| {
+            earliest[event] != LONG_AGO && self.out(event).any(|arc| earliest[event] + arc.by > earliest[arc.to])
+        };
+        if !raised.iter().any(|event| moves(*event)) {
+            return Ok(());
+        }
         let mut queue: std::collections::VecDeque<usize> = raised.iter().copied().collect();
         let mut queued = Dense::filled(self.events(), false);
         for event in raised {
@@ -138,6 +145,12 @@ impl Network {
     /// Lowers the latest times until every arc is met; the mirror image of [`Network::raise`]. Events at
     /// [`FAR_OFF`] bind nothing. Call it only on networks that are known to have no cycle.
     pub fn lower(&self, latest: &mut Dense<Minute>, lowered: &[usize]) {
+        let moves = |event: usize| {
+            latest[event] != FAR_OFF && self.leading_to(event).any(|arc| latest[event] - arc.by < latest[arc.from])
+        };
+        if !lowered.iter().any(|event| moves(*event)) {
+            return;
+        }
         let mut queue: std::collections::VecDeque<usize> = lowered.iter().copied().collect();
         let mut queued = Dense::filled(self.events(), false);
         for event in lowered {

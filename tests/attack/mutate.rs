@@ -179,3 +179,18 @@ pub fn changed(text: &str, other: &str, dice: &mut Dice) -> Vec<u8> {
         _ => text.into_bytes(),
     }
 }
+
+/// The lines that one text has and another has not, or not so often.
+pub fn fewer(one: &[u8], other: &[u8]) -> Vec<Vec<u8>> {
+    let mut left: Vec<&[u8]> = other.split(|byte| *byte == b'\n').collect();
+    let mut missing = Vec::new();
+    for line in one.split(|byte| *byte == b'\n') {
+        match left.iter().position(|there| *there == line) {
+            Some(at) => drop(left.swap_remove(at)),
+            None => missing.push(line.to_vec()),
+        }
+    }
+    // What stands behind the last line break is nothing.
+    missing.retain(|line| !line.is_empty());
+    missing
+}

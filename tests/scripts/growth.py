@@ -34,6 +34,7 @@ COMMANDS = {
     "tidy": ["tidy", "--check"],
     "notes": ["new", "-o", "-", "--from"],
 }
+HEADS = {"check": "`check`", "card": "`card` as JSON", "page": "as HTML", "tidy": "`tidy`", "notes": "`new --from`"}
 
 
 def run(command: list[str], rounds: int) -> tuple[float, float]:
@@ -139,9 +140,13 @@ def main() -> None:
             lines = files[-1].read_text().count("\n")
             rows.append(f"| {name} | {lines} | " + " | ".join(cells) + f" | {held_most:.0f} MB |")
             print(rows[-1], flush=True)
-    head = "| kind | lines | " + " | ".join(f"`{words[0]}` {name} | slope" for name, words in commands.items()) + " | memory |\n"
+    head = "| kind | lines | " + " | ".join(f"{HEADS[name]} | slope" for name in commands) + " | memory |\n"
     head += "|---|--:|" + "--:|--:|" * len(commands) + "--:|\n"
-    words = f"Measured {time.strftime('%Y-%m-%d')}, {sizes[-1]} bytes of each kind beside {sizes[0]}.\n\n"
+    build = time.strftime("%Y-%m-%d %H:%M", time.gmtime(os.path.getmtime(asked.program)))
+    words = (
+        f"Measured {time.strftime('%Y-%m-%d')}, {sizes[-1]} bytes of each kind beside {sizes[0]}, with the program built {build} UTC,\n"
+        f"on {os.cpu_count()} processors with {os.getloadavg()[2]:.0f} processes at work on them.\n\n"
+    )
     table = f"{words}{head}" + "\n".join(rows) + "\n"
     print("\n".join(["steeper than 1.2:", *steep, "over 2 s or 300 MB:", *large]), file=sys.stderr)
     if asked.write:

@@ -14,8 +14,10 @@ pub struct Contradiction {
     pub aims: Vec<(usize, usize, Option<Number>)>,
 }
 
-/// Sets of so many aims are all tried; a larger one is found by leaving out one after the other.
+/// Sets of up to so many aims are all tried; a larger one is found by leaving out one after the other.
 const TRIED: usize = 3;
+/// Beyond so many sets of one size none of that size is tried.
+const MOST_TRIED: usize = 2000;
 
 pub(super) fn contradiction(problem: &Problem<'_>) -> Result<Outcome, Overflow> {
     let aims: Vec<Goal<'_>> = problem.aims.iter().map(widened).collect();
@@ -42,27 +44,27 @@ pub(super) fn contradiction(problem: &Problem<'_>) -> Result<Outcome, Overflow> 
                 .to_owned(),
         ));
     }
-    let mut smallest = None;
-    for size in 1..=TRIED.min(aims.len()) {
-        smallest = sets(aims.len(), size).into_iter().find(|set| !fits(set));
-        if smallest.is_some() {
+    // A set from which none can be left out, then smaller ones, as long as there are not too many.
+    let mut set = everything;
+    let mut at = 0;
+    while at < set.len() {
+        let mut fewer = set.clone();
+        fewer.remove(at);
+        if fits(&fewer) {
+            at += 1;
+        } else {
+            set = fewer;
+        }
+    }
+    for size in 1..set.len().min(TRIED + 1) {
+        if how_many(aims.len(), size) > MOST_TRIED {
+            break;
+        }
+        if let Some(found) = sets(aims.len(), size).into_iter().find(|set| !fits(set)) {
+            set = found;
             break;
         }
     }
-    let set = smallest.unwrap_or_else(|| {
-        let mut set = everything;
-        let mut at = 0;
-        while at < set.len() {
-            let mut fewer = set.clone();
-            fewer.remove(at);
-            if fits(&fewer) {
-                at += 1;
-            } else {
-                set = fewer;
-            }
-        }
-        set
-    });
     let mut found = Vec::new();
     for number in &set {
         let (Some(goal), Some(Some(quotient))) = (aims.get(*number), taken.get(*number)) else { continue };
@@ -72,6 +74,11 @@ pub(super) fn contradiction(problem: &Problem<'_>) -> Result<Outcome, Overflow> 
         found.push((goal.way, aim, nearest(goal, quotient, &others)?));
     }
     Ok(Outcome::Contradiction(Contradiction { aims: found }))
+}
+
+/// How many sets of so many things there are, or more than anybody tries.
+fn how_many(count: usize, size: usize) -> usize {
+    (0..size).fold(1, |sets: usize, taken| sets.saturating_mul(count.saturating_sub(taken)) / (taken + 1))
 }
 
 /// All sets of so many of the first `count` numbers, in order.

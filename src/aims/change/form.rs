@@ -54,9 +54,10 @@ pub(super) fn forms(
     let mut all = at.to_vec();
     for (number, index) in free.iter().enumerate() {
         let (Some(line), Some(now)) = (lines.get(*index), at.get(*index)) else { continue };
-        trial.put_one(line, now.plus(STEP)?)?;
+        trial.put(line, now.plus(STEP)?)?;
+        trial.work_out();
         larger.push(see(goals, &trial.ways));
-        trial.put_one(line, *now)?;
+        trial.put(line, *now)?;
         if let Some(slot) = all.get_mut(*index) {
             // Each by another amount, so that what would balance does not.
             let step = Number::fraction(1, i128::try_from(number).unwrap_or(0) + 5).unwrap_or(STEP);

@@ -1,7 +1,7 @@
 //! From exact amounts to those that are written and weighed: in the units and to the steps of each line, without breaking an aim.
 
 use super::Problem;
-use super::form::{Form, Quotient, forms};
+use super::form::{Form, Quotient};
 use super::goal::Goal;
 use super::world::{Line, Trial};
 use crate::measure::number::{Number, Overflow};
@@ -15,27 +15,26 @@ const FINER: u32 = 3;
 /// So many steps are tried one after the other on the way to amounts that meet every aim.
 const MOST_MOVES: usize = 60;
 
-/// Amounts near the exact ones that meet all goals, in times what is written; `None` where none were found.
+/// Amounts near the exact ones that meet all goals, in times what is written; `None` where none were found. `taken` are the forms of
+/// the goals, and of others behind them, where they hold everywhere.
 pub(super) fn to_scale(
     problem: &Problem<'_>,
     goals: &[Goal<'_>],
     exact: &[Number],
+    taken: Option<Vec<Option<Quotient>>>,
 ) -> Result<Option<Vec<Number>>, Overflow> {
-    // Forms that hold everywhere are taken where numbers are short: at the amounts as they are written.
     let written = vec![Number::ONE; problem.lines.len()];
-    let taken = forms(problem.ways, problem.lines, problem.free, goals, &written)?;
-    let holds_everywhere = taken.iter().flatten().all(|quotient| quotient.is_exact);
-    let taken = holds_everywhere.then_some(taken);
     let mut look = Look { problem, goals, taken, taken_at: written, trial: Trial::of(problem.ways) };
     let changed: Vec<usize> = moved(problem.free, exact);
     for finer in 0..=FINER {
         for movable in [&changed[..], problem.free] {
             let Some(found) = search(&mut look, exact, movable, finer)? else { continue };
             // Whatever the forms say, the formula itself has the last word.
-            look.taken = None;
+            let taken = look.taken.take();
             if look.off(&found)?.is_zero() {
                 return Ok(Some(found));
             }
+            look.taken = taken;
         }
     }
     Ok(None)

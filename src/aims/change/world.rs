@@ -5,7 +5,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::value::{Said, Value};
 use crate::model::larder::is_called;
-use crate::model::recipe::{Base, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 use crate::solve::formula::linear::in_base;
 use crate::text::source::Span;
@@ -47,6 +47,13 @@ fn is_base_line(part: &Part, at: usize) -> bool {
     }
 }
 
+/// Whether it takes another part by the piece.
+fn is_pieces(line: &Ingredient) -> bool {
+    let LineAmount::Said(said) = &line.amount else { return false };
+    let is_count = said.first().is_some_and(|said| matches!(said.value, Value::Count(_)));
+    is_count && matches!(line.refers, Refers::Part(_))
+}
+
 /// The lines of all ways, in the order of the file. A line of which nothing is taken cannot be made more by a factor and is left
 /// out, and so is what has no weight.
 pub fn lines(ways: &[Way]) -> Vec<Line> {
@@ -72,7 +79,7 @@ pub fn lines(ways: &[Way]) -> Vec<Line> {
                     span: line.span,
                     said: said.clone(),
                     is_base,
-                    is_free: !is_base && line.stays_in() && matches!(line.refers, Refers::Pantry(_)),
+                    is_free: !is_base && line.stays_in() && !is_pieces(line),
                     places: vec![place],
                 });
             }
@@ -103,15 +110,17 @@ impl Line {
 /// The ways with amounts that are tried: each line so many times what is written.
 pub(super) struct Trial {
     pub(super) ways: Vec<Way>,
+    /// Which of them hold other amounts than those that were worked out.
+    stale: Vec<bool>,
 }
 
 impl Trial {
     pub(super) fn of(ways: &[Way]) -> Trial {
-        Trial { ways: ways.to_vec() }
+        Trial { ways: ways.to_vec(), stale: vec![false; ways.len()] }
     }
 
-    /// Makes a line so many times what is written.
-    fn put(&mut self, line: &Line, times: Number) -> Result<(), Overflow> {
+    /// Makes a line so many times what is written, without working anything out.
+    pub(super) fn put(&mut self, line: &Line, times: Number) -> Result<(), Overflow> {
         let mut said = Vec::with_capacity(line.said.len());
         for one in &line.said {
             said.push(Said { value: one.value.times(times)?, ..*one });
@@ -120,6 +129,9 @@ impl Trial {
             let slot = self.ways.get_mut(*way).and_then(|way| way.recipe.parts.get_mut(part.0));
             if let Some(slot) = slot.and_then(|part| part.lines.get_mut(*at)) {
                 slot.amount = LineAmount::Said(said.clone());
+            }
+            if let Some(stale) = self.stale.get_mut(*way) {
+                *stale = true;
             }
         }
         Ok(())
@@ -134,21 +146,12 @@ impl Trial {
         Ok(())
     }
 
-    /// As it was but for one line.
-    pub(super) fn put_one(&mut self, line: &Line, times: Number) -> Result<(), Overflow> {
-        self.put(line, times)?;
-        let taken = |way: &usize| line.places.iter().any(|(known, ..)| known == way);
-        for (at, way) in self.ways.iter_mut().enumerate() {
-            if taken(&at) {
+    /// Works out the ways in which an amount changed.
+    pub(super) fn work_out(&mut self) {
+        for (way, stale) in self.ways.iter_mut().zip(&mut self.stale) {
+            if std::mem::take(stale) {
                 way.formula = Formula::of(&way.recipe, &mut Vec::new());
             }
-        }
-        Ok(())
-    }
-
-    fn work_out(&mut self) {
-        for way in &mut self.ways {
-            way.formula = Formula::of(&way.recipe, &mut Vec::new());
         }
     }
 }

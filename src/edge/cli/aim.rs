@@ -16,6 +16,7 @@ use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::project::Project;
 use crate::out;
+use crate::out::block::capital;
 use crate::out::comparison::Changes;
 use crate::solve::resolve::{choices_of, selections};
 use crate::text::diagnostic::{Diagnostic, Mend};
@@ -100,7 +101,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     };
     let (answer, changes, outcome) = match reached {
         Reached::Met => (before(Vec::new(), true), None, Outcome::Fine),
-        Reached::OutOfReach(why) => (before(vec![format!("{why}.")], false), None, Outcome::Errors),
+        Reached::OutOfReach(why) => (before(vec![capital(&format!("{why}."))], false), None, Outcome::Errors),
         Reached::Contradiction(contradiction) => {
             let apart = aimed::apart(&ways, &contradiction);
             (Aimed { apart, ..before(Vec::new(), false) }, None, Outcome::Errors)

@@ -1,6 +1,7 @@
 //! `miche check`: every problem in every file, at once.
 
 use super::Outcome;
+use super::busy::Busy;
 use super::output::Output;
 use crate::check::{self, check_files};
 use crate::edge::loader::{Loader, find_files};
@@ -109,6 +110,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 }
 
 fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
+    let _word = Busy::with(match files.len() {
+        1 => "checking".to_owned(),
+        files => format!("checking {files} files"),
+    });
     let mut loader = Loader::new();
     let mut sources = Vec::new();
     let mut seen = HashSet::new();

@@ -5,6 +5,7 @@ use super::output::Output;
 use crate::check::{self, explain};
 use crate::figures::sums::topic;
 use crate::language::parse::nearest;
+use crate::out::schema;
 use clap::Args;
 
 /// What `explain` takes.
@@ -13,9 +14,15 @@ pub(super) struct Arguments {
     /// The name of a check; without it all are listed
     #[arg(value_name = "CHECK")]
     check: Option<String>,
+    /// Print the JSON Schema of what a command writes with `--format json`
+    #[arg(long, value_name = "COMMAND", conflicts_with = "check")]
+    json_schema: Option<String>,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    if let Some(command) = &arguments.json_schema {
+        return print_schema(command, output);
+    }
     let Some(name) = &arguments.check else {
         output.print(&explain::list());
         output.print(&topic::list());
@@ -36,4 +43,22 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         near.map_or_else(|| "`miche explain` lists all of them".to_owned(), |near| format!("did you mean `{near}`?"));
     output.complain(&format!("there is no check and no sum `{name}`; {hint}"));
     Outcome::Trouble
+}
+
+fn print_schema(command: &str, output: &mut Output) -> Outcome {
+    match schema::find(command).map(schema::render) {
+        Some(Ok(text)) => {
+            output.print(&text);
+            Outcome::Fine
+        }
+        Some(Err(error)) => {
+            output.complain(&error.to_string());
+            Outcome::Trouble
+        }
+        None => {
+            let commands: Vec<&str> = schema::ALL.iter().map(|document| document.command).collect();
+            output.complain(&format!("`{command}` writes no JSON; those that do: {}", commands.join(", ")));
+            Outcome::Trouble
+        }
+    }
 }

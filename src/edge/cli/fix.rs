@@ -10,7 +10,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Source, SourceId};
 use rayon::prelude::*;
 use similar::TextDiff;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,20 +26,22 @@ pub(super) fn run(
         output.complain("--fix changes files; standard input has no file to change");
         return Err(());
     }
-    let named: HashSet<String> = files.iter().map(|path| path.display().to_string()).collect();
+    // A name that is no text is shown otherwise than it is.
+    let named: HashMap<String, &PathBuf> = files.iter().map(|path| (path.display().to_string(), path)).collect();
     let with_mends = problems.iter().filter(|problem| problem.mend.as_ref().is_some_and(|mend| mend.certain));
     let with_mends: HashSet<SourceId> = with_mends.map(|problem| problem.span.source).collect();
-    let sources = project.sources.iter().filter(|(id, source)| with_mends.contains(id) && named.contains(&source.name));
-    let work: Vec<&Source> = sources.map(|(_, source)| source).collect();
-    let mended: Vec<Option<Mended>> = work.par_iter().map(|source| mend_source(source)).collect();
+    let sources = project.sources.iter().filter(|(id, _)| with_mends.contains(id));
+    let work: Vec<(&Source, &Path)> =
+        sources.filter_map(|(_, source)| Some((source, named.get(&source.name)?.as_path()))).collect();
+    let mended: Vec<Option<Mended>> = work.par_iter().map(|(source, path)| mend_source(source, path)).collect();
     let (mut made, mut changed, mut failed) = (0, 0, false);
-    for (source, mended) in work.iter().zip(mended) {
+    for ((source, path), mended) in work.iter().zip(mended) {
         let Some(mended) = mended else { continue };
         if dry_run {
             let diff = TextDiff::from_lines(&*source.text, mended.text.as_str());
             let diff = diff.unified_diff().context_radius(3).header(&source.name, &source.name).to_string();
             output.print(&clean(&diff));
-        } else if let Err(error) = write_over(Path::new(&source.name), &source.text, &mended.text) {
+        } else if let Err(error) = write_over(path, &*source.text, &mended.text) {
             output.complain(&format!("{}: {}", source.name, reason(&error)));
             failed = true;
             continue;
@@ -55,8 +57,8 @@ pub(super) fn run(
 }
 
 /// Mends one file where it stands.
-fn mend_source(source: &Source) -> Option<Mended> {
-    let place = fs::canonicalize(&source.name).ok()?;
+fn mend_source(source: &Source, path: &Path) -> Option<Mended> {
+    let place = fs::canonicalize(path).ok()?;
     mend(&source.text, |text| {
         let mut loader = Loader::new();
         let id = loader.take_text(&source.name, text.to_owned(), &place);

@@ -3,7 +3,7 @@
 use super::Outcome;
 use super::output::Output;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, read_bytes, reason, write_whole};
+use crate::edge::loader::{Loader, read_bytes, reason, write_over};
 use crate::language::merge::{merge, merge_bytes};
 use crate::model::project::Project;
 use crate::out::report;
@@ -43,7 +43,8 @@ fn merged(arguments: &Arguments, output: &Output) -> Result<bool, String> {
     let place = arguments.path.as_ref().unwrap_or(&arguments.ours);
     let shown = place.display().to_string();
     let write = |bytes: &[u8]| {
-        write_whole(&arguments.ours, bytes).map_err(|error| format!("{}: {}", arguments.ours.display(), reason(&error)))
+        write_over(&arguments.ours, &ours, bytes)
+            .map_err(|error| format!("{}: {}", arguments.ours.display(), reason(&error)))
     };
     let text = |bytes| std::str::from_utf8(bytes).ok();
     let (Some(base_text), Some(our_text), Some(their_text)) = (text(&base), text(&ours), text(&theirs)) else {

@@ -3,6 +3,7 @@
 mod rest;
 
 use super::Outcome;
+use super::busy::Busy;
 use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
@@ -145,19 +146,21 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
     if logs.iter().flat_map(|log| &log.problems).any(|problem| problem.severity == Severity::Error) {
         return Err(Outcome::Errors);
     }
-    let laid_out =
-        best(&asked, &asked.kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
-            .map_err(|problems| {
-                show(&problems);
-                Outcome::Errors
-            })?;
+    let search = |kitchen: &Kitchen| {
+        let _word = Busy::with(format!("looking for the best plan, {} at most", arguments.limit));
+        best(&asked, kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
+    };
+    let laid_out = search(&asked.kitchen).map_err(|problems| {
+        show(&problems);
+        Outcome::Errors
+    })?;
     show(&laid_out.warnings);
     let LaidOut { schedule, now, .. } = laid_out;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
         let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
-        let other = best(&asked, &kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) });
+        let other = search(&kitchen);
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok().map(|other| &other.schedule)));
     }
     let units = arguments.scaling.units();

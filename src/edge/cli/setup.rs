@@ -1,207 +1,35 @@
-//! `miche setup git`: makes git show and merge formulas as formulas, in one repository.
+//! `miche setup`: what a machine or a repository is told once, one file a thing.
+
+mod git;
+mod man;
+mod shell;
 
 use super::Outcome;
-use super::checkout::{git, top_of};
 use super::output::Output;
-use crate::edge::loader::{read_text, reason, write_over, write_whole};
-use clap::{Args, ValueEnum};
-use std::path::{Path, PathBuf};
-
-/// The line that says what is done with which files. It stands among the repository's own settings and not in a
-/// `.gitattributes` that all who clone it would get: they may not have this program.
-const ATTRIBUTES: &str = "*.miche diff=miche merge=miche";
-
-/// Names and values of the settings.
-const SETTINGS: &[(&str, &str)] = &[
-    ("diff.miche.command", "miche diff --git --"),
-    ("diff.miche.textconv", "miche diff --textconv --"),
-    ("merge.miche.name", "formulas, line by line"),
-    ("merge.miche.driver", "miche merge --path=%P -- %O %A %B"),
-];
-
-/// The check before a commit. It looks at what is committed and not at what lies in the folder by then: the formulas of the
-/// index are put into a folder of their own, which stands for the repository.
-const HOOK: &str = r#"#!/bin/sh
-# Written by `miche setup git --pre-commit`: no formula with an error is committed.
-folder=$(mktemp -d) || exit 1
-trap 'rm -rf "$folder"' EXIT
-mkdir "$folder/.git" || exit 1
-git ls-files -z -- '*.miche' | git checkout-index -z --stdin --prefix="$folder/" || exit 1
-against=$(git rev-parse --verify --quiet HEAD || git hash-object -t tree /dev/null)
-git diff --cached --name-only --diff-filter=ACMR -z "$against" -- '*.miche' > "$folder/.git/names"
-cd "$folder" && test ! -s .git/names || xargs -0 miche check -- < .git/names
-"#;
-
-/// The hooks in which it stands: git asks the second before it commits a merge that needed nobody.
-const HOOKS: &[&str] = &["pre-commit", "pre-merge-commit"];
+use clap::{Args, Subcommand};
 
 /// What `setup` takes.
 #[derive(Debug, Args)]
 pub(super) struct Arguments {
-    /// What to set up
-    #[arg(value_enum)]
+    #[command(subcommand)]
     what: What,
-    /// Also check the formulas of each commit before it is made, and refuse one with an error
-    #[arg(long, conflicts_with = "undo")]
-    pre_commit: bool,
-    /// Take the settings out again
-    #[arg(long)]
-    undo: bool,
-    /// Show what would be written and write nothing
-    #[arg(long)]
-    dry_run: bool,
 }
 
 /// What can be set up.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+#[derive(Debug, Subcommand)]
 enum What {
-    /// The repository that this folder lies in
-    Git,
+    /// Make git show and merge formulas as formulas, in this repository
+    Git(git::Arguments),
+    /// Let a shell complete commands, options and files
+    Shell(shell::Arguments),
+    /// Write the manual pages
+    Man(man::Arguments),
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let What::Git = arguments.what;
-    match set_up(arguments, output) {
-        Ok(()) => Outcome::Fine,
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
+    match &arguments.what {
+        What::Git(arguments) => git::run(arguments, output),
+        What::Shell(arguments) => shell::run(arguments, output),
+        What::Man(arguments) => man::run(arguments, output),
     }
-}
-
-fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
-    let top = top_of(Path::new("."))?;
-    let attributes = git(&top, &["rev-parse", "--git-path", "info/attributes"])?;
-    let attributes = top.join(attributes.trim_end_matches('\n'));
-    let verb = if arguments.undo { "takes out of" } else { "writes into" };
-    output.print(&format!(
-        "{verb} {}:\n    {ATTRIBUTES}\n",
-        crate::out::report::clean(&attributes.display().to_string())
-    ));
-    output.print(&format!("{verb} the settings of this repository (git config --local):\n"));
-    for (name, value) in settings() {
-        output.print(&format!("    {name} = {value}\n"));
-    }
-    let hooks = git(&top, &["rev-parse", "--git-path", "hooks"])?;
-    let hooks = Hooks { folder: top.join(hooks.trim_end_matches('\n')) };
-    if arguments.pre_commit {
-        output.print(&format!("{verb} {}: {}\n", hooks.shown(), HOOKS.join(", ")));
-        hooks.are_free()?;
-    }
-    if arguments.dry_run {
-        output.print("Nothing was changed.\n");
-        return Ok(());
-    }
-    write_attributes(&attributes, arguments.undo)?;
-    for (name, value) in settings() {
-        if !arguments.undo {
-            git(&top, &["config", "--local", "--replace-all", name, value])?;
-        } else if git(&top, &["config", "--local", "--get-all", name]).is_ok() {
-            git(&top, &["config", "--local", "--unset-all", name])?;
-        }
-    }
-    if arguments.undo {
-        return hooks.take_out();
-    }
-    if arguments.pre_commit {
-        return hooks.write();
-    }
-    if !hooks.are_ours() {
-        output.print("To have formulas checked before each commit too: miche setup git --pre-commit\n");
-    }
-    Ok(())
-}
-
-/// Where git looks for its hooks.
-struct Hooks {
-    folder: PathBuf,
-}
-
-impl Hooks {
-    fn shown(&self) -> String {
-        crate::out::report::clean(&self.folder.display().to_string()).into_owned()
-    }
-
-    fn paths(&self) -> impl Iterator<Item = PathBuf> + '_ {
-        HOOKS.iter().map(|name| self.folder.join(name))
-    }
-
-    /// Nobody's hook is written over.
-    fn are_free(&self) -> Result<(), String> {
-        match self.paths().find(|path| path.exists() && !is_ours(path)) {
-            Some(taken) => {
-                Err(format!("there is a hook already: {}; put `miche check` into it yourself", taken.display()))
-            }
-            None => Ok(()),
-        }
-    }
-
-    fn are_ours(&self) -> bool {
-        self.paths().all(|path| is_ours(&path))
-    }
-
-    fn write(&self) -> Result<(), String> {
-        std::fs::create_dir_all(&self.folder).map_err(|error| format!("{}: {}", self.shown(), reason(&error)))?;
-        for path in self.paths() {
-            let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason(&error));
-            write_whole(&path, HOOK.as_bytes()).map_err(trouble)?;
-            let_run(&path).map_err(trouble)?;
-        }
-        Ok(())
-    }
-
-    fn take_out(&self) -> Result<(), String> {
-        for path in self.paths().filter(|path| is_ours(path)) {
-            std::fs::remove_file(&path).map_err(|error| format!("{}: {}", path.display(), reason(&error)))?;
-        }
-        Ok(())
-    }
-}
-
-fn is_ours(path: &Path) -> bool {
-    // An earlier version may have written other commands below this line.
-    let written = HOOK.lines().nth(1).unwrap_or(HOOK);
-    std::fs::read_to_string(path).is_ok_and(|text| text.lines().any(|line| line == written))
-}
-
-/// Git runs only hooks that may be run.
-#[cfg(unix)]
-fn let_run(path: &Path) -> std::io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o755))
-}
-
-/// There are no such rights here.
-#[cfg(not(unix))]
-fn let_run(_: &Path) -> std::io::Result<()> {
-    Ok(())
-}
-
-fn settings() -> impl Iterator<Item = (&'static str, &'static str)> {
-    SETTINGS.iter().copied()
-}
-
-/// Puts our line into the attributes or takes it out; all other lines stay.
-fn write_attributes(path: &Path, undo: bool) -> Result<(), String> {
-    let before = if path.exists() { read_text(path).map_err(|error| error.to_string())? } else { String::new() };
-    let mut lines: Vec<&str> = before.lines().filter(|line| line.trim() != ATTRIBUTES).collect();
-    if !undo {
-        lines.push(ATTRIBUTES);
-    }
-    let mut text = lines.join("\n");
-    if !text.is_empty() {
-        text.push('\n');
-    }
-    if text == before {
-        return Ok(());
-    }
-    let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason(&error));
-    if let Some(folder) = path.parent() {
-        std::fs::create_dir_all(folder).map_err(trouble)?;
-    }
-    if path.exists() {
-        return write_over(path, &before, &text).map_err(trouble);
-    }
-    write_whole(path, text.as_bytes()).map_err(trouble)
 }

@@ -63,7 +63,16 @@ fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
     let said = match arguments.figures.size()? {
         Size::Have(said) => said,
         Size::AsWritten => Vec::new(),
-        _ => return Err("miche stock finds the size of the batch itself; leave the other size away".to_owned()),
+        other => {
+            let option = match other {
+                Size::Pieces(_) => "--pieces",
+                Size::Times(_) => "--times",
+                Size::Total(_) => "--total",
+                Size::Base(_) => "--base",
+                _ => "--use-up",
+            };
+            return Err(format!("miche stock finds the size of the batch itself; leave {option} away"));
+        }
     };
     let all = over(&of_file(arguments.from.as_deref())?, &said);
     if all.is_empty() {

@@ -89,7 +89,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 fn report(path: &Path, line: usize, check: bool, output: &mut Output) {
     let is_stream = path == Path::new("-");
     let shown = if is_stream { "standard input".to_owned() } else { path.display().to_string() };
-    let shown = crate::out::report::clean(&shown);
+    let shown = crate::out::report::on_one_line(&shown);
     if check {
         output.print(&format!("{shown}:{line}: not tidy from this line on\n"));
     } else if !is_stream {

@@ -45,7 +45,8 @@ pub(super) fn report(
     let span = place(at, first);
     let problem = Diagnostic::error("hidden-character", span, message).label(format!("{code} stands here"));
     let comment = comment.map_or(line.len(), |comment| comment.range().start - start);
-    let indentation = line.get(..line.len() - line.trim_start().len()).unwrap_or("");
+    // Only blanks: characters that part lines count as white space too, and would come again behind each of themselves.
+    let indentation = line.get(..line.len() - line.trim_start_matches([' ', '\t']).len()).unwrap_or("");
     let line_break = if line_break.is_empty() { "\n" } else { line_break };
     let leftward = is_written_leftward(line);
     let remedies: Vec<(Span, Remedy)> = found

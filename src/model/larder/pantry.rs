@@ -149,7 +149,7 @@ fn unknown_allergen(name: &Name) -> Diagnostic {
     let message = format!("`{name}` is no allergen that the law of the United States or of the European Union lists");
     let problem = Diagnostic::error("unknown-allergen", name.span, message).help(
         "write the allergen in it by the word of the law, such as `milk`, `wheat`, `fish` or `sulphites`; where there is none, \
-         `contains nothing`",
+         `contains nothing`; what it is free of is not said",
     );
     with_nearest(problem, name, allergen::names())
 }

@@ -5,18 +5,23 @@ use crate::figures::compare::{AimChange, Comparison, Figure, LineChange, PartCha
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure as Wire;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct WireFile<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct WireFile<'a> {
     format: u32,
     file: &'a str,
     recipe: &'a str,
+    /// What it was called.
     renamed_from: Option<&'a str>,
+    /// Whether the formula changed.
     changed: bool,
+    /// Whether the text did.
     text_changed: bool,
+    /// The factor, where every amount changed by the same.
     rescaled: Option<Wire>,
     head: Vec<WireFigure<'a>>,
     parts: Vec<WirePart<'a>>,
@@ -28,26 +33,26 @@ struct WireFile<'a> {
 }
 
 /// A note, caution or credit that came or went.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireText<'a> {
     kind: &'a str,
     change: &'a str,
     text: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireAllergens<'a> {
     gained: &'a [String],
     lost: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireAims<'a> {
     missed: Vec<WireAim<'a>>,
     met: Vec<WireAim<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireAim<'a> {
     part: Option<&'a str>,
     figure: &'a str,
@@ -58,23 +63,25 @@ struct WireAim<'a> {
     new_shown: &'a Shown,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireProblems<'a> {
     raised: Vec<WireProblem<'a>>,
     cleared: Vec<WireProblem<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireProblem<'a> {
     check: &'a str,
     message: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
     name: &'a str,
+    /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
+    /// What it was called.
     renamed_from: Option<&'a str>,
     change: &'a str,
     lines: Vec<WireLine<'a>>,
@@ -83,12 +90,15 @@ struct WirePart<'a> {
     texts: Vec<WireText<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
     ingredient: &'a str,
+    /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
+    /// What it was called.
     renamed_from: Option<&'a str>,
+    /// added, removed or changed.
     change: &'a str,
     old_percent: Option<Wire>,
     new_percent: Option<Wire>,
@@ -99,9 +109,10 @@ struct WireLine<'a> {
     clauses: Vec<WireFigure<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireFigure<'a> {
     figure: &'a str,
+    /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
     old: Option<Wire>,
@@ -110,13 +121,16 @@ struct WireFigure<'a> {
     new_shown: &'a Shown,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireStep<'a> {
     step: &'a str,
+    /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
+    /// What it was called.
     renamed_from: Option<&'a str>,
     change: &'a str,
+    /// Whether it stands elsewhere.
     moved: bool,
     fields: Vec<WireFigure<'a>>,
     old_text: Option<&'a str>,

@@ -3,21 +3,25 @@
 use crate::figures::history::{History, KeyFigures, Row, State};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::out::json::Figure;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct Wire<'a> {
     format: u32,
     file: &'a str,
     recipe: &'a str,
+    /// How many revisions of the file there are.
     revisions: usize,
+    /// Those in which a figure changed, newest first.
     changes: Vec<WireRow<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
+    /// The revision; null for the file as it is.
     commit: Option<&'a str>,
     short: Option<&'a str>,
     date: Option<&'a str>,
@@ -31,7 +35,7 @@ struct WireRow<'a> {
     figures: Option<WireFigures<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireFigures<'a> {
     part: &'a str,
     hydration_percent: Option<Figure>,
@@ -40,12 +44,13 @@ struct WireFigures<'a> {
     yeast_as_fresh_percent: Option<Figure>,
     piece_g: Option<Figure>,
     total_g: Option<Figure>,
+    /// From the first step to the last.
     minutes: Option<i64>,
     /// The aims that it missed, each with its figure.
     aims_missed: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireYeast<'a> {
     ingredient: &'a str,
     percent: Option<Figure>,

@@ -3,26 +3,33 @@
 use crate::figures::list::{Bought, FromStore, LeftOver, List, Portion, Stocked};
 use crate::measure::number::Number;
 use crate::measure::shown::Shown;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct Wire<'a> {
     format: u32,
+    /// What is made.
     batches: Vec<WireBatch<'a>>,
+    /// What to buy, by section.
     buy: Vec<WireBought<'a>>,
+    /// What to weigh out, ingredient by ingredient.
     weigh: Vec<WirePortions<'a>>,
+    /// What is taken out of store.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     store: Vec<WireFromStore<'a>>,
+    /// What there is and what remains of it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     stock: Vec<WireStocked<'a>>,
+    /// What is left over.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     left_over: Vec<WireLeft<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireFromStore<'a> {
     what: &'a str,
     recipe: Option<&'a str>,
@@ -30,16 +37,17 @@ struct WireFromStore<'a> {
     shown: &'a Shown,
     made: Option<&'a str>,
     into: Vec<WirePlace<'a>>,
+    /// What is left of it in the store.
     left_here_g: Option<f64>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePlace<'a> {
     recipe: &'a str,
     part: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireStocked<'a> {
     ingredient: &'a str,
     had_g: f64,
@@ -47,7 +55,7 @@ struct WireStocked<'a> {
     remains_g: f64,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLeft<'a> {
     what: &'a str,
     of: &'a [String],
@@ -57,36 +65,43 @@ struct WireLeft<'a> {
     shown: &'a Shown,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireBatch<'a> {
     recipe: &'a str,
     makes: &'a Shown,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireBought<'a> {
+    /// Where it is bought.
     section: Option<&'a str>,
     ingredient: &'a str,
+    /// Other names under which it stands in the recipes.
     also: &'a [String],
+    /// What is needed.
     grams: Option<f64>,
+    /// What has to be bought: before peeling, in whole packs.
     buy_g: Option<f64>,
     shown: &'a Shown,
     pieces: Option<i64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     millilitres: Option<f64>,
+    /// What has no weight and is bought besides.
     besides: &'a [Shown],
+    /// Whether it may be left out.
     optional: bool,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePortions<'a> {
     ingredient: &'a str,
     grams: Option<f64>,
     shown: &'a Shown,
+    /// Which part takes how much.
     portions: Vec<WirePortion<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WirePortion<'a> {
     recipe: &'a str,
     part: &'a str,

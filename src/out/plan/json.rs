@@ -7,19 +7,24 @@ use crate::out::json::Figure;
 use crate::plan::explain::Contact;
 use crate::plan::problem::Rule;
 use crate::plan::schedule::{Made, Schedule};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct Wire<'a> {
     format: u32,
+    /// From the first step to the last order.
     span_minutes: i64,
+    /// Whether it is proven that no plan is better.
     optimal: bool,
     /// The measures of which no plan has less, given those before them as they are.
     proven: Vec<&'static str>,
+    /// Whether no plan with these measures has fewer spells.
     quietest: bool,
+    /// By how much a plan could be shorter at most.
     gap_minutes: i64,
     start: Option<String>,
     ready: Option<String>,
@@ -53,7 +58,7 @@ struct Wire<'a> {
     limits: Option<Vec<WireLimit<'a>>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireKept<'a> {
     recipe: &'a str,
     part: &'a str,
@@ -65,7 +70,7 @@ struct WireKept<'a> {
     keeps: Option<String>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTaken<'a> {
     what: &'a str,
     grams: Option<Figure>,
@@ -74,7 +79,7 @@ struct WireTaken<'a> {
     into: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRemains<'a> {
     what: &'a str,
     of: &'a [String],
@@ -83,14 +88,14 @@ struct WireRemains<'a> {
 }
 
 /// An order that is late.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLate<'a> {
     recipe: &'a str,
     minutes: i64,
 }
 
 /// A limit that runs.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLimit<'a> {
     rule: &'static str,
     recipe: &'a str,
@@ -102,7 +107,7 @@ struct WireLimit<'a> {
     broken: bool,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireMade<'a> {
     recipe: &'a str,
     wanted: &'a str,
@@ -111,13 +116,16 @@ struct WireMade<'a> {
     due: Option<String>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTask<'a> {
     recipe: &'a str,
     part: &'a str,
     step: &'a str,
+    /// The number of the load, from 1.
     load: i64,
+    /// hands, machine, oven, wait …
     kind: &'a str,
+    /// Minutes from the beginning of the plan.
     start_minute: i64,
     end_minute: i64,
     start: Option<String>,
@@ -125,10 +133,13 @@ struct WireTask<'a> {
     equipment: Option<&'a str>,
     unit: Option<u32>,
     cooks: u32,
+    /// Who does it, by number from 1.
     people: &'a [u32],
     names: Vec<&'a str>,
+    /// How many loads the step has.
     loads: i64,
     pieces: Option<Figure>,
+    /// What goes in.
     amounts: Vec<WireAmount<'a>>,
     /// How far it is, where some of the day is done.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -136,26 +147,29 @@ struct WireTask<'a> {
 }
 
 /// Equipment that is lit before it is needed.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireLight<'a> {
     equipment: &'a str,
     unit: Option<u32>,
     temperature: Option<&'a Shown>,
+    /// Minutes from the beginning of the plan.
     start_minute: i64,
     hot_minute: i64,
     start: Option<String>,
     hot: Option<String>,
     /// Whether it was hot before, at another temperature.
     again: bool,
+    /// Who does it, by number from 1.
     people: &'a [u32],
     names: Vec<&'a str>,
 }
 
 /// Somebody's rest in a shift.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRest<'a> {
     person: u32,
     name: Option<&'a str>,
+    /// Minutes from the beginning of the plan.
     start_minute: i64,
     end_minute: i64,
     start: Option<String>,
@@ -163,7 +177,7 @@ struct WireRest<'a> {
 }
 
 /// What goes in.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireAmount<'a> {
     ingredient: &'a str,
     grams: Option<Figure>,
@@ -171,7 +185,7 @@ struct WireAmount<'a> {
 }
 
 /// What can hurt somebody.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireCaution<'a> {
     check: &'static str,
     recipe: &'a str,

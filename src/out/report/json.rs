@@ -3,27 +3,36 @@
 use super::clean;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Sources, Span};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::borrow::Cow;
 
-#[derive(Serialize)]
-struct Problem<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct Problem<'a> {
+    /// The name of the check.
     check: &'a str,
+    /// error, warning or advice.
     severity: &'a str,
     file: Cow<'a, str>,
+    /// From 1.
     line: usize,
+    /// In characters, from 1.
     column: usize,
     end_line: usize,
     end_column: usize,
     message: Cow<'a, str>,
+    /// How to mend it.
     help: Option<Cow<'a, str>>,
+    /// Other places that it is about.
     also: Vec<Also<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Also<'a> {
     file: Cow<'a, str>,
+    /// From 1.
     line: usize,
+    /// In characters, from 1.
     column: usize,
     message: Cow<'a, str>,
 }

@@ -1,6 +1,6 @@
 //! Problems one a line, for `grep` and for editors that read `file:line:column`.
 
-use super::clean;
+use super::on_one_line;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Sources;
 
@@ -13,12 +13,11 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic) -> String {
         }
         None => ("", 1, 1),
     };
-    let message = diagnostic.message.replace('\n', " ");
     format!(
         "{}:{line}:{column}: {}[{}]: {}\n",
-        clean(name),
+        on_one_line(name),
         diagnostic.severity.word(),
         diagnostic.check,
-        clean(&message)
+        on_one_line(&diagnostic.message)
     )
 }

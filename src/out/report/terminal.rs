@@ -19,6 +19,9 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, colour: bool, width: u
     for snippet in snippets(sources, diagnostic) {
         group = group.element(snippet);
     }
+    if let Some(more) = diagnostic.also.len().checked_sub(MOST_PLACES).filter(|more| *more > 0) {
+        group = group.element(Level::NOTE.message(format!("{more} more such places are not shown")));
+    }
     if let Some(help) = &diagnostic.help {
         group = group.element(Level::HELP.message(clean(help)));
     }
@@ -34,6 +37,9 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, colour: bool, width: u
     text
 }
 
+/// So many places are shown beside the main one: under one line each of them takes a line, as wide as all of them.
+const MOST_PLACES: usize = 20;
+
 /// Places so far apart are shown by themselves; the lines between them would say nothing.
 const NEAR_BYTES: u32 = 4000;
 
@@ -44,7 +50,7 @@ fn snippets<'a>(
 ) -> Vec<Snippet<'a, annotate_snippets::Annotation<'a>>> {
     let main = Place { span: diagnostic.span, text: &diagnostic.label, is_main: true };
     let mut groups: Vec<Vec<Place<'_>>> = vec![vec![main]];
-    for label in &diagnostic.also {
+    for label in diagnostic.also.iter().take(MOST_PLACES) {
         let place = Place { span: label.span, text: &label.text, is_main: false };
         let near = groups.iter_mut().find(|group| {
             group.first().is_some_and(|first| {

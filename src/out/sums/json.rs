@@ -3,20 +3,21 @@
 use crate::figures::sums::{Section, Sums};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
 
-#[derive(Serialize)]
-struct Wire<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(in crate::out) struct Wire<'a> {
     format: u32,
     recipe: &'a str,
     sections: Vec<WireSection<'a>>,
     cautions: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireSection<'a> {
     title: &'a str,
     explain: &'a str,
@@ -25,7 +26,7 @@ struct WireSection<'a> {
     remarks: &'a [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
     what: &'a str,
     shown: &'a Shown,
@@ -33,7 +34,7 @@ struct WireRow<'a> {
     unit: &'a str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct WireTable<'a> {
     head: &'a [String],
     rows: &'a [Vec<String>],

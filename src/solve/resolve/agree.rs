@@ -43,20 +43,23 @@ pub fn compare(first: Number, second: Number, slack: Number) -> Result<(Agreemen
 }
 
 /// What a metric figure leaves open that was written for a round one in ounces, cups or inches, as cookbooks do: 30 g = 1 oz,
-/// 240 ml = 1 cup, 2 cm = 3/4 in. Nothing where the other has decimals, for then somebody converted with care.
+/// 240 ml = 1 cup, 2 cm = 3/4 in, 1.5 cm = 1/2 in. Nothing where the other has decimals, for then somebody converted with care.
 fn rounded_for_the_kitchen(metric: &Said, other: &Said) -> Number {
     let customary = other.unit.is_some_and(Unit::is_customary);
-    if !customary || !other.slack.is_zero() || !metric.whole {
-        return Number::ZERO;
-    }
     let number = metric.value.number();
     let goes_by = |step: i64| number.over(Number::whole(step)).is_ok_and(Number::is_whole);
+    // Half centimetres are written with a point, and are rounded all the same.
+    let halves = metric.unit == Some(Unit::Centimetre) && goes_by(5);
+    if !customary || !other.slack.is_zero() || !(metric.whole || halves) {
+        return Number::ZERO;
+    }
     let half = |step: i64| Number::whole(step).over(Number::whole(2)).unwrap_or(Number::ZERO);
     match metric.unit {
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(500) && goes_by(50) => half(25),
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(50) && goes_by(10) => half(10),
         Some(Unit::Gram | Unit::Millilitre | Unit::Millimetre) if goes_by(5) => half(5),
         // Lengths are counted in millimetres.
+        Some(Unit::Centimetre) if !metric.whole => half(5),
         Some(Unit::Centimetre) => half(10),
         _ => Number::ZERO,
     }

@@ -91,7 +91,11 @@ pub(super) fn read(
         (AimBound::AtLeast, _) => (Some(value), None, Number::ZERO),
         (AimBound::AtMost, _) => (None, Some(value), Number::ZERO),
         (AimBound::Is, Some(upper)) => (Some(value), Some(upper), Number::ZERO),
-        (AimBound::Is, None) => (Some(value), Some(value), slack),
+        // `2 kg` claims no rounding, and no scale shows it.
+        (AimBound::Is, None) => {
+            let half_a_percent = value.times(Number::constant(1, 200)).unwrap_or(Number::ZERO);
+            (Some(value), Some(value), if slack.is_zero() { half_a_percent } else { slack })
+        }
     };
     Some(Aim { figure, low, high, slack, unit, of, amount_span, name_span: aim.figure.span, span })
 }

@@ -1,0 +1,65 @@
+//! `no-amount`: nothing at all of something, or as much as needed of what a dish is made of.
+
+use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Part, Recipe, Refers};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-amount",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "a line with an amount of zero; the only flour of a part, a leaven, flesh, pieces of dough or a vegetable `to taste` or `as needed`",
+    why: "Salt, herbs and sugar are seasoned with, and flour for the board is taken as needed. What the dish is made of has an amount, \
+          or nothing can be bought, weighed or scaled. Mostly two amounts were swapped, or a digit is gone. What is `aside` or \
+          `optional` is left alone, and so are garlic, herbs and the like. It is advice: if it is meant so, \
+          `# allow no-amount: reason` above the line keeps it quiet.",
+    bad: "recipe Leek pot\nleek .... to taste\nwater .... 2 l\nsalt .... 20 g\nboil: tend 20 min, using hob\n    Boil {leek} in {water} with \
+          {salt}.\n    until soft\n",
+    good: "recipe Leek pot\nleek .... 1 kg\nwater .... 2 l\nsalt .... to taste\nboil: tend 20 min, using hob\n    Boil {leek} in {water} with \
+           {salt}.\n    until soft\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+/// Vegetables with which one seasons.
+const SEASONS: &[&str] = &[
+    "garlic", "chilli", "chili", "ginger", "horseradish", "shallot", "onion", "chive", "herb", "parsley", "cress", "radish", "pepper", "leaf",
+    "leaves", "caper", "olive", "pickle", "gherkin", "jalape", "wasabi", "mint", "basil", "dill", "coriander", "garnish", "salad", "greens",
+];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.whole_parts() {
+        for line in &part.lines {
+            let what = match &line.amount {
+                LineAmount::Said(said) if said.iter().any(|said| said.value.number() == Number::ZERO) => "nothing at all",
+                LineAmount::ToTaste if is_body(subject.recipe, part, line) => "no amount, only `to taste`",
+                LineAmount::AsNeeded if is_body(subject.recipe, part, line) => "no amount, only `as needed`",
+                _ => continue,
+            };
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, line.amount_span, format!("there is {what} of {} in `{}`", line.name, part.name))
+                    .help("look whether two amounts are swapped or a digit is missing; what only garnishes is `aside`"),
+            );
+        }
+    }
+}
+
+/// Whether it is something of which a dish is made, and not a seasoning or flour for the board.
+fn is_body(recipe: &Recipe, part: &Part, line: &Ingredient) -> bool {
+    if line.aside || line.optional || line.strained_out {
+        return false;
+    }
+    if let Refers::Part(of) = line.refers {
+        return recipe.part(of).is_some_and(|part| part.divide.is_some());
+    }
+    let other_flour = || part.lines.iter().any(|line| line.is_flour && matches!(line.amount, LineAmount::Said(_) | LineAmount::All));
+    match line.kind {
+        Kind::Flour => !other_flour() && part.lines.len() > 2,
+        Kind::Vegetable => !has_word(line.name.key.as_str(), SEASONS),
+        kind => kind.is_flesh() || kind.raises() || matches!(kind, Kind::Bread | Kind::Pulse),
+    }
+}

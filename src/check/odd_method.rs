@@ -1,0 +1,174 @@
+//! `odd-method`: a step that works with what is not there: rubbing without fat, sweating without fat, a dough that nothing wets.
+
+use super::dough::{is_dough, massed, mille};
+use super::{Check, Family, Run, Subject};
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::cooking::{cooks, has_word, words_of};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::step::{Step, StepKind, Target, Words};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-method",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour; flour with \
+                oil that nothing wets; a custard that nothing sets; a lean dough with soda and nothing sour; starch alone for a dough",
+    why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
+          for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
+          knows may be the thing, and nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
+          the step keeps it quiet.",
+    bad: "recipe Leek pot\nvinegar .... 60 g\nleek .... 2 kg\nwater .... 2 l\nsalt .... 20 g\nsweat: tend 12 min, using hob\n    Warm {vinegar}; sweat \
+          {leek} in it.\n    until soft\nsimmer: tend 20 min, using hob\n    Add {water} and {salt}.\n    until tender\n",
+    good: "recipe Leek pot\nrapeseed oil .... 60 g\nleek .... 2 kg\nwater .... 2 l\nsalt .... 20 g\nsweat: tend 12 min, using hob\n    Warm {rapeseed \
+           oil}; sweat {leek} in it.\n    until soft\nsimmer: tend 20 min, using hob\n    Add {water} and {salt}.\n    until tender\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, solved) in subject.whole_parts() {
+        diagnostics.extend(in_vinegar(part));
+        // Nobody can say what a part, or a thing that no larder knows, brings.
+        let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Other);
+        if open || part.from.is_some() || part.lines.len() < 2 {
+            continue;
+        }
+        let found = rubbed(part).or_else(|| no_acid(part, solved)).or_else(|| starch_alone(part, solved)).or_else(|| no_flour(part, solved)).or_else(|| dry(part, solved)).or_else(|| unset(part));
+        diagnostics.extend(found);
+    }
+}
+
+fn lists(part: &Part, kinds: impl Fn(Kind) -> bool) -> bool {
+    part.lines.iter().any(|line| kinds(line.kind))
+}
+
+fn problem(step: &Step, message: String, help: &str) -> Diagnostic {
+    Diagnostic::advice(CHECK.name, step.name.span, message).help(help)
+}
+
+const EXCHANGED: &str = "look whether an ingredient is missing, or another was put in its place";
+
+/// Fat is rubbed into flour; spices into meat are another thing.
+fn rubbed(part: &Part) -> Option<Diagnostic> {
+    if lists(part, |kind| kind.is_flesh()) {
+        return None;
+    }
+    let rub = part.steps.iter().find(|step| {
+        let words = words_of(step);
+        step.kind == StepKind::Hands && has_word(&words, &["rub"]) && !has_word(&words, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
+    })?;
+    if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
+        return Some(problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
+    }
+    let ground = |kind| matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Pulse | Kind::Seed);
+    let message = || format!("`{}` rubs fat in, and `{}` has no flour that it could be rubbed into", rub.name, part.name);
+    (!lists(part, ground)).then(|| problem(rub, message(), EXCHANGED))
+}
+
+/// What sweats or fries does so in fat, or in its own juice, but not in vinegar.
+fn in_vinegar(part: &Part) -> Option<Diagnostic> {
+    let taken = |step: &Step, is: &dyn Fn(&Ingredient) -> bool| {
+        step.words.iter().any(|word| match word {
+            Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(is),
+            _ => false,
+        })
+    };
+    let sour = |line: &Ingredient| line.kind == Kind::Vinegar;
+    let fat = |line: &Ingredient| {
+        matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
+    };
+    let hot = |step: &Step| has_word(&words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
+    let at = part.steps.iter().position(|step| hot(step) && taken(step, &sour))?;
+    if part.steps.iter().take(at + 1).any(|step| taken(step, &fat)) {
+        return None;
+    }
+    let step = part.steps.get(at)?;
+    Some(problem(step, format!("`{}` takes fat, and takes vinegar", step.name), EXCHANGED))
+}
+
+/// What works with soda in a dough, being sour itself.
+const SOUR: &[&str] = &[
+    "buttermilk", "whey", "kefir", "yogurt", "yoghurt", "sour", "soured", "quark", "skyr", "treacle", "molasses", "honey", "muscovado", "brown",
+    "demerara", "cocoa", "chocolate", "ripe", "banana", "apple", "pumpkin", "carrot", "date", "golden", "malt", "beer", "stout", "coffee",
+];
+
+/// A lean bread dough with soda and nothing sour: yeast was meant. Biscuits and cakes brown with it.
+fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let soda = part.lines.iter().find(|line| line.kind == Kind::Soda)?;
+    let acid = |line: &Ingredient| {
+        has_word(line.name.key.as_str(), SOUR)
+            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Dairy | Kind::Syrup | Kind::Leaven | Kind::BakingPowder | Kind::RaisingAgent | Kind::Yeast(_))
+    };
+    let flour = solved.composition.flour;
+    let of = |is: &dyn Fn(Kind) -> bool| {
+        Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok()?.as_share_of(flour).ok()
+    };
+    let (poured, fat, sweet) = (of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?, of(&Kind::is_sweet)?);
+    let lean = poured >= mille(450) && poured <= mille(1000) && fat <= mille(200) && sweet <= mille(120);
+    if part.lines.iter().any(acid) || !lean || !is_dough(part, solved) {
+        return None;
+    }
+    let message = format!("`{}` has {} and nothing sour for it to work with", part.name, soda.name);
+    Some(
+        Diagnostic::advice(CHECK.name, soda.span, message)
+            .help("look whether yeast was meant; soda raises with buttermilk, yoghurt, vinegar or treacle, else write baking powder"),
+    )
+}
+
+/// A dough that is more than half starch and has no flour.
+fn starch_alone(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let (line, mass) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
+    let all = solved.goes_in?;
+    let half = mass.as_share_of(all).is_ok_and(|share| share > mille(500));
+    if !half || solved.composition.flour > Mass::ZERO || part.lines.len() < 3 || !part.steps.iter().any(|step| step.kind == StepKind::Hands) {
+        return None;
+    }
+    let message = format!("`{}` is {} of {} and has no flour", part.name, show::mass_plain(mass), line.name);
+    Some(Diagnostic::advice(CHECK.name, line.span, message).help(EXCHANGED))
+}
+
+/// What is worked as a dough has flour in it, or meal, crumbs or nuts.
+fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let body = |kind| {
+        matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Seed | Kind::Pulse | Kind::Chocolate | Kind::Vegetable | Kind::Dairy)
+            || kind.is_flesh()
+    };
+    let worked = part.steps.iter().find(|step| {
+        step.kind != StepKind::Tend && has_word(&format!("{} {}", step.name.key.as_str(), words_of(step)), &["knead", "prove", "proof", "dough"])
+    })?;
+    if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), &["sugar", "fondant", "marzipan", "ici"]) {
+        return None;
+    }
+    Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))
+}
+
+/// Parts in which fat alone holds the flour together.
+const SHORT: &[&str] = &["roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé", "polvor"];
+
+/// Flour and oil, and nothing that wets them.
+fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let (flour, water) = (solved.composition.flour, solved.composition.water);
+    let oil: Vec<&Ingredient> = part.lines.iter().filter(|line| line.kind == Kind::Fat && line.stays_in() && line.name.key.as_str().ends_with("oil")).collect();
+    let wets = |kind: Kind| {
+        kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Dairy | Kind::Syrup | Kind::Fruit | Kind::Vegetable | Kind::Leaven | Kind::Brine)
+    };
+    let works = part.steps.iter().find(|step| step.kind == StepKind::Hands && !cooks(step))?;
+    let dry = water.as_share_of(flour).is_ok_and(|share| share < mille(50));
+    if oil.is_empty() || !is_dough(part, solved) || !dry || lists(part, wets) || has_word(part.name.key.as_str(), SHORT) {
+        return None;
+    }
+    Some(problem(works, format!("nothing wets the flour of `{}`: it has oil and no water", part.name), EXCHANGED))
+}
+
+/// A custard is set by egg, starch or a thickener.
+fn unset(part: &Part) -> Option<Diagnostic> {
+    let custard = has_word(part.name.key.as_str(), &["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
+    let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
+    let cooked = part.steps.iter().find(|step| cooks(step)).filter(|_| custard && lists(part, |kind| matches!(kind, Kind::Milk | Kind::Dairy)))?;
+    (!lists(part, sets)).then(|| problem(cooked, format!("nothing sets `{}`: it has neither egg nor starch", part.name), EXCHANGED))
+}

@@ -1,0 +1,96 @@
+//! `odd-preparation`: something is done to an ingredient that cannot be done to it.
+
+use super::{Check, Family, Run, Subject};
+use crate::measure::show;
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Refers};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-preparation",
+    severity: Severity::Advice,
+    family: Family::Formula,
+    looks_for: "a preparation, a yield or a temperature on the line of something of which nobody has it: beaten flour, stoned juice, oil \
+                with a yield of 90 %, salt at 24 °C",
+    why: "What stands behind an amount belongs to the thing. Where two names were swapped, or a line was put for another, it stays \
+          behind and tells. Looked at are flours, starches, sugars, salt, leavens, liquids, oils and spices, and of eggs whether they are \
+          melted or sifted. It is advice: if it is meant so, `# allow odd-preparation: reason` above the line keeps it quiet.",
+    bad: "recipe Tart\nicing sugar .... 200 g, cold\nbutter .... 90 g\nflour .... 350 g\nrub: hands 10 min\n    Rub {butter} into {flour} and \
+          {icing sugar}.\n",
+    good: "recipe Tart\nbutter .... 200 g, cold\nicing sugar .... 90 g\nflour .... 350 g\nrub: hands 10 min\n    Rub {butter} into {flour} and \
+           {icing sugar}.\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+const CUT: &[&str] = &[
+    "diced", "sliced", "stoned", "pitted", "cored", "trimmed", "shredded", "julienned", "quartered", "halved", "peeled", "deseeded", "shelled",
+];
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, _) in subject.own_parts() {
+        for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
+            diagnostics.extend(odd(line));
+        }
+    }
+}
+
+fn odd(line: &Ingredient) -> Option<Diagnostic> {
+    let what = if let Some(word) = line.preparation.as_deref().and_then(|text| impossible(line, text)) {
+        format!("`{word}`")
+    } else if let Some(edible) = line.edible.filter(|_| is_whole(line)) {
+        format!("a yield of {}", show::percent(edible))
+    } else if let Some(at) = line.temperature.filter(|_| has_no_warmth(line.kind)) {
+        show::temperature(at, show::Units::Metric).to_string()
+    } else {
+        return None;
+    };
+    Some(
+        Diagnostic::advice(CHECK.name, line.span, format!("{what} is unusual for {}", line.name))
+            .help("look whether two names are swapped, or it belongs to another line"),
+    )
+}
+
+/// Weighed out of a sack and used as it is.
+fn is_powder(kind: Kind) -> bool {
+    matches!(kind, Kind::Flour | Kind::Starch | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent)
+}
+
+fn is_oil(line: &Ingredient) -> bool {
+    line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil")
+}
+
+/// Poured out of a bottle and used as it is.
+fn is_poured(line: &Ingredient) -> bool {
+    line.kind.is_liquid() || is_oil(line)
+}
+
+/// Nothing of it is thrown away. Of a juice the fruit may be meant.
+fn is_whole(line: &Ingredient) -> bool {
+    is_powder(line.kind)
+        || line.kind.is_yeast()
+        || matches!(line.kind, Kind::Sugar | Kind::Syrup | Kind::Chocolate | Kind::Fat)
+        || (is_poured(line) && line.kind != Kind::Juice)
+}
+
+/// Nobody measures how warm it goes in.
+fn has_no_warmth(kind: Kind) -> bool {
+    matches!(kind, Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent | Kind::Spice | Kind::Seed)
+}
+
+/// The word of a preparation that cannot be done to it.
+fn impossible(line: &Ingredient, text: &str) -> Option<&'static str> {
+    let text = text.to_lowercase();
+    let kind = line.kind;
+    let not_for: [(&[&str], bool); 5] = [
+        (&["beaten", "separated"], is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Yeast(_) | Kind::Seed | Kind::Spice)),
+        (&["softened", "soft", "melted"], is_powder(kind) || kind.is_liquid() || matches!(kind, Kind::Yeast(_) | Kind::Egg | Kind::Spice | Kind::Seed)),
+        (&["sifted"], is_poured(line) || matches!(kind, Kind::Egg | Kind::Fat)),
+        (CUT, is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Syrup | Kind::Yeast(_))),
+        (&["cold", "chilled"], matches!(kind, Kind::Sugar | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::Spice | Kind::Seed)),
+    ];
+    let mut odd = not_for.iter().filter(|(_, odd)| *odd).flat_map(|(words, _)| words.iter());
+    odd.find(|word| has_word(&text, &[word])).copied()
+}

@@ -1,0 +1,131 @@
+//! Proportions that a way of working wants: what `out-of-proportion` looks for beside shares of the whole.
+
+use super::Subject;
+use super::dough::{is_dough, massed, mille};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::cooking::{has_word, words_of};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::step::{Step, Target, Words};
+use crate::solve::formula::SolvedPart;
+
+/// A line, and what is unusual about it.
+type Odd<'p> = (&'p Ingredient, String);
+
+/// The first line of a part that does not suit what is done with it.
+pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    if part.from.is_some() {
+        return None;
+    }
+    heavy_topping(subject, part, solved)
+        .or_else(|| rubbed_in(part, solved))
+        .or_else(|| sour_dough(part, solved))
+        .or_else(|| of_fruit(subject, part, solved))
+        .or_else(|| swims(part, solved))
+}
+
+fn of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
+    Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok()
+}
+
+/// How a line weighs beside something, in words.
+fn beside(line: &Ingredient, mass: Mass, other: Mass, what: &str) -> String {
+    let share = mass.as_share_of(other).map_or_else(|_| String::new(), |share| format!(" ({})", show::percent(share)));
+    format!("{} of {} beside {} of {what}{share}", show::mass_plain(mass), line.name, show::mass_plain(other))
+}
+
+/// By the piece: seeds, sugar and spices that weigh more than the dough under them, and salt of more than three percent of it.
+fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    if !part.per_piece {
+        return None;
+    }
+    let doughs = part.lines.iter().zip(&solved.lines).filter(|(line, _)| match line.refers {
+        Refers::Part(of) => subject.formula.part(of).is_some_and(|part| part.composition.flour > Mass::ZERO),
+        Refers::Pantry(_) => false,
+    });
+    let dough = Mass::sum(doughs.filter_map(|(_, amount)| amount.mass)).ok().filter(|dough| *dough > Mass::ZERO)?;
+    massed(part, solved).find_map(|(line, mass)| {
+        let most = match line.kind {
+            Kind::Salt => mille(30),
+            Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
+            _ => return None,
+        };
+        // Five times the piece and more is `odd-amount`.
+        let much = mass.as_share_of(dough).is_ok_and(|share| share > most && share <= mille(5000));
+        much.then(|| (line, format!("{}: that is unusual by the piece", beside(line, mass, dough, "dough"))))
+    })
+}
+
+/// Where fat is rubbed in, flour is the most.
+fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let rubs = part.steps.iter().any(|step| has_word(&words_of(step), &["rub"]));
+    let ground = |line: &Ingredient| {
+        matches!(
+            line.kind,
+            Kind::Flour | Kind::Starch | Kind::Grain | Kind::Nut | Kind::Bread | Kind::Seed | Kind::Other
+        )
+    };
+    let flour = of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
+    let flours = of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
+    flours.filter(|_| rubs && !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))))?;
+    massed(part, solved).find_map(|(line, mass)| {
+        let most = match line.kind {
+            Kind::Fat | Kind::Sugar => Number::ONE,
+            Kind::Egg => Number::constant(1, 2),
+            _ => return None,
+        };
+        let much = flour.times(most).is_ok_and(|most| mass > most);
+        much.then(|| {
+            (line, format!("{}: where fat is rubbed in, flour is the most", beside(line, mass, flour, "flour")))
+        })
+    })
+}
+
+/// Vinegar keeps a raised dough, it does not moisten it.
+fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let flour = solved.composition.flour;
+    let raised = part.lines.iter().any(|line| line.kind.ferments());
+    let most = flour.times(Number::constant(3, 100)).ok()?;
+    let (line, mass) = massed(part, solved).find(|(line, mass)| line.kind == Kind::Vinegar && *mass > most)?;
+    (raised && is_dough(part, solved))
+        .then(|| (line, format!("{}: that is unusual in a raised dough", beside(line, mass, flour, "flour"))))
+}
+
+/// Jam with next to no sugar, and fruit with a heap of lemon juice.
+fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let fruit = of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
+    let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
+        .iter()
+        .any(|name| has_word(name, &["jam", "marmalade", "jelly", "preserve"]));
+    massed(part, solved).find_map(|(line, mass)| {
+        let share = mass.as_share_of(fruit).ok()?;
+        let sour = line.kind == Kind::Juice && has_word(line.name.key.as_str(), &["lemon", "lime"]);
+        if sour
+            && share > mille(250)
+            && !has_word(part.name.key.as_str(), &["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
+        {
+            return Some((line, format!("{}: that is unusual", beside(line, mass, fruit, "fruit"))));
+        }
+        let sugars = of(part, solved, |line| line.kind.is_sweet())?;
+        let little = sugars.as_share_of(fruit).is_ok_and(|share| share < mille(200));
+        (jam && line.kind == Kind::Sugar && little)
+            .then(|| (line, format!("{}: that is unusual for jam", beside(line, mass, fruit, "fruit"))))
+    })
+}
+
+/// Fat that is more than a third of all that a step sweats in it.
+fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let sweats = |step: &&Step| has_word(&words_of(step), &["sweat"]);
+    let step = part.steps.iter().find(sweats)?;
+    let taken = step.words.iter().filter_map(|word| match word {
+        Words::Use { target: Some(Target::Line(at)), .. } => Some((part.lines.get(*at)?, solved.lines.get(*at)?.mass?)),
+        _ => None,
+    });
+    let taken: Vec<(&Ingredient, Mass)> = taken.collect();
+    let rest = Mass::sum(taken.iter().filter(|(line, _)| line.kind != Kind::Fat).map(|(_, mass)| *mass)).ok()?;
+    let (line, mass) = taken.iter().find(|(line, _)| line.kind == Kind::Fat)?;
+    let much = rest > Mass::ZERO && mass.times(Number::whole(2)).is_ok_and(|twice| twice > rest);
+    much.then(|| (*line, format!("{}: that is much to sweat in", beside(line, *mass, rest, "what sweats in it"))))
+}

@@ -1,0 +1,43 @@
+//! `miche setup shell`: lets a shell complete what is typed, made from the command line's own definition.
+
+use crate::edge::cli::output::Output;
+use crate::edge::cli::{Outcome, command};
+use crate::edge::loader::{reason, write_whole};
+use clap::Args;
+use clap_complete::{Generator, Shell};
+use std::path::PathBuf;
+
+/// What `setup shell` takes.
+#[derive(Debug, Args)]
+pub(super) struct Arguments {
+    /// The shell; without it the one that $SHELL names
+    #[arg(value_enum)]
+    shell: Option<Shell>,
+    /// The folder in which the shell looks for completions; without it they are printed
+    #[arg(long, value_name = "DIR")]
+    to: Option<PathBuf>,
+}
+
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+    let Some(shell) = arguments.shell.or_else(Shell::from_env) else {
+        output.complain("$SHELL names no shell that is known: say which, `miche setup shell bash`");
+        return Outcome::Trouble;
+    };
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut command(), "miche", &mut script);
+    let Some(folder) = &arguments.to else {
+        output.print_bytes(&script);
+        return Outcome::Fine;
+    };
+    let path = folder.join(shell.file_name("miche"));
+    match std::fs::create_dir_all(folder).and_then(|()| write_whole(&path, &script)) {
+        Ok(()) => {
+            output.tell(&format!("{} is written; shells begun from now on read it", path.display()));
+            Outcome::Fine
+        }
+        Err(error) => {
+            output.complain(&format!("{}: {}", path.display(), reason(&error)));
+            Outcome::Trouble
+        }
+    }
+}
