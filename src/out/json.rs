@@ -6,7 +6,6 @@ pub(super) use figure::Figure;
 
 use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
-use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
 use schemars::JsonSchema;
@@ -415,12 +414,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         loads: part.load.as_ref().map(|load| load.loads),
-        lines: part
-            .lines
-            .iter()
-            .enumerate()
-            .map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at))))
-            .collect(),
+        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, part.of_a_load(at))).collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
