@@ -1,28 +1,19 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
+mod figure;
+
+pub(super) use figure::Figure;
+
 use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
-use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
 use schemars::JsonSchema;
-use serde::{Serialize, Serializer};
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Rises when a key changes its meaning or goes away.
 const FORMAT: u32 = 1;
-
-/// A number at full precision; a whole one without a decimal point.
-pub(super) struct Figure(pub Number);
-
-impl Serialize for Figure {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        match self.0.to_whole() {
-            Some(whole) => serializer.serialize_i64(whole),
-            None => serializer.serialize_f64(self.0.to_f64()),
-        }
-    }
-}
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct Wire<'a> {
@@ -197,7 +188,7 @@ struct WireLine<'a> {
     final_mix_g: Option<Figure>,
     /// The same, as it is weighed.
     final_mix_shown: &'a Shown,
-    /// One load of it, as it is weighed.
+    /// What one load takes, as it is weighed.
     #[serde(skip_serializing_if = "Option::is_none")]
     load_shown: Option<&'a Shown>,
     /// What the scale shows when it is in.
@@ -423,12 +414,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         loads: part.load.as_ref().map(|load| load.loads),
-        lines: part
-            .lines
-            .iter()
-            .enumerate()
-            .map(|(at, one)| line(one, part.load.as_ref().and_then(|load| load.lines.get(at))))
-            .collect(),
+        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, part.of_a_load(at))).collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),

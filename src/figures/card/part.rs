@@ -84,6 +84,13 @@ pub struct PartCard {
     pub rounding: Vec<String>,
 }
 
+impl PartCard {
+    /// What one load takes of a line; `None` where it is not mixed in loads.
+    pub fn of_a_load(&self, line: usize) -> Option<&Shown> {
+        self.load.as_ref()?.lines.get(line)
+    }
+}
+
 /// One load of a part that is mixed in several.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LoadCard {
