@@ -167,7 +167,7 @@ fn every_format_is_made_and_csv_has_a_row_a_measurement() {
         told["bakes"].as_array().unwrap().iter().map(|bake| bake["measured"].as_array().unwrap().len()).sum();
     let csv = said(&miche(folder.path(), &["bakes", ".", "--format", "csv"]));
     assert_eq!(csv.lines().count(), rows + 1);
-    for (format, sign) in [("text", "What the bakes say"), ("markdown", "| differs"), ("html", "<svg")] {
+    for (format, sign) in [("text", "What the bakes say"), ("markdown", "| **differs** |"), ("html", "<svg")] {
         let text = said(&miche(folder.path(), &["bakes", "harbour-rolls.miche", "--format", format]));
         assert!(text.contains(sign) && text.contains("Harbour rolls"), "{format}: {text}");
     }

@@ -94,7 +94,7 @@ enum Command {
     Cost(cost::Arguments),
     /// The least change of the amounts that meets every aim, or the cheapest
     Aim(aim::Arguments),
-    /// One ingredient for others, with amounts that keep what the part consists of
+    /// One ingredient for others, the composition kept
     Swap(swap::Arguments),
     /// The largest batch from what there is, what limits it, and what remains
     Stock(stock::Arguments),

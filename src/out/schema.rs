@@ -56,7 +56,12 @@ pub const ALL: &[Document] = &[
         of::<comparison::json::WireFile<'static>>,
     ),
     document("history", "How a formula changed over its revisions.", Shape::One, of::<history::json::Wire<'static>>),
-    document("bakes", "What the log of a recipe's bakes says.", Shape::One, of::<bakes::json::Wire<'static>>),
+    document(
+        "bakes",
+        "What the log of a recipe's bakes says; of several recipes as an array.",
+        Shape::OneOrMany,
+        of::<bakes::json::Wire<'static>>,
+    ),
 ];
 
 const fn document(

@@ -99,7 +99,7 @@ mod tests {
         (Recipe, "recipe Loaf\n", &[Place::Title, Place::Head, Place::Part]),
         (Kitchen, "kitchen Quay\n\ningredient milk\n", &[Place::Title, Place::Pantry]),
         (Day, "day Market\n", &[Place::Title, Place::Day]),
-        (Bakes, "bakes of \"loaf.miche\"\n", &[Place::Title, Place::Log]),
+        (Bakes, "bakes of \"loaf.miche\"\nbake 2027-03-01\n", &[Place::Title, Place::Log]),
     ];
 
     /// A line that begins with a word, made of how its kind of line reads.
