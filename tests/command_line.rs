@@ -194,7 +194,7 @@ fn what_is_written_of_the_examples_is_what_the_schemas_say() {
         hold(command, &["--format", "json"]);
     }
     hold_some("aim", &["--format", "json"], 1);
-    hold("stock", &["--times", "2", "--format", "json"]);
+    hold_some("stock", &["--have", "strong white flour=50 kg", "--format", "json"], 5);
     hold("plan", &["--ready", "2027-04-17 07:00", "--zone", "UTC", "--limit", "2000 steps", "--format", "json"]);
 }
 

@@ -13,12 +13,14 @@ use std::sync::Arc;
 
 mod aim_words;
 mod log_words;
+mod pan_words;
 mod pantry_words;
 mod spans;
 mod step_words;
 
 pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
 pub use log_words::{BakeClause, CameTo, HeatOf, LogLine, RanClause, RanTime, Verdict};
+pub use pan_words::{PanKind, WrittenPan};
 pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
@@ -238,39 +240,6 @@ pub struct SizedPieces {
     pub each: Vec<Quantity>,
     /// Their sort.
     pub sort: Option<Name>,
-}
-
-/// Which kind of pan something is baked in or on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum PanKind {
-    /// A box, or a tin of which the volume is said.
-    Tin,
-    /// A round, with or without a height.
-    Round,
-    /// A sheet.
-    Sheet,
-}
-
-impl PanKind {
-    /// The word of the language.
-    pub fn word(self) -> &'static str {
-        match self {
-            PanKind::Tin => "tin",
-            PanKind::Round => "round",
-            PanKind::Sheet => "sheet",
-        }
-    }
-}
-
-/// `tin 23 cm x 13 cm x 7 cm`
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct WrittenPan {
-    /// Which kind.
-    pub kind: PanKind,
-    /// Its measures.
-    pub measures: Vec<Quantity>,
-    /// Where.
-    pub span: Span,
 }
 
 /// What 100 % is.

@@ -10,8 +10,11 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
 pub mod builtin;
+mod flags;
 pub mod pantry;
 mod staff;
+
+pub use flags::Flags;
 
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";
@@ -117,37 +120,6 @@ fn in_step(part: Option<Proportion>, now: Option<Proportion>, before: Option<Pro
     }
     let scaled = part.value().times(now.value()).and_then(|all| all.over(before.value()));
     scaled.and_then(|share| share.rounded_to(Number::constant(1, 1_000_000))).ok().map(Proportion::new)
-}
-
-/// What a block says of an ingredient in so many words.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Flags {
-    /// Uncooked flour.
-    pub raw_flour: bool,
-    /// Uncooked egg.
-    pub raw_egg: bool,
-    /// Safe to eat as it is.
-    pub ready_to_eat: bool,
-    /// Of an animal, killed or not, where neither its kind nor its allergens tell: honey.
-    pub not_vegan: bool,
-    /// Of a killed animal, where its kind does not tell: lard, gelatine.
-    pub not_vegetarian: bool,
-    /// Made of several things, which its pack lists.
-    pub compound: bool,
-}
-
-impl Flags {
-    /// What either says.
-    fn and(self, other: Flags) -> Flags {
-        Flags {
-            raw_flour: self.raw_flour || other.raw_flour,
-            raw_egg: self.raw_egg || other.raw_egg,
-            ready_to_eat: self.ready_to_eat || other.ready_to_eat,
-            not_vegan: self.not_vegan || other.not_vegan,
-            not_vegetarian: self.not_vegetarian || other.not_vegetarian,
-            compound: self.compound || other.compound,
-        }
-    }
 }
 
 /// What is known of one ingredient. A fact that is `None` is not known; nothing is guessed.

@@ -85,7 +85,7 @@ fn greatest_common_divisor(a: i64, b: i64) -> i64 {
     if b == 0 { a } else { greatest_common_divisor(b, a % b) }
 }
 
-/// What the steps take of a line adds up to the line, where they take any of it.
+/// What the steps take of a line adds up to the line, or to one load of it, where they take any of it.
 fn fault_of_draws(part: &PartCard, line: &LineCard) -> Option<String> {
     let taken: Vec<Number> =
         part.steps.iter().flat_map(|step| amounts(&step.prose, &line.ingredient)).collect::<Option<Vec<Number>>>()?;
@@ -93,7 +93,10 @@ fn fault_of_draws(part: &PartCard, line: &LineCard) -> Option<String> {
         return None;
     }
     let all = sum(taken).ok()?;
-    let shown = if line.final_mix_shown.is_empty() { Number::ZERO } else { grams(&line.final_mix_shown)? };
+    // Where the part is weighed out by the load, the steps say what goes into one of them.
+    let of_a_load = part.lines.iter().position(|one| std::ptr::eq(one, line)).and_then(|at| part.of_a_load(at));
+    let printed = of_a_load.filter(|load| !load.is_empty()).unwrap_or(&line.final_mix_shown);
+    let shown = if printed.is_empty() { Number::ZERO } else { grams(printed)? };
     (all != shown).then(|| format!("{}: the steps take {all:?} g of {}, printed {shown:?}", part.name, line.ingredient))
 }
 
