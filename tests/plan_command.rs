@@ -289,12 +289,18 @@ fn what_is_ready_on_an_earlier_day_is_said_to_be() {
 fn a_hundred_recipes_are_answered_in_seconds() {
     let lines = |count: usize, oven: &str| {
         let makes: String = (0..count)
-            .map(|at| format!("make {} of \"rolls.miche\", ready 2026-12-05 {:02}:00\n", 12 + at, 9 + at % 8))
+            .map(|at| format!("make {} of \"rolls{at}.miche\", ready 2026-12-05 {:02}:00\n", 12 + at, 9 + at % 8))
             .collect();
         let day = format!("day Hundred\nuse \"kitchen.miche\"\nready 2026-12-05 17:30\n{makes}");
         let kitchen =
             KITCHEN.replace("oven x 1", oven).replace("mixer x 1", "mixer x 20").replace("cooks 1", "cooks 30");
-        files("hundred", &[("day.miche", &day), ("rolls.miche", ROLLS), ("kitchen.miche", &kitchen)])
+        // The same recipe at the same time would be one dough.
+        let recipes: Vec<(String, String)> = (0..count)
+            .map(|at| (format!("rolls{at}.miche"), ROLLS.replace("recipe Rolls", &format!("recipe Rolls {at}"))))
+            .collect();
+        let mut all = vec![("day.miche", day.as_str()), ("kitchen.miche", kitchen.as_str())];
+        all.extend(recipes.iter().map(|(name, text)| (name.as_str(), text.as_str())));
+        files("hundred", &all)
     };
     let started = std::time::Instant::now();
     let text = refused(&[&lines(100, "oven x 1"), "--from", "2026-12-05 06:00"], 1);

@@ -96,7 +96,7 @@ enum Command {
     Aim(aim::Arguments),
     /// One ingredient for others, the composition kept
     Swap(swap::Arguments),
-    /// The largest batch from what there is, what limits it, and what remains
+    /// The largest batch from what there is, and what remains
     Stock(stock::Arguments),
     /// Say when to do what, for one recipe, several, or a day in one kitchen
     Plan(plan::Arguments),

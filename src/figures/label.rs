@@ -226,7 +226,8 @@ fn pack(wanted: &Wanted, net: Mass, pieces: Option<Count>, each: Option<Mass>) -
         return Ok(Some(Pack { pieces: None, net, serving, by_the_piece: false }));
     };
     let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
-    if in_it > all {
+    // Of less than a piece a label is that of the piece.
+    if in_it > all && wanted.pack.is_some() {
         let (in_it, all) = (in_it.value().decimal(0), all.value().decimal(0));
         return Err(NoLabel(format!("--pack {in_it}: the batch has {all} pieces")));
     }
