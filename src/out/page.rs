@@ -193,7 +193,7 @@ fn runs(runs: &[Phrase]) -> Markup {
 fn ticked(text: &str) -> Markup {
     let text = clean(text);
     // An odd one is no pair: it is what it is.
-    let is_paired = text.matches('`').count() % 2 == 0;
+    let is_paired = text.matches('`').count().is_multiple_of(2);
     html! {
         @if is_paired {
             @for (at, piece) in text.split('`').enumerate() { @if at % 2 == 1 { code { (piece) } } @else { (piece) } }

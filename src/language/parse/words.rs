@@ -21,6 +21,11 @@ impl KeyLine {
     }
 }
 
+/// All key words, those of a log of bakes among them.
+fn all() -> impl Iterator<Item = &'static KeyLine> {
+    LINES.iter().chain(log_lines::LINES)
+}
+
 /// The first word of a line, without a colon or comma behind it.
 pub(super) fn first_word(said: &str) -> &str {
     let end = said.find(|c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.')).unwrap_or(said.len());
@@ -150,8 +155,4 @@ mod tests {
             assert!(known, "`{words}` is offered and cannot be read");
         }
     }
-}
-/// All key words, those of a log of bakes among them.
-fn all() -> impl Iterator<Item = &'static KeyLine> {
-    LINES.iter().chain(log_lines::LINES)
 }

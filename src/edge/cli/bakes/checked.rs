@@ -38,7 +38,7 @@ pub(in crate::edge::cli) fn told(
     }
     for recipe in named.iter().filter(|path| path.is_file()) {
         let own = sources.iter().find(|source| path_of(source).as_ref() == Some(recipe));
-        if own.and_then(|own| kind(own)) != Some(FileKind::Recipe) {
+        if own.and_then(kind) != Some(FileKind::Recipe) {
             continue;
         }
         let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));

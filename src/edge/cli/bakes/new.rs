@@ -58,7 +58,7 @@ fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
             let line_break = if text.contains("\r\n") { "\r\n" } else { "\n" };
             let gap = if text.is_empty() || text.ends_with('\n') { "" } else { line_break };
             let added = block.replace('\n', line_break);
-            write_over(&log, text, &format!("{text}{gap}{line_break}{added}"))
+            write_over(&log, text, format!("{text}{gap}{line_break}{added}"))
         }
         None => {
             let name = recipe.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
