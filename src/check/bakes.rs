@@ -2,8 +2,8 @@
 
 use super::work_out;
 use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
-use crate::language::parse::{MOST_IN_LINE, begins_bake};
-use crate::language::syntax::{Content, Name};
+use crate::language::parse::MOST_IN_LINE;
+use crate::language::syntax::Name;
 use crate::make::order::Order;
 use crate::make::size;
 use crate::measure::number::Number;
@@ -96,22 +96,6 @@ pub fn in_the_future(log: &Log, today: Date) -> Vec<Diagnostic> {
             .help(format!("today is {today}: write the day on which it was baked"))
     })
     .collect()
-}
-
-/// The lines of each bake of a log, from its head to the next.
-pub fn lines_of(project: &Project, source: SourceId) -> Vec<(Span, Span)> {
-    let Some(file) = project.file(source) else { return Vec::new() };
-    let text = project.sources.get(source).map_or("", |source| &source.text);
-    let mut all: Vec<(Span, Span)> = Vec::new();
-    for line in &file.tree.lines {
-        let said = text.get(line.said.range()).unwrap_or("");
-        if matches!(line.content, Content::Logged(_) | Content::Stray) && begins_bake(said) {
-            all.push((line.said, line.span));
-        } else if let Some((_, last)) = all.last_mut() {
-            *last = line.span;
-        }
-    }
-    all
 }
 
 /// A version of a recipe, worked out for each way to choose that a bake followed.

@@ -26,11 +26,12 @@ mod write;
 
 pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
+pub use links::real_path;
 pub use logs::ReadLog;
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
-pub use walk::{find_files, find_logs};
+pub use walk::{find_files, find_logs, is_log};
 pub use write::{write_new, write_output, write_over, write_whole};
 
 /// Beyond so many files that are not there, no near name is looked for.
@@ -433,7 +434,7 @@ pub fn read_text(path: &Path) -> Result<String, Unreadable> {
 /// The nearest folder above that holds a `.git`, else the file's own folder.
 pub fn root_of(place: &Path) -> PathBuf {
     let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let folder = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_owned());
+    let folder = real_path(folder);
     let root = folder.ancestors().find(|folder| folder.join(".git").exists()).map(Path::to_owned);
     root.unwrap_or(folder)
 }

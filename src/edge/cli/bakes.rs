@@ -11,7 +11,7 @@ use super::Outcome;
 use super::batches::{complain, show};
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
-use crate::edge::loader::find_logs;
+use crate::edge::loader::{find_logs, real_path};
 use crate::figures::bakes::otherwise;
 use crate::out;
 use crate::text::diagnostic::Severity;
@@ -143,9 +143,8 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
     let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
     for log in logs {
         let Some(recipe) = recipe_of(&log)? else { continue };
-        let real = std::fs::canonicalize(&recipe).unwrap_or_else(|_| recipe.clone());
-        let same = |known: &Path| std::fs::canonicalize(known).unwrap_or_else(|_| known.to_owned()) == real;
-        match recipes.iter_mut().find(|(known, _)| same(known)) {
+        let real = real_path(&recipe);
+        match recipes.iter_mut().find(|(known, _)| real_path(known) == real) {
             Some((_, logs)) => logs.push(log),
             None => recipes.push((recipe, vec![log])),
         }

@@ -3,7 +3,7 @@
 //! The `git` program is used instead of a library: it is there wherever a repository is, it knows every format and setting
 //! of it, and nothing is compared that git itself would not show.
 
-use crate::edge::loader::temporary_folder;
+use crate::edge::loader::{real_path, temporary_folder};
 use std::fs::File;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
@@ -128,7 +128,7 @@ pub(super) fn top_of(near: &Path) -> Result<PathBuf, String> {
     let top = git(folder, &["rev-parse", "--show-toplevel"])
         .map_err(|_| format!("{} lies in no git repository", near.display()))?;
     let top = PathBuf::from(top.trim_end_matches('\n'));
-    Ok(std::fs::canonicalize(&top).unwrap_or(top))
+    Ok(real_path(&top))
 }
 
 /// Runs git and gives what it printed.

@@ -4,7 +4,7 @@ use super::position::{Encoding, LineStarts, Point};
 use super::uri;
 use super::view::{Planned, View};
 use crate::check::{Memory, check_again};
-use crate::edge::loader::{Cache, Loader, find_files};
+use crate::edge::loader::{Cache, Loader, find_files, real_path};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use std::collections::HashMap;
@@ -142,7 +142,7 @@ impl Workspace {
         let beside: Vec<PathBuf> = files.iter().filter_map(|path| path.parent().map(Path::to_owned)).collect();
         for folder in if self.folders.is_empty() { &beside } else { &self.folders } {
             let found = find_files(folder).unwrap_or_default();
-            files.extend(found.into_iter().map(|path| path.canonicalize().unwrap_or(path)));
+            files.extend(found.iter().map(|path| real_path(path)));
         }
         files.sort();
         files.dedup();
@@ -199,7 +199,7 @@ impl Workspace {
     /// Where a text lies. One that was never saved lies in the first folder, so that it can use what is there.
     fn place(&self, uri: &str) -> PathBuf {
         if let Some(path) = uri::path(uri) {
-            return std::fs::canonicalize(&path).unwrap_or(path);
+            return real_path(&path);
         }
         let name: String = uri.chars().map(|c| if c.is_alphanumeric() || c == '-' { c } else { '_' }).collect();
         let folder = self.folders.first().cloned().or_else(|| std::env::current_dir().ok());

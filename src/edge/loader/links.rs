@@ -3,6 +3,11 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// The path without links and detours, so that two names of one file are told; as it stands where there is no such file.
+pub fn real_path(path: &Path) -> PathBuf {
+    fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
+}
+
 /// The file that a link leads to, also when there is none yet: a link stays a link.
 pub(super) fn behind(path: &Path) -> PathBuf {
     if let Ok(real) = fs::canonicalize(path) {

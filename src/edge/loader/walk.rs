@@ -15,11 +15,11 @@ fn is_ours(path: &Path) -> bool {
 /// is said here.
 pub fn find_logs(folder: &Path) -> Vec<PathBuf> {
     let files = find_files(folder).unwrap_or_default();
-    files.into_iter().filter(|file| begins_as_log(file)).collect()
+    files.into_iter().filter(|file| is_log(file)).collect()
 }
 
-/// Whether the first words of a file, behind comments and blank lines, are those of a log.
-fn begins_as_log(path: &Path) -> bool {
+/// Whether the first words of a file, behind comments and blank lines, are those of a log. A log may also end in `.miche`.
+pub fn is_log(path: &Path) -> bool {
     let mut begin = Vec::new();
     let read = fs::File::open(path).and_then(|file| file.take(LOOKED_AT).read_to_end(&mut begin));
     if read.is_err() {

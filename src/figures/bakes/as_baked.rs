@@ -4,12 +4,14 @@ use super::measure::{Kind, find};
 use super::statistics::FEWEST;
 use super::{Figure, Says, Told};
 use crate::figures::compare::FileVersion;
+use crate::language::mend::apply;
 use crate::language::syntax::{Content, EquipmentClause, Key};
 use crate::measure::number::Number;
 use crate::model::project::Project;
 use crate::model::recipe::Recipe;
 use crate::model::step::Loads;
-use crate::text::source::{Source, Span};
+use crate::text::diagnostic::{Edit, Mend};
+use crate::text::source::{Source, SourceId, Span};
 
 /// One figure of a recipe as it was measured.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -63,10 +65,10 @@ fn tenth(value: Number) -> String {
     value.decimal(1)
 }
 
-/// How far the interval reaches on each side, to a tenth.
-fn half(figure: &Figure) -> Option<String> {
+/// How far the interval reaches on each side.
+fn half(figure: &Figure) -> Option<Number> {
     let (low, high) = figure.spread.interval?;
-    high.minus(low).and_then(|width| width.over(Number::whole(2))).ok().map(tenth)
+    high.minus(low).and_then(|width| width.over(Number::whole(2))).ok()
 }
 
 impl Place<'_> {
@@ -76,7 +78,7 @@ impl Place<'_> {
         let part = self.recipe.part(id)?;
         let step = part.steps.get(at)?;
         let mean = figure.spread.mean?;
-        let apart = half(figure)?;
+        let apart = tenth(half(figure)?);
         let last = format!("the last {} bakes", figure.bakes);
         let ranged = |(low, high): (Number, Number), unit: &str| {
             if low == high {
@@ -184,9 +186,7 @@ impl Place<'_> {
 /// `` `shape` took the last 6 bakes 22.4 ± 1.1 s a piece ``
 fn seconds_said(step: &str, last: &str, figure: &Figure) -> Option<String> {
     let seconds = |minutes: Number| minutes.times(Number::whole(60)).ok().map(tenth);
-    let (low, high) = figure.spread.interval?;
-    let half = high.minus(low).and_then(|width| width.over(Number::whole(2))).ok()?;
-    Some(format!("`{step}` took {last} {} ± {} s a piece", seconds(figure.spread.mean?)?, seconds(half)?))
+    Some(format!("`{step}` took {last} {} ± {} s a piece", seconds(figure.spread.mean?)?, seconds(half(figure)?)?))
 }
 
 /// A time as it is typed in a recipe: whole minutes, of a piece whole seconds, rounded up so that nobody is late by it.
@@ -200,17 +200,10 @@ fn typed(minutes: Number, each: bool) -> Option<String> {
 }
 
 /// A text with what was measured in the places that are in it.
-pub fn rewritten(source: &Source, id: crate::text::source::SourceId, taken: &[Taken]) -> String {
-    let mut text = source.text.to_string();
-    let mut edits: Vec<&Taken> = taken.iter().filter(|one| one.span.source == id).collect();
-    edits.sort_by_key(|one| std::cmp::Reverse(one.span));
-    for edit in edits {
-        let range = edit.span.range();
-        if text.get(range.clone()).is_some() {
-            text.replace_range(range, &edit.planned);
-        }
-    }
-    text
+pub fn rewritten(source: &Source, id: SourceId, taken: &[Taken]) -> String {
+    let here = taken.iter().filter(|one| one.span.source == id);
+    let edits = here.map(|one| Edit { span: one.span, text: one.planned.clone() }).collect();
+    apply(&source.text, &[&Mend { title: String::new(), edits, certain: true }])
 }
 
 /// What was taken from where, a sentence each.

@@ -2,7 +2,7 @@
 
 use super::super::output::Output;
 use super::gather::{Gathered, gather};
-use crate::edge::loader::{Cache, Loader};
+use crate::edge::loader::{Cache, Loader, real_path};
 use crate::figures::bakes::as_baked::{Taken, rewritten, said, taken};
 use crate::language::syntax::FileKind;
 use clap::Args;
@@ -62,7 +62,7 @@ fn overlay(gathered: &Gathered, all: &[Taken], cache: &mut Cache) {
             let mut text = rewritten(source, id, all);
             // What two recipes say of one kitchen goes in one after the other; the first counts.
             let path = Path::new(&source.name);
-            let real = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+            let real = real_path(path);
             if let Some(before) = cache.text(&real).filter(|before| **before != *source.text) {
                 text = before.to_string();
             }

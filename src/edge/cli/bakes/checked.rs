@@ -1,8 +1,8 @@
 //! What `check` says of logs beside the formulas of their days, and of recipes beside what their bakes say.
 
-use super::gather::{gather, recipe_of};
+use super::gather::{folder_of, gather, logs_in, recipe_of};
 use crate::check::allowance;
-use crate::edge::loader::find_logs;
+use crate::edge::loader::real_path;
 use crate::figures::bakes::otherwise;
 use crate::language::syntax::{FileKind, Spans};
 use crate::model::project::Project;
@@ -21,12 +21,11 @@ pub(in crate::edge::cli) fn told(
 ) {
     let path_of = |source: &SourceId| project.sources.get(*source).map(|source| PathBuf::from(&source.name));
     let kind = |source: &SourceId| project.file(*source).map(|file| file.tree.kind);
-    let real = |path: &Path| std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
     let mut note = |recipe: PathBuf, log: PathBuf| {
-        let whole = real(&recipe);
-        match recipes.iter_mut().find(|(known, _)| real(known) == whole) {
-            Some((_, logs)) if logs.iter().any(|known| real(known) == real(&log)) => {}
+        let whole = real_path(&recipe);
+        match recipes.iter_mut().find(|(known, _)| real_path(known) == whole) {
+            Some((_, logs)) if logs.iter().any(|known| real_path(known) == real_path(&log)) => {}
             Some((_, logs)) => logs.push(log),
             None => recipes.push((recipe, vec![log])),
         }
@@ -36,29 +35,31 @@ pub(in crate::edge::cli) fn told(
             note(recipe, log);
         }
     }
+    // Many files of one folder are often named: it is looked through once.
+    let mut folders: HashMap<&Path, Vec<(PathBuf, PathBuf)>> = HashMap::new();
     for recipe in named.iter().filter(|path| path.is_file()) {
         let own = sources.iter().find(|source| path_of(source).as_ref() == Some(recipe));
         if own.and_then(kind) != Some(FileKind::Recipe) {
             continue;
         }
-        let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        for log in find_logs(folder) {
-            if matches!(recipe_of(&log), Ok(Some(of)) if real(&of) == real(recipe)) {
-                note(recipe.clone(), log);
-            }
+        let folder = folder_of(recipe);
+        let logs = folders.entry(folder).or_insert_with(|| logs_in(folder));
+        let wanted = real_path(recipe);
+        for (_, log) in logs.iter().filter(|(of, _)| *of == wanted) {
+            note(recipe.clone(), log.clone());
         }
     }
     if recipes.is_empty() {
         return;
     }
     let ids: HashMap<PathBuf, SourceId> =
-        project.sources.iter().map(|(id, source)| (real(Path::new(&source.name)), id)).collect();
+        project.sources.iter().map(|(id, source)| (real_path(Path::new(&source.name)), id)).collect();
     let today = jiff::ZonedDateTime::now().date();
     for (recipe, logs) in recipes {
         let Ok(gathered) = gather(&recipe, &logs, today) else { continue };
         // The problems of a log that was asked for are those beside the formulas of its days.
         for (id, source) in gathered.project.sources.iter() {
-            let Some(here) = ids.get(&real(Path::new(&source.name))).filter(|here| sources.contains(here)) else {
+            let Some(here) = ids.get(&real_path(Path::new(&source.name))).filter(|here| sources.contains(here)) else {
                 continue;
             };
             if kind(here) != Some(FileKind::Bakes) {
@@ -66,12 +67,12 @@ pub(in crate::edge::cli) fn told(
             }
             problems.retain(|problem| problem.span.source != *here);
             let own = gathered.problems.iter().filter(|problem| problem.span.source == id).cloned();
-            problems.extend(own.filter_map(|problem| moved(problem, &gathered.project, &ids, &real)));
+            problems.extend(own.filter_map(|problem| moved(problem, &gathered.project, &ids)));
         }
         let Some(file) = gathered.file().filter(|_| !gathered.has_errors()) else { continue };
         let mut found: Vec<Diagnostic> = otherwise::problems(&gathered.told(), file)
             .into_iter()
-            .filter_map(|problem| moved(problem, &file.project, &ids, &real))
+            .filter_map(|problem| moved(problem, &file.project, &ids))
             .collect();
         for source in sources {
             if let (Some(file), Some(text)) = (project.file(*source), project.sources.get(*source)) {
@@ -89,15 +90,10 @@ pub(in crate::edge::cli) fn told(
 }
 
 /// A problem with its places in another project that holds the same texts; `None` where that lacks one of them.
-fn moved(
-    mut problem: Diagnostic,
-    from: &Project,
-    ids: &HashMap<PathBuf, SourceId>,
-    real: &impl Fn(&Path) -> PathBuf,
-) -> Option<Diagnostic> {
+fn moved(mut problem: Diagnostic, from: &Project, ids: &HashMap<PathBuf, SourceId>) -> Option<Diagnostic> {
     let mut is_there = true;
     problem.each_span(&mut |span| {
-        let here = from.sources.get(span.source).and_then(|source| ids.get(&real(Path::new(&source.name))));
+        let here = from.sources.get(span.source).and_then(|source| ids.get(&real_path(Path::new(&source.name))));
         match here {
             Some(here) => span.source = *here,
             None => is_there = false,

@@ -3,9 +3,9 @@
 use super::super::checkout::{Checkout, nearest_real, top_of};
 use super::super::diff::read;
 use super::super::revision::{quiet_git, revisions};
-use crate::check::bakes::{Version as Checked, in_the_future, lines_of};
+use crate::check::bakes::{Version as Checked, in_the_future};
 use crate::check::check_file;
-use crate::edge::loader::{Loader, find_logs};
+use crate::edge::loader::{Loader, find_logs, real_path};
 use crate::figures::bakes::{OfVersion, Told, Version, told};
 use crate::figures::compare::FileVersion;
 use crate::language::bakes::Bake;
@@ -15,11 +15,8 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use jiff::civil::{Date, DateTime};
 use std::collections::HashMap;
+use std::ops::Range;
 use std::path::{Path, PathBuf};
-
-/// What is found beside the recipe's amounts only where they are those of the bake's own day.
-const OF_THE_DAY: [&str; 6] =
-    ["unknown-step", "unknown-name", "unknown-option", "impossible-number", "log-out-of-time", "more-out-than-in"];
 
 /// A recipe with its bakes.
 pub(in crate::edge::cli) struct Gathered {
@@ -38,11 +35,6 @@ pub(in crate::edge::cli) struct Gathered {
 }
 
 impl Gathered {
-    /// The place of the file as it is among the versions.
-    fn now(&self) -> usize {
-        self.versions.len().saturating_sub(1)
-    }
-
     /// The file as it is.
     pub(in crate::edge::cli) fn file(&self) -> Option<&FileVersion> {
         self.versions.last().map(|version| &version.file)
@@ -50,7 +42,7 @@ impl Gathered {
 
     /// What the bakes say.
     pub(in crate::edge::cli) fn told(&self) -> Told {
-        told(&self.versions, self.now(), &self.bakes)
+        told(&self.versions, self.versions.len().saturating_sub(1), &self.bakes)
     }
 
     /// Whether a log has an error.
@@ -86,12 +78,10 @@ pub(in crate::edge::cli) fn gather(recipe: &Path, named: &[PathBuf], today: Date
     if !now.is_recipe() {
         return Err(format!("{shown} is no recipe; bakes are of recipes"));
     }
-    let real = |path: &Path| std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let wanted = real(recipe);
-    let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let wanted = real_path(recipe);
     let mut paths: Vec<PathBuf> = named.to_vec();
-    for path in find_logs(folder) {
-        if !paths.iter().any(|known| real(known) == real(&path)) {
+    for path in find_logs(folder_of(recipe)) {
+        if !paths.iter().any(|known| real_path(known) == real_path(&path)) {
             paths.push(path);
         }
     }
@@ -101,66 +91,74 @@ pub(in crate::edge::cli) fn gather(recipe: &Path, named: &[PathBuf], today: Date
         let source = loader.load(path).map_err(|error| error.to_string())?;
         let log = loader.log_of(source);
         let folder = path.parent().unwrap_or(Path::new(""));
-        let leads_here = log.log.of.as_ref().is_some_and(|of| real(&folder.join(&of.value)) == wanted);
+        let leads_here = log.log.of.as_ref().is_some_and(|of| real_path(&folder.join(&of.value)) == wanted);
         if leads_here && !logs.iter().any(|(known, _)| *known == source) {
             logs.push((source, log));
         }
     }
     let project = loader.into_project();
-    let mut gathered = Gathered {
-        recipe: recipe.to_owned(),
-        versions: Vec::new(),
-        bakes: Vec::new(),
-        problems: Vec::new(),
-        remarks: Vec::new(),
-        project,
-    };
-    let mut of_git = OfGit::of(&wanted, &mut gathered.remarks);
+    let (mut versions, mut bakes, mut remarks) = (Vec::new(), Vec::new(), Vec::new());
+    let mut of_git = OfGit::of(&wanted, &mut remarks);
+    let mut found = Vec::with_capacity(logs.len());
     for (source, log) in logs {
-        let mut problems = check_file(&gathered.project, source);
+        let mut problems = check_file(&project, source);
         problems.extend(in_the_future(&log.log, today));
-        let places = lines_of(&gathered.project, source);
+        let first = bakes.len();
+        let recipe = log.log.of.as_ref().and_then(|path| project.target(path.span));
         for bake in log.log.bakes {
-            let version = of_git.version(&bake, &mut gathered.versions, &mut problems);
-            if let Some(version) = version.and_then(|at| gathered.versions.get(at)) {
-                // What the recipe of today does not have, that of the day may.
-                let place = places.iter().find(|(head, _)| head.range().contains(&(bake.date.span.start as usize)));
-                if let Some((head, last)) = place {
-                    let lines = head.to(*last);
-                    let inside = |problem: &Diagnostic| {
-                        problem.span.source == lines.source
-                            && problem.span.start >= lines.start
-                            && problem.span.end <= lines.end
-                            && OF_THE_DAY.contains(&problem.check)
-                            && !is_of_itself(problem)
-                    };
-                    problems.retain(|problem| !inside(problem));
-                    let mut found = Vec::new();
-                    Checked::of(&version.file.project, version.file.source).check(&bake, &mut found);
-                    problems.extend(found);
-                }
-            }
-            // The place of the file as it is gets its number once all others are there.
-            gathered.bakes.push(OfVersion { bake, version: version.unwrap_or(usize::MAX) });
+            let version = of_git.version(&bake, &mut versions, &mut problems);
+            bakes.push((bake, version));
         }
-        gathered.problems.extend(problems);
+        found.push((recipe, problems, first..bakes.len()));
     }
-    gathered.versions.push(Version { revision: None, file: now });
-    let now = gathered.now();
-    for bake in gathered.bakes.iter_mut().filter(|bake| bake.version == usize::MAX) {
-        bake.version = now;
-    }
-    of_git.say(gathered.bakes.iter().filter(|bake| bake.version == now).count(), &mut gathered.remarks);
-    Ok(gathered)
+    let problems = beside_their_days(&project, &versions, &bakes, found);
+    let now_at = versions.len();
+    versions.push(Version { revision: None, file: now });
+    of_git.say(bakes.iter().filter(|(_, version)| version.is_none()).count(), &mut remarks);
+    let bakes =
+        bakes.into_iter().map(|(bake, version)| OfVersion { bake, version: version.unwrap_or(now_at) }).collect();
+    Ok(Gathered { recipe: recipe.to_owned(), versions, bakes, project, problems, remarks })
 }
 
-/// Whether a problem is one whatever the recipe says: a mark, a date, a clock.
-fn is_of_itself(problem: &Diagnostic) -> bool {
-    problem.check == "impossible-number"
-        && ["mark", "time of the day", "day of the calendar", "such load"]
-            .iter()
-            .any(|word| problem.message.contains(word))
-        || problem.check == "log-out-of-time" && problem.message.contains("still to come")
+/// The problems of logs, those of bakes of an older version beside that and not beside the recipe as it is: what the recipe of
+/// today does not have, that of the day may.
+fn beside_their_days(
+    project: &Project,
+    versions: &[Version],
+    bakes: &[(Bake, Option<usize>)],
+    logs: Vec<(Option<SourceId>, Vec<Diagnostic>, Range<usize>)>,
+) -> Vec<Diagnostic> {
+    let mut then: Vec<Checked<'_>> =
+        versions.iter().map(|version| Checked::of(&version.file.project, version.file.source)).collect();
+    let mut all = Vec::new();
+    for (recipe, mut problems, of_log) in logs {
+        let mut now = recipe.map(|recipe| Checked::of(project, recipe));
+        for (bake, version) in bakes.get(of_log).unwrap_or_default() {
+            let Some(then) = version.and_then(|at| then.get_mut(at)) else { continue };
+            let (mut beside_now, mut beside_then) = (Vec::new(), Vec::new());
+            if let Some(now) = &mut now {
+                now.check(bake, &mut beside_now);
+            }
+            then.check(bake, &mut beside_then);
+            if beside_now != beside_then {
+                problems.retain(|problem| !beside_now.contains(problem));
+                problems.extend(beside_then);
+            }
+        }
+        all.extend(problems);
+    }
+    all
+}
+
+/// The folder in which a file lies.
+pub(super) fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+/// The logs in a folder and below, each with the recipe that it is of, as [`real_path`] names it.
+pub(super) fn logs_in(folder: &Path) -> Vec<(PathBuf, PathBuf)> {
+    let of = |log: PathBuf| Some((real_path(&recipe_of(&log).ok()??), log));
+    find_logs(folder).into_iter().filter_map(of).collect()
 }
 
 /// The versions of a recipe in git.

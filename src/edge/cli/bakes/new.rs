@@ -4,8 +4,8 @@ use super::super::Outcome;
 use super::super::batches::{self, complain};
 use super::super::output::Output;
 use super::super::scaling::Scaling;
-use super::gather::recipe_of;
-use crate::edge::loader::{Loader, find_logs, read_text, reason, write_new, write_over};
+use super::gather::{folder_of, logs_in, recipe_of};
+use crate::edge::loader::{Loader, read_text, real_path, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
 use clap::Args;
@@ -72,11 +72,9 @@ fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
 
 /// The one log of a recipe, or the one that is begun beside it.
 fn log_of(recipe: &Path) -> Result<PathBuf, String> {
-    let folder = recipe.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let real = |path: &Path| std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let wanted = real(recipe);
-    let of_it = |log: &PathBuf| matches!(recipe_of(log), Ok(Some(of)) if real(&of) == wanted);
-    let logs: Vec<PathBuf> = find_logs(folder).into_iter().filter(of_it).collect();
+    let wanted = real_path(recipe);
+    let of_it = logs_in(folder_of(recipe)).into_iter().filter(|(of, _)| *of == wanted);
+    let logs: Vec<PathBuf> = of_it.map(|(_, log)| log).collect();
     match logs.as_slice() {
         [one] => Ok(one.clone()),
         [] => {
