@@ -8,6 +8,7 @@ use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Loads, Step};
 use crate::solve::formula::{Formula, SolvedPart};
+use std::ops::RangeInclusive;
 
 /// The most loads that are counted one by one; more than a day of one-second loads is a mistake.
 const MOST: i64 = 100_000;
@@ -69,8 +70,7 @@ pub fn through(pieces: Number, size: Option<Number>, done: Number, loads: i64) -
 
 /// Whether a step is cut into loads by pieces, and not by the weight that its equipment holds.
 pub fn is_by_pieces(step: &Step, kitchen: &Kitchen) -> bool {
-    let holds = step.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds);
-    step.loads != Loads::Once || matches!(holds, Some(Capacity::Pieces(_)))
+    step.loads != Loads::Once || matches!(capacity(step, kitchen), Some(Capacity::Pieces(_)))
 }
 
 /// How many loads a step takes, each of which lasts the step's time; none where nothing gets so far.
@@ -95,8 +95,7 @@ pub fn count(
         (Loads::Each, Some(pieces)) => pieces.ceil(),
         (Loads::Of(size), Some(pieces)) => pieces.over(size)?.ceil(),
     };
-    let holds = step.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds);
-    let fits = match holds {
+    let fits = match capacity(step, kitchen) {
         Some(Capacity::Pieces(most)) => match (step.loads, pieces) {
             // Said loads already are pieces; only larger ones than fit are cut again.
             (Loads::Of(size), _) if size <= most.value() => Number::ONE,
@@ -105,13 +104,51 @@ pub fn count(
             (Loads::Once, Some(_)) if !in_pieces(recipe, id) => Number::ONE,
             (_, Some(pieces)) => pieces.over(most.value())?.ceil(),
         },
-        Some(Capacity::Mass(most)) if step.loads == Loads::Once => {
-            let inside = mass_in(part, solved, step_at)?.times(reach(recipe, id, solved, step_at)?)?;
-            inside.ratio(most)?.ceil().max(Number::ONE)
+        Some(Capacity::Mass(_)) if step.loads == Loads::Once => {
+            let own = by_weight((recipe, id), solved, step_at, kitchen)?;
+            let mixing = mixing_steps(part, solved);
+            // What is put together in loads stays in them until the last of it is in.
+            if own > Number::ONE && mixing.contains(&step_at) {
+                let all = mixing.map(|at| by_weight((recipe, id), solved, at, kitchen));
+                all.collect::<Result<Vec<_>, _>>()?.into_iter().fold(own, Number::max)
+            } else {
+                own
+            }
         }
         _ => Number::ONE,
     };
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
+}
+
+/// The steps in which something is put in, those after the last of them left out: a dough that rests in two tubs was weighed
+/// before.
+pub fn mixing_steps(part: &Part, solved: &SolvedPart) -> RangeInclusive<usize> {
+    let last = solved.draws.iter().map(|draw| draw.step).max().unwrap_or(0);
+    0..=last.min(part.steps.len().saturating_sub(1))
+}
+
+/// How often the equipment of a step has to be filled by weight; once where it holds pieces or anything.
+fn by_weight(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    step_at: usize,
+    kitchen: &Kitchen,
+) -> Result<Number, Overflow> {
+    let Some((part, step)) = recipe.part(id).and_then(|part| Some((part, part.steps.get(step_at)?))) else {
+        return Ok(Number::ONE);
+    };
+    match (step.loads, capacity(step, kitchen)) {
+        (Loads::Once, Some(Capacity::Mass(most))) => {
+            let inside = mass_in(part, solved, step_at)?.times(reach(recipe, id, solved, step_at)?)?;
+            Ok(inside.ratio(most)?.ceil().max(Number::ONE))
+        }
+        _ => Ok(Number::ONE),
+    }
+}
+
+/// How much the equipment of a step holds.
+fn capacity(step: &Step, kitchen: &Kitchen) -> Option<Capacity> {
+    step.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds)
 }
 
 /// Whether a part is handled in pieces: it is divided, is written for one piece, takes another in pieces, or is what the

@@ -89,12 +89,11 @@ fn greatest_common_divisor(a: i64, b: i64) -> i64 {
 fn fault_of_draws(part: &PartCard, line: &LineCard) -> Option<String> {
     let of_a_load = part.lines.iter().position(|one| std::ptr::eq(one, line)).and_then(|at| part.of_a_load(at));
     let of_a_load = of_a_load.filter(|load| !load.is_empty());
-    let (mut taken, mut once, mut loads) = (Vec::new(), Vec::new(), 0);
+    let (mut taken, mut loads) = (Vec::new(), 0);
     for step in &part.steps {
         // A line that only some steps take by the load is printed whole: each load counts.
         let times = if step.is_by_load && of_a_load.is_none() { step.loads } else { 1 };
         for amount in amounts(&step.prose, &line.ingredient) {
-            once.push(amount?);
             taken.push(amount?.times(Number::whole(times)).ok()?);
             loads += if times > 1 { times } else { 0 };
         }
@@ -108,9 +107,7 @@ fn fault_of_draws(part: &PartCard, line: &LineCard) -> Option<String> {
     // What is printed of one load may miss by half a step of the scale, and no scale here shows less than 10 g.
     let miss = Number::whole(5 * loads);
     let apart = all.minus(shown).ok()?.size();
-    // What goes in at once for all loads is said whole.
-    (apart > miss && sum(once).ok()? != shown)
-        .then(|| format!("{}: the steps take {all:?} g of {}, printed {shown:?}", part.name, line.ingredient))
+    (apart > miss).then(|| format!("{}: the steps take {all:?} g of {}, printed {shown:?}", part.name, line.ingredient))
 }
 
 /// The amounts of an ingredient in some prose; `None` for one without a figure in grams.

@@ -45,16 +45,10 @@ impl Maker<'_> {
         mix: &MixOut,
     ) -> Result<Option<OneLoad>, Overflow> {
         let mut most = 1;
-        for at in self.mixing_steps(part, solved) {
+        for at in loads::mixing_steps(part, solved) {
             most = self.loads_by_weight(id, part, solved, at)?.max(most);
         }
         if most > 1 { self.a_load(id, part, solved, mix, most).map(Some) } else { Ok(None) }
-    }
-
-    /// The steps in which something is put in, those after the last of them left out: a dough that rests in two tubs was weighed before.
-    fn mixing_steps(&self, part: &Part, solved: &SolvedPart) -> std::ops::RangeInclusive<usize> {
-        let last = solved.draws.iter().map(|draw| draw.step).max().unwrap_or(0);
-        0..=last.min(part.steps.len().saturating_sub(1))
     }
 
     /// One of so many equal loads.
