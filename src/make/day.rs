@@ -94,6 +94,8 @@ impl There<'_> {
 /// An order against what is in the store.
 struct AgainstStore<'a, 'd> {
     order: &'a Order,
+    /// What is handed over.
+    finals: Vec<PartId>,
     store: &'a mut [There<'d>],
     /// The day on which it is used.
     used: Option<Date>,
@@ -102,7 +104,7 @@ struct AgainstStore<'a, 'd> {
 
 impl resize::Wanted for AgainstStore<'_, '_> {
     fn factor(&mut self, id: PartId) -> Result<Option<Number>, Overflow> {
-        Ok(self.order.finals().any(|end| end == id).then_some(Number::ONE))
+        Ok(self.finals.contains(&id).then_some(Number::ONE))
     }
 
     fn there(&mut self, id: PartId, need: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
@@ -141,7 +143,7 @@ fn less(order: Order, store: &mut [There<'_>], used: Option<Date>) -> Result<Ord
     if counted.is_empty() {
         return Ok(order);
     }
-    let mut against = AgainstStore { order: &order, store, used, taken: Vec::new() };
+    let mut against = AgainstStore { order: &order, finals: order.finals(), store, used, taken: Vec::new() };
     let resized = resize(&order.recipe, &order.formula, &mut against)?;
     let taken = against.taken;
     let of_final = order.recipe.final_part().and_then(|id| resized.factors.get(id.0).copied()).unwrap_or(Number::ONE);

@@ -7,6 +7,7 @@ use crate::make::use_up::{Reweighed, use_up};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
+use crate::model::flow;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::solve::formula::Formula;
 use crate::solve::resolve::day::Wanted;
@@ -178,13 +179,9 @@ impl Order {
         }
     }
 
-    /// The parts that are handed over: those that no other part draws on.
-    pub fn finals(&self) -> impl Iterator<Item = PartId> + '_ {
-        let is_end = |id: PartId, from: Option<PartId>| match self.part {
-            Some(part) => part == id,
-            None => from.is_none() && self.recipe.users(id).next().is_none(),
-        };
-        self.recipe.parts().filter(move |(id, part)| is_end(*id, part.from)).map(|(id, _)| id)
+    /// The parts that are handed over: the one that is ordered by itself, else those that no other part draws on.
+    pub fn finals(&self) -> Vec<PartId> {
+        self.part.map_or_else(|| flow::ends(&self.recipe).collect(), |part| vec![part])
     }
 }
 

@@ -91,10 +91,9 @@ fn factor(
     if let Some(from) = part.from {
         return Ok(of(from));
     }
-    let made = flow::made(recipe);
-    // What another recipe makes of its part, and nobody here wants, is not handed over.
-    let own = wanted.factor(id)?.filter(|_| made.get(id.0) == Some(&true));
+    let own = wanted.factor(id)?;
     let (mut before, mut now) = (Mass::ZERO, Mass::ZERO);
+    let made = flow::made(recipe);
     for (user, at) in recipe.users(id) {
         let Some(user_part) = recipe.part(user).filter(|user| user.from.is_none()) else { continue };
         let (Some(line), Some(amount)) =

@@ -67,7 +67,8 @@ impl Work {
     /// The parts that end an order.
     pub fn ends_of(&self, order: usize) -> Vec<BatchPart> {
         let Some(asked) = self.orders.get(order) else { return Vec::new() };
-        let mut ends: Vec<BatchPart> = asked.finals().filter_map(|id| self.made_for_order(order, id)).collect();
+        let mut ends: Vec<BatchPart> =
+            asked.finals().into_iter().filter_map(|id| self.made_for_order(order, id)).collect();
         ends.dedup();
         ends
     }

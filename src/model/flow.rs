@@ -143,10 +143,15 @@ pub fn sinks_without(part: &Part, id: PartId, left_out: &[bool]) -> Vec<usize> {
 /// Which parts of a recipe are made when it is made: those that nothing draws on, and what they take that is not from the
 /// store. One flag for each part.
 pub fn made(recipe: &Recipe) -> Vec<bool> {
-    let ends = |(id, part): &(PartId, &Part)| {
-        part.foreign.is_none() && part.from.is_none() && recipe.users(*id).next().is_none()
-    };
-    made_for(recipe, recipe.parts().filter(ends).map(|(id, _)| id).collect())
+    made_for(recipe, ends(recipe).collect())
+}
+
+/// The parts that are handed over when a recipe is made: its own ones on which no other part draws. What another recipe makes of a
+/// part of its own is none of it.
+pub fn ends(recipe: &Recipe) -> impl Iterator<Item = PartId> {
+    let is_end =
+        |id: PartId, part: &Part| part.foreign.is_none() && part.from.is_none() && recipe.users(id).next().is_none();
+    recipe.parts().filter(move |(id, part)| is_end(*id, part)).map(|(id, _)| id)
 }
 
 /// Which parts are made when some of them are: those, and what they take that is not from the store.

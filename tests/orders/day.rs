@@ -155,6 +155,20 @@ fn two_orders_share_one_store() {
     assert_eq!(one(&list["store"], "what", "doughnuts")["grams"], 1650.0);
 }
 
+/// What the other recipe makes of a part of its own is nobody's order, from the store or not.
+#[test]
+fn what_another_recipe_makes_of_its_part_is_not_made() {
+    let dough = "recipe Buns\nmakes 10 buns\npart dough\nflour .. 100 %\nwater .. 60 %\nmix: hands 5 min\n    Mix {flour} and {water}.\n\
+                 part buns\nper piece\ndough .. 50 g\nbake: tend 10 min\n    Bake {dough}.\n";
+    let loaf = "recipe Loaf\nuse \"buns.miche\"\npart loaf\ndough .. 300 g\nflour .. 500 g\nknead: hands 9 min\n    Knead {dough} into {flour}.\n";
+    for store in ["", "store 2 kg of dough of \"buns.miche\"\n"] {
+        let day = format!("day D\nmake 800 g of \"loaf.miche\"\n{store}");
+        let bench = files(&[("buns.miche", dough), ("loaf.miche", loaf), ("day.miche", &day)]);
+        let made = steps(&json(&bench, &["plan", "day.miche"]));
+        assert_eq!(made, if store.is_empty() { vec!["mix", "knead"] } else { vec!["knead"] });
+    }
+}
+
 /// The day that makes the jam has it as an order of its own.
 #[test]
 fn a_part_may_be_made_by_itself() {
