@@ -1,14 +1,13 @@
 //! `miche aim`: amounts that meet every aim of a recipe, as near to what is written as can be, or the cheapest.
 
 use super::Outcome;
-use super::amounts::{as_changed, hinders};
-use super::batches::{complain, show};
+use super::amounts::{as_changed, recipe, write};
+use super::batches::complain;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use crate::aims::change::{Answer, Line, Outcome as Reached, Way, Wish, lines, short, with_amounts, work_out};
 use crate::aims::written;
 use crate::check;
-use crate::edge::loader::{Loader, reason, write_over};
 use crate::figures::aimed::{self, Aimed};
 use crate::figures::compare::{FileVersion, versions};
 use crate::language::mend::apply;
@@ -19,10 +18,10 @@ use crate::out;
 use crate::out::block::capital;
 use crate::out::comparison::Changes;
 use crate::solve::resolve::{choices_of, selections};
-use crate::text::diagnostic::{Diagnostic, Mend};
+use crate::text::diagnostic::Mend;
 use crate::text::source::SourceId;
 use clap::Args;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// What `aim` takes.
 #[derive(Debug, Args)]
@@ -60,24 +59,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 }
 
 fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
-    if arguments.write && arguments.file == Path::new("-") {
-        return Err("--write changes a file; standard input has no file to change".to_owned());
-    }
-    let mut loader = Loader::new();
-    let source = loader.load(&arguments.file).map_err(|error| error.to_string())?;
-    let project = loader.into_project();
-    let old = FileVersion::of(project, source);
-    if !old.is_recipe() {
-        return Err(format!(
-            "{}: this is no recipe; aims stand in a file that begins with `recipe`",
-            arguments.file.display()
-        ));
-    }
-    let hinders: Vec<&Diagnostic> = old.problems.iter().filter(|problem| hinders(problem)).collect();
-    if !hinders.is_empty() {
-        show(&old.project, hinders, output);
+    let hint = "; aims stand in a file that begins with `recipe`";
+    let Some((old, source)) = recipe(&arguments.file, arguments.write, hint, output)? else {
         return Ok(Outcome::Errors);
-    }
+    };
     let ways = ways(&old.project, source);
     let all = lines(&ways);
     let free = free(&all, &arguments.change, &arguments.keep)?;
@@ -122,9 +107,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
             let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
             if arguments.write {
-                let read = old.text().unwrap_or_default();
-                write_over(&arguments.file, read, &text)
-                    .map_err(|error| format!("{}: {}", arguments.file.display(), reason(&error)))?;
+                write(&arguments.file, old.text().unwrap_or_default(), &text)?;
             }
             let file = arguments.file.display().to_string();
             (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)

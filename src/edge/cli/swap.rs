@@ -1,20 +1,19 @@
 //! `miche swap`: one ingredient for others, with amounts that keep what the part consists of as near as can be.
 
 use super::Outcome;
-use super::amounts::{as_changed, hinders};
-use super::batches::{complain, show};
+use super::amounts::{as_changed, recipe, write};
+use super::batches::complain;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::selection;
-use crate::edge::loader::{Loader, reason, write_over};
-use crate::figures::compare::{FileVersion, versions};
+use crate::figures::compare::versions;
 use crate::figures::swap;
 use crate::language::mend::apply;
 use crate::out;
 use crate::out::comparison::Changes;
-use crate::text::diagnostic::{Diagnostic, Mend};
+use crate::text::diagnostic::Mend;
 use clap::Args;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// What `swap` takes.
 #[derive(Debug, Args)]
@@ -52,20 +51,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
 }
 
 fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
-    if arguments.write && arguments.file == Path::new("-") {
-        return Err("--write changes a file; standard input has no file to change".to_owned());
-    }
-    let mut loader = Loader::new();
-    let source = loader.load(&arguments.file).map_err(|error| error.to_string())?;
-    let old = FileVersion::of(loader.into_project(), source);
-    if !old.is_recipe() {
-        return Err(format!("{}: this is no recipe", arguments.file.display()));
-    }
-    let in_the_way: Vec<&Diagnostic> = old.problems.iter().filter(|problem| hinders(problem)).collect();
-    if !in_the_way.is_empty() {
-        show(&old.project, in_the_way, output);
+    let Some((old, source)) = recipe(&arguments.file, arguments.write, "", output)? else {
         return Ok(Outcome::Errors);
-    }
+    };
     let names: Vec<String> =
         arguments.new.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
     if names.is_empty() {
@@ -84,8 +72,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     let new = as_changed(&arguments.file, &changed);
     let comparison = versions(&old, &new).ok_or("this is no recipe")?;
     if arguments.write {
-        write_over(&arguments.file, text, &changed)
-            .map_err(|error| format!("{}: {}", arguments.file.display(), reason(&error)))?;
+        write(&arguments.file, text, &changed)?;
     }
     let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
