@@ -1,6 +1,6 @@
 //! Allergens as a law wants them said: the cereal, the nut, the species of fish, the animal by name.
 
-use crate::model::allergen::{GLUTEN, Law, MILK, singular};
+use crate::model::allergen::{GLUTEN, Law, MILK, WHEATS, singular};
 
 /// The kinds of cereal, nut, fish and crustacean that the laws want named, and the words of larder files for each.
 ///
@@ -8,28 +8,7 @@ use crate::model::allergen::{GLUTEN, Law, MILK, singular};
 /// `gluten` or `nuts`. 21 USC 343(w)(2): the nut, the species of fish and of crustacean (all from memory). Of a wheat the law's
 /// word is wheat, whichever it is.
 const SPECIES: &[(&str, &[&str])] = &[
-    (
-        "wheat",
-        &[
-            "wheat",
-            "spelt",
-            "kamut",
-            "khorasan",
-            "emmer",
-            "einkorn",
-            "durum",
-            "semolina",
-            "farro",
-            "bulgur",
-            "couscous",
-            "graham",
-            "farina",
-            "seitan",
-            "triticale",
-            "freekeh",
-            "dinkel",
-        ],
-    ),
+    ("wheat", WHEATS),
     ("rye", &["rye", "triticale"]),
     ("barley", &["barley", "malt"]),
     ("oats", &["oat"]),
