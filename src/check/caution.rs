@@ -132,20 +132,10 @@ fn is_cooked_and_chilled(part: &Part) -> bool {
 fn cooling(made: &[&Part], units: Units) -> Option<Caution> {
     let parts: Vec<String> =
         made.iter().filter(|part| is_cooked_and_chilled(part)).map(|part| part.name.to_string()).collect();
-    let text = format!(
-        "Cool {} from {} to {} within 2 hours, and to {} within 6 hours in all.",
-        show::list(&parts),
-        degrees(57, units),
-        degrees(21, units),
-        degrees(5, units)
-    );
-    let short = format!(
-        "{} from {} to {} within 2 h, to {} within 6 h in all.",
-        show::list(&parts),
-        degrees(57, units),
-        degrees(21, units),
-        degrees(5, units)
-    );
+    let all = show::list(&parts);
+    let [hot, warm, cold] = [57, 21, 5].map(|celsius| degrees(celsius, units));
+    let text = format!("Cool {all} from {hot} to {warm} within 2 hours, and to {cold} within 6 hours in all.");
+    let short = format!("{all} from {hot} to {warm} within 2 h, to {cold} within 6 h in all.");
     (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cooling slowly", short)))
 }
 
