@@ -142,8 +142,11 @@ fn acid(line: &Ingredient, contents: &Contents) -> Share {
     }
 }
 
-/// Of a drink, and of what no larder knows, alcohol is unknown; of the rest what is not said is none.
-fn alcohol(line: &Ingredient, _contents: &Contents) -> Share {
+/// As the larder has it; of another drink, and of what no larder knows, it is unknown, and of the rest what is not said is none.
+fn alcohol(line: &Ingredient, contents: &Contents) -> Share {
+    if let Some(share) = contents.alcohol {
+        return Share::Known(share.value());
+    }
     if matches!(line.kind, Kind::Spirit | Kind::Liquid) || line.facts().is_none() {
         return Share::UpTo(Number::ONE);
     }
