@@ -19,7 +19,7 @@ static NEXT: AtomicUsize = AtomicUsize::new(0);
 const SHEET: &str = "const frame=document.querySelector('#sheets iframe:not(.coming)');\
      const sheet=frame&&frame.contentDocument;\
      const weigh=(name)=>{const row=[...sheet.querySelectorAll('.strip tbody tr')].find((one)=>one.querySelector('.what b')?.textContent===name);\
-     return row?row.querySelector('.weigh').textContent.replace(/\\s+/g,' ').trim():null};";
+     return row?(row.querySelector('[data-head^=\"all\"]')||row.querySelector('.weigh')).textContent.replace(/\\s+/g,' ').trim():null};";
 
 /// One page in one browser.
 pub struct Browser {

@@ -1,6 +1,6 @@
 //! What a preview may show: the `.miche` files below the project's root, by their paths from it, and nothing else.
 
-use crate::edge::loader::{Loader, reason, root_of};
+use crate::edge::loader::{Loader, is_log, reason, root_of};
 use std::fs;
 use std::path::{Component, Path, PathBuf};
 
@@ -101,9 +101,8 @@ impl Place {
     pub(super) fn logs_beside(&self, file: &Path) -> Vec<PathBuf> {
         let entries = file.parent().and_then(|folder| fs::read_dir(folder).ok());
         let paths = entries.into_iter().flatten().filter_map(Result::ok).map(|entry| entry.path());
-        let is_log = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "bakes");
         let inside = |path: PathBuf| fs::canonicalize(path).ok().filter(|real| real.starts_with(&self.root));
-        let mut logs: Vec<PathBuf> = paths.filter(is_log).filter_map(inside).filter(|real| real.is_file()).collect();
+        let mut logs: Vec<PathBuf> = paths.filter_map(inside).filter(|real| real.is_file() && is_log(real)).collect();
         logs.sort();
         logs.dedup();
         logs.truncate(MOST_LOGS);
