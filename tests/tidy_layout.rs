@@ -249,10 +249,12 @@ proptest! {
     /// However an example was spoilt, there is one tidy form of it.
     #[test]
     fn a_spoilt_example_is_restored(seed in 1_u64.., which in any::<prop::sample::Index>()) {
-        // Between two digits a comma may be one of a number: `05:30,100 rolls` is left alone.
-        let all: Vec<(PathBuf, String)> = examples().into_iter().filter(|(_, text)| !text.contains("bakes of ")).collect();
+        let all = examples();
         let (path, text) = which.get(&all);
         let spoilt = spoil(text, seed);
+        // Between two digits a comma may be one of a number: `bake 2027-03-02 05:30,100 rolls` is left as it stands.
+        let digits = |line: &str| line.as_bytes().windows(3).any(|three| matches!(three, [a, b',', b] if a.is_ascii_digit() && b.is_ascii_digit()));
+        prop_assume!(!spoilt.lines().any(|line| line.starts_with("bake ") && digits(line)));
         prop_assert_eq!(&tidied(&spoilt), text, "{}", path.display());
     }
 
