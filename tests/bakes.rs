@@ -208,6 +208,23 @@ fn outside_a_repository_the_formula_is_taken_as_it_is() {
     assert!(text.contains("no git repository"), "{text}");
 }
 
+/// T. Lehmann, Pizza Today, June 2018, p. 29 (seen): dough 80 °F from flour of 65, a room of 75 and water of 65 means a friction of 35 °F.
+#[test]
+fn the_friction_of_a_bake_is_that_of_a_published_example() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Dough\nmakes 10 balls\nuse \"kitchen.miche\"\n\nflour .... 1 kg\nwater .... 60 %\nsalt .... 2 %\ndesired temperature 80 F\n\n\
+                  mix: hands 10 min, using mixer\n    Mix {flour}, {water} and {salt}.\n    until smooth\n";
+    fs::write(folder.path().join("kitchen.miche"), "kitchen Test\nmixer x 1, friction 30 F\n").expect("written");
+    fs::write(folder.path().join("dough.miche"), recipe).expect("written");
+    let log = "bakes of \"dough.miche\"\n\nbake 2026-09-04 05:30, 10 balls\nroom 75 F\nflour at 65 F\n\
+               water .... 600 g, at 65 F\nmix: 05:30-05:40, left at 80 F\n";
+    fs::write(folder.path().join("dough-bakes.miche"), log).expect("written");
+    let told = json(folder.path(), &["bakes", "dough.miche", "--format", "json"]);
+    let measured = told["bakes"][0]["measured"].as_array().expect("a list").clone();
+    let friction = measured.iter().find(|one| one["figure"] == "friction").expect("a friction");
+    is(&friction["value"], 35.0 / 1.8);
+}
+
 /// `history --choose hand` follows the bakes by hand, and one that says nothing was made the first way.
 #[test]
 fn a_history_of_one_way_has_the_bakes_of_that_way() {
