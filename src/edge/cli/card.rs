@@ -51,6 +51,9 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
+    if arguments.log && format == Format::Json {
+        return Err("--log is a sheet to fill in by hand: take --format text, markdown, html or pdf".into());
+    }
     let file = &arguments.to_make.file;
     let (_, _, made) = arguments.to_make.make(output)?;
     let cards = pour_today(&made, made.cards(&arguments.to_make.scaling)?, arguments)?;

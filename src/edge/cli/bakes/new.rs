@@ -5,8 +5,9 @@ use super::super::batches;
 use super::super::output::Output;
 use super::super::scaling::Scaling;
 use super::super::stop::Ended;
-use super::gather::{folder_of, logs_in, recipe_of};
-use crate::edge::loader::{Loader, read_text, real_path, reason, write_new, write_over};
+use super::gather::recipe_of;
+use super::logs::Logs;
+use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
 use crate::out::report::clean;
@@ -63,10 +64,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 
 /// The one log of a recipe, or the one that is begun beside it.
 fn log_of(recipe: &Path) -> Result<PathBuf, String> {
-    let wanted = real_path(recipe);
-    let of_it = logs_in(folder_of(recipe)).into_iter().filter(|(of, _)| *of == wanted);
-    let logs: Vec<PathBuf> = of_it.map(|(_, log)| log).collect();
-    match logs.as_slice() {
+    match Logs::default().of(recipe).as_slice() {
         [one] => Ok(one.clone()),
         [] => {
             let stem = recipe.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
