@@ -35,6 +35,7 @@ mod stop;
 mod sums;
 mod swap;
 mod tidy;
+mod to_make;
 
 use crate::out::report;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};

@@ -1,12 +1,13 @@
 //! `miche card`: batch cards.
 
 use super::bakes::judged_before;
-use super::batches::{Made, ToMake};
+use super::batches::Made;
 use super::day_figures::DayFigures;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::sheet::Printing;
 use super::stop::Ended;
+use super::to_make::ToMake;
 use crate::figures::bakes::blank::{self, Blank};
 use crate::figures::card::Card;
 use crate::figures::sums::sections::on_card;

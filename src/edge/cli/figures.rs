@@ -1,9 +1,9 @@
 //! What commands that print a page of figures share: which batches, in which format, where to.
 
-use super::batches::ToMake;
 use super::deliver::{PageFormat, Paged};
 use super::output::Output;
 use super::stop::{Ended, Stop};
+use super::to_make::ToMake;
 use crate::language::syntax::Tree;
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;

@@ -1,12 +1,12 @@
 //! `miche sums`: the sums of the bench.
 
 use super::Outcome;
-use super::batches::ToMake;
 use super::day_figures::{DayFigures, bench_temperature};
 use super::deliver::{PageFormat, Paged};
 use super::output::Output;
 use super::scaling;
 use super::stop::Ended;
+use super::to_make::ToMake;
 use crate::check::work_out;
 use crate::figures::sums::tables::{LevainAsked, Version};
 use crate::figures::sums::{self, Asked, Sums};
