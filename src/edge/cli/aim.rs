@@ -107,7 +107,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
             let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
             if arguments.write {
-                write(&arguments.file, old.text().unwrap_or_default(), &text)?;
+                write(&arguments.file, old.text().unwrap_or_default(), (&text, &new))?;
             }
             let file = arguments.file.display().to_string();
             (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)

@@ -72,7 +72,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     let new = as_changed(&arguments.file, &changed);
     let comparison = versions(&old, &new).ok_or("this is no recipe")?;
     if arguments.write {
-        write(&arguments.file, text, &changed)?;
+        write(&arguments.file, text, (&changed, &new))?;
     }
     let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };

@@ -8,8 +8,11 @@ use super::gather::{folder_of, logs_in, recipe_of};
 use crate::edge::loader::{Loader, read_text, real_path, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
+use crate::text::line_break;
+use crate::text::source::SourceId;
 use clap::Args;
 use jiff::civil::{Date, Time};
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// What `bakes new` takes.
@@ -55,19 +58,30 @@ fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
     let block = blank::text(&blank, &begins);
     let written = match &there {
         Some(text) => {
-            let line_break = if text.contains("\r\n") { "\r\n" } else { "\n" };
-            let gap = if text.is_empty() || text.ends_with('\n') { "" } else { line_break };
+            let line_break = line_break::usual(text);
+            let gap = if text.is_empty() || text.ends_with(['\n', '\r']) { "" } else { line_break };
             let added = block.replace('\n', line_break);
             write_over(&log, text, format!("{text}{gap}{line_break}{added}"))
         }
-        None => {
-            let name = recipe.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
-            write_new(&log, format!("bakes of \"{name}\"\n\n{block}").as_bytes())
-        }
+        None => write_new(&log, first(&recipe, &block).map_err(|why| complain(&why))?.as_bytes()),
     };
     written.map_err(|error| complain(&format!("{}: {}", log.display(), reason(&error))))?;
     let bake = block.lines().next().unwrap_or_default().to_owned();
     Ok(format!("{}: {}\n", crate::out::report::clean(&log.display().to_string()), crate::out::report::clean(&bake)))
+}
+
+/// A log that begins with a bake. What it says it is a log of is read again: not every name of a file can stand in a text.
+fn first(recipe: &Path, block: &str) -> Result<String, String> {
+    let name = recipe.file_name().and_then(OsStr::to_str);
+    let text = name.map(|name| format!("bakes of \"{name}\"\n\n{block}"));
+    let names_it = |text: &String| {
+        let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+        Log::of(&tree, text).of.as_ref().map(|of| of.value.as_str()) == name
+    };
+    text.filter(names_it).ok_or_else(|| {
+        let shown = crate::out::report::on_one_line(&recipe.display().to_string());
+        format!("a log cannot name {shown}: quotation marks, line breaks and what is no text cannot stand in it; give the recipe another name")
+    })
 }
 
 /// The one log of a recipe, or the one that is begun beside it.
@@ -113,8 +127,7 @@ pub(in crate::edge::cli) fn judged_before(recipe: &Path) -> Vec<String> {
 
 /// What bakes before were judged by, in the order of the last one.
 fn judged(text: &str) -> Vec<String> {
-    let source = crate::text::source::SourceId(0);
-    let (tree, _) = crate::language::parse::parse(source, text);
+    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
     let log = Log::of(&tree, text);
     let last = log.bakes.iter().rev().find(|bake| !bake.judged.is_empty());
     last.map_or_else(Vec::new, |bake| bake.judged.iter().map(|judged| judged.name.to_string()).collect())
