@@ -3,6 +3,7 @@
 pub(super) mod as_baked;
 pub(super) mod checked;
 pub(super) mod gather;
+pub(super) mod logs;
 mod new;
 
 pub(super) use new::judged_before;
@@ -11,13 +12,14 @@ use super::Outcome;
 use super::batches::{complain, show};
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
-use crate::edge::loader::{find_logs, real_path};
+use crate::edge::loader::find_logs;
 use crate::figures::bakes::otherwise;
 use crate::out;
 use crate::text::diagnostic::Severity;
 use clap::{Args, Subcommand, ValueEnum};
 use gather::{Gathered, gather, recipe_of};
 use jiff::civil::Date;
+use logs::{Logs, Recipes};
 use std::path::{Path, PathBuf};
 
 /// What `bakes` takes.
@@ -131,7 +133,7 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             return Err(format!("{} is no recipe and no log of bakes", path.display()));
         };
         let named = if recipe == path { Vec::new() } else { vec![path.to_owned()] };
-        return Ok(vec![gather(&recipe, &named, today)?]);
+        return Ok(vec![gather(&recipe, &named, &mut Logs::default(), today)?]);
     }
     let logs = find_logs(path);
     if logs.is_empty() {
@@ -140,14 +142,12 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             path.display()
         ));
     }
-    let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
+    let mut recipes = Recipes::default();
     for log in logs {
-        let Some(recipe) = recipe_of(&log)? else { continue };
-        let real = real_path(&recipe);
-        match recipes.iter_mut().find(|(known, _)| real_path(known) == real) {
-            Some((_, logs)) => logs.push(log),
-            None => recipes.push((recipe, vec![log])),
+        if let Some(recipe) = recipe_of(&log)? {
+            recipes.note(recipe, log);
         }
     }
-    recipes.iter().map(|(recipe, logs)| gather(recipe, logs, today)).collect()
+    let mut around = Logs::default();
+    recipes.list().iter().map(|(recipe, logs)| gather(recipe, logs, &mut around, today)).collect()
 }

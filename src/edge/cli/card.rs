@@ -62,6 +62,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         Ok(format) => format,
         Err(why) => return complain(output, &why),
     };
+    if arguments.log && format == Format::Json {
+        return complain(output, "--log is a sheet to fill in by hand: take --format text, markdown, html or pdf");
+    }
     let mut loader = match arguments.as_baked.loader(std::slice::from_ref(&arguments.file), output) {
         Ok(loader) => loader,
         Err(why) => return complain(output, &why),

@@ -12,9 +12,6 @@ use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
-/// Kilojoules in a kilocalorie, the thermochemical one that tables of food use.
-const KILOJOULES: Number = Number::constant(523, 125);
-
 /// Aims of one recipe beyond this are not looked at.
 const MOST_AIMS: usize = 100;
 
@@ -48,16 +45,12 @@ pub(super) fn read(
             of_value(said.value, said.upper, said.slack).map(|ends| (ends, quantity.span))
         }
         AimAmount::Energy(low, high, kilojoules) => {
-            let per = if *kilojoules { KILOJOULES } else { Number::ONE };
-            bare(low, high.as_ref(), per)
-                .map(|ends| Some((AimUnit::Kilocalories, ends)))
-                .map(|ends| (ends, ends_span(low, high.as_ref())))
+            let unit = if *kilojoules { AimUnit::Kilojoules } else { AimUnit::Kilocalories };
+            Ok((Some((unit, bare(low, high.as_ref()))), ends_span(low, high.as_ref())))
         }
         AimAmount::Plain(low, high, money) => {
             let unit = AimUnit::Money(money.as_ref().map(|money| money.text.to_string()));
-            bare(low, high.as_ref(), Number::ONE)
-                .map(|ends| Some((unit, ends)))
-                .map(|ends| (ends, ends_span(low, high.as_ref())))
+            Ok((Some((unit, bare(low, high.as_ref()))), ends_span(low, high.as_ref())))
         }
     };
     let Ok((found, amount_span)) = written else {
@@ -115,9 +108,8 @@ fn of_value(value: Value, upper: Option<Value>, slack: Number) -> Result<Option<
     Ok(Some((unit, (value.number().times(factor)?, upper, slack.times(factor)?))))
 }
 
-fn bare(low: &WrittenNumber, high: Option<&WrittenNumber>, per: Number) -> Result<Ends, Overflow> {
-    let high = high.map(|high| high.value.over(per)).transpose()?;
-    Ok((low.value.over(per)?, high, low.slack.over(per)?))
+fn bare(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Ends {
+    (low.value, high.map(|high| high.value), low.slack)
 }
 
 fn ends_span(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Span {
@@ -129,7 +121,9 @@ fn fits(figure: &Figure, unit: &AimUnit, of: Option<AimOf>) -> bool {
     let on_something = matches!(of, Some(AimOf::Flour | AimOf::Total | AimOf::Water));
     match (figure, unit) {
         (Figure::Hydration | Figure::Prefermented, AimUnit::Percent) => matches!(of, None | Some(AimOf::Flour)),
-        (Figure::Energy, AimUnit::Kilocalories) | (Figure::Cost, AimUnit::Money(_)) => !on_something,
+        (Figure::Energy, AimUnit::Kilocalories | AimUnit::Kilojoules) | (Figure::Cost, AimUnit::Money(_)) => {
+            !on_something
+        }
         (Figure::Weight | Figure::BakedWeight, AimUnit::Grams) => matches!(of, None | Some(AimOf::Each)),
         (Figure::Time | Figure::Hands, AimUnit::Minutes) => {
             of.is_none() || (*figure == Figure::Hands && of == Some(AimOf::Each))

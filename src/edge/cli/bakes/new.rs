@@ -4,8 +4,9 @@ use super::super::Outcome;
 use super::super::batches::{self, complain};
 use super::super::output::Output;
 use super::super::scaling::Scaling;
-use super::gather::{folder_of, logs_in, recipe_of};
-use crate::edge::loader::{Loader, read_text, real_path, reason, write_new, write_over};
+use super::gather::recipe_of;
+use super::logs::Logs;
+use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
 use crate::text::line_break;
@@ -86,10 +87,7 @@ fn first(recipe: &Path, block: &str) -> Result<String, String> {
 
 /// The one log of a recipe, or the one that is begun beside it.
 fn log_of(recipe: &Path) -> Result<PathBuf, String> {
-    let wanted = real_path(recipe);
-    let of_it = logs_in(folder_of(recipe)).into_iter().filter(|(of, _)| *of == wanted);
-    let logs: Vec<PathBuf> = of_it.map(|(_, log)| log).collect();
-    match logs.as_slice() {
+    match Logs::default().of(recipe).as_slice() {
         [one] => Ok(one.clone()),
         [] => {
             let stem = recipe.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
