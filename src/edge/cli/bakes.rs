@@ -9,9 +9,10 @@ mod new;
 pub(super) use new::judged_before;
 
 use super::Outcome;
-use super::batches::{complain, show};
+use super::batches::show;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
+use super::stop::Ended;
 use crate::edge::loader::find_logs;
 use crate::figures::bakes::otherwise;
 use crate::out;
@@ -62,32 +63,22 @@ enum Format {
     Csv,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if let Some(What::New(arguments)) = &arguments.command {
         return new::run(arguments, output);
     }
-    let Some(path) = &arguments.path else { return complain(output, "give a recipe, a log or a folder") };
-    let format = match wanted(arguments.format, &arguments.delivery, Format::Text) {
-        Ok(format) => format,
-        Err(why) => return complain(output, &why),
-    };
-    let today = match today(arguments.on.as_deref()) {
-        Ok(today) => today,
-        Err(why) => return complain(output, &why),
-    };
-    let all = match all_of(path, today) {
-        Ok(all) => all,
-        Err(why) => return complain(output, &why),
-    };
+    let Some(path) = &arguments.path else { return Err("give a recipe, a log or a folder".into()) };
+    let format = wanted(arguments.format, &arguments.delivery, Format::Text)?;
+    let all = all_of(path, today(arguments.on.as_deref())?)?;
     for one in &all {
         show(&one.project, &one.problems, output);
     }
     if all.iter().any(Gathered::has_errors) {
-        return Outcome::Errors;
+        return Ok(Outcome::Errors);
     }
     let told: Vec<_> = all.iter().map(Gathered::told).collect();
     if told.iter().all(|told| told.rows.is_empty()) && path.is_dir() {
-        return complain(output, &format!("there is no log of bakes in {}", path.display()));
+        return Err(format!("there is no log of bakes in {}", path.display()).into());
     }
     let pages = all.iter().zip(&told).map(|(gathered, told)| {
         let others = gathered.file().map_or_else(Vec::new, |file| otherwise::problems(told, file));
@@ -103,17 +94,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     });
     let style = arguments.delivery.style(output);
     let text = match format {
-        Format::Json => match out::bakes::json::render_all(&told) {
-            Ok(text) => text,
-            Err(error) => return complain(output, &error.to_string()),
-        },
+        Format::Json => out::bakes::json::render_all(&told)?,
         Format::Csv => out::bakes::csv::render(&told),
         Format::Text => pages.map(|page| page.text(style)).collect::<Vec<String>>().join("\n"),
         Format::Markdown => pages.map(|page| page.markdown()).collect::<Vec<String>>().join("\n"),
-        Format::Html => match out::bakes::joined(pages.collect()) {
-            Some(page) => page.html(),
-            None => return complain(output, "there is nothing to show"),
-        },
+        Format::Html => out::bakes::joined(pages.collect()).ok_or("there is nothing to show")?.html(),
     };
     arguments.delivery.deliver(&text, output)
 }

@@ -3,16 +3,15 @@
 //! A branch that was merged in is one revision, the merge: only along one line of history does a revision have one before it
 //! to be compared with. What a formula uses is read as it stood at the same revision.
 
-use super::Outcome;
 use super::bakes::gather::gather as gather_bakes;
 use super::bakes::logs::Logs;
-use super::batches::complain;
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
 use super::revision::{Revision, revisions};
 use super::scaling;
+use super::stop::Ended;
 use crate::check::stops;
 use crate::figures::bakes::chosen;
 use crate::figures::compare::FileVersion;
@@ -46,21 +45,12 @@ pub(super) struct Arguments {
     delivery: Delivery,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let format = match wanted(arguments.format, &arguments.delivery, PageFormat::Text) {
-        Ok(format) => format,
-        Err(why) => return complain(output, &why),
-    };
-    let history = match gather(&arguments.path, arguments.last, &arguments.choose) {
-        Ok(history) => history,
-        Err(why) => return complain(output, &why),
-    };
-    let style = arguments.delivery.style(output);
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::Text)?;
+    let history = gather(&arguments.path, arguments.last, &arguments.choose)?;
     let json = || out::history::json(&history).map_err(|error| error.to_string());
-    match format.print(&out::history::page(&history), style, json) {
-        Ok(text) => arguments.delivery.deliver(&text, output),
-        Err(why) => complain(output, &why),
-    }
+    let text = format.print(&out::history::page(&history), arguments.delivery.style(output), json)?;
+    arguments.delivery.deliver(&text, output)
 }
 
 /// What a version of the file is.

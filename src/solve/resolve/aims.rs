@@ -1,11 +1,11 @@
 //! Aims as they are understood: which figure, in which unit, counted on what.
 
 use super::outline::Outline;
-use crate::language::evaluate::{evaluate, too_large};
-use crate::language::near::push_with_nearest;
+use super::reading::Reading;
+use crate::language::evaluate::too_large;
 use crate::language::syntax::{AimAmount, AimBound, AimLine, AimOf, Content, Key, Name, WrittenNumber};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::unit::{Dimension, Measures};
+use crate::measure::unit::Dimension;
 use crate::measure::value::Value;
 use crate::model::aim::{Aim, AimUnit, Figure};
 use crate::model::recipe::{Recipe, Selection};
@@ -16,32 +16,22 @@ use crate::text::source::Span;
 const MOST_AIMS: usize = 100;
 
 /// The aims of the head.
-pub(super) fn of_head(
-    outline: &Outline<'_>,
-    selection: &Selection,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Vec<Aim> {
+pub(super) fn of_head(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Vec<Aim> {
     let mut aims = Vec::new();
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
         if let Content::Aim(aim) = &line.content {
-            aims.extend(read(aim, line.said, measures, diagnostics));
+            aims.extend(read(aim, line.said, reading));
         }
     }
     aims
 }
 
 /// Understands an aim; `None` when it was reported.
-pub(super) fn read(
-    aim: &AimLine,
-    span: Span,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Aim> {
+pub(super) fn read(aim: &AimLine, span: Span, reading: &mut Reading) -> Option<Aim> {
     let figure = Figure::of(&aim.figure);
     let written = match &aim.amount {
         AimAmount::Measured(quantity) => {
-            let said = evaluate(quantity, measures, diagnostics)?;
+            let said = reading.said(quantity)?;
             of_value(said.value, said.upper, said.slack).map(|ends| (ends, quantity.span))
         }
         AimAmount::Energy(low, high, kilojoules) => {
@@ -54,12 +44,12 @@ pub(super) fn read(
         }
     };
     let Ok((found, amount_span)) = written else {
-        diagnostics.push(too_large(aim.figure.span));
+        reading.report(too_large(aim.figure.span));
         return None;
     };
     let of = aim.of.map(|of| of.value);
     let Some((unit, (value, upper, slack))) = found.filter(|(unit, _)| fits(&figure, unit, of)) else {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("wrong-kind", amount_span, format!("`{}` is not aimed at like this", aim.figure))
                 .label(format!("of `{}`", aim.figure))
                 .help(format!("write {}", how(&figure))),
@@ -69,7 +59,7 @@ pub(super) fn read(
     if unit == AimUnit::Percent && matches!(of, Some(AimOf::Total)) && aim.bound != AimBound::AtMost {
         let all = Number::whole(100);
         if value > all {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error(
                     "impossible-number",
                     amount_span,
@@ -166,11 +156,11 @@ fn how(figure: &Figure) -> String {
 }
 
 /// Looks for ingredients that nobody knows and for more aims than anybody has. An ingredient that only another choice takes is known.
-pub(super) fn bind(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn bind(recipe: &Recipe, reading: &mut Reading) {
     let own = recipe.own_parts().flat_map(|(_, part)| &part.aims);
     let aims: Vec<&Aim> = recipe.aims.iter().chain(own).collect();
     if let Some(first) = aims.get(MOST_AIMS) {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error(
                 "too-much",
                 first.span,
@@ -192,7 +182,7 @@ pub(super) fn bind(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) {
             "aim at an ingredient, or at one of these: {}",
             Figure::words().collect::<Vec<_>>().join(", ")
         ));
-        push_with_nearest(problem, name, names, diagnostics);
+        reading.unknown(problem, name, names);
     }
 }
 
