@@ -324,6 +324,33 @@ fn a_bake_is_begun_with_nothing_lost() {
     assert!(fs::read_to_string(&log).unwrap().starts_with("bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-20"));
 }
 
+/// A log whose lines end otherwise goes on so, and one that could not say of which recipe it is is not begun.
+#[test]
+fn a_bake_is_begun_where_it_can_be_read_again() {
+    let folder = repository();
+    let log = folder.path().join("harbour-rolls-bakes.miche");
+    let begin = |recipe: &str| miche(folder.path(), &["bakes", "new", recipe, "--at", "2026-11-20 05:30"]);
+    for line_break in ["\r", "\r\n"] {
+        let before = "bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-13\nverdict keep".replace('\n', line_break);
+        fs::write(&log, &before).unwrap();
+        assert!(begin("harbour-rolls.miche").status.success());
+        let after = fs::read_to_string(&log).unwrap();
+        let added = after.strip_prefix(&before).expect("what was there stays");
+        assert!(added.starts_with(&format!("{line_break}{line_break}bake 2026-11-20 05:30")), "{added:?}");
+        assert_eq!(added.replace("\r\n", "").matches('\n').count(), 0, "{added:?}");
+        assert_eq!(after.contains("\r\n"), line_break == "\r\n");
+    }
+    fs::remove_file(&log).unwrap();
+    let names: &[&str] = if cfg!(unix) { &["a\"b.miche", "a\nb.miche"] } else { &[] };
+    for name in names {
+        fs::copy(folder.path().join("harbour-rolls.miche"), folder.path().join(name)).unwrap();
+        let output = begin(name);
+        assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+        assert!(said(&output).contains("a log cannot name"), "{}", said(&output));
+        assert!(!folder.path().join(name.replace(".miche", "-bakes.miche")).exists());
+    }
+}
+
 /// Logs changed by chance: no command falls, and tidying changes nothing twice.
 #[test]
 fn no_log_makes_it_fall() {

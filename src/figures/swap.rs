@@ -244,7 +244,7 @@ fn one(
     }
     let salt = keep_salt(tree, (part, solved), line, known, comers, out, swap)?;
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
-    rewrite::rename_uses((tree, text), part, line, out, &came, swap);
+    rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);
     let rest = rest(line, known, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
     let comes = came.into_iter().map(|one| (one.name, one.mass)).collect();
     swap.parts.push(PartSwap { part: part.name.to_string(), out, comes, rest });

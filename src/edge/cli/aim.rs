@@ -97,7 +97,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
             let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
             if arguments.write {
-                write(&arguments.file, old.text().unwrap_or_default(), &text)?;
+                write(&arguments.file, old.text().unwrap_or_default(), (&text, &new))?;
             }
             let file = arguments.file.display().to_string();
             (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)
