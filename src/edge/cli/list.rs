@@ -3,8 +3,8 @@
 use super::batches;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
+use super::printing::Printing;
 use super::scaling::Scaling;
-use super::sheet::Printing;
 use super::stock::of_file;
 use super::stop::Ended;
 use crate::edge::loader::{Loader, Unreadable};
