@@ -215,7 +215,7 @@ const COMMANDS: &[&str] = &[
     "card harbour-rolls.miche --as-baked --format html",
     "plan harbour-rolls.miche --bakes a.miche --now 06:10 --limit 200steps",
     "plan market-day.miche --bakes a.miche --limit 1s --format json",
-    "list a.miche --as-baked --format html",
+    "sums harbour-rolls.miche --as-baked",
     "label a.miche --format html",
     "cost a.miche b.miche",
     "tidy --range 3-9 --check a.miche",
