@@ -203,6 +203,34 @@ const SLIPS: &[(&str, &str, &str)] = &[
     ("cool: wait 1 h\n", "cool: wait 1 h\nhold: tend 30 min, using oven at 63 F\n", "held-too-cool"),
     ("using oven at 230 C", "using oven at gas 8", "wrong-kind"),
     ("using oven at 230 C", "using oven at very hot", "wrong-kind"),
+    ("rise: wait 90 min", "rise: wait 0.2 h 30 min", "odd-time"),
+    ("rise: wait 90 min", "rise: wait 1 h 34 min", "odd-time"),
+    ("shape: hands 1 min, each", "shape: hands 285 s, each", "slow-shaping"),
+    ("shape: hands 1 min, each", "scale: hands 1.5 s, each", "odd-time"),
+    ("shape: hands 1 min, each", "bench rest: wait 150 min", "odd-time"),
+    ("prove: wait 50 min, at 26 C", "retard: wait 2 h, at 5 C", "odd-time"),
+    ("prove: wait 50 min, at 26 C", "firm: wait 4 min, at 4 C", "odd-time"),
+    ("cool: wait 1 h", "rest: wait 1 h, at 24 F", "odd-temperature"),
+    ("bake: tend 38 min", "bake: tend 85 min", "odd-bake-time"),
+    ("bake: tend 38 min", "bake: tend 38-84 min", "odd-time"),
+    ("divide 6", "keeps 5 days, at 58 C\ndivide 6", "odd-temperature"),
+    ("at 230 C", "at 230 C then 200 F after 10 min", "odd-temperature"),
+    ("cool: wait 1 h", "cool: wait 6 min", "odd-bake-time"),
+    ("shape: hands 1 min, each", "rest: wait 200 min, at 22 C", "long-rise"),
+    (
+        "mix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\n",
+        "shape: hands 1 min, each\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\n",
+        "step-out-of-place",
+    ),
+    ("cool: wait 1 h\n", "poppy seeds .... 40 g\ndip: hands 5 s, each\n    Press into {poppy seeds}.\n", "step-out-of-place"),
+    // Soda is salt to a laboratory and not to a baker.
+    ("salt .... 60 g", "baking soda .... 30 g", "no-salt"),
+    ("salt .... 60 g", "salt .... 60 g\nvinegar .... 60 g", "out-of-proportion"),
+    ("salt .... 60 g", "salt .... 60 g\ncaster sugar .... 15 g, flour", "odd-preparation"),
+    ("salt .... 60 g", "salt .... 60 g\nbutter .... 15 g, beaten", "odd-preparation"),
+    ("\nmix: hands", "aim hydration 60-700 %\nmix: hands", "odd-aim"),
+    ("\nmix: hands", "aim hydration 60-70 %\naim hydration 60-70 %\nmix: hands", "odd-aim"),
+    ("shape: hands 1 min, each\n", "shape: hands 1 min, each\n    Lay them in tins of {2 cm}.\n", "odd-size"),
 ];
 
 /// Whole files in which a careful baker sees the slip, and which check says so.
@@ -242,6 +270,69 @@ const FILES: &[(&str, &str)] = &[
     (
         "recipe Baguettes\nmakes 20 baguettes\nplain flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\ndivide 20 x 340 g, loss 1 %\n",
         "no-leaven",
+    ),
+    // Kilograms for grams, of two lines.
+    ("recipe Paste\nplain flour .... 500 g\nwater .... 320 kg\nmix: hands 10 min\n    Mix {plain flour} and {water}.\n    until smooth\n", "out-of-proportion"),
+    // Sugar for flour, beside a little of something that no larder knows.
+    (
+        "recipe Rings\nicing sugar .... 500 g\nwater .... 300 g\nsea campion tops .... 20 g\nsalt .... 9 g\ninstant yeast .... 4 g\nmix: hands 10 min\n    Knead \
+         {icing sugar}, {water}, {sea campion tops}, {salt} and {instant yeast}.\n    until smooth\n",
+        "odd-method",
+    ),
+    ("recipe Folds\npart butter block\ncream cheese .... 500 g, cold\nbeat out: hands 8 min\n    Beat {cream cheese} flat.\n", "odd-method"),
+    (
+        "recipe Buns\nplain flour .... 500 g\nwhole milk .... 300 g\nsalt .... 40 g, aside\nmix: hands 10 min\n    Mix {plain flour} and {whole milk}.\n    until \
+         smooth\nbake: tend 15 min, using oven at 200 C\n    until gold\ndust: hands 5 s, each\n    Dust with {salt}.\n",
+        "odd-method",
+    ),
+    // A slipped digit of the oven.
+    (
+        "recipe Treacle slab\ntreacle .... 300 g\nbutter .... 200 g\nplain flour .... 450 g\nwhole milk .... 300 g\negg .... 100 g\nbaking powder .... 15 g\nbeat: hands 10 \
+         min\n    Beat all of {treacle}, {butter}, {plain flour}, {whole milk}, {egg} and {baking powder}.\n    until smooth\nbake: tend 40-45 min, using oven at 265 \
+         C\n    until a skewer comes out clean\n",
+        "odd-bake-time",
+    ),
+    // Cut before it is rolled out, and baked by the piece before it is piped.
+    (
+        "recipe Oatcakes\nmakes 20 oatcakes\nplain flour .... 500 g\nwater .... 300 g\nsalt .... 9 g\ndivide 20 x 40 g, loss 1 %\nmix: hands 10 min\n    Mix {plain flour}, {water} \
+         and {salt}.\n    until smooth\ncut: hands 10 s, each\n    Cut rounds of {8 cm}.\nroll: hands 10 min\n    Roll out {5 mm} thick.\nbake: tend 15 min, using oven at \
+         180 C, 10 at a time\n    until dry\n",
+        "step-out-of-place",
+    ),
+    (
+        "recipe Kisses\nmakes 20 kisses\nground almonds .... 300 g\nicing sugar .... 240 g\negg white .... 120 g\ndivide 20 x 32 g, loss 3 %\nbeat: hands 10 min\n    Beat {ground \
+         almonds}, {icing sugar} and {egg white}.\nbake: tend 15 min, using oven at 170 C, 10 at a time\n    until gold\npipe: hands 8 s, each\n    Pipe onto lined trays.\n",
+        "step-out-of-place",
+    ),
+    // What aged in the cold is not cooled after it.
+    (
+        "recipe Ice\nwhole milk .... 1 kg\ncaster sugar .... 200 g\negg yolk .... 100 g\nheat: tend 20 min, using hob at 84 C\n    Heat {whole milk}, {caster sugar} and {egg \
+         yolk}.\n    until it coats a spoon\nage: wait 10 h, at 4 C\ncool: hands 10 min\n    Stir over ice.\n    until no warmer than {5 C}\n",
+        "step-out-of-place",
+    ),
+    // A preferment that nothing lets ripen.
+    (
+        "recipe Sticks\npart poolish, from dough\nplain flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: hands 4 min\n    Stir {plain \
+         flour}, {water} and {instant yeast}.\npart dough\nplain flour .... 1 kg = 100 %\nwater .... 65 %\nsalt .... 2 %\ninstant yeast .... 0.4 %\nmix: hands 10 min\n    \
+         Mix {poolish}, {plain flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+        "odd-ripening",
+    ),
+    ("recipe Jam\nplums .... 1 kg\ncaster sugar .... 1 kg\nboil: tend 25 min, using hob at 104 F\n    Boil {plums} and {caster sugar}.\n    until thick\n", "odd-temperature"),
+    ("recipe Pies\nbeef shin .... 2 kg\nrapeseed oil .... 40 g\nbrown: hands 150 min, using hob\n    Brown {beef shin} in {rapeseed oil}.\n    until brown\n", "odd-time"),
+    (
+        "recipe Bath\ncaution Lye burns: goggles and gloves.\nwater .... 200 g, cold\nlye .... 5 kg\nstir: hands 5 min\n    Stir {lye} into {water}.\n",
+        "out-of-proportion",
+    ),
+    (
+        "recipe Sponge\nbutter .... 400 g\nvanilla extract .... 400 g\negg .... 400 g\nself-raising flour .... 400 g\nbeat: hands 5 min\n    Beat {butter}, {vanilla extract}, {egg} and \
+         {self-raising flour}.\n    until light\n",
+        "out-of-proportion",
+    ),
+    // An option behind prose would be printed, and both lines done.
+    (
+        "recipe Rolls\nchoose leaven: fresh or dry\nplain flour .... 500 g\nwater .... 300 g\nfresh yeast .... 15 g [fresh]\ninstant yeast .... 5 g [dry]\nmix: hands 10 \
+         min\n    Mix {plain flour}, {water} and {fresh yeast}. [fresh]\n    Mix {plain flour}, {water} and {instant yeast}. [dry]\n    until smooth\n",
+        "unknown-option",
     ),
 ];
 
@@ -372,6 +463,15 @@ const RIGHT: &[&str] = &[
      {1/4 in = 0.5 cm} strips, {23 cm = 9 in} long.\n    until smooth\n",
     "recipe Pot\nmakes 8 bowls\npotato .... 2 kg\nonion .... 1 kg\nbay leaf .... 6\nstar anise .... 2\nsalt .... 30 g\ndivide 8 x 370 g, loss 2.3 %\nboil: tend 20 min, \
      using hob\n    Boil {potato}, {onion}, {salt}, {star anise} and {bay leaf}.\n    until soft\n",
+    // A bath weighs what it weighs, and sixty rings are boiled a few at a time.
+    "recipe Rings\nmakes 60 rings\npart dough\nstrong white flour .... 3.5 kg\nwater .... 1.9 kg\nsalt .... 65 g\ninstant yeast .... 20 g\ndivide 60 x 90 g, loss 1.5 %\nmix: hands \
+     12 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nshape: hands 30 s, each\nretard: wait 14 h, at 4 C\npart bath\nwater .... 6 \
+     kg\nmalt extract .... 60 g\nstir: hands 2 min\n    Stir {malt extract} into {water}.\npart rings\nper piece\ndough .... 1 piece\nbath .... 101 g, aside\nboil: hands 60 \
+     min, using hob\n    Boil {dough} in {bath}, {30 s} a side.\n    until puffed\nbake: tend 18 min, using oven at 230 C\n    until brown\n",
+    // Fat, not sugar, is what burns.
+    "recipe Rings\ncaution Hot fat: lid at hand, no water near.\nplain flour .... 1 kg\nwhole milk .... 560 g\nbutter .... 80 g\nsalt .... 16 g\ninstant yeast .... 12 g\nfrying oil \
+     .... as needed, aside\nvanilla sugar .... 40 g, aside\nmix: hands 10 min\n    Mix {plain flour}, {whole milk}, {butter}, {salt} and {instant yeast}.\n    until \
+     smooth\nrise: wait 1 h, at 26 C\nfry: hands 45 min, using fryer at 175 C\n    Fry in {frying oil}. Roll in {vanilla sugar}.\n    until gold\n",
     "recipe Plum jam\nplums .... 1 kg\ncaster sugar .... 1 kg\nmakes 1.2 kg, loss 40 %\ncook: tend 35 min, using hob\n    Boil {plums} and {caster sugar}.\n    until \
      thick\n",
     "recipe Curd\nbutter .... 150 g\ncaster sugar .... 200 g\nlemon juice .... 100 g\ncook: tend 10 min, using hob at 82 C\n    Stir {butter}, {caster sugar} and \

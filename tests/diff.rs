@@ -225,6 +225,19 @@ fn an_allergen_gained_or_lost_is_said_in_every_format() {
     assert_eq!(diff(LOAF, &with)["allergens"]["gained"].as_array().map(Vec::len), Some(1));
 }
 
+/// What nobody knows may hold what was in the other: it is not said to be free of it.
+#[test]
+fn an_allergen_is_not_said_to_be_gone_where_something_new_is_unknown() {
+    let with = |name: &str| edited("divide", &format!("{name} .................. 50 g\ndivide"));
+    for format in ["text", "markdown", "html"] {
+        let said = printed(&with("sesame seeds"), &with("quay crumble"), format).to_lowercase();
+        assert!(said.contains("allergens not known of") && said.contains("quay crumble"), "{format}: {said}");
+        assert!(said.contains("allergen no longer known to be in it") && !said.contains("no longer in it"), "{format}: {said}");
+    }
+    let found = diff(&with("sesame seeds"), &with("quay crumble"));
+    assert_eq!(found["allergens"]["unknown"][0], "quay crumble", "{found:#}");
+}
+
 #[test]
 fn edits_of_names_weights_signs_and_equipment_are_named() {
     let renamed = diff(LOAF, &LOAF.replace("fresh yeast", "baker's yeast"));

@@ -326,3 +326,36 @@ fn each_of_them_is_explained() {
         assert!(fine && words.iter().all(|word| text.contains(word)), "{text}");
     }
 }
+
+/// 5 kg of water in which something is dipped are neither its first ingredient nor the water that left its dough.
+#[test]
+fn what_is_set_aside_stands_last_and_takes_no_water_away() {
+    let recipe = "\
+recipe Anchor pretzels
+makes 50 pretzels
+
+part dough
+strong white flour ............ 2.8 kg
+water ......................... 50 %
+salt .......................... 2 %
+instant yeast ................. 1 %
+divide 50 x 84 g, loss 2 %
+
+part bath
+water ......................... 5 kg
+malt syrup .................... 100 g
+
+part pretzels
+per piece
+dough ......................... 1 piece
+bath .......................... 100 g, aside
+coarse salt ................... 1.5 g
+";
+    for law in ["eu", "us"] {
+        let (_, text) = said(recipe, &["label", "buns.miche", "--law", law]);
+        let place = |word: &str| text.find(word).unwrap_or_else(|| panic!("no {word} in {text}"));
+        assert!(place("flour") < place("water, "), "{law}: {text}");
+        assert!(place("water, ") < place("bath"), "{law}: {text}");
+        assert!(place("coarse salt") < place("bath"), "{law}: {text}");
+    }
+}
