@@ -249,6 +249,12 @@ pub fn spoil(text: &str, seed: u64) -> String {
 }
 
 fn spoil_head(line: &str, dice: &mut Dice) -> String {
+    // What is said of a mark or a verdict is somebody's words: `crumb: 3 of 5, even, a little tight`.
+    if let Some((judged, words)) = line.split_once(", ")
+        && (judged.starts_with("verdict ") || is_marked(judged))
+    {
+        return format!("{judged}{}{words}", [",", " ,  ", ", "][dice.below(3) as usize]);
+    }
     let (said, condition) = line.split_once(" [").map_or((line, None), |(said, rest)| (said.trim_end(), Some(rest)));
     let mut out = match said.split_once(" ..") {
         Some((name, rest)) => {
@@ -277,6 +283,12 @@ fn spoil_head(line: &str, dice: &mut Dice) -> String {
         }
         None => out,
     }
+}
+
+/// Whether a line of a log gives a mark: `crumb: 3 of 5`.
+fn is_marked(line: &str) -> bool {
+    let mark = line.split_once(": ").and_then(|(_, mark)| mark.split_once(" of "));
+    mark.is_some_and(|(mark, of)| mark.parse::<f64>().is_ok() && of.parse::<f64>().is_ok())
 }
 
 fn spoil_braces(prose: &str, dice: &mut Dice) -> String {
