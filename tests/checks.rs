@@ -468,6 +468,11 @@ const RIGHT: &[&str] = &[
      12 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nshape: hands 30 s, each\nretard: wait 14 h, at 4 C\npart bath\nwater .... 6 \
      kg\nmalt extract .... 60 g\nstir: hands 2 min\n    Stir {malt extract} into {water}.\npart rings\nper piece\ndough .... 1 piece\nbath .... 101 g, aside\nboil: hands 60 \
      min, using hob\n    Boil {dough} in {bath}, {30 s} a side.\n    until puffed\nbake: tend 18 min, using oven at 230 C\n    until brown\n",
+    // A scald that was held hot and then cooled goes in as warm as it was cooled to.
+    "recipe Net rye\npart scald\nwhole rye flour .... 600 g\nwater .... 1800 g, at 95 C\nmakes 2.35 kg, loss 2 %\nscald: hands 5 min\n    Pour {water} over {whole rye \
+     flour}.\nhold: wait 2 h, at 65 C\n    until sweet\ncool: wait 90 min\n    until no warmer than {35 C}\npart dough\nwhole rye flour .... 3 kg\nwater .... 1.1 kg, at 34 C\nripe \
+     starter .... 100 g\nsalt .... 60 g\nscald .... all\ndesired temperature 29 C\nmix: hands 8 min\n    Mix {scald}, {water}, {whole rye flour}, {ripe starter} and {salt}.\n    until \
+     even\nrise: wait 60 min, at 29 C\n",
     // Fat, not sugar, is what burns.
     "recipe Rings\ncaution Hot fat: lid at hand, no water near.\nplain flour .... 1 kg\nwhole milk .... 560 g\nbutter .... 80 g\nsalt .... 16 g\ninstant yeast .... 12 g\nfrying oil \
      .... as needed, aside\nvanilla sugar .... 40 g, aside\nmix: hands 10 min\n    Mix {plain flour}, {whole milk}, {butter}, {salt} and {instant yeast}.\n    until \
