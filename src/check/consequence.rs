@@ -32,7 +32,8 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
         .map(|line| line.span.start)
         .collect();
-    let in_prose_under_options = |span: Span| tree.line_at(span.start).is_some_and(|line| for_options.contains(&line.span.start));
+    let in_prose_under_options =
+        |span: Span| tree.line_at(span.start).is_some_and(|line| for_options.contains(&line.span.start));
     // `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
     let meant: HashSet<Key> = diagnostics
         .iter()
@@ -50,7 +51,9 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         match problem.check {
             // How many pieces there are stands on the line that cannot be read.
             "pieces-mismatch" => !garbled.iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide")),
-            "unknown-name" => !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str())),
+            "unknown-name" => {
+                !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
+            }
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
             "never-used" => {
                 let name = name_in(tree, problem.span).unwrap_or_else(named);

@@ -46,7 +46,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
-    let named = part.steps.len() > 1 && is_baked_good(noun.key.as_str());
+    let named = part.steps.len() > 2 && is_baked_good(noun.key.as_str());
     let raised = shaped && fermented(recipe).has(id) || (part.steps.len() > 1 && lists_powder(recipe, id));
     if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
         return;

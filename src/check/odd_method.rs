@@ -2,6 +2,7 @@
 
 use super::dough::{is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{cooks, has_word, words_of};
@@ -121,12 +122,20 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
         matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
     };
     let hot = |step: &Step| has_word(&words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
-    let at = part.steps.iter().position(|step| hot(step) && taken(step, &sour))?;
+    // Water is let down a pan with, but nothing fries in it.
+    let water = |line: &Ingredient| line.kind == Kind::Water;
+    let fries = |step: &Step| {
+        let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
+        hotter && has_word(step.name.key.as_str(), &["fry", "deep-fry"])
+    };
+    let in_what = |step: &Step| (hot(step) && taken(step, &sour)) || (fries(step) && taken(step, &water));
+    let at = part.steps.iter().position(in_what)?;
     if part.steps.iter().take(at + 1).any(|step| taken(step, &fat)) {
         return None;
     }
     let step = part.steps.get(at)?;
-    Some(problem(step, format!("`{}` takes fat, and takes vinegar", step.name), EXCHANGED))
+    let what = if taken(step, &sour) { "vinegar" } else { "water" };
+    Some(problem(step, format!("`{}` takes fat, and takes {what}", step.name), EXCHANGED))
 }
 
 /// What works with soda in a dough, being sour itself.

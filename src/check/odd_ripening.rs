@@ -24,13 +24,13 @@ pub(super) const CHECK: Check = Check {
           °C for 0.65 of one at 25 °C and one in the cold for a tenth: from 0.2 to 6 is common (0.1 % for 12 h at 20 °C is 0.8, a sponge with 1 % for 2 h is 2). \
           Three of fresh yeast and one and a quarter of active dry do as much as one of instant. `sums` estimates it better. It is advice: \
           if it is meant so, `# allow odd-ripening: reason` above the step or the part keeps it quiet.",
-    bad: "recipe Sticks\nmakes 10 sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.3 %\nstir: \
-          hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\npart dough\nstrong white flour \
-          .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
+    bad: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.3 %\nstir: \
+          hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
+          .... 10 kg\nwater .... 6.6 kg\nsalt .... 200 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
           {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nbake: tend 20 min, using oven at 240 C\n    until brown\n",
-    good: "recipe Sticks\nmakes 10 sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: \
-           hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\npart dough\nstrong white flour \
-           .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
+    good: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: \
+           hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
+           .... 10 kg\nwater .... 6.6 kg\nsalt .... 200 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
            {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nbake: tend 20 min, using oven at 240 C\n    until brown\n",
     sources: &["common practice, no source; the poolish and sponges of our own checks lie well inside"],
     run: Run::Recipe(run),

@@ -12,8 +12,8 @@ use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
-use crate::model::step::Words;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::Words;
 use crate::solve::formula::Formula;
 use balance::Warm;
 use handbook::Figures;
@@ -170,7 +170,11 @@ fn flour_part<'a>(recipe: &'a Recipe, formula: &Formula, line: &Ingredient) -> O
 
 /// How warm the last place of a part is. Where it cools last, it is as warm as the step says that it becomes, or else as the room.
 fn place(part: &Part) -> Option<Temperature> {
-    let last = part.steps.iter().rev().find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), &["cool"]))?;
+    let last = part
+        .steps
+        .iter()
+        .rev()
+        .find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), &["cool"]))?;
     match last.temperature {
         Some((low, _)) => Some(low),
         None => last.cue.iter().chain(&last.words).find_map(temperature_in),

@@ -43,7 +43,9 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     );
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some((_, example)) = IN_OTHER_WORDS.iter().find(|(other, _)| reader.kind == FileKind::Kitchen && *other == word) {
+    let help = if let Some((_, example)) =
+        IN_OTHER_WORDS.iter().find(|(other, _)| reader.kind == FileKind::Kitchen && *other == word)
+    {
         format!("it is written `{example}`")
     } else if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
         format!("did you mean `{meant}`?")
