@@ -208,6 +208,53 @@ fn outside_a_repository_the_formula_is_taken_as_it_is() {
     assert!(text.contains("no git repository"), "{text}");
 }
 
+/// `history --choose hand` follows the bakes by hand, and one that says nothing was made the first way.
+#[test]
+fn a_history_of_one_way_has_the_bakes_of_that_way() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Pier rolls\nmakes 10 rolls\nchoose mixing: machine or hand\n\nflour .... 1 kg\nwater .... 62 %\nsalt .... 2 %\n\n\
+                  mix: hands 12 min [machine]\n    Mix {flour}, {water} and {salt}.\nknead: hands 20 min [hand]\n    Knead {flour}, {water} and {salt}.\n";
+    let log = "bakes of \"rolls.miche\"\n\nbake 2026-09-04 05:30, 10 rolls\ntaste: 3 of 5\n\n\
+               bake 2026-09-05 05:30, 10 rolls, choose hand\ntaste: 5 of 5\n";
+    fs::write(folder.path().join("rolls.miche"), recipe).expect("written");
+    fs::write(folder.path().join("rolls-bakes.miche"), log).expect("written");
+    commit(folder.path(), "2026-09-01T18:00:00+0100");
+    let marks = |choose: &[&str]| {
+        let told = json(folder.path(), &[&["history", "rolls.miche", "--format", "json"], choose].concat());
+        let bakes = told["changes"][0]["bakes"].as_array().cloned().unwrap_or_default();
+        bakes.iter().map(|bake| bake["date"].as_str().expect("a date").to_owned()).collect::<Vec<String>>()
+    };
+    assert_eq!(marks(&[]), ["2026-09-04", "2026-09-05"]);
+    assert_eq!(marks(&["--choose", "hand"]), ["2026-09-05"]);
+    assert_eq!(marks(&["--choose", "mixing=machine"]), ["2026-09-04"]);
+}
+
+/// A sheet to fill in by hand is no JSON: that is said, and nothing is left out in silence.
+#[test]
+fn a_sheet_to_fill_in_is_for_paper() {
+    let folder = repository();
+    let refused = miche(folder.path(), &["card", "harbour-rolls.miche", "--log", "--format", "json"]);
+    assert_eq!(refused.status.code(), Some(2), "{}", said(&refused));
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("--log"), "{refused:?}");
+    assert!(
+        said(&miche(folder.path(), &["card", "harbour-rolls.miche", "--log", "--format", "text"])).contains("verdict")
+    );
+}
+
+/// A log of another recipe is not read through, whatever stands in it, nor is one file read twice that has two names.
+#[test]
+fn the_logs_of_others_do_not_matter() {
+    let folder = repository();
+    let before = json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]);
+    let other = "# Another's.\n\nBakes  OF \"mother-dough.miche\"\n\nbake yesterday\n";
+    fs::write(folder.path().join("a.bakes"), other).expect("written");
+    #[cfg(unix)]
+    std::os::unix::fs::symlink("harbour-rolls-bakes.miche", folder.path().join("again.bakes")).expect("a link");
+    assert_eq!(json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]), before);
+    let both = miche(folder.path(), &["bakes", "."]);
+    assert_eq!(both.status.code(), Some(1), "the other log has an error: {}", said(&both));
+}
+
 #[test]
 fn what_is_made_as_baked_counts_with_what_was_measured() {
     let folder = repository();
@@ -219,6 +266,19 @@ fn what_is_made_as_baked_counts_with_what_was_measured() {
         mix["end_minute"].as_i64().unwrap() - mix["start_minute"].as_i64().unwrap()
     };
     assert_eq!((plan(&[]), plan(&["--as-baked"])), (12, 15));
+    let taken = |more: &[&str]| {
+        let arguments = [&["plan", "harbour-rolls.miche", "--limit", "0 steps", "--format", "json"], more].concat();
+        json(folder.path(), &arguments)["as_baked"].clone()
+    };
+    assert!(taken(&[]).is_null());
+    let sentences = taken(&["--as-baked"]).to_string();
+    assert!(
+        sentences.contains("mix of Harbour rolls: 15 min") && sentences.contains("[harbour-rolls.miche]"),
+        "{sentences}"
+    );
+    let sheet = miche(folder.path(), &["plan", "harbour-rolls.miche", "--limit", "0 steps", "--as-baked"]);
+    let sheet = String::from_utf8(sheet.stdout).unwrap();
+    assert!(sheet.contains("As baked: mix of Harbour rolls: 15 min"), "{sheet}");
     for command in ["card", "sums", "cost", "label"] {
         let output = miche(folder.path(), &[command, "harbour-rolls.miche", "--as-baked"]);
         assert!(output.status.success(), "{command}: {}", said(&output));
@@ -258,6 +318,33 @@ fn a_bake_is_begun_with_nothing_lost() {
     fs::remove_file(&log).unwrap();
     assert!(miche(folder.path(), &arguments).status.success());
     assert!(fs::read_to_string(&log).unwrap().starts_with("bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-20"));
+}
+
+/// A log whose lines end otherwise goes on so, and one that could not say of which recipe it is is not begun.
+#[test]
+fn a_bake_is_begun_where_it_can_be_read_again() {
+    let folder = repository();
+    let log = folder.path().join("harbour-rolls-bakes.miche");
+    let begin = |recipe: &str| miche(folder.path(), &["bakes", "new", recipe, "--at", "2026-11-20 05:30"]);
+    for line_break in ["\r", "\r\n"] {
+        let before = "bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-13\nverdict keep".replace('\n', line_break);
+        fs::write(&log, &before).unwrap();
+        assert!(begin("harbour-rolls.miche").status.success());
+        let after = fs::read_to_string(&log).unwrap();
+        let added = after.strip_prefix(&before).expect("what was there stays");
+        assert!(added.starts_with(&format!("{line_break}{line_break}bake 2026-11-20 05:30")), "{added:?}");
+        assert_eq!(added.replace("\r\n", "").matches('\n').count(), 0, "{added:?}");
+        assert_eq!(after.contains("\r\n"), line_break == "\r\n");
+    }
+    fs::remove_file(&log).unwrap();
+    let names: &[&str] = if cfg!(unix) { &["a\"b.miche", "a\nb.miche"] } else { &[] };
+    for name in names {
+        fs::copy(folder.path().join("harbour-rolls.miche"), folder.path().join(name)).unwrap();
+        let output = begin(name);
+        assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+        assert!(said(&output).contains("a log cannot name"), "{}", said(&output));
+        assert!(!folder.path().join(name.replace(".miche", "-bakes.miche")).exists());
+    }
 }
 
 /// Logs changed by chance: no command falls, and tidying changes nothing twice.

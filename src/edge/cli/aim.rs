@@ -2,15 +2,16 @@
 
 use super::Outcome;
 use super::amounts::{as_changed, recipe, write};
-use super::batches::complain;
-use super::deliver::{Delivery, PageFormat, wanted};
+use super::deliver::Paged;
 use super::output::Output;
+use super::stop::Ended;
 use crate::aims::change::{Answer, Line, Outcome as Reached, Way, Wish, lines, short, with_amounts, work_out};
 use crate::aims::written;
 use crate::check;
 use crate::figures::aimed::{self, Aimed};
 use crate::figures::compare::{FileVersion, versions};
 use crate::language::mend::apply;
+use crate::language::near;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::project::Project;
@@ -41,24 +42,14 @@ pub(super) struct Arguments {
     /// Put the new amounts into the file; layout, comments and units stay
     #[arg(long)]
     write: bool,
-    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
-    #[arg(long, value_enum)]
-    format: Option<PageFormat>,
     #[command(flatten)]
-    delivery: Delivery,
+    paged: Paged,
 }
 
 /// An amount so large that nothing is worked out.
 const TOO_LARGE: &str = "the amounts leave the range of exact numbers";
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match work(arguments, output) {
-        Ok(outcome) => outcome,
-        Err(why) => complain(output, &why),
-    }
-}
-
-fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let hint = "; aims stand in a file that begins with `recipe`";
     let Some((old, source)) = recipe(&arguments.file, arguments.write, hint, output)? else {
         return Ok(Outcome::Errors);
@@ -66,15 +57,16 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     let ways = ways(&old.project, source);
     let all = lines(&ways);
     let free = free(&all, &arguments.change, &arguments.keep)?;
-    let Some(first) = ways.first() else { return Err(TOO_LARGE.to_owned()) };
+    let Some(first) = ways.first() else { return Err(TOO_LARGE.into()) };
     if ways.iter().all(|way| crate::aims::list(&way.recipe).is_empty()) {
         return Err(format!(
             "{} has no aims; write lines like `aim hydration 66-68 %` into its head or its parts",
             first.recipe.name
-        ));
+        )
+        .into());
     }
     let wish = if arguments.cheapest { Wish::Cheapest } else { Wish::LeastChange };
-    let reached = work_out(&ways, &all, &free, wish).map_err(|_| TOO_LARGE.to_owned())?;
+    let reached = work_out(&ways, &all, &free, wish).map_err(|_| TOO_LARGE)?;
     let before = |remarks: Vec<String>, met: bool| Aimed {
         recipe: first.recipe.name.to_string(),
         met,
@@ -92,10 +84,9 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             (Aimed { apart, ..before(Vec::new(), false) }, None, Outcome::Errors)
         }
         Reached::Found(found) => {
-            let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE.to_owned())?;
-            let exact = short(&found.exact)
-                .and_then(|exact| with_amounts(&ways, &all, &exact))
-                .map_err(|_| TOO_LARGE.to_owned())?;
+            let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE)?;
+            let exact =
+                short(&found.exact).and_then(|exact| with_amounts(&ways, &all, &exact)).map_err(|_| TOO_LARGE)?;
             let answer = Aimed {
                 met: true,
                 was_met: !old.problems.iter().any(|problem| problem.check == "aim-missed"),
@@ -107,18 +98,16 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
             let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
             if arguments.write {
-                write(&arguments.file, old.text().unwrap_or_default(), &text)?;
+                write(&arguments.file, old.text().unwrap_or_default(), (&text, &new))?;
             }
             let file = arguments.file.display().to_string();
             (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)
         }
     };
-    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
     let page = out::aimed::page(&answer, changes.as_ref());
     let json = || out::aimed::json(&answer).map_err(|error| error.to_string());
-    let text = format.print(&page, arguments.delivery.style(output), json)?;
-    let delivered = arguments.delivery.deliver(&text, output);
-    Ok(if delivered == Outcome::Fine { outcome } else { delivered })
+    arguments.paged.deliver(&page, json, output)?;
+    Ok(outcome)
 }
 
 /// The recipe under every choice.
@@ -143,9 +132,8 @@ fn free(all: &[Line], change: &[String], keep: &[String]) -> Result<Vec<usize>, 
             found.extend(here.map(|(number, _)| number));
             if found.len() == before {
                 let known = all.iter().map(|line| line.name.key.as_str());
-                let near = crate::language::parse::nearest(key.as_str(), known);
-                let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-                return Err(format!("{option} {name}: no line with an amount is called so{near}"));
+                let hint = near::hint(key.as_str(), known);
+                return Err(format!("{option} {name}: no line with an amount is called so{hint}"));
             }
         }
         Ok(found)
