@@ -9,6 +9,7 @@ use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
+use super::sheet::Setting as Printing;
 use crate::edge::loader::ReadLog;
 use crate::figures::run_sheet::{Now, RunSheet};
 use crate::model::kitchen::Kitchen;
@@ -25,7 +26,7 @@ use crate::plan::{ahead, ask, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Steps of the search for each millisecond of the limit: about what a small machine takes.
@@ -74,6 +75,8 @@ pub(super) struct Arguments {
     #[arg(long, value_enum)]
     format: Option<Format>,
     #[command(flatten)]
+    printing: Printing,
+    #[command(flatten)]
     delivery: Delivery,
 }
 
@@ -104,6 +107,8 @@ enum Format {
     Markdown,
     /// A page with a drawn timeline
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// For programs
     Json,
     /// A calendar (iCalendar, RFC 5545) with an alarm at each start of hands-on work
@@ -112,18 +117,27 @@ enum Format {
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     match plan(arguments, output) {
-        Ok(text) => arguments.delivery.deliver(&text, output),
+        Ok(Written::Text(text)) => arguments.delivery.deliver(&text, output),
+        Ok(Written::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
         Err(outcome) => outcome,
     }
 }
 
-fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
+/// A plan in the format that was asked for.
+enum Written {
+    Text(String),
+    Pdf(Result<out::pdf::Pdf, out::pdf::NoPdf>),
+}
+
+fn plan(arguments: &Arguments, output: &mut Output) -> Result<Written, Outcome> {
     let complain = |why: &str| {
         output.complain(why);
         Outcome::Trouble
     };
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(&why))?;
+    let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
+    let paper = arguments.printing.sheet(first).map_err(|why| complain(&why))?;
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
     let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
@@ -175,10 +189,11 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<String, Outcome> {
         Format::Json => out::plan::json(&sheet),
         Format::Ics => Ok(out::plan::calendar::render(&sheet, &stamp(&sheet.plan))),
         Format::Html => Ok(page().html()),
+        Format::Pdf => return Ok(Written::Pdf(out::pdf::render_page(&page(), &paper))),
         Format::Text => Ok(page().text(arguments.delivery.style(output))),
         Format::Markdown => Ok(page().markdown()),
     };
-    text.map_err(|error| complain(&error.to_string()))
+    text.map(Written::Text).map_err(|error| complain(&error.to_string()))
 }
 
 /// What a page asks of a plan.
