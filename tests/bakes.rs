@@ -208,6 +208,53 @@ fn outside_a_repository_the_formula_is_taken_as_it_is() {
     assert!(text.contains("no git repository"), "{text}");
 }
 
+/// `history --choose hand` follows the bakes by hand, and one that says nothing was made the first way.
+#[test]
+fn a_history_of_one_way_has_the_bakes_of_that_way() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Pier rolls\nmakes 10 rolls\nchoose mixing: machine or hand\n\nflour .... 1 kg\nwater .... 62 %\nsalt .... 2 %\n\n\
+                  mix: hands 12 min [machine]\n    Mix {flour}, {water} and {salt}.\nknead: hands 20 min [hand]\n    Knead {flour}, {water} and {salt}.\n";
+    let log = "bakes of \"rolls.miche\"\n\nbake 2026-09-04 05:30, 10 rolls\ntaste: 3 of 5\n\n\
+               bake 2026-09-05 05:30, 10 rolls, choose hand\ntaste: 5 of 5\n";
+    fs::write(folder.path().join("rolls.miche"), recipe).expect("written");
+    fs::write(folder.path().join("rolls-bakes.miche"), log).expect("written");
+    commit(folder.path(), "2026-09-01T18:00:00+0100");
+    let marks = |choose: &[&str]| {
+        let told = json(folder.path(), &[&["history", "rolls.miche", "--format", "json"], choose].concat());
+        let bakes = told["changes"][0]["bakes"].as_array().cloned().unwrap_or_default();
+        bakes.iter().map(|bake| bake["date"].as_str().expect("a date").to_owned()).collect::<Vec<String>>()
+    };
+    assert_eq!(marks(&[]), ["2026-09-04", "2026-09-05"]);
+    assert_eq!(marks(&["--choose", "hand"]), ["2026-09-05"]);
+    assert_eq!(marks(&["--choose", "mixing=machine"]), ["2026-09-04"]);
+}
+
+/// A sheet to fill in by hand is no JSON: that is said, and nothing is left out in silence.
+#[test]
+fn a_sheet_to_fill_in_is_for_paper() {
+    let folder = repository();
+    let refused = miche(folder.path(), &["card", "harbour-rolls.miche", "--log", "--format", "json"]);
+    assert_eq!(refused.status.code(), Some(2), "{}", said(&refused));
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("--log"), "{refused:?}");
+    assert!(
+        said(&miche(folder.path(), &["card", "harbour-rolls.miche", "--log", "--format", "text"])).contains("verdict")
+    );
+}
+
+/// A log of another recipe is not read through, whatever stands in it, nor is one file read twice that has two names.
+#[test]
+fn the_logs_of_others_do_not_matter() {
+    let folder = repository();
+    let before = json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]);
+    let other = "# Another's.\n\nBakes  OF \"mother-dough.miche\"\n\nbake yesterday\n";
+    fs::write(folder.path().join("a.bakes"), other).expect("written");
+    #[cfg(unix)]
+    std::os::unix::fs::symlink("harbour-rolls-bakes.miche", folder.path().join("again.bakes")).expect("a link");
+    assert_eq!(json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]), before);
+    let both = miche(folder.path(), &["bakes", "."]);
+    assert_eq!(both.status.code(), Some(1), "the other log has an error: {}", said(&both));
+}
+
 #[test]
 fn what_is_made_as_baked_counts_with_what_was_measured() {
     let folder = repository();

@@ -5,6 +5,8 @@
 
 #[path = "editor/client.rs"]
 mod client;
+#[path = "editor/logs.rs"]
+mod logs;
 #[path = "editor/options.rs"]
 mod options;
 

@@ -84,7 +84,9 @@ fn typing() -> impl Strategy<Value = Vec<Typing>> {
 
 /// Where an edit goes: its bytes.
 fn reach(text: &str, edit: &Typing) -> (usize, usize) {
-    let places: Vec<usize> = text.char_indices().map(|(at, _)| at).chain([text.len()]).collect();
+    // No position of the protocol lies inside the line break `\r\n`.
+    let is_a_place = |at: &usize| !(text[..*at].ends_with('\r') && text[*at..].starts_with('\n'));
+    let places: Vec<usize> = text.char_indices().map(|(at, _)| at).chain([text.len()]).filter(is_a_place).collect();
     let first = edit.0.index(places.len());
     (places[first], places[(first + edit.1).min(places.len() - 1)])
 }
@@ -285,26 +287,29 @@ fn every_place_of_a_text_with_wide_letters_is_answered() {
 /// A key press in a file of twice the length takes not much more than twice the work: nothing is quadratic in it.
 #[test]
 fn work_grows_with_the_length_of_the_text_and_not_faster() {
-    let time = |lines: usize| -> Duration {
-        let text = long::long_recipe(lines);
-        let mut typist = Typist::open(&text, Encoding::Utf16);
+    let open = |lines: usize| {
+        let mut typist = Typist::open(&long::long_recipe(lines), Encoding::Utf16);
         typist.problems();
-        let middle = text.len() / 2;
-        let mut best = Duration::MAX;
-        for _ in 0..7 {
-            let change =
-                json!({ "range": { "start": typist.place(middle), "end": typist.place(middle) }, "text": " " });
-            typist.version += 1;
-            let document = json!({ "uri": typist.uri, "version": typist.version });
-            let start = Instant::now();
-            typist
-                .server
-                .tell(note("textDocument/didChange", json!({ "textDocument": document, "contentChanges": [change] })));
-            typist.server.tell_problems().expect("problems of a new version");
-            best = best.min(start.elapsed());
-        }
-        best
+        typist
     };
-    let (short, long) = (time(500), time(2000));
+    let press = |typist: &mut Typist| -> Duration {
+        let middle = typist.text.len() / 2;
+        let change = json!({ "range": { "start": typist.place(middle), "end": typist.place(middle) }, "text": " " });
+        typist.version += 1;
+        let document = json!({ "uri": typist.uri, "version": typist.version });
+        let start = Instant::now();
+        typist
+            .server
+            .tell(note("textDocument/didChange", json!({ "textDocument": document, "contentChanges": [change] })));
+        typist.server.tell_problems().expect("problems of a new version");
+        start.elapsed()
+    };
+    let (mut small, mut large) = (open(500), open(2000));
+    // In turns, so that what else the machine does meets both.
+    let (mut short, mut long) = (Duration::MAX, Duration::MAX);
+    for _ in 0..7 {
+        short = short.min(press(&mut small));
+        long = long.min(press(&mut large));
+    }
     assert!(long < short * 12, "500 lines: {short:?}, 2000 lines: {long:?}");
 }

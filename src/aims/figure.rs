@@ -1,7 +1,7 @@
 //! A figure of a part or of the whole: how much there is above the line, how much below it, and what the larder leaves open.
 
 use super::Place;
-use super::share::{Share, share};
+use super::share::{Share, price, share};
 use crate::language::syntax::AimOf;
 use crate::make::cost;
 use crate::measure::number::{Number, Overflow};
@@ -121,8 +121,7 @@ pub(super) fn brings(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim
     let counted = if aim.figure == Figure::Cost { Counted::Paid } else { Counted::GoesIn };
     let mut all: Vec<(String, Number)> = Vec::new();
     for leaf in leaves(recipe, formula, place.part, counted).unwrap_or_default() {
-        let Some(amount) =
-            share(recipe, &aim.figure, leaf.line).known().and_then(|one| leaf.mass.value().times(one).ok())
+        let Some(amount) = share(recipe, aim, leaf.line).known().and_then(|one| leaf.mass.value().times(one).ok())
         else {
             continue;
         };
@@ -167,7 +166,7 @@ impl Look<'_> {
         let (mut above, mut open, mut missing) = (Number::ZERO, Number::ZERO, Vec::new());
         let mut unknown = Mass::ZERO;
         for Leaf { line, mass, .. } in &there {
-            match share(self.recipe, &aim.figure, line) {
+            match share(self.recipe, aim, line) {
                 Share::Known(share) if share.is_zero() => {}
                 Share::Known(share) => above = above.plus(mass.value().times(share)?)?,
                 Share::UpTo(most) => {
@@ -322,7 +321,7 @@ impl Look<'_> {
             (above, missing) = (whole.total, whole.missing);
         } else {
             for Leaf { line, mass, .. } in leaves(self.recipe, self.formula, self.place.part, Counted::Paid)? {
-                match share(self.recipe, &Figure::Cost, line) {
+                match price(line) {
                     Share::Known(price) => above = above.plus(mass.value().times(price)?)?,
                     Share::UpTo(_) => missing.push(line.name.to_string()),
                 }

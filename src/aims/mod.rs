@@ -137,6 +137,7 @@ pub fn shown(unit: &AimUnit, value: Number) -> String {
         AimUnit::Money(None) => value.decimal_fixed(places(value)),
         AimUnit::Money(Some(money)) => format!("{} {money}", value.decimal_fixed(places(value))),
         AimUnit::Kilocalories => format!("{} kcal", value.decimal(0)),
+        AimUnit::Kilojoules => format!("{} kJ", value.decimal(0)),
     }
 }
 

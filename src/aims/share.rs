@@ -3,9 +3,10 @@
 use crate::make::cost;
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
-use crate::model::aim::Figure;
+use crate::model::aim::{Aim, AimUnit, Figure};
 use crate::model::kind::Kind;
 use crate::model::larder::Contents;
+use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Recipe};
 use crate::solve::formula::composition::of_a_gram;
 
@@ -28,15 +29,16 @@ impl Share {
     }
 }
 
-/// The most energy in a gram: that of fat, kilocalories.
-const MOST_ENERGY: Number = Number::whole(9);
+/// The most energy in a gram: that of fat, kilojoules.
+const MOST_ENERGY: Number = Number::whole(37);
 /// Salt that is in milk by nature counts to its solids; more of it was added (common practice, no source).
 const NATURAL_SALT: Number = Number::constant(1, 200);
 /// Grams of milk sugar beside a gram of milk protein (USDA SR28 01077, whole milk: 4.8 and 3.15 of 100 g).
 const MILK_SUGAR: Number = Number::constant(3, 2);
 
-/// What a gram of a line brings of a figure.
-pub(super) fn share(recipe: &Recipe, figure: &Figure, line: &Ingredient) -> Share {
+/// What a gram of a line brings of the figure of an aim, in its unit.
+pub(super) fn share(recipe: &Recipe, aim: &Aim, line: &Ingredient) -> Share {
+    let figure = &aim.figure;
     let contents = line.facts().map(|facts| facts.contents).unwrap_or_default();
     let yes = |is: bool| Share::Known(if is { Number::ONE } else { Number::ZERO });
     // Water is nothing else.
@@ -71,14 +73,21 @@ pub(super) fn share(recipe: &Recipe, figure: &Figure, line: &Ingredient) -> Shar
         Figure::Yeast => yes(line.kind.is_yeast()),
         Figure::Acid => acid(line, &contents),
         Figure::Alcohol => alcohol(line, &contents),
-        Figure::Energy => match contents.energy.and_then(|energy| energy.over(Number::whole(100)).ok()) {
-            Some(energy) => Share::Known(energy),
-            None => Share::UpTo(MOST_ENERGY),
-        },
+        Figure::Energy => energy(line, &aim.unit),
         Figure::Cost => price(line),
         Figure::Weight | Figure::BakedWeight => Share::Known(Number::ONE),
         Figure::Prefermented | Figure::Time | Figure::Hands => Share::Known(Number::ZERO),
         Figure::Ingredient(name) => yes(recipe.larder.is_called(&line.name.key, &name.key)),
+    }
+}
+
+/// As labels of the European Union count it.
+fn energy(line: &Ingredient, unit: &AimUnit) -> Share {
+    let nutrient = if *unit == AimUnit::Kilojoules { Nutrient::Kilojoules } else { Nutrient::Kilocalories };
+    match held(line.facts(), nutrient) {
+        Ok(held) if held.is_known => Share::Known(held.most),
+        Ok(held) => Share::UpTo(held.most),
+        Err(_) => Share::UpTo(MOST_ENERGY),
     }
 }
 
@@ -154,7 +163,7 @@ fn alcohol(line: &Ingredient, contents: &Contents) -> Share {
 }
 
 /// What a gram that goes in costs, with what is trimmed off it.
-fn price(line: &Ingredient) -> Share {
+pub(super) fn price(line: &Ingredient) -> Share {
     let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
     let price = cost::paid_for_a_gram(line.facts()).and_then(|gram| gram.over(edible.value()).ok());
     price.map_or(Share::UpTo(Number::whole(1_000_000)), Share::Known)

@@ -31,9 +31,11 @@ mod scaling;
 mod setup;
 mod sheet;
 mod stock;
+mod stop;
 mod sums;
 mod swap;
 mod tidy;
+mod to_make;
 
 use crate::out::report;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
@@ -166,7 +168,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         }
     };
     let mut output = Output::new(arguments.color);
-    let outcome = match arguments.command {
+    let ended = match arguments.command {
         Command::New(arguments) => new::run(&arguments, &mut output),
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
@@ -188,6 +190,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::Preview(arguments) => preview::run(&arguments, &mut output),
         Command::Explain(arguments) => explain::run(&arguments, &mut output),
     };
+    let outcome = ended.unwrap_or_else(|stop| stop.tell(&output));
     match output.failed() {
         Some(error) => {
             output.complain(&format!("standard output: {}", crate::edge::loader::reason(error)));

@@ -27,7 +27,7 @@ mod write;
 pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::real_path;
-pub use logs::ReadLog;
+pub use logs::{ReadLog, recipe_of_log};
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};

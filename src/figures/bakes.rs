@@ -24,6 +24,7 @@ use jiff::civil::DateTime;
 use measure::{Kind, Measured};
 use statistics::{FEWEST, Spread, as_rounded, spread};
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// A version of a recipe that bakes were made of.
 pub struct Version {
@@ -154,7 +155,15 @@ pub struct Figure {
     pub selection: Selection,
 }
 
-type Worked = HashMap<(usize, Selection), Option<(Recipe, Formula)>>;
+/// A version of the recipe under a selection, worked out.
+struct Way {
+    /// Its number among all that were worked out.
+    at: usize,
+    recipe: Recipe,
+    formula: Formula,
+}
+
+type Worked = HashMap<(usize, Selection), Option<Way>>;
 
 /// Works everything out; `now` is the place of the file as it is among the versions.
 pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
@@ -167,20 +176,20 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     let mut compared: HashMap<(usize, usize), Option<Comparison>> = HashMap::new();
     for of in order {
         let Some(version) = versions.get(of.version) else { continue };
-        let choices = version.file.choices();
-        let selection = normal_selection(&choices, &baked::selection(&choices, &of.bake).0);
+        let selection = chosen(&version.file, &of.bake);
         work(&mut worked, versions, of.version, &selection);
         let today = versions.get(now).map(|now| normal_selection(&now.file.choices(), &selection));
         if let Some(selection) = &today {
             work(&mut worked, versions, now, selection);
         }
         let own = worked.get(&(of.version, selection.clone())).and_then(Option::as_ref);
-        let Some((recipe, formula)) = own else { continue };
+        let Some(own) = own else { continue };
+        let Way { recipe, formula, .. } = own;
         let current = today.and_then(|selection| worked.get(&(now, selection))).and_then(Option::as_ref);
         let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
         let measured = measure::of(&of.bake, recipe, formula, times);
         for one in &measured {
-            gathered.take(one, &of.bake, (recipe, formula), current, &selection);
+            gathered.take(one, &of.bake, own, current, &selection);
         }
         let changed = before.filter(|before| *before != of.version).and_then(|before| {
             let entry = compared.entry((before, of.version));
@@ -223,9 +232,19 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     told
 }
 
+/// The options that a bake was made with, as its version of the recipe has them; what it does not say is at its default.
+pub fn chosen(file: &FileVersion, bake: &Bake) -> Selection {
+    let choices = file.choices();
+    normal_selection(&choices, &baked::selection(&choices, bake).0)
+}
+
 fn work(worked: &mut Worked, versions: &[Version], at: usize, selection: &Selection) {
     let file = versions.get(at).map(|version| &version.file);
-    worked.entry((at, selection.clone())).or_insert_with_key(|(_, selection)| file?.worked(selection));
+    let number = worked.len();
+    worked.entry((at, selection.clone())).or_insert_with_key(|(_, selection)| {
+        let (recipe, formula) = file?.worked(selection)?;
+        Some(Way { at: number, recipe, formula })
+    });
 }
 
 fn of_both(all: &[Version], before: usize, after: usize) -> Option<Comparison> {
@@ -246,7 +265,7 @@ struct Under {
     part: String,
     step: String,
     /// What of the formula as it is now touches the figure; `None` for what was measured of something that is no longer so.
-    touches: Option<String>,
+    touches: Option<Rc<str>>,
 }
 
 /// The measurements of one figure.
@@ -265,19 +284,14 @@ struct Measurements {
 struct Gathered {
     order: Vec<Under>,
     rows: HashMap<Under, Measurements>,
+    /// What touches a figure, by the number of the way, its part and its step: the same for years of bakes.
+    touches: HashMap<(usize, Kind, String, String), Option<Rc<str>>>,
 }
 
 impl Gathered {
-    fn take(
-        &mut self,
-        one: &Measured,
-        bake: &Bake,
-        (recipe, formula): (&Recipe, &Formula),
-        current: Option<&(Recipe, Formula)>,
-        selection: &Selection,
-    ) {
-        let then = touches::of(recipe, formula, one.kind, &one.part, &one.step);
-        let now = current.and_then(|(recipe, formula)| touches::of(recipe, formula, one.kind, &one.part, &one.step));
+    fn take(&mut self, one: &Measured, bake: &Bake, own: &Way, current: Option<&Way>, selection: &Selection) {
+        let then = self.touches_of(own, one);
+        let now = current.and_then(|way| self.touches_of(way, one));
         let is_so = then.is_some() && then == now;
         let under =
             Under { kind: one.kind, part: one.part.clone(), step: one.step.clone(), touches: now.filter(|_| is_so) };
@@ -285,12 +299,16 @@ impl Gathered {
             self.order.push(under.clone());
         }
         let row = self.rows.entry(under).or_default();
+        let is_other = row.values.is_empty() || row.selection != *selection;
         row.values.push(one.comparable);
         if row.bakes.last() != Some(&bake.moment()) {
             row.bakes.push(bake.moment());
         }
+        if !is_other {
+            return;
+        }
         row.selection = selection.clone();
-        if let Some((recipe, formula)) = current.filter(|_| is_so) {
+        if let Some(Way { recipe, formula, .. }) = current.filter(|_| is_so) {
             row.formula = measure::claim(recipe, formula, one.kind, &one.part, &one.step);
             row.order = touches::place(recipe, &one.part, &one.step);
             row.choices = recipe
@@ -299,6 +317,15 @@ impl Gathered {
                 .map(|(choice, option)| (choice.as_str().to_owned(), option.as_str().to_owned()))
                 .collect();
         }
+    }
+
+    fn touches_of(&mut self, way: &Way, one: &Measured) -> Option<Rc<str>> {
+        let of = (way.at, one.kind, one.part.clone(), one.step.clone());
+        let known = self
+            .touches
+            .entry(of)
+            .or_insert_with(|| touches::of(&way.recipe, &way.formula, one.kind, &one.part, &one.step).map(Rc::from));
+        known.clone()
     }
 
     fn figures(self) -> Vec<Figure> {

@@ -93,6 +93,8 @@ pub enum AimUnit {
     Money(Option<String>),
     /// Kilocalories.
     Kilocalories,
+    /// Kilojoules.
+    Kilojoules,
 }
 
 /// What a figure is to be.

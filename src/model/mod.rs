@@ -13,6 +13,7 @@ pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod notes;
+pub mod nutrient;
 pub(crate) mod places;
 pub mod project;
 pub mod recipe;

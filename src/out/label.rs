@@ -11,11 +11,11 @@ pub use sheet::sticker;
 
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
 use crate::figures::label::Label;
-use crate::figures::label::nutrition::Nutrient;
 use crate::figures::label::table::{self, TRACE};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
+use crate::model::nutrient::Nutrient;
 
 /// What stands under every label.
 const CAUTION: &str = "Calculated from the formula and the larder, not analysed. Bought ingredients have ingredients, allergens and \

@@ -27,7 +27,7 @@ fn section(section: &Section) -> Block {
     let mut blocks =
         vec![Heading::looking(2, &section.title, Look::Topic(section.topic)), Block::Figures(rows.collect())];
     let table = section.table.as_ref();
-    blocks.extend(table.map(|table| Table::figures(table.head.clone(), table.rows.clone(), Frame::Read)));
+    blocks.extend(table.map(|table| Table::figures(table.head.clone(), table.cells(), Frame::Read)));
     let remark = |remark: &String| Block::Text(Text::wrapped(vec![Phrase::plain(remark)], "  ", "  "));
     blocks.extend(section.remarks.iter().map(remark));
     blocks.push(Block::Source(section.topic));

@@ -12,26 +12,27 @@ mod outline;
 mod pans;
 mod part_use;
 mod parts;
-mod said;
+mod reading;
 mod sorts;
 mod steps;
+mod texts;
 
 pub use agree::{Agreement, compare, corrected, disagreement, weigh};
 pub(crate) use aims::is_known;
 pub use choices::{choices_of, normal_selection, selections};
-pub(crate) use pans::pan;
 
-use crate::language::syntax::{Content, FileKind, Name, Tree};
+use crate::language::syntax::{Content, FileKind, Name, Tree, WrittenPan};
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::project::Project;
-use crate::model::recipe::{Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
+use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::sale::Sale;
 use crate::model::step::{StepRef, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use outline::Outline;
 pub(crate) use outline::is_head_line;
+use reading::Reading;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -55,7 +56,12 @@ pub fn recipe(
     selection: &Selection,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
-    resolve_at_depth(project, source, selection, 0, &mut Known::new(), diagnostics)
+    Reading::on(diagnostics, |reading| resolve_at_depth(project, source, selection, (0, &mut Known::new()), reading))
+}
+
+/// Understands a tin that stands in no file.
+pub(crate) fn pan(written: &WrittenPan, diagnostics: &mut Vec<Diagnostic>) -> Option<BakedIn> {
+    Reading::on(diagnostics, |reading| pans::pan(written, reading))
 }
 
 /// Recipes that were used already, by file and by what the recipe that uses them has chosen: each is resolved once, however many
@@ -66,9 +72,8 @@ fn resolve_at_depth(
     project: &Project,
     source: SourceId,
     selection: &Selection,
-    depth: usize,
-    known: &mut Known,
-    diagnostics: &mut Vec<Diagnostic>,
+    (depth, known): (usize, &mut Known),
+    reading: &mut Reading,
 ) -> Option<Recipe> {
     let tree = &project.file(source)?.tree;
     if tree.kind != FileKind::Recipe || depth > DEEPEST_USE {
@@ -76,14 +81,14 @@ fn resolve_at_depth(
     }
     let outline = Outline::of(tree);
     if let Some(problem) = choices::too_many(&outline).or_else(|| too_many_parts(&outline)) {
-        diagnostics.push(problem);
+        reading.report(problem);
         return None;
     }
-    let choices = choices::read(&outline, diagnostics);
+    let choices = choices::read(&outline, reading);
     let selection = choices::normal_selection(&choices, selection);
-    choices::check_conditions(tree, &choices, diagnostics);
-    let surroundings = surroundings(project, tree, &selection, depth, known, diagnostics);
-    let head = head::read(&outline, &selection, diagnostics);
+    choices::check_conditions(tree, &choices, reading);
+    let surroundings = surroundings(project, tree, &selection, (depth, known), reading);
+    let head = head::read(&outline, &selection, reading);
     let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));
     let mut recipe = Recipe::new(Head {
         name,
@@ -98,11 +103,11 @@ fn resolve_at_depth(
         larder: surroundings.larder,
         used: surroundings.used,
     });
-    parts::read(&mut recipe, &outline, head.measures, diagnostics);
+    parts::read(&mut recipe, &outline, reading);
     recipe.note_users();
-    recipe.aims = aims::of_head(&outline, &recipe.selection, head.measures, diagnostics);
-    aims::bind(&recipe, diagnostics);
-    recipe.texts = head::texts(&outline, &recipe.selection, head.measures, diagnostics);
+    recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
+    aims::bind(&recipe, reading);
+    recipe.texts = head::texts(&outline, &recipe.selection, reading);
     Some(recipe)
 }
 
@@ -117,9 +122,8 @@ fn surroundings(
     project: &Project,
     tree: &Tree,
     selection: &Selection,
-    depth: usize,
-    known: &mut Known,
-    diagnostics: &mut Vec<Diagnostic>,
+    (depth, known): (usize, &mut Known),
+    reading: &mut Reading,
 ) -> Surroundings {
     let mut larder = Larder::new();
     let mut kitchen = None;
@@ -137,7 +141,8 @@ fn surroundings(
                 // What is wrong inside the used recipe is reported when that file is checked.
                 let asked = (target, selection.clone());
                 let inner = known.get(&asked).cloned().unwrap_or_else(|| {
-                    let inner = resolve_at_depth(project, target, selection, depth + 1, known, &mut Vec::new());
+                    let inner =
+                        resolve_at_depth(project, target, selection, (depth + 1, known), &mut Reading::default());
                     let inner = inner.map(Arc::new);
                     known.insert(asked, inner.clone());
                     inner
@@ -146,11 +151,11 @@ fn surroundings(
                     bring_recipe(inner, path.span, &mut used);
                 }
             }
-            FileKind::Day => diagnostics.push(
+            FileKind::Day => reading.report(
                 Diagnostic::error("missing-use", path.span, "a day cannot be used by a recipe")
                     .help("use kitchens, larders and recipes; a day names what is made"),
             ),
-            FileKind::Bakes => diagnostics.push(
+            FileKind::Bakes => reading.report(
                 Diagnostic::error("missing-use", path.span, "a log of bakes cannot be used by a recipe")
                     .help("use kitchens, larders and recipes; a log names its recipe"),
             ),

@@ -2,9 +2,9 @@
 
 use super::Outcome;
 use super::amounts::{as_changed, recipe, write};
-use super::batches::complain;
-use super::deliver::{Delivery, PageFormat, wanted};
+use super::deliver::Paged;
 use super::output::Output;
+use super::stop::Ended;
 use crate::aims::change::{Answer, Line, Outcome as Reached, Way, Wish, lines, short, with_amounts, work_out};
 use crate::aims::written;
 use crate::check;
@@ -41,24 +41,14 @@ pub(super) struct Arguments {
     /// Put the new amounts into the file; layout, comments and units stay
     #[arg(long)]
     write: bool,
-    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
-    #[arg(long, value_enum)]
-    format: Option<PageFormat>,
     #[command(flatten)]
-    delivery: Delivery,
+    paged: Paged,
 }
 
 /// An amount so large that nothing is worked out.
 const TOO_LARGE: &str = "the amounts leave the range of exact numbers";
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match work(arguments, output) {
-        Ok(outcome) => outcome,
-        Err(why) => complain(output, &why),
-    }
-}
-
-fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let hint = "; aims stand in a file that begins with `recipe`";
     let Some((old, source)) = recipe(&arguments.file, arguments.write, hint, output)? else {
         return Ok(Outcome::Errors);
@@ -66,15 +56,16 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     let ways = ways(&old.project, source);
     let all = lines(&ways);
     let free = free(&all, &arguments.change, &arguments.keep)?;
-    let Some(first) = ways.first() else { return Err(TOO_LARGE.to_owned()) };
+    let Some(first) = ways.first() else { return Err(TOO_LARGE.into()) };
     if ways.iter().all(|way| crate::aims::list(&way.recipe).is_empty()) {
         return Err(format!(
             "{} has no aims; write lines like `aim hydration 66-68 %` into its head or its parts",
             first.recipe.name
-        ));
+        )
+        .into());
     }
     let wish = if arguments.cheapest { Wish::Cheapest } else { Wish::LeastChange };
-    let reached = work_out(&ways, &all, &free, wish).map_err(|_| TOO_LARGE.to_owned())?;
+    let reached = work_out(&ways, &all, &free, wish).map_err(|_| TOO_LARGE)?;
     let before = |remarks: Vec<String>, met: bool| Aimed {
         recipe: first.recipe.name.to_string(),
         met,
@@ -92,10 +83,9 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             (Aimed { apart, ..before(Vec::new(), false) }, None, Outcome::Errors)
         }
         Reached::Found(found) => {
-            let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE.to_owned())?;
-            let exact = short(&found.exact)
-                .and_then(|exact| with_amounts(&ways, &all, &exact))
-                .map_err(|_| TOO_LARGE.to_owned())?;
+            let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE)?;
+            let exact =
+                short(&found.exact).and_then(|exact| with_amounts(&ways, &all, &exact)).map_err(|_| TOO_LARGE)?;
             let answer = Aimed {
                 met: true,
                 was_met: !old.problems.iter().any(|problem| problem.check == "aim-missed"),
@@ -113,12 +103,10 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
             (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)
         }
     };
-    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
     let page = out::aimed::page(&answer, changes.as_ref());
     let json = || out::aimed::json(&answer).map_err(|error| error.to_string());
-    let text = format.print(&page, arguments.delivery.style(output), json)?;
-    let delivered = arguments.delivery.deliver(&text, output);
-    Ok(if delivered == Outcome::Fine { outcome } else { delivered })
+    arguments.paged.deliver(&page, json, output)?;
+    Ok(outcome)
 }
 
 /// The recipe under every choice.

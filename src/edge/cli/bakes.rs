@@ -3,21 +3,24 @@
 pub(super) mod as_baked;
 pub(super) mod checked;
 pub(super) mod gather;
+pub(super) mod logs;
 mod new;
 
 pub(super) use new::judged_before;
 
 use super::Outcome;
-use super::batches::{complain, show};
+use super::batches::show;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
-use crate::edge::loader::{find_logs, real_path};
+use super::stop::Ended;
+use crate::edge::loader::find_logs;
 use crate::figures::bakes::otherwise;
 use crate::out;
 use crate::text::diagnostic::Severity;
 use clap::{Args, Subcommand, ValueEnum};
 use gather::{Gathered, gather, recipe_of};
 use jiff::civil::Date;
+use logs::{Logs, Recipes};
 use std::path::{Path, PathBuf};
 
 /// What `bakes` takes.
@@ -60,32 +63,22 @@ enum Format {
     Csv,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if let Some(What::New(arguments)) = &arguments.command {
         return new::run(arguments, output);
     }
-    let Some(path) = &arguments.path else { return complain(output, "give a recipe, a log or a folder") };
-    let format = match wanted(arguments.format, &arguments.delivery, Format::Text) {
-        Ok(format) => format,
-        Err(why) => return complain(output, &why),
-    };
-    let today = match today(arguments.on.as_deref()) {
-        Ok(today) => today,
-        Err(why) => return complain(output, &why),
-    };
-    let all = match all_of(path, today) {
-        Ok(all) => all,
-        Err(why) => return complain(output, &why),
-    };
+    let Some(path) = &arguments.path else { return Err("give a recipe, a log or a folder".into()) };
+    let format = wanted(arguments.format, &arguments.delivery, Format::Text)?;
+    let all = all_of(path, today(arguments.on.as_deref())?)?;
     for one in &all {
         show(&one.project, &one.problems, output);
     }
     if all.iter().any(Gathered::has_errors) {
-        return Outcome::Errors;
+        return Ok(Outcome::Errors);
     }
     let told: Vec<_> = all.iter().map(Gathered::told).collect();
     if told.iter().all(|told| told.rows.is_empty()) && path.is_dir() {
-        return complain(output, &format!("there is no log of bakes in {}", path.display()));
+        return Err(format!("there is no log of bakes in {}", path.display()).into());
     }
     let pages = all.iter().zip(&told).map(|(gathered, told)| {
         let others = gathered.file().map_or_else(Vec::new, |file| otherwise::problems(told, file));
@@ -101,17 +94,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     });
     let style = arguments.delivery.style(output);
     let text = match format {
-        Format::Json => match out::bakes::json::render_all(&told) {
-            Ok(text) => text,
-            Err(error) => return complain(output, &error.to_string()),
-        },
+        Format::Json => out::bakes::json::render_all(&told)?,
         Format::Csv => out::bakes::csv::render(&told),
         Format::Text => pages.map(|page| page.text(style)).collect::<Vec<String>>().join("\n"),
         Format::Markdown => pages.map(|page| page.markdown()).collect::<Vec<String>>().join("\n"),
-        Format::Html => match out::bakes::joined(pages.collect()) {
-            Some(page) => page.html(),
-            None => return complain(output, "there is nothing to show"),
-        },
+        Format::Html => out::bakes::joined(pages.collect()).ok_or("there is nothing to show")?.html(),
     };
     arguments.delivery.deliver(&text, output)
 }
@@ -131,7 +118,7 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             return Err(format!("{} is no recipe and no log of bakes", path.display()));
         };
         let named = if recipe == path { Vec::new() } else { vec![path.to_owned()] };
-        return Ok(vec![gather(&recipe, &named, today)?]);
+        return Ok(vec![gather(&recipe, &named, &mut Logs::default(), today)?]);
     }
     let logs = find_logs(path);
     if logs.is_empty() {
@@ -140,14 +127,12 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             path.display()
         ));
     }
-    let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
+    let mut recipes = Recipes::default();
     for log in logs {
-        let Some(recipe) = recipe_of(&log)? else { continue };
-        let real = real_path(&recipe);
-        match recipes.iter_mut().find(|(known, _)| real_path(known) == real) {
-            Some((_, logs)) => logs.push(log),
-            None => recipes.push((recipe, vec![log])),
+        if let Some(recipe) = recipe_of(&log)? {
+            recipes.note(recipe, log);
         }
     }
-    recipes.iter().map(|(recipe, logs)| gather(recipe, logs, today)).collect()
+    let mut around = Logs::default();
+    recipes.list().iter().map(|(recipe, logs)| gather(recipe, logs, &mut around, today)).collect()
 }

@@ -4,6 +4,7 @@
 use super::Outcome;
 use super::output::Output;
 use super::scaling::Scaling;
+use super::stop::Stop;
 use crate::check::{check_file, stops, work_out};
 use crate::figures::card::{Card, DayHead, of_batch};
 use crate::language::syntax::FileKind;
@@ -36,10 +37,10 @@ pub(super) struct Made {
 
 impl Made {
     /// The cards of the batches.
-    pub(super) fn cards(&self, scaling: &Scaling, output: &Output) -> Result<Vec<Card>, Outcome> {
+    pub(super) fn cards(&self, scaling: &Scaling) -> Result<Vec<Card>, String> {
         let made: Result<Vec<Card>, _> =
             self.work.batches.iter().map(|batch| of_batch(batch, scaling.units())).collect();
-        made.map_err(|_| complain(output, TOO_LARGE))
+        made.map_err(|_| TOO_LARGE.to_owned())
     }
 }
 
@@ -48,24 +49,25 @@ pub(super) const TOO_LARGE: &str = "a batch of that size leaves the range of exa
 
 /// Why nothing is made.
 pub(super) enum Refused {
-    /// It was printed.
-    Said(Outcome),
+    /// Something that is not about a line of a day.
+    Stop(Stop),
     /// A line of a day asks for what cannot be.
     Line(Box<NotToOrder>),
 }
 
+impl<T: Into<Stop>> From<T> for Refused {
+    fn from(stop: T) -> Refused {
+        Refused::Stop(stop.into())
+    }
+}
+
 /// Checks and scales what the files hold. Nothing is made of files with errors.
-pub(super) fn make(
-    project: &Project,
-    sources: &[SourceId],
-    scaling: &Scaling,
-    output: &Output,
-) -> Result<Made, Outcome> {
+pub(super) fn make(project: &Project, sources: &[SourceId], scaling: &Scaling, output: &Output) -> Result<Made, Stop> {
     gather(project, sources, scaling, output, "cards").map_err(|refused| match refused {
-        Refused::Said(outcome) => outcome,
+        Refused::Stop(stop) => stop,
         Refused::Line(line) => {
             let NotToOrder { recipe, why, .. } = *line;
-            cannot(output, Impossible { why: format!("{recipe}: {}", why.why), ..why })
+            cannot(Impossible { why: format!("{recipe}: {}", why.why), ..why }).into()
         }
     })
 }
@@ -78,7 +80,6 @@ pub(super) fn gather(
     output: &Output,
     products: &str,
 ) -> Result<Made, Refused> {
-    let said = |why: &str| Refused::Said(complain(output, why));
     let mut days: Vec<Option<Day>> = Vec::with_capacity(sources.len());
     let mut files: Vec<SourceId> = Vec::new();
     let mut note = |file: SourceId| {
@@ -86,22 +87,22 @@ pub(super) fn gather(
             files.push(file);
         }
     };
-    let size = scaling.size().map_err(|why| said(&why))?;
+    let size = scaling.size()?;
     for source in sources {
         note(*source);
         let is_day = project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day);
         let read = if is_day { day(project, *source, &mut Vec::new()) } else { None };
         if read.is_some() && (size != Size::AsWritten || scaling.chooses()) {
-            return Err(said("a day says itself how much is made and with which choices: change its `make` lines"));
+            return Err("a day says itself how much is made and with which choices: change its `make` lines".into());
         }
         if !is_day {
-            scaling.selection(project, *source).map_err(|why| said(&why))?;
+            scaling.selection(project, *source)?;
         }
         read.iter().flat_map(|day| &day.orders).for_each(|order| note(order.recipe));
         read.iter().flat_map(|day| &day.store).for_each(|there| note(there.recipe));
         days.push(read);
     }
-    check(project, &files, output).map_err(Refused::Said)?;
+    check(project, &files, output)?;
     let mut made =
         Made { work: Work::default(), day: None, titles: Vec::new(), kitchens: Vec::new(), stock: Vec::new() };
     let mut orders = Vec::new();
@@ -116,21 +117,21 @@ pub(super) fn gather(
             orders.extend(day::orders(day, work).map_err(Refused::Line)?);
             continue;
         }
-        let selection = scaling.selection(project, *source).map_err(|why| said(&why))?;
+        let selection = scaling.selection(project, *source)?;
         let Some((recipe, written)) = work_out(project, *source, &selection, &mut Vec::new()) else {
-            return Err(said(&format!(
+            return Err(Refused::from(format!(
                 "this is no recipe and no day; {products} are made of files that begin with `recipe` or `day`"
             )));
         };
         made.titles.push(recipe.name.to_string());
         made.kitchens.push(Arc::clone(&recipe.kitchen));
         let order = Order::sized(recipe, &written, &size);
-        orders.push(order.map_err(|impossible| Refused::Said(cannot(output, impossible)))?);
+        orders.push(order.map_err(cannot)?);
     }
     if let [Some(day)] = days.as_slice() {
         made.day = Some(DayHead::of(day, scaling.units()));
     }
-    made.work = Work::of(orders).map_err(|_| said(TOO_LARGE))?;
+    made.work = Work::of(orders).map_err(|_| TOO_LARGE)?;
     Ok(made)
 }
 
@@ -143,14 +144,10 @@ fn check(project: &Project, files: &[SourceId], output: &Output) -> Result<(), O
     if any_error { Err(Outcome::Errors) } else { Ok(()) }
 }
 
-fn cannot(output: &Output, impossible: Impossible) -> Outcome {
+/// Why a size cannot be made, in a sentence.
+fn cannot(impossible: Impossible) -> String {
     let help = impossible.help.map_or(String::new(), |help| format!("; {help}"));
-    complain(output, &format!("{}{help}", impossible.why))
-}
-
-pub(super) fn complain(output: &Output, why: &str) -> Outcome {
-    output.complain(why);
-    Outcome::Trouble
+    format!("{}{help}", impossible.why)
 }
 
 /// Prints problems as a terminal shows them.

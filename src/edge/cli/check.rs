@@ -3,6 +3,7 @@
 use super::Outcome;
 use super::busy::Busy;
 use super::output::Output;
+use super::stop::Ended;
 use crate::check::{self, check_files};
 use crate::edge::loader::{Loader, find_files};
 use crate::language::parse::nearest;
@@ -67,24 +68,13 @@ struct Checked {
     unread: Vec<String>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if let Some(wrong) = arguments.allow.iter().find(|name| check::find(name).is_none()) {
         let near = nearest(wrong, check::ALL.iter().map(|check| check.name));
         let hint = near.map_or("`miche explain` lists them".to_owned(), |near| format!("did you mean `{near}`?"));
-        output.complain(&format!("--allow: there is no check `{wrong}`; {hint}"));
-        return Outcome::Trouble;
+        return Err(format!("--allow: there is no check `{wrong}`; {hint}").into());
     }
-    let mut files = Vec::new();
-    let mut trouble = false;
-    for path in &arguments.paths {
-        match find_files(path) {
-            Ok(found) => files.extend(found),
-            Err(error) => {
-                output.complain(&error.to_string());
-                trouble = true;
-            }
-        }
-    }
+    let (files, mut trouble) = files_of(&arguments.paths, output);
     let mut checked = check_paths(&files, arguments);
     for why in &checked.unread {
         output.complain(why);
@@ -100,13 +90,28 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
     }
     let printed = arguments.dry_run || print(&checked, arguments, trouble, output);
     let worst = if arguments.strict { Severity::Warning } else { Severity::Error };
-    if trouble || !printed {
+    Ok(if trouble || !printed {
         Outcome::Trouble
     } else if checked.problems.iter().any(|problem| problem.severity <= worst) {
         Outcome::Errors
     } else {
         Outcome::Fine
+    })
+}
+
+/// The files that some paths hold, and whether one could not be looked into, which is told.
+pub(super) fn files_of(paths: &[PathBuf], output: &Output) -> (Vec<PathBuf>, bool) {
+    let (mut files, mut trouble) = (Vec::new(), false);
+    for path in paths {
+        match find_files(path) {
+            Ok(found) => files.extend(found),
+            Err(error) => {
+                output.complain(&error.to_string());
+                trouble = true;
+            }
+        }
     }
+    (files, trouble)
 }
 
 fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {

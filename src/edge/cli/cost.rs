@@ -1,9 +1,8 @@
 //! `miche cost`: what a batch, a part and a piece cost, by the prices in the larder.
 
-use super::Outcome;
-use super::batches::complain;
 use super::figures::Figures;
 use super::output::Output;
+use super::stop::Ended;
 use crate::figures::cost;
 use crate::figures::cost::Ageing;
 use crate::measure::number::Number;
@@ -24,11 +23,8 @@ pub(super) struct Arguments {
     older_than: String,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let ageing = match ageing(arguments) {
-        Ok(ageing) => ageing,
-        Err(why) => return complain(output, &why),
-    };
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let ageing = ageing(arguments)?;
     arguments.figures.run(
         output,
         |batch, _| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),

@@ -1,8 +1,8 @@
 //! Where a card or a list goes: to standard output, or into a file, whole or not at all.
 
 use super::Outcome;
-use super::batches::complain;
 use super::output::Output;
+use super::stop::Ended;
 use crate::edge::loader::write_output;
 use crate::out::page::Page;
 use crate::out::pdf::{NoPdf, Pdf};
@@ -19,11 +19,6 @@ pub(super) struct Delivery {
 }
 
 impl Delivery {
-    /// Whether the result goes to standard output.
-    pub(super) fn is_screen(&self) -> bool {
-        self.output.is_none()
-    }
-
     /// The ending of the file, in small letters.
     pub(super) fn ending(&self) -> Option<String> {
         let ending = self.output.as_ref()?.extension()?.to_str()?;
@@ -32,22 +27,19 @@ impl Delivery {
 
     /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
     pub(super) fn style(&self, output: &Output) -> Style {
-        Style { width: output.width(), colour: self.is_screen() && output.colours_out() }
+        Style { width: output.width(), colour: self.output.is_none() && output.colours_out() }
     }
 
     /// Writes or prints the result.
-    pub(super) fn deliver(&self, text: &str, output: &mut Output) -> Outcome {
+    pub(super) fn deliver(&self, text: &str, output: &mut Output) -> Ended {
         self.deliver_bytes(text.as_bytes(), output)
     }
 
     /// Writes a PDF, and says what its type had no sign for. It is not poured over a terminal.
-    pub(super) fn deliver_pdf(&self, made: &Result<Pdf, NoPdf>, output: &mut Output) -> Outcome {
-        let pdf = match made {
-            Ok(pdf) => pdf,
-            Err(error) => return complain(output, &error.to_string()),
-        };
+    pub(super) fn deliver_pdf(&self, made: Result<Pdf, NoPdf>, output: &mut Output) -> Ended {
+        let pdf = made?;
         if self.output.is_none() && output.is_terminal() {
-            return complain(output, "a PDF is not for a terminal; write it into a file with `-o card.pdf`");
+            return Err("a PDF is not for a terminal; write it into a file with `-o card.pdf`".into());
         }
         if !pdf.missing.is_empty() {
             let signs: Vec<String> = pdf.missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
@@ -60,15 +52,53 @@ impl Delivery {
         self.deliver_bytes(&pdf.bytes, output)
     }
 
-    fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Outcome {
-        let Some(path) = &self.output else {
-            output.print_bytes(bytes);
-            return Outcome::Fine;
-        };
-        match write_output(path, bytes) {
-            Ok(()) => Outcome::Fine,
-            Err(error) => complain(output, &format!("{}: {}", path.display(), error)),
+    fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Ended {
+        match &self.output {
+            Some(path) => write_output(path, bytes).map_err(|error| format!("{}: {error}", path.display()))?,
+            None => output.print_bytes(bytes),
         }
+        Ok(Outcome::Fine)
+    }
+}
+
+/// In which format a page is printed, and where it goes.
+#[derive(Debug, Args)]
+pub(super) struct Paged {
+    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
+    #[arg(long, value_enum)]
+    pub(super) format: Option<PageFormat>,
+    #[command(flatten)]
+    pub(super) delivery: Delivery,
+}
+
+impl Paged {
+    /// The format that was asked for, or that is usual where the page goes.
+    ///
+    /// # Errors
+    /// A sentence when the file's ending says no format.
+    pub(super) fn format(&self, output: &Output) -> Result<PageFormat, String> {
+        let usual = if output.is_terminal() { PageFormat::Text } else { PageFormat::Markdown };
+        wanted(self.format, &self.delivery, usual)
+    }
+
+    /// Prints a page in that format.
+    pub(super) fn print(
+        &self,
+        page: &Page,
+        json: impl FnOnce() -> Result<String, String>,
+        output: &Output,
+    ) -> Result<String, String> {
+        self.format(output)?.print(page, self.delivery.style(output), json)
+    }
+
+    /// Prints a page in that format to where it goes.
+    pub(super) fn deliver(
+        &self,
+        page: &Page,
+        json: impl FnOnce() -> Result<String, String>,
+        output: &mut Output,
+    ) -> Ended {
+        self.delivery.deliver(&self.print(page, json, output)?, output)
     }
 }
 
@@ -102,11 +132,6 @@ impl PageFormat {
             PageFormat::Html => Ok(page.html()),
             PageFormat::Json => json(),
         }
-    }
-
-    /// Text on a terminal, Markdown elsewhere.
-    pub(super) fn usual(output: &Output) -> PageFormat {
-        if output.is_terminal() { PageFormat::Text } else { PageFormat::Markdown }
     }
 }
 

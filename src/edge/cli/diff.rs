@@ -3,11 +3,11 @@
 mod git;
 
 use super::Outcome;
-use super::batches::complain;
 use super::checkout::Checkout;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::scaling::selection;
+use super::stop::Ended;
 use crate::edge::loader::{Loader, find_files, must_be_there};
 use crate::figures::compare::{FileVersion, two_ways, versions};
 use crate::out;
@@ -52,38 +52,26 @@ pub(super) struct Arguments {
     textconv: bool,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if arguments.git {
         return git::run(&arguments.paths, output);
     }
     if arguments.textconv {
         return git::textconv(&arguments.paths, output);
     }
-    match all_changes(arguments) {
-        Ok(all) => {
-            let delivered = deliver(arguments, &all, output);
-            let changed = all.iter().any(|changes| !changes.is_empty());
-            if delivered == Outcome::Fine && arguments.exit_code && changed { Outcome::Errors } else { delivered }
-        }
-        Err(why) => complain(output, &why),
-    }
-}
-
-fn deliver(arguments: &Arguments, all: &[Changes], output: &mut Output) -> Outcome {
+    let all = all_changes(arguments)?;
     let delivery = &arguments.delivery;
-    let text = wanted(arguments.format, delivery, PageFormat::Text).and_then(|format| {
-        let place = match format {
-            PageFormat::Text | PageFormat::Json => Place::Terminal,
-            PageFormat::Markdown => Place::Review,
-            PageFormat::Html => Place::Page,
-        };
-        let json = || out::comparison::json::render(all).map_err(|error| error.to_string());
-        format.print(&out::comparison::page(all, place), delivery.style(output), json)
-    });
-    match text {
-        Ok(text) => delivery.deliver(&text, output),
-        Err(why) => complain(output, &why),
-    }
+    let format = wanted(arguments.format, delivery, PageFormat::Text)?;
+    let place = match format {
+        PageFormat::Text | PageFormat::Json => Place::Terminal,
+        PageFormat::Markdown => Place::Review,
+        PageFormat::Html => Place::Page,
+    };
+    let json = || out::comparison::json::render(&all).map_err(|error| error.to_string());
+    let text = format.print(&out::comparison::page(&all, place), delivery.style(output), json)?;
+    delivery.deliver(&text, output)?;
+    let changed = all.iter().any(|changes| !changes.is_empty());
+    Ok(if arguments.exit_code && changed { Outcome::Errors } else { Outcome::Fine })
 }
 
 /// Where one side lies on the disk, and what it is called.

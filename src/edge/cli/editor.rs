@@ -2,6 +2,7 @@
 
 use super::Outcome;
 use super::output::Output;
+use super::stop::Ended;
 use crate::edge::editor::serve;
 use clap::Args;
 
@@ -13,16 +14,9 @@ pub(super) struct Arguments {
     stdio: bool,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, _: &mut Output) -> Ended {
     let Arguments { stdio: _ } = arguments;
-    match serve() {
-        Ok(true) => Outcome::Fine,
-        // The protocol: an end without `shutdown` before it is a failure.
-        Ok(false) => Outcome::Errors,
-        Err(why) => {
-            output
-                .complain(&format!("the conversation with the editor broke off: {}", crate::out::report::clean(&why)));
-            Outcome::Trouble
-        }
-    }
+    let ended = serve().map_err(|why| format!("the conversation with the editor broke off: {why}"))?;
+    // The protocol: an end without `shutdown` before it is a failure.
+    Ok(if ended { Outcome::Fine } else { Outcome::Errors })
 }

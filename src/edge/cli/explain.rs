@@ -2,6 +2,7 @@
 
 use super::Outcome;
 use super::output::Output;
+use super::stop::Ended;
 use crate::check::{self, explain};
 use crate::figures::sums::topic;
 use crate::language::parse::nearest;
@@ -26,7 +27,7 @@ pub(super) struct Arguments {
     json_schema: Option<String>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if let Some(command) = &arguments.json_schema {
         return print_schema(command, output);
     }
@@ -34,45 +35,35 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
         output.print(&explain::list());
         output.print(&topic::list());
         output.print("\nThe larder that the program brings, by allergen: `miche explain larder`\n");
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     };
     if let Some(check) = check::find(name) {
         output.print(&explain::explain(check));
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     }
     // `water-temperature` is a check; what is reckoned with it is the topic `water`.
     if let Some(topic) = topic::find(name) {
         output.print(&topic::explain(topic));
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     }
     if name == LARDER {
         let entries: Vec<_> = brought_entries().collect();
         let style = Style { width: output.width(), colour: output.colours_out() };
         output.print(&text::render(&spaced(larder::page(&entries)), style));
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     }
     let topics = topic::ALL.iter().map(|topic| topic.name);
     let near = nearest(name, check::ALL.iter().map(|check| check.name).chain(topics).chain([LARDER]));
     let hint =
         near.map_or_else(|| "`miche explain` lists all of them".to_owned(), |near| format!("did you mean `{near}`?"));
-    output.complain(&format!("there is no check and no sum `{name}`; {hint}"));
-    Outcome::Trouble
+    Err(format!("there is no check and no sum `{name}`; {hint}").into())
 }
 
-fn print_schema(command: &str, output: &mut Output) -> Outcome {
-    match schema::find(command).map(schema::render) {
-        Some(Ok(text)) => {
-            output.print(&text);
-            Outcome::Fine
-        }
-        Some(Err(error)) => {
-            output.complain(&error.to_string());
-            Outcome::Trouble
-        }
-        None => {
-            let commands: Vec<&str> = schema::ALL.iter().map(|document| document.command).collect();
-            output.complain(&format!("`{command}` writes no JSON; those that do: {}", commands.join(", ")));
-            Outcome::Trouble
-        }
-    }
+fn print_schema(command: &str, output: &mut Output) -> Ended {
+    let document = schema::find(command).ok_or_else(|| {
+        let commands: Vec<&str> = schema::ALL.iter().map(|document| document.command).collect();
+        format!("`{command}` writes no JSON; those that do: {}", commands.join(", "))
+    })?;
+    output.print(&schema::render(document)?);
+    Ok(Outcome::Fine)
 }

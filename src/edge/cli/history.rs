@@ -3,22 +3,24 @@
 //! A branch that was merged in is one revision, the merge: only along one line of history does a revision have one before it
 //! to be compared with. What a formula uses is read as it stood at the same revision.
 
-use super::Outcome;
 use super::bakes::gather::gather as gather_bakes;
-use super::batches::complain;
+use super::bakes::logs::Logs;
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
 use super::revision::{Revision, revisions};
 use super::scaling;
+use super::stop::Ended;
 use crate::check::stops;
+use crate::figures::bakes::chosen;
 use crate::figures::compare::FileVersion;
 use crate::figures::history::{Baked, History, KeyFigures, Row, State, bears_on};
+use crate::language::bakes::Bake;
 use crate::language::syntax::FileKind;
 use crate::model::recipe::Selection;
 use crate::out;
-use crate::solve::resolve::{choices_of, normal_selection};
+use crate::solve::resolve::normal_selection;
 use crate::text::diagnostic::Diagnostic;
 use clap::Args;
 use std::collections::HashMap;
@@ -43,21 +45,12 @@ pub(super) struct Arguments {
     delivery: Delivery,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let format = match wanted(arguments.format, &arguments.delivery, PageFormat::Text) {
-        Ok(format) => format,
-        Err(why) => return complain(output, &why),
-    };
-    let history = match gather(&arguments.path, arguments.last, &arguments.choose) {
-        Ok(history) => history,
-        Err(why) => return complain(output, &why),
-    };
-    let style = arguments.delivery.style(output);
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let format = wanted(arguments.format, &arguments.delivery, PageFormat::Text)?;
+    let history = gather(&arguments.path, arguments.last, &arguments.choose)?;
     let json = || out::history::json(&history).map_err(|error| error.to_string());
-    match format.print(&out::history::page(&history), style, json) {
-        Ok(text) => arguments.delivery.deliver(&text, output),
-        Err(why) => complain(output, &why),
-    }
+    let text = format.print(&out::history::page(&history), arguments.delivery.style(output), json)?;
+    arguments.delivery.deliver(&text, output)
 }
 
 /// What a version of the file is.
@@ -117,7 +110,7 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
     }
     let now = if is_there { version_of(read(&real, &shown)) } else { Version::Gone };
     if let Version::Recipe(read) = &now {
-        let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        let choices = read.choices();
         choose.iter().try_for_each(|text| scaling::choose(&choices, text, &mut Selection::new()))?;
     }
     if let Some(state) = changed(before.as_ref(), &now, choose, &mut recipe) {
@@ -129,20 +122,26 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
         return Err(format!("{shown} is no recipe; only recipes have figures to follow"));
     }
     if is_there && matches!(now, Version::Recipe(_)) {
-        note_bakes(&real, &row_of, &mut rows);
+        note_bakes(&real, choose, &row_of, &mut rows);
     }
     rows.reverse();
     Ok(History { file: shown, recipe, rows, revisions: revisions.len() })
 }
 
-/// Notes at each row what was baked of it; logs with errors are told by `bakes` and `check`.
-fn note_bakes(recipe: &Path, row_of: &HashMap<String, usize>, rows: &mut [Row]) {
-    let Ok(gathered) = gather_bakes(recipe, &[], jiff::ZonedDateTime::now().date()) else { return };
+/// Notes at each row what was baked of it, with the options that were asked for; logs with errors are told by `bakes` and `check`.
+fn note_bakes(recipe: &Path, choose: &[String], row_of: &HashMap<String, usize>, rows: &mut [Row]) {
+    let Ok(gathered) = gather_bakes(recipe, &[], &mut Logs::default(), jiff::ZonedDateTime::now().date()) else {
+        return;
+    };
     let last = rows.len().saturating_sub(1);
     let mut bakes: Vec<_> = gathered.bakes.iter().collect();
     bakes.sort_by_key(|of| of.bake.moment());
     for of in bakes {
-        let revision = gathered.versions.get(of.version).and_then(|version| version.revision.as_ref());
+        let version = gathered.versions.get(of.version);
+        if version.is_some_and(|version| !is_asked(&version.file, &of.bake, choose)) {
+            continue;
+        }
+        let revision = version.and_then(|version| version.revision.as_ref());
         let at = revision.map_or(last, |revision| row_of.get(revision).copied().unwrap_or(last));
         let Some(row) = rows.get_mut(at) else { continue };
         row.bakes.push(Baked {
@@ -151,6 +150,12 @@ fn note_bakes(recipe: &Path, row_of: &HashMap<String, usize>, rows: &mut [Row]) 
             verdict: of.bake.verdict.as_ref().map(|(verdict, _)| verdict.word()),
         });
     }
+}
+
+/// Whether a bake was made with the options that were asked for, as far as its version of the recipe has them.
+fn is_asked(file: &FileVersion, bake: &Bake, choose: &[String]) -> bool {
+    let made = chosen(file, bake);
+    asked(file, choose).iter().all(|(choice, option)| made.of(choice) == Some(option))
 }
 
 fn version_at(revision: &Revision, top: &Path) -> Version {
@@ -205,21 +210,21 @@ fn changed(before: Option<&Version>, now: &Version, choose: &[String], name: &mu
     }
 }
 
-/// The options that were asked for, as far as a version has them; the others are at their defaults.
-fn selection(read: &FileVersion, choose: &[String]) -> Selection {
-    let choices = read.project.file(read.source).map_or_else(Vec::new, |file| choices_of(&file.tree));
+/// The options that were asked for, as far as a version has them.
+fn asked(read: &FileVersion, choose: &[String]) -> Selection {
+    let choices = read.choices();
     let mut selection = Selection::new();
     for text in choose {
         // An option that came later, or is gone, is at its default where it is not there.
         drop(scaling::choose(&choices, text, &mut selection));
     }
-    normal_selection(&choices, &selection)
+    selection
 }
 
 /// The figures of a version. A recipe with errors in its dough has none: they could be anything, as on a card, which is not made
 /// then. An error elsewhere leaves the dough its figures, but not the time of it all.
 fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
-    let selection = selection(read, choose);
+    let selection = normal_selection(&read.choices(), &asked(read, choose));
     let worked = read.worked(&selection);
     let is_error = |problem: &&Diagnostic| stops(problem);
     let has_errors = read.problems.iter().any(|problem| is_error(&problem));

@@ -1,11 +1,10 @@
 //! `miche label`: ingredient list, allergens, quantities, net weight and nutrition of what is made.
 
-use super::Outcome;
-use super::batches::complain;
-use super::deliver::PageFormat;
+use super::deliver::{PageFormat, Paged};
 use super::figures::Figures;
 use super::output::Output;
 use super::scaling::{loss, mass};
+use super::stop::Ended;
 use crate::figures::label;
 use crate::language::syntax::{FileKind, Tree};
 use crate::make::batch::Batch;
@@ -64,22 +63,15 @@ enum LawWanted {
     Us,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let bake_loss = arguments.bake_loss.as_deref().map(|text| loss("--bake-loss", text));
-    let bake_loss = match bake_loss.transpose() {
-        Ok(bake_loss) => bake_loss,
-        Err(why) => return complain(output, &why),
-    };
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let bake_loss = arguments.bake_loss.as_deref().map(|text| loss("--bake-loss", text)).transpose()?;
     let law = match arguments.law {
         LawWanted::Eu => Law::Eu,
         LawWanted::Us => Law::Us,
     };
-    let serving = match arguments.serving.as_deref().map(weight).transpose() {
-        Ok(serving) => serving,
-        Err(why) => return complain(output, &why),
-    };
+    let serving = arguments.serving.as_deref().map(weight).transpose()?;
     if arguments.pack == Some(0) {
-        return complain(output, "--pack 0: a pack holds one piece at least");
+        return Err("--pack 0: a pack holds one piece at least".into());
     }
     let wanted = label::Wanted {
         law,
@@ -119,53 +111,38 @@ fn stick(
     text: &str,
     of: impl Fn(&Batch, &Tree) -> Result<Vec<label::Label>, String>,
     output: &mut Output,
-) -> Outcome {
-    let paper = match LabelPaper::read(text) {
-        Ok(paper) => paper,
-        Err(why) => return complain(output, &why),
-    };
+) -> Ended {
+    let paper = LabelPaper::read(text)?;
     if arguments.copies == Some(0) {
-        return complain(output, "--copies 0: nothing would be printed");
+        return Err("--copies 0: nothing would be printed".into());
     }
-    let delivery = arguments.figures.delivery();
-    let is_pdf = delivery.ending().as_deref() == Some("pdf") && arguments.figures.format().is_none();
-    let is_html = match arguments.figures.format() {
-        Some(format) => format == PageFormat::Html,
+    let Paged { format, delivery } = &arguments.figures.paged;
+    let is_pdf = delivery.ending().as_deref() == Some("pdf") && format.is_none();
+    let is_html = match format {
+        Some(format) => *format == PageFormat::Html,
         None => matches!(delivery.ending().as_deref(), Some("html" | "htm")),
     };
     if !is_pdf && !is_html {
-        return complain(
-            output,
-            "labels on paper are PDF or HTML: write them with `-o labels.pdf` or `-o labels.html`",
-        );
+        return Err("labels on paper are PDF or HTML: write them with `-o labels.pdf` or `-o labels.html`".into());
     }
-    let labels = match arguments.figures.all(output, of) {
-        Ok(labels) => labels.concat(),
-        Err(outcome) => return outcome,
-    };
+    let labels = arguments.figures.all(output, of)?.concat();
     if labels.iter().any(|label| label.sale.good_for.is_some() && label.made.is_none()) {
-        return complain(
-            output,
-            "a label that is stuck on has a date: say with `--made 2027-03-30` on which day it is made",
-        );
+        return Err("a label that is stuck on has a date: say with `--made 2027-03-30` on which day it is made".into());
     }
     let copies = arguments.copies.and_then(|copies| usize::try_from(copies).ok());
     let stickers: Result<Vec<Sticker>, Overflow> =
         labels.iter().map(|label| out::label::sticker(label, arguments.small_pack, copies)).collect();
-    let Ok(stickers) = stickers else { return complain(output, "a figure leaves the range of exact numbers") };
+    let stickers = stickers.map_err(|_| "a figure leaves the range of exact numbers")?;
     let names: Vec<&str> = stickers.iter().map(|sticker| sticker.title.as_str()).collect();
     let title = format!("Labels: {}", names.join(", "));
     // What does not fit is said in its own words, and not as a PDF that could not be made.
     if let Some(why) = stickers.iter().find_map(|sticker| out::pdf::labels::fit(sticker, &paper).err()) {
-        return complain(output, &why);
+        return Err(why.into());
     }
     if is_pdf {
-        return delivery.deliver_pdf(&out::pdf::labels::render(&stickers, &paper, &title), output);
+        return delivery.deliver_pdf(out::pdf::labels::render(&stickers, &paper, &title), output);
     }
-    match out::html::labels::render(&stickers, &paper, &title) {
-        Ok(page) => delivery.deliver(&page, output),
-        Err(why) => complain(output, &why),
-    }
+    delivery.deliver(&out::html::labels::render(&stickers, &paper, &title)?, output)
 }
 
 fn weight(text: &str) -> Result<Mass, String> {

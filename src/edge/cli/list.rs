@@ -1,19 +1,20 @@
 //! `miche list`: what to buy and what to weigh out, added up over recipes and days.
 
-use super::Outcome;
-use super::batches::{self, complain};
+use super::batches;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Printing;
 use super::stock::of_file;
-use crate::edge::loader::Loader;
+use super::stop::Ended;
+use crate::edge::loader::{Loader, Unreadable};
 use crate::figures::list::{self, List};
 use crate::language::parse::nearest;
 use crate::make::have::There;
 use crate::make::stock::over;
 use crate::measure::show::Units;
 use crate::out;
+use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -55,78 +56,48 @@ enum Format {
     Json,
 }
 
-pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
-    let there_is = match there_is(arguments) {
-        Ok(there_is) => there_is,
-        Err(why) => return complain(output, &why),
-    };
-    match made(arguments, &there_is, output) {
-        Ok(Made::Text(text)) => arguments.delivery.deliver(&text, output),
-        Ok(Made::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
-        Err(outcome) => outcome,
-    }
-}
-
-/// A finished list.
-enum Made {
-    Text(String),
-    Pdf(Result<out::pdf::Pdf, out::pdf::NoPdf>),
-}
-
-/// What there is: what was said, and the lines of a file that say something else.
-fn there_is(arguments: &mut Arguments) -> Result<ThereIs, String> {
-    let said = arguments.scaling.take_have()?;
-    let of_file = of_file(arguments.from.as_deref())?;
-    Ok(ThereIs { said, of_file })
-}
-
-/// What there is, by who says so.
-struct ThereIs {
-    said: Vec<There>,
-    of_file: Vec<There>,
-}
-
-fn made(arguments: &Arguments, there_is: &ThereIs, output: &Output) -> Result<Made, Outcome> {
+pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
+    let there_is = ThereIs { said: arguments.scaling.take_have()?, of_file: of_file(arguments.from.as_deref())? };
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
-    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(output, &why))?;
+    let format = wanted(arguments.format, &arguments.delivery, usual)?;
     if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
-        return Err(complain(
-            output,
-            "--pieces, --total, --base and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made",
-        ));
+        return Err(
+            "--pieces, --total, --base and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made".into()
+        );
     }
     let mut loader = Loader::new();
-    let mut sources = Vec::with_capacity(arguments.files.len());
-    for file in &arguments.files {
-        sources.push(loader.load(file).map_err(|error| complain(output, &error.to_string()))?);
-    }
+    let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
+    let sources = sources?;
     let project = loader.into_project();
     let made = batches::make(&project, &sources, &arguments.scaling, output)?;
-    let cards = made.cards(&arguments.scaling, output)?;
+    let cards = made.cards(&arguments.scaling)?;
     let day = made.day;
     let list = list::of(&cards, arguments.scaling.units())
-        .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
-    let list = less(list, there_is, &made.stock, arguments.scaling.units()).map_err(|why| complain(output, &why))?;
+        .map_err(|_| "amounts of that size leave the range of exact numbers")?;
+    let list = less(list, &there_is, &made.stock, arguments.scaling.units())?;
     let text = match format {
-        Format::Text => {
-            let style = arguments.delivery.style(output);
-            out::list::text(&list, style)
-        }
+        Format::Text => out::list::text(&list, arguments.delivery.style(output)),
         Format::Markdown => out::list::markdown(&list),
         Format::Html | Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
-            let mut sheet = arguments.printing.sheet(&first).map_err(|why| complain(output, &why))?;
+            let mut sheet = arguments.printing.sheet(&first)?;
             // The revision of one file would say nothing of a list over several.
             sheet.revision = sheet.revision.filter(|_| arguments.files.len() == 1);
             if format == Format::Pdf {
-                return Ok(Made::Pdf(out::pdf::render_list(&list, day.as_ref(), &sheet)));
+                return arguments.delivery.deliver_pdf(out::pdf::render_list(&list, day.as_ref(), &sheet), output);
             }
             out::html::render_list(&list, day.as_ref(), &sheet)
         }
         Format::Csv => out::list::csv(&list),
-        Format::Json => out::list::json(&list).map_err(|error| complain(output, &error.to_string()))?,
+        Format::Json => out::list::json(&list)?,
     };
-    Ok(Made::Text(text))
+    arguments.delivery.deliver(&text, output)
+}
+
+/// What there is, by who says so: the command line, and the lines of a file that say something else.
+struct ThereIs {
+    said: Vec<There>,
+    of_file: Vec<There>,
 }
 
 /// The list less what there is: as the days say it, over that the file, and over that what was said.

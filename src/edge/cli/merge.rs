@@ -1,12 +1,13 @@
 //! `miche merge`: two changed versions of a file merged line by line; what git calls as a merge driver.
 
 use super::Outcome;
+use super::batches::show;
 use super::output::Output;
+use super::stop::Ended;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_bytes, reason, write_over};
 use crate::language::merge::{merge, merge_bytes};
 use crate::model::project::Project;
-use crate::out::report;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -25,15 +26,8 @@ pub(super) struct Arguments {
     path: Option<PathBuf>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match merged(arguments, output) {
-        Ok(true) => Outcome::Fine,
-        Ok(false) => Outcome::Errors,
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
-    }
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    Ok(if merged(arguments, output)? { Outcome::Fine } else { Outcome::Errors })
 }
 
 /// Writes the merged file; `false` where a person has to look at it.
@@ -76,10 +70,7 @@ fn tell_new_errors(place: &Path, shown: &str, [merged, ours, theirs]: [&str; 3],
         return;
     }
     output.complain(&format!("{shown}: merged without a conflict, but what is right on each side is wrong together:"));
-    for error in new {
-        let text = report::terminal::render(&result.project.sources, error, output.colours_err(), output.width());
-        output.print_error_text(&format!("{text}\n"));
-    }
+    show(&result.project, new, output);
 }
 
 /// A text and what `check` finds in it, where the file lies.

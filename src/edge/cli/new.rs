@@ -4,12 +4,12 @@ mod ask;
 mod first;
 
 use super::Outcome;
-use super::batches::complain;
+use super::batches::show;
 use super::output::Output;
+use super::stop::Ended;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_text, reason, write_new};
 use crate::model::notes;
-use crate::out::report;
 use crate::text::diagnostic::Severity;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -72,14 +72,14 @@ enum Mixing {
     Both,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     match &arguments.from {
         Some(notes) => from_notes(notes, arguments, output),
         None => from_figures(arguments, output),
     }
 }
 
-fn from_figures(arguments: &Arguments, output: &mut Output) -> Outcome {
+fn from_figures(arguments: &Arguments, output: &mut Output) -> Ended {
     let mut given = first::Given::of(arguments);
     if !arguments.yes && ask::can_ask() {
         // Before anybody has answered everything for nothing.
@@ -90,49 +90,35 @@ fn from_figures(arguments: &Arguments, output: &mut Output) -> Outcome {
             _ => Ok(()),
         };
         let known = given.name.as_deref().or(arguments.output.as_ref().map(|_| ""));
-        let filled = known.map_or(Ok(()), &free).and_then(|()| ask::fill(&mut given, &free, output));
-        if let Err(why) = filled {
-            return complain(output, &why);
-        }
+        known.map_or(Ok(()), &free)?;
+        ask::fill(&mut given, &free, output)?;
     }
-    let first = match given.first() {
-        Ok(first) => first,
-        Err(why) => return complain(output, &why),
-    };
+    let first = given.first()?;
     let path = target(arguments, &first.name);
     let mut loader = Loader::new();
     let place = path.clone().unwrap_or_else(|| PathBuf::from("standard output"));
     let source = loader.take_text(&place.display().to_string(), first.text.clone(), &place);
     let project = loader.into_project();
     let problems = check_file(&project, source);
-    for problem in &problems {
-        let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
-        output.print_error_text(&format!("{text}\n"));
-    }
+    show(&project, &problems, output);
     if problems.iter().any(|problem| problem.severity == Severity::Error) {
         output.complain("these figures do not fit each other, so nothing was written");
-        return Outcome::Errors;
+        return Ok(Outcome::Errors);
     }
-    let written = write(path.as_deref(), &first.text, output);
+    let written = write(path.as_deref(), &first.text, output)?;
     let missing = given.missing();
-    if written == Outcome::Fine && !arguments.yes && !missing.is_empty() {
+    if !arguments.yes && !missing.is_empty() {
         output.tell(&format!("As usual, since they were not given: {}.", missing.join(", ")));
     }
-    written
+    Ok(written)
 }
 
-fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Outcome {
-    let text = match read_text(notes) {
-        Ok(text) => text,
-        Err(error) => return complain(output, &error.to_string()),
-    };
+fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Ended {
+    let text = read_text(notes)?;
     let stem = notes.file_stem().and_then(|stem| stem.to_str()).filter(|stem| *stem != "-").unwrap_or("From notes");
     let draft = notes::draft(&text, arguments.name.as_deref(), stem);
     let path = target(arguments, &draft.name);
-    let written = write(path.as_deref(), &draft.text, output);
-    if written != Outcome::Fine {
-        return written;
-    }
+    let written = write(path.as_deref(), &draft.text, output)?;
     let shown = path.as_ref().map_or_else(|| "standard output".to_owned(), |path| path.display().to_string());
     for (line, why) in &draft.review {
         output.tell(&format!("{shown}:{line}: look {why}"));
@@ -140,7 +126,7 @@ fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Outco
     let count = draft.review.len();
     let lines = if count == 1 { "1 line" } else { &format!("{count} lines") };
     output.tell(&format!("{lines} to look at, each marked `# look`. `miche check` says what else is missing."));
-    Outcome::Fine
+    Ok(written)
 }
 
 /// Where the file goes; `None` is standard output.
@@ -152,24 +138,18 @@ fn target(arguments: &Arguments, name: &str) -> Option<PathBuf> {
     }
 }
 
-fn write(path: Option<&Path>, text: &str, output: &mut Output) -> Outcome {
+fn write(path: Option<&Path>, text: &str, output: &mut Output) -> Ended {
     let Some(path) = path else {
         output.print(text);
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     };
-    match write_new(path, text.as_bytes()) {
-        Ok(()) => {
-            output.tell(&format!(
-                "{} is written: `miche card {0}` makes its card, `miche preview {0}` shows it while you change it",
-                path.display()
-            ));
-            Outcome::Fine
-        }
-        Err(error) => complain(
-            output,
-            &format!("{}: {}; nothing was written, name another with -o", path.display(), reason(&error)),
-        ),
-    }
+    let shown = path.display();
+    write_new(path, text.as_bytes())
+        .map_err(|error| format!("{shown}: {}; nothing was written, name another with -o", reason(&error)))?;
+    output.tell(&format!(
+        "{shown} is written: `miche card {shown}` makes its card, `miche preview {shown}` shows it while you change it"
+    ));
+    Ok(Outcome::Fine)
 }
 
 /// A name as a file's: letters and figures, the rest hyphens.

@@ -1,9 +1,10 @@
 //! From the files and options of a command to orders: which recipe, how much of it, for when, in which kitchen.
 
 use super::Outcome;
-use super::batches::{self, Refused, complain, show};
+use super::batches::{self, Refused, show};
 use super::output::Output;
 use super::scaling::Scaling;
+use super::stop::Stop;
 use crate::language::parse;
 use crate::language::syntax::Content;
 use crate::make::day::NotToOrder;
@@ -111,19 +112,19 @@ pub(super) fn gather(
     scaling: &Scaling,
     times: &Times<'_>,
     output: &Output,
-) -> Result<Asked, Outcome> {
-    let ready = times.ready.map(|text| moment("--ready", text)).transpose().map_err(|why| complain(output, &why))?;
-    let from = times.from.map(|text| moment("--from", text)).transpose().map_err(|why| complain(output, &why))?;
+) -> Result<Asked, Stop> {
+    let ready = times.ready.map(|text| moment("--ready", text)).transpose()?;
+    let from = times.from.map(|text| moment("--from", text)).transpose()?;
     let made = batches::gather(project, sources, scaling, output, "plans").map_err(|refused| match refused {
-        Refused::Said(outcome) => outcome,
-        Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).print(project, output),
+        Refused::Stop(stop) => stop,
+        Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).shown(project, output),
     })?;
     let of_option = ready.map(|when| Due { when, span: None });
     let due =
         |order: &Order| order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option);
     let dues: Vec<Option<Due>> = made.work.orders.iter().map(due).collect();
-    let kitchen = one_kitchen(&made.kitchens).map_err(|why| complain(output, &why))?;
-    let timed = with_clock(&dues, from, times).map_err(|why| why.print(project, output))?;
+    let kitchen = one_kitchen(&made.kitchens)?;
+    let timed = with_clock(&dues, from, times).map_err(|why| why.shown(project, output))?;
     Ok(Asked {
         title: made.titles.join(", "),
         work: made.work,
@@ -153,12 +154,13 @@ enum Wrong {
 }
 
 impl Wrong {
-    fn print(self, project: &Project, output: &Output) -> Outcome {
+    /// A problem with a place is shown there.
+    fn shown(self, project: &Project, output: &Output) -> Stop {
         match self {
-            Wrong::Use(why) => complain(output, &why),
+            Wrong::Use(why) => Stop::Why(why),
             Wrong::Place(problem) => {
                 show(project, [&*problem], output);
-                Outcome::Errors
+                Stop::Told(Outcome::Errors)
             }
         }
     }

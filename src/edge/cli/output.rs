@@ -2,7 +2,6 @@
 
 use super::Colour;
 use crate::out::report::clean;
-use std::cell::RefCell;
 use std::io::{self, IsTerminal, Write};
 
 /// Where a command prints.
@@ -12,23 +11,18 @@ pub(super) struct Output {
     closed: bool,
     /// Why, unless the reader has gone away.
     failed: Option<io::Error>,
-    /// What was complained of, where it is not for a terminal.
-    heard: Option<RefCell<String>>,
+    /// Whether problems are left out, because somebody shows them otherwise.
+    silent: bool,
 }
 
 impl Output {
     pub(super) fn new(colour: Colour) -> Output {
-        Output { colour, closed: false, failed: None, heard: None }
+        Output { colour, closed: false, failed: None, silent: false }
     }
 
-    /// An output that keeps complaints instead of printing them, and prints no problems.
-    pub(super) fn listening() -> Output {
-        Output { colour: Colour::Never, closed: false, failed: None, heard: Some(RefCell::default()) }
-    }
-
-    /// What was complained of, a line each.
-    pub(super) fn heard(self) -> String {
-        self.heard.map(RefCell::into_inner).unwrap_or_default().trim_end().to_owned()
+    /// An output that prints no problems.
+    pub(super) fn silent() -> Output {
+        Output { silent: true, ..Output::new(Colour::Never) }
     }
 
     /// Whether standard output is coloured.
@@ -78,12 +72,6 @@ impl Output {
 
     /// Says something on standard error, behind the program's name.
     pub(super) fn complain(&self, text: &str) {
-        if let Some(heard) = &self.heard {
-            let mut heard = heard.borrow_mut();
-            heard.push_str(&clean(text));
-            heard.push('\n');
-            return;
-        }
         // Nobody may be listening; there is nothing else to tell them with.
         let _ = writeln!(io::stderr().lock(), "miche: {}", clean(text));
     }
@@ -95,7 +83,7 @@ impl Output {
 
     /// Prints problems to standard error.
     pub(super) fn print_error_text(&self, text: &str) {
-        if self.heard.is_some() {
+        if self.silent {
             return;
         }
         let _ = io::stderr().lock().write_all(text.as_bytes());

@@ -10,7 +10,8 @@ use super::orders::{self, Asked};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::sheet::Setting as Printing;
-use crate::edge::loader::ReadLog;
+use super::stop::{Ended, Stop};
+use crate::edge::loader::{ReadLog, Unreadable};
 use crate::figures::run_sheet::{Now, RunSheet};
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
@@ -115,53 +116,33 @@ enum Format {
     Ics,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match plan(arguments, output) {
-        Ok(Written::Text(text)) => arguments.delivery.deliver(&text, output),
-        Ok(Written::Pdf(pdf)) => arguments.delivery.deliver_pdf(&pdf, output),
-        Err(outcome) => outcome,
-    }
-}
-
-/// A plan in the format that was asked for.
-enum Written {
-    Text(String),
-    Pdf(Result<out::pdf::Pdf, out::pdf::NoPdf>),
-}
-
-fn plan(arguments: &Arguments, output: &mut Output) -> Result<Written, Outcome> {
-    let complain = |why: &str| {
-        output.complain(why);
-        Outcome::Trouble
-    };
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
-    let format = wanted(arguments.format, &arguments.delivery, usual).map_err(|why| complain(&why))?;
+    let format = wanted(arguments.format, &arguments.delivery, usual)?;
     let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
-    let paper = arguments.printing.sheet(first).map_err(|why| complain(&why))?;
+    let paper = arguments.printing.sheet(first)?;
     let limit = Search::read(&arguments.limit)
-        .ok_or_else(|| complain(&format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit)))?;
-    let zone = orders::zone(arguments.zone.as_deref()).map_err(|why| complain(&why))?;
-    let mut loader = arguments.as_baked.loader(&arguments.files, output).map_err(|why| complain(&why))?;
-    let mut sources = Vec::new();
-    for file in &arguments.files {
-        sources.push(loader.load(file).map_err(|error| complain(&error.to_string()))?);
-    }
-    let logs = rest::read(&mut loader, &arguments.bakes).map_err(|error| complain(&error.to_string()))?;
+        .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
+    let zone = orders::zone(arguments.zone.as_deref())?;
+    let mut loader = arguments.as_baked.loader(&arguments.files, output)?;
+    let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
+    let sources = sources?;
+    let logs = rest::read(&mut loader, &arguments.bakes)?;
     let project = loader.into_project();
     let times = orders::Times { ready: arguments.ready.as_deref(), from: arguments.from.as_deref(), zone };
     let mut asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
     if arguments.ahead && asked.clock.is_none() {
-        return Err(complain("--ahead is about the day on which it is ready: give --ready \"2026-12-05 15:00\""));
+        return Err("--ahead is about the day on which it is ready: give --ready \"2026-12-05 15:00\"".into());
     }
     if format == Format::Ics && asked.clock.is_none() {
-        return Err(complain("a calendar needs a date: give --ready \"2026-12-05 15:00\""));
+        return Err("a calendar needs a date: give --ready \"2026-12-05 15:00\"".into());
     }
     let show = |problems: &[Diagnostic]| super::batches::show(&project, problems, output);
     let wanted = rest::Wanted { now: arguments.now.as_deref(), from: arguments.from.as_deref(), logs };
-    let logs = wanted.begin(&mut asked).map_err(|why| complain(&why))?;
+    let logs = wanted.begin(&mut asked)?;
     show(&logs.iter().flat_map(|log| log.problems.clone()).collect::<Vec<Diagnostic>>());
     if logs.iter().flat_map(|log| &log.problems).any(|problem| problem.severity == Severity::Error) {
-        return Err(Outcome::Errors);
+        return Ok(Outcome::Errors);
     }
     let search = |kitchen: &Kitchen| {
         let _word = Busy::with(format!("looking for the best plan, {} at most", arguments.limit));
@@ -176,24 +157,24 @@ fn plan(arguments: &Arguments, output: &mut Output) -> Result<Written, Outcome> 
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
     for line in &arguments.what_if {
-        let kitchen = orders::other_kitchen(&asked.kitchen, line).map_err(|why| complain(&why))?;
+        let kitchen = orders::other_kitchen(&asked.kitchen, line)?;
         let other = search(&kitchen);
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok().map(|other| &other.schedule)));
     }
     let units = arguments.scaling.units();
-    let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| complain(super::batches::TOO_LARGE))?;
+    let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| super::batches::TOO_LARGE)?;
     show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
     let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
     let page = || out::plan::page(&sheet, by, &changes);
     let text = match format {
-        Format::Json => out::plan::json(&sheet),
-        Format::Ics => Ok(out::plan::calendar::render(&sheet, &stamp(&sheet.plan))),
-        Format::Html => Ok(page().html()),
-        Format::Pdf => return Ok(Written::Pdf(out::pdf::render_page(&page(), &paper))),
-        Format::Text => Ok(page().text(arguments.delivery.style(output))),
-        Format::Markdown => Ok(page().markdown()),
+        Format::Json => out::plan::json(&sheet)?,
+        Format::Ics => out::plan::calendar::render(&sheet, &stamp(&sheet.plan)),
+        Format::Html => page().html(),
+        Format::Pdf => return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output),
+        Format::Text => page().text(arguments.delivery.style(output)),
+        Format::Markdown => page().markdown(),
     };
-    text.map(Written::Text).map_err(|error| complain(&error.to_string()))
+    arguments.delivery.deliver(&text, output)
 }
 
 /// What a page asks of a plan.
@@ -222,14 +203,11 @@ pub(super) fn page(
     let OfPage { ready, logs, longest } = of_page;
     let zone = orders::zone(None)?;
     let times = orders::Times { ready, from: None, zone };
-    let output = Output::listening();
-    let mut asked = match orders::gather(project, &[source], scaling, &times, &output) {
-        Ok(asked) => asked,
-        Err(_) => {
-            let heard = output.heard();
-            return Err(if heard.is_empty() { "the problems have to be mended first".to_owned() } else { heard });
-        }
-    };
+    let gathered = orders::gather(project, &[source], scaling, &times, &Output::silent());
+    let mut asked = gathered.map_err(|stop| match stop {
+        Stop::Told(_) => "the problems have to be mended first".to_owned(),
+        stop @ Stop::Why(_) => stop.sentence(),
+    })?;
     let in_sentences = |problems: Vec<Diagnostic>| {
         let said = problems.into_iter().map(|problem| match problem.help {
             Some(help) => format!("{}; {help}", problem.message),

@@ -18,6 +18,7 @@ mod wire;
 
 use super::Outcome;
 use super::output::Output;
+use super::stop::Ended;
 use crate::edge::loader::reason;
 use clap::Args;
 use place::Place;
@@ -40,14 +41,9 @@ pub(super) struct Arguments {
     port: u16,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match start(arguments, output) {
-        Ok(()) => Outcome::Fine,
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
-    }
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    start(arguments, output)?;
+    Ok(Outcome::Fine)
 }
 
 fn start(arguments: &Arguments, output: &mut Output) -> Result<(), String> {

@@ -285,7 +285,7 @@ pub(super) fn pan(text: &str) -> Result<crate::measure::pan::Pan, String> {
         return Err(unreadable());
     };
     let mut problems = diagnostics;
-    match crate::solve::resolve::pan(written, None, &mut problems) {
+    match crate::solve::resolve::pan(written, &mut problems) {
         Some(found) if problems.is_empty() => Ok(found.pan),
         _ => Err(problems.first().map_or_else(unreadable, |problem| format!("--tin {text}: {}", problem.message))),
     }

@@ -4,8 +4,8 @@ mod git;
 mod man;
 mod shell;
 
-use super::Outcome;
 use super::output::Output;
+use super::stop::Ended;
 use clap::{Args, Subcommand};
 
 /// What `setup` takes.
@@ -26,7 +26,7 @@ enum What {
     Man(man::Arguments),
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     match &arguments.what {
         What::Git(arguments) => git::run(arguments, output),
         What::Shell(arguments) => shell::run(arguments, output),

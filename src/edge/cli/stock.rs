@@ -1,9 +1,8 @@
 //! `miche stock`: the largest whole batch from what there is, what limits it, and what remains.
 
-use super::Outcome;
-use super::batches::complain;
 use super::figures::Figures;
 use super::output::Output;
+use super::stop::Ended;
 use crate::edge::loader;
 use crate::make::have::{self, There};
 use crate::make::size::Size;
@@ -22,12 +21,9 @@ pub(super) struct Arguments {
     from: Option<PathBuf>,
 }
 
-pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Outcome {
-    let there_is = match there_is(arguments) {
-        Ok(there_is) => there_is,
-        Err(why) => return complain(output, &why),
-    };
-    arguments.figures.take_stock(there_is.clone());
+pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
+    let there_is = there_is(arguments)?;
+    arguments.figures.to_make.scaling.stock = there_is.clone();
     arguments.figures.run(
         output,
         |batch, _| {
@@ -60,7 +56,7 @@ pub(super) fn of_file(path: Option<&Path>) -> Result<Vec<There>, String> {
 
 /// What there is: the lines of a file, and what --have says over them.
 fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
-    let said = match arguments.figures.size()? {
+    let said = match arguments.figures.to_make.scaling.size()? {
         Size::Have(said) => said,
         Size::AsWritten => Vec::new(),
         other => {

@@ -1,12 +1,12 @@
 //! `miche sums`: the sums of the bench.
 
 use super::Outcome;
-use super::bakes::as_baked::AsBaked;
-use super::batches::{self, complain};
 use super::day_figures::{DayFigures, bench_temperature};
-use super::deliver::{Delivery, PageFormat, wanted};
+use super::deliver::{PageFormat, Paged};
 use super::output::Output;
-use super::scaling::{self, Scaling};
+use super::scaling;
+use super::stop::Ended;
+use super::to_make::ToMake;
 use crate::check::work_out;
 use crate::figures::sums::tables::{LevainAsked, Version};
 use crate::figures::sums::{self, Asked, Sums};
@@ -19,18 +19,12 @@ use crate::solve::formula::Formula;
 use crate::solve::resolve::{choices_of, selections};
 use crate::text::source::SourceId;
 use clap::Args;
-use std::path::PathBuf;
 
 /// What `sums` takes.
 #[derive(Debug, Args)]
 pub(super) struct Arguments {
-    /// A recipe or a day; `-` is standard input
-    #[arg(value_name = "FILE")]
-    file: PathBuf,
     #[command(flatten)]
-    scaling: Scaling,
-    #[command(flatten)]
-    as_baked: AsBaked,
+    to_make: ToMake,
     #[command(flatten)]
     day: DayFigures,
     /// The seed that a levain is built from, for example `20 g`
@@ -63,64 +57,37 @@ pub(super) struct Arguments {
     /// Another temperature for a step, for example `rise=28 C`; says the time and the yeast for the same ferment; may be given several times
     #[arg(long, value_name = "STEP=TEMP")]
     at: Vec<String>,
-    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
-    #[arg(long, value_enum)]
-    format: Option<PageFormat>,
     #[command(flatten)]
-    delivery: Delivery,
+    paged: Paged,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match all(arguments, output) {
-        Ok((text, impossible)) => {
-            let outcome = arguments.delivery.deliver(&text, output);
-            if outcome != Outcome::Fine || impossible.is_empty() {
-                return outcome;
-            }
-            for why in &impossible {
-                output.complain(why);
-            }
-            Outcome::Errors
-        }
-        Err(outcome) => outcome,
-    }
-}
-
-/// The text, and what of it cannot be.
-fn all(arguments: &Arguments, output: &Output) -> Result<(String, Vec<String>), Outcome> {
-    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))
-        .map_err(|why| complain(output, &why))?;
-    let asked = arguments.asked().map_err(|why| complain(output, &why))?;
-    let mut loader = arguments
-        .as_baked
-        .loader(std::slice::from_ref(&arguments.file), output)
-        .map_err(|why| complain(output, &why))?;
-    let source = loader.load(&arguments.file).map_err(|error| complain(output, &error.to_string()))?;
-    let project = loader.into_project();
-    let made = batches::make(&project, &[source], &arguments.scaling, output)?;
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let format = arguments.paged.format(output)?;
+    let asked = arguments.asked()?;
+    let (project, source, made) = arguments.to_make.make(output)?;
     let mut texts = Vec::new();
     let mut impossible = Vec::new();
     for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
-            .map_err(|_| complain(output, "amounts of that size leave the range of exact numbers"))?;
+            .map_err(|_| "amounts of that size leave the range of exact numbers")?;
         impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));
         let json = || out::sums::json(&sums).map_err(|error| error.to_string());
-        let text = format.print(&out::sums::page(&sums), arguments.delivery.style(output), json);
-        texts.push(text.map_err(|why| complain(output, &why))?);
+        texts.push(arguments.paged.print(&out::sums::page(&sums), json, output)?);
     }
     let text = match format {
         PageFormat::Json if texts.len() != 1 => {
             format!("[{}]\n", texts.iter().map(|text| text.trim_end()).collect::<Vec<_>>().join(","))
         }
         PageFormat::Html if texts.len() > 1 => {
-            return Err(complain(
-                output,
-                "the sums of a day as HTML: ask for one recipe at a time, or for --format markdown",
-            ));
+            return Err("the sums of a day as HTML: ask for one recipe at a time, or for --format markdown".into());
         }
         _ => texts.join("\n"),
     };
-    Ok((text, impossible))
+    let delivered = arguments.paged.delivery.deliver(&text, output)?;
+    for why in &impossible {
+        output.complain(why);
+    }
+    Ok(if impossible.is_empty() { delivered } else { Outcome::Errors })
 }
 
 /// The sums of a batch, with all its choices beside each other; in a day, where the choice is made, with that alone.
@@ -173,7 +140,7 @@ impl Arguments {
             bake_loss: self.bake_loss.as_deref().map(|text| scaling::loss("--bake-loss", text)).transpose()?,
             rests: once_each("--rest", self.rest.iter().map(|text| rest(text)).collect::<Result<_, _>>()?)?,
             places: once_each("--at", self.at.iter().map(|text| place(text)).collect::<Result<_, _>>()?)?,
-            units: self.scaling.units(),
+            units: self.to_make.scaling.units(),
         })
     }
 

@@ -2,10 +2,10 @@
 
 use super::Outcome;
 use super::amounts::{as_changed, recipe, write};
-use super::batches::complain;
-use super::deliver::{Delivery, PageFormat, wanted};
+use super::deliver::Paged;
 use super::output::Output;
 use super::scaling::selection;
+use super::stop::Ended;
 use crate::figures::compare::versions;
 use crate::figures::swap;
 use crate::language::mend::apply;
@@ -36,21 +36,11 @@ pub(super) struct Arguments {
     /// Look at the recipe with this option; may be given several times
     #[arg(long, value_name = "OPTION")]
     choose: Vec<String>,
-    /// The format; without it text on a terminal, Markdown elsewhere, or what the ending of `-o` says
-    #[arg(long, value_enum)]
-    format: Option<PageFormat>,
     #[command(flatten)]
-    delivery: Delivery,
+    paged: Paged,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match work(arguments, output) {
-        Ok(outcome) => outcome,
-        Err(why) => complain(output, &why),
-    }
-}
-
-fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let Some((old, source)) = recipe(&arguments.file, arguments.write, "", output)? else {
         return Ok(Outcome::Errors);
     };
@@ -58,13 +48,13 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
         arguments.new.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect();
     if names.is_empty() {
         return Err(
-            "say what comes in: `miche swap FILE \"whole milk\" for \"skimmed milk powder, water, butter\"`".to_owned()
+            "say what comes in: `miche swap FILE \"whole milk\" for \"skimmed milk powder, water, butter\"`".into()
         );
     }
     let chosen = selection(&old.choices(), &arguments.choose, "--choose")?;
     let worked = old.worked(&chosen).ok_or("this is no recipe")?;
     let (Some(file), Some(text)) = (old.project.file(source), old.text()) else {
-        return Err("this is no recipe".to_owned());
+        return Err("this is no recipe".into());
     };
     let swap = swap::of((&worked.0, &worked.1), &file.tree, text, arguments.old.trim(), &names)?;
     let mend = Mend { title: String::new(), edits: swap.edits.clone(), certain: true };
@@ -74,10 +64,7 @@ fn work(arguments: &Arguments, output: &mut Output) -> Result<Outcome, String> {
     if arguments.write {
         write(&arguments.file, text, &changed)?;
     }
-    let format = wanted(arguments.format, &arguments.delivery, PageFormat::usual(output))?;
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
     let json = || out::swap::json(&swap).map_err(|error| error.to_string());
-    let page = out::swap::page(&swap, &changes);
-    let text = format.print(&page, arguments.delivery.style(output), json)?;
-    Ok(arguments.delivery.deliver(&text, output))
+    arguments.paged.deliver(&out::swap::page(&swap, &changes), json, output)
 }

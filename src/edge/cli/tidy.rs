@@ -1,8 +1,10 @@
 //! `miche tidy`: one layout for all files.
 
 use super::Outcome;
+use super::check::files_of;
 use super::output::Output;
-use crate::edge::loader::{find_files, read_text, reason, write_over};
+use super::stop::Ended;
+use crate::edge::loader::{read_text, reason, write_over};
 use crate::language::tidy::{LineRange, tidy};
 use crate::text::line_break;
 use clap::Args;
@@ -47,21 +49,10 @@ enum Done {
     Trouble,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let mut trouble = false;
-    let mut files: Vec<PathBuf> = Vec::new();
-    for path in &arguments.paths {
-        match find_files(path) {
-            Ok(found) => files.extend(found),
-            Err(error) => {
-                output.complain(&error.to_string());
-                trouble = true;
-            }
-        }
-    }
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let (files, mut trouble) = files_of(&arguments.paths, output);
     if arguments.range.is_some() && files.len() > 1 {
-        output.complain("--range speaks of the lines of one file; name one file with it");
-        return Outcome::Trouble;
+        return Err("--range speaks of the lines of one file; name one file with it".into());
     }
     let mut untidy = false;
     let mut seen: HashSet<&Path> = HashSet::new();
@@ -79,11 +70,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
             Done::Trouble => trouble = true,
         }
     }
-    match (trouble, untidy && arguments.check) {
+    Ok(match (trouble, untidy && arguments.check) {
         (true, _) => Outcome::Trouble,
         (false, true) => Outcome::Errors,
         (false, false) => Outcome::Fine,
-    }
+    })
 }
 
 fn report(path: &Path, line: usize, check: bool, output: &mut Output) {

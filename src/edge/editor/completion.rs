@@ -7,7 +7,7 @@ mod price;
 use super::log;
 use super::place;
 use super::view::View;
-use crate::language::parse::{Place, lines_at};
+use crate::language::parse::{Clauses, Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
 use crate::model::aim::Figure;
 use crate::model::allergen;
@@ -151,6 +151,13 @@ impl Typed<'_> {
         }
     }
 
+    /// The clauses that can be said here.
+    fn clauses(&mut self, typed: &str, of: Clauses) {
+        for (words, about) in of.offers() {
+            self.offer(typed, words, Kind::Keyword, about);
+        }
+    }
+
     /// The key words that can begin a line here.
     fn lines(&mut self, typed: &str, at: Place) {
         for (words, about) in lines_at(at) {
@@ -247,7 +254,7 @@ impl Typed<'_> {
         if let Some(at) = leader_end(words).filter(|_| kind == FileKind::Recipe) {
             let amount = words.get(at..).unwrap_or("").trim_start();
             if has_clause {
-                self.all(clause, INGREDIENT_CLAUSES, Kind::Keyword);
+                self.clauses(clause, Clauses::Ingredient);
             } else {
                 let amounts = [("all", "all of another part"), ("to taste", ""), ("as needed", "")];
                 self.all(amount, &amounts, Kind::Keyword);
@@ -286,35 +293,23 @@ impl Typed<'_> {
                 self.offer(clause, &label, Kind::Part, "a preferment is taken out of it");
             }
         } else if first == "keeps" && has_clause {
-            self.all(clause, &[("chilled", ""), ("frozen", ""), ("at ", "at a temperature")], Kind::Keyword);
+            self.clauses(clause, Clauses::Keeps);
         } else if (first == "divide" || first == "makes") && has_clause {
-            let clauses = [
-                ("loss ", "what sticks, trims and evaporates"),
-                ("tin ", "what a piece is baked in: `tin 23 cm x 13 cm x 7 cm`, `tin 2 l`"),
-                ("round ", "what a piece is baked in: `round 24 cm x 5 cm`"),
-                ("sheet ", "what a piece is baked on: `sheet 60 cm x 40 cm`"),
-                ("bake loss ", "what a piece loses in the oven"),
-            ];
-            self.all(clause, &clauses, Kind::Keyword);
+            self.clauses(clause, Clauses::Makes);
         } else if has_clause && kind == FileKind::Kitchen && first == "cook" {
-            let clauses = [
-                ("rests ", "one rest in a shift of over 6 hours"),
-                ("on ", "the days: `on Tue-Sat`"),
-                ("longest ", ""),
-            ];
-            self.all(clause, &clauses, Kind::Keyword);
+            self.clauses(clause, Clauses::Cook);
         } else if has_clause && kind == FileKind::Kitchen {
-            let clauses = [("holds ", ""), ("friction ", ""), ("heating ", ""), ("agrees within ", ""), ("up to ", "")];
-            self.all(clause, &clauses, Kind::Keyword);
+            self.clauses(clause, Clauses::Equipment);
+            self.clauses(clause, Clauses::Scale);
         } else if has_clause && kind == FileKind::Day {
-            self.all(clause, &[("choose ", "an option"), ("ready ", "when")], Kind::Keyword);
+            self.clauses(clause, if first == "store" { Clauses::Store } else { Clauses::Make });
         } else {
             self.line_start(words, kind, part);
         }
     }
 
     fn step_clause(&mut self, clause: &str, part: Option<&Key>, own_name: &str) {
-        let Some(part_key) = part else { return self.all(clause, STEP_CLAUSES, Kind::Keyword) };
+        let Some(part_key) = part else { return self.clauses(clause, Clauses::Step) };
         for word in ["straight after ", "after ", "during ", "before "] {
             if let Some(rest) = keyword_rest(clause, word) {
                 return self.steps(rest, part_key, own_name);
@@ -337,7 +332,7 @@ impl Typed<'_> {
             }
             return;
         }
-        self.all(clause, STEP_CLAUSES, Kind::Keyword);
+        self.clauses(clause, Clauses::Step);
     }
 
     /// Steps of this part by their names, those of other parts with `of PART`.
@@ -460,33 +455,4 @@ fn allowances(view: &View, words: &str, offset: usize) -> Vec<Offer> {
 const ALL_UNITS: &[&str] = &[
     "g", "kg", "%", "mg", "oz", "lb", "ml", "cl", "dl", "l", "tsp", "tbsp", "cup", "cups", "fl oz", "pt", "qt", "gal",
     "piece", "pieces", "mm", "cm", "m", "in", "s", "min", "h", "day", "days", "week", "weeks", "C", "F",
-];
-
-const INGREDIENT_CLAUSES: &[(&str, &str)] = &[
-    ("at ", "how warm it goes in"),
-    ("yield ", "the edible part of what is bought"),
-    ("counts as flour", "belongs to the 100 %"),
-    ("not flour", "does not belong to the 100 %"),
-    ("optional", "may be left out"),
-    ("aside", "dusting and greasing: not in the mass of the mix"),
-    ("strained out", "goes in and comes out again: not in what the part makes"),
-    ("from store", "made earlier: taken and not made"),
-    ("leaves ", "what is left of it: `leaves egg white 190 %`"),
-    ("before ", "of a part: that step and what comes after it are not done"),
-];
-
-const STEP_CLAUSES: &[(&str, &str)] = &[
-    ("using ", "equipment that it holds"),
-    ("at ", "where it stands"),
-    ("up to ", "how long it may go on"),
-    ("each", "the time is for one piece"),
-    ("during ", "while another step runs"),
-    ("after ", "any time after another step"),
-    ("straight after ", "as soon as another step ends"),
-    ("within ", "not longer than a time after another step"),
-    ("before ", "any time before another step, whatever the part takes"),
-    ("may stand ", "how long what it made may stand before the next step"),
-    ("shared by ", "how many may divide the work"),
-    ("station ", "whose card it prints on"),
-    ("people ", "hands needed at once"),
 ];

@@ -3,9 +3,12 @@
 use super::position::{Encoding, LineStarts, Point};
 use super::uri;
 use super::view::{Planned, View};
+use crate::check::bakes::in_the_future;
 use crate::check::{Memory, check_again};
 use crate::edge::loader::{Cache, Loader, find_files, real_path};
-use crate::text::diagnostic::Diagnostic;
+use crate::language::bakes::Log;
+use crate::language::syntax::FileKind;
+use crate::text::diagnostic::{Diagnostic, sort_and_dedup};
 use crate::text::source::SourceId;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -131,9 +134,15 @@ impl Workspace {
         Some(view)
     }
 
-    /// Every problem of a view's file, the same as `check` finds.
+    /// Every problem of a view's file, the same as `check` finds without looking into git.
     pub(super) fn problems(&mut self, view: &View) -> Vec<Diagnostic> {
-        check_again(&view.project, view.source, &mut self.memory)
+        let mut problems = check_again(&view.project, view.source, &mut self.memory);
+        if view.tree().kind == FileKind::Bakes {
+            let log = Log::of(view.tree(), view.text());
+            problems.extend(in_the_future(&log, jiff::ZonedDateTime::now().date()));
+            sort_and_dedup(&mut problems);
+        }
+        problems
     }
 
     /// The files of the folders, and what is open beside them.

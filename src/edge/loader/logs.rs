@@ -1,11 +1,13 @@
 //! Reading a log of bakes and the recipe that it is of.
 
+use super::walk::log_title;
 use super::{Loader, Unreadable};
 use crate::language::bakes::Log;
+use crate::language::parse::parse;
 use crate::language::syntax::FileKind;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// A log that was read.
 #[derive(Debug, Clone)]
@@ -18,6 +20,15 @@ pub struct ReadLog {
     pub recipe: Option<SourceId>,
     /// What is wrong with it as it was read.
     pub problems: Vec<Diagnostic>,
+}
+
+/// The recipe that a log names, by its first line alone: a log of years is not read through for that. `None` for a file that is no
+/// log, and for one whose first line cannot be read.
+pub fn recipe_of_log(path: &Path) -> Option<PathBuf> {
+    let title = log_title(path)?;
+    let (tree, _) = parse(SourceId(u32::MAX), &title);
+    let of = Log::of(&tree, &title).of?;
+    Some(path.parent().unwrap_or(Path::new("")).join(of.value))
 }
 
 impl Loader {

@@ -20,19 +20,20 @@ pub fn find_logs(folder: &Path) -> Vec<PathBuf> {
 
 /// Whether the first words of a file, behind comments and blank lines, are those of a log. A log may also end in `.miche`.
 pub fn is_log(path: &Path) -> bool {
+    log_title(path).is_some()
+}
+
+/// The first line of a log, which names its recipe; `None` for a file that is none. No more of the file is read.
+pub(super) fn log_title(path: &Path) -> Option<String> {
     let mut begin = Vec::new();
-    let read = fs::File::open(path).and_then(|file| file.take(LOOKED_AT).read_to_end(&mut begin));
-    if read.is_err() {
-        return false;
-    }
+    fs::File::open(path).and_then(|file| file.take(LOOKED_AT).read_to_end(&mut begin)).ok()?;
     let text = String::from_utf8_lossy(&begin);
     let text = text.trim_start_matches('\u{FEFF}');
-    let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#");
-    first.is_some_and(|line| {
-        let mut words = line.split_whitespace();
-        words.next().is_some_and(|word| word.eq_ignore_ascii_case("bakes"))
-            && words.next().is_some_and(|word| word.get(..2).is_some_and(|of| of.eq_ignore_ascii_case("of")))
-    })
+    let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#")?;
+    let mut words = first.split_whitespace();
+    let is_title = words.next()?.eq_ignore_ascii_case("bakes")
+        && words.next().is_some_and(|word| word.get(..2).is_some_and(|of| of.eq_ignore_ascii_case("of")));
+    is_title.then(|| first.to_owned())
 }
 
 /// So many bytes of a file say whether it is a log.

@@ -1,11 +1,12 @@
 //! The rows of a nutrition table, by each law, and what is not known in them.
 
 use super::Label;
-use super::nutrition::{Nutrient, Sum};
+use super::nutrition::Sum;
 use super::rounding;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
 use crate::model::allergen::Law;
+use crate::model::nutrient::Nutrient;
 
 /// How a figure is rounded.
 pub type Round = fn(Number) -> Result<String, Overflow>;

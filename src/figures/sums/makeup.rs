@@ -6,6 +6,7 @@ use crate::make::mix;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::{Composition, Formula};
@@ -98,15 +99,15 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     Ok(())
 }
 
-fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<String>, Overflow> {
-    let mut cells = vec![name.to_owned()];
+fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<Shown>, Overflow> {
+    let mut cells = vec![Shown::words(name)];
     for mass in [makeup.flour, makeup.water, makeup.fat, makeup.salt, makeup.sugar, makeup.total] {
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
             Units::Us => show::mass_us(mass),
             units => show::mass(rounded, units),
         };
-        cells.push(shown.to_string());
+        cells.push(shown);
     }
     Ok(cells)
 }

@@ -93,8 +93,15 @@ pub struct Row {
 pub struct Table {
     /// Over its columns.
     pub head: Vec<String>,
-    /// Its rows.
-    pub rows: Vec<Vec<String>>,
+    /// Its rows: a name or a time, and figures.
+    pub rows: Vec<Vec<Shown>>,
+}
+
+impl Table {
+    /// Its rows as they are printed.
+    pub fn cells(&self) -> Vec<Vec<String>> {
+        self.rows.iter().map(|row| row.iter().map(Shown::to_string).collect()).collect()
+    }
 }
 
 impl Section {

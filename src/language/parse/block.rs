@@ -3,7 +3,7 @@
 use super::numbers::{self, quantity_of};
 use super::reader::{Reader, string};
 use super::shift::{self, clock};
-use super::{Rule, stray};
+use super::{Clauses, Rule, stray};
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, MakeClause, Moment, Name, Quantity, SaleField, Shift, StoreClause,
     TraceKind, WantedAmount,
@@ -123,8 +123,7 @@ fn equipment_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option
         Rule::heating => EquipmentClause::Heating(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
         Rule::agrees => EquipmentClause::Agrees(quantity_of(reader, inner.next()?, &[Dimension::Temperature])?),
         _ => {
-            let known = &["holds AMOUNT", "friction DEGREES", "heating TIME", "agrees within DEGREES"];
-            stray::unknown_clause(reader, span, known);
+            stray::unknown_clause(reader, span, &Clauses::Equipment.forms());
             EquipmentClause::Broken
         }
     })
@@ -317,17 +316,14 @@ fn store_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Sto
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
     Some(match rule {
-        Rule::chosen => {
-            let first = reader.name(&inner.next()?);
-            StoreClause::Choose(first, inner.next().map(|pair| reader.name(&pair)))
-        }
+        Rule::chosen => StoreClause::Choose(reader.name(&inner.next()?), inner.next().map(|pair| reader.name(&pair))),
         Rule::made_on => {
             let written = inner.next()?;
             let span = reader.span(&written);
             StoreClause::Made(Spanned::new(date(reader, written)?, span))
         }
         _ => {
-            stray::unknown_clause(reader, span, &["made DATE", "choose OPTION"]);
+            stray::unknown_clause(reader, span, &Clauses::Store.forms());
             StoreClause::Broken
         }
     })
@@ -338,14 +334,10 @@ fn make_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Make
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
     Some(match rule {
-        Rule::chosen => {
-            let first = reader.name(&inner.next()?);
-            let second = inner.next().map(|pair| reader.name(&pair));
-            MakeClause::Choose(first, second)
-        }
+        Rule::chosen => MakeClause::Choose(reader.name(&inner.next()?), inner.next().map(|pair| reader.name(&pair))),
         Rule::ready_by => MakeClause::Ready(moment(reader, inner.next()?)?),
         _ => {
-            stray::unknown_clause(reader, span, &["choose OPTION", "ready DATE TIME"]);
+            stray::unknown_clause(reader, span, &Clauses::Make.forms());
             MakeClause::Broken
         }
     })

@@ -2,7 +2,7 @@
 
 use super::numbers::{self, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
-use super::{Rule, aim, bakes, block, prose, stray};
+use super::{Clauses, Rule, aim, bakes, block, prose, stray};
 use crate::language::syntax::{
     Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
     Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -321,30 +321,11 @@ fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Step
         Rule::station => StepClause::Station(name_of(reader, inner.next())?),
         Rule::people => StepClause::People(numbers::number(reader, inner.next()?)?),
         _ => {
-            stray::unknown_clause(reader, span, STEP_CLAUSES);
+            stray::unknown_clause(reader, span, &Clauses::Step.forms());
             StepClause::Broken
         }
     })
 }
-
-/// The clauses of a step, for help and 'did you mean'.
-const STEP_CLAUSES: &[&str] = &[
-    "using EQUIPMENT at TEMPERATURE",
-    "at TEMPERATURE",
-    "up to TIME",
-    "each",
-    "NUMBER at a time",
-    "during STEP",
-    "TIME into STEP",
-    "before STEP",
-    "after STEP",
-    "straight after STEP",
-    "within TIME after STEP",
-    "station NAME",
-    "people NUMBER",
-    "shared by NUMBER",
-    "may stand TIME",
-];
 
 fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_, Rule>>) -> Option<Name> {
     pair.map(|pair| reader.name(&pair))

@@ -2,7 +2,7 @@
 
 use super::numbers::quantity_of;
 use super::reader::Reader;
-use super::{Rule, stray};
+use super::{Clauses, Rule, stray};
 use crate::language::syntax::{Content, CookClause, Shift};
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
@@ -66,8 +66,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CookClaus
         Rule::rests => CookClause::Rests(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
         Rule::longest => CookClause::Longest(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
         _ => {
-            let known = &["on DAYS, for example `on Tue-Sat` or `on Mon and Thu-Sat`", "rests TIME", "longest TIME"];
-            stray::unknown_clause(reader, span, known);
+            stray::unknown_clause(reader, span, &Clauses::Cook.forms());
             CookClause::Broken
         }
     })

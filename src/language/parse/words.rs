@@ -1,11 +1,13 @@
 //! The key words: which words begin a line, in which files, by which rule it is read, how it reads, and what an editor
 //! offers. The parser, the problems of lines that cannot be read, completion and tidying all ask this table.
 
+mod clauses;
 mod lines;
 mod log_lines;
 
 use super::Rule;
 use crate::language::syntax::FileKind;
+pub(crate) use clauses::Clauses;
 pub(crate) use lines::Place;
 use lines::{KeyLine, LINES, line};
 

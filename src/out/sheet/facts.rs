@@ -43,7 +43,9 @@ pub(in crate::out) struct WaterRow {
 pub(in crate::out) fn water(part: &PartCard) -> Option<Water> {
     let rooms = part.water_rooms.as_ref()?;
     let row = |head: String, cells: Vec<String>, is_large| WaterRow { head: seen(&head), cells, is_large };
-    let of = |cell: fn(&RoomWater) -> &String| rooms.rows.iter().map(|one| seen(cell(one))).collect::<Vec<String>>();
+    let of = |cell: fn(&RoomWater) -> &Shown| {
+        rooms.rows.iter().map(|one| seen(&cell(one).to_string())).collect::<Vec<String>>()
+    };
     let (water, other) = (of(|one| &one.water), of(|one| &one.other));
     let are_one = water == other;
     let mut rows =

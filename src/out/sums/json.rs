@@ -37,7 +37,7 @@ struct WireRow<'a> {
 #[derive(Serialize, JsonSchema)]
 struct WireTable<'a> {
     head: &'a [String],
-    rows: &'a [Vec<String>],
+    rows: Vec<Vec<String>>,
 }
 
 /// The sums as JSON, ending in a line break.
@@ -63,7 +63,7 @@ fn section(section: &Section) -> WireSection<'_> {
             .iter()
             .map(|row| WireRow { what: &row.what, shown: &row.shown, figure: row.figure.map(Figure), unit: row.unit })
             .collect(),
-        table: section.table.as_ref().map(|table| WireTable { head: &table.head, rows: &table.rows }),
+        table: section.table.as_ref().map(|table| WireTable { head: &table.head, rows: table.cells() }),
         remarks: &section.remarks,
     }
 }

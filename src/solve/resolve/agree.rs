@@ -94,8 +94,9 @@ pub fn disagreement(
 }
 
 /// Checks every further member of a chain against the first, percentages left to the formula.
-pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&str>, diagnostics: &mut Vec<Diagnostic>) {
-    let Some((first, others)) = said.split_first() else { return };
+pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&str>) -> Vec<Diagnostic> {
+    let mut problems = Vec::new();
+    let Some((first, others)) = said.split_first() else { return problems };
     for other in others {
         let same_kind = first.value.dimension() == other.value.dimension();
         let outcome = if matches!((first.value, other.value), (Value::Proportion(_), _) | (_, Value::Proportion(_))) {
@@ -111,7 +112,7 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
                         .map(|outcome| (outcome, show::mass_plain(mass).to_string(), weighed(other, other_mass)))
                 }
                 (one, _) => {
-                    diagnostics.push(not_known(if one.is_none() { first } else { other }, name));
+                    problems.push(not_known(if one.is_none() { first } else { other }, name));
                     continue;
                 }
             }
@@ -120,11 +121,12 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
             Ok(((agreement, share), first_text, other_text)) => {
                 let problem = disagreement(agreement, share, (first, first_text), (other, other_text));
                 let meant = as_other_kind(first, other, facts);
-                diagnostics.extend(problem.map(|problem| corrected(problem, other, meant)));
+                problems.extend(problem.map(|problem| corrected(problem, other, meant)));
             }
-            Err(Overflow) => diagnostics.push(crate::language::evaluate::too_large(other.span)),
+            Err(Overflow) => problems.push(crate::language::evaluate::too_large(other.span)),
         }
     }
+    problems
 }
 
 /// The first of two amounts as what the other measures; `None` where the larder cannot turn one into the other.

@@ -1,72 +1,55 @@
 //! Aims as they are understood: which figure, in which unit, counted on what.
 
 use super::outline::Outline;
-use crate::language::evaluate::{evaluate, too_large};
-use crate::language::near::push_with_nearest;
+use super::reading::Reading;
+use crate::language::evaluate::too_large;
 use crate::language::syntax::{AimAmount, AimBound, AimLine, AimOf, Content, Key, Name, WrittenNumber};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::unit::{Dimension, Measures};
+use crate::measure::unit::Dimension;
 use crate::measure::value::Value;
 use crate::model::aim::{Aim, AimUnit, Figure};
 use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
-/// Kilojoules in a kilocalorie, the thermochemical one that tables of food use.
-const KILOJOULES: Number = Number::constant(523, 125);
-
 /// Aims of one recipe beyond this are not looked at.
 const MOST_AIMS: usize = 100;
 
 /// The aims of the head.
-pub(super) fn of_head(
-    outline: &Outline<'_>,
-    selection: &Selection,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Vec<Aim> {
+pub(super) fn of_head(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Vec<Aim> {
     let mut aims = Vec::new();
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
         if let Content::Aim(aim) = &line.content {
-            aims.extend(read(aim, line.said, measures, diagnostics));
+            aims.extend(read(aim, line.said, reading));
         }
     }
     aims
 }
 
 /// Understands an aim; `None` when it was reported.
-pub(super) fn read(
-    aim: &AimLine,
-    span: Span,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Aim> {
+pub(super) fn read(aim: &AimLine, span: Span, reading: &mut Reading) -> Option<Aim> {
     let figure = Figure::of(&aim.figure);
     let written = match &aim.amount {
         AimAmount::Measured(quantity) => {
-            let said = evaluate(quantity, measures, diagnostics)?;
+            let said = reading.said(quantity)?;
             of_value(said.value, said.upper, said.slack).map(|ends| (ends, quantity.span))
         }
         AimAmount::Energy(low, high, kilojoules) => {
-            let per = if *kilojoules { KILOJOULES } else { Number::ONE };
-            bare(low, high.as_ref(), per)
-                .map(|ends| Some((AimUnit::Kilocalories, ends)))
-                .map(|ends| (ends, ends_span(low, high.as_ref())))
+            let unit = if *kilojoules { AimUnit::Kilojoules } else { AimUnit::Kilocalories };
+            Ok((Some((unit, bare(low, high.as_ref()))), ends_span(low, high.as_ref())))
         }
         AimAmount::Plain(low, high, money) => {
             let unit = AimUnit::Money(money.as_ref().map(|money| money.text.to_string()));
-            bare(low, high.as_ref(), Number::ONE)
-                .map(|ends| Some((unit, ends)))
-                .map(|ends| (ends, ends_span(low, high.as_ref())))
+            Ok((Some((unit, bare(low, high.as_ref()))), ends_span(low, high.as_ref())))
         }
     };
     let Ok((found, amount_span)) = written else {
-        diagnostics.push(too_large(aim.figure.span));
+        reading.report(too_large(aim.figure.span));
         return None;
     };
     let of = aim.of.map(|of| of.value);
     let Some((unit, (value, upper, slack))) = found.filter(|(unit, _)| fits(&figure, unit, of)) else {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("wrong-kind", amount_span, format!("`{}` is not aimed at like this", aim.figure))
                 .label(format!("of `{}`", aim.figure))
                 .help(format!("write {}", how(&figure))),
@@ -76,7 +59,7 @@ pub(super) fn read(
     if unit == AimUnit::Percent && matches!(of, Some(AimOf::Total)) && aim.bound != AimBound::AtMost {
         let all = Number::whole(100);
         if value > all {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error(
                     "impossible-number",
                     amount_span,
@@ -115,9 +98,8 @@ fn of_value(value: Value, upper: Option<Value>, slack: Number) -> Result<Option<
     Ok(Some((unit, (value.number().times(factor)?, upper, slack.times(factor)?))))
 }
 
-fn bare(low: &WrittenNumber, high: Option<&WrittenNumber>, per: Number) -> Result<Ends, Overflow> {
-    let high = high.map(|high| high.value.over(per)).transpose()?;
-    Ok((low.value.over(per)?, high, low.slack.over(per)?))
+fn bare(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Ends {
+    (low.value, high.map(|high| high.value), low.slack)
 }
 
 fn ends_span(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Span {
@@ -129,7 +111,9 @@ fn fits(figure: &Figure, unit: &AimUnit, of: Option<AimOf>) -> bool {
     let on_something = matches!(of, Some(AimOf::Flour | AimOf::Total | AimOf::Water));
     match (figure, unit) {
         (Figure::Hydration | Figure::Prefermented, AimUnit::Percent) => matches!(of, None | Some(AimOf::Flour)),
-        (Figure::Energy, AimUnit::Kilocalories) | (Figure::Cost, AimUnit::Money(_)) => !on_something,
+        (Figure::Energy, AimUnit::Kilocalories | AimUnit::Kilojoules) | (Figure::Cost, AimUnit::Money(_)) => {
+            !on_something
+        }
         (Figure::Weight | Figure::BakedWeight, AimUnit::Grams) => matches!(of, None | Some(AimOf::Each)),
         (Figure::Time | Figure::Hands, AimUnit::Minutes) => {
             of.is_none() || (*figure == Figure::Hands && of == Some(AimOf::Each))
@@ -172,11 +156,11 @@ fn how(figure: &Figure) -> String {
 }
 
 /// Looks for ingredients that nobody knows and for more aims than anybody has. An ingredient that only another choice takes is known.
-pub(super) fn bind(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn bind(recipe: &Recipe, reading: &mut Reading) {
     let own = recipe.own_parts().flat_map(|(_, part)| &part.aims);
     let aims: Vec<&Aim> = recipe.aims.iter().chain(own).collect();
     if let Some(first) = aims.get(MOST_AIMS) {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error(
                 "too-much",
                 first.span,
@@ -198,7 +182,7 @@ pub(super) fn bind(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) {
             "aim at an ingredient, or at one of these: {}",
             Figure::words().collect::<Vec<_>>().join(", ")
         ));
-        push_with_nearest(problem, name, names, diagnostics);
+        reading.unknown(problem, name, names);
     }
 }
 

@@ -1,6 +1,7 @@
 //! Choices, their options, and every way to choose.
 
 use super::outline::Outline;
+use super::reading::Reading;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, Name, Tree};
 use crate::model::recipe::{Choice, Selection};
@@ -31,15 +32,15 @@ pub(super) fn too_many(outline: &Outline<'_>) -> Option<Diagnostic> {
 /// The choices of a recipe's tree, without reporting anything.
 pub fn choices_of(tree: &Tree) -> Vec<Choice> {
     let outline = Outline::of(tree);
-    if too_many(&outline).is_some() { Vec::new() } else { read(&outline, &mut Vec::new()) }
+    if too_many(&outline).is_some() { Vec::new() } else { read(&outline, &mut Reading::default()) }
 }
 
-pub(super) fn read(outline: &Outline<'_>, diagnostics: &mut Vec<Diagnostic>) -> Vec<Choice> {
+pub(super) fn read(outline: &Outline<'_>, reading: &mut Reading) -> Vec<Choice> {
     let mut choices: Vec<Choice> = Vec::new();
     for line in &outline.head {
         let Content::Choose { name, options } = &line.content else { continue };
         if let Some(twin) = choices.iter().find(|choice| choice.name.same(name)) {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("twice-named", name.span, format!("`{name}` is chosen twice"))
                     .also(twin.name.span, "first here")
                     .help("name all options on one line, `choose NAME: A or B or C`"),
@@ -47,7 +48,7 @@ pub(super) fn read(outline: &Outline<'_>, diagnostics: &mut Vec<Diagnostic>) -> 
             continue;
         }
         if options.len() < 2 {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error(
                     "unknown-option",
                     line.said,
@@ -60,7 +61,7 @@ pub(super) fn read(outline: &Outline<'_>, diagnostics: &mut Vec<Diagnostic>) -> 
         for option in options {
             let elsewhere = choices.iter().flat_map(|choice| &choice.options);
             if let Some(twin) = kept.iter().chain(elsewhere).find(|known| known.same(option)) {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error("twice-named", option.span, format!("the option `{option}` stands here twice"))
                         .also(twin.span, "first here")
                         .help("give every option a name of its own, since lines are marked by it alone"),
@@ -125,7 +126,7 @@ pub fn selections(choices: &[Choice]) -> Vec<Selection> {
 }
 
 /// Reports conditions that name no option, or two options of one choice.
-pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], reading: &mut Reading) {
     for name in tree.lines.iter().flat_map(|line| &line.only) {
         let known = choices.iter().flat_map(|choice| &choice.options);
         if known.clone().any(|option| option.same(name)) {
@@ -133,7 +134,7 @@ pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], diagnostics: &mu
         }
         let problem = Diagnostic::error("unknown-option", name.span, format!("`{name}` is no option of this recipe"));
         let near = nearest(name.key.as_str(), known.clone().map(|option| option.key.as_str()));
-        diagnostics.push(match near {
+        reading.report(match near {
             Some(near) => {
                 problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
             }
@@ -152,7 +153,7 @@ pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], diagnostics: &mu
         });
         if let (Some(choice), Some(first), Some(last)) = (of_one_choice, line.only.first(), line.only.last()) {
             let message = format!("this line can never hold: only one option of `{}` is chosen at a time", choice.name);
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("unknown-option", first.span.to(last.span), message)
                     .help("keep one of them, or write the line twice"),
             );

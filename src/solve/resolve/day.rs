@@ -2,8 +2,9 @@
 
 pub mod store;
 
+use super::reading::Reading;
+use super::texts::Texts;
 use super::{Surroundings, bring_pantry, choices_of, normal_selection};
-use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, WantedAmount};
 use crate::measure::quantity::{Count, Mass};
@@ -68,6 +69,10 @@ pub struct Day {
 
 /// Resolves a day. `None` when the file is none.
 pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) -> Option<Day> {
+    Reading::on(diagnostics, |reading| read(project, source, reading))
+}
+
+fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Day> {
     let tree = &project.file(source)?.tree;
     if tree.kind != FileKind::Day {
         return None;
@@ -84,15 +89,15 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
         larder,
         texts: Vec::new(),
     };
-    let mut continues = false;
+    let mut texts = Texts::default();
     let mut ready_at: Option<Span> = None;
     for line in &tree.lines {
-        super::steps::text_line(line, &Selection::new(), None, &mut day.texts, &mut continues, diagnostics);
+        texts.take(line, &Selection::new(), reading);
         match &line.content {
             Content::Day(name) => day.name = name.clone(),
             Content::Ready(moment) => {
                 if let Some(first) = ready_at {
-                    diagnostics.push(
+                    reading.report(
                         Diagnostic::error("twice-named", line.said, "`ready` is said twice")
                             .also(first, "first here")
                             .help("put the other time behind its `make` line: `make 20 of \"…\", ready …`"),
@@ -102,10 +107,10 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                 }
             }
             Content::Make { wanted, part, path, clauses } => {
-                let wanted = wanted_of(wanted, diagnostics);
-                let (Some(wanted), Some(file)) = (wanted, recipe_at(project, path, diagnostics)) else { continue };
-                if !store::has_part(&file.tree, part.as_ref(), diagnostics)
-                    || !store::has_sorts(&file.tree, &wanted, diagnostics)
+                let wanted = wanted_of(wanted, reading);
+                let (Some(wanted), Some(file)) = (wanted, recipe_at(project, path, reading)) else { continue };
+                if !store::has_part(&file.tree, part.as_ref(), reading)
+                    || !store::has_sorts(&file.tree, &wanted, reading)
                 {
                     continue;
                 }
@@ -115,7 +120,7 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                 for clause in clauses {
                     match &clause.value {
                         MakeClause::Choose(first, second) => {
-                            choose(&choices, first, second.as_ref(), &mut selection, diagnostics);
+                            choose(&choices, first, second.as_ref(), &mut selection, reading);
                         }
                         MakeClause::Ready(moment) => ready = Some(*moment),
                         MakeClause::Broken => {}
@@ -126,21 +131,22 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
                 day.orders.push(DayOrder { recipe, part, wanted, selection, ready, span: line.said });
             }
             Content::Store { quantity, part, path, clauses } => {
-                let there = store::read((project, line.said), (quantity, part.as_ref(), path, clauses), diagnostics);
+                let there = store::read((project, line.said), (quantity, part.as_ref(), path, clauses), reading);
                 day.store.extend(there);
             }
             Content::Stock(path) => day.stocks.push(path.span),
             _ => {}
         }
     }
+    day.texts = texts.all;
     for order in &mut day.orders {
         order.ready = order.ready.or(day.ready);
     }
-    store::look_at(&day, diagnostics);
+    store::look_at(&day, reading);
     // A `make` line that could not be read or followed was reported.
     let says_none = !tree.has_strays() && !tree.lines.iter().any(|line| matches!(line.content, Content::Make { .. }));
     if says_none {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("never-used", day.name.span, "nothing is made on this day")
                 .help("add a line such as `make 48 of \"buns.miche\"`"),
         );
@@ -149,19 +155,19 @@ pub fn day(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic
 }
 
 /// How much a line asks for; `None` when it was reported.
-fn wanted_of(wanted: &WantedAmount, diagnostics: &mut Vec<Diagnostic>) -> Option<Wanted> {
+fn wanted_of(wanted: &WantedAmount, reading: &mut Reading) -> Option<Wanted> {
     let mut no_pieces = |span: Span| {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("impossible-number", span, "that many cannot be made")
                 .help("write a whole number of pieces, or a weight"),
         );
     };
     match wanted {
-        WantedAmount::Quantity(quantity) => match evaluate(quantity, None, diagnostics).map(|said| said.value) {
+        WantedAmount::Quantity(quantity) => match reading.said(quantity).map(|said| said.value) {
             Some(Value::Count(count)) if count.value().is_whole() && count > Count::ZERO => Some(Wanted::Pieces(count)),
             Some(Value::Mass(mass)) if mass > Mass::ZERO => Some(Wanted::Mass(mass)),
             Some(_) => {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
                         .help("write a whole number of pieces, or a weight"),
                 );
@@ -177,7 +183,7 @@ fn wanted_of(wanted: &WantedAmount, diagnostics: &mut Vec<Diagnostic>) -> Option
                     return None;
                 }
                 if let Some((first, _)) = all.iter().find(|(known, _)| known.same(name)) {
-                    diagnostics.push(
+                    reading.report(
                         Diagnostic::error("twice-named", name.span, format!("the sort `{name}` stands here twice"))
                             .also(first.span, "first here")
                             .help("add them up"),
@@ -192,10 +198,10 @@ fn wanted_of(wanted: &WantedAmount, diagnostics: &mut Vec<Diagnostic>) -> Option
 }
 
 /// The recipe that a path leads to; `None` when it leads to none, which was reported.
-fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, diagnostics: &mut Vec<Diagnostic>) -> Option<&'p File> {
+fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Reading) -> Option<&'p File> {
     let file = project.file(project.target(path.span)?)?;
     if file.tree.kind != FileKind::Recipe {
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("missing-use", path.span, "this file is no recipe, so nothing can be made of it")
                 .help("name a file that begins with `recipe`"),
         );
@@ -216,13 +222,7 @@ fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings>
 }
 
 /// `choose hand` or `choose mixing = hand`.
-fn choose(
-    choices: &[Choice],
-    first: &Name,
-    second: Option<&Name>,
-    selection: &mut Selection,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
+fn choose(choices: &[Choice], first: &Name, second: Option<&Name>, selection: &mut Selection, reading: &mut Reading) {
     let (of, option) = second.map_or((None, first), |second| (Some(first), second));
     let mut fitting = choices.iter().filter(|choice| of.is_none_or(|name| choice.name.same(name)));
     if let Some(choice) = fitting.find(|choice| choice.options.iter().any(|known| known.same(option))) {
@@ -232,7 +232,7 @@ fn choose(
     let problem = Diagnostic::error("unknown-option", option.span, format!("the recipe has no option `{option}`"));
     let known: Vec<&str> =
         choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
-    diagnostics.push(match nearest(option.key.as_str(), known.iter().copied()) {
+    reading.report(match nearest(option.key.as_str(), known.iter().copied()) {
         Some(near) => {
             problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), option.span, near)
         }

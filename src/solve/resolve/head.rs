@@ -1,13 +1,12 @@
 //! The head of a recipe.
 
 use super::outline::Outline;
-use super::said::{Seen, loss_share, makes_mass};
-use super::{pans, steps};
-use crate::language::evaluate::evaluate;
+use super::pans;
+use super::reading::{Reading, Seen};
+use super::texts::Texts;
 use crate::language::syntax::{Content, Makes, Name, Quantity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Proportion};
-use crate::measure::unit::Measures;
 use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
 use crate::model::sale::{GoodFor, Sale};
 use crate::text::diagnostic::Diagnostic;
@@ -23,40 +22,39 @@ pub(super) struct Head {
     pub pan: Option<BakedIn>,
     pub bake_loss: Option<Proportion>,
     pub sale: Sale,
-    pub measures: Option<Measures>,
 }
 
-pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &mut Vec<Diagnostic>) -> Head {
-    let mut head = Head { name: None, makes: None, pan: None, bake_loss: None, sale: Sale::default(), measures: None };
+pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Head {
+    let mut head = Head { name: None, makes: None, pan: None, bake_loss: None, sale: Sale::default() };
     let mut seen = Seen::default();
     // The cup must be known before any amount is understood.
     for line in &outline.head {
         match &line.content {
             Content::Recipe(name) => {
-                seen.once("recipe", line, diagnostics);
+                seen.once("recipe", line, reading);
                 head.name.get_or_insert_with(|| name.clone());
             }
             Content::Measures(measures) => {
-                seen.once("measures", line, diagnostics);
-                head.measures.get_or_insert(measures.value);
+                seen.once("measures", line, reading);
+                reading.measures.get_or_insert(measures.value);
             }
             _ => {}
         }
     }
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
         if let Content::Makes { makes, loss, bake_loss, pan, .. } = &line.content {
-            seen.once("makes", line, diagnostics);
-            let read = makes_of(makes, loss.as_ref(), line.said, head.measures, diagnostics);
+            seen.once("makes", line, reading);
+            let read = makes_of(makes, loss.as_ref(), line.said, reading);
             head.makes = head.makes.take().or(read);
-            head.pan = head.pan.or(pan.as_ref().and_then(|pan| pans::pan(pan, head.measures, diagnostics)));
-            let loss = bake_loss.as_ref().and_then(|loss| loss_share(loss, diagnostics));
+            head.pan = head.pan.or(pan.as_ref().and_then(|pan| pans::pan(pan, reading)));
+            let loss = bake_loss.as_ref().and_then(|loss| reading.loss(loss));
             head.bake_loss = head.bake_loss.or(loss);
         }
         match &line.content {
-            Content::Sale(field, _) => seen.once(field.word(), line, diagnostics),
+            Content::Sale(field, _) => seen.once(field.word(), line, reading),
             Content::GoodFor { time, use_by } => {
-                seen.once("best before", line, diagnostics);
-                let good = good_for(time, use_by.as_ref(), diagnostics);
+                seen.once("best before", line, reading);
+                let good = good_for(time, use_by.as_ref(), reading);
                 head.sale.good_for = head.sale.good_for.take().or(good);
             }
             _ => {}
@@ -68,29 +66,23 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, diagnostics: &m
 }
 
 /// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.
-fn good_for(time: &Quantity, use_by: Option<&String>, diagnostics: &mut Vec<Diagnostic>) -> Option<GoodFor> {
-    let (time_said, _) = evaluate(time, None, diagnostics)?.times()?;
+fn good_for(time: &Quantity, use_by: Option<&String>, reading: &mut Reading) -> Option<GoodFor> {
+    let (time_said, _) = reading.said(time)?.times()?;
     let days = time_said.in_minutes().and_then(|minutes| minutes.over(Number::whole(1440))).ok()?;
     if days.is_whole() && days.is_positive() && days <= Number::whole(MOST_DAYS) {
         return Some(GoodFor { time: time_said, use_by: use_by.cloned() });
     }
     let problem =
         Diagnostic::error("impossible-number", time.span, "a date on a label is whole days away, one at least");
-    diagnostics.push(problem.help("write `best before 3 days`; ten years are the most"));
+    reading.report(problem.help("write `best before 3 days`; ten years are the most"));
     None
 }
 
-fn makes_of(
-    makes: &Makes,
-    loss: Option<&Quantity>,
-    span: Span,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<HeadMakes> {
+fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<HeadMakes> {
     match makes {
         Makes::Pieces(count, noun) => {
             if !count.value.is_positive() || !count.value.is_whole() {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error(
                         "impossible-number",
                         count.span,
@@ -102,21 +94,15 @@ fn makes_of(
             }
             Some(HeadMakes::Pieces { count: Count::new(count.value), noun: noun.clone(), span })
         }
-        Makes::Mass(chain) => makes_mass(chain, loss, span, measures, diagnostics).map(HeadMakes::Mass),
+        Makes::Mass(chain) => reading.makes_mass(chain, loss, span).map(HeadMakes::Mass),
     }
 }
 
 /// Notes, cautions and credits of the head.
-pub(super) fn texts(
-    outline: &Outline<'_>,
-    selection: &Selection,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Vec<Text> {
-    let mut texts = Vec::new();
-    let mut continues = false;
+pub(super) fn texts(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Vec<Text> {
+    let mut texts = Texts::default();
     for line in &outline.head {
-        steps::text_line(line, selection, measures, &mut texts, &mut continues, diagnostics);
+        texts.take(line, selection, reading);
     }
-    texts
+    texts.all
 }

@@ -1,26 +1,21 @@
 //! What `makes` says of the tin.
 
-use crate::language::evaluate::evaluate;
+use super::reading::Reading;
 use crate::language::syntax::{PanKind, Quantity, WrittenPan};
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Volume};
-use crate::measure::unit::Measures;
 use crate::measure::value::Value;
 use crate::model::recipe::BakedIn;
 use crate::text::diagnostic::Diagnostic;
 
 /// Understands a tin, a round or a sheet.
-pub(crate) fn pan(
-    written: &WrittenPan,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<BakedIn> {
+pub(super) fn pan(written: &WrittenPan, reading: &mut Reading) -> Option<BakedIn> {
     let mut lengths: Vec<Length> = Vec::new();
     let mut volumes: Vec<Volume> = Vec::new();
     for quantity in &written.measures {
-        let said = evaluate(quantity, measures, diagnostics)?;
+        let said = reading.said(quantity)?;
         if !said.value.number().is_positive() {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("impossible-number", quantity.span, "a tin cannot measure nothing")
                     .help("write its inner measures, `tin 23 cm x 13 cm x 7 cm`"),
             );
@@ -49,7 +44,7 @@ pub(crate) fn pan(
                 ),
                 PanKind::Sheet => ("a sheet has length and width", "`sheet 60 cm x 40 cm`"),
             };
-            diagnostics.push(Diagnostic::error("wrong-kind", written.span, wants.0).help(format!("write {}", wants.1)));
+            reading.report(Diagnostic::error("wrong-kind", written.span, wants.0).help(format!("write {}", wants.1)));
             return None;
         }
     };

@@ -2,16 +2,14 @@
 
 use super::counted;
 use super::outline::{Outline, PartOutline};
-use super::said::{Seen, chain, makes_mass, push_with_nearest};
+use super::reading::{Reading, Seen};
+use super::texts::Texts;
 use super::{adopt, aims, pans, part_use, sorts, steps};
-use crate::language::evaluate::evaluate;
-use crate::language::evaluate::longest;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
 };
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
-use crate::measure::unit::Measures;
 use crate::measure::value::Said;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -23,19 +21,14 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
 /// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes.
-pub(super) fn read(
-    recipe: &mut Recipe,
-    outline: &Outline<'_>,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
+pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Reading) {
     let own: Vec<&PartOutline<'_>> = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
     let mut kept: Vec<&PartOutline<'_>> = Vec::with_capacity(own.len());
     let mut places = Places::default();
     for part in own {
         let twin = places.note(&part.name.key, kept.len());
         if let Some(twin) = twin.and_then(|first| kept.get(first)) {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("twice-named", part.name.span, format!("the part `{}` stands here twice", part.name))
                     .also(twin.name.span, "first here")
                     .help("rename one of them, or mark each with the option it holds for"),
@@ -45,13 +38,13 @@ pub(super) fn read(
         kept.push(part);
     }
     for part in &kept {
-        let bare = bare_part(part, recipe, &kept, &places, measures, diagnostics);
+        let bare = bare_part(part, recipe, &kept, &places, reading);
         recipe.parts.push(bare);
     }
     adopt(recipe);
     recipe.note_parts();
     for (at, outline) in kept.iter().enumerate() {
-        let lines = ingredients(recipe, PartId(at), outline, measures, diagnostics);
+        let lines = ingredients(recipe, PartId(at), outline, reading);
         if let Some(part) = recipe.parts.get_mut(at) {
             part.base = part.base.take().or_else(|| {
                 let has_flour = lines.iter().any(|line| line.is_flour && !line.aside);
@@ -61,19 +54,19 @@ pub(super) fn read(
             part.lines = lines;
         }
     }
-    sorts::bind(recipe, diagnostics);
+    sorts::bind(recipe, reading);
     for at in 0..kept.len() {
-        bind_preferment(recipe, PartId(at), diagnostics);
+        bind_preferment(recipe, PartId(at), reading);
     }
     // Steps may point to steps of any part, so that all heads are read before any order is bound.
     for (at, outline) in kept.iter().enumerate() {
-        let steps = steps::read(recipe, PartId(at), outline, measures, diagnostics);
+        let steps = steps::read(recipe, PartId(at), outline, reading);
         if let Some(part) = recipe.parts.get_mut(at) {
             part.steps = steps;
         }
     }
-    steps::bind_orders(recipe, &kept, diagnostics);
-    part_use::bind(recipe, &kept, diagnostics);
+    steps::bind_orders(recipe, &kept, reading);
+    part_use::bind(recipe, &kept, reading);
 }
 
 /// A part without its lines and steps.
@@ -82,8 +75,7 @@ fn bare_part(
     recipe: &Recipe,
     all: &[&PartOutline<'_>],
     places: &Places,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
+    reading: &mut Reading,
 ) -> Part {
     let mut part = Part {
         name: outline.name.clone(),
@@ -107,15 +99,16 @@ fn bare_part(
         broken: outline.broken,
     };
     if let Some(from) = outline.from {
-        part.from = bind_from(from, outline, all, places, diagnostics);
+        part.from = bind_from(from, outline, all, places, reading);
         part.broken |= part.from.is_none();
     }
     let mut seen = Seen::default();
-    let mut continues = false;
+    let mut texts = Texts::default();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
-        steps::text_line(line, &recipe.selection, measures, &mut part.texts, &mut continues, diagnostics);
-        key_line(&mut part, line, measures, &mut seen, diagnostics);
+        texts.take(line, &recipe.selection, reading);
+        key_line(&mut part, line, &mut seen, reading);
     }
+    part.texts = texts.all;
     if outline.implicit
         && let Some(HeadMakes::Mass(makes)) = &recipe.makes
     {
@@ -129,29 +122,23 @@ fn bind_from(
     outline: &PartOutline<'_>,
     all: &[&PartOutline<'_>],
     places: &Places,
-    diagnostics: &mut Vec<Diagnostic>,
+    reading: &mut Reading,
 ) -> Option<PartId> {
     match places.get(&from.key) {
         Some(at) if !from.same(&outline.name) => Some(PartId(at)),
         _ => {
             let names = all.iter().map(|part| part.name.key.as_str()).filter(|name| *name != outline.name.key.as_str());
             let problem = Diagnostic::error("unknown-name", from.span, format!("there is no other part `{from}`"));
-            push_with_nearest(problem, from, names, diagnostics);
+            reading.unknown(problem, from, names);
             None
         }
     }
 }
 
-fn key_line(
-    part: &mut Part,
-    line: &Line,
-    measures: Option<Measures>,
-    seen: &mut Seen,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
+fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading) {
     match &line.content {
         Content::Percent(of) => {
-            seen.once("percent of", line, diagnostics);
+            seen.once("percent of", line, reading);
             let base = match &of.value {
                 PercentOf::Flour => Base::Flour,
                 PercentOf::Total => Base::Total,
@@ -160,36 +147,36 @@ fn key_line(
             part.base = Some((base, Some(of.span)));
         }
         Content::PerPiece(sort) => {
-            seen.once("per piece", line, diagnostics);
+            seen.once("per piece", line, reading);
             part.per_piece = true;
             part.sort.clone_from(sort);
         }
         Content::Divide { sizes, loss } => {
-            seen.once("divide", line, diagnostics);
-            let divided = sorts::divide(sizes, loss.as_ref(), line.said, diagnostics);
+            seen.once("divide", line, reading);
+            let divided = sorts::divide(sizes, loss.as_ref(), line.said, reading);
             part.broken |= divided.is_none();
             (part.divide, part.sorts) = divided.map_or((None, Vec::new()), |(divide, sorts)| (Some(divide), sorts));
         }
         Content::Makes { makes, loss, of_everything, bake_loss, pan } => {
-            seen.once("makes", line, diagnostics);
-            part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, measures, diagnostics));
-            diagnostics.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
-            part.makes = part_makes(makes, loss.as_ref(), line.said, measures, diagnostics)
+            seen.once("makes", line, reading);
+            part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, reading));
+            reading.problems.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
+            part.makes = part_makes(makes, loss.as_ref(), line.said, reading)
                 .map(|made| MakesMass { alike: *of_everything, ..made });
             part.broken |= part.makes.is_none();
         }
         Content::Keeps { time, how } => {
-            seen.once("keeps", line, diagnostics);
-            part.keeps = keeps(time, how.as_ref(), line.said, diagnostics);
+            seen.once("keeps", line, reading);
+            part.keeps = keeps(time, how.as_ref(), line.said, reading);
         }
         Content::Spare(amounts) => {
-            seen.once("spare", line, diagnostics);
-            part.spare = spare(amounts, measures, line.said, diagnostics);
+            seen.once("spare", line, reading);
+            part.spare = spare(amounts, line.said, reading);
         }
-        Content::Aim(aim) => part.aims.extend(aims::read(aim, line.said, measures, diagnostics)),
+        Content::Aim(aim) => part.aims.extend(aims::read(aim, line.said, reading)),
         Content::DesiredTemperature(amounts) => {
-            seen.once("desired temperature", line, diagnostics);
-            let (at, said) = one_temperature(amounts, diagnostics).unzip();
+            seen.once("desired temperature", line, reading);
+            let (at, said) = one_temperature(amounts, reading).unzip();
             (part.desired_temperature, part.desired_said) = (at, said.unwrap_or_default());
         }
         Content::Use(_)
@@ -197,7 +184,7 @@ fn key_line(
         | Content::Measures(_)
         | Content::Recipe(_)
         | Content::Sale(..)
-        | Content::GoodFor { .. } => diagnostics.push(
+        | Content::GoodFor { .. } => reading.report(
             Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
                 .help("move it above the first `part` line"),
         ),
@@ -205,17 +192,11 @@ fn key_line(
     }
 }
 
-fn part_makes(
-    makes: &Makes,
-    loss: Option<&Quantity>,
-    span: Span,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<MakesMass> {
+fn part_makes(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<MakesMass> {
     match makes {
-        Makes::Mass(chain) => makes_mass(chain, loss, span, measures, diagnostics),
+        Makes::Mass(chain) => reading.makes_mass(chain, loss, span),
         Makes::Pieces(count, noun) => {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("stray-line", span, format!("a part makes a weight, not {} {noun}", count.value.decimal(3)))
                     .help("write `makes 1.1 kg`, or `divide 24 x 78 g` for pieces; `makes 24 buns` stands in the head of the recipe"),
             );
@@ -224,15 +205,15 @@ fn part_makes(
     }
 }
 
-fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Option<Keeps> {
-    let time = longest(time, diagnostics)?;
+fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, reading: &mut Reading) -> Option<Keeps> {
+    let time = reading.longest(time)?;
     let mut said = [None; 2];
     let how = match how {
         None => KeptAt::Unsaid,
         Some(KeptHow::Chilled) => KeptAt::Chilled,
         Some(KeptHow::Frozen) => KeptAt::Frozen,
         Some(KeptHow::At(amounts)) => {
-            let (at, words) = one_temperature(amounts, diagnostics)?;
+            let (at, words) = one_temperature(amounts, reading)?;
             said = [words.first().copied(), words.get(1).copied()];
             KeptAt::At(at)
         }
@@ -240,17 +221,12 @@ fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, diagnostics: &mut V
     Some(Keeps { time, how, said, span })
 }
 
-fn spare(
-    amounts: &[Quantity],
-    measures: Option<Measures>,
-    span: Span,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<(Mass, Span)> {
-    let said = chain(amounts, measures, None, diagnostics)?;
+fn spare(amounts: &[Quantity], span: Span, reading: &mut Reading) -> Option<(Mass, Span)> {
+    let said = reading.chain(amounts, None)?;
     match said.first()?.mass() {
         Some(mass) => Some((mass, span)),
         None => {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("wrong-kind", span, "what is left over is said as a weight")
                     .help("write `spare 60 g`"),
             );
@@ -259,25 +235,19 @@ fn spare(
     }
 }
 
-fn ingredients(
-    recipe: &Recipe,
-    id: PartId,
-    outline: &PartOutline<'_>,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Vec<Ingredient> {
+fn ingredients(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Ingredient> {
     let mut lines: Vec<Ingredient> = Vec::new();
     let mut places = Places::default();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         let Content::Ingredient(written) = &line.content else { continue };
-        let mut ingredient = ingredient(recipe, id, written, line, measures, diagnostics);
+        let mut ingredient = ingredient(recipe, id, written, line, reading);
         if let Some(problem) = counted::no_unit(&ingredient, outline) {
-            diagnostics.push(problem);
+            reading.report(problem);
             ingredient.amount = LineAmount::Broken;
         }
         let twin = places.note(&written.name.key, lines.len());
         if let Some(twin) = twin.and_then(|first| lines.get(first)) {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("twice-named", written.name.span, format!("`{}` is listed twice in this part", written.name))
                     .also(twin.name.span, "first here")
                     .help(format!(
@@ -293,14 +263,7 @@ fn ingredients(
     lines
 }
 
-fn ingredient(
-    recipe: &Recipe,
-    id: PartId,
-    written: &IngredientLine,
-    line: &Line,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Ingredient {
+fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line, reading: &mut Reading) -> Ingredient {
     let other_part = recipe.find(&written.name).filter(|found| *found != id);
     let facts = if other_part.is_none() { recipe.larder.find(&written.name.key) } else { None };
     let amount = match &written.amount {
@@ -310,7 +273,7 @@ fn ingredient(
         Amount::Broken(_) => LineAmount::Broken,
         Amount::Chain(quantities) => {
             let of = Some((&*written.name.text, facts.as_deref()));
-            chain(quantities, measures, of, diagnostics).map_or(LineAmount::Broken, LineAmount::Said)
+            reading.chain(quantities, of).map_or(LineAmount::Broken, LineAmount::Said)
         }
     };
     let kind = match other_part {
@@ -339,7 +302,7 @@ fn ingredient(
         span: line.said,
     };
     for clause in &written.clauses {
-        take_clause(&mut read, clause, diagnostics);
+        take_clause(&mut read, clause, reading);
     }
     let draws_on_all = read.amount == LineAmount::All;
     let in_preferment = recipe.part(id).is_some_and(|part| part.from.is_some());
@@ -350,7 +313,7 @@ fn ingredient(
             written.name.span,
             format!("`all` takes all of another part, but there is no part `{}`", written.name),
         );
-        push_with_nearest(problem, &written.name, parts, diagnostics);
+        reading.unknown(problem, &written.name, parts);
         read.amount = LineAmount::Broken;
     }
     read
@@ -366,12 +329,12 @@ fn kind_of(name: &Name, facts: Option<&Facts>) -> Kind {
 }
 
 /// A temperature with which sums are done, so that a range of them will not do.
-fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Option<(Temperature, Vec<Said>)> {
-    let said = chain(amounts, None, None, diagnostics)?;
+fn one_temperature(amounts: &[Quantity], reading: &mut Reading) -> Option<(Temperature, Vec<Said>)> {
+    let said = reading.chain(amounts, None)?;
     let first = said.first()?;
     if first.upper.is_some() {
         let message = "a range of temperatures, where sums are done with one";
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("wrong-kind", first.span, message)
                 .help("write the one that is aimed at, such as the middle"),
         );
@@ -379,17 +342,17 @@ fn one_temperature(amounts: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> O
     Some((first.temperature()?, said))
 }
 
-fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagnostics: &mut Vec<Diagnostic>) {
+fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, reading: &mut Reading) {
     match &clause.value {
         IngredientClause::At(amounts) => {
-            let (at, said) = one_temperature(amounts, diagnostics).unzip();
+            let (at, said) = one_temperature(amounts, reading).unzip();
             (read.temperature, read.temperature_said) = (at, said.unwrap_or_default());
         }
         IngredientClause::Yield(quantity) => {
-            let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());
+            let share = reading.said(quantity).and_then(|said| said.proportion());
             let possible = share.filter(|share| share.value().is_positive() && *share <= Proportion::WHOLE);
             if share.is_some() && possible.is_none() {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error(
                         "impossible-number",
                         quantity.span,
@@ -407,10 +370,10 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, diagno
         IngredientClause::StrainedOut => read.strained_out = true,
         IngredientClause::FromStore => read.from_store = true,
         IngredientClause::Leaves(name, quantity) => {
-            let share = evaluate(quantity, None, diagnostics).and_then(|said| said.proportion());
+            let share = reading.said(quantity).and_then(|said| said.proportion());
             read.leaves = share.filter(|share| share.value().is_positive()).map(|share| (name.clone(), share));
             if share.is_some() && read.leaves.is_none() {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error("impossible-number", quantity.span, "what leaves nothing needs no word")
                         .help("write how much is left of 100 % of what is taken, `leaves egg white 190 %`"),
                 );
@@ -436,14 +399,14 @@ fn prepared(read: &mut Ingredient, text: &str) {
 }
 
 /// A preferment takes lines out of a total formula that must list them.
-fn bind_preferment(recipe: &mut Recipe, id: PartId, diagnostics: &mut Vec<Diagnostic>) {
+fn bind_preferment(recipe: &mut Recipe, id: PartId, reading: &mut Reading) {
     let Some(part) = recipe.part(id) else { return };
     let Some(total) = part.from.and_then(|from| recipe.part(from)) else { return };
     let mut bound = Vec::with_capacity(part.lines.len());
     for line in &part.lines {
         let at = total.listing(line);
         if at.is_none() {
-            not_in_total(part, total, line, diagnostics);
+            not_in_total(part, total, line, reading);
         }
         bound.push(at);
     }
@@ -454,9 +417,9 @@ fn bind_preferment(recipe: &mut Recipe, id: PartId, diagnostics: &mut Vec<Diagno
     }
 }
 
-fn not_in_total(part: &Part, total: &Part, line: &Ingredient, diagnostics: &mut Vec<Diagnostic>) {
+fn not_in_total(part: &Part, total: &Part, line: &Ingredient, reading: &mut Reading) {
     let message = format!("`{}` takes `{}` out of `{}`, which does not list it", part.name, line.name, total.name);
     let names = total.lines.iter().map(|other| other.name.key.as_str());
     let problem = Diagnostic::error("unknown-name", line.name.span, message).also(total.name.span, "the total formula");
-    push_with_nearest(problem, &line.name, names, diagnostics);
+    reading.unknown(problem, &line.name, names);
 }

@@ -1,47 +1,40 @@
 //! Steps, their prose and their order.
 
 use super::outline::{PartOutline, StepOutline};
-use super::said::{chain, push_with_nearest};
-use crate::language::evaluate::evaluate;
-use crate::language::evaluate::longest;
+use super::reading::Reading;
+use super::texts::{mere_words, push_text};
 use crate::language::syntax::{
-    Content, Key, LaterHeat, Line, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
+    Content, Key, LaterHeat, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
 };
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
-use crate::measure::unit::Measures;
+use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::places::Places;
-use crate::model::recipe::{Part, PartId, Recipe, Selection, Text};
+use crate::model::recipe::{Part, PartId, Recipe, Selection};
 use crate::model::step::{Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
 /// Reads the steps of a part that hold, all but their order.
-pub(super) fn read(
-    recipe: &Recipe,
-    id: PartId,
-    outline: &PartOutline<'_>,
-    measures: Option<Measures>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Vec<Step> {
+pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Step> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let lines = Places::of(part.lines.iter().map(|line| &line.name));
-    let scope = Scope { recipe, id, part, lines, measures };
+    let scope = Scope { recipe, id, part, lines };
     let mut steps: Vec<Step> = Vec::new();
     let mut places = Places::default();
     for written in holding(outline, &recipe.selection) {
         let Content::Step(head) = &written.head.content else { continue };
         let twin = places.note(&head.name.key, steps.len());
         if let Some(twin) = twin.and_then(|first| steps.get(first)) {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("twice-named", head.name.span, format!("the step `{}` stands here twice", head.name))
                     .also(twin.name.span, "first here")
                     .help("give each step a name of its own, so that others can say which one they mean"),
             );
         }
-        let mut step = step_head(head, written.head.said, diagnostics);
-        below(&mut step, written, &scope, diagnostics);
+        let mut step = step_head(head, written.head.said, reading);
+        below(&mut step, written, &scope, reading);
         steps.push(step);
     }
     steps
@@ -55,8 +48,8 @@ fn holding<'o, 't>(
     outline.steps.iter().filter(|step| selection.holds(&step.head.only))
 }
 
-fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Step {
-    let time = evaluate(&head.duration, None, diagnostics).and_then(|said| said.times());
+fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
+    let time = reading.said(&head.duration).and_then(|said| said.times());
     let mut step = Step {
         name: head.name.clone(),
         kind: head.kind.value,
@@ -83,7 +76,7 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
     for clause in &head.clauses {
         if let Some(what) = clause_name(&clause.value) {
             if let Some((_, first)) = seen.iter().find(|(known, _)| *known == what) {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error("twice-named", clause.span, format!("`{what}` is said twice in this step"))
                         .also(*first, "first here")
                         .help("keep one"),
@@ -92,12 +85,12 @@ fn step_head(head: &StepLine, span: Span, diagnostics: &mut Vec<Diagnostic>) -> 
             }
             seen.push((what, clause.span));
         }
-        take_clause(&mut step, clause, diagnostics);
+        take_clause(&mut step, clause, reading);
     }
     if step.kind != StepKind::Hands && step.shared_by > 1 {
         let span = seen.iter().find(|(what, _)| *what == "shared by").map_or(step.span, |(_, span)| *span);
         let message = format!("nobody works at `{}`, so nobody shares it", step.name);
-        diagnostics.push(
+        reading.report(
             Diagnostic::error("impossible-number", span, message)
                 .help("leave it out, or say `hands` for the kind of step"),
         );
@@ -122,33 +115,33 @@ fn clause_name(clause: &StepClause) -> Option<&'static str> {
     })
 }
 
-fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut Vec<Diagnostic>) {
+fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, reading: &mut Reading) {
     match &clause.value {
         StepClause::Each => step.loads = Loads::Each,
         StepClause::AtATime(number) => {
-            if let Some(count) = whole_from_one(number, "a load", diagnostics) {
+            if let Some(count) = whole_from_one(number, "a load", reading) {
                 step.loads = Loads::Of(count);
             }
         }
         StepClause::Using(name, at, later) => {
             step.equipment = Some(name.clone());
             if !at.is_empty() {
-                take_temperature(step, at, clause.span, diagnostics);
+                take_temperature(step, at, clause.span, reading);
             }
-            take_later(step, later, diagnostics);
+            take_later(step, later, reading);
         }
-        StepClause::MayStand(time) => step.may_stand = longest(time, diagnostics),
+        StepClause::MayStand(time) => step.may_stand = reading.longest(time),
         StepClause::SharedBy(number) => {
-            if let Some(count) = whole_from_one(number, "those who share the work", diagnostics) {
+            if let Some(count) = whole_from_one(number, "those who share the work", reading) {
                 step.shared_by = count.to_whole().and_then(|count| u32::try_from(count).ok()).unwrap_or(u32::MAX);
             }
         }
-        StepClause::Into(times, _) => step.moments = moments(times, diagnostics),
-        StepClause::At(at) => take_temperature(step, at, clause.span, diagnostics),
+        StepClause::Into(times, _) => step.moments = moments(times, reading),
+        StepClause::At(at) => take_temperature(step, at, clause.span, reading),
         StepClause::UpTo(quantity) => {
-            let most = longest(quantity, diagnostics);
+            let most = reading.longest(quantity);
             if most.is_some_and(|most| most < step.time.1) {
-                diagnostics.push(
+                reading.report(
                     Diagnostic::error("impossible-number", clause.span, "`up to` is shorter than the step's own time")
                         .also(step.time_span, "the step's time")
                         .help("`up to` is how long the step may go on; make it longer than the time, or leave it out"),
@@ -159,7 +152,7 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
         }
         StepClause::Station(name) => step.station = Some(name.clone()),
         StepClause::People(number) => {
-            if let Some(count) = whole_from_one(number, "the people", diagnostics) {
+            if let Some(count) = whole_from_one(number, "the people", reading) {
                 step.people = count.to_whole().and_then(|count| u32::try_from(count).ok()).unwrap_or(u32::MAX);
             }
         }
@@ -173,23 +166,23 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, diagnostics: &mut 
 }
 
 /// The heats that an oven falls or rises to while the step runs; they must come one after the other and within its time.
-fn take_later(step: &mut Step, later: &[LaterHeat], diagnostics: &mut Vec<Diagnostic>) {
+fn take_later(step: &mut Step, later: &[LaterHeat], reading: &mut Reading) {
     for heat in later {
-        let said = chain(&heat.at, None, None, diagnostics).unwrap_or_default();
+        let said = reading.chain(&heat.at, None).unwrap_or_default();
         let Some((at, upper)) = temperature(&said) else { continue };
-        let Some(after) = longest(&heat.after, diagnostics) else { continue };
+        let Some(after) = reading.longest(&heat.after) else { continue };
         let before = step.later.last().map_or(Duration::ZERO, |(_, after)| *after);
         if upper.is_some() {
             let span = heat.at.first().map_or(heat.after.span, |at| at.span);
             let message = "the oven goes to one temperature and not to a range";
-            diagnostics.push(Diagnostic::error("impossible-number", span, message).help("write one of the two"));
+            reading.report(Diagnostic::error("impossible-number", span, message).help("write one of the two"));
         } else if after <= before {
             let message = "an oven changes at times that come one after the other";
             let help = "count every `after` from the step's beginning, and give the earlier one first";
-            diagnostics.push(Diagnostic::error("impossible-number", heat.after.span, message).help(help));
+            reading.report(Diagnostic::error("impossible-number", heat.after.span, message).help(help));
         } else if after >= step.time.1 {
             let message = format!("the oven is changed when `{}` is over", step.name);
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("impossible-number", heat.after.span, message)
                     .also(step.time_span, "the step's time")
                     .help("`after` counts from the step's beginning; make it shorter than the step"),
@@ -202,7 +195,7 @@ fn take_later(step: &mut Step, later: &[LaterHeat], diagnostics: &mut Vec<Diagno
 }
 
 /// Moments within another step; those that say no unit have the last one's.
-fn moments(times: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Vec<Duration> {
+fn moments(times: &[Quantity], reading: &mut Reading) -> Vec<Duration> {
     let unit = times.last().and_then(|last| last.terms.last()).and_then(|term| term.unit);
     let mut moments: Vec<Duration> = Vec::new();
     for time in times {
@@ -210,10 +203,10 @@ fn moments(times: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Vec<Duratio
         for term in time.terms.iter_mut().filter(|term| term.unit.is_none()) {
             term.unit = unit;
         }
-        let Some(moment) = longest(&time, diagnostics) else { continue };
+        let Some(moment) = reading.longest(&time) else { continue };
         if moments.last().is_some_and(|last| moment <= *last) {
             let message = "moments within a step come one after the other";
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("impossible-number", time.span, message)
                     .help("count each from the beginning of the other step, and give the earlier one first"),
             );
@@ -224,32 +217,25 @@ fn moments(times: &[Quantity], diagnostics: &mut Vec<Diagnostic>) -> Vec<Duratio
     moments
 }
 
-fn take_temperature(
-    step: &mut Step,
-    at: &[crate::language::syntax::Quantity],
-    span: Span,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
+fn take_temperature(step: &mut Step, at: &[Quantity], span: Span, reading: &mut Reading) {
     if step.temperature.is_some() {
         let message = "the temperature is said twice in this step";
-        diagnostics.push(Diagnostic::error("twice-named", span, message).help("keep one"));
+        reading.report(Diagnostic::error("twice-named", span, message).help("keep one"));
     }
-    step.temperature_said = chain(at, None, None, diagnostics).unwrap_or_default();
+    step.temperature_said = reading.chain(at, None).unwrap_or_default();
     step.temperature = temperature(&step.temperature_said);
 }
 
-fn whole_from_one(number: &WrittenNumber, what: &str, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
+fn whole_from_one(number: &WrittenNumber, what: &str, reading: &mut Reading) -> Option<Number> {
     if number.value.is_whole() && number.value.is_positive() {
         return Some(number.value);
     }
     let message = format!("{what} must be a whole number, at least one");
-    diagnostics.push(Diagnostic::error("impossible-number", number.span, message));
+    reading.report(Diagnostic::error("impossible-number", number.span, message));
     None
 }
 
-fn temperature(
-    said: &[Said],
-) -> Option<(crate::measure::temperature::Temperature, Option<crate::measure::temperature::Temperature>)> {
+fn temperature(said: &[Said]) -> Option<(Temperature, Option<Temperature>)> {
     let first = said.first()?;
     let upper = match first.upper {
         Some(Value::Temperature(upper)) => Some(upper),
@@ -265,49 +251,35 @@ struct Scope<'r> {
     part: &'r Part,
     /// Where each of its lines stands.
     lines: Places,
-    measures: Option<Measures>,
 }
 
-fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>) {
+fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, reading: &mut Reading) {
     for line in &written.below {
         match &line.content {
             Content::Blank => push_text(&mut step.words, "\n"),
             Content::Prose(pieces) => {
-                words(pieces, scope, &mut step.words, diagnostics);
+                words(pieces, scope, &mut step.words, reading);
                 push_text(&mut step.words, "\n");
             }
             Content::Until(pieces) => {
                 if !step.cue.is_empty() {
                     push_text(&mut step.cue, " ");
                 }
-                mere_words(pieces, scope.measures, "a sign", &mut step.cue, diagnostics);
+                mere_words(pieces, "a sign", &mut step.cue, reading);
             }
             _ => {}
         }
     }
 }
 
-fn push_text(words: &mut Vec<Words>, text: &str) {
-    match words.last_mut() {
-        Some(Words::Text(last)) => last.push_str(text),
-        // Blank lines before the first word say nothing.
-        None if text.trim().is_empty() => {}
-        _ => words.push(Words::Text(text.to_owned())),
-    }
-}
-
-fn words(pieces: &[Piece], scope: &Scope<'_>, words: &mut Vec<Words>, diagnostics: &mut Vec<Diagnostic>) {
+fn words(pieces: &[Piece], scope: &Scope<'_>, words: &mut Vec<Words>, reading: &mut Reading) {
     for piece in pieces {
         match piece {
             Piece::Text(text) => push_text(words, text),
-            Piece::Measure(quantities) => {
-                if let Some(said) = chain(quantities, scope.measures, None, diagnostics) {
-                    words.push(Words::Measure(said));
-                }
-            }
+            Piece::Measure(quantities) => words.extend(reading.chain(quantities, None).map(Words::Measure)),
             Piece::Use(share, name) => {
-                let target = find_target(name, scope, diagnostics);
-                if let Some(take) = take(share, scope.measures, diagnostics) {
+                let target = find_target(name, scope, reading);
+                if let Some(take) = take(share, reading) {
                     words.push(Words::Use { take, target, name: name.clone() });
                 }
             }
@@ -315,13 +287,13 @@ fn words(pieces: &[Piece], scope: &Scope<'_>, words: &mut Vec<Words>, diagnostic
     }
 }
 
-fn take(share: &Share, measures: Option<Measures>, diagnostics: &mut Vec<Diagnostic>) -> Option<Take> {
+fn take(share: &Share, reading: &mut Reading) -> Option<Take> {
     Some(match share {
         Share::All => Take::All,
         Share::Rest => Take::Rest,
         Share::Fraction(fraction) => Take::Share(Proportion::new(*fraction)),
         Share::Quantity(quantity) => {
-            let said = evaluate(quantity, measures, diagnostics)?;
+            let said = reading.said(quantity)?;
             match said.value {
                 Value::Mass(mass) => Take::Mass(mass),
                 Value::Proportion(share) => Take::Share(share),
@@ -331,7 +303,7 @@ fn take(share: &Share, measures: Option<Measures>, diagnostics: &mut Vec<Diagnos
     })
 }
 
-fn find_target(name: &Name, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>) -> Option<Target> {
+fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<Target> {
     if let Some(at) = scope.lines.get(&name.key) {
         return Some(Target::Line(at));
     }
@@ -342,70 +314,12 @@ fn find_target(name: &Name, scope: &Scope<'_>, diagnostics: &mut Vec<Diagnostic>
     let message = format!("`{name}` is no ingredient of `{}`", scope.part.name);
     let problem = Diagnostic::error("unknown-name", name.span, message).label("not listed in this part");
     let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
-    push_with_nearest(problem, name, lines, diagnostics);
+    reading.unknown(problem, name, lines);
     None
 }
 
-/// Reads a note, a caution, a credit, or a line that continues one.
-pub(super) fn text_line(
-    line: &Line,
-    selection: &Selection,
-    measures: Option<Measures>,
-    texts: &mut Vec<Text>,
-    continues: &mut bool,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
-    let pieces = match &line.content {
-        Content::Text { kind, pieces } => {
-            *continues = selection.holds(&line.only);
-            if !*continues {
-                return;
-            }
-            texts.push(Text { kind: *kind, words: Vec::new(), span: line.said });
-            pieces
-        }
-        Content::Prose(pieces) if *continues => pieces,
-        Content::Blank | Content::Comment | Content::Prose(_) => return,
-        _ => {
-            *continues = false;
-            return;
-        }
-    };
-    let Some(text) = texts.last_mut() else { return };
-    if !text.words.is_empty() {
-        push_text(&mut text.words, "\n");
-    }
-    mere_words(pieces, measures, "a note", &mut text.words, diagnostics);
-}
-
-/// Words in which nothing is taken: notes, cautions, cues.
-fn mere_words(
-    pieces: &[Piece],
-    measures: Option<Measures>,
-    place: &str,
-    words: &mut Vec<Words>,
-    diagnostics: &mut Vec<Diagnostic>,
-) {
-    for piece in pieces {
-        match piece {
-            Piece::Text(said) => push_text(words, said),
-            Piece::Measure(quantities) => {
-                if let Some(said) = chain(quantities, measures, None, diagnostics) {
-                    words.push(Words::Measure(said));
-                }
-            }
-            Piece::Use(_, name) => {
-                let message = format!("`{name}` is taken in {place}, but only the prose of a step takes ingredients");
-                diagnostics
-                    .push(Diagnostic::error("stray-line", name.span, message).help("write the name without braces"));
-                push_text(words, &name.text);
-            }
-        }
-    }
-}
-
 /// Binds `after`, `during` and the like once the steps of all parts are known.
-pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: &mut Reading) {
     let mut bound: Vec<(PartId, usize, Timing)> = Vec::new();
     let steps = |part: &Part| Places::of(part.steps.iter().map(|step| &step.name));
     let places: Vec<Places> = recipe.parts.iter().map(steps).collect();
@@ -414,7 +328,7 @@ pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], di
             let Content::Step(head) = &written.head.content else { continue };
             let here = StepRef { part: PartId(at), step };
             for clause in &head.clauses {
-                if let Some(order) = order_of(recipe, &places, here, &clause.value, diagnostics) {
+                if let Some(order) = order_of(recipe, &places, here, &clause.value, reading) {
                     bound.push((PartId(at), step, order));
                 }
             }
@@ -432,9 +346,9 @@ fn order_of(
     places: &[Places],
     here: StepRef,
     clause: &StepClause,
-    diagnostics: &mut Vec<Diagnostic>,
+    reading: &mut Reading,
 ) -> Option<Timing> {
-    let mut find = |name: &Name| find_step(recipe, places, here, name, diagnostics);
+    let mut find = |name: &Name| find_step(recipe, places, here, name, reading);
     Some(match clause {
         StepClause::During(name) => Timing::During(find(name)?),
         StepClause::Into(_, name) => Timing::Into(find(name)?),
@@ -443,25 +357,19 @@ fn order_of(
         StepClause::StraightAfter(name) => Timing::StraightAfter(find(name)?),
         StepClause::Within(quantity, name) => {
             let other = find(name)?;
-            Timing::Within(longest(quantity, diagnostics)?, other)
+            Timing::Within(reading.longest(quantity)?, other)
         }
         _ => return None,
     })
 }
 
 /// `STEP`, or `STEP of PART`.
-fn find_step(
-    recipe: &Recipe,
-    places: &[Places],
-    here: StepRef,
-    name: &Name,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<StepRef> {
+fn find_step(recipe: &Recipe, places: &[Places], here: StepRef, name: &Name, reading: &mut Reading) -> Option<StepRef> {
     let own = recipe.part(here.part)?;
     let in_part = |part: PartId, key: &Key| places.get(part.0)?.get(key);
     if let Some(step) = in_part(here.part, &name.key) {
         if step == here.step {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("unknown-step", name.span, "a step cannot be ordered by itself")
                     .help("name another step"),
             );
@@ -480,6 +388,6 @@ fn find_step(
     }
     let problem = Diagnostic::error("unknown-step", name.span, format!("there is no step `{name}`"));
     let steps = own.steps.iter().map(|step| step.name.key.as_str());
-    push_with_nearest(problem, name, steps, diagnostics);
+    reading.unknown(problem, name, steps);
     None
 }

@@ -2,6 +2,7 @@
 
 use super::super::output::Output;
 use super::gather::{Gathered, gather};
+use super::logs::Logs;
 use crate::edge::loader::{Cache, Loader, real_path};
 use crate::figures::bakes::as_baked::{Taken, rewritten, said, taken};
 use crate::language::syntax::FileKind;
@@ -27,8 +28,9 @@ impl AsBaked {
         }
         let mut cache = Cache::default();
         let mut any = false;
+        let mut around = Logs::default();
         for recipe in recipes(files)? {
-            let gathered = gather(&recipe, &[], jiff::ZonedDateTime::now().date())?;
+            let gathered = gather(&recipe, &[], &mut around, jiff::ZonedDateTime::now().date())?;
             if gathered.has_errors() {
                 super::super::batches::show(&gathered.project, &gathered.problems, output);
                 return Err("the log of its bakes has errors; mend them, or leave --as-baked away".to_owned());

@@ -1,6 +1,7 @@
 //! What `check` says of logs beside the formulas of their days, and of recipes beside what their bakes say.
 
-use super::gather::{folder_of, gather, logs_in, recipe_of};
+use super::gather::{gather, recipe_of};
+use super::logs::{Logs, Recipes};
 use crate::check::allowance;
 use crate::edge::loader::real_path;
 use crate::figures::bakes::otherwise;
@@ -21,42 +22,30 @@ pub(in crate::edge::cli) fn told(
 ) {
     let path_of = |source: &SourceId| project.sources.get(*source).map(|source| PathBuf::from(&source.name));
     let kind = |source: &SourceId| project.file(*source).map(|file| file.tree.kind);
-    let mut recipes: Vec<(PathBuf, Vec<PathBuf>)> = Vec::new();
-    let mut note = |recipe: PathBuf, log: PathBuf| {
-        let whole = real_path(&recipe);
-        match recipes.iter_mut().find(|(known, _)| real_path(known) == whole) {
-            Some((_, logs)) if logs.iter().any(|known| real_path(known) == real_path(&log)) => {}
-            Some((_, logs)) => logs.push(log),
-            None => recipes.push((recipe, vec![log])),
-        }
-    };
+    let mut recipes = Recipes::default();
     for log in sources.iter().filter(|source| kind(source) == Some(FileKind::Bakes)).filter_map(path_of) {
         if let Ok(Some(recipe)) = recipe_of(&log) {
-            note(recipe, log);
+            recipes.note(recipe, log);
         }
     }
-    // Many files of one folder are often named: it is looked through once.
-    let mut folders: HashMap<&Path, Vec<(PathBuf, PathBuf)>> = HashMap::new();
+    let mut around = Logs::default();
     for recipe in named.iter().filter(|path| path.is_file()) {
         let own = sources.iter().find(|source| path_of(source).as_ref() == Some(recipe));
         if own.and_then(kind) != Some(FileKind::Recipe) {
             continue;
         }
-        let folder = folder_of(recipe);
-        let logs = folders.entry(folder).or_insert_with(|| logs_in(folder));
-        let wanted = real_path(recipe);
-        for (_, log) in logs.iter().filter(|(of, _)| *of == wanted) {
-            note(recipe.clone(), log.clone());
+        for log in around.of(recipe) {
+            recipes.note(recipe.clone(), log);
         }
     }
-    if recipes.is_empty() {
+    if recipes.list().is_empty() {
         return;
     }
     let ids: HashMap<PathBuf, SourceId> =
         project.sources.iter().map(|(id, source)| (real_path(Path::new(&source.name)), id)).collect();
     let today = jiff::ZonedDateTime::now().date();
-    for (recipe, logs) in recipes {
-        let Ok(gathered) = gather(&recipe, &logs, today) else { continue };
+    for (recipe, logs) in recipes.list() {
+        let Ok(gathered) = gather(recipe, logs, &mut around, today) else { continue };
         // The problems of a log that was asked for are those beside the formulas of its days.
         for (id, source) in gathered.project.sources.iter() {
             let Some(here) = ids.get(&real_path(Path::new(&source.name))).filter(|here| sources.contains(here)) else {

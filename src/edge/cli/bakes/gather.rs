@@ -3,9 +3,10 @@
 use super::super::checkout::{Checkout, nearest_real, top_of};
 use super::super::diff::read;
 use super::super::revision::{quiet_git, revisions};
+use super::logs::Logs;
 use crate::check::bakes::{Version as Checked, in_the_future};
 use crate::check::check_file;
-use crate::edge::loader::{Loader, find_logs, real_path};
+use crate::edge::loader::{Loader, ReadLog, real_path, recipe_of_log};
 use crate::figures::bakes::{OfVersion, Told, Version, told};
 use crate::figures::compare::FileVersion;
 use crate::language::bakes::Bake;
@@ -14,7 +15,7 @@ use crate::model::project::Project;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use jiff::civil::{Date, DateTime};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -53,6 +54,9 @@ impl Gathered {
 
 /// The recipe that a file is, or that a log names; `None` for a file that is neither.
 pub(in crate::edge::cli) fn recipe_of(path: &Path) -> Result<Option<PathBuf>, String> {
+    if let Some(recipe) = recipe_of_log(path) {
+        return Ok(Some(recipe));
+    }
     let mut loader = Loader::new();
     let source = loader.load(path).map_err(|error| error.to_string())?;
     let log = loader.log_of(source);
@@ -72,7 +76,12 @@ pub(in crate::edge::cli) fn recipe_of(path: &Path) -> Result<Option<PathBuf>, St
 ///
 /// # Errors
 /// In a sentence: the recipe cannot be read, or is none.
-pub(in crate::edge::cli) fn gather(recipe: &Path, named: &[PathBuf], today: Date) -> Result<Gathered, String> {
+pub(in crate::edge::cli) fn gather(
+    recipe: &Path,
+    named: &[PathBuf],
+    around: &mut Logs,
+    today: Date,
+) -> Result<Gathered, String> {
     let shown = recipe.display().to_string();
     let now = read(recipe, &shown)?.ok_or_else(|| format!("there is no file {shown}"))?;
     if !now.is_recipe() {
@@ -80,13 +89,10 @@ pub(in crate::edge::cli) fn gather(recipe: &Path, named: &[PathBuf], today: Date
     }
     let wanted = real_path(recipe);
     let mut paths: Vec<PathBuf> = named.to_vec();
-    for path in find_logs(folder_of(recipe)) {
-        if !paths.iter().any(|known| real_path(known) == real_path(&path)) {
-            paths.push(path);
-        }
-    }
+    let known: HashSet<PathBuf> = named.iter().map(|path| real_path(path)).collect();
+    paths.extend(around.of(recipe).into_iter().filter(|path| !known.contains(&real_path(path))));
     let mut loader = Loader::new();
-    let mut logs: Vec<(SourceId, crate::edge::loader::ReadLog)> = Vec::new();
+    let mut logs: Vec<(SourceId, ReadLog)> = Vec::new();
     for path in &paths {
         let source = loader.load(path).map_err(|error| error.to_string())?;
         let log = loader.log_of(source);
@@ -148,17 +154,6 @@ fn beside_their_days(
         all.extend(problems);
     }
     all
-}
-
-/// The folder in which a file lies.
-pub(super) fn folder_of(path: &Path) -> &Path {
-    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
-}
-
-/// The logs in a folder and below, each with the recipe that it is of, as [`real_path`] names it.
-pub(super) fn logs_in(folder: &Path) -> Vec<(PathBuf, PathBuf)> {
-    let of = |log: PathBuf| Some((real_path(&recipe_of(&log).ok()??), log));
-    find_logs(folder).into_iter().filter_map(of).collect()
 }
 
 /// The versions of a recipe in git.

@@ -1,13 +1,16 @@
 //! `miche bakes new`: begins a bake in the log of a recipe.
 
 use super::super::Outcome;
-use super::super::batches::{self, complain};
+use super::super::batches;
 use super::super::output::Output;
 use super::super::scaling::Scaling;
-use super::gather::{folder_of, logs_in, recipe_of};
-use crate::edge::loader::{Loader, read_text, real_path, reason, write_new, write_over};
+use super::super::stop::Ended;
+use super::gather::recipe_of;
+use super::logs::Logs;
+use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
+use crate::out::report::clean;
 use clap::Args;
 use jiff::civil::{Date, Time};
 use std::path::{Path, PathBuf};
@@ -25,32 +28,20 @@ pub(super) struct Arguments {
     at: Option<String>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match begin(arguments, output) {
-        Ok(said) => {
-            output.print(&said);
-            Outcome::Fine
-        }
-        Err(outcome) => outcome,
-    }
-}
-
-fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
-    let complain = |why: &str| complain(output, why);
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let file = &arguments.file;
     if file == Path::new("-") {
-        return Err(complain("a bake is written into a file; give a recipe or the log of its bakes"));
+        return Err("a bake is written into a file; give a recipe or the log of its bakes".into());
     }
-    let begins = begins(arguments.at.as_deref()).map_err(|why| complain(&why))?;
-    let recipe = recipe_of(file).map_err(|why| complain(&why))?;
-    let recipe = recipe.ok_or_else(|| complain(&format!("{} is no recipe and no log of bakes", file.display())))?;
-    let log = if recipe == *file { log_of(&recipe).map_err(|why| complain(&why))? } else { file.clone() };
+    let begins = begins(arguments.at.as_deref())?;
+    let recipe = recipe_of(file)?.ok_or_else(|| format!("{} is no recipe and no log of bakes", file.display()))?;
+    let log = if recipe == *file { log_of(&recipe)? } else { file.clone() };
     let mut loader = Loader::new();
-    let source = loader.load(&recipe).map_err(|error| complain(&error.to_string()))?;
+    let source = loader.load(&recipe)?;
     let project = loader.into_project();
     let made = batches::make(&project, &[source], &arguments.scaling, output)?;
-    let Some(batch) = made.work.batches.first() else { return Err(complain("there is nothing to bake")) };
-    let there = log.exists().then(|| read_text(&log)).transpose().map_err(|error| complain(&error.to_string()))?;
+    let Some(batch) = made.work.batches.first() else { return Err("there is nothing to bake".into()) };
+    let there = log.exists().then(|| read_text(&log)).transpose()?;
     let blank = blank::of(batch, &judged(there.as_deref().unwrap_or_default()));
     let block = blank::text(&blank, &begins);
     let written = match &there {
@@ -65,17 +56,15 @@ fn begin(arguments: &Arguments, output: &Output) -> Result<String, Outcome> {
             write_new(&log, format!("bakes of \"{name}\"\n\n{block}").as_bytes())
         }
     };
-    written.map_err(|error| complain(&format!("{}: {}", log.display(), reason(&error))))?;
+    written.map_err(|error| format!("{}: {}", log.display(), reason(&error)))?;
     let bake = block.lines().next().unwrap_or_default().to_owned();
-    Ok(format!("{}: {}\n", crate::out::report::clean(&log.display().to_string()), crate::out::report::clean(&bake)))
+    output.print(&format!("{}: {}\n", clean(&log.display().to_string()), clean(&bake)));
+    Ok(Outcome::Fine)
 }
 
 /// The one log of a recipe, or the one that is begun beside it.
 fn log_of(recipe: &Path) -> Result<PathBuf, String> {
-    let wanted = real_path(recipe);
-    let of_it = logs_in(folder_of(recipe)).into_iter().filter(|(of, _)| *of == wanted);
-    let logs: Vec<PathBuf> = of_it.map(|(_, log)| log).collect();
-    match logs.as_slice() {
+    match Logs::default().of(recipe).as_slice() {
         [one] => Ok(one.clone()),
         [] => {
             let stem = recipe.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());

@@ -6,6 +6,7 @@
 use super::{between, worked_through};
 use crate::edge::cli::Outcome;
 use crate::edge::cli::output::Output;
+use crate::edge::cli::stop::Ended;
 use crate::edge::loader::{Loader, read_bytes, read_text};
 use crate::figures::compare::FileVersion;
 use crate::language::tidy::tidy;
@@ -18,27 +19,17 @@ use crate::out::report::clean;
 use similar::TextDiff;
 use std::path::{Path, PathBuf};
 
-pub(super) fn run(paths: &[PathBuf], output: &mut Output) -> Outcome {
-    match printed(paths, output) {
-        Some(text) => {
-            output.print(&text);
-            Outcome::Fine
-        }
-        None => {
-            output.complain("git gives an external diff one, seven or nine arguments");
-            Outcome::Trouble
-        }
-    }
+pub(super) fn run(paths: &[PathBuf], output: &mut Output) -> Ended {
+    let text = printed(paths, output).ok_or("git gives an external diff one, seven or nine arguments")?;
+    output.print(&text);
+    Ok(Outcome::Fine)
 }
 
 /// Prints one file in the one layout, with the figures of its parts, so that git's own line diffs read well. Git gives it
 /// in a temporary file and does not say where it lies: what it uses is looked for from the top of the working tree, the
 /// same for both sides, and where water is not known of, the hydration says that it is the least.
-pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Outcome {
-    let [path] = paths else {
-        output.complain("--textconv takes one file");
-        return Outcome::Trouble;
-    };
+pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Ended {
+    let [path] = paths else { return Err("--textconv takes one file".into()) };
     match Given::of(path) {
         Given::Text(text) => {
             let laid_out = tidy(&text, None).unwrap_or(text);
@@ -48,7 +39,7 @@ pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Outcome {
         Given::Nothing => {}
     }
     // Git gives up on all files when one of them fails.
-    Outcome::Fine
+    Ok(Outcome::Fine)
 }
 
 /// Hydration, salt and weights of each part under the default choices.

@@ -8,6 +8,7 @@ use crate::edge::cli::batches;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::plan;
 use crate::edge::cli::scaling::Scaling;
+use crate::edge::cli::stop::Stop;
 use crate::language::syntax::{Content, FileKind, Tree};
 use crate::measure::show;
 use crate::out::html;
@@ -138,7 +139,6 @@ pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Ve
 
 /// The card as a page, and what it says of itself.
 fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, String> {
-    let output = Output::listening();
     let project = &read.project;
     if let Some(file) = project.file(read.source) {
         let chosen = scaling.selection(project, read.source).unwrap_or_default();
@@ -158,11 +158,8 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
             })
             .collect();
     }
-    let made = batches::make(project, &[read.source], scaling, &output);
-    let Ok(cards) = made.and_then(|made| made.cards(scaling, &output).map(|cards| (cards, made.day))) else {
-        return Err(output.heard());
-    };
-    let (cards, day) = cards;
+    let made = batches::make(project, &[read.source], scaling, &Output::silent()).map_err(Stop::sentence)?;
+    let (cards, day) = (made.cards(scaling)?, made.day);
     if let [one] = cards.as_slice()
         && day.is_none()
     {

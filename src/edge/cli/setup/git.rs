@@ -3,6 +3,7 @@
 use crate::edge::cli::Outcome;
 use crate::edge::cli::checkout::{git, top_of};
 use crate::edge::cli::output::Output;
+use crate::edge::cli::stop::Ended;
 use crate::edge::loader::{read_text, reason, write_over, write_whole};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -49,14 +50,9 @@ pub(super) struct Arguments {
     dry_run: bool,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    match set_up(arguments, output) {
-        Ok(()) => Outcome::Fine,
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
-    }
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    set_up(arguments, output)?;
+    Ok(Outcome::Fine)
 }
 
 fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {

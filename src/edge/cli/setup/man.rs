@@ -1,6 +1,7 @@
 //! `miche setup man`: a manual page for each command, made from the command line's own definition.
 
 use crate::edge::cli::output::Output;
+use crate::edge::cli::stop::Ended;
 use crate::edge::cli::{Outcome, command};
 use crate::edge::loader::{reason, write_whole};
 use clap::{Args, Command};
@@ -15,19 +16,12 @@ pub(super) struct Arguments {
     to: PathBuf,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let mut all = command().disable_help_subcommand(true);
     all.build();
-    match write(&all, &arguments.to) {
-        Ok(pages) => {
-            output.tell(&format!("{pages} pages are written to {}", arguments.to.display()));
-            Outcome::Fine
-        }
-        Err(why) => {
-            output.complain(&why);
-            Outcome::Trouble
-        }
-    }
+    let pages = write(&all, &arguments.to)?;
+    output.tell(&format!("{pages} pages are written to {}", arguments.to.display()));
+    Ok(Outcome::Fine)
 }
 
 /// Writes the page of a command and of all below it, and says how many.

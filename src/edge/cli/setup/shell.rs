@@ -1,6 +1,7 @@
 //! `miche setup shell`: lets a shell complete what is typed, made from the command line's own definition.
 
 use crate::edge::cli::output::Output;
+use crate::edge::cli::stop::Ended;
 use crate::edge::cli::{Outcome, command};
 use crate::edge::loader::{reason, write_whole};
 use clap::Args;
@@ -18,26 +19,18 @@ pub(super) struct Arguments {
     to: Option<PathBuf>,
 }
 
-pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Outcome {
-    let Some(shell) = arguments.shell.or_else(Shell::from_env) else {
-        output.complain("$SHELL names no shell that is known: say which, `miche setup shell bash`");
-        return Outcome::Trouble;
-    };
+pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
+    let shell = arguments.shell.or_else(Shell::from_env);
+    let shell = shell.ok_or("$SHELL names no shell that is known: say which, `miche setup shell bash`")?;
     let mut script = Vec::new();
     clap_complete::generate(shell, &mut command(), "miche", &mut script);
     let Some(folder) = &arguments.to else {
         output.print_bytes(&script);
-        return Outcome::Fine;
+        return Ok(Outcome::Fine);
     };
     let path = folder.join(shell.file_name("miche"));
-    match std::fs::create_dir_all(folder).and_then(|()| write_whole(&path, &script)) {
-        Ok(()) => {
-            output.tell(&format!("{} is written; shells begun from now on read it", path.display()));
-            Outcome::Fine
-        }
-        Err(error) => {
-            output.complain(&format!("{}: {}", path.display(), reason(&error)));
-            Outcome::Trouble
-        }
-    }
+    let written = std::fs::create_dir_all(folder).and_then(|()| write_whole(&path, &script));
+    written.map_err(|error| format!("{}: {}", path.display(), reason(&error)))?;
+    output.tell(&format!("{} is written; shells begun from now on read it", path.display()));
+    Ok(Outcome::Fine)
 }

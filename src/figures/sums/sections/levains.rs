@@ -6,6 +6,7 @@ use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
@@ -47,7 +48,7 @@ pub(super) fn section(
     }
     let head = ["feed", "when", "ripe levain", "flour", "water", "makes"].map(str::to_owned).to_vec();
     let count = i64::try_from(schedule.feeds.len()).unwrap_or(0);
-    let rows: Result<Vec<Vec<String>>, Overflow> =
+    let rows: Result<Vec<Vec<Shown>>, Overflow> =
         (0..).zip(&schedule.feeds).map(|(at, feed)| row(at, count, feed, asked, units)).collect();
     section.table = Some(Table { head, rows: rows? });
     section.remarks.push(format!(
@@ -62,7 +63,7 @@ fn tenth(mass: Mass) -> Result<Mass, Overflow> {
     mass.value().rounded_to(Number::constant(1, 10)).map(Mass::new)
 }
 
-fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> Result<Vec<String>, Overflow> {
+fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> Result<Vec<Shown>, Overflow> {
     let before = (count - at).saturating_mul(asked.every_minutes);
     let when = match asked.ready.map(|ready| ready.checked_sub(before.minutes())) {
         Some(Ok(moment)) => moment.strftime("%Y-%m-%d %H:%M").to_string(),
@@ -70,12 +71,9 @@ fn row(at: i64, count: i64, feed: &Feed, asked: &LevainAsked, units: Units) -> R
             format!("{} before", show::duration(crate::measure::quantity::Duration::minutes(before)))
         }
     };
-    let mass = |mass: Mass| -> Result<String, Overflow> {
-        let mass = tenth(mass)?;
-        let shown = show::mass(mass, units);
-        Ok(shown.to_string())
-    };
-    Ok(vec![(at + 1).to_string(), when, mass(feed.ripe)?, mass(feed.flour)?, mass(feed.water)?, mass(feed.makes)?])
+    let mass = |mass: Mass| tenth(mass).map(|mass| show::mass(mass, units));
+    let number = Shown::new((at + 1).to_string(), "");
+    Ok(vec![number, when.into(), mass(feed.ripe)?, mass(feed.flour)?, mass(feed.water)?, mass(feed.makes)?])
 }
 
 /// What the recipe takes of starters and levains that it has no formula for.

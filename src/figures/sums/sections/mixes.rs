@@ -9,6 +9,7 @@ use crate::make::mix::{Friction, Mix, TAP};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
@@ -28,9 +29,9 @@ pub(super) fn is_off(dough: Temperature, desired: Temperature) -> bool {
 }
 
 /// A temperature to half a degree.
-pub(super) fn degrees(at: Temperature, units: Units) -> String {
+pub(super) fn degrees(at: Temperature, units: Units) -> Shown {
     let rounded = at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius);
-    show::temperature(rounded, units).to_string()
+    show::temperature(rounded, units)
 }
 
 pub(super) fn celsius(degrees: i64) -> Temperature {
@@ -291,19 +292,19 @@ fn table(recipe: &Recipe, formula: &Formula, mix: &Mix, asked: &Asked) -> Result
     let mut rows = Vec::new();
     for room in ROOMS.map(celsius) {
         let Some(found) = pour(recipe, formula, mix, room, flour.unwrap_or(room), &asked.today)? else { continue };
-        let mut row = vec![show::temperature(room, asked.units).to_string()];
+        let mut row = vec![show::temperature(room, asked.units)];
         row.extend(methods.map(|method| in_table(found.by(method), asked.units)));
         rows.push(row);
     }
     Ok(Table { head, rows })
 }
 
-fn in_table(found: &Found, units: Units) -> String {
+fn in_table(found: &Found, units: Units) -> Shown {
     match (verdict(found.at), found.cooling) {
-        (Verdict::KillsYeast, _) => "too hot for yeast: warm the flour".to_owned(),
-        (Verdict::Boils, _) => "impossible".to_owned(),
-        (_, Cooling::OutOfReach { .. }) => format!("{}: out of reach", degrees(found.at, units)),
-        (Verdict::Frozen, _) => format!("{}: with ice", degrees(found.at, units)),
+        (Verdict::KillsYeast, _) => Shown::words("too hot for yeast: warm the flour"),
+        (Verdict::Boils, _) => Shown::words("impossible"),
+        (_, Cooling::OutOfReach { .. }) => format!("{}: out of reach", degrees(found.at, units)).into(),
+        (Verdict::Frozen, _) => format!("{}: with ice", degrees(found.at, units)).into(),
         (Verdict::Fine, _) => degrees(found.at, units),
     }
 }

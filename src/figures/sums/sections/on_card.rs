@@ -7,6 +7,7 @@ use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
 use crate::make::mix::{Mix, TAP, Today, mix};
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::Formula;
@@ -39,11 +40,11 @@ pub struct Rooms {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RoomWater {
     /// How warm the room and the flour are, as printed.
-    pub room: String,
+    pub room: Shown,
     /// How warm the water is, by the method to be used.
-    pub water: String,
+    pub water: Shown,
     /// By the other method.
-    pub other: String,
+    pub other: Shown,
 }
 
 /// What a card says of the water of a part; `None` where there is nothing to say: no desired temperature, no known friction, or a baker
@@ -134,7 +135,6 @@ fn cooled(mix: &Mix, used: &Found, tap: Temperature, units: Units) -> Result<Str
 /// A row of rooms for each method, the one to be used first.
 fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Units) -> Result<Option<OnCard>, Overflow> {
     let advice = advice(mix)?;
-    let mut rows = [Vec::new(), Vec::new()];
     let mut table: Vec<RoomWater> = Vec::new();
     let methods = match advice.method {
         Method::Handbook => [Method::Handbook, Method::Balance],
@@ -143,10 +143,7 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
     for room in ROOMS.map(celsius) {
         let Some(found) = pour(recipe, formula, mix, room, day.flour.unwrap_or(room), day)? else { return Ok(None) };
         let [water, other] = methods.map(|method| cell(found.by(method), units));
-        table.push(RoomWater { room: show::temperature(room, units).to_string(), water, other });
-        for (row, method) in rows.iter_mut().zip(methods) {
-            row.push(format!("{} → {}", show::temperature(room, units), cell(found.by(method), units)));
-        }
+        table.push(RoomWater { room: show::temperature(room, units), water, other });
     }
     // The unit once is enough, unless there are two.
     let unit = match units {
@@ -154,21 +151,23 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
         Units::Us => " °F",
         Units::Both => "",
     };
-    let row = |cells: &[String]| {
-        let row = cells.join(", ");
-        if unit.is_empty() { row } else { row.replace(unit, "") }
+    let bare = |shown: &Shown| match shown.single() {
+        Some((digits, None)) => digits.digits.clone(),
+        _ => shown.to_string(),
     };
-    let [used, other] = &rows;
+    let row = |of: fn(&RoomWater) -> &Shown| {
+        let cells: Vec<String> = table.iter().map(|one| format!("{} → {}", bare(&one.room), bare(of(one)))).collect();
+        cells.join(", ")
+    };
+    let (used, other) = (row(|one| &one.water), row(|one| &one.other));
     let [by, or_by] = methods.map(Method::name);
     let comma = if unit.is_empty() { "" } else { "," };
     let names = mix.names();
     let words = if used == other {
-        format!("{names} by room and flour{comma}{unit}: {}", row(used))
+        format!("{names} by room and flour{comma}{unit}: {used}")
     } else {
         format!(
-            "{names} by room and flour{comma}{unit}, by {by}: {}; by {or_by}: {}; use {by}: {}",
-            row(used),
-            row(other),
+            "{names} by room and flour{comma}{unit}, by {by}: {used}; by {or_by}: {other}; use {by}: {}",
             advice.why
         )
     };
@@ -176,11 +175,11 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
     Ok(Some(OnCard { words, rooms: Some(Rooms { names, by, other_by, rows: table, why: advice.why }) }))
 }
 
-fn cell(found: &Found, units: Units) -> String {
+fn cell(found: &Found, units: Units) -> Shown {
     match (verdict(found.at), found.cooling) {
-        (Verdict::KillsYeast | Verdict::Boils, _) => "too hot".to_owned(),
-        (_, Cooling::OutOfReach { .. }) => "out of reach".to_owned(),
-        (Verdict::Frozen, _) => "ice".to_owned(),
+        (Verdict::KillsYeast | Verdict::Boils, _) => Shown::words("too hot"),
+        (_, Cooling::OutOfReach { .. }) => Shown::words("out of reach"),
+        (Verdict::Frozen, _) => Shown::words("ice"),
         (Verdict::Fine, _) => degrees(found.at, units),
     }
 }

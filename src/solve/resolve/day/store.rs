@@ -1,5 +1,6 @@
 //! What a day says there is already, and what it names of a recipe: its parts and the sorts of its pieces.
 
+use super::super::reading::Reading;
 use super::{Day, Wanted, choose, recipe_at};
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
@@ -48,21 +49,21 @@ impl DayStore {
 pub(super) fn read(
     (project, span): (&Project, Span),
     (quantity, part, path, clauses): (&Quantity, Option<&Name>, &Spanned<String>, &[Spanned<StoreClause>]),
-    diagnostics: &mut Vec<Diagnostic>,
+    reading: &mut Reading,
 ) -> Option<DayStore> {
-    let amount = match evaluate(quantity, None, diagnostics)?.value {
+    let amount = match reading.said(quantity)?.value {
         Value::Count(count) if count.value().is_whole() && count > Count::ZERO => Wanted::Pieces(count),
         Value::Mass(mass) if mass > Mass::ZERO => Wanted::Mass(mass),
         _ => {
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("impossible-number", quantity.span, "there cannot be so much of it")
                     .help("write a whole number of pieces, or a weight"),
             );
             return None;
         }
     };
-    let file = recipe_at(project, path, diagnostics)?;
-    if !has_part(&file.tree, part, diagnostics) {
+    let file = recipe_at(project, path, reading)?;
+    if !has_part(&file.tree, part, reading) {
         return None;
     }
     let choices = choices_of(&file.tree);
@@ -71,11 +72,11 @@ pub(super) fn read(
     for clause in clauses {
         match &clause.value {
             StoreClause::Choose(first, second) => {
-                choose(&choices, first, second.as_ref(), &mut selection, diagnostics);
+                choose(&choices, first, second.as_ref(), &mut selection, reading);
             }
             StoreClause::Made(date) => {
                 if let Some(first) = made {
-                    diagnostics.push(
+                    reading.report(
                         Diagnostic::error("twice-named", date.span, "when it was made is said twice")
                             .also(first.span, "first here")
                             .help("keep one; what was made on two days stands on two lines"),
@@ -131,7 +132,7 @@ fn implicit(tree: &Tree) -> Option<&Name> {
 }
 
 /// Whether a recipe has a part of that name; if not, it is reported.
-pub(super) fn has_part(tree: &Tree, part: Option<&Name>, diagnostics: &mut Vec<Diagnostic>) -> bool {
+pub(super) fn has_part(tree: &Tree, part: Option<&Name>, reading: &mut Reading) -> bool {
     let Some(wanted) = part else { return true };
     let named = tree.lines.iter().filter_map(|line| match &line.content {
         Content::Part { name, .. } => Some(name),
@@ -144,12 +145,12 @@ pub(super) fn has_part(tree: &Tree, part: Option<&Name>, diagnostics: &mut Vec<D
     if names.iter().any(|name| name.same(wanted)) {
         return true;
     }
-    diagnostics.push(not_there("part", wanted, &names));
+    reading.report(not_there("part", wanted, &names));
     false
 }
 
 /// Whether a recipe has all sorts that are asked for; if not, it is reported.
-pub(super) fn has_sorts(tree: &Tree, wanted: &Wanted, diagnostics: &mut Vec<Diagnostic>) -> bool {
+pub(super) fn has_sorts(tree: &Tree, wanted: &Wanted, reading: &mut Reading) -> bool {
     let Wanted::Sorts(sorts) = wanted else { return true };
     let names: Vec<&Name> = tree
         .lines
@@ -162,7 +163,7 @@ pub(super) fn has_sorts(tree: &Tree, wanted: &Wanted, diagnostics: &mut Vec<Diag
     let unknown: Vec<&Name> =
         sorts.iter().map(|(name, _)| name).filter(|name| !names.iter().any(|known| known.same(name))).collect();
     for name in &unknown {
-        diagnostics.push(if names.is_empty() {
+        reading.report(if names.is_empty() {
             let message = format!("`{name}` is no unit, and the recipe is not divided into sorts");
             let problem = Diagnostic::error("unknown-unit", name.span, message);
             match crate::measure::unit::Unit::meant_by(&name.text) {
@@ -192,7 +193,7 @@ fn not_there(what: &str, name: &Name, known: &[&Name]) -> Diagnostic {
 }
 
 /// What is in the store and cannot be used on the day.
-pub(super) fn look_at(day: &Day, diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn look_at(day: &Day, reading: &mut Reading) {
     let times = day.orders.iter().filter_map(|order| order.ready).map(|moment| moment.when.date());
     let (Some(first), Some(last)) = (times.clone().min(), times.max()) else { return };
     for there in &day.store {
@@ -201,13 +202,13 @@ pub(super) fn look_at(day: &Day, diagnostics: &mut Vec<Diagnostic>) {
             let keeps = there.keeps.map(|keeps| show::duration(keeps).to_string()).unwrap_or_default();
             let message =
                 format!("this was made on {made} and keeps {keeps}: by {first} it is past that, and is not used");
-            diagnostics.push(
+            reading.report(
                 Diagnostic::warning("past-keeps", there.span, message)
                     .help("take the line out and throw it away, or correct the day on which it was made"),
             );
         } else if made > last {
             let message = format!("this is made on {made}, after {last}, when everything is ready");
-            diagnostics.push(
+            reading.report(
                 Diagnostic::error("past-keeps", there.span, message).help("correct the day on which it was made"),
             );
         }

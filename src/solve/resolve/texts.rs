@@ -1,0 +1,68 @@
+//! Notes, cautions and credits, and what they share with the prose of steps: words with amounts set in.
+
+use super::reading::Reading;
+use crate::language::syntax::{Content, Line, Piece};
+use crate::model::recipe::{Selection, Text};
+use crate::model::step::Words;
+use crate::text::diagnostic::Diagnostic;
+
+/// The texts of a head, a part or a day, line by line.
+#[derive(Default)]
+pub(super) struct Texts {
+    pub(super) all: Vec<Text>,
+    /// Whether prose on the next line goes on with the last of them.
+    continues: bool,
+}
+
+impl Texts {
+    /// Takes in a note, a caution, a credit, or a line that continues one; other lines end it.
+    pub(super) fn take(&mut self, line: &Line, selection: &Selection, reading: &mut Reading) {
+        let pieces = match &line.content {
+            Content::Text { kind, pieces } => {
+                self.continues = selection.holds(&line.only);
+                if !self.continues {
+                    return;
+                }
+                self.all.push(Text { kind: *kind, words: Vec::new(), span: line.said });
+                pieces
+            }
+            Content::Prose(pieces) if self.continues => pieces,
+            Content::Blank | Content::Comment | Content::Prose(_) => return,
+            _ => {
+                self.continues = false;
+                return;
+            }
+        };
+        let Some(text) = self.all.last_mut() else { return };
+        if !text.words.is_empty() {
+            push_text(&mut text.words, "\n");
+        }
+        mere_words(pieces, "a note", &mut text.words, reading);
+    }
+}
+
+/// Words in which nothing is taken: notes, cautions, cues.
+pub(super) fn mere_words(pieces: &[Piece], place: &str, words: &mut Vec<Words>, reading: &mut Reading) {
+    for piece in pieces {
+        match piece {
+            Piece::Text(said) => push_text(words, said),
+            Piece::Measure(quantities) => words.extend(reading.chain(quantities, None).map(Words::Measure)),
+            Piece::Use(_, name) => {
+                let message = format!("`{name}` is taken in {place}, but only the prose of a step takes ingredients");
+                let problem = Diagnostic::error("stray-line", name.span, message);
+                reading.report(problem.help("write the name without braces"));
+                push_text(words, &name.text);
+            }
+        }
+    }
+}
+
+/// Adds text to the words, to the last of them where that is text too.
+pub(super) fn push_text(words: &mut Vec<Words>, text: &str) {
+    match words.last_mut() {
+        Some(Words::Text(last)) => last.push_str(text),
+        // Blank lines before the first word say nothing.
+        None if text.trim().is_empty() => {}
+        _ => words.push(Words::Text(text.to_owned())),
+    }
+}
