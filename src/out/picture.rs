@@ -4,7 +4,6 @@
 //! closed hours are shaded.
 
 use super::report::clean;
-use super::sheet::timeline::strokes;
 use crate::model::step::StepKind;
 use maud::{Markup, html};
 
@@ -174,7 +173,20 @@ fn said(words: &Words) -> Markup {
     }
 }
 
+/// Slanted strokes that stay inside a rectangle: from x and y to x and y.
+pub(super) fn strokes(x: f64, y: f64, width: f64, height: f64) -> Vec<[f64; 4]> {
+    let mut strokes = Vec::new();
+    let mut at = -height + 8.0;
+    while at < width {
+        let from = at.max(0.0);
+        let to = (at + height).min(width);
+        strokes.push([x + from, y + height - (from - at), x + to, y + height - (to - at)]);
+        at += 9.0;
+    }
+    strokes
+}
+
 /// The strokes of what is tended.
-pub fn hatch(area: &Area) -> Vec<[f64; 4]> {
+fn hatch(area: &Area) -> Vec<[f64; 4]> {
     strokes(area.x as f64, area.y as f64, area.width as f64, area.height as f64)
 }

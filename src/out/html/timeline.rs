@@ -3,8 +3,9 @@
 use super::steps::mark;
 use crate::figures::card::{Card, Timeline};
 use crate::model::step::StepKind;
+use crate::out::picture::strokes;
 use crate::out::sheet::timeline::{
-    AXIS, Axis, BAR, BAR_TOP, Block, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines, spoken, strokes,
+    AXIS, Axis, BAR, BAR_TOP, Block, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines, spoken,
 };
 use crate::out::sheet::{Sheet, doing};
 use maud::{Markup, html};

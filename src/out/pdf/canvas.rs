@@ -3,7 +3,7 @@
 use super::Press;
 use super::frame::{BLACK, Drawn, Frame, Glyphs, Ink, Item, Pen, Stretch, WHITE};
 use super::tags::Node;
-use crate::out::sheet::timeline::strokes;
+use crate::out::picture::strokes;
 
 /// The drawing. Everything in it belongs to one figure, whose words say what it shows.
 pub(super) struct Canvas<'a, 'p> {

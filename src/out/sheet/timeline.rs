@@ -236,19 +236,6 @@ pub(in crate::out) fn name_lines(name: &str, tracks: usize) -> Vec<String> {
     lines
 }
 
-/// Slanted strokes that stay inside a rectangle: from x and y to x and y.
-pub(in crate::out) fn strokes(x: f64, y: f64, width: f64, height: f64) -> Vec<[f64; 4]> {
-    let mut strokes = Vec::new();
-    let mut at = -height + 8.0;
-    while at < width {
-        let from = at.max(0.0);
-        let to = (at + height).min(width);
-        strokes.push([x + from, y + height - (from - at), x + to, y + height - (to - at)]);
-        at += 9.0;
-    }
-    strokes
-}
-
 /// Hours and minutes from the start.
 pub(in crate::out) fn clock(minutes: i64) -> String {
     format!("{}:{:02}", minutes / 60, minutes % 60)
