@@ -160,14 +160,19 @@ fn said(words: &Words) -> Markup {
         Anchor::Middle => Some("middle"),
         Anchor::End => Some("end"),
     };
-    let class = match words.on {
-        On::Paper => None,
-        On::Bar => Some("dr-in"),
-        On::Lines => Some("dr-halo"),
+    // About as wide as the words are, for want of their type.
+    let wide = i64::try_from(words.text.chars().count()).unwrap_or(0) * words.size * 13 / 25;
+    let left = match words.anchor {
+        Anchor::Start => words.x,
+        Anchor::Middle => words.x - wide / 2,
+        Anchor::End => words.x - wide,
     };
     let size = (words.size != TYPE).then_some(words.size);
     html! {
-        text x=(words.x) y=(words.y) class=[class] text-anchor=[anchor] font-size=[size] font-weight=[words.bold.then_some("700")] {
+        @if words.on == On::Lines {
+            rect.dr-under x=(left - 1) y=(words.y - words.size * 4 / 5) width=(wide + 2) height=(words.size) {}
+        }
+        text x=(words.x) y=(words.y) class=[(words.on == On::Bar).then_some("dr-in")] text-anchor=[anchor] font-size=[size] font-weight=[words.bold.then_some("700")] {
             (clean(&words.text))
         }
     }

@@ -72,7 +72,9 @@ fn draw_lanes(lanes: &[Lane<'_>], axis: &Axis) -> Markup {
             }
             @for block in &lane.blocks { (draw_block(block, axis, top + block.track as f64 * TRACK + BAR_TOP)) }
             @for label in &lane.labels(axis) {
-                text.tl-label x=(px(label.x)) y=(px(top + label.track as f64 * TRACK + BAR_TOP - 6.0)) { (label.text) }
+                @let base = top + label.track as f64 * TRACK + BAR_TOP - 6.0;
+                rect.tl-on x=(px(label.x - 2.0)) y=(px(base - TYPE * 0.84)) width=(px(label.width() + 2.0)) height=(px(TYPE * 1.08)) {}
+                text x=(px(label.x)) y=(px(base)) { (label.text) }
             }
         });
         top += lane.tracks as f64 * TRACK;

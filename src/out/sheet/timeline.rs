@@ -55,6 +55,13 @@ pub(in crate::out) struct Label {
     pub(in crate::out) text: String,
 }
 
+impl Label {
+    /// How wide it is, about.
+    pub(in crate::out) fn width(&self) -> f64 {
+        self.text.chars().count() as f64 * CHARACTER
+    }
+}
+
 impl Lane<'_> {
     /// The labels: each above its own block, with the name where that leaves the next one room for its number.
     pub(in crate::out) fn labels(&self, axis: &Axis) -> Vec<Label> {
@@ -285,7 +292,7 @@ mod tests {
         let labels = Lane { name: "dough", blocks, tracks: 1 }.labels(&axis);
         let words: Vec<&str> = labels.iter().map(|label| label.text.as_str()).collect();
         assert_eq!(words, ["1 mix", "2 put away", "3 chill"]);
-        let ends = labels.iter().map(|label| label.x + label.text.chars().count() as f64 * CHARACTER);
+        let ends = labels.iter().map(|label| label.x + label.width());
         let next = labels.iter().skip(1).map(|label| label.x);
         assert!(ends.zip(next).all(|(end, next)| end < next), "labels lie over each other");
     }
