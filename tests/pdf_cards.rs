@@ -263,7 +263,7 @@ fn has_the_structure_of_a_card() {
     assert_eq!([count("H3"), count("LI"), count("Lbl"), count("LBody")], [16; 4], "{tree}");
     // Every step has a place for when it was done, the dough one for how warm it was, the head the batch's record.
     let text = printed.pages().concat();
-    assert_eq!([text.matches("done at").count(), text.matches("measured").count()], [16, 1], "{text}");
+    assert_eq!([text.matches("done at").count(), text.matches("°C measured").count()], [16, 1], "{text}");
     assert!(["lot", "initials", "begun", "of 12"].iter().all(|blank| text.contains(blank)), "{text}");
     assert!(count("TH") > 30, "{tree}");
     let first = lines.iter().position(|line| line.split([' ', ':']).next() == Some("TH")).expect("a head");
