@@ -266,6 +266,19 @@ fn what_is_made_as_baked_counts_with_what_was_measured() {
         mix["end_minute"].as_i64().unwrap() - mix["start_minute"].as_i64().unwrap()
     };
     assert_eq!((plan(&[]), plan(&["--as-baked"])), (12, 15));
+    let taken = |more: &[&str]| {
+        let arguments = [&["plan", "harbour-rolls.miche", "--limit", "0 steps", "--format", "json"], more].concat();
+        json(folder.path(), &arguments)["as_baked"].clone()
+    };
+    assert!(taken(&[]).is_null());
+    let sentences = taken(&["--as-baked"]).to_string();
+    assert!(
+        sentences.contains("mix of Harbour rolls: 15 min") && sentences.contains("[harbour-rolls.miche]"),
+        "{sentences}"
+    );
+    let sheet = miche(folder.path(), &["plan", "harbour-rolls.miche", "--limit", "0 steps", "--as-baked"]);
+    let sheet = String::from_utf8(sheet.stdout).unwrap();
+    assert!(sheet.contains("As baked: mix of Harbour rolls: 15 min"), "{sheet}");
     for command in ["card", "sums", "cost", "label"] {
         let output = miche(folder.path(), &[command, "harbour-rolls.miche", "--as-baked"]);
         assert!(output.status.success(), "{command}: {}", said(&output));
@@ -305,6 +318,33 @@ fn a_bake_is_begun_with_nothing_lost() {
     fs::remove_file(&log).unwrap();
     assert!(miche(folder.path(), &arguments).status.success());
     assert!(fs::read_to_string(&log).unwrap().starts_with("bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-20"));
+}
+
+/// A log whose lines end otherwise goes on so, and one that could not say of which recipe it is is not begun.
+#[test]
+fn a_bake_is_begun_where_it_can_be_read_again() {
+    let folder = repository();
+    let log = folder.path().join("harbour-rolls-bakes.miche");
+    let begin = |recipe: &str| miche(folder.path(), &["bakes", "new", recipe, "--at", "2026-11-20 05:30"]);
+    for line_break in ["\r", "\r\n"] {
+        let before = "bakes of \"harbour-rolls.miche\"\n\nbake 2026-11-13\nverdict keep".replace('\n', line_break);
+        fs::write(&log, &before).unwrap();
+        assert!(begin("harbour-rolls.miche").status.success());
+        let after = fs::read_to_string(&log).unwrap();
+        let added = after.strip_prefix(&before).expect("what was there stays");
+        assert!(added.starts_with(&format!("{line_break}{line_break}bake 2026-11-20 05:30")), "{added:?}");
+        assert_eq!(added.replace("\r\n", "").matches('\n').count(), 0, "{added:?}");
+        assert_eq!(after.contains("\r\n"), line_break == "\r\n");
+    }
+    fs::remove_file(&log).unwrap();
+    let names: &[&str] = if cfg!(unix) { &["a\"b.miche", "a\nb.miche"] } else { &[] };
+    for name in names {
+        fs::copy(folder.path().join("harbour-rolls.miche"), folder.path().join(name)).unwrap();
+        let output = begin(name);
+        assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+        assert!(said(&output).contains("a log cannot name"), "{}", said(&output));
+        assert!(!folder.path().join(name.replace(".miche", "-bakes.miche")).exists());
+    }
 }
 
 /// Logs changed by chance: no command falls, and tidying changes nothing twice.

@@ -233,6 +233,16 @@ const FILES: &[(&str, &str)] = &[
     ("kitchen Quay\noven x 1\ncooks 2\ncooks 3\n", "said-twice"),
     ("kitchen Quay\noven x 1\nopen 06:00-20:00\nopen 05:00-18:00\n", "said-twice"),
     ("kitchen Quay\noven x 1\nscale 1 g\nscale 5 g\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nby Mara\nby Jon\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nroom 21 C\nroom 22 C\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nwater .... 2 kg\nwater .... 3 kg\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nverdict keep\nverdict drop\n", "said-twice"),
+    ("ingredient island milk\nwater 88 %\nwater 80 %\n", "said-twice"),
+    ("ingredient island milk\ncosts 1.20 EUR per l\ncosts 1.30 EUR per l\n", "said-twice"),
+    ("kitchen Quay\noven x 1, heating 20 min, heating 30 min\nscale 1 g\n", "said-twice"),
+    ("recipe Rolls\nwheat flour .... 500 g\nwater .... 300 g, at 20 C, at 30 C\nsalt .... 10 g\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04, 10 rolls, 1 kg\nmix: 12 min\n", "said-twice"),
+    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nmix: 12 min, left at 25 C, left at 26 C\n", "said-twice"),
     // Salt for sugar, and soda for yeast.
     (
         "recipe Rolls\nplain flour .... 1 kg\nwater .... 620 g\nsalt .... 18 g\nbaking soda .... 10 g\nmix: hands 10 min\n    Mix {plain flour}, {water}, \

@@ -58,6 +58,9 @@ fn a_file_of_any_name_is_mended_and_named_in_one_line() {
     for (number, name) in (1..).zip(&names) {
         fs::write(name, format!("recipe R{number}\nsalt\u{200B} .... {number} g\nwater   .. 1 g\n")).expect("written");
     }
+    let problems = run(folder.path(), &["check", "."]);
+    let shown = String::from_utf8_lossy(&problems.stderr).into_owned() + &String::from_utf8_lossy(&problems.stdout);
+    assert!(shown.contains("a b.miche:") && !shown.contains("a\nb.miche"), "{shown}");
     let mended = run(folder.path(), &["check", "--fix", "--format", "short", "."]);
     let tidied = run(folder.path(), &["tidy", "."]);
     assert!(tidied.status.success(), "{mended:?} {tidied:?}");

@@ -357,3 +357,80 @@ fn a_commit_with_an_error_is_stopped_where_that_was_asked_for() {
     repository.miche(&["setup", "git", "--undo"]);
     assert_eq!(fs::read_to_string(repository.at(".git/hooks/pre-commit")).expect("read"), "#!/bin/sh\n");
 }
+
+/// Settings and attributes that somebody wrote stay to the byte, also where they have our names.
+#[test]
+fn nobodys_own_settings_are_written_over_or_taken_out() {
+    let repository = Repository::new();
+    let own = "*.png binary\r\n*.txt text";
+    repository.write(".git/info/attributes", own);
+    repository.git(DAY, &["config", "merge.miche.driver", "own-merge %O %A %B"]);
+    let refused = repository.run(DAY, "miche", &["setup", "git"]);
+    assert_eq!(refused.status.code(), Some(2), "{refused:?}");
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(said.contains("`merge.miche.driver` is set already, to `own-merge %O %A %B`"), "{said}");
+    let attributes = || std::fs::read_to_string(repository.at(".git/info/attributes")).expect("there");
+    assert_eq!(attributes(), own, "nothing is written where something is in the way");
+    repository.miche(&["setup", "git", "--undo"]);
+    assert_eq!(repository.git(DAY, &["config", "merge.miche.driver"]).trim(), "own-merge %O %A %B");
+    assert_eq!(attributes(), own);
+    repository.git(DAY, &["config", "--unset", "merge.miche.driver"]);
+    repository.miche(&["setup", "git"]);
+    assert_eq!(attributes(), format!("{own}\n*.miche diff=miche merge=miche\n"));
+    repository.miche(&["setup", "git", "--undo"]);
+    assert_eq!(attributes(), format!("{own}\n"));
+}
+
+/// A hook of ours to which somebody has added a line is theirs, and so is a link; a folder of hooks that others share is left.
+#[test]
+fn a_hook_that_somebody_went_on_with_stays() {
+    let repository = Repository::new();
+    let hook = repository.at(".git/hooks/pre-commit");
+    let refused = |said: &str| {
+        let output = repository.run(DAY, "miche", &["setup", "git", "--pre-commit"]);
+        let printed = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(output.status.code() == Some(2) && printed.contains(said), "{printed}");
+    };
+    repository.miche(&["setup", "git", "--pre-commit"]);
+    let own = format!("{}echo to the harbour\n", fs::read_to_string(&hook).expect("read"));
+    fs::write(&hook, &own).expect("written");
+    refused("there is a hook already");
+    let undone = repository.run(DAY, "miche", &["setup", "git", "--undo"]);
+    let said = String::from_utf8_lossy(&undone.stderr).into_owned();
+    assert!(undone.status.success() && said.contains("pre-commit stays"), "{said}");
+    assert_eq!(fs::read_to_string(&hook).expect("it stays"), own);
+    fs::remove_file(&hook).expect("removed");
+    #[cfg(unix)]
+    {
+        std::os::unix::fs::symlink("not there yet", &hook).expect("linked");
+        refused("there is a hook already");
+        assert!(hook.symlink_metadata().is_ok(), "the link stays");
+        fs::remove_file(&hook).expect("removed");
+    }
+    repository.git(DAY, &["config", "core.hooksPath", "shared"]);
+    refused("`core.hooksPath` has git look for hooks in");
+    assert!(!repository.at("shared").exists());
+}
+
+/// What attributes of the repository say of formulas stays, and it is told that ours stands before it.
+#[test]
+fn attributes_of_the_repository_are_told_before_ours_stand_before_them() {
+    let repository = Repository::new();
+    repository.commit(DAY, "The loaf", "boats/loaf.miche", LOAF);
+    repository.write(".gitattributes", "*.miche merge=union\n");
+    repository.write("boats/.gitattributes", "*.miche -diff\n");
+    let output = repository.run(DAY, "miche", &["setup", "git"]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{said}");
+    for word in
+        ["`merge: union` of new.miche", "`merge: union` of boats/loaf.miche", "`diff: unset` of boats/loaf.miche"]
+    {
+        assert!(said.contains(word), "{word}: {said}");
+    }
+    assert_eq!(fs::read_to_string(repository.at(".gitattributes")).expect("read"), "*.miche merge=union\n");
+    let again = repository.run(DAY, "miche", &["setup", "git"]);
+    assert!(again.stderr.is_empty(), "ours stands there already: {again:?}");
+    repository.miche(&["setup", "git", "--undo"]);
+    let merge = repository.git(DAY, &["check-attr", "merge", "boats/loaf.miche"]);
+    assert!(merge.ends_with("merge: union\n"), "{merge}");
+}

@@ -2,7 +2,7 @@
 //! reaches no output.
 
 // Helpers outside a test function fail a test by panicking, as the tests do.
-#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used)]
+#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing)]
 
 #[path = "hostile/texts.rs"]
 mod texts;
@@ -300,6 +300,36 @@ fn many_ways_to_one_file_are_one() {
     let (few, many) = (took(8), took(24));
     // Each file is checked by itself and with all that it uses: three times as many take up to 27 times as long.
     assert!(many < few.max(Duration::from_millis(20)) * 60, "8 deep {few:?}, 24 deep {many:?}");
+}
+
+/// Files that use each other too deep are an error in whatever order they are read: what lies too deep would be taken for
+/// something that is bought.
+#[test]
+fn files_too_deep_are_told_in_any_order() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = |number: usize| folder.path().join(format!("r{number}.miche"));
+    for number in 0..36_usize {
+        let (use_it, list, take) = match number.checked_sub(1) {
+            Some(before) => (
+                format!("use \"r{before}.miche\"\n"),
+                format!("Dough {before} .... 10 g\n"),
+                format!("{{Dough {before}}}"),
+            ),
+            None => (String::new(), "flour .... 10 g\n".to_owned(), "{flour}".to_owned()),
+        };
+        let text = format!(
+            "recipe Dough {number}\n{use_it}{list}salt .... 1 g\n\nmix: hands 5 min\n    Mix {take} and {{salt}}.\n    until smooth\n"
+        );
+        std::fs::write(path(number), text).expect("written");
+    }
+    let mut loader = Loader::new();
+    let sources: Vec<_> = (0..36).map(|number| loader.load(&path(number)).expect("it is there")).collect();
+    let project = loader.into_project();
+    let told = |number: usize| {
+        let problems = check_file(&project, sources[number]);
+        problems.iter().any(|problem| problem.message.contains("more than 32 deep"))
+    };
+    assert!(!told(32) && told(33) && told(35));
 }
 
 /// Of a line with thousands of problems some are told, and the rest is counted.

@@ -4,15 +4,15 @@ mod contradict;
 mod exact;
 mod form;
 mod goal;
-mod mix;
+mod nearest_mix;
 mod program;
 mod round;
 mod row;
-mod world;
+mod ways;
 
 pub use contradict::Contradiction;
-pub(crate) use mix::nearest_mix;
-pub use world::{Line, Way, lines, with_amounts};
+pub(crate) use nearest_mix::nearest_mix;
+pub use ways::{Line, Way, lines, with_amounts};
 
 use super::{Verdict, held};
 use crate::measure::number::{Number, Overflow};
@@ -20,7 +20,7 @@ use form::{Quotient, forms};
 use goal::Goal;
 use program::{Found, Prices, least};
 use row::{Row, rows};
-use world::Trial;
+use ways::Trial;
 
 /// What is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,7 +4,7 @@
 //! the rest. Some problems are found while a file is read or resolved; their checks have a file here too, for the
 //! explanation, and nothing to run.
 //!
-//! To add a check, write `check/my_check.rs` with its `pub const CHECK`, and name it in the list below.
+//! To add a check, write `check/my_check.rs` with its `pub(super) const CHECK`, and name it in the list below.
 
 use crate::language::syntax::Tree;
 use crate::model::recipe::{Part, PartId, Recipe};

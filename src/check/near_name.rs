@@ -156,12 +156,13 @@ fn forms(name: &str) -> Vec<u64> {
         if word.len() <= 3 || letters > LONGEST_WORD || word.chars().any(|letter| letter.is_ascii_digit()) {
             continue;
         }
+        let mut around = DefaultHasher::new();
+        at.hash(&mut around);
+        for (number, other) in words.iter().enumerate().filter(|(number, _)| *number != at) {
+            (number, other).hash(&mut around);
+        }
         for left_out in 0..=letters {
-            let mut hasher = DefaultHasher::new();
-            at.hash(&mut hasher);
-            for (number, other) in words.iter().enumerate().filter(|(number, _)| *number != at) {
-                (number, other).hash(&mut hasher);
-            }
+            let mut hasher = around.clone();
             for (_, letter) in word.chars().enumerate().filter(|(number, _)| *number != left_out) {
                 letter.hash(&mut hasher);
             }

@@ -4,6 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Mass;
 use crate::model::step::Target;
+use std::collections::HashSet;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -42,12 +43,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if part.steps.is_empty() || part.broken {
             continue;
         }
+        let drawn: HashSet<Target> = solved.draws.iter().map(|draw| draw.target).collect();
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
-            let target = Target::Line(at);
             let taken_out = amount.mass.is_some_and(|mass| mass > Mass::ZERO)
                 && amount.final_mix.is_some_and(|left| left <= Mass::ZERO);
-            let used = solved.draws.iter().any(|draw| draw.target == target);
-            if !used && !taken_out {
+            if !drawn.contains(&Target::Line(at)) && !taken_out {
                 diagnostics.push(
                     Diagnostic::warning(CHECK.name, line.span, format!("no step takes `{}`", line.name))
                         .label("listed and never used")

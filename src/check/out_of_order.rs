@@ -2,7 +2,7 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::first_draw;
+use crate::model::cooking::first_draws;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Target;
 
@@ -32,15 +32,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let used = part.lines.iter().enumerate().filter(|(_, line)| !line.aside);
-        let used = used.filter_map(|(at, line)| Some((line, first_draw(part, Target::Line(at))?)));
+        let draws = first_draws(part);
+        let used = used.filter_map(|(at, line)| Some((line, draws.get(&Target::Line(at)).copied()?)));
         let used: Vec<_> = used.collect();
+        // From each line on, the earliest step in which something is used.
+        let mut earliest: Vec<usize> = used.iter().rev().scan(usize::MAX, |earliest, (_, step)| {
+            *earliest = (*step).min(*earliest);
+            Some(*earliest)
+        }).collect();
+        earliest.reverse();
         // The first line that stands above one that is needed in an earlier step; one piece of advice a part is enough.
-        let late = used.iter().enumerate().find_map(|(at, (line, step))| {
-            let mut below = used.iter().skip(at + 1).filter(|(_, other)| other < step);
-            below.next_back().map(|(other, other_step)| (line, *step, other, *other_step))
-        });
-        let Some((line, step, other, other_step)) = late else { continue };
-        let (Some(step), Some(other_step)) = (part.steps.get(step), part.steps.get(other_step)) else { continue };
+        let Some(((line, step), _)) = used.iter().zip(&earliest).find(|((_, step), earliest)| *earliest < step) else { continue };
+        let Some((other, other_step)) = used.iter().rfind(|(_, other)| other < step) else { continue };
+        let (Some(step), Some(other_step)) = (part.steps.get(*step), part.steps.get(*other_step)) else { continue };
         let message = format!(
             "`{}` is listed before `{}`, but `{}` comes after `{}`",
             line.name, other.name, step.name, other_step.name

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{cooks, first_draw, has_word, Later, words_of};
+use crate::model::cooking::{cooks, first_draws, has_word, Later, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
@@ -36,9 +36,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
     for (id, part, _) in subject.own_parts() {
+        let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate() {
             let Some(raw) = raw(line) else { continue };
-            let Some(step) = first_draw(part, Target::Line(at)) else { continue };
+            let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             if later.is_cooked(id, step) != Some(false) || !(*cooked_somewhere || is_eaten(recipe, part, raw)) {
                 continue;
             }

@@ -1,9 +1,13 @@
-//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice, a kitchen's hours said twice.
+//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice, a kitchen's hours or what a bake
+//! says once said twice.
 
 use super::{Check, Family, Run};
-use crate::language::syntax::{Content, Key, Line, Piece, Quantity, Share, Term, Tree};
+use crate::language::syntax::{
+    BakeClause, Content, EquipmentClause, IngredientClause, Key, Line, LogLine, MakeClause, Piece, Quantity, RanClause, Share, Term, Tree,
+};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::source::Span;
+use crate::text::source::{Span, Spanned};
+use std::collections::HashMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -11,10 +15,12 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Writing,
     looks_for: "prose that stands twice in a row, a step with two `until` lines, a file that is used twice, a kitchen \
-                that says twice how many cooks it has, when it is open or what its scale shows",
+                that says twice how many cooks it has, when it is open or what its scale shows; in a larder, a bake or one \
+                line, two of what counts once",
     why: "A line that was copied once too often is done twice by whoever follows the card. Two `until` lines below one step are \
           mostly the end of a step whose head is gone: give it back its head, or write one sign with `and` or `or`. Of \
-          `cooks`, `open`, `scale` and `fine scale` the last counts, and a plan is made with it in silence.",
+          `cooks`, `open`, `scale` and `fine scale` the last counts, and a plan is made with it in silence; so it is with two \
+          figures of an ingredient, two lines of a bake that a merge brought together, two temperatures behind one amount.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n    \
           until it clears the bowl\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth, and \
@@ -26,8 +32,9 @@ pub(super) const CHECK: Check = Check {
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut cue: Option<Span> = None;
     let mut above: Option<&Line> = None;
-    let mut used: Vec<(&str, &Line)> = Vec::new();
-    let mut kitchen: Vec<(&str, Span)> = Vec::new();
+    // By path and options.
+    let mut used: HashMap<(&str, Vec<&Key>), &Line> = HashMap::new();
+    let mut once: HashMap<String, Span> = HashMap::new();
     for line in tree.lines.iter().filter(|line| !matches!(line.content, Content::Blank | Content::Comment)) {
         match &line.content {
             Content::Prose(_) | Content::Until(_) | Content::Text { .. } if above.is_some_and(|above| same(above, line)) => {
@@ -37,7 +44,8 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.extend(cue.map(|first| second_cue(first, line.said)));
             }
             Content::Use(path) => {
-                if let Some((_, first)) = used.iter().find(|(other, first)| *other == path.value && alike(first, line)) {
+                let first = *used.entry((&path.value, options(line))).or_insert(line);
+                if !std::ptr::eq(first, line) {
                     let message = format!("`{}` is used twice", path.value);
                     diagnostics.push(
                         Diagnostic::warning(CHECK.name, line.said, message)
@@ -45,17 +53,19 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                             .help("take one of the two lines out"),
                     );
                 }
-                used.push((&path.value, line));
             }
             content => {
-                if let Some(word) = once_a_kitchen(content) {
-                    let first = kitchen.iter().find(|(other, _)| *other == word);
-                    diagnostics.extend(first.map(|(_, first)| {
-                        Diagnostic::warning(CHECK.name, line.said, format!("`{word}` is said twice, and the last counts"))
-                            .also(*first, "said here already")
-                            .help("take one of the two lines out")
-                    }));
-                    kitchen.push((word, line.said));
+                if begins(content) {
+                    once.retain(|word, _| OF_KITCHEN.contains(&word.as_str()));
+                }
+                if let Some((word, first, again)) = clause_twice(content) {
+                    diagnostics.push(twice(word, first, again));
+                }
+                if let Some(word) = said_once(content) {
+                    let first = *once.entry(word.clone()).or_insert(line.said);
+                    if first != line.said {
+                        diagnostics.push(twice(&word, first, line.said));
+                    }
                 }
             }
         }
@@ -68,22 +78,102 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// What a kitchen says once.
-fn once_a_kitchen(content: &Content) -> Option<&'static str> {
+/// What a kitchen says once, wherever in its file.
+const OF_KITCHEN: &[&str] = &["cooks", "open", "fine scale", "scale", "longest"];
+
+/// Whether another thing begins, which may say the same for itself: an ingredient of a larder, a bake of a log.
+fn begins(content: &Content) -> bool {
     match content {
-        Content::Cooks(_) => Some("cooks"),
-        Content::Open { .. } => Some("open"),
-        Content::Scale { fine: true, .. } => Some("fine scale"),
-        Content::Scale { .. } => Some("scale"),
-        Content::Longest(_) => Some("longest"),
-        _ => None,
+        Content::IngredientBlock(_) => true,
+        Content::Logged(line) => matches!(**line, LogLine::Bake { .. }),
+        _ => false,
     }
+}
+
+/// The clauses of a line of which one of a kind counts, by what they begin with.
+fn clauses(content: &Content) -> Vec<(&'static str, Span)> {
+    match content {
+        Content::Ingredient(line) => named(&line.clauses, |clause| match clause {
+            IngredientClause::At(_) => Some("at"),
+            IngredientClause::Yield(_) => Some("yield"),
+            IngredientClause::Before(_) => Some("before"),
+            _ => None,
+        }),
+        Content::Make { clauses, .. } => {
+            named(clauses, |clause| matches!(clause, MakeClause::Ready(_)).then_some("ready"))
+        }
+        Content::Equipment { clauses, .. } => named(clauses, |clause| match clause {
+            EquipmentClause::Friction(_) => Some("friction"),
+            EquipmentClause::Heating(_) => Some("heating"),
+            _ => None,
+        }),
+        Content::Logged(line) => match &**line {
+            LogLine::Bake { clauses, .. } => named(clauses, |clause| match clause {
+                BakeClause::Pieces(..) | BakeClause::Mass(_) | BakeClause::Times(_) | BakeClause::Sorts(_) => Some("how much"),
+                BakeClause::From(_) => Some("from"),
+                BakeClause::Choose(..) | BakeClause::Broken => None,
+            }),
+            LogLine::Ran { clauses, .. } => named(clauses, |clause| match clause {
+                RanClause::LeftAt(_) => Some("left at"),
+                RanClause::At(_) => Some("at"),
+                RanClause::Load(_) => Some("load"),
+                RanClause::CameTo(_) => Some("came to"),
+                RanClause::Broken => None,
+            }),
+            _ => Vec::new(),
+        },
+        _ => Vec::new(),
+    }
+}
+
+fn named<T>(clauses: &[Spanned<T>], name: impl Fn(&T) -> Option<&'static str>) -> Vec<(&'static str, Span)> {
+    clauses.iter().filter_map(|clause| Some((name(&clause.value)?, clause.span))).collect()
+}
+
+/// The first clause of a line that was said before, and where.
+fn clause_twice(content: &Content) -> Option<(&'static str, Span, Span)> {
+    let mut seen: HashMap<&str, Span> = HashMap::new();
+    clauses(content).into_iter().find_map(|(name, span)| Some((name, seen.insert(name, span)?, span)))
+}
+
+/// What an ingredient of a larder, a kitchen, or a bake of a log says once.
+fn said_once(content: &Content) -> Option<String> {
+    let word = match content {
+        Content::Cooks(_) => "cooks",
+        Content::Open { .. } => "open",
+        Content::Scale { fine: true, .. } => "fine scale",
+        Content::Scale { .. } => "scale",
+        Content::Longest(_) => "longest",
+        Content::Weighs { .. } => "weighs",
+        Content::OneWeighs(_) => "one weighs",
+        Content::Fact(kind, _) => kind.word(),
+        Content::Trace(kind, _) => kind.word(),
+        Content::Energy(_) => "energy",
+        Content::NitrogenFactor(_) => "nitrogen factor",
+        Content::Listed(_) => "listed as",
+        Content::Consists(_) => "consists of",
+        Content::Section(_) => "section",
+        Content::Costs { .. } => "costs",
+        Content::Logged(line) => match &**line {
+            LogLine::By(name) if !name.is_empty() => "by",
+            LogLine::Heat(of, Some(_)) => of.words(),
+            LogLine::WentIn { name, amount, at } if amount.is_some() || !at.is_empty() => return Some(name.key.as_str().to_owned()),
+            LogLine::Verdict(Some(_), _) => "verdict",
+            _ => return None,
+        },
+        _ => return None,
+    };
+    Some(word.to_owned())
 }
 
 /// Whether two lines hold under the same options.
 fn alike(one: &Line, other: &Line) -> bool {
-    let keys = |line: &Line| line.only.iter().map(|option| option.key.clone()).collect::<Vec<Key>>();
-    keys(one) == keys(other)
+    options(one) == options(other)
+}
+
+/// The options under which a line holds.
+fn options(line: &Line) -> Vec<&Key> {
+    line.only.iter().map(|option| &option.key).collect()
 }
 
 /// Whether two lines say the same words, where there are words enough that nobody means them twice.
@@ -118,6 +208,12 @@ fn written(quantity: &Quantity) -> String {
     let terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
     let unit = |term: &Term| term.unit.map_or("", |unit| unit.value.word(true));
     terms.map(|term| format!("{{{} {}}}", term.number.value.decimal(6), unit(term))).collect()
+}
+
+fn twice(word: &str, first: Span, again: Span) -> Diagnostic {
+    Diagnostic::warning(CHECK.name, again, format!("`{word}` is said twice, and the last counts"))
+        .also(first, "said here already")
+        .help("take one of the two out")
 }
 
 fn repeated(above: &Line, line: &Line) -> Diagnostic {

@@ -312,7 +312,7 @@ fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
 }
 
 /// So many steps of a part that stand above what they follow are looked at: where those are in a ring, so may all others be.
-const MOST_LOOKED: usize = 200;
+const MOST_LOOKED: usize = 20;
 
 /// Whether an order of a step lets it stand above the other: it runs alongside, or comes first.
 fn is_beside(order: &Timing) -> bool {

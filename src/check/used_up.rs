@@ -9,6 +9,7 @@ use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::Target;
+use std::collections::HashMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -35,8 +36,10 @@ pub(super) struct Drawing<'a> {
 /// The draws of a part, by what they draw on, in order of first use.
 pub(super) fn by_target(solved: &SolvedPart) -> Vec<Drawing<'_>> {
     let mut list: Vec<Drawing<'_>> = Vec::new();
+    let mut places: HashMap<Target, usize> = HashMap::new();
     for draw in &solved.draws {
-        match list.iter_mut().find(|drawing| drawing.target == draw.target) {
+        let place = *places.entry(draw.target).or_insert(list.len());
+        match list.get_mut(place) {
             Some(drawing) => drawing.draws.push(draw),
             None => list.push(Drawing { target: draw.target, draws: vec![draw] }),
         }

@@ -4,13 +4,14 @@ use super::{Check, Family, Run, Subject};
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Method, Pour, pour};
 use crate::make::mix::{Friction, Mix, Today, mix};
-use crate::model::cooking::first_draw;
+use crate::model::cooking::first_draws;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
+use std::collections::HashMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -52,8 +53,9 @@ const NEAR: Number = Number::ONE;
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         let Some((at, yeast)) = part.lines.iter().enumerate().find(|(_, line)| line.kind.ferments()) else { continue };
+        let draws = first_draws(part);
         for (other, line) in part.lines.iter().enumerate() {
-            diagnostics.extend(kills(part, (at, yeast), (other, line)));
+            diagnostics.extend(kills(&draws, (at, yeast), (other, line)));
         }
         // An overflow here means a temperature that is reported elsewhere.
         if let Ok(Some(problem)) = of_mix(subject, id, part) {
@@ -63,9 +65,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// A liquid that goes in together with the yeast and is too hot for it.
-fn kills(part: &Part, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) -> Option<Diagnostic> {
+fn kills(draws: &HashMap<Target, usize>, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) -> Option<Diagnostic> {
     let temperature = other.1.temperature.filter(|temperature| temperature.celsius() > YEAST_DIES)?;
-    let together = first_draw(part, Target::Line(yeast.0))? == first_draw(part, Target::Line(other.0))?;
+    let goes_in = |line: usize| draws.get(&Target::Line(line));
+    let together = goes_in(yeast.0)? == goes_in(other.0)?;
     let message = format!(
         "`{}` at {} goes in together with `{}`, which dies above 43 °C",
         other.1.name,

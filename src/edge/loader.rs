@@ -5,7 +5,7 @@ use crate::language::syntax::{Content, FileKind, Tree};
 use crate::make::have::There;
 use crate::make::stock;
 use crate::model::project::{File, Project};
-use crate::solve::resolve::DEEPEST_USE;
+use crate::solve::resolve::{DEEPEST_USE, too_deep};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use rayon::prelude::*;
@@ -358,10 +358,7 @@ impl Loader {
             return Err(Box::new(self.ring(following.chain.get(at..).unwrap_or_default(), span)));
         }
         if following.chain.len() > DEEPEST_USE {
-            return Err(Box::new(
-                Diagnostic::error("use-ring", span, format!("files use files more than {DEEPEST_USE} deep"))
-                    .help("use the file that is needed directly"),
-            ));
+            return Err(Box::new(too_deep(span)));
         }
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);

@@ -87,9 +87,8 @@ pub fn of(
     let places = places(recipe, &Key::new(old));
     let Some((_, _, first)) = places.first() else {
         let known = recipe.parts.iter().flat_map(|part| &part.lines).map(|line| line.name.key.as_str());
-        let near = crate::language::parse::nearest(old, known);
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        return Err(format!("no line of {} is called `{old}`{near}", recipe.name));
+        let hint = crate::language::near::hint(old, known);
+        return Err(format!("no line of {} is called `{old}`{hint}", recipe.name));
     };
     let Some(known) = first.facts() else {
         return Err(format!(
@@ -244,7 +243,7 @@ fn one(
     }
     let salt = keep_salt(tree, (part, solved), line, known, comers, out, swap)?;
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
-    rewrite::rename_uses((tree, text), part, line, out, &came, swap);
+    rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);
     let rest = rest(line, known, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
     let comes = came.into_iter().map(|one| (one.name, one.mass)).collect();
     swap.parts.push(PartSwap { part: part.name.to_string(), out, comes, rest });

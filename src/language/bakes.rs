@@ -204,16 +204,21 @@ impl Bake {
     fn take(&mut self, line: &LogLine) {
         match line {
             LogLine::Of(_) | LogLine::Bake { .. } => {}
+            // A line that nobody filled in takes nothing away.
+            LogLine::By(name) if name.is_empty() => {}
             LogLine::By(name) => self.by.clone_from(name),
             LogLine::Heat(of, quantity) => {
                 let at = quantity.as_ref().and_then(value).and_then(temperature);
                 self.heat.extend(at.map(|at| (*of, at)));
             }
-            LogLine::WentIn { name, amount, at } => self.went_in.push(WentIn {
-                name: name.clone(),
-                amount: amount.as_ref().and_then(value),
-                at: first_temperature(at),
-            }),
+            LogLine::WentIn { name, amount, at } => {
+                // Of two lines the last counts, as of everything that a bake says twice.
+                if amount.is_some() || !at.is_empty() {
+                    self.went_in.retain(|known| !known.name.same(name));
+                }
+                let (amount, at) = (amount.as_ref().and_then(value), first_temperature(at));
+                self.went_in.push(WentIn { name: name.clone(), amount, at });
+            }
             LogLine::Ran { step, time, clauses } => self.steps.push(ran(step, time.as_ref(), clauses)),
             LogLine::Judged { name, mark, of, words } => self.judged.push(Judged {
                 name: name.clone(),

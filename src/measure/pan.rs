@@ -22,15 +22,6 @@ pub enum Pan {
     Sheet(Length, Length),
 }
 
-/// What two pans are compared by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Size {
-    /// Square millimetres.
-    Area(Number),
-    /// Cubic millimetres.
-    Volume(Number),
-}
-
 impl Pan {
     /// Its area in square millimetres, when it has one.
     ///

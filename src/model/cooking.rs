@@ -114,12 +114,21 @@ const DEEPEST: usize = 200;
 pub struct Later<'r> {
     recipe: &'r Recipe,
     known: HashMap<(PartId, usize), Option<bool>>,
+    /// Of each part that was asked for: in which step something is drawn first.
+    draws: HashMap<PartId, HashMap<Target, usize>>,
 }
 
 impl<'r> Later<'r> {
     /// For a recipe.
     pub fn of(recipe: &'r Recipe) -> Later<'r> {
-        Later { recipe, known: HashMap::new() }
+        Later { recipe, known: HashMap::new(), draws: HashMap::new() }
+    }
+
+    /// The step of a part in which something is drawn first; the first step when none draws it.
+    fn goes_in(&mut self, id: PartId, target: Target) -> usize {
+        let recipe = self.recipe;
+        let of_part = || recipe.part(id).map(first_draws).unwrap_or_default();
+        self.draws.entry(id).or_insert_with(of_part).get(&target).copied().unwrap_or(0)
     }
 
     /// Whether something drawn in the step of that place is cooked then or later.
@@ -152,14 +161,14 @@ impl<'r> Later<'r> {
             return Some(true);
         }
         if let Some(total) = part.from {
-            let step = recipe.part(total).and_then(|part| first_draw(part, Target::Preferment(id))).unwrap_or(0);
+            let step = self.goes_in(total, Target::Preferment(id));
             return self.look(total, step, depth + 1);
         }
         let mut all = true;
         let mut used = false;
         for (user, line) in recipe.users(id) {
             used = true;
-            let step = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
+            let step = self.goes_in(user, Target::Line(line));
             all &= self.look(user, step, depth + 1)?;
         }
         Some(used && all)
@@ -171,6 +180,19 @@ pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.words.iter().any(|word| matches!(word, Words::Use { target: Some(found), .. } if *found == target))
     })
+}
+
+/// For each thing that the steps of a part draw on, the first that does: for who asks of all lines.
+pub fn first_draws(part: &Part) -> HashMap<Target, usize> {
+    let mut first = HashMap::new();
+    for (at, step) in part.steps.iter().enumerate() {
+        for word in &step.words {
+            if let Words::Use { target: Some(target), .. } = word {
+                first.entry(*target).or_insert(at);
+            }
+        }
+    }
+    first
 }
 
 /// The hottest that a step says, in its head or in its words.

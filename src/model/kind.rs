@@ -272,11 +272,11 @@ const fn rule(kind: Kind, ends: &'static [&'static str], unless: &'static [&'sta
 impl Rule {
     fn fits(&self, words: &[&str]) -> bool {
         self.ends.iter().any(|end| {
-            let end: Vec<&str> = end.split(' ').collect();
-            let Some(at) = words.len().checked_sub(end.len()) else { return false };
-            let (before, last) = words.split_at(at);
-            let same = last.iter().zip(&end).all(|(word, end)| word == end || word.strip_suffix('s') == Some(*end));
-            same && !before.iter().any(|word| self.unless.iter().any(|words| words.contains(word)))
+            let mut before = words.iter().rev();
+            let mut is_next =
+                |end: &str| before.next().is_some_and(|word| *word == end || word.strip_suffix('s') == Some(end));
+            end.split(' ').rev().all(&mut is_next)
+                && !before.any(|word| self.unless.iter().any(|words| words.contains(word)))
         })
     }
 }

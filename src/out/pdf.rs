@@ -107,18 +107,10 @@ fn plain(text: &str) -> String {
     clean(text).into_owned()
 }
 
-/// Renders cards.
-///
-/// # Errors
-/// When the document cannot be written by the rules of PDF/UA-1.
-pub fn render(cards: &[Card], day: Option<&DayHead>, sheet: &Sheet) -> Result<Pdf, NoPdf> {
-    render_logged(cards, day, &[], sheet)
-}
-
 /// Renders cards, and behind them the sheets of the log to fill in by hand.
 ///
 /// # Errors
-/// As [`render`].
+/// When the document cannot be written by the rules of PDF/UA-1.
 pub fn render_logged(cards: &[Card], day: Option<&DayHead>, logs: &[Blank], sheet: &Sheet) -> Result<Pdf, NoPdf> {
     let title = match (day, cards) {
         (Some(day), _) => plain(&day.name),

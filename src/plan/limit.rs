@@ -61,12 +61,6 @@ impl<'a> Budget<'a> {
         Budget { stop: limit.stop_without_plan, ..Budget::new(limit) }
     }
 
-    /// Whether the clock says that it is over. Asked where work is done that is no step of a search.
-    pub fn is_over(&mut self) -> bool {
-        self.stopped = self.stopped || (self.stop)();
-        self.stopped
-    }
-
     /// To be set when the search decides something and unset when it goes back on decisions. Only right after a decision
     /// may a search be stopped: stopped without any, the solver could not be used again (pumpkin-core 0.5.0).
     pub fn decided(&self) -> Rc<Cell<bool>> {

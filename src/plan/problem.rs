@@ -202,11 +202,6 @@ impl Equipment {
     /// How far settings may differ unless the kitchen says otherwise: 5 degrees Celsius.
     pub const USUAL_TOLERANCE: i32 = 50;
 
-    /// So many units that take one load at a time and need no heating.
-    pub fn plain(count: u32) -> Equipment {
-        Equipment { count, shared: None, tolerance: Equipment::USUAL_TOLERANCE, heating: 0 }
-    }
-
     /// Whether two loads can be in a unit at once, as far as heat goes: at one heat, and one that does not fall.
     pub fn alike(&self, one: Holding, other: Holding) -> bool {
         let steady = |holds: Holding| self.agree(holds.setting, holds.leaves);

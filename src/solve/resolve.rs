@@ -24,7 +24,7 @@ pub use choices::{choices_of, normal_selection, selections};
 use crate::language::syntax::{Content, FileKind, Name, Tree, WrittenPan};
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
-use crate::model::project::Project;
+use crate::model::project::{File, Project};
 use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::sale::Sale;
 use crate::model::step::{StepRef, Target, Timing, Words};
@@ -56,7 +56,15 @@ pub fn recipe(
     selection: &Selection,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
-    Reading::on(diagnostics, |reading| resolve_at_depth(project, source, selection, (0, &mut Known::new()), reading))
+    let mut known = Known::default();
+    let recipe =
+        Reading::on(diagnostics, |reading| resolve_at_depth(project, source, selection, (0, &mut known), reading))?;
+    let uses = |file: &File| file.tree.lines.iter().find_map(|line| line.content.path().map(|path| path.span));
+    // Read in another order, each of them is less deep than all together.
+    if let Some(span) = project.file(source).and_then(|file| uses(file)).filter(|_| known.is_too_deep) {
+        diagnostics.push(too_deep(span));
+    }
+    Some(recipe)
 }
 
 /// Understands a tin that stands in no file.
@@ -64,9 +72,20 @@ pub(crate) fn pan(written: &WrittenPan, diagnostics: &mut Vec<Diagnostic>) -> Op
     Reading::on(diagnostics, |reading| pans::pan(written, reading))
 }
 
-/// Recipes that were used already, by file and by what the recipe that uses them has chosen: each is resolved once, however many
-/// ways lead to it.
-type Known = HashMap<(SourceId, Selection), Option<Arc<Recipe>>>;
+/// The problem of files that use files too deep.
+pub(crate) fn too_deep(span: Span) -> Diagnostic {
+    Diagnostic::error("use-ring", span, format!("files use files more than {DEEPEST_USE} deep"))
+        .help("use the file that is needed directly")
+}
+
+/// Recipes that were used already.
+#[derive(Default)]
+struct Known {
+    /// By file and by what the recipe that uses them has chosen: each is resolved once, however many ways lead to it.
+    recipes: HashMap<(SourceId, Selection), Option<Arc<Recipe>>>,
+    /// Whether one was left out because it is used too deep.
+    is_too_deep: bool,
+}
 
 fn resolve_at_depth(
     project: &Project,
@@ -76,6 +95,7 @@ fn resolve_at_depth(
     reading: &mut Reading,
 ) -> Option<Recipe> {
     let tree = &project.file(source)?.tree;
+    known.is_too_deep |= depth > DEEPEST_USE;
     if tree.kind != FileKind::Recipe || depth > DEEPEST_USE {
         return None;
     }
@@ -140,11 +160,11 @@ fn surroundings(
             FileKind::Recipe => {
                 // What is wrong inside the used recipe is reported when that file is checked.
                 let asked = (target, selection.clone());
-                let inner = known.get(&asked).cloned().unwrap_or_else(|| {
+                let inner = known.recipes.get(&asked).cloned().unwrap_or_else(|| {
                     let inner =
                         resolve_at_depth(project, target, selection, (depth + 1, known), &mut Reading::default());
                     let inner = inner.map(Arc::new);
-                    known.insert(asked, inner.clone());
+                    known.recipes.insert(asked, inner.clone());
                     inner
                 });
                 if let Some(inner) = inner {

@@ -308,6 +308,74 @@ fn leavens_flours_and_butters_are_swapped_as_bakers_do() {
     assert!(said.contains("Not its baking"), "{said}");
 }
 
+/// What `--write` would make wrong stays as it is, and it is said why.
+#[test]
+fn an_error_that_was_not_there_is_not_written() {
+    let (folder, file) = with(
+        "recipe Harbour loaf\naim hydration 60 %\n\npart dough\nwheat flour .... 1000 g\nwater .... 650 g\nsalt .... 20 g\n\n\
+         mix: hands 10 min\n    Mix {wheat flour}, {600 g of water} and {salt}, then {50 g of water}.\n    until smooth\n",
+    );
+    let before = fs::read_to_string(&file).expect("there");
+    let output = miche(folder.path(), &["aim", "recipe.miche", "--write", "--keep", "salt"]);
+    assert_eq!(output.status.code(), Some(2), "{}", text(&output));
+    assert!(
+        text(&output).contains("stays as it is") && text(&output).contains("take 650 g of water"),
+        "{}",
+        text(&output)
+    );
+    assert_eq!(fs::read_to_string(&file).expect("there"), before);
+}
+
+/// A line of another option stays, and so do the steps of that option; water that was taken before is not taken twice.
+#[test]
+fn a_swap_under_one_option_leaves_the_other() {
+    let (folder, file) = with(
+        "recipe Milk buns\nmakes 10 buns\nchoose way: hand or machine\n\npart dough\nwheat flour .... 500 g\n\
+         whole milk .... 300 g, warmed [hand]   # from the quay\nwhole milk .... 280 g [machine]\nwater .... 20 g [hand]\n\
+         salt .... 10 g\ninstant yeast .... 5 g\n\nmix: hands 10 min [hand]\n    Mix {wheat flour}, {200 g of whole milk}, {salt}, {water} \
+         and {instant yeast}, then {rest of whole milk}.\n    until smooth\nspin: hands 10 min [machine]\n    Mix {wheat flour}, {half of \
+         whole milk}, {salt} and {instant yeast}, then {rest of whole milk}.\n    until smooth\n",
+    );
+    let output = miche(
+        folder.path(),
+        &[
+            "swap",
+            "recipe.miche",
+            "whole milk",
+            "for",
+            "skim milk powder, water, butter",
+            "--choose",
+            "hand",
+            "--write",
+        ],
+    );
+    let now = fs::read_to_string(&file).expect("there");
+    assert_eq!(output.status.code(), Some(0), "{}\n{now}", text(&output));
+    for kept in [
+        "whole milk .... 280 g [machine]",
+        "{half of whole milk}, {salt} and",
+        "then {rest of whole milk}.",
+        "# from the quay",
+    ] {
+        assert!(now.contains(kept), "{kept}: {now}");
+    }
+    let check = miche(folder.path(), &["check", "recipe.miche"]);
+    assert_eq!(check.status.code(), Some(0), "{now}\n{}", text(&check));
+    // Two thirds of the milk, and then the rest of it: of the water that came, 174 g and what is left of it.
+    assert_eq!(now.matches("g of water}").count(), 2, "{now}");
+    // A step that both options have would lack it under the other one.
+    let (folder, file) = with(
+        "recipe Buns\nchoose way: hand or machine\nwheat flour .... 500 g\nbutter .... 50 g [hand]\nbutter .... 60 g [machine]\n\
+         water .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {wheat flour}, {butter}, {water} and {salt}.\n    until smooth\n",
+    );
+    let before = fs::read_to_string(&file).expect("there");
+    let output =
+        miche(folder.path(), &["swap", "recipe.miche", "butter", "for", "lard", "--choose", "hand", "--write"]);
+    assert_eq!(output.status.code(), Some(2), "{}", text(&output));
+    assert!(text(&output).contains("stays as it is"), "{}", text(&output));
+    assert_eq!(fs::read_to_string(&file).expect("there"), before);
+}
+
 #[test]
 fn wrong_use_is_said_and_changes_nothing() {
     let (folder, file) = with(DOUGH);

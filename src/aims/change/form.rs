@@ -6,7 +6,7 @@
 //! at once. Elsewhere the forms hold near the amounts at which they were taken, and are taken anew at what was found.
 
 use super::goal::Goal;
-use super::world::{Line, Trial, Way};
+use super::ways::{Line, Trial, Way};
 use crate::measure::number::{Number, Overflow};
 
 /// A value, and how it grows with each line as that goes from once to twice what is written.

@@ -1,6 +1,6 @@
 //! What a change must keep to: the aims, and what would make a formula of no use whatever it aims at.
 
-use super::world::{Line, Way, is_share};
+use super::ways::{Line, Way, is_share};
 use crate::aims::{Place, figure, list};
 use crate::make::cost;
 use crate::measure::number::{Number, Overflow};

@@ -3,7 +3,7 @@
 use super::Problem;
 use super::form::{Form, Quotient};
 use super::goal::Goal;
-use super::world::{Line, Trial};
+use super::ways::{Line, Trial};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::unit::Unit;

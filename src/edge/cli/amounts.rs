@@ -36,11 +36,19 @@ pub(super) fn recipe(
     Ok(None)
 }
 
-/// Writes the new text over the one that was read.
+/// Writes the new text over the one that was read; `new` is what is found in it.
 ///
 /// # Errors
-/// A sentence that names the file.
-pub(super) fn write(file: &Path, read: &str, text: &str) -> Result<(), String> {
+/// A sentence that names the file, or the error that would be in it and was not there before: then it stays as it is.
+pub(super) fn write(file: &Path, read: &str, (text, new): (&str, &FileVersion)) -> Result<(), String> {
+    if let Some(problem) = new.problems.iter().find(|problem| hinders(problem)) {
+        return Err(format!(
+            "{} stays as it is, since there would be an error in it then: {}; without --write the change is shown, to be made \
+             by hand",
+            file.display(),
+            problem.message
+        ));
+    }
     write_over(file, read, text).map_err(|error| format!("{}: {}", file.display(), reason(&error)))
 }
 

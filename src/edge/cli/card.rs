@@ -5,7 +5,7 @@ use super::batches::Made;
 use super::day_figures::DayFigures;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
-use super::sheet::Printing;
+use super::printing::Printing;
 use super::stop::Ended;
 use super::to_make::ToMake;
 use crate::figures::bakes::blank::{self, Blank};

@@ -124,7 +124,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
     let zone = orders::zone(arguments.zone.as_deref())?;
-    let mut loader = arguments.as_baked.loader(&arguments.files, output)?;
+    let (mut loader, as_baked) = arguments.as_baked.loader_and_said(&arguments.files, output)?;
     let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
     let sources = sources?;
     let logs = rest::read(&mut loader, &arguments.bakes)?;
@@ -163,6 +163,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let units = arguments.scaling.units();
     let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| super::batches::TOO_LARGE)?;
+    let sheet = RunSheet { as_baked, ..sheet };
     show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
     let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
     let page = || out::plan::page(&sheet, by, &changes);

@@ -4,8 +4,8 @@
 //! folder (`view`), and a page is told when that state has changed (`watch`, `serve`).
 
 mod doors;
-mod good;
 mod guard;
+mod last_good;
 mod once;
 mod page;
 mod place;

@@ -62,7 +62,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let new = as_changed(&arguments.file, &changed);
     let comparison = versions(&old, &new).ok_or("this is no recipe")?;
     if arguments.write {
-        write(&arguments.file, text, &changed)?;
+        write(&arguments.file, text, (&changed, &new))?;
     }
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
     let json = || out::swap::json(&swap).map_err(|error| error.to_string());

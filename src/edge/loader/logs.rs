@@ -12,8 +12,6 @@ use std::path::{Path, PathBuf};
 /// A log that was read.
 #[derive(Debug, Clone)]
 pub struct ReadLog {
-    /// Its text.
-    pub source: SourceId,
     /// What it says.
     pub log: Log,
     /// The recipe that its bakes are of; `None` where that cannot be read, which is among the problems.
@@ -43,7 +41,7 @@ impl Loader {
 
     /// The log that a text is which has been read.
     pub fn log_of(&self, source: SourceId) -> ReadLog {
-        let mut read = ReadLog { source, log: Log::default(), recipe: None, problems: Vec::new() };
+        let mut read = ReadLog { log: Log::default(), recipe: None, problems: Vec::new() };
         let Some(file) = self.project.file(source) else { return read };
         let text = self.project.sources.get(source).map_or("", |source| &source.text);
         if file.tree.kind != FileKind::Bakes {

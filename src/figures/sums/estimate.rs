@@ -91,12 +91,6 @@ fn time_constant(piece: Mass) -> f64 {
     DENSITY * HEAT * radius / 3.0 * (1.0 / TO_AIR + radius / (5.0 * CONDUCTS))
 }
 
-/// How warm a ball of dough is after a time in a place (Newton's law of cooling), to two decimals.
-pub fn cooled(from: Temperature, place: Temperature, piece: Mass, time: Duration) -> Temperature {
-    let (from, place) = (from.celsius().to_f64(), place.celsius().to_f64());
-    celsius(newton(from, place, time.value().to_f64() / time_constant(piece)))
-}
-
 /// Minutes until a ball of dough has come to a temperature; `None` when it never does.
 pub fn minutes_to(from: Temperature, place: Temperature, piece: Mass, to: Temperature) -> Option<Number> {
     let [from, place, to] = [from, place, to].map(|at| at.celsius().to_f64());
@@ -203,9 +197,8 @@ mod tests {
 
     #[test]
     fn the_heavier_the_slower() {
-        let after = |grams: i64| cooled(c(25), c(4), g(grams), Duration::minutes(60));
-        assert!(after(80) < after(500));
-        assert!(after(500) < after(2000));
+        let until_8 = |grams: i64| minutes_to(c(25), c(4), g(grams), c(8));
+        assert!(until_8(80) < until_8(500) && until_8(500) < until_8(2000));
         let to = minutes_to(c(25), c(4), g(80), c(8)).expect("it comes to that");
         assert!(to > Number::whole(30) && to < Number::whole(150), "{}", to.decimal(1));
         assert_eq!(minutes_to(c(25), c(4), g(80), c(2)), None);

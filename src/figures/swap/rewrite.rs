@@ -3,11 +3,11 @@
 use super::{Came, Swap};
 use crate::language::evaluate::evaluate;
 use crate::language::syntax::{Content, IngredientLine, Key, Line, Name, Piece, Share, Tree};
-use crate::measure::number::Number;
+use crate::measure::number::{self, Number};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::value::Value;
-use crate::model::recipe::{Ingredient, Part};
+use crate::model::recipe::{Ingredient, Part, Selection};
 use crate::text::diagnostic::Edit;
 use crate::text::source::Span;
 
@@ -39,39 +39,57 @@ pub(super) fn replace_line(text: &str, node: &Line, written: &IngredientLine, ro
     edits.push(Edit { span: Span { end: node.span.end + gone, ..node.span }, text: lines.join(line_break) });
 }
 
-/// Lets the steps of the part take what came in place of what went out.
+/// Lets the steps of the part take what came in place of what went out. Steps of options that are not taken stay: what they
+/// take is another line.
 pub(super) fn rename_uses(
     (tree, text): (&Tree, &str),
-    part: &Part,
+    (selection, part): (&Selection, &Part),
     old: &Ingredient,
     out: Mass,
     came: &[Came],
     swap: &mut Swap,
 ) {
-    let mut here = part.name.key == Key::new(&swap.recipe);
-    for line in &tree.lines {
-        if let Content::Part { name, .. } = &line.content {
-            here = name.same(&part.name);
-        }
-        let (Content::Prose(pieces) | Content::Until(pieces)) = &line.content else { continue };
-        for piece in pieces {
-            let Piece::Use(share, name) = piece else { continue };
-            let Some(brace) = brace(text, name).filter(|_| here) else { continue };
-            let is_grown = || came.iter().any(|one| one.was_there && Key::new(&one.name) == name.key);
-            if name.same(&old.name) {
-                let words: Vec<String> = came.iter().map(|one| taken(share, one, out)).collect();
-                swap.edits.push(Edit { span: brace, text: show::list(&words) });
-            } else if *share == Share::All && is_grown() {
-                swap.edits.push(Edit { span: brace, text: format!("{{rest of {}}}", name.text) });
-            }
+    let uses = uses(tree, selection, part, &swap.recipe);
+    // What `rest of` takes: of something that was there already it would take what is taken elsewhere, too.
+    let fixed = uses.iter().filter(|(share, name)| name.same(&old.name) && **share != Share::Rest);
+    let fixed: Option<Vec<Number>> = fixed.map(|(share, _)| part_of(share, out)).collect();
+    let rest = fixed.and_then(|fixed| Number::ONE.minus(number::sum(fixed).ok()?).ok());
+    for (share, name) in uses {
+        let Some(brace) = brace(text, name) else { continue };
+        let is_grown = || came.iter().any(|one| one.was_there && Key::new(&one.name) == name.key);
+        if name.same(&old.name) {
+            let words: Vec<String> = came.iter().map(|one| taken(share, one, (out, rest))).collect();
+            swap.edits.push(Edit { span: brace, text: show::list(&words) });
+        } else if *share == Share::All && is_grown() {
+            swap.edits.push(Edit { span: brace, text: format!("{{rest of {}}}", name.text) });
         }
     }
 }
 
-/// The braces that take what came: of something that was there already, so much as came.
-fn taken(share: &Share, came: &Came, out: Mass) -> String {
-    let name = &came.name;
-    let part = match share {
+/// The braces in the steps of a part that are done under a selection.
+fn uses<'t>(tree: &'t Tree, selection: &Selection, part: &Part, recipe: &str) -> Vec<(&'t Share, &'t Name)> {
+    let mut here = part.name.key == Key::new(recipe);
+    let mut is_done = true;
+    let mut found = Vec::new();
+    for line in &tree.lines {
+        match &line.content {
+            Content::Part { name, .. } => here = name.same(&part.name),
+            Content::Step(_) => is_done = selection.holds(&line.only),
+            Content::Prose(pieces) | Content::Until(pieces) if here && is_done && selection.holds(&line.only) => {
+                found.extend(pieces.iter().filter_map(|piece| match piece {
+                    Piece::Use(share, name) => Some((share, name)),
+                    _ => None,
+                }));
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// Which part of what went out braces take; none for the rest of it, and where it cannot be compared.
+fn part_of(share: &Share, out: Mass) -> Option<Number> {
+    match share {
         Share::All => Some(Number::ONE),
         Share::Fraction(part) => Some(*part),
         Share::Rest => None,
@@ -80,6 +98,15 @@ fn taken(share: &Share, came: &Came, out: Mass) -> String {
             Value::Proportion(part) => Some(part.value()),
             _ => None,
         }),
+    }
+}
+
+/// The braces that take what came: of something that was there already, so much as came.
+fn taken(share: &Share, came: &Came, (out, rest): (Mass, Option<Number>)) -> String {
+    let name = &came.name;
+    let part = match share {
+        Share::Rest => rest.filter(|_| came.was_there),
+        share => part_of(share, out),
     };
     let of = |number: Number, unit: &str, places: u32| format!("{{{} {unit} of {name}}}", number.decimal(places));
     match part {

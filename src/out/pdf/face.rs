@@ -25,7 +25,12 @@ struct Face {
     shaper: rustybuzz::Face<'static>,
     /// How a script is set, for figures by themselves and for words: worked out once each, which takes longer than setting.
     plans: RefCell<HashMap<(rustybuzz::Script, bool), Rc<rustybuzz::ShapePlan>>>,
+    /// What was set already: the same words and figures stand on a card many times, and each is measured before it is set.
+    known: RefCell<HashMap<String, Shaped>>,
 }
+
+/// Texts of so many bytes are kept once they are set; longer ones seldom come again.
+const LONGEST_KEPT: usize = 80;
 
 /// A text as signs on a line.
 #[derive(Debug, Clone)]
@@ -41,7 +46,7 @@ pub(super) struct Shaped {
 impl Face {
     fn new(bytes: &'static [u8]) -> Option<Face> {
         let (font, shaper) = (Font::new(bytes.into(), 0)?, rustybuzz::Face::from_slice(bytes, 0)?);
-        Some(Face { font, shaper, plans: RefCell::default() })
+        Some(Face { font, shaper, plans: RefCell::default(), known: RefCell::default() })
     }
 
     /// How a text in such a script is set from left to right.
@@ -59,6 +64,17 @@ impl Face {
     }
 
     fn shape(&self, text: &str) -> Shaped {
+        if let Some(known) = self.known.borrow().get(text) {
+            return known.clone();
+        }
+        let shaped = self.set(text);
+        if text.len() <= LONGEST_KEPT {
+            self.known.borrow_mut().insert(text.to_owned(), shaped.clone());
+        }
+        shaped
+    }
+
+    fn set(&self, text: &str) -> Shaped {
         let mut buffer = rustybuzz::UnicodeBuffer::new();
         buffer.push_str(text);
         buffer.guess_segment_properties();

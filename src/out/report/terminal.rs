@@ -1,6 +1,6 @@
 //! Problems as a compiler shows them: the line, what is wrong under it, and what to do.
 
-use super::{clean, clean_in_place};
+use super::{clean, clean_in_place, on_one_line};
 use crate::text::diagnostic::{Diagnostic, Mend, Severity};
 use crate::text::source::{Source, Sources, Span};
 use annotate_snippets::renderer::DecorStyle;
@@ -77,7 +77,7 @@ fn snippet<'a>(sources: &'a Sources, group: &[Place<'a>]) -> Option<Snippet<'a, 
     let spans: Vec<Span> = group.iter().map(|place| place.span).collect();
     let window = Window::around(source, &spans)?;
     let mut snippet =
-        Snippet::source(clean_in_place(window.text)).line_start(window.first_line).path(clean(&source.name));
+        Snippet::source(clean_in_place(window.text)).line_start(window.first_line).path(on_one_line(&source.name));
     for place in group {
         let kind = if place.is_main { AnnotationKind::Primary } else { AnnotationKind::Context };
         let mut annotation = kind.span(window.local(place.span));
@@ -118,7 +118,7 @@ fn mend_group<'a>(sources: &'a Sources, mend: &'a Mend) -> Option<Group<'a>> {
     let window = Window::around(source, &[edit.span])?;
     let snippet = Snippet::source(clean_in_place(window.text))
         .line_start(window.first_line)
-        .path(clean(&source.name))
+        .path(on_one_line(&source.name))
         .patch(Patch::new(window.local(edit.span), clean(&edit.text)));
     Some(Level::HELP.secondary_title(clean(&mend.title)).element(snippet))
 }

@@ -4,11 +4,12 @@ pub mod store;
 
 use super::reading::Reading;
 use super::texts::Texts;
-use super::{Surroundings, bring_pantry, choices_of, normal_selection};
+use super::{bring_pantry, choices_of, normal_selection};
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, WantedAmount};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
+use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin};
 use crate::model::project::{File, Project};
 use crate::model::recipe::{Choice, Selection, Text};
@@ -49,8 +50,6 @@ pub struct DayOrder {
 pub struct Day {
     /// Its name.
     pub name: Name,
-    /// Its text.
-    pub source: SourceId,
     /// For when everything is wanted that does not say otherwise.
     pub ready: Option<Moment>,
     /// What is to be made.
@@ -60,9 +59,7 @@ pub struct Day {
     /// The lists of what there is to make things of: the paths that lead to them.
     pub stocks: Vec<Span>,
     /// The one kitchen.
-    pub kitchen: Arc<crate::model::kitchen::Kitchen>,
-    /// What is known of ingredients.
-    pub larder: Arc<Larder>,
+    pub kitchen: Arc<Kitchen>,
     /// Notes and cautions.
     pub texts: Vec<Text>,
 }
@@ -77,16 +74,14 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
     if tree.kind != FileKind::Day {
         return None;
     }
-    let Surroundings { kitchen, larder, .. } = day_surroundings(project, source)?;
+    let kitchen = Arc::new(kitchen_of(project, source));
     let mut day = Day {
         name: Name::new("untitled", Span::new(source, 0, 0)),
-        source,
         ready: None,
         orders: Vec::new(),
         store: Vec::new(),
         stocks: Vec::new(),
         kitchen,
-        larder,
         texts: Vec::new(),
     };
     let mut texts = Texts::default();
@@ -210,15 +205,13 @@ fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Rea
     Some(file)
 }
 
-fn day_surroundings(project: &Project, source: SourceId) -> Option<Surroundings> {
-    project.file(source)?;
-    let mut larder = Larder::new();
+/// The kitchen that a day uses, or a home's.
+fn kitchen_of(project: &Project, source: SourceId) -> Kitchen {
     let mut kitchen = None;
     for target in project.used(source) {
-        bring_pantry(project, target, &mut larder, &mut kitchen);
+        bring_pantry(project, target, &mut Larder::new(), &mut kitchen);
     }
-    let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
-    Some(Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used: Vec::new() })
+    kitchen.unwrap_or_else(builtin::home_kitchen)
 }
 
 /// `choose hand` or `choose mixing = hand`.
@@ -233,9 +226,7 @@ fn choose(choices: &[Choice], first: &Name, second: Option<&Name>, selection: &m
     let known: Vec<&str> =
         choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
     reading.report(match nearest(option.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), option.span, near)
-        }
+        Some(near) => problem.meant(option.span, near),
         None if known.is_empty() => problem.help("it offers no choice; leave the clause out"),
         None => problem.help(format!("its options are: {}", known.join(", "))),
     });

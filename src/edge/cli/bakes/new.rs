@@ -10,9 +10,12 @@ use super::logs::Logs;
 use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
-use crate::out::report::clean;
+use crate::out::report::{clean, on_one_line};
+use crate::text::line_break;
+use crate::text::source::SourceId;
 use clap::Args;
 use jiff::civil::{Date, Time};
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// What `bakes new` takes.
@@ -46,20 +49,31 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let block = blank::text(&blank, &begins);
     let written = match &there {
         Some(text) => {
-            let line_break = if text.contains("\r\n") { "\r\n" } else { "\n" };
-            let gap = if text.is_empty() || text.ends_with('\n') { "" } else { line_break };
+            let line_break = line_break::usual(text);
+            let gap = if text.is_empty() || text.ends_with(['\n', '\r']) { "" } else { line_break };
             let added = block.replace('\n', line_break);
             write_over(&log, text, format!("{text}{gap}{line_break}{added}"))
         }
-        None => {
-            let name = recipe.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
-            write_new(&log, format!("bakes of \"{name}\"\n\n{block}").as_bytes())
-        }
+        None => write_new(&log, first(&recipe, &block)?.as_bytes()),
     };
     written.map_err(|error| format!("{}: {}", log.display(), reason(&error)))?;
     let bake = block.lines().next().unwrap_or_default().to_owned();
     output.print(&format!("{}: {}\n", clean(&log.display().to_string()), clean(&bake)));
     Ok(Outcome::Fine)
+}
+
+/// A log that begins with a bake. What it says it is a log of is read again: not every name of a file can stand in a text.
+fn first(recipe: &Path, block: &str) -> Result<String, String> {
+    let name = recipe.file_name().and_then(OsStr::to_str);
+    let text = name.map(|name| format!("bakes of \"{name}\"\n\n{block}"));
+    let names_it = |text: &String| {
+        let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+        Log::of(&tree, text).of.as_ref().map(|of| of.value.as_str()) == name
+    };
+    text.filter(names_it).ok_or_else(|| {
+        let shown = on_one_line(&recipe.display().to_string());
+        format!("a log cannot name {shown}: quotation marks, line breaks and what is no text cannot stand in it; give the recipe another name")
+    })
 }
 
 /// The one log of a recipe, or the one that is begun beside it.
@@ -102,8 +116,7 @@ pub(in crate::edge::cli) fn judged_before(recipe: &Path) -> Vec<String> {
 
 /// What bakes before were judged by, in the order of the last one.
 fn judged(text: &str) -> Vec<String> {
-    let source = crate::text::source::SourceId(0);
-    let (tree, _) = crate::language::parse::parse(source, text);
+    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
     let log = Log::of(&tree, text);
     let last = log.bakes.iter().rev().find(|bake| !bake.judged.is_empty());
     last.map_or_else(Vec::new, |bake| bake.judged.iter().map(|judged| judged.name.to_string()).collect())

@@ -1,6 +1,6 @@
 //! A file's text with its line numbers, its problems beneath the lines they are about.
 
-use super::good::Read;
+use super::last_good::Read;
 use super::page;
 use super::place::Place;
 use super::view::problems;

@@ -1,7 +1,7 @@
 //! What the preview's server knows: the files' state, the views that were made of it, and whom to tell of folders.
 
 use super::doors::Doors;
-use super::good::Good;
+use super::last_good::Good;
 use super::once::Once;
 use super::place::Place;
 use super::view::{self, Asked, View};

@@ -1,6 +1,6 @@
 //! From a file and what was asked of it to what the page shows.
 
-use super::good::{Good, Read};
+use super::last_good::{Good, Read};
 use super::place::Place;
 use super::wire::{Choice, Entry, Problem, State};
 use crate::check::{check_file, check_files, stops};

@@ -5,6 +5,8 @@ use crate::edge::cli::checkout::{git, top_of};
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::Ended;
 use crate::edge::loader::{read_text, reason, write_over, write_whole};
+use crate::out::report::clean;
+use crate::text::line_break;
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -60,19 +62,24 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     let attributes = git(&top, &["rev-parse", "--git-path", "info/attributes"])?;
     let attributes = top.join(attributes.trim_end_matches('\n'));
     let verb = if arguments.undo { "takes out of" } else { "writes into" };
-    output.print(&format!(
-        "{verb} {}:\n    {ATTRIBUTES}\n",
-        crate::out::report::clean(&attributes.display().to_string())
-    ));
+    output.print(&format!("{verb} {}:\n    {ATTRIBUTES}\n", clean(&attributes.display().to_string())));
     output.print(&format!("{verb} the settings of this repository (git config --local):\n"));
     for (name, value) in settings() {
         output.print(&format!("    {name} = {value}\n"));
     }
     let hooks = git(&top, &["rev-parse", "--git-path", "hooks"])?;
-    let hooks = Hooks { folder: top.join(hooks.trim_end_matches('\n')) };
+    // A value that cannot be read is not there.
+    let elsewhere = git(&top, &["config", "--get", "core.hooksPath"]).is_ok_and(|path| !path.trim().is_empty());
+    let hooks = Hooks { folder: top.join(hooks.trim_end_matches('\n')), own: !elsewhere };
     if arguments.pre_commit {
         output.print(&format!("{verb} {}: {}\n", hooks.shown(), HOOKS.join(", ")));
         hooks.are_free()?;
+    }
+    if !arguments.undo {
+        settings().try_for_each(|(name, value)| is_free(&top, name, value))?;
+        for what in said_before(&top)? {
+            output.tell(&what);
+        }
     }
     if arguments.dry_run {
         output.print("Nothing was changed.\n");
@@ -82,12 +89,12 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     for (name, value) in settings() {
         if !arguments.undo {
             git(&top, &["config", "--local", "--replace-all", name, value])?;
-        } else if git(&top, &["config", "--local", "--get-all", name]).is_ok() {
+        } else if is_free(&top, name, value).is_ok() && git(&top, &["config", "--local", "--get-all", name]).is_ok() {
             git(&top, &["config", "--local", "--unset-all", name])?;
         }
     }
     if arguments.undo {
-        return hooks.take_out();
+        return hooks.take_out(output);
     }
     if arguments.pre_commit {
         return hooks.write();
@@ -98,25 +105,75 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
     Ok(())
 }
 
+/// Whether a setting is not there, or is to the letter what is written here: nobody's own is written over or taken out.
+fn is_free(top: &Path, name: &str, own: &str) -> Result<(), String> {
+    let there = git(top, &["config", "--local", "--get-all", name]).unwrap_or_default();
+    match there.lines().find(|value| *value != own) {
+        Some(value) => Err(format!(
+            "`{name}` is set already, to `{}`; to have ours, take it out first: git config --local --unset-all {name}",
+            clean(value)
+        )),
+        None => Ok(()),
+    }
+}
+
+/// What the repository's own attributes say so far of formulas, and that ours now stands before it: nothing of it is written
+/// over, and with ours taken out again it holds as before.
+fn said_before(top: &Path) -> Result<Vec<String>, String> {
+    // In a folder below, attributes may say something else than at the top.
+    let known = git(top, &["ls-files", "-z", "--", "*.miche"])?;
+    let names = std::iter::once("new.miche").chain(known.split('\0').filter(|name| !name.is_empty()));
+    let mut found: Vec<String> = Vec::new();
+    for names in names.collect::<Vec<_>>().chunks(200) {
+        let asked = [&["check-attr", "-z", "diff", "merge", "--"][..], names].concat();
+        let answered = git(top, &asked)?;
+        let fields: Vec<&str> = answered.split('\0').collect();
+        for field in fields.chunks_exact(3) {
+            let [name, attribute, value] = field else { continue };
+            if found.len() < SHOWN && !matches!(*value, "unspecified" | "miche") {
+                found.push(format!(
+                    "an attribute of this repository says `{attribute}: {value}` of {}; in this clone `{attribute}=miche` now \
+                     stands before it, until `miche setup git --undo`",
+                    clean(name)
+                ));
+            }
+        }
+    }
+    Ok(found)
+}
+
+/// Of so many files it is told what attributes said of them.
+const SHOWN: usize = 6;
+
 /// Where git looks for its hooks.
 struct Hooks {
     folder: PathBuf,
+    /// Whether they are this repository's alone.
+    own: bool,
 }
 
 impl Hooks {
     fn shown(&self) -> String {
-        crate::out::report::clean(&self.folder.display().to_string()).into_owned()
+        clean(&self.folder.display().to_string()).into_owned()
     }
 
     fn paths(&self) -> impl Iterator<Item = PathBuf> + '_ {
         HOOKS.iter().map(|name| self.folder.join(name))
     }
 
-    /// Nobody's hook is written over.
+    /// Nobody's hook is written over, and none is written where it would be others' too.
     fn are_free(&self) -> Result<(), String> {
-        match self.paths().find(|path| path.exists() && !is_ours(path)) {
+        if !self.own {
+            return Err(format!(
+                "`core.hooksPath` has git look for hooks in {}, which are not this clone's alone; put `miche check` into \
+                 the `pre-commit` there yourself",
+                self.shown()
+            ));
+        }
+        match self.paths().find(|path| path.symlink_metadata().is_ok() && !is_ours(path)) {
             Some(taken) => {
-                Err(format!("there is a hook already: {}; put `miche check` into it yourself", taken.display()))
+                let taken = taken.display().to_string();
+                Err(format!("there is a hook already: {}; put `miche check` into it yourself", clean(&taken)))
             }
             None => Ok(()),
         }
@@ -136,18 +193,24 @@ impl Hooks {
         Ok(())
     }
 
-    fn take_out(&self) -> Result<(), String> {
-        for path in self.paths().filter(|path| is_ours(path)) {
-            std::fs::remove_file(&path).map_err(|error| format!("{}: {}", path.display(), reason(&error)))?;
+    fn take_out(&self, output: &Output) -> Result<(), String> {
+        for path in self.paths() {
+            let shown = path.display().to_string();
+            if self.own && is_ours(&path) {
+                std::fs::remove_file(&path).map_err(|error| format!("{shown}: {}", reason(&error)))?;
+            } else if std::fs::read_to_string(&path).is_ok_and(|text| text.contains("miche check")) {
+                output.tell(&format!("{} stays: it holds more than was written here", clean(&shown)));
+            }
         }
         Ok(())
     }
 }
 
+/// Whether a hook is to the byte what is written here: one to which somebody has added a line is theirs. A link is, too,
+/// wherever it leads.
 fn is_ours(path: &Path) -> bool {
-    // An earlier version may have written other commands below this line.
-    let written = HOOK.lines().nth(1).unwrap_or(HOOK);
-    std::fs::read_to_string(path).is_ok_and(|text| text.lines().any(|line| line == written))
+    path.symlink_metadata().is_ok_and(|there| there.is_file())
+        && std::fs::read_to_string(path).is_ok_and(|text| text == HOOK)
 }
 
 /// Git runs only hooks that may be run.
@@ -170,12 +233,12 @@ fn settings() -> impl Iterator<Item = (&'static str, &'static str)> {
 /// Puts our line into the attributes or takes it out; all other lines stay.
 fn write_attributes(path: &Path, undo: bool) -> Result<(), String> {
     let before = if path.exists() { read_text(path).map_err(|error| error.to_string())? } else { String::new() };
-    let mut lines: Vec<&str> = before.lines().filter(|line| line.trim() != ATTRIBUTES).collect();
+    let mut text: String = line_break::lines(&before).filter(|line| line.trim() != ATTRIBUTES).collect();
     if !undo {
-        lines.push(ATTRIBUTES);
-    }
-    let mut text = lines.join("\n");
-    if !text.is_empty() {
+        if !text.is_empty() && !text.ends_with(['\n', '\r']) {
+            text.push('\n');
+        }
+        text.push_str(ATTRIBUTES);
         text.push('\n');
     }
     if text == before {

@@ -30,8 +30,6 @@ pub struct Line {
     pub span: Span,
     /// How much, as it was written.
     pub said: Vec<Said>,
-    /// Whether it is a part of the base: what 100 % is.
-    pub is_base: bool,
     /// Whether it may change unless somebody says otherwise.
     pub is_free: bool,
     /// Its place under each choice that takes it: which way, part and line.
@@ -78,7 +76,6 @@ pub fn lines(ways: &[Way]) -> Vec<Line> {
                     part: part.name.to_string(),
                     span: line.span,
                     said: said.clone(),
-                    is_base,
                     is_free: !is_base && line.stays_in() && !is_pieces(line),
                     places: vec![place],
                 });
