@@ -42,7 +42,7 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
         blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
     }
     blocks.extend(sheet.now.iter().flat_map(|now| now::blocks(sheet, now)));
-    blocks.push(Block::Drawing(drawing::render(schedule)));
+    blocks.extend(drawing::render(schedule).into_iter().map(Block::Picture));
     for Sheet { title, entries } in sheets(sheet, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {

@@ -8,6 +8,7 @@ use super::busy::Busy;
 use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
+use super::printing::Setting as Printing;
 use super::scaling::Scaling;
 use super::stop::{Ended, Stop};
 use crate::edge::loader::{ReadLog, Unreadable};
@@ -26,7 +27,7 @@ use crate::plan::{ahead, ask, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Steps of the search for each millisecond of the limit: about what a small machine takes.
@@ -75,6 +76,8 @@ pub(super) struct Arguments {
     #[arg(long, value_enum)]
     format: Option<Format>,
     #[command(flatten)]
+    printing: Printing,
+    #[command(flatten)]
     delivery: Delivery,
 }
 
@@ -105,6 +108,8 @@ enum Format {
     Markdown,
     /// A page with a drawn timeline
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// For programs
     Json,
     /// A calendar (iCalendar, RFC 5545) with an alarm at each start of hands-on work
@@ -114,6 +119,8 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
+    let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
+    let paper = arguments.printing.sheet(first)?;
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
     let zone = orders::zone(arguments.zone.as_deref())?;
@@ -164,6 +171,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Json => out::plan::json(&sheet)?,
         Format::Ics => out::plan::calendar::render(&sheet, &stamp(&sheet.plan)),
         Format::Html => page().html(),
+        Format::Pdf => return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output),
         Format::Text => page().text(arguments.delivery.style(output)),
         Format::Markdown => page().markdown(),
     };
