@@ -2,8 +2,8 @@
 //! held against what must hold of any text.
 //!
 //! Twenty seconds in a normal run, always from the same seed; `tests/attack/run.sh HOURS` goes on for hours.
-//! `MICHE_ATTACK_SECONDS` and `MICHE_ATTACK_SEED` say how long and from where, `MICHE_ATTACK_ONLY` which of the six kinds of
-//! attack (5 are merges), `MICHE_PROGRAM` which build is attacked. What was found is kept in `target/attack`, each finding in a
+//! `MICHE_ATTACK_SECONDS` and `MICHE_ATTACK_SEED` say how long and from where, `MICHE_ATTACK_ONLY` which of the seven kinds of
+//! attack (5 are merges, 6 commands that write into a file), `MICHE_PROGRAM` which build is attacked. What was found is kept in `target/attack`, each finding in a
 //! folder of its own with the files that made it.
 
 // Helpers outside a test function fail a test by panicking, as the tests do.
@@ -14,6 +14,8 @@ mod dice;
 mod mutate;
 #[path = "attack/printed.rs"]
 mod printed;
+#[path = "attack/written.rs"]
+mod written;
 
 use dice::Dice;
 use mutate::{another_number, changed, other_lines, other_words};
@@ -203,6 +205,20 @@ const COMMANDS: &[&str] = &[
     "new --from a.miche -o -",
     "history a.miche",
     "merge base.miche ours.miche theirs.miche --path a.miche",
+    "aim a.miche",
+    "aim a.miche --cheapest --format json",
+    "swap a.miche water for milk",
+    "swap a.miche butter for lard --format html",
+    "bakes a.miche --on 2026-12-24 --format json",
+    "bakes . --on 2026-12-24 --format csv",
+    "bakes harbour-rolls.miche --on 2026-12-24 --format html",
+    "card harbour-rolls.miche --as-baked --format html",
+    "plan harbour-rolls.miche --bakes a.miche --now 06:10 --limit 200steps",
+    "plan market-day.miche --bakes a.miche --limit 1s --format json",
+    "sums harbour-rolls.miche --as-baked",
+    "label a.miche --format html",
+    "cost a.miche b.miche",
+    "tidy --range 3-9 --check a.miche",
 ];
 
 /// JSON with every list in one order, without what order and blanks alone decide.
@@ -292,15 +308,20 @@ impl Field {
         self.write("a.before", &bytes);
         let card = ["card", "a.miche", "--format", "json"];
         let sums = ["sums", "a.miche", "--format", "json"];
-        let before = [self.run(&card), self.run(&sums)];
+        let bakes = ["bakes", "a.miche", "--on", "2026-12-24", "--format", "json"];
+        let list = ["list", "a.miche", "--format", "json"];
+        let log = String::from_utf8_lossy(&bytes).contains("bakes of");
+        // A log has no card, and a day no sums.
+        let other: &[&str] = if log { &bakes } else { &list };
+        let before = [self.run(&card), self.run(&sums), self.run(other)];
         if self.run(&["tidy", "a.miche"]).is_fine() {
-            let after = [self.run(&card), self.run(&sums)];
+            let after = [self.run(&card), self.run(&sums), self.run(other)];
             // A carriage return by itself ends a line, and is an error among other line ends; tidied it is one of them.
             let was_mixed = line_ends(&bytes) > 1 && line_ends(&self.read("a.miche")) == 1;
             let same = before.iter().zip(&after).all(|(was, is)| {
                 was.code == is.code && was.out == is.out || was_mixed && was.said.contains("carriage return")
             });
-            self.hold(same, || "tidy changed the card or the sums".to_owned());
+            self.hold(same, || "tidy changed the card, the sums, the list or what the log says".to_owned());
             let once = self.read("a.miche");
             self.run(&["tidy", "a.miche"]);
             let twice = self.read("a.miche");
@@ -451,21 +472,22 @@ fn whatever_comes_the_program_answers() {
     let seconds = number("MICHE_ATTACK_SECONDS").unwrap_or(20);
     let only = number("MICHE_ATTACK_ONLY");
     let from = number("MICHE_ATTACK_SEED").unwrap_or(0);
-    let from = only.map_or(from, |only| from - from % 6 + only % 6);
+    let from = only.map_or(from, |only| from - from % 7 + only % 7);
     let clock = Instant::now();
     let mut field = Field::new();
     let mut rounds = 0;
     while clock.elapsed() < Duration::from_secs(seconds) && field.faults.len() < 40 {
-        field.seed = from + rounds * only.map_or(1, |_| 6);
+        field.seed = from + rounds * only.map_or(1, |_| 7);
         let mut dice = Dice(field.seed);
         // By the seed, so that a seed alone says what was done.
-        match field.seed % 6 {
+        match field.seed % 7 {
             0 => field.any_command(&mut dice),
             1 => field.tidy_and_mend(&mut dice),
             2 => field.sums_of_cards(&mut dice),
             3 => field.cards_and_diffs(&mut dice),
             4 => field.printed_sums(&mut dice),
-            _ => field.merges(&mut dice),
+            5 => field.merges(&mut dice),
+            _ => field.written(&mut dice),
         }
         rounds += 1;
     }

@@ -283,6 +283,19 @@ fn what_is_made_as_baked_counts_with_what_was_measured() {
         mix["end_minute"].as_i64().unwrap() - mix["start_minute"].as_i64().unwrap()
     };
     assert_eq!((plan(&[]), plan(&["--as-baked"])), (12, 15));
+    let taken = |more: &[&str]| {
+        let arguments = [&["plan", "harbour-rolls.miche", "--limit", "0 steps", "--format", "json"], more].concat();
+        json(folder.path(), &arguments)["as_baked"].clone()
+    };
+    assert!(taken(&[]).is_null());
+    let sentences = taken(&["--as-baked"]).to_string();
+    assert!(
+        sentences.contains("mix of Harbour rolls: 15 min") && sentences.contains("[harbour-rolls.miche]"),
+        "{sentences}"
+    );
+    let sheet = miche(folder.path(), &["plan", "harbour-rolls.miche", "--limit", "0 steps", "--as-baked"]);
+    let sheet = String::from_utf8(sheet.stdout).unwrap();
+    assert!(sheet.contains("As baked: mix of Harbour rolls: 15 min"), "{sheet}");
     for command in ["card", "sums", "cost", "label"] {
         let output = miche(folder.path(), &[command, "harbour-rolls.miche", "--as-baked"]);
         assert!(output.status.success(), "{command}: {}", said(&output));

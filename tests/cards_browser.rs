@@ -330,6 +330,7 @@ fn cards_are_whole_on_a_telephone() {
         recipes(folder.path()).into_iter().map(|recipe| (recipe, vec![])).collect();
     jobs.push(("rhubarb-crumb-buns.miche".to_owned(), vec!["--pieces", "360"]));
     jobs.push(("harbour-levain-loaf.miche".to_owned(), vec!["--units", "both"]));
+    jobs.push(("rhubarb-crumb-buns.miche".to_owned(), vec!["--by", "station"]));
     in_parallel(&jobs, |(recipe, more)| {
         let page = fs::read_to_string(card_file(folder.path(), recipe, more)).expect("written");
         let inner = with_script(&page, probe).replace('&', "&amp;").replace('"', "&quot;");

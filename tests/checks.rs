@@ -3,6 +3,10 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "checks/careful_baker.rs"]
+mod careful_baker;
+
+use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};
 use miche::edge::loader::Loader;
 use miche::text::diagnostic::Diagnostic;
@@ -160,101 +164,6 @@ fn rust_files(folder: &Path) -> Vec<PathBuf> {
     files
 }
 
-/// A right recipe, which the slips below change in one place each.
-const LOAF: &str = "recipe Quay loaf\nmakes 6 loaves\nstrong white flour .... 3 kg\nwater .... 1950 g, at 24 C\nsalt .... 60 g\n\
-    fresh yeast .... 45 g\ndivide 6 x 830 g, loss 1.5 %\n\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh \
-    yeast}.\n    until smooth\nrise: wait 90 min, at 24 C\n    until doubled\nshape: hands 1 min, each\nprove: wait 50 min, at 26 C\n    \
-    until a dent stays\nbake: tend 38 min, using oven at 230 C\n    until brown\ncool: wait 1 h\n";
-
-/// Slips in that loaf: what stood there, what stands there now, and which check says so.
-const SLIPS: &[(&str, &str, &str)] = &[
-    ("salt .... 60 g", "salt .... 100 kg", "extreme-percent"),
-    ("salt .... 60 g", "salt .... 600 g", "odd-percent"),
-    ("salt .... 60 g\n", "", "no-salt"),
-    ("fresh yeast .... 45 g\n", "", "no-leaven"),
-    ("fresh yeast .... 45 g", "fresh yeast .... 450 g", "odd-percent"),
-    ("water .... 1950 g", "water .... 195 g", "odd-percent"),
-    ("water .... 1950 g, at 24 C", "watr .... 1950 g, at 24 C", "near-name"),
-    ("fresh yeast .... 45 g", "fresch yeast .... 45 g", "near-name"),
-    ("at 230 C", "at 230 F", "odd-temperature"),
-    ("at 230 C", "at 225 F", "odd-temperature"),
-    ("at 230 C", "at 180 F", "odd-temperature"),
-    ("at 26 C", "at 2 C", "odd-time"),
-    ("at 26 C", "at 26 F", "odd-temperature"),
-    ("mix: hands 10 min", "mix: hands 10 s", "odd-time"),
-    ("mix: hands 10 min", "mix: hands 100 min", "odd-time"),
-    ("rise: wait 90 min", "rise: wait 900 min", "long-rise"),
-    ("rise: wait 90 min", "rise: wait 9 min", "odd-time"),
-    ("shape: hands 1 min", "shape: hands 20 min", "odd-time"),
-    ("prove: wait 50 min", "prove: wait 5 min", "odd-time"),
-    ("bake: tend 38 min", "bake: tend 380 min", "odd-time"),
-    ("bake: tend 38 min", "bake: tend 3.5 min", "odd-time"),
-    ("bake: tend 38 min", "bake: tend 8 min", "odd-bake-time"),
-    ("bake: tend 38 min, using oven at 230 C\n", "", "said-twice"),
-    ("bake: tend 38 min, using oven at 230 C\n", "", "no-bake"),
-    (
-        "bake: tend 38 min, using oven at 230 C\n    until brown\ncool: wait 1 h\n",
-        "cool: wait 1 h\nbake: tend 38 min, using oven at 230 C\n    until brown\n",
-        "step-out-of-place",
-    ),
-    ("until brown", "until brown\n    until hollow", "said-twice"),
-    ("makes 6 loaves", "makes 6 loaves, bake loss 1.1 %", "odd-amount"),
-    ("until smooth", "Ladle in {350 kg}.\n    until smooth", "out-of-proportion"),
-    ("cool: wait 1 h\n", "cool: wait 1 h\nhold: tend 30 min, using oven at 63 F\n", "held-too-cool"),
-    ("using oven at 230 C", "using oven at gas 8", "wrong-kind"),
-    ("using oven at 230 C", "using oven at very hot", "wrong-kind"),
-];
-
-/// Whole files in which a careful baker sees the slip, and which check says so.
-const FILES: &[(&str, &str)] = &[
-    // 3 kg of seeds on a stick of 60 g.
-    (
-        "recipe Sticks\nmakes 20 sticks\npart dough\nplain flour .... 700 g\nwater .... 420 g\nsalt .... 14 g\ninstant yeast .... 7 g\ndivide 19 x 60 \
-         g\npart sticks\nper piece\ndough .... 1 piece\nsesame seeds .... 3 kg\n",
-        "odd-amount",
-    ),
-    // A poolish that is ripe in 1.2 h.
-    (
-        "recipe Sticks\npart poolish, from dough\nplain flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: hands 4 min\n    Stir {plain \
-         flour}, {water} and {instant yeast}.\nripen: wait 1.2 h, at 21 C\npart dough\nplain flour .... 1 kg = 100 %\nwater .... 65 %\nsalt .... 2 \
-         %\ninstant yeast .... 0.4 %\nmix: hands 10 min\n    Mix {poolish}, {plain flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
-        "odd-time",
-    ),
-    (
-        "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and {garlic}.\n    until soft\n",
-        "out-of-proportion",
-    ),
-    // What the first step makes is taken by the step above it.
-    (
-        "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nbutter .... 250 g\nfold: hands 20 min\n    Fold the {rest of butter} in.\nmix: hands 5 \
-         min\n    Mix {plain flour}, {water} and {50 g of butter}.\n    until smooth\n",
-        "step-out-of-place",
-    ),
-    ("kitchen Quay\noven x 1\ncooks 2\ncooks 3\n", "said-twice"),
-    ("kitchen Quay\noven x 1\nopen 06:00-20:00\nopen 05:00-18:00\n", "said-twice"),
-    ("kitchen Quay\noven x 1\nscale 1 g\nscale 5 g\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nby Mara\nby Jon\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nroom 21 C\nroom 22 C\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nwater .... 2 kg\nwater .... 3 kg\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nverdict keep\nverdict drop\n", "said-twice"),
-    ("ingredient island milk\nwater 88 %\nwater 80 %\n", "said-twice"),
-    ("ingredient island milk\ncosts 1.20 EUR per l\ncosts 1.30 EUR per l\n", "said-twice"),
-    ("kitchen Quay\noven x 1, heating 20 min, heating 30 min\nscale 1 g\n", "said-twice"),
-    ("recipe Rolls\nwheat flour .... 500 g\nwater .... 300 g, at 20 C, at 30 C\nsalt .... 10 g\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04, 10 rolls, 1 kg\nmix: 12 min\n", "said-twice"),
-    ("bakes of \"rolls.miche\"\n\nbake 2026-09-04\nmix: 12 min, left at 25 C, left at 26 C\n", "said-twice"),
-    // Salt for sugar, and soda for yeast.
-    (
-        "recipe Rolls\nplain flour .... 1 kg\nwater .... 620 g\nsalt .... 18 g\nbaking soda .... 10 g\nmix: hands 10 min\n    Mix {plain flour}, {water}, \
-         {salt} and {baking soda}.\n    until smooth\nrise: wait 90 min, at 24 C\n    until doubled\n",
-        "no-leaven",
-    ),
-    (
-        "recipe Baguettes\nmakes 20 baguettes\nplain flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\ndivide 20 x 340 g, loss 1 %\n",
-        "no-leaven",
-    ),
-];
-
 /// Claims in a title, with what is in it against them.
 const CLAIMS: &[(&str, &str)] = &[
     ("Vegan bun", "honey"),
@@ -382,6 +291,20 @@ const RIGHT: &[&str] = &[
      {1/4 in = 0.5 cm} strips, {23 cm = 9 in} long.\n    until smooth\n",
     "recipe Pot\nmakes 8 bowls\npotato .... 2 kg\nonion .... 1 kg\nbay leaf .... 6\nstar anise .... 2\nsalt .... 30 g\ndivide 8 x 370 g, loss 2.3 %\nboil: tend 20 min, \
      using hob\n    Boil {potato}, {onion}, {salt}, {star anise} and {bay leaf}.\n    until soft\n",
+    // A bath weighs what it weighs, and sixty rings are boiled a few at a time.
+    "recipe Rings\nmakes 60 rings\npart dough\nstrong white flour .... 3.5 kg\nwater .... 1.9 kg\nsalt .... 65 g\ninstant yeast .... 20 g\ndivide 60 x 90 g, loss 1.5 %\nmix: hands \
+     12 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nshape: hands 30 s, each\nretard: wait 14 h, at 4 C\npart bath\nwater .... 6 \
+     kg\nmalt extract .... 60 g\nstir: hands 2 min\n    Stir {malt extract} into {water}.\npart rings\nper piece\ndough .... 1 piece\nbath .... 101 g, aside\nboil: hands 60 \
+     min, using hob\n    Boil {dough} in {bath}, {30 s} a side.\n    until puffed\nbake: tend 18 min, using oven at 230 C\n    until brown\n",
+    // A scald that was held hot and then cooled goes in as warm as it was cooled to.
+    "recipe Net rye\npart scald\nwhole rye flour .... 600 g\nwater .... 1800 g, at 95 C\nmakes 2.35 kg, loss 2 %\nscald: hands 5 min\n    Pour {water} over {whole rye \
+     flour}.\nhold: wait 2 h, at 65 C\n    until sweet\ncool: wait 90 min\n    until no warmer than {35 C}\npart dough\nwhole rye flour .... 3 kg\nwater .... 1.1 kg, at 34 C\nripe \
+     starter .... 100 g\nsalt .... 60 g\nscald .... all\ndesired temperature 29 C\nmix: hands 8 min\n    Mix {scald}, {water}, {whole rye flour}, {ripe starter} and {salt}.\n    until \
+     even\nrise: wait 60 min, at 29 C\nbake: tend 60 min, using oven at 230 C\n    until hollow\n",
+    // Fat, not sugar, is what burns.
+    "recipe Rings\ncaution Hot fat: lid at hand, no water near.\nplain flour .... 1 kg\nwhole milk .... 560 g\nbutter .... 80 g\nsalt .... 16 g\ninstant yeast .... 12 g\nfrying oil \
+     .... as needed, aside\nvanilla sugar .... 40 g, aside\nmix: hands 10 min\n    Mix {plain flour}, {whole milk}, {butter}, {salt} and {instant yeast}.\n    until \
+     smooth\nrise: wait 1 h, at 26 C\nfry: hands 45 min, using fryer at 175 C\n    Fry in {frying oil}. Roll in {vanilla sugar}.\n    until gold\n",
     "recipe Plum jam\nplums .... 1 kg\ncaster sugar .... 1 kg\nmakes 1.2 kg, loss 40 %\ncook: tend 35 min, using hob\n    Boil {plums} and {caster sugar}.\n    until \
      thick\n",
     "recipe Curd\nbutter .... 150 g\ncaster sugar .... 200 g\nlemon juice .... 100 g\ncook: tend 10 min, using hob at 82 C\n    Stir {butter}, {caster sugar} and \

@@ -3,6 +3,9 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "diff/allergens.rs"]
+mod allergens;
+
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -211,18 +214,6 @@ fn what_changes_under_one_choice_only_is_marked_in_every_format() {
         let said = printed(&choice("2 h"), &choice("3 h"), format).replace('\u{a0}', " ");
         assert!(said.contains(marked), "{format}: {said}");
     }
-}
-
-#[test]
-fn an_allergen_gained_or_lost_is_said_in_every_format() {
-    let with = edited("divide", "sesame seeds .................. 50 g\ndivide");
-    for format in ["text", "markdown", "html"] {
-        assert!(printed(LOAF, &with, format).to_lowercase().contains("sesame"), "{format}");
-        let (gained, lost) = (printed(LOAF, &with, format), printed(&with, LOAF, format));
-        assert!(gained.to_lowercase().contains("allergen gained"), "{format}: {gained}");
-        assert!(lost.to_lowercase().contains("allergen no longer in it"), "{format}: {lost}");
-    }
-    assert_eq!(diff(LOAF, &with)["allergens"]["gained"].as_array().map(Vec::len), Some(1));
 }
 
 #[test]

@@ -114,6 +114,7 @@ fn shows(example: &str, card: &Card) {
         orientation: Orientation::Portrait,
         by: By::Recipe,
         printed: "2027-04-17".to_owned(),
+        compact: false,
         revision: None,
     };
     let html = out::html::render(std::slice::from_ref(card), None, &sheet);

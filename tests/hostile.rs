@@ -222,6 +222,7 @@ fn outputs(text: &str) -> Vec<(&'static str, String)> {
             orientation: out::sheet::Orientation::Portrait,
             by: out::sheet::By::Recipe,
             printed: "2027-04-17".to_owned(),
+            compact: false,
             revision: None,
         };
         outputs.push((

@@ -326,3 +326,84 @@ fn each_of_them_is_explained() {
         assert!(fine && words.iter().all(|word| text.contains(word)), "{text}");
     }
 }
+
+/// 5 kg of water in which something is dipped are neither its first ingredient nor the water that left its dough.
+#[test]
+fn what_is_set_aside_stands_last_and_takes_no_water_away() {
+    let recipe = "\
+recipe Anchor pretzels
+makes 50 pretzels
+
+part dough
+strong white flour ............ 2.8 kg
+water ......................... 50 %
+salt .......................... 2 %
+instant yeast ................. 1 %
+divide 50 x 84 g, loss 2 %
+
+part bath
+water ......................... 5 kg
+malt syrup .................... 100 g
+
+part pretzels
+per piece
+dough ......................... 1 piece
+bath .......................... 100 g, aside
+coarse salt ................... 1.5 g
+";
+    for law in ["eu", "us"] {
+        let (_, text) = said(recipe, &["label", "buns.miche", "--law", law]);
+        let place = |word: &str| text.find(word).unwrap_or_else(|| panic!("no {word} in {text}"));
+        assert!(place("flour") < place("water, "), "{law}: {text}");
+        assert!(place("water, ") < place("bath"), "{law}: {text}");
+        assert!(place("coarse salt") < place("bath"), "{law}: {text}");
+    }
+}
+
+/// Two sizes of one dough: 6 small of 100 g, filled with 50 g of jam each, and 2 large of 300 g. The dough is 800 g of flour at 1.20
+/// and 400 g of water for 1200 g: 0.96; the jam 500 g of plums of which 80 % are edible: 625 g at 3, 1.875, all of it for the small.
+/// So a small one costs 0.08 and 0.3125, a large one 0.24.
+#[test]
+fn a_piece_of_each_size_has_its_cost() {
+    let recipe = "\
+recipe Plum and plain
+makes 8 buns
+use \"larder.miche\"
+
+part dough
+strong white flour ............ 800 g
+water ......................... 400 g
+divide 6 x 100 g small and 2 x 300 g large
+
+part jam
+plums ......................... 500 g, yield 80 %
+makes 300 g, loss 40 %
+
+part small buns
+per small
+dough ......................... 1 piece
+jam ........................... 50 g
+
+part large buns
+per large
+dough ......................... 1 piece
+";
+    let costs = |arguments: &[&str]| -> Value {
+        let (fine, text) = said(recipe, &[&["cost", "buns.miche"], arguments, &["--format", "json"]].concat());
+        assert!(fine, "{text}");
+        serde_json::from_str::<Value>(&text).expect("JSON")["costs"][0].clone()
+    };
+    for arguments in [&[][..], &["--times", "3"]] {
+        let cost = costs(arguments);
+        let each = |at: usize| cost["sorts"][at]["each"].clone();
+        assert!(near(&each(0), 0.3925) && near(&each(1), 0.24), "{cost}");
+        assert!(cost["each"].is_null(), "{cost}");
+        let sorts = cost["sorts"].as_array().expect("a list");
+        let all: f64 =
+            sorts.iter().map(|one| one["each"].as_f64().unwrap_or(0.0) * one["pieces"].as_f64().unwrap_or(0.0)).sum();
+        assert!(near(&cost["total"], all), "{cost}");
+    }
+    let (_, text) = said(recipe, &["cost", "buns.miche"]);
+    assert!(text.contains("one of 6 small") && text.contains("0.393 CROWN"), "{text}");
+    assert!(!costs(&[]).to_string().contains("one of 8"), "one piece of two sizes has no cost");
+}

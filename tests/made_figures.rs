@@ -205,7 +205,7 @@ fn parts_of_one_name_are_told_apart() {
         assert_eq!(row.end - row.start, minutes);
     }
     let stations = miche::figures::card::stations(&card);
-    let glazing = stations.iter().filter(|station| station.name == "glaze").flat_map(|station| &station.works);
+    let glazing = stations.iter().flat_map(|station| &station.works).filter(|work| work.part.name == "glaze");
     let next: Vec<usize> = glazing.map(|work| work.goes_out.len()).collect();
     assert_eq!(next, [1, 1]);
 }

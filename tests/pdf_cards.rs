@@ -261,6 +261,10 @@ fn has_the_structure_of_a_card() {
     // Three parts and the timeline; three strips and the water; a figure; every step is an item with a heading.
     assert_eq!([count("H2"), count("Table"), count("Figure"), count("L")], [4, 4, 1, 3], "{tree}");
     assert_eq!([count("H3"), count("LI"), count("Lbl"), count("LBody")], [16; 4], "{tree}");
+    // Every step has a place for when it was done, the dough one for how warm it was, the head the batch's record.
+    let text = printed.pages().concat();
+    assert_eq!([text.matches("done at").count(), text.matches("°C measured").count()], [16, 1], "{text}");
+    assert!(["lot", "initials", "begun", "of 12"].iter().all(|blank| text.contains(blank)), "{text}");
     assert!(count("TH") > 30, "{tree}");
     let first = lines.iter().position(|line| line.split([' ', ':']).next() == Some("TH")).expect("a head");
     assert!(lines[first + 2].contains("what goes in"), "{tree}");
@@ -394,5 +398,63 @@ fn what_the_mixer_does_not_hold_at_once_is_weighed_by_the_load() {
             first.contains("1 of 3 loads") && first.contains("8.523 kg") && first.contains("all 3 loads"),
             "{first}"
         );
+    }
+}
+
+/// A batch of buns in four parts, and one of ten times as many, is three sheets to pin up, and two where it is set small.
+#[test]
+fn a_dish_of_four_parts_takes_three_sheets() {
+    if !readers() {
+        return;
+    }
+    let buns = root().join("examples/rhubarb-crumb-buns.miche");
+    for (more, most) in
+        [(&[][..], 3), (&["--pieces", "360"], 3), (&["--compact"], 2), (&["--pieces", "360", "--compact"], 2)]
+    {
+        let pages = Printed::new("card", &buns, more).pages().len();
+        assert!(pages <= most, "{more:?}: {pages} pages");
+    }
+}
+
+/// A sheet is for a place: what is done at no station and with no equipment stands on the sheet of the bench, part by part.
+#[test]
+fn a_part_is_no_station() {
+    if !readers() {
+        return;
+    }
+    let buns = Printed::new("card", &root().join("examples/rhubarb-crumb-buns.miche"), &["--by", "station"]);
+    let text = buns.pages().concat();
+    let mut stations: Vec<&str> =
+        text.lines().filter_map(|line| line.split_once("Station: ")).map(|(_, name)| name.trim()).collect();
+    stations.sort_unstable();
+    assert_eq!(stations, ["bench", "hob", "mixer", "oven", "prover"]);
+}
+
+/// A plan as PDF says what its page says: every row of its sheet, and the drawing as a figure for each day.
+#[test]
+fn a_plan_says_what_its_page_says() {
+    if !readers() {
+        return;
+    }
+    let day = root().join("examples/market-day.miche");
+    let more = ["--limit", "20000 steps", "--zone", "UTC"];
+    let html = html_of("plan", &day, &more);
+    // The words of the drawing are those of the sheet once more.
+    let mut sheet = String::new();
+    for piece in html.split("<figure") {
+        sheet.push_str(piece.split_once("</figure>").map_or(piece, |(_, after)| after));
+    }
+    let printed = Printed::new("plan", &day, &more);
+    let text = printed.pages().concat();
+    let pdf = tokens(&text);
+    for (token, count) in tokens(&seen(&sheet)) {
+        assert!(pdf.get(&token).is_some_and(|there| *there >= count), "{token} {count} times in the HTML\n{text}");
+    }
+    let tree = printed.read("pdfinfo", &["-struct"]);
+    let figures = tree.lines().filter(|line| line.trim_start().starts_with("Figure")).count();
+    assert_eq!(figures, html.matches("<figure").count(), "{tree}");
+    assert!(figures >= 2 && printed.info("Tagged") == "yes");
+    for ((width, height), [left, top, right, bottom], word) in printed.boxes() {
+        assert!(left > 11.0 && right < width - 11.0 && top > 11.0 && bottom < height - 5.0, "{word}");
     }
 }

@@ -285,3 +285,22 @@ fn pieces_of_several_sizes_are_said_by_size() {
     let said = text(&[&file], "markdown");
     assert!(said.contains("12 × 450 g small and 6 × 900 g large") && !said.contains("600 g"), "{said}");
 }
+
+/// The night's example, read for the bread that is wanted fresh: it leaves the oven with little more than an hour to spare,
+/// though six heats share two ovens. Common practice, no source.
+#[test]
+fn bread_for_the_quay_is_fresh() {
+    let day = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/fleet-in.miche");
+    let plan = json(&[day, "--limit", "12000 steps"]);
+    let minute = |text: &Value| {
+        let at: jiff::civil::DateTime = text.as_str().unwrap().parse().unwrap();
+        at.duration_since(jiff::civil::DateTime::default()).as_secs() / 60
+    };
+    let stands = |recipe: &str| {
+        let made = plan["makes"].as_array().unwrap().iter().find(|made| made["recipe"] == recipe).unwrap();
+        minute(&made["due"]) - minute(&made["ready"])
+    };
+    for recipe in ["Harbour rolls", "Quay baguettes"] {
+        assert!(stands(recipe) <= 75, "{recipe} stand {} min", stands(recipe));
+    }
+}

@@ -266,11 +266,7 @@ fn unknown_name<T>(check: &'static str, name: &Name, what: &str, found: &Found<T
         Found::Nothing(near, known) => {
             let problem = Diagnostic::error(check, name.span, format!("{what} `{name}`"));
             Some(match near {
-                Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
-                    format!("write `{near}`"),
-                    name.span,
-                    near.clone(),
-                ),
+                Some(near) => problem.meant(name.span, near),
                 None if known.is_empty() => problem.help("there is none in it"),
                 None => {
                     let known: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();

@@ -308,7 +308,9 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                 return None;
             }
             let boils = part.steps.iter().find(|step| {
-                let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY) && !bakes(step);
+                let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
+                    && !bakes(step)
+                    && !fries(part, step);
                 let words = words_of(step);
                 hot && has_word(&words, &["sugar", "syrup", "honey", "boil"]) || has_word(&words, &["carameli"])
             });

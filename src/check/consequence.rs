@@ -24,6 +24,16 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .map(|line| source.slice(line.said).to_lowercase())
         .collect();
     let unknown_option = has_unknown_option(diagnostics);
+    // Of two lines of prose for two options each names what the other does not have.
+    let for_options: HashSet<u32> = diagnostics
+        .iter()
+        .filter(|problem| problem.check == "unknown-option")
+        .filter_map(|problem| tree.line_at(problem.span.start))
+        .filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
+        .map(|line| line.span.start)
+        .collect();
+    let in_prose_under_options =
+        |span: Span| tree.line_at(span.start).is_some_and(|line| for_options.contains(&line.span.start));
     // `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
     let meant: HashSet<Key> = diagnostics
         .iter()
@@ -39,7 +49,11 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
     diagnostics.retain(|problem| {
         let named = || Key::new(source.slice(problem.span));
         match problem.check {
-            "unknown-name" => !strays.iter().any(|line| begins_with(line, named().as_str())),
+            // How many pieces there are stands on the line that cannot be read.
+            "pieces-mismatch" => !garbled.iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide")),
+            "unknown-name" => {
+                !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
+            }
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
             "never-used" => {
                 let name = name_in(tree, problem.span).unwrap_or_else(named);

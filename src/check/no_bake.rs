@@ -3,7 +3,8 @@
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
-use crate::model::recipe::{HeadMakes, PartId, Recipe};
+use crate::model::kind::Kind;
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -35,7 +36,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (Some(HeadMakes::Pieces { noun, .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
     let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
     let Some(last) = part.steps.last() else { return };
-    let dough = inside(recipe, id).iter().any(|inner| {
+    // Oatcakes are of no flour, and macaroons of nuts.
+    let body = |part: &Part| part.lines.iter().any(|line| matches!(line.kind, Kind::Grain | Kind::Nut) && !line.aside);
+    let of_grain = is_baked_good(noun.key.as_str()) && inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(body);
+    let dough = of_grain || inside(recipe, id).iter().any(|inner| {
         recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
     });
     let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));

@@ -1,6 +1,6 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{Nearest, is_bread, is_dough, massed, mille};
+use super::dough::{Nearest, inside, is_bread, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{bakes, has_word, words_of};
@@ -124,7 +124,8 @@ const POWDER_WAITS: Duration = Duration::new(Number::whole(40 * 60));
 
 /// A dough that rises for long with nothing living in it.
 fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -> Option<Diagnostic> {
-    let powder = part.lines.iter().find(|line| line.kind.is_chemical_raising())?;
+    let of_dough = inside(subject.recipe, id).into_iter().filter_map(|inner| subject.recipe.part(inner));
+    let powder = of_dough.flat_map(|part| &part.lines).find(|line| line.kind.is_chemical_raising())?;
     let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
     let lives = |_, part: &Part| {
         let may = |line: &Ingredient| !line.kind.is_chemical_raising() && may_raise(line);
@@ -145,7 +146,7 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
 fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
-            && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk"])
+            && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
                 || has_word(&words_of(step), &["doubled", "risen"]))
     })
 }

@@ -118,6 +118,6 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
 /// Whether an ingredient brings salt, or may.
 fn is_salty(line: &Ingredient) -> bool {
     matches!(line.kind, Kind::Salt | Kind::Brine)
-        || line.facts().and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
+        || line.facts().filter(|_| !line.kind.is_chemical_raising()).and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
         || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

@@ -34,9 +34,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let mut problem = match near {
-                Some(near) => Diagnostic::warning(CHECK.name, name.span, message)
-                    .help(format!("did you mean `{near}`?"))
-                    .suggest(format!("write `{near}`"), name.span, near),
+                Some(near) => Diagnostic::warning(CHECK.name, name.span, message).meant(name.span, near),
                 None => {
                     let has = if known.is_empty() { "nothing".to_owned() } else { show::list(&known) };
                     Diagnostic::warning(CHECK.name, name.span, message)

@@ -15,7 +15,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %), a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
+    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
           simply grows. What is cooked before it is divided may lose up to 60 %. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
@@ -87,12 +87,20 @@ fn is_trimmed(part: &Part) -> bool {
 
 /// From so many grams on a piece keeps its middle moist.
 const LOAF: Mass = Mass::new(Number::whole(400));
+/// From so many grams on a raised piece is no crispbread.
+const ROLL: Mass = Mass::new(Number::whole(50));
 
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let piece = recipe.final_part().and_then(|id| subject.formula.part(id)).and_then(|part| part.each);
-    let (low, high) = (mille(30), if piece.is_some_and(|piece| piece >= LOAF) { mille(250) } else { mille(450) });
+    let raised = recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
+    let high = match piece {
+        Some(piece) if piece >= LOAF => mille(250),
+        Some(piece) if piece >= ROLL && raised => mille(350),
+        _ => mille(450),
+    };
+    let low = mille(30);
     let Some(loss) = recipe.bake_loss.filter(|loss| *loss < low || *loss > high) else { return };
     let span = match &recipe.makes {
         Some(HeadMakes::Pieces { span, .. }) => *span,

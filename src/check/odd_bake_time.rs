@@ -2,7 +2,8 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Duration, Mass};
+use super::dough::massed;
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::{bakes, chills, has_word};
 use crate::model::recipe::{Part, Recipe, Refers};
@@ -18,8 +19,11 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a bake far too short or too long for what a piece of dough weighs, and pieces that cool for half a day",
     why: "A loaf of 830 g is raw after 3.5 minutes, and a roll is coal after two hours. Common practice, of the oven times of a part \
           together: pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28; at 160 °C and \
-          above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half. In an \
-          oven of 270 °C and above it goes faster, and nothing is said. Pieces up to 500 g are cold after four hours. It is advice: \
+          above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
+          for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
+          in a quarter of an hour. In an \
+          oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour. Pieces up to 500 g are cold after four hours, of \
+          more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
     bad: "recipe Loaf\nmakes 2 loaves\nflour .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 8 g\ndivide 2 x 830 g, loss 1.7 \
           %\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands \
@@ -35,15 +39,25 @@ pub(super) const CHECK: Check = Check {
 const LEAST: &[(i64, i64)] = &[(1500, 28), (700, 20), (400, 12), (150, 6)];
 /// Up to so many grams a piece bakes for so many minutes at most.
 const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
+/// The same in an oven of 190 °C and more.
+const MOST_HOT: &[(i64, i64)] = &[(100, 40), (150, 45), (400, 65), (1000, 75)];
+const QUICK: Number = Number::whole(190);
 /// Below, things are dried and not baked; above, flat things bake in minutes.
 const DRYING: Number = Number::whole(160);
 const FIERCE: Number = Number::whole(270);
 /// What weighs no more is cold after so long.
 const SMALL: i64 = 500;
 const COLD_AFTER: Duration = Duration::new(Number::whole(4 * 3600));
+/// In a fierce oven so light a piece is coal after so long.
+const FLAT: i64 = 400;
+const COAL_AFTER: Duration = Duration::new(Number::whole(30 * 60));
+/// What weighs more is not cold after so short a time.
+const LARGE: i64 = 700;
+const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
+        diagnostics.extend(burns(part, solved));
         let Some(piece) = piece(subject.recipe, part) else { continue };
         diagnostics.extend(baked(subject, part, solved, piece));
         diagnostics.extend(cooled(part, piece));
@@ -51,7 +65,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// What a piece weighs when it goes into the oven: of the part, or of the heaviest part that it takes by the piece.
-fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
+pub(super) fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
     let own = part.divide.map(|divide| divide.each);
     own.or_else(|| {
         let drawn = part.lines.iter().filter_map(|line| match line.refers {
@@ -81,13 +95,21 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
     let sound = piece >= grams(2) && piece <= grams(5000);
-    if !of_flour || heat >= FIERCE || !sound {
+    if !of_flour || !sound {
         return None;
+    }
+    if heat >= FIERCE {
+        let coal = piece <= grams(FLAT) && bake.time.0 > COAL_AFTER && bake.later.is_empty() && bake.time.1 <= minutes(60);
+        return coal.then(|| {
+            let message = format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(piece), show::duration(bake.time.0));
+            Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped, or of the temperature")
+        });
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
     let long = Duration::sum(in_oven.iter().map(|step| step.time.0)).ok()?;
     let least = LEAST.iter().find(|(from, _)| piece >= grams(*from)).map(|(_, least)| minutes(*least));
-    let most = MOST.iter().find(|(to, _)| piece <= grams(*to)).map(|(_, most)| minutes(*most));
+    let table = if heat >= QUICK && in_oven.iter().all(|step| step.later.is_empty()) { MOST_HOT } else { MOST };
+    let most = table.iter().find(|(to, _)| piece <= grams(*to)).map(|(_, most)| minutes(*most));
     let (time, usual) = match (least, most) {
         (Some(least), _) if short < least => (short, format!("{} at least", show::duration(least))),
         (_, Some(most)) if long > most && heat >= DRYING => (long, format!("{} at most", show::duration(most))),
@@ -105,7 +127,44 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
     )
 }
 
+/// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so long.
+const SWEET: Proportion = Proportion::new(Number::constant(1, 5));
+const BURNING: Number = Number::whole(235);
+const BLACK_AFTER: Duration = Duration::new(Number::whole(15 * 60));
+
+/// Cake at 265 °C where 165 °C was meant.
+fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let sweet = Mass::sum(massed(part, solved).filter(|(line, _)| line.kind.is_sweet()).map(|(_, mass)| mass)).ok()?;
+    let is_sweet = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share >= SWEET);
+    let hot = |step: &&Step| {
+        let degrees = step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));
+        degrees && bakes(step) && step.later.is_empty() && step.kind != StepKind::Wait && step.time.0 >= BLACK_AFTER
+    };
+    let step = part.steps.iter().find(hot).filter(|_| is_sweet)?;
+    let message = format!(
+        "`{}` is at {} for {}, and `{}` is sweet: it would be black",
+        step.name,
+        step.heat(show::Units::Metric)?,
+        show::duration_range(step.time.0, step.time.1),
+        part.name
+    );
+    Some(Diagnostic::advice(CHECK.name, step.span, message).help("look whether a digit of the temperature has slipped, or its unit"))
+}
+
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
+    if piece > grams(LARGE) {
+        let cools = |step: &&Step| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), &["cool"]) && !chills(step);
+        let bake = part.steps.iter().position(bakes)?;
+        let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
+        let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
+        let message = format!(
+            "`{}` takes {}, and pieces of {} are hot inside for an hour and more",
+            cool.name,
+            show::duration_range(cool.time.0, cool.time.1),
+            show::mass_plain(piece)
+        );
+        return Some(Diagnostic::advice(CHECK.name, cool.time_span, message).help("look whether a point or a digit has slipped"));
+    }
     if piece > grams(SMALL) {
         return None;
     }

@@ -2,6 +2,7 @@
 
 use super::dough::{is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{cooks, has_word, words_of};
@@ -16,11 +17,11 @@ pub(super) const CHECK: Check = Check {
     name: "odd-method",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour; flour with \
+    looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
                 oil that nothing wets; a custard that nothing sets; a lean dough with soda and nothing sour; starch alone for a dough",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
-          knows may be the thing, and nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
+          knows may be the thing, and where a tenth of all is such, nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
           the step keeps it quiet.",
     bad: "recipe Leek pot\nvinegar .... 60 g\nleek .... 2 kg\nwater .... 2 l\nsalt .... 20 g\nsweat: tend 12 min, using hob\n    Warm {vinegar}; sweat \
           {leek} in it.\n    until soft\nsimmer: tend 20 min, using hob\n    Add {water} and {salt}.\n    until tender\n",
@@ -33,14 +34,52 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
         diagnostics.extend(in_vinegar(part));
-        // Nobody can say what a part, or a thing that no larder knows, brings.
-        let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Other);
+        diagnostics.extend(laminated_without_fat(part));
+        diagnostics.extend(dusted_with_salt(part));
+        let open = is_open(part, solved);
         if open || part.from.is_some() || part.lines.len() < 2 {
             continue;
         }
         let found = rubbed(part).or_else(|| no_acid(part, solved)).or_else(|| starch_alone(part, solved)).or_else(|| no_flour(part, solved)).or_else(|| dry(part, solved)).or_else(|| unset(part));
         diagnostics.extend(found);
     }
+}
+
+/// Whether nobody can say what is in a part: it draws on another, or a good part of it is something that no larder knows.
+fn is_open(part: &Part, solved: &SolvedPart) -> bool {
+    if part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) {
+        return true;
+    }
+    let unknown = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.kind == Kind::Other && line.stays_in());
+    // Without a weight it may be anything.
+    let Ok(weight) = Mass::sum(unknown().filter_map(|(_, amount)| amount.mass)) else { return true };
+    let weighed = unknown().all(|(_, amount)| amount.mass.is_some());
+    let little = solved.goes_in.is_some_and(|all| weight.as_share_of(all).is_ok_and(|share| share < mille(100)));
+    !(weighed && little || unknown().next().is_none())
+}
+
+/// A block for folding into a dough is of fat.
+fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
+    let block = has_word(part.name.key.as_str(), &["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
+    let fat = |line: &Ingredient| line.kind == Kind::Fat || line.kind == Kind::Other || matches!(line.refers, Refers::Part(_));
+    let first = part.lines.first().filter(|_| block && !part.broken && !part.lines.iter().any(fat))?;
+    let message = format!("`{}` is to be folded into a dough, and none of it is fat", part.name);
+    Some(Diagnostic::advice(CHECK.name, first.span, message).help(EXCHANGED))
+}
+
+/// Sugar, flour and cocoa are dusted over; salt is strewn, and it is set aside.
+fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
+    part.steps.iter().find_map(|step| {
+        let salt = step.words.iter().any(|word| match word {
+            Words::Use { target: Some(Target::Line(at)), .. } => {
+                part.lines.get(*at).is_some_and(|line| line.kind == Kind::Salt && line.aside)
+            }
+            _ => false,
+        });
+        let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
+        let dusts = has_word(&words_of(step), &["dust"]) && salt && only;
+        dusts.then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
+    })
 }
 
 fn lists(part: &Part, kinds: impl Fn(Kind) -> bool) -> bool {
@@ -83,12 +122,20 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
         matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
     };
     let hot = |step: &Step| has_word(&words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
-    let at = part.steps.iter().position(|step| hot(step) && taken(step, &sour))?;
+    // Water is let down a pan with, but nothing fries in it.
+    let water = |line: &Ingredient| line.kind == Kind::Water;
+    let fries = |step: &Step| {
+        let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
+        hotter && has_word(step.name.key.as_str(), &["fry", "deep-fry"])
+    };
+    let in_what = |step: &Step| (hot(step) && taken(step, &sour)) || (fries(step) && taken(step, &water));
+    let at = part.steps.iter().position(in_what)?;
     if part.steps.iter().take(at + 1).any(|step| taken(step, &fat)) {
         return None;
     }
     let step = part.steps.get(at)?;
-    Some(problem(step, format!("`{}` takes fat, and takes vinegar", step.name), EXCHANGED))
+    let what = if taken(step, &sour) { "vinegar" } else { "water" };
+    Some(problem(step, format!("`{}` takes fat, and takes {what}", step.name), EXCHANGED))
 }
 
 /// What works with soda in a dough, being sour itself.
@@ -102,12 +149,16 @@ fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let soda = part.lines.iter().find(|line| line.kind == Kind::Soda)?;
     let acid = |line: &Ingredient| {
         has_word(line.name.key.as_str(), SOUR)
-            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Dairy | Kind::Syrup | Kind::Leaven | Kind::BakingPowder | Kind::RaisingAgent | Kind::Yeast(_))
+            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Dairy | Kind::Leaven | Kind::BakingPowder | Kind::RaisingAgent | Kind::Yeast(_))
     };
     let flour = solved.composition.flour;
     let of = |is: &dyn Fn(Kind) -> bool| {
         Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok()?.as_share_of(flour).ok()
     };
+    // A spoon of malt is no acid to speak of.
+    if of(&|kind| kind == Kind::Syrup)? >= mille(50) {
+        return None;
+    }
     let (poured, fat, sweet) = (of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?, of(&Kind::is_sweet)?);
     let lean = poured >= mille(450) && poured <= mille(1000) && fat <= mille(200) && sweet <= mille(120);
     if part.lines.iter().any(acid) || !lean || !is_dough(part, solved) {
@@ -139,7 +190,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
             || kind.is_flesh()
     };
     let worked = part.steps.iter().find(|step| {
-        step.kind != StepKind::Tend && has_word(&format!("{} {}", step.name.key.as_str(), words_of(step)), &["knead", "prove", "proof", "dough"])
+        step.kind != StepKind::Tend && has_word(&format!("{} {}", step.name.key.as_str(), words_of(step)), &["knead", "prove", "proof", "dough", "batter"])
     })?;
     if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), &["sugar", "fondant", "marzipan", "ici"]) {
         return None;

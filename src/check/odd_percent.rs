@@ -19,9 +19,9 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 100 %, egg up \
+          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
-          powder up to 10 %, soda up to 3 %. In a lean dough dried yeast weighs no more than one and a quarter times the salt, and a \
+          powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and a \
           preferment has from 35 to 250 % water on its flour. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
@@ -52,11 +52,12 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
         // Where the form is not said it may be fresh.
         Kind::Yeast(Some(YeastForm::Fresh) | None) => usual("fresh yeast", 0, 80),
         Kind::Sugar if raised => usual("sugar", 0, 400),
-        Kind::Fat => usual("fat", 0, if raised { 1000 } else { 2000 }),
+        Kind::Fat => usual("fat", 0, if raised { 850 } else { 2000 }),
         Kind::Egg if raised => usual("egg", 0, 1200),
         Kind::Spice => usual("spices and herbs", 0, if raised { 60 } else { 150 }),
         Kind::BakingPowder => usual("baking powder", 0, 100),
-        Kind::Soda => usual("soda", 0, 30),
+        // Beside yeast it only browns.
+        Kind::Soda => usual("soda", 0, if raised { 15 } else { 30 }),
         Kind::RaisingAgent => usual("a raising agent", 0, 50),
         _ => None,
     }

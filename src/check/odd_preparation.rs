@@ -13,7 +13,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "a preparation, a yield or a temperature on the line of something of which nobody has it: beaten flour, stoned juice, oil \
-                with a yield of 90 %, salt at 24 °C",
+                with a yield of 90 %, salt at 24 °C; and `flour` where `counts as flour` was meant",
     why: "What stands behind an amount belongs to the thing. Where two names were swapped, or a line was put for another, it stays \
           behind and tells. Looked at are flours, starches, sugars, salt, leavens, liquids, oils and spices, and of eggs whether they are \
           melted or sifted. It is advice: if it is meant so, `# allow odd-preparation: reason` above the line keeps it quiet.",
@@ -37,7 +37,24 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// `tapioca starch .... 20 %, flour` is no way to prepare it.
+fn meant_as_flour(line: &Ingredient) -> Option<Diagnostic> {
+    let said = line.preparation.as_deref()?.trim();
+    let clause = match said.to_lowercase().as_str() {
+        "flour" | "is flour" | "as flour" | "counts flour" => "counts as flour",
+        "no flour" | "not a flour" | "non-flour" => "not flour",
+        _ => return None,
+    };
+    Some(
+        Diagnostic::warning(CHECK.name, line.span, format!("`{said}` is read as how {} is prepared", line.name))
+            .help(format!("where it is to count in the percentages or not, write `{clause}`")),
+    )
+}
+
 fn odd(line: &Ingredient) -> Option<Diagnostic> {
+    if let Some(problem) = meant_as_flour(line) {
+        return Some(problem);
+    }
     let what = if let Some(word) = line.preparation.as_deref().and_then(|text| impossible(line, text)) {
         format!("`{word}`")
     } else if let Some(edible) = line.edible.filter(|_| is_whole(line)) {
@@ -84,9 +101,11 @@ fn has_no_warmth(kind: Kind) -> bool {
 fn impossible(line: &Ingredient, text: &str) -> Option<&'static str> {
     let text = text.to_lowercase();
     let kind = line.kind;
-    let not_for: [(&[&str], bool); 5] = [
+    let not_for: [(&[&str], bool); 6] = [
         (&["beaten", "separated"], is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Yeast(_) | Kind::Seed | Kind::Spice)),
         (&["softened", "soft", "melted"], is_powder(kind) || kind.is_liquid() || matches!(kind, Kind::Yeast(_) | Kind::Egg | Kind::Spice | Kind::Seed)),
+        // Butter is beaten soft, and flat; only egg is beaten and no more is said.
+        (&["beaten"], kind == Kind::Fat && text.trim() == "beaten"),
         (&["sifted"], is_poured(line) || matches!(kind, Kind::Egg | Kind::Fat)),
         (CUT, is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Syrup | Kind::Yeast(_))),
         (&["cold", "chilled"], matches!(kind, Kind::Sugar | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::Spice | Kind::Seed)),

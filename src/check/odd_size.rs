@@ -5,6 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::language::syntax::{Content, Piece, Quantity, Tree};
+use crate::measure::quantity::Length;
 use crate::measure::value::{Said, Value};
 use crate::language::evaluate::evaluate;
 
@@ -13,7 +14,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-size",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "a size such as `{40 cm} by {30 mm}` whose one side is ten times the other or more",
+    looks_for: "a size such as `{40 cm} by {30 mm}` whose one side is ten times the other or more, and tins, pots and rings of less than 3 or more than 45 cm",
     why: "A dough is rolled to 40 cm by 30 cm; 40 cm by 30 mm is a strap. One of the two has the wrong unit. Where it is meant \
           so, `# allow odd-size: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nroll: hands 10 min\n    Mix {flour} and {water}, and roll to {40 cm} by {30 mm}.\n",
@@ -31,11 +32,35 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.extend(uneven(one, other));
             }
         }
+        for two in pieces.windows(2) {
+            if let [Piece::Text(before), Piece::Measure(size)] = two {
+                diagnostics.extend(odd_tin(before, size));
+            }
+        }
     }
 }
 
+/// What is filled and holds one piece, by the last words before its size: `tins of {8 cm}`.
+const TINS: &[&str] = &["tin of", "tins of", "pot of", "pots of", "ring of", "rings of", "mould of", "moulds of", "ramekins of", "dish of", "dishes of", "cases of"];
+/// From and to how many millimetres these are wide.
+const TIN: (i64, i64) = (30, 450);
+
+/// A tin of 1 cm, or of half a metre.
+fn odd_tin(before: &str, size: &[Quantity]) -> Option<Diagnostic> {
+    let words = before.trim_end().to_lowercase();
+    let said = evaluate(size.first()?, None, &mut Vec::new())?;
+    let Value::Length(length) = said.value else { return None };
+    let (low, high) = (Length::new(Number::whole(TIN.0)), Length::new(Number::whole(TIN.1)));
+    if !TINS.iter().any(|tin| words.ends_with(tin)) || (length >= low && length <= high) {
+        return None;
+    }
+    let (low, high) = (show::length(low, Units::Metric), show::length(high, Units::Metric));
+    let message = format!("{} is unusual for what is filled: common are {low} to {high}", show::length(length, Units::Metric));
+    Some(Diagnostic::advice(CHECK.name, said.span, message).help("look whether a digit has slipped, and whether the unit is right, mm, cm or in"))
+}
+
 fn uneven(one: &[Quantity], other: &[Quantity]) -> Option<Diagnostic> {
-    let length = |quantities: &[Quantity]| -> Option<(Said, crate::measure::quantity::Length)> {
+    let length = |quantities: &[Quantity]| -> Option<(Said, Length)> {
         let said = evaluate(quantities.first()?, None, &mut Vec::new())?;
         match said.value {
             Value::Length(length) if length.value().is_positive() => Some((said, length)),

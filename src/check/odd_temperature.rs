@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more; what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands below -5 °C or goes in below freezing; food is fried at 110 to 240 °C. Ovens are set in fives of degrees, or at \
+          freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
@@ -39,8 +39,14 @@ const USUAL: &[(&[&str], &str, i64, i64)] = &[
     (&["freez"], "food is frozen", -45, -5),
     (&["chill", "refrigerat"], "food is chilled", -5, 12),
     (&["fry", "deep-fry"], "food is fried", 110, 240),
+    (&["boil"], "what boils is", 80, 190),
+    (&["simmer", "stew"], "what simmers is", 60, 190),
     (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
+
+/// Warmer no shelf is, °C.
+const WARM_SHELF: i64 = 40;
+const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
@@ -55,16 +61,19 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             Content::DesiredTemperature(said) => {
                 diagnostics.extend(outside(said, "doughs come from the mixer", 15, 35, line.said));
             }
-            Content::Keeps { how: Some(KeptHow::At(said)), .. } => {
+            Content::Keeps { time, how: Some(KeptHow::At(said)) } => {
                 // Neither frozen nor chilled: milk freezes and nothing keeps.
                 let between = temperature_of(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
-                if between {
+                // What is held hot for hours is another thing.
+                let days = evaluate(time, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(_, most)| most >= DAY);
+                let warm = days && temperature_of(said).is_some_and(|at| at > Number::whole(WARM_SHELF));
+                if between || warm {
                     diagnostics.extend(outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
                 }
             }
             Content::Step(step) => {
                 above = Some(step);
-                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)).or_else(|| no_mark(step)));
+                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -84,7 +93,7 @@ fn step_problem(step: &StepLine) -> Option<Diagnostic> {
         match known {
             Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
             None if oven => outside(at, "ovens bake", 80, 330, step.name.span),
-            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", -5, 400, step.name.span),
+            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", 0, 400, step.name.span),
             None => None,
         }
     })
@@ -103,6 +112,16 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 400, step.name.span),
+        _ => None,
+    })
+}
+
+/// An oven that falls from 220 C to 200 F.
+fn falls_too_far(step: &StepLine) -> Option<Diagnostic> {
+    step.clauses.iter().find_map(|clause| match &clause.value {
+        StepClause::Using(equipment, _, later) if has_word(equipment.key.as_str(), &["oven"]) && has_word(step.name.key.as_str(), &["bake"]) => {
+            later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", DRIES, 330, step.name.span))
+        }
         _ => None,
     })
 }

@@ -1,7 +1,7 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::{Check, Family, Run};
-use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Tree};
+use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -21,12 +21,13 @@ pub(super) const CHECK: Check = Check {
     why: "`h` for `min` makes a plan that nobody can keep, and so does a slipped point. Common practice: a dough is mixed for two \
           minutes to three quarters of an hour; no step keeps hands busy for more than three hours, or for one piece five \
           minutes; brushing or strewing one piece takes less than forty seconds; an oven bakes for five minutes to four hours, \
-          below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most; a bench rest takes five minutes to three hours; doughs rise for a good quarter of an hour to three days, in a \
+          below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most, and rolled out in one and \
+          a half; a pot on the hob is hot after two hours; a bench rest takes five minutes to one and a half hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
-          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min. A chill goes on to \
+          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times. What is boiled or simmered and is no stock takes four and a half hours at most. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. What is boiled or simmered and is no stock takes four and a half hours at most. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -41,16 +42,18 @@ const DAY: i64 = 24 * HOUR;
 /// What is usual: what is done, and from how many to how many seconds.
 type Usual = (&'static str, i64, i64);
 
-const RISES: &[&str] = &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk"];
+const RISES: &[&str] = &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"];
 
 /// Steps that wait, by the beginnings of words in their names.
 const WAITS: &[(&[&str], Usual)] = &[
     (RISES, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
     (&["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
-    (&["bench"], ("doughs rest on the bench", 5 * MINUTE, 3 * HOUR)),
+    (&["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
     (&["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
     (&["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
+    (&["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
     (&["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
+    (&["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
     (&["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
 ];
 
@@ -60,33 +63,47 @@ const EACH: &[(&[&str], Usual)] = &[
         &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "serve", "ladle", "turn"],
         ("such a touch on one piece takes hands", 2, 40),
     ),
-    (&["shape", "round", "mould", "fill", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
-    (&["cut", "set", "lay", "stretch", "pipe"], ("one piece takes hands", 3, 90)),
+    (&["line", "fill", "lid", "crimp"], ("a shell is lined and filled", 5, 4 * MINUTE)),
+    (&["shape", "round", "mould", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
+    (&["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion"], ("one piece takes hands", 3, 90)),
 ];
 
 /// What hands do with all of a batch.
 const HANDS: &[(&[&str], Usual)] = &[
     (&["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
     (&["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
-    (&["fold", "enclose", "lock", "flatten", "laminat"], ("dough is folded", MINUTE, HOUR)),
+    (&["beat out", "flatten"], ("something is beaten flat", MINUTE, HOUR / 2)),
+    (&["fold", "enclose", "lock", "laminat"], ("dough is folded", MINUTE, 45 * MINUTE)),
+    (&["roll"], ("dough is rolled", 2 * MINUTE, 90 * MINUTE)),
+    (&["cool"], ("something is stirred until it is cool", 2 * MINUTE, 90 * MINUTE)),
     (&["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
     (&["season"], ("food is seasoned", 0, 15 * MINUTE)),
+    (&["brown", "sear"], ("food is browned", 3 * MINUTE, HOUR)),
     (&["put", "store"], ("things are put away", 0, 25 * MINUTE)),
     (&["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
     (&["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
     (&["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
 ];
 
+/// What is brought to a heat on the hob, by the first word of a step's name.
+const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
+
 /// What is boiled or simmered, by the first word of a step's name.
-const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry"];
+const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "churn"];
 /// What simmers for a day, by words in the names of a recipe and its parts.
 const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let slow = is_slow(tree);
+    let mut by_piece = false;
     for line in &tree.lines {
-        if let Content::Step(step) = &line.content {
-            diagnostics.extend(odd(step, slow));
+        match &line.content {
+            Content::Part { .. } => by_piece = false,
+            Content::PerPiece(_) => by_piece = true,
+            // Pieces are boiled and fried a few at a time, all of a batch one after the other.
+            Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
+            Content::Step(step) => diagnostics.extend(odd(step, slow)),
+            _ => {}
         }
     }
 }
@@ -137,9 +154,20 @@ fn outside(step: &StepLine, (low, high): (Duration, Duration), what: &str, (leas
     Some(advice(step, message).help("look whether the unit is right, s, min or h, and whether a digit has slipped"))
 }
 
-/// A time that no clock is set to: 1.2 min, 0.8 s, 1.4 h. Halves and quarters are read off.
+/// Whether a time is told in several units, each a whole number: `1 h 35 min`.
+fn in_whole_terms(step: &StepLine) -> bool {
+    let terms = &step.duration.terms;
+    terms.len() > 1 && terms.iter().all(|term| term.number.value.is_whole())
+}
+
+/// A time that no clock is set to: 1.2 min, 0.8 s, 1.4 h. Halves and quarters are read off, but not beside a smaller unit.
 fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
     let (low, high) = said.times()?;
+    let ends = |terms: &[Term]| terms.len() > 1 && terms.iter().any(|term| !term.number.value.is_whole());
+    if ends(&step.duration.terms) || step.duration.upper.as_deref().is_some_and(ends) {
+        let message = format!("a part of a unit beside a smaller unit: {}", show::duration_range(low, high));
+        return Some(advice(step, message).help("look whether the point has slipped; `1 h 30 min` or `1.5 h` is how a time is told"));
+    }
     let unit = said.unit.filter(|_| step.duration.terms.len() == 1 && !said.whole)?;
     let grain = match unit {
         Unit::Second | Unit::Minute => 2,
@@ -166,7 +194,12 @@ fn short(number: Number) -> String {
 fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     // What somebody stands beside is known better than what rests.
     let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
-    let most = if known { Number::constant(5, 2) } else { Number::whole(4) };
+    let most = match known {
+        // Who bakes has baked it before.
+        true if low >= seconds(15 * MINUTE) && has_word(step.name.key.as_str(), &["bak"]) => Number::constant(5, 3),
+        true => Number::constant(5, 2),
+        false => Number::whole(4),
+    };
     if low <= Duration::ZERO || !high.ratio(low).is_ok_and(|times| times > most) {
         return None;
     }
@@ -206,7 +239,8 @@ fn most_stretched(step: &StepLine, high: Duration) -> Number {
 /// A rest of 61 min, or of 54 to 60: half an hour and more is told in fives of minutes.
 fn uneven(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let fives = |time: Duration| time.value().over(Number::whole(5 * MINUTE)).is_ok_and(Number::is_whole);
-    let minutes = step.duration.terms.len() == 1 && evaluate(&step.duration, None, &mut Vec::new())?.unit == Some(Unit::Minute);
+    let of_one = step.duration.terms.len() == 1 && evaluate(&step.duration, None, &mut Vec::new())?.unit == Some(Unit::Minute);
+    let minutes = of_one || in_whole_terms(step);
     if step.kind.value != StepKind::Wait || !minutes || high < seconds(30 * MINUTE) || (fives(low) && fives(high)) {
         return None;
     }
@@ -233,6 +267,7 @@ fn usual(step: &StepLine, slow: bool) -> Usual {
         _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
         StepKind::Tend if uses("oven") => bakes(step),
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
+        StepKind::Tend if begins(name, HEATS) && !slow => ("such a pot gets hot", 0, 2 * HOUR),
         StepKind::Tend if begins(name, SIMMERS) && !slow => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
         StepKind::Tend => ("such a step is tended", 0, DAY),
         StepKind::Hands if has(StepClause::Each) => {
@@ -260,11 +295,12 @@ fn begins(name: &str, words: &[&str]) -> bool {
 
 fn waits(step: &StepLine) -> Usual {
     let name = step.name.key.as_str();
+    let cold = celsius(step).is_some_and(|at| at <= Number::whole(8) && !at.is_negative());
     let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| has_word(name, words)) else {
-        return ("steps wait", 0, 90 * DAY);
+        return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
     };
     if *words != RISES {
-        return (what, *least, *most);
+        return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
     }
     // In twenty minutes yeast has hardly begun.
     let least = &if has_word(name, &["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };

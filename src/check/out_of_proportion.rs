@@ -21,8 +21,8 @@ pub(super) const CHECK: Check = Check {
     looks_for: "an ingredient that is nearly all of a part, or next to nothing of it, or seasons far too much; a weight in the prose that \
                 is more than there is",
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
-          three lines and more: one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
-          0.3 %; salt of more than 5 % and spices or garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
+          three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
+          0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
           weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; \
           more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); fat that is more than \
@@ -61,10 +61,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
         let seasoned = has_word(part.name.key.as_str(), SEASONED) || has_word(subject.recipe.name.key.as_str(), SEASONED);
         let seasoned = seasoned || is_dough(part, solved);
+        let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned));
+            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned, bodies > 1));
             diagnostics.extend(too_little(subject.recipe, id, line, *mass, share, (lines.len(), total)));
         }
         // One line of a thousand times the weight makes all others too little; it is told, and they are not.
@@ -88,12 +89,16 @@ fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: 
     advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
 }
 
-fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool) -> Option<Diagnostic> {
+fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool, beside_body: bool) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
-        Kind::Salt if !seasoned => mille(50),
+        Kind::Salt if !seasoned => mille(30),
+        // A bath for pretzels has 3 to 4 %; ten burn through gloves.
+        Kind::Lye => mille(60),
+        _ if count > 2 && is_essence(line) => mille(30),
+        kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
-        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned => mille(250),
+        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned => mille(150),
         _ if !seasoned && has_word(line.name.key.as_str(), &["garlic"]) => mille(250),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
         _ => mille(970),
@@ -102,6 +107,14 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         return None;
     }
     Some(unusual(line, mass, share, total, "").label(if high >= mille(900) { NEARLY_ALL } else { "" }))
+}
+
+/// What flavours by drops. Malt extract and yeast extract are eaten by the spoon.
+fn is_essence(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    ["vanilla extract", "almond extract", "lemon extract", "orange extract", "peppermint extract", "essence", "orange blossom water", "rose water"]
+        .iter()
+        .any(|end| name.ends_with(end))
 }
 
 /// What is a body of what it goes into: less than three in a thousand of it is a slip.
@@ -150,7 +163,9 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let all = solved.goes_in.filter(|all| *all > Mass::ZERO)?;
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
-        let mass = amount.mass.filter(|_| line.aside && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt))?;
+        // A bath of lye or brine, or a glaze, is made to be dipped in.
+        let own = matches!(line.refers, Refers::Pantry(_));
+        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt))?;
         if mass.times(Number::whole(5)).ok()? <= all {
             return None;
         }

@@ -3,6 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers, Sort};
+use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::value::Value;
 
@@ -57,10 +58,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         if let Some(used) = solved.balance.pieces_used.filter(|used| *used != made) {
             let message = format!(
-                "`{}` is divided into {} pieces, but {} are used",
+                "`{}` is divided into {} pieces, but {} {} used",
                 part.name,
                 show::count_of(made.value()),
-                show::count_of(used.value())
+                show::count_of(used.value()),
+                if used.value() == Number::ONE { "is" } else { "are" }
             );
             let mut problem = Diagnostic::error(CHECK.name, divide.span, message)
                 .label(format!("{} pieces", show::count_of(made.value())))

@@ -83,14 +83,15 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     })
 }
 
-/// Vinegar keeps a raised dough, it does not moisten it.
+/// Vinegar keeps a raised dough and shortens another, it does not moisten it. With soda and powder it raises.
 fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let flour = solved.composition.flour;
     let raised = part.lines.iter().any(|line| line.kind.ferments());
-    let most = flour.times(Number::constant(3, 100)).ok()?;
+    let powder = part.lines.iter().any(|line| line.kind.is_chemical_raising());
+    let most = flour.times(if raised { Number::constant(15, 1000) } else { Number::constant(5, 100) }).ok()?;
     let (line, mass) = massed(part, solved).find(|(line, mass)| line.kind == Kind::Vinegar && *mass > most)?;
-    (raised && is_dough(part, solved))
-        .then(|| (line, format!("{}: that is unusual in a raised dough", beside(line, mass, flour, "flour"))))
+    ((raised || !powder) && is_dough(part, solved))
+        .then(|| (line, format!("{}: that is unusual in a dough", beside(line, mass, flour, "flour"))))
 }
 
 /// Jam with next to no sugar, and fruit with a heap of lemon juice.

@@ -5,7 +5,7 @@ use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, words
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
-use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
+use crate::model::step::{Loads, Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::collections::HashMap;
 
@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
           prove before the shaping and none after it; two rises or rests with nothing between them; cooling after a chill; a second \
           rest above the first; an autolyse after the mix; a bench \
           rest before anything was cut; cooling before anything was hot, or right before the only bake; serving, and holding hot, before the \
-          cooking; laying on trays and into tins after the last bake; peeling and trimming what was taken already; a step that is written \
+          cooking; laying on trays and into tins, and cutting what was baked by the piece, after the last bake; cutting out before rolling out; what is done to each piece above the step that takes the flour; peeling and trimming what was taken already; a step that is written \
           above the one it comes after; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
           order are left alone but for the last two.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nrise: wait 1 h\nmix: hands 10 min\n    Mix {flour} and {water}.\n    \
@@ -55,6 +55,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(laid_out_after_the_bake(part));
         diagnostics.extend(cools_before_the_bake(part));
         diagnostics.extend(trimmed_after_taken(part));
+        diagnostics.extend(cut_before_rolled(part));
+        diagnostics.extend(divided_before_made(part));
+        diagnostics.extend(pieces_baked_before_cut(part));
         diagnostics.extend(held_before_cooked(part));
         // One step in the wrong place breaks several of these; the first says enough.
         diagnostics.truncate(before + 1);
@@ -148,7 +151,9 @@ fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
     part.steps.windows(2).find_map(|two| {
         let [chill, cool] = two else { return None };
         let waits = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty();
-        if !(waits(chill) && waits(cool) && chills(chill) && called(cool, &["cool", "cooling"]) && !chills(cool)) {
+        // Stirred until it is cool is as good; what is only taken then is another thing.
+        let cools = waits(cool) || (cool.kind == StepKind::Hands && cool.order.is_empty() && !takes(cool));
+        if !(waits(chill) && cools && chills(chill) && called(cool, &["cool", "cooling"]) && !chills(cool)) {
             return None;
         }
         let message = format!("`{}` comes before `{}`: what comes from the cold does not cool", chill.name, cool.name);
@@ -212,7 +217,7 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
 }
 
 /// What is done with dough that is still raw, by words in a step's prose.
-const RAW: &[&str] = &["lined tray", "on a tray", "on trays", "on to trays", "onto trays", "baking sheet", "into a tin", "in a tin", "into tins", "in their tins", "into the tin", "baskets", "on paper", "the pastry over", "the dough", "the batter"];
+const RAW: &[&str] = &["lined tray", "lined tin", "on a tray", "on trays", "on to trays", "onto trays", "baking sheet", "into a tin", "in a tin", "into tins", "in their tins", "into the tin", "baskets", "on paper", "the pastry over", "the dough", "the batter"];
 /// With these it comes out of the oven, or is worked on afterwards.
 const BAKED: &[&str] = &["cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic", "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar"];
 
@@ -223,6 +228,10 @@ fn laid_out_after_the_bake(part: &Part) -> Option<Diagnostic> {
     let raw = |step: &Step| {
         let words = words_of(step);
         if has_word(&words, &["brush"]) && takes_egg(part, step) {
+            return true;
+        }
+        // Seeds stick to what is wet.
+        if called(step, &["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !has_word(&words, BAKED) {
             return true;
         }
         let names = called(step, &["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
@@ -242,8 +251,12 @@ fn last_bake(part: &Part) -> Option<(usize, &Step)> {
 }
 
 fn takes_egg(part: &Part, step: &Step) -> bool {
+    takes_kind(part, step, Kind::Egg)
+}
+
+fn takes_kind(part: &Part, step: &Step, kind: Kind) -> bool {
     step.words.iter().any(|word| match word {
-        Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(|line| line.kind == Kind::Egg),
+        Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(|line| line.kind == kind),
         _ => false,
     })
 }
@@ -252,12 +265,73 @@ fn takes_egg(part: &Part, step: &Step) -> bool {
 fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
     let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait && !chills(step))?;
     let bake = part.steps.get(at + 1).filter(|step| called(step, &["bake"]) && step.order.is_empty() && cooks(step))?;
-    let hot = part.steps.iter().take(at).any(cooks) || !takes_by_loads(cool, bake);
+    let proved = at.checked_sub(1).and_then(|before| part.steps.get(before)).is_some_and(|step| called(step, PROVES));
+    let hot = part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved);
     if hot || part.steps.iter().skip(at + 2).any(|step| called(step, &["cool", "cooling"])) {
         return None;
     }
     let message = format!("`{}` comes before `{}`, and nothing cools after it", cool.name, bake.name);
     Some(problem(cool, bake, message, "baked here", &format!("move it below `{}`", bake.name)))
+}
+
+/// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
+fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
+    let cuts = |step: &Step| {
+        called(step, &["cut", "stamp"]) && has_word(&words_of(step), &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+    };
+    let rolls = |step: &Step| called(step, &["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
+    let (at, cut) = in_place(part).find(|(_, step)| cuts(step))?;
+    let (later, roll) = in_place(part).find(|(later, step)| *later > at && rolls(step))?;
+    let again = part.steps.iter().skip(later + 1).any(|step| called(step, CUTS));
+    if again || part.steps.iter().take(at).any(rolls) {
+        return None;
+    }
+    let message = format!("`{}` comes before `{}`, and nothing is cut after it", cut.name, roll.name);
+    Some(problem(cut, roll, message, "rolled out here", &format!("move it below `{}`", roll.name)))
+}
+
+/// Pieces that are shaped, piped or put in tins above the step that takes the flour, the nuts or the grain of which they are.
+fn divided_before_made(part: &Part) -> Option<Diagnostic> {
+    part.divide?;
+    let body = |at: usize| {
+        part.lines.get(at).is_some_and(|line| {
+            !line.aside && matches!(line.kind, Kind::Flour | Kind::Nut | Kind::Grain | Kind::Starch) && matches!(line.refers, Refers::Pantry(_))
+        })
+    };
+    let taken = |step: &Step| {
+        let lines = step.words.iter().filter_map(|word| match word {
+            Words::Use { target: Some(Target::Line(at)), .. } => Some(*at),
+            _ => None,
+        });
+        lines.collect::<Vec<usize>>()
+    };
+    let (at, early) = in_place(part).find(|(_, step)| {
+        let names = called(step, &["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
+        names && step.kind == StepKind::Hands && step.loads == Loads::Each && taken(step).is_empty()
+    })?;
+    let (_, make) = in_place(part).find(|(later, step)| {
+        let lines = taken(step);
+        *later > at && step.kind == StepKind::Hands && lines.len() > 1 && lines.iter().any(|line| body(*line))
+    })?;
+    let message = format!("`{}` comes before `{}`, which takes what the pieces are made of", early.name, make.name);
+    Some(problem(early, make, message, "made here", &format!("move it below `{}`", make.name)))
+}
+
+/// What is baked by the piece was cut, piped or shaped to pieces before; bars and slices are cut afterwards and baked in one.
+fn pieces_baked_before_cut(part: &Part) -> Option<Diagnostic> {
+    let (last, bake) = last_bake(part)?;
+    let by_piece = matches!(bake.loads, Loads::Of(_)) && part.divide.is_some();
+    let names = &["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
+    let shapes = |step: &Step| {
+        let words = words_of(step);
+        step.kind == StepKind::Hands && called(step, names) && (has_word(&words, &["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
+    };
+    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !has_word(&words_of(step), &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
+    if !by_piece || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names)) && !words_of(late).contains("# thick") {
+        return None;
+    }
+    let message = format!("`{}` comes after `{}`, which bakes by the piece", late.name, bake.name);
+    Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
 }
 
 /// Whether two steps take the same loads, or both all at once: what comes out of the oven is what cools.

@@ -121,13 +121,22 @@ fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Di
         return Ok(Some(
             Diagnostic::advice(CHECK.name, line.span, message)
                 .label(format!("reckoned by {}: {}", found.advice.method.name(), found.advice.why))
-                .help(format!(
-                    "write `at {} C` for a room of 20 °C, or leave it away: `miche card --room` says it for the day",
-                    half_degree(usual).celsius().decimal(1)
-                )),
+                .help(instead(usual)),
         ));
     }
     Ok(None)
+}
+
+/// What to write instead, where water can be that warm.
+fn instead(usual: Temperature) -> String {
+    if usual.celsius().is_negative() {
+        "no water is cold enough in a room of 20 °C: let what goes in with it cool first, take ice, or desire a warmer dough".to_owned()
+    } else if usual.celsius() > YEAST_DIES {
+        "water that the yeast stands is not warm enough in a room of 20 °C: desire a cooler dough, or warm what goes in with it".to_owned()
+    } else {
+        let at = half_degree(usual).celsius().decimal(1);
+        format!("write `at {at} C` for a room of 20 °C, or leave it away: `miche card --room` says it for the day")
+    }
 }
 
 fn half_degree(at: Temperature) -> Temperature {

@@ -81,6 +81,8 @@ pub struct Comparison {
     pub allergens_gained: Vec<String>,
     /// Allergens that the old version had and the new has not.
     pub allergens_lost: Vec<String>,
+    /// Ingredients of the new version whose allergens nobody knows, and that the old one did not have.
+    pub allergens_unknown: Vec<String>,
     /// Aims that are newly missed or met.
     pub aims: Vec<AimChange>,
     /// Problems that the new version has and the old had not: check and message.
@@ -206,6 +208,7 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
         parts,
         allergens_gained: missing_in(&new_allergens, &old_allergens),
         allergens_lost: missing_in(&old_allergens, &new_allergens),
+        allergens_unknown: missing_in(&unknown_allergens(new), &unknown_allergens(old)),
         aims: aims::changes(old, new),
         problems_raised: problems_only_in(new, old),
         problems_cleared: problems_only_in(old, new),
@@ -246,6 +249,13 @@ fn part(
 fn allergens(version: Version<'_>) -> Vec<String> {
     let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
     all.sort();
+    all
+}
+
+fn unknown_allergens(version: Version<'_>) -> Vec<String> {
+    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).unknown;
+    all.sort();
+    all.dedup();
     all
 }
 

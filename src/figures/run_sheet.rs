@@ -21,6 +21,8 @@ pub struct RunSheet {
     pub contacts: Vec<Contact>,
     /// How the day stands, where some of it is done.
     pub now: Option<Now>,
+    /// What was taken from the bakes in place of what is written, a sentence each.
+    pub as_baked: Vec<String>,
 }
 
 /// How far a row is.
@@ -107,6 +109,6 @@ impl RunSheet {
             divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at))?);
         }
         let contacts = gluten_after_wheat(&plan, work);
-        Ok(RunSheet { plan, portions, divides, contacts, now })
+        Ok(RunSheet { plan, portions, divides, contacts, now, as_baked: Vec::new() })
     }
 }

@@ -87,9 +87,8 @@ pub fn of(
     let places = places(recipe, &Key::new(old));
     let Some((_, _, first)) = places.first() else {
         let known = recipe.parts.iter().flat_map(|part| &part.lines).map(|line| line.name.key.as_str());
-        let near = crate::language::parse::nearest(old, known);
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        return Err(format!("no line of {} is called `{old}`{near}", recipe.name));
+        let hint = crate::language::near::hint(old, known);
+        return Err(format!("no line of {} is called `{old}`{hint}", recipe.name));
     };
     let Some(known) = first.facts() else {
         return Err(format!(

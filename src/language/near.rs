@@ -24,13 +24,16 @@ pub(crate) fn push_with_nearest<'n>(
 /// Of known names so many are shown.
 const SHOWN: usize = 12;
 
+/// What is said behind a sentence where a known name is near: `; did you mean …?`, else nothing.
+pub(crate) fn hint<'n>(name: &str, known: impl IntoIterator<Item = &'n str>) -> String {
+    nearest(name, known).map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
+}
+
 /// Adds 'did you mean' where a known name is near.
 pub(crate) fn with_nearest<'n>(problem: Diagnostic, name: &Name, known: impl Iterator<Item = &'n str>) -> Diagnostic {
     let known: Vec<&str> = known.collect();
     match nearest(name.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-        }
+        Some(near) => problem.meant(name.span, near),
         None => {
             let all: Vec<String> = known.iter().take(SHOWN).map(|name| format!("`{name}`")).collect();
             if all.is_empty() { problem } else { problem.help(format!("known here: {}", all.join(", "))) }

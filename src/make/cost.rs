@@ -1,12 +1,16 @@
 //! What a batch costs: each ingredient at its price, by what is bought of it.
 
+mod by_sort;
+
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::larder::Facts;
-use crate::model::recipe::{Ingredient, Recipe, Refers};
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
+pub use by_sort::SortCost;
 use jiff::civil::Date;
+use std::collections::HashMap;
 
 /// An ingredient's cost.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,8 +79,10 @@ pub struct Cost {
     pub lines: Vec<LineCost>,
     /// The sum of what has a price.
     pub total: Number,
-    /// How many pieces.
+    /// How many pieces; `None` where there are several sorts of them.
     pub pieces: Option<Count>,
+    /// What a piece of each sort costs, where there are several.
+    pub sorts: Vec<SortCost>,
     /// Ingredients without a price or a weight: the total is then a lower bound.
     pub missing: Vec<String>,
     /// Minutes in which somebody works, people counted one by one.
@@ -166,9 +172,11 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
         total: Number::ZERO,
         // Of several sizes no piece costs what another does.
         pieces: formula.pieces.filter(|_| recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
+        sorts: Vec::new(),
         missing: Vec::new(),
         hands_minutes,
     };
+    let mut made: Vec<PartId> = Vec::new();
     // A preferment's ingredients are those of its total formula, but for what is left over of it.
     for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
@@ -182,7 +190,11 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
         }
         cost.total = cost.total.plus(own)?;
         cost.parts.push(PartCost { name: part.name.to_string(), cost: own });
+        made.push(id);
     }
+    let own: HashMap<PartId, &PartCost> = made.into_iter().zip(&cost.parts).collect();
+    // Shares whose digits are too many to be exact are left out; the whole is right without them.
+    cost.sorts = by_sort::of(recipe, formula, &own).unwrap_or_default();
     cost.lines.sort_by_key(|line| std::cmp::Reverse(line.cost));
     Ok(cost)
 }

@@ -13,6 +13,7 @@ use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::Words;
 use crate::solve::formula::Formula;
 use balance::Warm;
 use handbook::Figures;
@@ -167,9 +168,25 @@ fn flour_part<'a>(recipe: &'a Recipe, formula: &Formula, line: &Ingredient) -> O
     }
 }
 
-/// How warm the last place of a part is.
+/// How warm the last place of a part is. Where it cools last, it is as warm as the step says that it becomes, or else as the room.
 fn place(part: &Part) -> Option<Temperature> {
-    part.steps.iter().rev().find_map(|step| step.temperature).map(|(low, _)| low)
+    let last = part
+        .steps
+        .iter()
+        .rev()
+        .find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), &["cool"]))?;
+    match last.temperature {
+        Some((low, _)) => Some(low),
+        None => last.cue.iter().chain(&last.words).find_map(temperature_in),
+    }
+}
+
+/// The temperature that a measure in prose is.
+fn temperature_in(word: &Words) -> Option<Temperature> {
+    match word {
+        Words::Measure(said) => said.first()?.temperature(),
+        _ => None,
+    }
 }
 
 /// The friction of the equipment that the part is mixed in: the first of its steps that holds something with a friction. A

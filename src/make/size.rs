@@ -179,7 +179,7 @@ impl Written<'_> {
             }
         }
         let wanted = match self.formula.pieces {
-            Some(pieces) => format!("that would be {} {}", show::number(pieces.value().times(factor)?), self.noun()),
+            Some(pieces) => format!("that would be {} {}", not_whole(pieces.value().times(factor)?), self.noun()),
             None => "its parts would not come out in whole pieces".to_owned(),
         };
         Err(Impossible::new(format!("{wanted}, and pieces stay whole"))
@@ -303,4 +303,28 @@ fn greatest_common_divisor(a: i64, b: i64) -> i64 {
         (a, b) = (b, a % b);
     }
     a
+}
+
+/// A number that is not whole in so many digits that this is seen: 57.04 and not 57.
+fn not_whole(number: Number) -> String {
+    let usual = show::number(number).to_string();
+    let two = number.decimal(2);
+    match (usual.contains('.'), two.contains('.')) {
+        (true, _) => usual,
+        (false, true) => two,
+        _ => number.decimal(6),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_not_whole_is_seen_to_be_none() {
+        let said = |over, under| not_whole(Number::constant(over, under));
+        assert_eq!(said(40, 3), "13.3");
+        assert_eq!(said(5704, 100), "57.04");
+        assert_eq!(said(57_001, 1000), "57.001");
+    }
 }

@@ -1,6 +1,7 @@
 //! What a page is made of, whatever the format: a product says what it shows as a list of blocks, and each format draws
 //! every kind of block once ([`text`](super::text), [`markdown`](super::markdown), [`page`](super::page)).
 
+use super::picture::Picture;
 use crate::language::prose::Prose;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
@@ -108,6 +109,8 @@ pub enum Block {
     Clock(Vec<Moment>),
     /// Remarks to what follows: terse in plain text, sentences elsewhere.
     Remarks(Vec<String>),
+    /// A drawing as shapes; only where there are drawings.
+    Picture(Picture),
     /// A drawing as SVG; only where there are drawings.
     Drawing(String),
     /// The topic that `miche explain` tells more of.

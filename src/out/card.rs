@@ -70,12 +70,15 @@ fn whole(card: &Card) -> Vec<Block> {
     if !card.allergens_unknown.is_empty() {
         blocks.push(Text::fact(format!("Allergens not known to the larder of: {}", card.allergens_unknown.join(", "))));
     }
-    blocks.extend(prose(Voice::Caution, &card.cautions));
     blocks.extend(prose(Voice::Note, &card.notes));
     let is_headed = |part: &PartCard| card.parts.len() > 1 || part.name != card.title;
     for one in &card.parts {
         blocks.push(Block::Gap);
         part(&mut blocks, one, is_headed(one));
+    }
+    if !card.cautions.is_empty() {
+        blocks.push(Block::Gap);
+        blocks.extend(prose(Voice::Caution, &card.cautions));
     }
     blocks.extend(timeline(card));
     blocks.extend(prose(Voice::Credit, &card.credits));

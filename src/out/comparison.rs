@@ -66,7 +66,11 @@ fn of_file(changes: &Changes, place: Place) -> Vec<Block> {
 fn body(comparison: &Comparison, place: Place) -> Vec<Block> {
     let alarm = |what, can_hurt| move |of: &String| Block::Alarm(Alarm { what, of: of.clone(), can_hurt });
     let gained = comparison.allergens_gained.iter().map(alarm("Allergen gained", true));
-    let lost = comparison.allergens_lost.iter().map(alarm("Allergen no longer in it", false));
+    // Where something new is not known, it may hold what the old one held.
+    let unknown = comparison.allergens_unknown.iter().map(alarm("Allergens not known of", true));
+    let is_known = comparison.allergens_unknown.is_empty();
+    let lost_words = if is_known { "Allergen no longer in it" } else { "Allergen no longer known to be in it" };
+    let lost = comparison.allergens_lost.iter().map(alarm(lost_words, false));
     let mut first: Vec<Told> = comparison.rescaled.map(|factor| rescaled(factor, place)).into_iter().collect();
     if place == Place::Review {
         first.extend(comparison.parts.iter().filter_map(summary));
@@ -89,7 +93,7 @@ fn body(comparison: &Comparison, place: Place) -> Vec<Block> {
     )));
     last.extend(comparison.texts.iter().map(text));
     let parts = comparison.parts.iter().flat_map(|one| part(one, place));
-    let mut blocks: Vec<Block> = gained.chain(lost).collect();
+    let mut blocks: Vec<Block> = gained.chain(unknown).chain(lost).collect();
     if place == Place::Terminal {
         blocks.push(Block::Changes(first));
         blocks.extend(parts);

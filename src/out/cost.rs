@@ -27,6 +27,10 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
         let name = format!("one of {} pieces", show::count_of(pieces.value()));
         totals.push(vec![name, format!("{least}{}", fine_money(each, currency))]);
     }
+    for sort in &cost.sorts {
+        let name = format!("one of {} {}", show::count_of(sort.pieces.value()), sort.sort);
+        totals.push(vec![name, format!("{least}{}", fine_money(sort.each, currency))]);
+    }
     totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes)).to_string()]);
     blocks.push(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet));
     blocks.push(Heading::block(2, "Ingredients"));
@@ -151,6 +155,9 @@ struct Wire<'a> {
     total: f64,
     /// What a piece costs.
     each: Option<f64>,
+    /// What a piece of each sort costs, where there are several sorts.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    sorts: Vec<WireSort<'a>>,
     /// Whether prices are missing, so that it costs at least this.
     is_lower_bound: bool,
     /// Ingredients without a price.
@@ -175,6 +182,14 @@ struct WireLine<'a> {
 }
 
 #[derive(Serialize, JsonSchema)]
+struct WireSort<'a> {
+    sort: &'a str,
+    pieces: f64,
+    /// What one of them costs.
+    each: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
     part: &'a str,
     cost: f64,
@@ -192,6 +207,15 @@ pub fn json(costs: &[Cost], ageing: Ageing) -> Result<String, serde_json::Error>
             currency: cost.currency.as_deref(),
             total: cost.total.to_f64(),
             each: cost.each().ok().flatten().map(Number::to_f64),
+            sorts: cost
+                .sorts
+                .iter()
+                .map(|sort| WireSort {
+                    sort: &sort.sort,
+                    pieces: sort.pieces.value().to_f64(),
+                    each: sort.each.to_f64(),
+                })
+                .collect(),
             is_lower_bound: !cost.missing.is_empty(),
             missing: &cost.missing,
             hands_minutes: cost.hands_minutes,

@@ -74,7 +74,7 @@ fn whole(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
         (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
-        (timeline::figure(card))
+        (timeline::figure(card, sheet))
         (head::sources(card))
         (head::credits(card))
     };
@@ -97,7 +97,7 @@ fn by_part(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
                 (part(one, count > 1))
                 @if at + 1 == count {
                     (head::notes(&card.notes))
-                    (timeline::figure(card))
+                    (timeline::figure(card, sheet))
                     (head::sources(card))
                     (head::credits(card))
                 }

@@ -17,6 +17,7 @@ pub mod list;
 pub mod markdown;
 pub mod page;
 pub mod pdf;
+pub mod picture;
 pub mod plan;
 pub mod report;
 pub mod schema;

@@ -121,6 +121,7 @@ fn one(block: &Block) -> Markup {
             Block::Steps(all) => ol { @for step in all { li { b { (clean(&step.name)) } " " (step.prose.plain()) } } },
             Block::Clock(all) => ul { @for one in all { li { (one.from) "–" (one.to) " " (clean(&one.what)) } } },
             Block::Remarks(all) => p { (ticked(&all.iter().map(|one| sentence(one)).collect::<Vec<String>>().join(" "))) },
+            Block::Picture(picture) => (super::picture::svg(picture)),
             Block::Drawing(svg) => (PreEscaped(svg)),
             Block::Source(topic) => p.topic { "Formula and sources: " code { "miche explain " (topic) } },
             Block::Gap | Block::Rule => {},

@@ -1,6 +1,9 @@
 //! Cards and lists as PDF, without a browser: the same design and the same content as the HTML, type embedded, text
 //! selectable, structure tagged by PDF/UA-1 (ISO 14289-1), the same bytes for the same input.
 
+mod blocks;
+mod by_hand;
+mod canvas;
 mod day;
 mod face;
 mod facts;
@@ -12,6 +15,7 @@ mod list;
 mod log;
 mod pages;
 mod paragraph;
+mod picture;
 mod prose;
 mod station;
 mod steps;
@@ -19,6 +23,8 @@ mod strip;
 mod table;
 mod tags;
 mod timeline;
+
+pub use blocks::render_page;
 
 use crate::figures::bakes::blank::Blank;
 use crate::figures::card::{Card, DayHead, PartCard};
@@ -223,7 +229,7 @@ fn whole(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Made {
         for one in &card.parts {
             flows.extend(part(press, one, !lonely, article));
         }
-        flows.extend(timeline::figure(press, card, article));
+        flows.extend(timeline::figure(press, card, sheet, article));
         flows.extend(head::sources(press, card, article));
         if !card.credits.is_empty() {
             frame::keep_last(&mut flows);
@@ -247,7 +253,7 @@ fn by_part(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
             flows.extend(part(press, one, count > 1, article));
             if at + 1 == count {
                 flows.extend(head::notes(press, &card.notes, article));
-                flows.extend(timeline::figure(press, card, article));
+                flows.extend(timeline::figure(press, card, sheet, article));
                 flows.extend(head::sources(press, card, article));
                 if !card.credits.is_empty() {
                     frame::keep_last(&mut flows);

@@ -11,7 +11,7 @@ mod words;
 pub use json::render as json;
 pub use words::what_if;
 
-use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text};
+use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text, capital};
 use super::page::Page;
 use crate::figures::run_sheet::{RunSheet, State};
 use crate::model::step::StepKind;
@@ -42,7 +42,7 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
         blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
     }
     blocks.extend(sheet.now.iter().flat_map(|now| now::blocks(sheet, now)));
-    blocks.push(Block::Drawing(drawing::render(schedule)));
+    blocks.extend(drawing::render(schedule).into_iter().map(Block::Picture));
     for Sheet { title, entries } in sheets(sheet, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {
@@ -51,6 +51,9 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
         blocks.extend(days(sheet, &entries, level));
     }
     blocks.extend(besides::blocks(schedule));
+    for sentence in &sheet.as_baked {
+        blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(format!("{}.", capital(sentence)))])]);
+    }
     blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
     blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
     Page { title: seen(&title), below: 0, blocks }

@@ -1,5 +1,6 @@
 //! What a printed sheet holds and how it is laid out, for HTML and PDF alike: each of them only draws.
 
+pub(in crate::out) mod by_hand;
 pub(in crate::out) mod column;
 pub(in crate::out) mod facts;
 mod paper;
@@ -23,11 +24,23 @@ pub struct Sheet {
     pub orientation: Orientation,
     /// What stands on one sheet.
     pub by: By,
+    /// Whether type is small and no timeline drawn, so that a dish stands on a sheet or two.
+    pub compact: bool,
     /// The day of printing, as it is shown.
     pub printed: String,
     /// The recipe's revision in git, as it is shown.
     pub revision: Option<String>,
 }
+
+impl Sheet {
+    /// The size that all type is measured in, in points.
+    pub(in crate::out) fn type_size(&self) -> f64 {
+        self.paper.type_size() * if self.compact { COMPACT } else { 1.0 }
+    }
+}
+
+/// How large compact type is: on A4 the figures of the strip are then 13 pt, which is read in the hand.
+const COMPACT: f64 = 0.74;
 
 /// What stands on one sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,9 +87,23 @@ pub(in crate::out) fn doing(kind: StepKind) -> &'static str {
     }
 }
 
-/// When a step begins, for a station that does not see the others' steps.
-pub(in crate::out) fn start_shown(step: &StepCard) -> Option<String> {
-    step.starts.map(|minutes| format!("{} after start", timeline::clock(minutes)))
+/// What stands small below a step's time: who is busy, loads, how long in all; `with_start` also when it begins, for a station
+/// that does not see the others' steps.
+pub(in crate::out) fn below_time(step: &StepCard, with_start: bool) -> String {
+    let mut words = vec![doing(step.kind).to_owned()];
+    if step.people > 1 {
+        words.push(format!("{} people", step.people));
+    }
+    if !step.loads_shown.is_empty() {
+        words.push(seen(&step.loads_shown));
+    }
+    if !step.whole_time_shown.is_empty() {
+        words.push(format!("{} together", step.whole_time_shown.unbroken()));
+    }
+    words.extend(step.up_to_shown.as_ref().map(|up_to| format!("up to {}", up_to.unbroken())));
+    let start = step.starts.filter(|_| with_start);
+    words.extend(start.map(|minutes| format!("{} after start", timeline::clock(minutes))));
+    words.join(", ")
 }
 
 /// The recipes that draw on a batch.

@@ -5,6 +5,7 @@ use super::block::{
     Side, Step, Table, Text, Tone, Voice, mark,
 };
 use super::report::clean;
+use super::typeset;
 use crate::language::prose::Prose;
 use crate::measure::shown::Shown;
 use std::fmt::Write;
@@ -72,9 +73,9 @@ fn one(out: &mut String, block: &Block, style: Style) {
         Block::Table(table) if table.frame == Frame::Run => run_sheet(out, table, style),
         Block::Table(table) => self::table(out, table, style),
         Block::Steps(all) => all.iter().for_each(|one| step(out, one, style)),
-        Block::Clock(all) => clock(out, all),
+        Block::Clock(all) => clock(out, all, style),
         Block::Remarks(all) => all.iter().for_each(|one| line(out, &wrap(&clean(one), style.width, "  ", "  "))),
-        Block::Drawing(_) | Block::Source(_) | Block::Rule => {}
+        Block::Picture(_) | Block::Drawing(_) | Block::Source(_) | Block::Rule => {}
     }
 }
 
@@ -246,8 +247,15 @@ fn rows(out: &mut String, rows: &Rows, style: Style) {
 }
 
 fn step(out: &mut String, step: &Step, style: Style) {
-    let name = style.paint(Paint::Bold, &clean(&step.name));
-    line(out, &format!("{:>2} {} {name}: {}", step.number, mark(step.kind), clean(&step.facts)));
+    let name = clean(&step.name);
+    let first = format!("{:>2} {} ", step.number, mark(step.kind));
+    let words = wrap(&format!("{name}: {}", clean(&step.facts)), style.width, &first, "     ");
+    // Only words of the line are bold; what colours them would count as letters.
+    let bold = || words.strip_prefix(&first)?.strip_prefix(&*name).map(|rest| (style.paint(Paint::Bold, &name), rest));
+    match bold() {
+        Some((name, rest)) => line(out, &format!("{first}{name}{rest}")),
+        None => line(out, &words),
+    }
     if !step.prose.is_empty() {
         line(out, &wrap_paragraphs(&step.prose.plain(), style.width, "     ", "     "));
     }
@@ -256,10 +264,11 @@ fn step(out: &mut String, step: &Step, style: Style) {
     }
 }
 
-fn clock(out: &mut String, all: &[Moment]) {
+fn clock(out: &mut String, all: &[Moment], style: Style) {
     let width = all.iter().map(|one| one.from.width().max(one.to.width())).max().unwrap_or(0);
     for Moment { from, to, kind, what } in all {
-        line(out, &format!("  {from:>width$} – {to:>width$}  {} {}", mark(*kind), clean(what)));
+        let first = format!("  {from:>width$} – {to:>width$}  {} ", mark(*kind));
+        line(out, &wrap(&clean(what), style.width, &first, &" ".repeat(width * 2 + 9)));
     }
 }
 
@@ -402,7 +411,7 @@ pub(super) fn wrap(text: &str, width: usize, first: &str, others: &str) -> Strin
 fn wrap_lines(text: &str, room: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     let mut used = 0;
-    for word in text.split(' ') {
+    for word in unbroken(text) {
         let width = word.width();
         if used > 0 && used + 1 + width > room {
             lines.push(String::new());
@@ -413,9 +422,34 @@ fn wrap_lines(text: &str, room: usize) -> Vec<String> {
                 line.push(' ');
                 used += 1;
             }
-            line.push_str(word);
+            line.push_str(&word);
         }
         used += width;
     }
     lines
+}
+
+/// Words, a figure with its unit as one.
+fn unbroken(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        match words.last_mut().filter(|last| typeset::are_tied(last, word)) {
+            Some(figure) => {
+                figure.push(' ');
+                figure.push_str(word);
+            }
+            None => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_not_broken_between_a_figure_and_its_unit() {
+        assert_eq!(wrap_lines("Add 0.630 kg butter", 10), ["Add", "0.630 kg", "butter"]);
+    }
 }

@@ -89,6 +89,12 @@ pub(super) fn markup(page: &str) -> String {
     out
 }
 
+/// Whether no line is broken between two words of plain text: a figure and its unit.
+pub(super) fn are_tied(word: &str, next: &str) -> bool {
+    let next: Vec<char> = next.chars().take(7).collect();
+    word.ends_with(ends_figure) && (begins_unit(&next, 0) || begins_fraction(&next, 0))
+}
+
 fn ends_figure(sign: char) -> bool {
     sign.is_ascii_digit() || FRACTIONS.iter().any(|(one, _)| *one == sign)
 }

@@ -3,7 +3,7 @@
 use super::dense::Dense;
 use super::diary::Diary;
 use super::occupancy::told_apart;
-use super::problem::{Label, Minute, Person, Problem};
+use super::problem::{Kind, Label, Minute, Person, Problem, Shift};
 
 /// The order in which tasks are looked at: by start, then by number.
 fn in_order(starts: &[Minute], tasks: impl Iterator<Item = usize>) -> Vec<usize> {
@@ -73,9 +73,13 @@ pub fn can(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> bool {
     problem.people.is_empty() || people(&problem.people, &works(problem, starts, ends)).is_some()
 }
 
-/// When people rest: those who work in a shift with a rest, counted from 1, from when to when.
+/// When people rest: those who work in a shift with a rest, counted from 1, from when to when. Where there is a choice, nobody rests
+/// while something goes into an oven or comes out and nobody else is there.
 pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec<u32>]) -> Vec<(u32, Minute, Minute)> {
-    let mut rests = Vec::new();
+    let mut rests: Vec<(u32, Minute, Minute)> = Vec::new();
+    let tended =
+        (0..problem.tasks.len()).filter(|task| problem.tasks.get(*task).is_some_and(|task| task.kind == Kind::Tend));
+    let moments: Vec<Minute> = tended.flat_map(|task| [starts.get(task), ends.get(task)]).flatten().copied().collect();
     for (number, person) in (1..).zip(&problem.people) {
         let mut diary = Diary::default();
         let mine = cooks.iter().enumerate().filter(|(_, who)| who.contains(&number));
@@ -86,8 +90,24 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
         }
         for shift in person.shifts.iter().filter(|shift| shift.rest > 0) {
             let here = |(start, end): &(Minute, Minute)| *start >= shift.window.opens && *end <= shift.window.closes;
-            let rest = diary.rest(*shift, None).filter(|_| times.iter().any(here));
-            rests.extend(rest.map(|start| (number, start, start + shift.rest)));
+            if !times.iter().any(here) {
+                continue;
+            }
+            let resting = |who: u32, at: Minute| rests.iter().any(|rest| rest.0 == who && rest.1 < at && at < rest.2);
+            let is_there = |person: &Person, at: Minute| {
+                let here = |shift: &Shift| shift.window.opens <= at && at <= shift.window.closes;
+                person.shifts.is_empty() || person.shifts.iter().any(here)
+            };
+            let others = |at: Minute| {
+                (1..).zip(&problem.people).any(|(who, one)| who != number && is_there(one, at) && !resting(who, at))
+            };
+            let alone = |start: Minute| {
+                let inside = |at: &&Minute| start < **at && **at < start + shift.rest;
+                moments.iter().filter(inside).filter(|at| !others(**at)).count()
+            };
+            if let Some(start) = diary.rest_where(*shift, alone) {
+                rests.push((number, start, start + shift.rest));
+            }
         }
     }
     rests.sort_by_key(|(who, start, _)| (*start, *who));

@@ -11,13 +11,14 @@ use super::occupancy::Occupancy;
 use super::problem::Minute;
 use super::standard_form::{StandardForm, Times, end, start};
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 /// Tasks that are bound to each other, usually one recipe, with a network of their own.
 #[derive(Debug, Clone)]
 struct Group {
-    tasks: Dense<usize>,
-    /// Events of the group: start and end of its tasks by their place in `tasks`, and zero.
-    network: Network,
+    tasks: Rc<Dense<usize>>,
+    /// Events of the group: start and end of its tasks by their place in `tasks`, and zero. One for all drafts.
+    network: Rc<Network>,
     lower: Dense<Minute>,
     upper: Dense<Minute>,
 }
@@ -383,8 +384,8 @@ fn groups(model: &StandardForm) -> (Dense<Group>, Dense<(usize, usize)>) {
         .iter()
         .zip(arcs.iter())
         .map(|(tasks, arcs)| Group {
-            tasks: tasks.clone().into(),
-            network: Network::new(2 * tasks.len() + 1, arcs.clone()),
+            tasks: Rc::new(tasks.clone().into()),
+            network: Rc::new(Network::new(2 * tasks.len() + 1, arcs.clone())),
             lower: Dense::default(),
             upper: Dense::default(),
         })

@@ -124,14 +124,23 @@ impl Diary {
 
     /// When somebody rests in a shift, as near to its middle as what they do leaves room; `None` if nothing does.
     pub fn rest(&self, shift: Shift, more: Option<(Minute, Minute)>) -> Option<Minute> {
+        let middle = middle(shift);
+        let nearest = self.room_to_rest(shift, more).map(|(from, until)| middle.clamp(from, until));
+        nearest.min_by_key(|start| ((start - middle).abs(), *start))
+    }
+
+    /// When somebody rests in a shift: where least speaks against it, and as near to its middle as that leaves.
+    pub fn rest_where(&self, shift: Shift, against: impl Fn(Minute) -> usize) -> Option<Minute> {
+        let middle = middle(shift);
+        let all = self.room_to_rest(shift, None).flat_map(|(from, until)| from..=until);
+        all.min_by_key(|start| (against(*start), (start - middle).abs(), *start))
+    }
+
+    /// From when to when the rest in a shift may begin.
+    fn room_to_rest(&self, shift: Shift, more: Option<(Minute, Minute)>) -> impl Iterator<Item = (Minute, Minute)> {
         let (first, last) = shift.rests_between();
-        let middle = shift.window.opens + (shift.window.closes - shift.window.opens - shift.rest) / 2;
-        self.gaps(shift, more)
-            .filter_map(|(from, until)| {
-                let (from, until) = (from.max(first), (until - shift.rest).min(last));
-                (from <= until).then(|| middle.clamp(from, until))
-            })
-            .min_by_key(|start| ((start - middle).abs(), *start))
+        let room = move |(from, until): (Minute, Minute)| (from.max(first), (until - shift.rest).min(last));
+        self.gaps(shift, more).map(room).filter(|(from, until)| from <= until)
     }
 
     /// The stretches of a shift in which nothing is done that are long enough for the rest.
@@ -149,6 +158,11 @@ impl Diary {
         }
         gaps.into_iter()
     }
+}
+
+/// When a rest in the middle of a shift begins.
+fn middle(shift: Shift) -> Minute {
+    shift.window.opens + (shift.window.closes - shift.window.opens - shift.rest) / 2
 }
 
 /// The first shift that lasts until a moment or longer.
@@ -178,6 +192,15 @@ mod tests {
         assert!(!diary.fits(&mara, 240, 245));
         diary.give_back(60, 240);
         assert!(diary.fits(&mara, 200, 240) && diary.fits(&mara, 240, 245));
+    }
+
+    #[test]
+    fn a_rest_goes_out_of_the_way() {
+        let (mara, diary) = (night(), Diary::default());
+        let loads_at = |moment: Minute| move |start: Minute| usize::from(start < moment && moment < start + 30);
+        assert_eq!(diary.rest_where(mara.shifts[0], loads_at(400)), Some(225));
+        assert_eq!(diary.rest_where(mara.shifts[0], loads_at(240)), Some(210));
+        assert_eq!(diary.rest_where(mara.shifts[0], |_| 1), Some(225));
     }
 
     #[test]

@@ -2,10 +2,10 @@
 
 use super::builder::{Builder, Effort};
 use super::dense::Dense;
-use super::problem::{Due, FURTHEST, Minute, Problem};
+use super::moves;
+use super::problem::{Due, Minute, Problem};
 use super::score::Score;
 use super::standard_form::{StandardForm, Times};
-use std::collections::BTreeMap;
 
 /// Work that one first plan may cost, in tasks put; it decides how many orders are tried.
 const EFFORT: usize = 60_000;
@@ -18,12 +18,6 @@ const EVENTS_OF_QUESTION: usize = 15_000_000;
 /// Events that the first plan of a card may look at: nobody waits for a card.
 const EVENTS_OF_CARD: usize = 10_000_000;
 
-/// Work that moving parts may cost, in tasks put: some tenths of a second.
-const EFFORT_OF_PARTS: usize = 300_000;
-
-/// By how many minutes a part is moved in the order of preference; by the first and the last, before and after all others.
-const MOVES: [Minute; 10] = [-FURTHEST, -360, -180, -90, -40, 40, 90, 180, 360, FURTHEST];
-
 /// Whether any of the plain orders leads to a plan; that none does proves nothing.
 pub fn any(model: &StandardForm, stop: &dyn Fn() -> bool) -> bool {
     let Some(builder) = Builder::new(model) else { return false };
@@ -32,70 +26,16 @@ pub fn any(model: &StandardForm, stop: &dyn Fn() -> bool) -> bool {
 }
 
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that
-/// there is none.
-pub fn plan(problem: &Problem, model: &StandardForm, stop: &dyn Fn() -> bool) -> Option<(Score, Times)> {
+/// there is none. It is looked at longer where the search after it may take more steps.
+pub fn plan(problem: &Problem, model: &StandardForm, steps: u64, stop: &dyn Fn() -> bool) -> Option<(Score, Times)> {
     let mut effort = Effort { events: EVENTS, stop };
     let found = within(problem, model, &mut effort)?;
-    Some(part_by_part(problem, model, found, &mut effort))
+    Some(moves::improve(problem, model, found, steps, &mut effort))
 }
 
 /// As [`plan`], for a card.
 pub fn for_card(problem: &Problem, model: &StandardForm) -> Option<(Score, Times)> {
     within(problem, model, &mut Effort { events: EVENTS_OF_CARD, stop: &|| false })
-}
-
-/// Makes a plan better by giving one part after the other, and one recipe after the other, another place in the order in which the
-/// tasks are put: sooner or later by some time, before all others, or after them. What is put first has the oven when it needs it
-/// most, so each bake moves as close to when it is wanted as the others leave it; what comes of it is kept where it is better. Ends
-/// when nothing can be moved for the better, or with the effort.
-fn part_by_part(problem: &Problem, model: &StandardForm, found: (Score, Times), effort: &mut Effort) -> (Score, Times) {
-    let Some(builder) = Builder::new(model) else { return found };
-    let sets = sets(problem, model);
-    let builds = EFFORT_OF_PARTS / model.jobs.len().max(1);
-    let mut best = Best { model, found: Some(found.clone()) };
-    let (mut made, mut at, mut since) = (0, 0, 0);
-    let moves = sets.len() * MOVES.len();
-    while made < builds && since < moves && !(effort.stop)() {
-        let Some((before, times)) = best.found.clone() else { break };
-        let (set, by) = (sets.get(at / MOVES.len()), MOVES.get(at % MOVES.len()).copied().unwrap_or(0));
-        at = (at + 1) % moves;
-        let mut keys: Dense<i64> = times.starts.iter().copied().collect();
-        for task in set.into_iter().flatten() {
-            keys[*task] = keys[*task].saturating_add(by);
-        }
-        best.consider(builder.build(&keys, effort));
-        made += 1;
-        let is_better = best.found.as_ref().is_some_and(|(score, _)| *score < before);
-        since = if is_better { 0 } else { since + 1 };
-    }
-    best.found.unwrap_or(found)
-}
-
-/// What is moved together: the tasks of each part, with what is lit or held for them, and all that hangs together.
-fn sets(problem: &Problem, model: &StandardForm) -> Vec<Vec<usize>> {
-    let mut by_part: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-    for (at, task) in problem.tasks.iter().enumerate() {
-        let is_real = |task: usize| problem.tasks.get(task).is_some_and(|task| task.label.recipe == 0);
-        // What is not a step of its own goes with the step that it is bound to.
-        let of = problem.lags.iter().find_map(|lag| match (lag.from.task, lag.to.task) {
-            (from, to) if to == at && is_real(from) => Some(from),
-            (from, to) if from == at && is_real(to) => Some(to),
-            _ => None,
-        });
-        let of = if is_real(at) { Some(task) } else { of.and_then(|of| problem.tasks.get(of)) };
-        by_part.entry(of.unwrap_or(task).label.part).or_default().push(at);
-    }
-    let mut by_group: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-    for (at, group) in model.groups().iter().enumerate() {
-        by_group.entry(*group).or_default().push(at);
-    }
-    let mut sets: Vec<Vec<usize>> = by_part.into_values().collect();
-    for group in by_group.into_values() {
-        if !sets.contains(&group) && group.len() < problem.tasks.len() {
-            sets.push(group);
-        }
-    }
-    sets
 }
 
 fn within(problem: &Problem, model: &StandardForm, effort: &mut Effort) -> Option<(Score, Times)> {

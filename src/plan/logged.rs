@@ -171,11 +171,7 @@ impl<'a> Reading<'a> {
                     self.tasks.list.iter().filter(own).filter_map(|task| Some(self.origin(task)?.2)).collect();
                 let problem = Diagnostic::error("unknown-step", step.span, format!("the recipe has no step `{step}`"));
                 let problem = match nearest(step.key.as_str(), steps.iter().copied()) {
-                    Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
-                        format!("write `{near}`"),
-                        step.span,
-                        near,
-                    ),
+                    Some(near) => problem.meant(step.span, near),
                     None => {
                         let mut known: Vec<String> = Vec::new();
                         steps.iter().map(|step| format!("`{step}`")).for_each(|step| {

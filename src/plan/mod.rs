@@ -16,6 +16,7 @@ mod first;
 pub mod kept;
 pub mod limit;
 pub mod logged;
+mod moves;
 mod network;
 mod occupancy;
 pub mod problem;

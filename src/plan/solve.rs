@@ -94,7 +94,8 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         return Ok(plan);
     }
     let model = StandardForm::new(problem);
-    let (score, times) = first::plan(problem, &model, limit.stop_without_plan).ok_or(Infeasible::Unknown)?;
+    let (score, times) =
+        first::plan(problem, &model, limit.steps, limit.stop_without_plan).ok_or(Infeasible::Unknown)?;
     let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
     let least = if score.span == least.span { least } else { Score { spells: least.spells.min(1), ..least } };
     Ok(finish(problem, &model, times, least, number.steps))
@@ -117,7 +118,7 @@ fn shared_out(problem: &Problem, plan: &Plan) -> Option<Plan> {
 
 fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let model = StandardForm::new(problem);
-    let first = first::plan(problem, &model, limit.stop_without_plan);
+    let first = first::plan(problem, &model, limit.steps, limit.stop_without_plan);
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
         Outcome::Best(times, least, given_up) => {

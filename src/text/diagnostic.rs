@@ -133,6 +133,12 @@ impl Diagnostic {
         self
     }
 
+    /// Adds a name that was probably meant, and the change to it.
+    #[must_use]
+    pub fn meant(self, span: Span, name: &str) -> Diagnostic {
+        self.help(format!("did you mean `{name}`?")).suggest(format!("write `{name}`"), span, name)
+    }
+
     /// Adds a change that a person should look at first.
     #[must_use]
     pub fn suggest(self, title: impl Into<String>, span: Span, text: impl Into<String>) -> Diagnostic {

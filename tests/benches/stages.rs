@@ -101,6 +101,7 @@ fn card_to(bencher: Bencher<'_, '_>, format: &str) {
         orientation: Orientation::Portrait,
         by: By::Recipe,
         printed: "2027-04-17".to_owned(),
+        compact: false,
         revision: None,
     };
     bencher.bench(|| match format {

@@ -5,6 +5,7 @@ use jiff::ToSpan;
 use jiff::civil::{Date, DateTime, Time};
 use miche::make::batch::BatchPart;
 use miche::make::work::Work;
+use miche::measure::number::Number;
 use miche::model::kitchen::{Cook, Kitchen};
 use miche::model::recipe::{Part, Recipe, Refers};
 use miche::model::step::{Step, StepKind, Target, Timing, Words};
@@ -153,7 +154,8 @@ fn alive(recipe: &Recipe, at: usize, step: usize, depth: usize) -> bool {
     };
     let hot = |step: &Step| {
         let equipment = step.equipment.as_ref().map(|name| name.text.to_lowercase()).unwrap_or_default();
-        equipment.contains("oven") || equipment.contains("hob") || equipment.contains("fryer")
+        let scalds = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(60));
+        scalds || equipment.contains("oven") || equipment.contains("hob") || equipment.contains("fryer")
     };
     let named_late = |line: usize| part.steps.iter().skip(step + 1).any(|later| draws(later, Target::Line(line)));
     let in_it = |line: usize| living(line) && !named_late(line);

@@ -142,6 +142,7 @@ p{margin:0 0 4px}div{height:330px;overflow:hidden;display:flex;gap:2px;align-ite
 await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "light" }]);
 await page.setViewport({ width: 2500, height: 1000 });
 await page.setContent(sheet);
+await page.evaluate("Promise.all(Array.from(document.images, (one) => one.decode()))");
 await page.screenshot({ path: join(to, "contact.png"), fullPage: true });
 await browser.close();
 console.log(join(to, "contact.png"));

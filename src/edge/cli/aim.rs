@@ -11,6 +11,7 @@ use crate::check;
 use crate::figures::aimed::{self, Aimed};
 use crate::figures::compare::{FileVersion, versions};
 use crate::language::mend::apply;
+use crate::language::near;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::project::Project;
@@ -131,9 +132,8 @@ fn free(all: &[Line], change: &[String], keep: &[String]) -> Result<Vec<usize>, 
             found.extend(here.map(|(number, _)| number));
             if found.len() == before {
                 let known = all.iter().map(|line| line.name.key.as_str());
-                let near = crate::language::parse::nearest(key.as_str(), known);
-                let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-                return Err(format!("{option} {name}: no line with an amount is called so{near}"));
+                let hint = near::hint(key.as_str(), known);
+                return Err(format!("{option} {name}: no line with an amount is called so{hint}"));
             }
         }
         Ok(found)

@@ -9,7 +9,7 @@ use super::stock::of_file;
 use super::stop::Ended;
 use crate::edge::loader::{Loader, Unreadable};
 use crate::figures::list::{self, List};
-use crate::language::parse::nearest;
+use crate::language::near;
 use crate::make::have::There;
 use crate::make::stock::over;
 use crate::measure::show::Units;
@@ -103,9 +103,8 @@ struct ThereIs {
 /// The list less what there is: as the days say it, over that the file, and over that what was said.
 fn less(list: List, there_is: &ThereIs, of_days: &[There], units: Units) -> Result<List, String> {
     if let Some((name, _)) = there_is.said.iter().find(|(name, _)| !list.holds(&name.key)) {
-        let near = nearest(name.key.as_str(), list.names());
-        let near = near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"));
-        return Err(format!("--have {name}: nothing of that name is to be bought{near}"));
+        let hint = near::hint(name.key.as_str(), list.names());
+        return Err(format!("--have {name}: nothing of that name is to be bought{hint}"));
     }
     let all = over(&over(of_days, &there_is.of_file), &there_is.said);
     list.less(&all, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))

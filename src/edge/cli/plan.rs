@@ -8,6 +8,7 @@ use super::busy::Busy;
 use super::deliver::{Delivery, wanted};
 use super::orders::{self, Asked};
 use super::output::Output;
+use super::printing::Setting as Printing;
 use super::scaling::Scaling;
 use super::stop::{Ended, Stop};
 use crate::edge::loader::{ReadLog, Unreadable};
@@ -26,7 +27,7 @@ use crate::plan::{ahead, ask, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Steps of the search for each millisecond of the limit: about what a small machine takes.
@@ -75,6 +76,8 @@ pub(super) struct Arguments {
     #[arg(long, value_enum)]
     format: Option<Format>,
     #[command(flatten)]
+    printing: Printing,
+    #[command(flatten)]
     delivery: Delivery,
 }
 
@@ -105,6 +108,8 @@ enum Format {
     Markdown,
     /// A page with a drawn timeline
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// For programs
     Json,
     /// A calendar (iCalendar, RFC 5545) with an alarm at each start of hands-on work
@@ -114,10 +119,12 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
+    let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
+    let paper = arguments.printing.sheet(first)?;
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
     let zone = orders::zone(arguments.zone.as_deref())?;
-    let mut loader = arguments.as_baked.loader(&arguments.files, output)?;
+    let (mut loader, as_baked) = arguments.as_baked.loader_and_said(&arguments.files, output)?;
     let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
     let sources = sources?;
     let logs = rest::read(&mut loader, &arguments.bakes)?;
@@ -156,6 +163,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let units = arguments.scaling.units();
     let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| super::batches::TOO_LARGE)?;
+    let sheet = RunSheet { as_baked, ..sheet };
     show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
     let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
     let page = || out::plan::page(&sheet, by, &changes);
@@ -163,6 +171,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Json => out::plan::json(&sheet)?,
         Format::Ics => out::plan::calendar::render(&sheet, &stamp(&sheet.plan)),
         Format::Html => page().html(),
+        Format::Pdf => return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output),
         Format::Text => page().text(arguments.delivery.style(output)),
         Format::Markdown => page().markdown(),
     };

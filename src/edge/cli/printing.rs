@@ -9,15 +9,26 @@ use std::path::Path;
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Printing")]
 pub(super) struct Printing {
-    /// The paper that cards are set for
+    #[command(flatten)]
+    setting: Setting,
+    /// What stands on one sheet
+    #[arg(long, value_enum, default_value_t = ByWanted::Recipe)]
+    by: ByWanted,
+}
+
+/// The paper, and how type is set on it.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Printing")]
+pub(super) struct Setting {
+    /// The paper that HTML and PDF are set for
     #[arg(long, value_enum, default_value_t = PaperWanted::A4)]
     paper: PaperWanted,
     /// Which way round; a sheet lies upright and a filing card across if nothing is said
     #[arg(long, value_enum)]
     orientation: Option<OrientationWanted>,
-    /// What stands on one sheet
-    #[arg(long, value_enum, default_value_t = ByWanted::Recipe)]
-    by: ByWanted,
+    /// Set all type smaller and draw no timeline, so that a dish stands on a sheet or two
+    #[arg(long)]
+    compact: bool,
     /// The date to print in the foot, instead of today's
     #[arg(long, value_name = "YYYY-MM-DD")]
     date: Option<String>,
@@ -62,6 +73,21 @@ impl Printing {
     /// # Errors
     /// A sentence that says why the date cannot be read.
     pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
+        let by = match self.by {
+            ByWanted::Station => By::Station,
+            ByWanted::Part => By::Part,
+            ByWanted::Recipe => By::Recipe,
+        };
+        Ok(Sheet { by, ..self.setting.sheet(path)? })
+    }
+}
+
+impl Setting {
+    /// The sheet for a page of the file at `path`.
+    ///
+    /// # Errors
+    /// A sentence that says why the date cannot be read.
+    pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
         let printed = match &self.date {
             Some(text) => text
                 .parse::<jiff::civil::Date>()
@@ -79,11 +105,13 @@ impl Printing {
             Some(OrientationWanted::Portrait) => Orientation::Portrait,
             Some(OrientationWanted::Landscape) => Orientation::Landscape,
         };
-        let by = match self.by {
-            ByWanted::Station => By::Station,
-            ByWanted::Part => By::Part,
-            ByWanted::Recipe => By::Recipe,
-        };
-        Ok(Sheet { paper, orientation, by, printed: printed.to_string(), revision: revision::of(path) })
+        Ok(Sheet {
+            paper,
+            orientation,
+            by: By::Recipe,
+            compact: self.compact,
+            printed: printed.to_string(),
+            revision: revision::of(path),
+        })
     }
 }

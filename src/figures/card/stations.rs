@@ -47,7 +47,7 @@ pub fn stations(card: &Card) -> Vec<Station<'_>> {
     let mut stations: Vec<Station<'_>> = Vec::new();
     for part in &card.parts {
         for (first, steps) in stretches(part) {
-            let Some(name) = steps.first().map(|step| step.station.as_str()) else { continue };
+            let Some(name) = steps.first().map(|step| place(part, step)) else { continue };
             let work = work(card, part, first, steps);
             match stations.iter_mut().find(|station| same(station.name, name)) {
                 Some(station) => station.works.push(work),
@@ -56,6 +56,15 @@ pub fn stations(card: &Card) -> Vec<Station<'_>> {
         }
     }
     stations
+}
+
+/// Where a step is done that names neither a station nor equipment. It is counted to its part, but a part is no place to pin a
+/// sheet up at.
+const BENCH: &str = "bench";
+
+/// The place where a step is done.
+fn place<'a>(part: &PartCard, step: &'a StepCard) -> &'a str {
+    if step.equipment.is_none() && same(&step.station, &part.name) { BENCH } else { &step.station }
 }
 
 /// Station names are names like any other: case does not matter.
@@ -67,7 +76,7 @@ fn same(one: &str, other: &str) -> bool {
 fn stretches(part: &PartCard) -> Vec<(usize, &[StepCard])> {
     let mut at = 0;
     part.steps
-        .chunk_by(|one, next| same(&one.station, &next.station))
+        .chunk_by(|one, next| same(place(part, one), place(part, next)))
         .map(|steps| {
             let first = at;
             at += steps.len();
@@ -93,7 +102,7 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
         all.push(Handover {
             what: part.name.clone(),
             amount: Shown::default(),
-            station: Some(before.station.clone()),
+            station: Some(place(part, before).to_owned()),
             step: before.name.clone(),
         });
     }
@@ -103,7 +112,7 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
         all.push(Handover {
             what: taken.name,
             amount: taken.amount,
-            station: last.map(|step| step.station.clone()),
+            station: made.zip(last).map(|(made, step)| place(made, step).to_owned()),
             step: last.map(|step| step.name.clone()).unwrap_or_default(),
         });
     }
@@ -156,7 +165,7 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
         step,
     };
     if let Some(next) = part.steps.get(end) {
-        return vec![hand(Some(next.station.clone()), next.name.clone(), Shown::default())];
+        return vec![hand(Some(place(part, next).to_owned()), next.name.clone(), Shown::default())];
     }
     let mut all = Vec::new();
     for user in card.parts.iter().filter(|user| user.id != part.id) {
@@ -164,7 +173,9 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
             for taken in parts_taken(user, first, steps).into_iter().filter(|taken| taken.part == part.id) {
                 let takes = |step: &&StepCard| step.uses.iter().any(|one| one.target == taken.target);
                 let step = steps.iter().find(takes).or(steps.first());
-                all.extend(step.map(|step| hand(Some(step.station.clone()), step.name.clone(), taken.amount.clone())));
+                let hand_on =
+                    |step: &StepCard| hand(Some(place(user, step).to_owned()), step.name.clone(), taken.amount.clone());
+                all.extend(step.map(hand_on));
             }
         }
     }

@@ -47,6 +47,7 @@ pub fn merge(choices: &[Choice], all: Vec<(Selection, Comparison)>) -> Option<Co
     for other in comparisons.iter().skip(1) {
         add_new(&mut merged.allergens_gained, &other.allergens_gained);
         add_new(&mut merged.allergens_lost, &other.allergens_lost);
+        add_new(&mut merged.allergens_unknown, &other.allergens_unknown);
         add_new(&mut merged.texts, &other.texts);
         if other.rescaled != merged.rescaled {
             merged.rescaled = None;

@@ -161,9 +161,10 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     Ok(())
 }
 
-/// Heaviest first; of equals the one that the formula names first.
+/// Heaviest first; of equals the one that the formula names first. What is set aside, to dust with or to dip in, comes last: next to
+/// nothing of it is sold, and what is less than 2 % may stand behind the others (Annex VII, Part A, 6; 21 CFR 101.4(a)(2)).
 pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
-    list.sort_by_key(|item| std::cmp::Reverse(item.mass));
+    list.sort_by_key(|item| (item.aside, std::cmp::Reverse(item.mass)));
     list
 }
 
@@ -173,9 +174,11 @@ pub(super) fn with_water(mut list: Vec<Item>, net: Mass, law: Law) -> Result<Vec
     if law == Law::Us {
         return Ok(list);
     }
-    let others = Mass::sum(list.iter().filter(|item| !item.is_water()).filter_map(|item| item.mass))?;
+    let others = Mass::sum(list.iter().filter(|item| !item.is_water() && !item.aside).filter_map(|item| item.mass))?;
     let left = net.minus(others)?;
     let free = net.share(Proportion::new(Number::constant(1, 20)))?;
+    // What something is boiled in is not added to it.
+    list.retain(|item| !(item.is_water() && item.aside));
     let Some(at) = list.iter().position(Item::is_water) else { return Ok(list) };
     if left <= free {
         list.retain(|item| !item.is_water());

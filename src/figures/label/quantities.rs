@@ -77,9 +77,8 @@ pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]
     for name in asked {
         if !weights.iter().any(|(known, ..)| Key::new(known) == Key::new(name)) {
             let known = weights.iter().map(|(name, ..)| name.as_str());
-            let near = crate::language::parse::nearest(name, known);
-            let near = near.map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-            return Err(NoLabel(format!("--quantity {name}: nothing of that name is weighed into it{near}")));
+            let hint = crate::language::near::hint(name, known);
+            return Err(NoLabel(format!("--quantity {name}: nothing of that name is weighed into it{hint}")));
         }
     }
     let mut quantities = Vec::new();

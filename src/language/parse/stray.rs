@@ -21,6 +21,16 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
         .map(|(_, candidate)| candidate)
 }
 
+/// What people call the facts of a larder, and how these are written.
+const IN_OTHER_WORDS: &[(&str, &str)] = &[
+    ("price", "costs 1.10 per kg"),
+    ("allergen", "contains gluten"),
+    ("allergens", "contains gluten"),
+    ("density", "weighs 1.03 g per ml"),
+    ("weight", "one weighs 55 g"),
+    ("trimming", "yield 85 %"),
+];
+
 /// A line that begins with no word that is known here.
 pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     if misspelt_kind(reader, said) {
@@ -33,7 +43,11 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     );
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
+    let help = if let Some((_, example)) =
+        IN_OTHER_WORDS.iter().find(|(other, _)| reader.kind == FileKind::Kitchen && *other == word)
+    {
+        format!("it is written `{example}`")
+    } else if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
         format!("did you mean `{meant}`?")
     } else if colon {
         "a step reads `NAME: hands TIME`, `NAME: tend TIME` or `NAME: wait TIME`".to_owned()

@@ -44,6 +44,7 @@ struct WireText<'a> {
 struct WireAllergens<'a> {
     gained: &'a [String],
     lost: &'a [String],
+    unknown: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -162,7 +163,11 @@ fn file(changes: &Changes) -> WireFile<'_> {
         rescaled: first.rescaled.map(Wire),
         head: figures(&first.head),
         parts: parts(first),
-        allergens: WireAllergens { gained: &first.allergens_gained, lost: &first.allergens_lost },
+        allergens: WireAllergens {
+            gained: &first.allergens_gained,
+            lost: &first.allergens_lost,
+            unknown: &first.allergens_unknown,
+        },
         aims: WireAims { missed: aims(&first.aims, false), met: aims(&first.aims, true) },
         problems: WireProblems { raised: problems(&first.problems_raised), cleared: problems(&first.problems_cleared) },
         plan: figures(&first.plan),

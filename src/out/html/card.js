@@ -16,11 +16,13 @@
 
   var boxes = [];
   document.querySelectorAll('.card').forEach(function (card) {
-    card.querySelectorAll('.strip input').forEach(function (box, at) {
-      var key = 'miche:' + card.dataset.key + ':' + at;
-      boxes.push([box, key]);
-      if (memory && memory.getItem(key)) { box.checked = true; }
-      box.addEventListener('change', function () { if (memory) { keep(key, box.checked); } });
+    [['.strip input', ':'], ['.step input', ':step']].forEach(function (kind) {
+      card.querySelectorAll(kind[0]).forEach(function (box, at) {
+        var key = 'miche:' + card.dataset.key + kind[1] + at;
+        boxes.push([box, key]);
+        if (memory && memory.getItem(key)) { box.checked = true; }
+        box.addEventListener('change', function () { if (memory) { keep(key, box.checked); } });
+      });
     });
   });
 

@@ -1,5 +1,6 @@
 //! What a baker reads off below the strip, as a list of terms.
 
+use super::steps;
 use crate::figures::card::PartCard;
 use crate::out::sheet::facts;
 use maud::{Markup, html};
@@ -13,7 +14,7 @@ pub(super) fn facts(part: &PartCard) -> Markup {
                 @for fact in &all {
                     div class=[fact.is_long.then_some("long")] {
                         dt { (fact.term) }
-                        dd { (fact.said) @if let Some(after) = &fact.after { small { ", " (after) } } }
+                        dd { (fact.said) @if let Some(after) = &fact.after { small { ", " (after) } } @if let Some(blank) = &fact.blank { (steps::blank(blank)) } }
                     }
                 }
             }

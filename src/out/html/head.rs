@@ -1,12 +1,12 @@
 //! The head of a card: name, batch, choices, what can hurt somebody, notes.
 
-use super::prose;
+use super::{prose, steps};
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::report::{clean, seen};
-use crate::out::sheet::{from_store, made_for};
+use crate::out::sheet::{by_hand, from_store, made_for};
 use maud::{Markup, html};
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
@@ -48,6 +48,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                     @if !card.kitchen.is_empty() { div { dt { "made in" } dd { (clean(&card.kitchen)) } } }
                 }
             }
+            div.record { @for blank in &by_hand::of_batch(card) { (steps::blank(blank)) } }
         }
     }
 }

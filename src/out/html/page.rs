@@ -68,7 +68,7 @@ impl Styles {
 fn paper_style(sheet: &Sheet, feet: &[Foot]) -> String {
     let (width, height) = sheet.paper.laid(sheet.orientation);
     let (above, beside, below) = sheet.paper.margins();
-    let size = sheet.paper.type_size();
+    let size = sheet.type_size();
     let mut css = format!("@page{{size:{width}mm {height}mm;margin:{above}mm {beside}mm {below}mm}}\n");
     let small = (size * 0.68).max(5.5);
     for (at, foot) in feet.iter().enumerate() {

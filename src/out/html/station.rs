@@ -26,7 +26,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
         (head::head(card, &card.title, Some("All stations")))
         (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
-        (timeline::figure(card))
+        (timeline::figure(card, sheet))
         (head::sources(card))
         (head::credits(card))
     };

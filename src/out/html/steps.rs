@@ -6,7 +6,8 @@ use crate::measure::number::Number;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::report::clean;
-use crate::out::sheet::{doing, start_shown};
+use crate::out::sheet::below_time;
+use crate::out::sheet::by_hand::{self, Blank, Room};
 use maud::{Markup, html};
 
 /// Beyond this a countdown in a browser is no help: the tablet will have slept.
@@ -28,20 +29,37 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
         li class={ "step " (step.kind.word()) } {
             div.when {
                 p.time { (time(step)) }
-                @if !step.loads_shown.is_empty() { p { small { (clean(&step.loads_shown)) } } }
-                @if !step.whole_time_shown.is_empty() { p { small { (step.whole_time_shown) " together" } } }
-                @if let Some(up_to) = &step.up_to_shown { p { small { "up to " (up_to) } } }
-                @if let Some(start) = start_shown(step).filter(|_| with_start) { p { small.start { (start) } } }
                 @if let Some(heat) = &step.temperature_shown { (self::heat(heat)) }
-                p.kind { (mark(step.kind)) (doing(step.kind)) @if step.people > 1 { ", " (step.people) " people" } }
+                p.kind { (mark(step.kind)) span { (below_time(step, with_start)) } }
             }
             div.do {
-                h3 { span.num { (number) } (name) @if let Some(tool) = &step.equipment { span.how { ", " (clean(tool)) } } }
+                div.title {
+                    h3 { span.num { (number) } (name) @if let Some(tool) = &step.equipment { span.how { ", " (clean(tool)) } } }
+                    div.marks {
+                        @for blank in &by_hand::of_step(step) { (self::blank(blank)) }
+                        input type="checkbox" aria-label={ (name) ", done" };
+                    }
+                }
                 (prose::blocks(&step.prose))
                 @if !step.cue.is_empty() {
                     div.sign { "until " (prose::blocks(&step.cue)) }
                 }
             }
+        }
+    }
+}
+
+/// A place to write in, on paper.
+pub(super) fn blank(blank: &Blank) -> Markup {
+    let rule = match blank.room {
+        Room::Digits => "rule",
+        Room::Words => "rule long",
+    };
+    html! {
+        span.blank {
+            @if !blank.before.is_empty() { span { (blank.before) } }
+            i class=(rule) {}
+            @if !blank.after.is_empty() { span { (blank.after) } }
         }
     }
 }

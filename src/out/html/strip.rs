@@ -90,8 +90,7 @@ fn stair_under(start: f64, length: f64) -> Markup {
     let width = (length * 1000.0).max(5.0);
     html! {
         svg.stair viewBox="0 0 1000 4" preserveAspectRatio="none" aria-hidden="true" focusable="false" {
-            rect.run x="0" y="3" width="1000" height="1" {}
-            rect.rise x=(format!("{x:.1}")) y="0" width=(format!("{width:.1}")) height="4" {}
+            rect x=(format!("{x:.1}")) y="0" width=(format!("{width:.1}")) height="4" {}
         }
     }
 }

@@ -3,16 +3,17 @@
 use super::steps::mark;
 use crate::figures::card::{Card, Timeline};
 use crate::model::step::StepKind;
-use crate::out::sheet::doing;
+use crate::out::picture::strokes;
 use crate::out::sheet::timeline::{
-    AXIS, Axis, Block, LEFT, Lane, TRACK, WIDTH, clock, lanes, name_lines, spoken, strokes,
+    AXIS, Axis, BAR, BAR_TOP, Block, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines, spoken,
 };
+use crate::out::sheet::{Sheet, doing};
 use maud::{Markup, html};
 
-/// The timeline of a card; nothing when it has no steps.
-pub(super) fn figure(card: &Card) -> Markup {
+/// The timeline of a card; nothing when it has no steps, or is set small.
+pub(super) fn figure(card: &Card, sheet: &Sheet) -> Markup {
     let line = &card.timeline;
-    if line.rows.is_empty() {
+    if line.rows.is_empty() || sheet.compact {
         return html! {};
     }
     let lanes = lanes(card);
@@ -23,24 +24,24 @@ pub(super) fn figure(card: &Card) -> Markup {
         section.line {
             h2 { "When" }
             figure {
-                svg viewBox={ "0 0 " (WIDTH) " " (px(height)) } role="img" aria-label=(spoken(line, &lanes)) {
+                svg viewBox={ "0 0 " (WIDTH) " " (px(height)) } role="img" font-size=(TYPE) aria-label=(spoken(line, &lanes)) {
                     (draw_axis(&axis, height))
                     (draw_lanes(&lanes, &axis))
                 }
-                figcaption { (caption(line)) }
+                figcaption { (caption(line, &axis)) }
             }
         }
     }
 }
 
-fn caption(line: &Timeline) -> Markup {
+fn caption(line: &Timeline, axis: &Axis) -> Markup {
     let minutes = |minutes: i64| crate::measure::show::duration(crate::measure::quantity::Duration::minutes(minutes));
     html! {
         "From first step to last " strong { (minutes(line.span_minutes)) } ". "
         span.kind { (mark(StepKind::Hands)) (doing(StepKind::Hands)) " " (minutes(line.hands_minutes)) }
         " " span.kind { (mark(StepKind::Tend)) (doing(StepKind::Tend)) " " (minutes(line.tend_minutes)) }
         " " span.kind { (mark(StepKind::Wait)) (doing(StepKind::Wait)) }
-        " Times are hours:minutes from the start; long rests are drawn shorter."
+        " " (axis.note())
     }
 }
 
@@ -55,7 +56,7 @@ fn draw_axis(axis: &Axis, height: f64) -> Markup {
             path.tl-axis d=(format!("M{} {}l7 -16M{} {}l7 -16", px(x - 7.5), px(y + 8.0), px(x + 0.5), px(y + 8.0))) fill="none" stroke-width="2.5" {}
         }
         @for (moment, x) in &labels {
-            text x=(px(*x)) y=(px(y - 10.0)) font-size="20" text-anchor="middle" { (clock(*moment)) }
+            text x=(px(*x)) y=(px(y - 10.0)) text-anchor="middle" { (clock(*moment)) }
         }
     }
 }
@@ -64,43 +65,39 @@ fn draw_lanes(lanes: &[Lane<'_>], axis: &Axis) -> Markup {
     let mut top = AXIS;
     let mut drawn = Vec::new();
     for lane in lanes {
-        let middle = top + TRACK / 2.0;
+        let base = top + BAR_TOP + BAR / 2.0 + 7.0;
         drawn.push(html! {
             @for (at, words) in name_lines(lane.name, lane.tracks).iter().enumerate() {
-                text.tl-name x="0" y=(px(middle + 7.0 + at as f64 * 20.0)) font-size="20" { (words) }
+                text.tl-name x="0" y=(px(base + at as f64 * 20.0)) { (words) }
             }
-            @for block in &lane.blocks { (draw_block(block, axis, top + block.track as f64 * TRACK)) }
+            @for block in &lane.blocks { (draw_block(block, axis, top + block.track as f64 * TRACK + BAR_TOP)) }
+            @for label in &lane.labels(axis) {
+                @let base = top + label.track as f64 * TRACK + BAR_TOP - 6.0;
+                rect.tl-on x=(px(label.x - 2.0)) y=(px(base - TYPE * 0.84)) width=(px(label.width() + 2.0)) height=(px(TYPE * 1.08)) {}
+                text x=(px(label.x)) y=(px(base)) { (label.text) }
+            }
         });
         top += lane.tracks as f64 * TRACK;
     }
     html! { @for one in &drawn { (one) } }
 }
 
-/// Hands: a full block. Tend: a lower one, hatched. Wait: a low dotted outline with round ends.
+/// Hands: a full block. Tend: hatched. Wait: a low dotted outline with round ends.
 fn draw_block(block: &Block<'_>, axis: &Axis, top: f64) -> Markup {
     let (x, end) = (axis.at(block.row.start), axis.at(block.row.end));
     let width = (end - x).max(4.0);
-    let label = block.number.to_string();
-    let center = x + width / 2.0;
-    let middle = top + TRACK / 2.0;
     html! {
         @match block.row.kind {
-            StepKind::Hands => {
-                rect.tl-hands x=(px(x + 1.0)) y=(px(top + 4.0)) width=(px(width - 2.0)) height=(px(TRACK - 8.0)) {}
-                text.tl-num x=(px(center)) y=(px(middle + 7.0)) font-size="20" text-anchor="middle" { (label) }
-            }
+            StepKind::Hands => rect.tl-hands x=(px(x + 0.5)) y=(px(top)) width=(px(width - 1.0)) height=(px(BAR)) {},
             StepKind::Tend => {
-                rect.tl-tend x=(px(x + 2.0)) y=(px(top + 9.0)) width=(px(width - 4.0)) height=(px(TRACK - 18.0)) stroke-width="2.5" {}
-                path.tl-hatch d=(hatch(x + 2.0, top + 9.0, width - 4.0, TRACK - 18.0)) stroke-width="2" {}
-                rect.tl-on x=(px(center - 13.0)) y=(px(top + 10.5)) width="26" height=(px(TRACK - 21.0)) {}
-                text x=(px(center)) y=(px(middle + 7.0)) font-size="20" font-weight="700" text-anchor="middle" { (label) }
+                rect.tl-tend x=(px(x + 1.5)) y=(px(top + 1.5)) width=(px(width - 3.0)) height=(px(BAR - 3.0)) stroke-width="2.5" {}
+                path.tl-hatch d=(hatch(x + 1.5, top + 1.5, width - 3.0, BAR - 3.0)) stroke-width="2" {}
             }
             StepKind::Wait => {
-                rect.tl-wait x=(px(x + 2.5)) y=(px(top + 12.0)) width=(px((width - 5.0).max(1.0))) height=(px(TRACK - 24.0)) rx="8" stroke-width="2.5" {}
-                rect.tl-on x=(px(center - 11.0)) y=(px(top + 10.0)) width="22" height=(px(TRACK - 20.0)) {}
-                text x=(px(center)) y=(px(middle + 7.0)) font-size="20" text-anchor="middle" { (label) }
+                rect.tl-wait x=(px(x + 2.5)) y=(px(top + 4.0)) width=(px((width - 5.0).max(1.0))) height=(px(BAR - 8.0)) rx="5.5" stroke-width="2.5" {}
             }
         }
+        @for x in &axis.breaks_in(block.row) { path.tl-on d=(format!("M{} {}l7 -{h}h8l-7 {h}z", px(x - 7.5), px(top + BAR), h = px(BAR))) {} }
     }
 }
 

@@ -1,9 +1,9 @@
 //! What a baker reads off below the strip: pieces, what comes out, hydration, keeping.
 
-use super::Press;
 use super::frame::{Block, Flow, Frame, HAIR, SOFT};
 use super::paragraph::{self, Setting, Words};
 use super::tags::{Node, Role};
+use super::{Press, by_hand};
 use crate::figures::card::PartCard;
 use crate::out::sheet::facts;
 
@@ -17,14 +17,21 @@ pub(super) fn facts(press: &mut Press<'_>, part: &PartCard, parent: Node) -> Vec
         let term = [Words::new(fact.term, em * 0.82).ink(SOFT)];
         let after = fact.after.as_ref().map_or_else(String::new, |after| format!(", {after}"));
         let said = [Words::new(fact.said.clone(), em * 1.15).bold(), Words::new(after, em * 0.95)];
-        let wanted = paragraph::width(press.faces, &said).max(paragraph::width(press.faces, &term)) + 0.5;
-        let wide = wanted.min(width);
+        let node = press.tags.add(Some(parent), Role::Paragraph);
+        let blank = fact.blank.as_ref().map(|blank| by_hand::line(press, std::slice::from_ref(blank), em, 0.0, node));
+        let said_wide = paragraph::width(press.faces, &said);
+        let wanted = said_wide.max(paragraph::width(press.faces, &term)) + 0.5;
+        let beside = blank.as_ref().map_or(0.0, |blank| em * 0.8 + blank.width);
+        let wide = (wanted.max(said_wide + beside)).min(width);
         if x > 0.0 && x + wide > width {
             (x, y, high) = (0.0, y + high + em * 0.35, 0.0);
         }
-        let node = press.tags.add(Some(parent), Role::Paragraph);
         let mut fact = paragraph::set(press.faces, &term, Setting::left(wide, 1.2), Some(node));
         fact.append(paragraph::set(press.faces, &said, Setting::left(wide, 1.2), Some(node)), 0.0, 0.0);
+        if let Some(blank) = blank {
+            let top = fact.height - em * 1.42;
+            fact.place(blank.frame, said_wide + em * 0.8, top);
+        }
         high = high.max(fact.height);
         frame.place(fact, x, y);
         x += wide + em * 1.6;

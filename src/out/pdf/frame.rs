@@ -16,6 +16,8 @@ pub(super) const SOFT: Ink = Ink(70);
 pub(super) const HAIR: Ink = Ink(165);
 /// The ground of a column.
 pub(super) const WASH: Ink = Ink(238);
+/// A step of the stair behind the lines of a strip.
+pub(super) const STAIR: Ink = Ink(222);
 /// Paper.
 pub(super) const WHITE: Ink = Ink(255);
 
@@ -96,6 +98,12 @@ impl Frame {
     /// A filled rectangle.
     pub(super) fn fill(&mut self, x: f32, y: f32, width: f32, height: f32, ink: Ink) {
         self.draw(Drawn::Rect(x, y, width, height, ink));
+    }
+
+    /// A stretch of ground as high as the frame, behind all that stands in it.
+    pub(super) fn ground(&mut self, x: f32, width: f32, ink: Ink) {
+        let drawn = Drawn::Rect(x, 0.0, width, self.height, ink);
+        self.items.insert(0, Item { drawn, node: None });
     }
 
     /// A rectangle's outline, inside of it.

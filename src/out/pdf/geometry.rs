@@ -29,7 +29,7 @@ impl Geometry {
         let (wide, high) = sheet.paper.laid(sheet.orientation);
         let (above, beside, below) = sheet.paper.margins();
         let points = |millimetres: f64| millimetres as f32 * POINTS;
-        let em = sheet.paper.type_size() as f32;
+        let em = sheet.type_size() as f32;
         Geometry {
             page_width: points(wide),
             page_height: points(high),

@@ -4,12 +4,13 @@ use super::frame::{BLACK, Block, Drawn, Flow, Frame, HAIR, Pen, SOFT, Stretch, W
 use super::paragraph::{self, Setting, Side, Words};
 use super::prose::{self, Look};
 use super::tags::{Node, Role};
-use super::{Press, plain};
+use super::{Press, by_hand, plain};
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::report::seen;
+use crate::out::sheet::by_hand as blanks;
 use crate::out::sheet::{from_store, made_for};
 
 /// Name and batch; `sheet` is what this sheet holds when it is not the whole recipe.
@@ -34,6 +35,8 @@ pub(super) fn head(press: &mut Press<'_>, card: &Card, sheet: Option<&str>, pare
         row.fill(0.0, row.height, press.width(), em * 0.06, HAIR);
         frame.append(row, 0.0, em * 0.35);
     }
+    let record = by_hand::across(press, &blanks::of_batch(card), parent);
+    frame.append(record, 0.0, press.em * 0.5);
     vec![Flow::One(Block::new(frame, 0.0))]
 }
 
@@ -64,9 +67,9 @@ pub(super) fn title(press: &mut Press<'_>, title: &str, sheet: Option<&str>, tic
     }
     frame.height = frame.height.max(side.height);
     frame.place(side, width - beside, 0.0);
-    frame.height += em * 0.5;
-    frame.fill(0.0, frame.height, width, em * 0.5, BLACK);
-    frame.height += em * 0.5;
+    frame.height += em * 0.4;
+    frame.fill(0.0, frame.height, width, em * 0.4, BLACK);
+    frame.height += em * 0.4;
     frame
 }
 
@@ -167,10 +170,21 @@ pub(super) fn care(press: &mut Press<'_>, card: &Card, cautions: &[Prose], paren
     care_box(press, &lines, cautions, parent)
 }
 
-/// The cautions of a part.
+/// The cautions of a part: the thick side of the box alone.
 pub(super) fn part_care(press: &mut Press<'_>, cautions: &[Prose], parent: Node) -> Vec<Flow> {
-    care_box(press, &[], cautions, parent)
+    if cautions.is_empty() {
+        return Vec::new();
+    }
+    let (em, inner) = (press.em, warnings(press, &[], cautions, parent));
+    let mut frame = Frame::of_height(inner.height + em * 0.2);
+    frame.fill(0.0, 0.0, THICK * em, frame.height, BLACK);
+    frame.place(inner, (THICK + INSET) * em, em * 0.1);
+    vec![Flow::One(Block::new(frame, em * 0.6))]
 }
+
+/// How thick the side of the box is, and how far from it the words stand, in parts of the card's measure.
+const THICK: f32 = 0.9;
+const INSET: f32 = 0.85;
 
 /// The box, its left side thick.
 pub(super) fn care_box(press: &mut Press<'_>, lines: &[Vec<Words>], cautions: &[Prose], parent: Node) -> Vec<Flow> {
@@ -178,9 +192,19 @@ pub(super) fn care_box(press: &mut Press<'_>, lines: &[Vec<Words>], cautions: &[
         return Vec::new();
     }
     let (em, width) = (press.em, press.width());
+    let inner = warnings(press, lines, cautions, parent);
+    let mut frame = Frame::of_height(inner.height + em * 0.7);
+    frame.outline(0.0, 0.0, width, frame.height, em * 0.18);
+    frame.fill(0.0, 0.0, THICK * em, frame.height, BLACK);
+    frame.place(inner, (THICK + INSET) * em, em * 0.35);
+    vec![Flow::One(Block::new(frame, em * 0.7))]
+}
+
+/// Lines, and below them a line for each caution.
+fn warnings(press: &mut Press<'_>, lines: &[Vec<Words>], cautions: &[Prose], parent: Node) -> Frame {
+    let em = press.em;
     let group = press.tags.add(Some(parent), Role::Group);
-    let (thin, thick, inset) = (em * 0.18, em * 0.9, em * 0.85);
-    let room = width - thick - inset * 2.0;
+    let room = press.width() - (THICK + INSET * 2.0) * em;
     let mut inner = Frame::default();
     for words in lines {
         let line = press.paragraph(words, Setting::left(room, 1.3), group);
@@ -196,11 +220,7 @@ pub(super) fn care_box(press: &mut Press<'_>, lines: &[Vec<Words>], cautions: &[
         let set = prose::set(press, caution, &lead, look, group);
         inner.append(set, 0.0, gap);
     }
-    let mut frame = Frame::of_height(inner.height + em);
-    frame.outline(0.0, 0.0, width, frame.height, thin);
-    frame.fill(0.0, 0.0, thick, frame.height, BLACK);
-    frame.place(inner, thick + inset, em * 0.5);
-    vec![Flow::One(Block::new(frame, em * 0.8))]
+    inner
 }
 
 fn triangle(frame: &mut Frame, em: f32, top: f32) {
@@ -277,5 +297,5 @@ pub(super) fn tab(press: &mut Press<'_>, name: &str, beside: &str, strong: bool,
     frame.place(label, em * 0.75, high - label_high + em * 0.28);
     let top = high - side.height - em * 0.2;
     frame.place(side, width - right_room, top);
-    Flow::One(Block::new(frame, em * 1.4).kept())
+    Flow::One(Block::new(frame, em * 1.1).kept())
 }

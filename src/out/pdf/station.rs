@@ -27,7 +27,7 @@ pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<M
         let mut flows = head::head(press, card, Some("All stations"), article);
         flows.extend(head::care(press, card, &card.short_cautions, article));
         flows.extend(head::notes(press, &card.notes, article));
-        flows.extend(timeline::figure(press, card, article));
+        flows.extend(timeline::figure(press, card, sheet, article));
         flows.extend(head::sources(press, card, article));
         flows.extend(head::credits(press, &card.credits, article));
         flows

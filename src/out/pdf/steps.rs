@@ -4,11 +4,12 @@ use super::frame::{BLACK, Block, Drawn, Flow, Frame, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
 use super::prose::{self, Look};
 use super::tags::{Node, Role};
-use super::{Press, plain};
+use super::{Press, by_hand, plain};
 use crate::figures::card::StepCard;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
-use crate::out::sheet::{doing, start_shown};
+use crate::out::sheet::below_time;
+use crate::out::sheet::by_hand as blanks;
 
 /// How steps are set.
 #[derive(Debug, Clone, Copy)]
@@ -37,7 +38,7 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], set: Set,
         vec![Flow::One(spacer), Flow::Two(blocks)]
     } else {
         if let Some(first) = blocks.first_mut() {
-            first.above = press.em * 0.7;
+            first.above = press.em * 0.45;
             first.ruled = false;
         }
         blocks.into_iter().map(Flow::One).collect()
@@ -46,9 +47,9 @@ pub(super) fn steps(press: &mut Press<'_>, all: &[(usize, &StepCard)], set: Set,
 
 fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: f32, item: Node) -> Frame {
     let em = press.em;
-    let side = if press.geometry.columns { em * 8.0 } else { em * 9.5 };
+    let side = if press.geometry.columns { em * 8.0 } else { em * 11.5 };
     let inset = em * 1.35;
-    let gap = em * 1.1;
+    let gap = em * 0.8;
     let room = width - side - gap;
     let size = em * 1.25;
 
@@ -62,9 +63,18 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: 
     let mut words = vec![Words::new(name.clone(), size).bold()];
     words.extend(step.equipment.as_ref().map(|tool| Words::new(format!(", {}", plain(tool)), size).ink(SOFT)));
     let mut right = Frame::default();
+    let wide = paragraph::width(press.faces, &words);
     let heading = press.tagged(&words, Setting::left(room - indent, 1.2), body, Role::Heading(set.level, name));
     right.append(heading, indent, 0.0);
     right.place(number_frame, 0.0, 0.0);
+    // Behind the heading, or below it where it leaves no room.
+    let marks = marks(press, step, body);
+    let x = (room - marks.width).max(0.0);
+    if indent + wide + em < x {
+        right.place(marks.frame, x, em * 0.05);
+    } else {
+        right.append(marks.frame, x, 0.0);
+    }
 
     let left = when(press, step, set, side - inset, body);
 
@@ -76,10 +86,10 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: 
     }
 
     let high = left.height.max(right.height);
-    let mut frame = Frame::of_height(high + em * 0.9);
-    bar(&mut frame, step.kind, em, em * 0.45, high);
-    frame.place(left, inset, em * 0.45);
-    frame.place(right, side + gap, em * 0.45);
+    let mut frame = Frame::of_height(high + em * 0.7);
+    bar(&mut frame, step.kind, em, em * 0.35, high);
+    frame.place(left, inset, em * 0.35);
+    frame.place(right, side + gap, em * 0.35);
     frame
 }
 
@@ -94,32 +104,41 @@ fn when(press: &mut Press<'_>, step: &StepCard, set: Set, room: f32, body: Node)
         words.size *= (room / wide.max(1.0)).clamp(0.68, 1.0);
         words
     };
-    let small = |text: String| Words::new(plain(&text), em * 0.95);
-    let mut frame = Frame::default();
-    let mut lines = vec![(big(&step.time_shown), 1.12)];
-    if !step.loads_shown.is_empty() {
-        lines.push((small(step.loads_shown.clone()), 1.25));
-    }
-    if !step.whole_time_shown.is_empty() {
-        lines.push((small(format!("{} together", step.whole_time_shown)), 1.25));
-    }
-    lines.extend(step.up_to_shown.as_ref().map(|up_to| (small(format!("up to {up_to}")), 1.25)));
-    lines.extend(start_shown(step).filter(|_| set.starts).map(|start| (small(start), 1.25)));
+    let time = big(&step.time_shown);
+    let wide = paragraph::width(faces, std::slice::from_ref(&time));
+    let mut frame = press.paragraph(&[time], Setting::left(room, 1.15), body);
     if let Some(heat) = &step.temperature_shown {
-        lines.push((big(&heat.first()), 1.15));
-        lines.extend(heat.also.as_ref().map(|also| (small(also.unbroken()), 1.25)));
+        let words = big(&heat.first());
+        let beside = wide + em * 0.8;
+        let fits = beside + paragraph::width(faces, std::slice::from_ref(&words)) <= room;
+        let line = press.paragraph(&[words], Setting::left(room, 1.15), body);
+        if fits {
+            frame.place(line, beside, 0.0);
+        } else {
+            frame.append(line, 0.0, 0.0);
+        }
+        if let Some(also) = &heat.also {
+            let also = press.paragraph(&[Words::new(also.unbroken(), em * 0.95)], Setting::left(room, 1.25), body);
+            frame.append(also, 0.0, 0.0);
+        }
     }
-    for (words, leading) in lines {
-        let line = press.paragraph(&[words], Setting::left(room, leading), body);
-        frame.append(line, 0.0, 0.0);
-    }
-    let people = if step.people > 1 { format!(", {} people", step.people) } else { String::new() };
-    let words = [Words::new(format!("{}{people}", doing(step.kind)), em * 0.95).ink(SOFT)];
-    let line = press.paragraph(&words, Setting::left(room - em * 1.2, 1.35), body);
+    let words = [Words::new(below_time(step, set.starts), em * 0.95).ink(SOFT)];
+    let line = press.paragraph(&words, Setting::left(room - em * 1.2, 1.25), body);
     let top = frame.height;
     frame.append(line, em * 1.2, 0.0);
-    mark(&mut frame, step.kind, 0.0, top + em * 0.22, em * 0.82);
+    mark(&mut frame, step.kind, 0.0, top + em * 0.2, em * 0.82);
     frame
+}
+
+/// Where a step is ticked off, with what is written to it.
+fn marks(press: &mut Press<'_>, step: &StepCard, body: Node) -> by_hand::Line {
+    let em = press.em;
+    let node = press.tags.add(Some(body), Role::Paragraph);
+    let mut line = by_hand::line(press, &blanks::of_step(step), em * 0.95, 0.0, node);
+    line.width += em * 0.8;
+    by_hand::tick(&mut line.frame, line.width, em * 0.05, em * 1.25);
+    line.width += em * 1.35;
+    line
 }
 
 /// The cue by which it is done, in a tag that is round at its right.

@@ -1,9 +1,9 @@
 //! A weigh-out table: boxes to tick, names, and columns of figures whose points stand under one another.
 
-use super::Press;
-use super::frame::{BLACK, Block, Flow, Frame, HAIR, Ink, SOFT, WASH};
+use super::frame::{BLACK, Block, Flow, Frame, HAIR, Ink, SOFT, STAIR, WASH, WHITE};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
+use super::{Press, by_hand};
 use crate::measure::shown::{Digits, Shown};
 use crate::out::sheet::column::{Column, pointed};
 use crate::out::typeset;
@@ -82,14 +82,15 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
         let mut frame = line(press, &columns, at, &row.name, (tick, name_room), row_node, true);
         if row.tick {
             let side = em * 1.45;
-            frame.outline(em * 0.1, (em * 1.92 - side) / 2.0 + em * 0.15, side, side, em * 0.14);
+            frame.fill(em * 0.1, (em * 1.92 - side) / 2.0, side, side, WHITE);
+            by_hand::tick(&mut frame, em * 0.1, (em * 1.92 - side) / 2.0, side);
         }
         if let Some((start, length)) = row.stair {
             let (start, length) = (start as f32, (length as f32).max(0.004));
             let start = start.min(1.0 - length).max(0.0);
-            frame.fill(0.0, frame.height - em * 0.065, width, em * 0.065, HAIR);
-            frame.fill(start * width, frame.height - em * 0.26, length * width, em * 0.26, BLACK);
-        } else if table.ruled || at + 1 < count {
+            frame.ground(start * width, length * width, STAIR);
+        }
+        if table.ruled || row.stair.is_some() || at + 1 < count {
             frame.fill(0.0, frame.height - em * 0.06, width, em * 0.06, HAIR);
         }
         blocks.push(Block { frame, above: 0.0, keep: false, repeat: head.clone(), ruled: false });
@@ -286,7 +287,7 @@ fn line(
         bottom = bottom.max(low);
         cells.push((frame, 0.0, 0.0));
     }
-    let mut frame = Frame::of_height(bottom + em * 0.26);
+    let mut frame = Frame::of_height(bottom + em * 0.06);
     shade(&mut frame, columns, em, false);
     if !in_body {
         for column in columns.iter().filter(|column| column.figures.shaded) {

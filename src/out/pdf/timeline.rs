@@ -1,30 +1,23 @@
-//! The drawn timeline: a lane for each part, a block for each step, numbered as on the card, on a bent axis.
+//! The drawn timeline: a lane for each part, a block for each step, numbered as on the card, with its name.
 
 use super::Press;
-use super::frame::{BLACK, Block, Drawn, Flow, Frame, Glyphs, HAIR, Ink, Item, Pen, SOFT, Stretch, WHITE};
+use super::canvas::{Canvas, Lettered};
+use super::frame::{BLACK, Block, Flow, Frame, HAIR, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
 use super::steps::mark;
 use super::tags::{Node, Role};
 use crate::figures::card::Card;
 use crate::measure::quantity::Duration;
 use crate::model::step::StepKind;
-use crate::out::sheet::doing;
-use crate::out::sheet::timeline::{self as layout, AXIS, Axis, LEFT, Lane, TRACK, WIDTH, clock, lanes, name_lines};
+use crate::out::sheet::timeline::{
+    self as layout, AXIS, Axis, BAR, BAR_TOP, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines,
+};
+use crate::out::sheet::{Sheet, doing};
 
-/// The picture while it is drawn, in the units of the layout.
-struct Picture<'a, 'p> {
-    press: &'a Press<'p>,
-    frame: Frame,
-    /// Points in a unit.
-    scale: f32,
-    /// Everything belongs to the figure, whose words say what it shows.
-    node: Node,
-}
-
-/// The timeline of a card; nothing when it has no steps.
-pub(super) fn figure(press: &mut Press<'_>, card: &Card, parent: Node) -> Vec<Flow> {
+/// The timeline of a card; nothing when it has no steps, or is set small.
+pub(super) fn figure(press: &mut Press<'_>, card: &Card, sheet: &Sheet, parent: Node) -> Vec<Flow> {
     let line = &card.timeline;
-    if line.rows.is_empty() {
+    if line.rows.is_empty() || sheet.compact {
         return Vec::new();
     }
     let em = press.em;
@@ -38,144 +31,89 @@ pub(super) fn figure(press: &mut Press<'_>, card: &Card, parent: Node) -> Vec<Fl
     frame.append(picture, 0.0, em * 0.2);
     let caption = caption(press, card, section);
     frame.append(caption, 0.0, em * 0.3);
-    vec![Flow::One(Block::new(frame, em * 1.4))]
+    vec![Flow::One(Block::new(frame, em))]
 }
 
 fn draw(press: &Press<'_>, card: &Card, lanes: &[Lane<'_>], node: Node) -> Frame {
     let axis = Axis::of(&card.timeline);
     let tracks: usize = lanes.iter().map(|lane| lane.tracks).sum();
     let height = AXIS + tracks as f64 * TRACK + 6.0;
-    let scale = press.width() / WIDTH as f32;
-    let mut picture = Picture { press, frame: Frame::of_height(height as f32 * scale), scale, node };
-    picture.axis(&axis, height);
+    let mut canvas = Canvas::new(press, (WIDTH, height), node);
+    draw_axis(&mut canvas, &axis, height);
     let mut top = AXIS;
     for lane in lanes {
-        let middle = top + TRACK / 2.0;
+        let base = top + BAR_TOP + BAR / 2.0 + 7.0;
         for (at, words) in name_lines(lane.name, lane.tracks).iter().enumerate() {
-            picture.text(words, 0.0, middle + 7.0 + at as f64 * 20.0, BLACK, true, 0.0);
+            canvas.words(&lettered(words, true), 0.0, base + at as f64 * 20.0, 0.0);
         }
         for block in &lane.blocks {
-            picture.block(block, &axis, top + block.track as f64 * TRACK);
+            draw_block(&mut canvas, block, &axis, top + block.track as f64 * TRACK + BAR_TOP);
+        }
+        for label in &lane.labels(&axis) {
+            let y = top + label.track as f64 * TRACK + BAR_TOP - 6.0;
+            canvas.halo(&lettered(&label.text, false), label.x, y, 0.0);
+            canvas.words(&lettered(&label.text, false), label.x, y, 0.0);
         }
         top += lane.tracks as f64 * TRACK;
     }
-    picture.frame
+    canvas.frame
 }
 
-impl Picture<'_, '_> {
-    fn draw(&mut self, drawn: Drawn) {
-        self.frame.items.push(Item { drawn, node: Some(self.node) });
-    }
+fn lettered(text: &str, bold: bool) -> Lettered<'_> {
+    Lettered { text, size: TYPE, bold, ink: BLACK }
+}
 
-    fn fill(&mut self, x: f64, y: f64, width: f64, height: f64, ink: Ink) {
-        let s = self.scale;
-        self.draw(Drawn::Rect(x as f32 * s, y as f32 * s, width as f32 * s, height as f32 * s, ink));
+fn draw_axis(canvas: &mut Canvas<'_, '_>, axis: &Axis, height: f64) {
+    let y = AXIS - 4.0;
+    let labels = axis.labels();
+    for (_, x) in &labels {
+        canvas.fill(x - 0.75, y - 6.0, 1.5, height - y + 6.0, HAIR);
     }
-
-    /// A path in the units of the layout.
-    fn path(&mut self, path: Vec<Stretch>, fill: Option<Ink>, pen: Option<Pen>) {
-        let s = self.scale;
-        let scaled = path.into_iter().map(|stretch| match stretch {
-            Stretch::Move(x, y) => Stretch::Move(x * s, y * s),
-            Stretch::Line(x, y) => Stretch::Line(x * s, y * s),
-            Stretch::Curve(a, b, c, d, x, y) => Stretch::Curve(a * s, b * s, c * s, d * s, x * s, y * s),
-            Stretch::Close => Stretch::Close,
-        });
-        let pen = pen.map(|pen| Pen { width: pen.width * s, dash: pen.dash.map(|(on, off)| (on * s, off * s)), ..pen });
-        let scaled = scaled.collect();
-        self.draw(Drawn::Path(scaled, fill, pen));
+    canvas.fill(LEFT, y - 1.5, axis.end() - LEFT, 3.0, BLACK);
+    for x in axis.breaks() {
+        gap(canvas, x, y + 8.0, 16.0);
+        let (x, low) = ((x - 7.5) as f32, (y + 8.0) as f32);
+        let sides = vec![
+            Stretch::Move(x, low),
+            Stretch::Line(x + 7.0, low - 16.0),
+            Stretch::Move(x + 8.0, low),
+            Stretch::Line(x + 15.0, low - 16.0),
+        ];
+        canvas.path(sides, None, Some(Pen { ink: BLACK, width: 2.5, dash: None }));
     }
-
-    /// Text on a baseline; `share` of its width stands left of `x`.
-    fn text(&mut self, words: &str, x: f64, y: f64, ink: Ink, bold: bool, share: f32) {
-        let faces = self.press.faces;
-        let size = 20.0 * self.scale;
-        let run = Glyphs { shaped: faces.shape(&faces.fit(words), bold), bold, size, ink };
-        let x = x as f32 * self.scale - run.width() * share;
-        self.draw(Drawn::Text(x.max(0.0), y as f32 * self.scale, run));
-    }
-
-    fn axis(&mut self, axis: &Axis, height: f64) {
-        let y = AXIS - 4.0;
-        let labels = axis.labels();
-        for (_, x) in &labels {
-            self.fill(x - 0.75, y - 6.0, 1.5, height - y + 6.0, HAIR);
-        }
-        self.fill(LEFT, y - 1.5, axis.end() - LEFT, 3.0, BLACK);
-        for x in axis.breaks() {
-            let (x, low) = ((x - 7.5) as f32, (y + 8.0) as f32);
-            let gap = vec![
-                Stretch::Move(x, low),
-                Stretch::Line(x + 7.0, low - 16.0),
-                Stretch::Line(x + 15.0, low - 16.0),
-                Stretch::Line(x + 8.0, low),
-                Stretch::Close,
-            ];
-            self.path(gap, Some(WHITE), None);
-            let sides = vec![
-                Stretch::Move(x, low),
-                Stretch::Line(x + 7.0, low - 16.0),
-                Stretch::Move(x + 8.0, low),
-                Stretch::Line(x + 15.0, low - 16.0),
-            ];
-            self.path(sides, None, Some(Pen { ink: BLACK, width: 2.5, dash: None }));
-        }
-        for (moment, x) in &labels {
-            self.text(&clock(*moment), *x, y - 10.0, BLACK, false, 0.5);
-        }
-    }
-
-    /// Hands: a full block. Tend: a lower one, hatched. Wait: a low dotted outline with round ends.
-    fn block(&mut self, block: &layout::Block<'_>, axis: &Axis, top: f64) {
-        let (x, end) = (axis.at(block.row.start), axis.at(block.row.end));
-        let width = (end - x).max(4.0);
-        let label = block.number.to_string();
-        let (center, base) = (x + width / 2.0, top + TRACK / 2.0 + 7.0);
-        match block.row.kind {
-            StepKind::Hands => {
-                self.fill(x + 1.0, top + 4.0, width - 2.0, TRACK - 8.0, BLACK);
-                self.text(&label, center, base, WHITE, true, 0.5);
-            }
-            StepKind::Tend => {
-                let (left, high, wide, deep) = (x + 2.0, top + 9.0, width - 4.0, TRACK - 18.0);
-                self.fill(left, high, wide, deep, WHITE);
-                let hatch = layout::strokes(left, high, wide, deep);
-                let strokes = hatch.iter().flat_map(|[a, b, c, d]| {
-                    [Stretch::Move(*a as f32, *b as f32), Stretch::Line(*c as f32, *d as f32)]
-                });
-                let strokes: Vec<Stretch> = strokes.collect();
-                self.path(strokes, None, Some(Pen { ink: BLACK, width: 2.0, dash: None }));
-                self.path(rounded(left, high, wide, deep, 0.0), None, Some(Pen { ink: BLACK, width: 2.5, dash: None }));
-                self.fill(center - 13.0, top + 10.5, 26.0, TRACK - 21.0, WHITE);
-                self.text(&label, center, base, BLACK, true, 0.5);
-            }
-            StepKind::Wait => {
-                let ring = rounded(x + 2.5, top + 12.0, (width - 5.0).max(1.0), TRACK - 24.0, 8.0);
-                self.path(ring, None, Some(Pen { ink: BLACK, width: 2.5, dash: Some((0.2, 5.0)) }));
-                self.fill(center - 11.0, top + 10.0, 22.0, TRACK - 20.0, WHITE);
-                self.text(&label, center, base, BLACK, false, 0.5);
-            }
-        }
+    for (moment, x) in &labels {
+        canvas.words(&lettered(&clock(*moment), false), *x, y - 10.0, 0.5);
     }
 }
 
-/// A rectangle with round corners.
-fn rounded(x: f64, y: f64, width: f64, height: f64, round: f64) -> Vec<Stretch> {
-    let r = round.min(width / 2.0).min(height / 2.0) as f32;
-    let (left, top, right, bottom) = (x as f32, y as f32, (x + width) as f32, (y + height) as f32);
-    let k = r * 0.4477;
-    vec![
-        Stretch::Move(left + r, top),
-        Stretch::Line(right - r, top),
-        Stretch::Curve(right - k, top, right, top + k, right, top + r),
-        Stretch::Line(right, bottom - r),
-        Stretch::Curve(right, bottom - k, right - k, bottom, right - r, bottom),
-        Stretch::Line(left + r, bottom),
-        Stretch::Curve(left + k, bottom, left, bottom - k, left, bottom - r),
-        Stretch::Line(left, top + r),
-        Stretch::Curve(left, top + k, left + k, top, left + r, top),
+/// Hands: a full block. Tend: hatched. Wait: a low dotted outline with round ends.
+fn draw_block(canvas: &mut Canvas<'_, '_>, block: &layout::Block<'_>, axis: &Axis, top: f64) {
+    let (x, end) = (axis.at(block.row.start), axis.at(block.row.end));
+    let width = (end - x).max(4.0);
+    match block.row.kind {
+        StepKind::Hands => canvas.fill(x + 0.5, top, width - 1.0, BAR, BLACK),
+        StepKind::Tend => canvas.tended([x + 1.5, top + 1.5, width - 3.0, BAR - 3.0], 2.5),
+        StepKind::Wait => {
+            let ring = [x + 2.5, top + 4.0, (width - 5.0).max(1.0), BAR - 8.0];
+            canvas.outline(ring, 5.5, Pen { ink: BLACK, width: 2.5, dash: Some((0.2, 5.0)) });
+        }
+    }
+    for x in axis.breaks_in(block.row) {
+        gap(canvas, x, top + BAR, BAR);
+    }
+}
+
+/// Paper's white through what a break goes through.
+fn gap(canvas: &mut Canvas<'_, '_>, x: f64, low: f64, high: f64) {
+    let (x, low, high) = ((x - 7.5) as f32, low as f32, high as f32);
+    let gap = vec![
+        Stretch::Move(x, low),
+        Stretch::Line(x + 7.0, low - high),
+        Stretch::Line(x + 15.0, low - high),
+        Stretch::Line(x + 8.0, low),
         Stretch::Close,
-    ]
+    ];
+    canvas.path(gap, Some(WHITE), None);
 }
 
 /// What the shapes mean, and how long it takes.
@@ -205,7 +143,7 @@ fn caption(press: &mut Press<'_>, card: &Card, parent: Node) -> Frame {
     let words = [
         quiet("From first step to last ".to_owned()),
         Words::new(minutes(line.span_minutes), size).bold(),
-        quiet(". Times are hours:minutes from the start; long rests are drawn shorter.".to_owned()),
+        quiet(format!(". {}", Axis::of(line).note())),
     ];
     let width = press.width();
     let text = paragraph::set(press.faces, &words, Setting::left(width, 1.35), Some(node));

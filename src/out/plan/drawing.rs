@@ -1,15 +1,10 @@
-//! The drawn timeline of a plan: a panel for each day, lanes for people, equipment and rests.
-//!
-//! It is read in black and white: work is solid, tending hatched, rests are thin bars, what is being heated has a broken edge,
-//! somebody's own rest is light, closed hours are shaded.
+//! The drawn timeline of a plan: a picture for each day, lanes for people, equipment and rests.
 
 use super::words;
 use crate::model::step::StepKind;
-use crate::out::report::clean;
-use crate::out::sheet::timeline::strokes;
+use crate::out::picture::{Anchor, Area, On, Picture, Shape, Words};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
-use maud::{Markup, PreEscaped, html};
 
 /// The drawing's width in its own units.
 const WIDTH: i64 = 1000;
@@ -17,8 +12,6 @@ const WIDTH: i64 = 1000;
 const LEFT: i64 = 132;
 /// Room at the right, for half of the last hour's figures.
 const EDGE: i64 = 28;
-/// The size of type: on A4 some 8 points.
-const TYPE: i64 = 16;
 /// A lane's height.
 const LANE: i64 = 32;
 /// The height of a lane of rests.
@@ -54,27 +47,24 @@ struct Beside {
     until: Minute,
 }
 
-/// Draws the timeline. An hour is as wide on every day, and a day has only the lanes that have work on it.
-pub fn render(schedule: &Schedule) -> String {
+/// Draws the timeline, a picture a day. An hour is as wide on every day, and a day has only the lanes that have work on it.
+pub fn render(schedule: &Schedule) -> Vec<Picture> {
     let lanes = lanes(schedule);
     let panels = panels(schedule);
     let widest = panels.iter().map(|panel| panel.until - panel.from).max().unwrap_or(60).max(60);
-    let mut top = 0;
-    let mut drawn = Vec::with_capacity(panels.len());
-    for panel in &panels {
+    let mut pictures = Vec::with_capacity(panels.len());
+    for (at, panel) in panels.iter().enumerate() {
         let lanes: Vec<&Lane> = lanes.iter().filter(|lane| lane.has_work(schedule, panel)).collect();
-        drawn.push(draw(schedule, panel, &lanes, top, widest));
-        top += HEAD + tall(&lanes) + 18;
+        let mut shapes = draw(schedule, panel, &lanes, widest);
+        let mut height = HEAD + tall(&lanes) + 4;
+        if at + 1 == panels.len() {
+            shapes.extend(key(height + 28));
+            height += 40;
+        }
+        let title = format!("Timeline of {}, {}", schedule.title, panel.heading);
+        pictures.push(Picture { title, width: WIDTH, height, shapes });
     }
-    let view = format!("0 0 {WIDTH} {}", top + 30);
-    html! {
-        figure tabindex="0" aria-label="Timeline" { svg xmlns="http://www.w3.org/2000/svg" viewBox=(view) role="img" font-size=(TYPE) {
-            title { "Timeline of " (clean(&schedule.title)) }
-            @for panel in drawn { (PreEscaped(panel)) }
-            (key(top + 16))
-        } }
-    }
-    .into_string()
+    pictures
 }
 
 /// How high some lanes are.
@@ -93,30 +83,23 @@ impl Lane {
     }
 }
 
-fn key(y: i64) -> Markup {
-    html! {
-        rect.dr-hands x=(LEFT) y=(y - 12) width="30" height="14" {}
-        text x=(LEFT + 38) y=(y) { "hands" }
-        (tended(LEFT + 110, y - 12, 30, 14))
-        text x=(LEFT + 148) y=(y) { "stay in reach" }
-        rect.dr-wait x=(LEFT + 270) y=(y - 9) width="30" height="7" {}
-        text x=(LEFT + 308) y=(y) { "wait" }
-        rect.dr-shut x=(LEFT + 370) y=(y - 12) width="30" height="14" {}
-        text x=(LEFT + 408) y=(y) { "closed" }
-        rect x=(LEFT + 470) y=(y - 12) width="30" height="14" class="dr-stroke" fill="none" stroke-dasharray="3 2" {}
-        text x=(LEFT + 508) y=(y) { "lit, or a rest" }
-        text x=(LEFT + 610) y=(y) { "numbers: see the sheet" }
-    }
-}
-
-/// What somebody is in reach of: hatched.
-fn tended(x: i64, y: i64, width: i64, height: i64) -> Markup {
-    let strokes = strokes(x as f64, y as f64, width as f64, height as f64);
-    let path: String = strokes.iter().map(|[a, b, c, d]| format!("M{a:.0} {b:.0}L{c:.0} {d:.0}")).collect();
-    html! {
-        rect.dr-tend x=(x) y=(y) width=(width) height=(height) {}
-        path.dr-hatch d=(path) {}
-    }
+fn key(y: i64) -> Vec<Shape> {
+    let area = |x: i64, height: i64| Area { x: LEFT + x, y: y - 12 + (14 - height) / 2, width: 30, height };
+    let busy = |kind, x, height| Shape::Busy { kind, area: area(x, height), says: String::new() };
+    let says = |x: i64, text: &str| Shape::Words(Words::at(LEFT + x, y, text));
+    vec![
+        busy(StepKind::Hands, 0, 14),
+        says(38, "hands"),
+        busy(StepKind::Tend, 110, 14),
+        says(148, "stay in reach"),
+        busy(StepKind::Wait, 270, 7),
+        says(308, "wait"),
+        Shape::Shut(area(370, 14)),
+        says(408, "closed"),
+        Shape::Beside { area: area(470, 14), says: String::new() },
+        says(508, "lit, or a rest"),
+        says(610, "numbers: see the sheet"),
+    ]
 }
 
 /// The lanes: people, equipment, whoever is in reach, and as many thin ones as rests lie side by side.
@@ -195,39 +178,35 @@ fn panels(schedule: &Schedule) -> Vec<Panel> {
         .collect()
 }
 
-fn draw(schedule: &Schedule, panel: &Panel, lanes: &[&Lane], top: i64, widest: Minute) -> String {
+fn draw(schedule: &Schedule, panel: &Panel, lanes: &[&Lane], widest: Minute) -> Vec<Shape> {
     let across = WIDTH - LEFT - EDGE;
     let wide = (panel.until - panel.from).max(60);
     let x = |minute: Minute| LEFT + (minute.clamp(panel.from, panel.until) - panel.from) * across / widest;
     let right = x(panel.from + wide);
     let tall = tall(lanes);
-    let (begin, end) = (top + HEAD, top + HEAD + tall);
+    let (begin, end) = (HEAD, HEAD + tall);
     let every = [60, 120, 180, 240, 360].into_iter().find(|step| across * step / widest >= 52).unwrap_or(720);
-    let hours = (0..=wide / 60).map(|hour| panel.from + hour * 60);
-    let tops = lanes.iter().scan(begin, |next, lane| {
-        let top = *next;
-        *next += lane.height();
-        Some(top)
-    });
-    html! {
-        text x=(LEFT) y=(top + 22) font-size="20" font-weight="700" { (panel.heading) }
-        @for (from, until) in closed(schedule, panel) {
-            rect.dr-shut x=(x(from)) y=(begin) width=(x(until) - x(from)) height=(tall) {}
-        }
-        @for minute in hours {
-            line.dr-line x1=(x(minute)) y1=(begin) x2=(x(minute)) y2=(end) {}
-            @if (minute - panel.from + panel.clock_at_from).rem_euclid(every) == 0 {
-                text x=(x(minute)) y=(begin - 7) text-anchor="middle" { (hour(schedule, panel, minute)) }
-            }
-        }
-        @for (lane, y) in lanes.iter().zip(tops) {
-            line.dr-line x1=(LEFT) y1=(y) x2=(right) y2=(y) {}
-            text x=(LEFT - 8) y=(y + lane.height() / 2 + 6) text-anchor="end" font-weight="600" { (clean(&lane.name)) }
-            (PreEscaped(bars(schedule, panel, lane, y, &x)))
-        }
-        rect.dr-frame x=(LEFT) y=(begin) width=(right - LEFT) height=(tall) {}
+    let mut shapes = vec![Shape::Words(Words { size: 20, bold: true, ..Words::at(LEFT, 22, panel.heading.clone()) })];
+    for (from, until) in closed(schedule, panel) {
+        shapes.push(Shape::Shut(Area { x: x(from), y: begin, width: x(until) - x(from), height: tall }));
     }
-    .into_string()
+    for minute in (0..=wide / 60).map(|hour| panel.from + hour * 60) {
+        shapes.push(Shape::Line([x(minute), begin, x(minute), end]));
+        if (minute - panel.from + panel.clock_at_from).rem_euclid(every) == 0 {
+            let words = Words::at(x(minute), begin - 7, hour(schedule, panel, minute));
+            shapes.push(Shape::Words(Words { anchor: Anchor::Middle, ..words }));
+        }
+    }
+    let mut y = begin;
+    for lane in lanes {
+        shapes.push(Shape::Line([LEFT, y, right, y]));
+        let name = Words::at(LEFT - 8, y + lane.height() / 2 + 6, lane.name.clone());
+        shapes.push(Shape::Words(Words { anchor: Anchor::End, bold: true, ..name }));
+        bars(schedule, panel, lane, y, &x, &mut shapes);
+        y += lane.height();
+    }
+    shapes.push(Shape::Frame(Area { x: LEFT, y: begin, width: right - LEFT, height: tall }));
+    shapes
 }
 
 fn hour(schedule: &Schedule, panel: &Panel, minute: Minute) -> String {
@@ -256,42 +235,38 @@ fn closed(schedule: &Schedule, panel: &Panel) -> Vec<(Minute, Minute)> {
     closed
 }
 
-fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Minute) -> i64) -> String {
+/// How wide words are, about.
+fn width(text: &str) -> i64 {
+    i64::try_from(text.chars().count()).unwrap_or(0) * CHARACTER + 6
+}
+
+fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Minute) -> i64, shapes: &mut Vec<Shape>) {
+    for beside in lane.besides.iter().filter(|beside| beside.from < panel.until && beside.until > panel.from) {
+        let (from, until) = (x(beside.from), x(beside.until).max(x(beside.from) + 2));
+        let area = Area { x: from, y: y + 5, width: until - from, height: LANE - 10 };
+        shapes.push(Shape::Beside { area, says: beside.what.clone() });
+        if width(&beside.what) <= until - from {
+            let words = Words::at((from + until) / 2, y + LANE / 2 + 4, beside.what.clone());
+            shapes.push(Shape::Words(Words { anchor: Anchor::Middle, ..words }));
+        }
+    }
     let inside: Vec<(usize, &Row)> = lane
         .rows
         .iter()
         .filter_map(|at| Some((*at, schedule.rows.get(*at)?)))
         .filter(|(_, row)| row.start < panel.until && row.end > panel.from)
         .collect();
-    let besides = lane.besides.iter().filter(|beside| beside.from < panel.until && beside.until > panel.from);
-    html! {
-        @for beside in besides {
-            @let (from, until) = (x(beside.from), x(beside.until).max(x(beside.from) + 2));
-            g {
-                title { (clean(&beside.what)) }
-                rect x=(from) y=(y + 5) width=(until - from) height=(LANE - 10) fill="#fff" stroke="#000" stroke-width="0.6" stroke-dasharray="3 2" {}
-                @if i64::try_from(beside.what.chars().count()).unwrap_or(0) * CHARACTER + 6 <= until - from {
-                    text x=((from + until) / 2) y=(y + LANE / 2 + 4) text-anchor="middle" { (clean(&beside.what)) }
-                }
-            }
-        }
-        @for (place, (at, row)) in inside.iter().enumerate() {
-            @let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 3));
-            @let next = inside.get(place + 1).map_or(WIDTH, |(_, next)| x(next.start));
-            @let rest = row.kind == StepKind::Wait;
-            @let (top, high) = if rest { (y + lane.height() - 9, 6) } else { (y + 4, LANE - 8) };
-            g {
-                title { (clean(&format!("{}: {}, {}", at + 1, row.step, place_of(row)))) }
-                @match row.kind {
-                    StepKind::Hands => rect.dr-hands x=(from) y=(top) width=(until - from) height=(high) {},
-                    StepKind::Tend => (tended(from, top, until - from, high)),
-                    StepKind::Wait => rect.dr-wait x=(from) y=(top) width=(until - from) height=(high) {},
-                }
-                (label(row, *at, (from, until, next), y + if rest { lane.height() - 12 } else { LANE / 2 + 6 }))
-            }
-        }
+    for (place, (at, row)) in inside.iter().enumerate() {
+        let (from, until) = (x(row.start), x(row.end).max(x(row.start) + 3));
+        let next = inside.get(place + 1).map_or(WIDTH, |(_, next)| x(next.start));
+        let is_rest = row.kind == StepKind::Wait;
+        let (top, high) = if is_rest { (y + lane.height() - 9, 6) } else { (y + 4, LANE - 8) };
+        let area = Area { x: from, y: top, width: until - from, height: high };
+        let says = format!("{}: {}, {}", at + 1, row.step, place_of(row));
+        shapes.push(Shape::Busy { kind: row.kind, area, says });
+        let base = y + if is_rest { lane.height() - 12 } else { LANE / 2 + 6 };
+        shapes.extend(label(row, *at, (from, until, next), base).map(Shape::Words));
     }
-    .into_string()
 }
 
 /// What it is made for.
@@ -300,24 +275,21 @@ fn place_of(row: &Row) -> String {
 }
 
 /// Its number, with what is done and for what as far as there is room in the bar or beside it.
-fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> Markup {
+fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> Option<Words> {
     let number = at + 1;
     let whole = format!("{number} {}, {}", row.step, place_of(row));
     let product = format!("{number} {}, {}", row.step, row.recipe);
     let name = format!("{number} {}", row.recipe);
     let step = format!("{number} {}", row.step);
-    let width = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0) * CHARACTER + 6;
-    let is_dark = row.kind == StepKind::Hands;
     for text in [whole, product, name, step, number.to_string()] {
-        if width(&text) <= until - from {
-            let middle = (from + until) / 2;
-            return html! {
-                text x=(middle) y=(y) text-anchor="middle" class=(if is_dark { "dr-in" } else { "dr-halo" }) { (clean(&text)) }
-            };
+        let width = width(&text);
+        if width <= until - from {
+            let on = if row.kind == StepKind::Hands { On::Bar } else { On::Lines };
+            return Some(Words { anchor: Anchor::Middle, on, ..Words::at((from + until) / 2, y, text) });
         }
-        if width(&text) <= next - until && until + width(&text) <= WIDTH {
-            return html! { text x=(until + 4) y=(y) class="dr-halo" { (clean(&text)) } };
+        if width <= next - until && until + width <= WIDTH {
+            return Some(Words { on: On::Lines, ..Words::at(until + 4, y, text) });
         }
     }
-    html! {}
+    None
 }

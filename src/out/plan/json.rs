@@ -47,6 +47,9 @@ pub(in crate::out) struct Wire<'a> {
     from_store: Vec<WireTaken<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     left_over: Vec<WireRemains<'a>>,
+    /// What was taken from the bakes in place of what is written, a sentence each.
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    as_baked: &'a [String],
     /// The moment from which on was planned.
     #[serde(skip_serializing_if = "Option::is_none")]
     now: Option<String>,
@@ -321,6 +324,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 remains_g: one.remains.map(|mass| Figure(mass.value())),
             })
             .collect(),
+        as_baked: &sheet.as_baked,
         now: now.and_then(|now| at(now.minute)),
         late: now.map(|now| now.late.iter().filter_map(|late| self::late(schedule, *late)).collect()),
         leave_out: now

@@ -5,6 +5,7 @@ use crate::figures::sums::sections::RoomWater;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::out::report::{clean, seen};
+use crate::out::sheet::by_hand::{self, Blank};
 
 /// A term and what is said of it.
 pub(in crate::out) struct Fact {
@@ -12,6 +13,8 @@ pub(in crate::out) struct Fact {
     pub(in crate::out) said: String,
     /// What is said more quietly behind it.
     pub(in crate::out) after: Option<String>,
+    /// Where what was measured is written beside what is aimed at.
+    pub(in crate::out) blank: Option<Blank>,
     /// Whether it takes a line of its own.
     pub(in crate::out) is_long: bool,
     /// Whether it is a remark to the facts and less than one of them.
@@ -74,7 +77,10 @@ pub(in crate::out) fn base_line(part: &PartCard) -> String {
 
 /// The facts of a part, in the order in which they are read.
 pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
-    let fact = |term, said: String| Fact { term, said: seen(&said), after: None, is_long: false, is_remark: false };
+    let fact = |term, said: String| {
+        let said = seen(&said);
+        Fact { term, said, after: None, blank: None, is_long: false, is_remark: false }
+    };
     let long = |term, said: String| Fact { is_long: true, ..fact(term, said) };
     let lost = |lost: &Option<Shown>| lost.as_ref().map(|lost| format!("{} lost", lost.unbroken()));
     let mut all = Vec::new();
@@ -88,7 +94,10 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
     if let Some(makes) = &part.makes {
         all.push(Fact { after: lost(&makes.lost), ..fact("makes", makes.shown.unbroken()) });
     }
-    all.extend(part.desired_temperature.as_ref().map(|at| fact("dough after mixing", at.unbroken())));
+    all.extend(part.desired_temperature.as_ref().map(|at| {
+        let blank = Some(by_hand::of_dough(at));
+        Fact { blank, ..fact("dough after mixing", at.unbroken()) }
+    }));
     all.extend(
         part.water_shown.as_ref().filter(|_| part.water_rooms.is_none()).map(|water| long("pour", water.clone())),
     );

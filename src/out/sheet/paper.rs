@@ -44,11 +44,11 @@ impl Paper {
         if orientation == Orientation::Landscape { (height, width) } else { (width, height) }
     }
 
-    /// The size that all type is measured in, in points. On A4 the figures of the strip then are 18 pt, which is read
+    /// The size that all type is measured in, in points. On A4 the figures of the strip then are 17 pt, which is read
     /// at arm's length and beyond; smaller papers are held in the hand.
-    pub(in crate::out) fn type_size(self) -> f64 {
+    pub(super) fn type_size(self) -> f64 {
         match self {
-            Paper::A4 | Paper::Letter => 10.2,
+            Paper::A4 | Paper::Letter => 9.8,
             Paper::A5 => 8.6,
             Paper::Index => 7.4,
         }
@@ -57,7 +57,7 @@ impl Paper {
     /// Margins in millimetres: above, beside, below. The foot stands in the one below.
     pub(in crate::out) fn margins(self) -> (f64, f64, f64) {
         match self {
-            Paper::A4 | Paper::Letter => (13.0, 14.0, 15.0),
+            Paper::A4 | Paper::Letter => (12.0, 14.0, 14.0),
             Paper::A5 => (10.0, 10.0, 12.0),
             Paper::Index => (6.0, 7.0, 8.5),
         }

@@ -135,9 +135,7 @@ pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], reading: &mut Re
         let problem = Diagnostic::error("unknown-option", name.span, format!("`{name}` is no option of this recipe"));
         let near = nearest(name.key.as_str(), known.clone().map(|option| option.key.as_str()));
         reading.report(match near {
-            Some(near) => {
-                problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-            }
+            Some(near) => problem.meant(name.span, near),
             None if choices.is_empty() => {
                 problem.help("add a line such as `choose NAME: A or B` to the head of the recipe")
             }

@@ -226,9 +226,7 @@ fn choose(choices: &[Choice], first: &Name, second: Option<&Name>, selection: &m
     let known: Vec<&str> =
         choices.iter().flat_map(|choice| &choice.options).map(|option| option.key.as_str()).collect();
     reading.report(match nearest(option.key.as_str(), known.iter().copied()) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), option.span, near)
-        }
+        Some(near) => problem.meant(option.span, near),
         None if known.is_empty() => problem.help("it offers no choice; leave the clause out"),
         None => problem.help(format!("its options are: {}", known.join(", "))),
     });

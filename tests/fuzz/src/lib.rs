@@ -165,7 +165,8 @@ pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
     is_json(&out::json::render_all(&cards).expect("cards are JSON"));
     let by = [By::Recipe, By::Part, By::Station][which % 3];
     let printed = "2027-04-17".to_owned();
-    let sheet = Sheet { paper: Paper::A5, orientation: Orientation::Portrait, by, printed, revision: None };
+    let sheet =
+        Sheet { paper: Paper::A5, orientation: Orientation::Portrait, by, compact: false, printed, revision: None };
     is_safe_html(&out::html::render(&cards, day, &sheet));
     let Ok(list) = list::of(&cards, units) else { return };
     is_clean(&out::list::text(&list, style));

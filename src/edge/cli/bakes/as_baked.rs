@@ -23,11 +23,24 @@ impl AsBaked {
     /// # Errors
     /// In a sentence: a file or a log cannot be read.
     pub(in crate::edge::cli) fn loader(&self, files: &[PathBuf], output: &Output) -> Result<Loader, String> {
+        self.loader_and_said(files, output).map(|(loader, _)| loader)
+    }
+
+    /// The same, with what was taken from the bakes, a sentence each.
+    ///
+    /// # Errors
+    /// In a sentence: a file or a log cannot be read.
+    pub(in crate::edge::cli) fn loader_and_said(
+        &self,
+        files: &[PathBuf],
+        output: &Output,
+    ) -> Result<(Loader, Vec<String>), String> {
         if !self.as_baked {
-            return Ok(Loader::new());
+            return Ok((Loader::new(), Vec::new()));
         }
         let mut cache = Cache::default();
         let mut any = false;
+        let mut sentences = Vec::new();
         let mut around = Logs::default();
         for recipe in recipes(files)? {
             let gathered = gather(&recipe, &[], &mut around, jiff::ZonedDateTime::now().date())?;
@@ -42,11 +55,13 @@ impl AsBaked {
             }
             for sentence in said(&all) {
                 output.tell(&format!("{sentence} [{name}]"));
+                let file = gathered.recipe.file_name().unwrap_or_default().to_string_lossy();
+                sentences.push(format!("{sentence} [{file}]"));
             }
             any |= !all.is_empty();
             overlay(&gathered, &all, &mut cache);
         }
-        Ok(if any { Loader::on(cache) } else { Loader::new() })
+        Ok((if any { Loader::on(cache) } else { Loader::new() }, sentences))
     }
 }
 

@@ -174,6 +174,7 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
         orientation: Paper::A4.usual_orientation(),
         by: By::Recipe,
         printed: jiff::ZonedDateTime::now().date().to_string(),
+        compact: false,
         revision: None,
     };
     Ok(html::render(&cards, day.as_ref(), &sheet))

@@ -182,9 +182,7 @@ pub(super) fn has_sorts(tree: &Tree, wanted: &Wanted, reading: &mut Reading) -> 
 fn not_there(what: &str, name: &Name, known: &[&Name]) -> Diagnostic {
     let problem = Diagnostic::error("unknown-name", name.span, format!("the recipe has no {what} `{name}`"));
     match nearest(name.key.as_str(), known.iter().map(|name| name.key.as_str())) {
-        Some(near) => {
-            problem.help(format!("did you mean `{near}`?")).suggest(format!("write `{near}`"), name.span, near)
-        }
+        Some(near) => problem.meant(name.span, near),
         None => {
             let names: Vec<&str> = known.iter().map(|name| &*name.text).collect();
             problem.help(format!("it has {}", show::list(&names)))

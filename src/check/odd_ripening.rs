@@ -1,0 +1,107 @@
+//! `odd-ripening`: a preferment that is never left to ripen, or has far too much or too little yeast for its time.
+
+use super::{Check, Family, Run, Subject};
+use super::dough::massed;
+use crate::measure::number::{Number, Overflow, sum};
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::has_word;
+use crate::model::kind::{Kind, YeastForm};
+use crate::model::recipe::Part;
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "odd-ripening",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "a preferment with steps none of which lets it ripen, and one whose yeast is far too much or far too little for the time that \
+                it is given",
+    why: "A poolish with 0.1 % of instant yeast is ripe after twelve hours at 20 °C; with 1 % it has collapsed by midnight, and after an hour \
+          and a quarter it is flour and water. Counted is instant yeast on the flour, in percent, times the hours that it stands, an hour at 20 \
+          °C for 0.65 of one at 25 °C and one in the cold for a tenth: from 0.2 to 6 is common (0.1 % for 12 h at 20 °C is 0.8, a sponge with 1 % for 2 h is 2). \
+          Three of fresh yeast and one and a quarter of active dry do as much as one of instant. `sums` estimates it better. It is advice: \
+          if it is meant so, `# allow odd-ripening: reason` above the step or the part keeps it quiet.",
+    bad: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.3 %\nstir: \
+          hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
+          .... 10 kg\nwater .... 6.6 kg\nsalt .... 200 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
+          {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nbake: tend 20 min, using oven at 240 C\n    until brown\n",
+    good: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.03 %\nstir: \
+           hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
+           .... 10 kg\nwater .... 6.6 kg\nsalt .... 200 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
+           {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nbake: tend 20 min, using oven at 240 C\n    until brown\n",
+    sources: &["common practice, no source; the poolish and sponges of our own checks lie well inside"],
+    run: Run::Recipe(run),
+};
+
+/// Percent of instant yeast times hours at 25 °C.
+const LEAST: Number = Number::constant(1, 5);
+const MOST: Number = Number::whole(6);
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
+        let ferments = part.lines.iter().any(|line| line.kind.ferments());
+        if !ferments || part.steps.is_empty() || has_word(part.name.key.as_str(), &["autolyse", "old dough"]) {
+            continue;
+        }
+        let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();
+        if waits.is_empty() {
+            diagnostics.extend(part.steps.last().map(|last| {
+                Diagnostic::advice(CHECK.name, last.name.span, format!("`{}` is a preferment, and no step lets it ripen", part.name))
+                    .label("its last step")
+                    .help("write the step in which it stands, `ripen: wait 12 h, at 20 C`")
+            }));
+            continue;
+        }
+        diagnostics.extend(far_off(part, solved, &waits));
+    }
+}
+
+/// What a preferment does, far from what is common.
+fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnostic> {
+    let share = yeast_in_percent(part, solved)?;
+    let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.0).unwrap_or(Number::ZERO))).ok()?;
+    let longest = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
+    let much = share.times(hours).ok()? > MOST;
+    let little = share.times(longest).ok()? < LEAST;
+    let longest_wait = waits.iter().max_by_key(|step| step.time.1).filter(|_| much || little)?;
+    let total = Duration::sum(waits.iter().map(|step| step.time.1)).ok()?;
+    let message = format!(
+        "yeast that does as much as {} % of instant yeast is {} for `{}`, which stands {}",
+        share.decimal(2),
+        if much { "far too much" } else { "far too little" },
+        part.name,
+        show::duration(total)
+    );
+    let yeast = part.lines.iter().find(|line| line.kind.is_yeast())?;
+    Some(
+        Diagnostic::advice(CHECK.name, longest_wait.time_span, message)
+            .also(yeast.amount_span, "the yeast")
+            .help("look whether a point or a digit has slipped, in the yeast or in the time"),
+    )
+}
+
+/// Its yeast as instant yeast, in percent of its flour; `None` where another culture works in it too.
+fn yeast_in_percent(part: &Part, solved: &SolvedPart) -> Option<Number> {
+    if part.lines.iter().any(|line| line.kind.ferments() && !line.kind.is_yeast()) {
+        return None;
+    }
+    let as_instant = massed(part, solved).filter_map(|(line, mass)| match line.kind {
+        Kind::Yeast(Some(YeastForm::InstantDry)) => Some(mass),
+        Kind::Yeast(Some(YeastForm::ActiveDry)) => mass.times(Number::constant(4, 5)).ok(),
+        Kind::Yeast(Some(YeastForm::Fresh)) => mass.times(Number::constant(1, 3)).ok(),
+        _ => None,
+    });
+    let yeast = Mass::sum(as_instant).ok().filter(|yeast| *yeast > Mass::ZERO)?;
+    yeast.as_share_of(solved.composition.flour).ok()?.value().times(Number::whole(100)).ok()
+}
+
+/// How many hours at 25 °C a time does as much as: at `from` degrees and more so many hundredths.
+fn hours_at_25(step: &Step, time: Duration) -> Result<Number, Overflow> {
+    const SPEED: &[(i64, i64)] = &[(29, 150), (26, 120), (23, 90), (20, 65), (17, 50), (13, 30), (9, 20)];
+    let celsius = step.temperature.map_or(Number::whole(21), |(low, _)| low.celsius());
+    let speed = SPEED.iter().find(|(from, _)| celsius >= Number::whole(*from)).map_or(10, |(_, speed)| *speed);
+    time.value().over(Number::whole(3600))?.times(Number::constant(1, 100))?.times(Number::whole(speed))
+}

@@ -1,0 +1,214 @@
+//! A page of blocks as PDF: the same blocks, in the same order, as on the page in the browser.
+
+use super::frame::{BLACK, Block, Flow, Frame, HAIR, SOFT};
+use super::paragraph::{self, Setting, Side, Words};
+use super::tags::{Node, Role};
+use super::{NoPdf, Pdf, Press, head, picture, plain, print, sheet_of};
+use crate::out::block::{self, Paint, Phrase, Row, Table, Tone};
+use crate::out::page::Page;
+use crate::out::sheet::{Foot, Sheet};
+use crate::out::text::{self, Style};
+use std::rc::Rc;
+
+/// Renders a page.
+///
+/// # Errors
+/// When the document cannot be written by the rules of PDF/UA-1.
+pub fn render_page(page: &Page, sheet: &Sheet) -> Result<Pdf, NoPdf> {
+    print(&page.title, sheet, |press| {
+        let foot = Foot::plain(&page.title, sheet);
+        vec![sheet_of(press, &foot, |press, article| {
+            let mut flows = Vec::new();
+            for one in &page.blocks {
+                block(press, one, article, &mut flows);
+            }
+            flows
+        })]
+    })
+}
+
+fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut Vec<Flow>) {
+    use block::Block as Of;
+    let (em, width) = (press.em, press.width());
+    let put = |frame: Frame, above: f32| Flow::One(Block::new(frame, above));
+    match block {
+        Of::Gap | Of::Rule => {}
+        Of::Section(blocks) => blocks.iter().for_each(|one| self::block(press, one, parent, flows)),
+        Of::Heading(one) if one.level == 1 => {
+            let frame = head::title(press, &one.text, None, &[], parent);
+            flows.push(put(frame, 0.0));
+        }
+        Of::Heading(one) => flows.push(heading(press, one, parent)),
+        Of::Text(one) => {
+            let words: Vec<Words> = one.runs.iter().map(|run| in_tone(run, em * 1.1)).collect();
+            let frame = press.paragraph(&words, Setting::left(width, 1.35), parent);
+            flows.push(put(frame, em * 0.5));
+        }
+        Of::Care(words) => {
+            let words = [Words::new("Caution ", em * 1.1).bold(), Words::new(plain(words), em * 1.1)];
+            flows.extend(head::care_box(press, &[words.to_vec()], &[], parent));
+        }
+        Of::Facts(all) | Of::Bullets(all) => {
+            let list = press.tags.add(Some(parent), Role::List(false));
+            for runs in all {
+                let frame = bullet(press, runs, list);
+                flows.push(put(frame, em * 0.2));
+            }
+        }
+        Of::Picture(one) => {
+            let frame = picture::set(press, one, parent);
+            flows.push(put(frame, em * 0.6));
+        }
+        Of::Table(one) => flows.extend(table(press, one, parent)),
+        // What has no look of its own on paper stands as in plain text, line by line.
+        other => {
+            let text = text::render(std::slice::from_ref(other), Style { width: 90, colour: false });
+            for line in text.lines().filter(|line| !line.trim().is_empty()) {
+                let frame = press.paragraph(&[Words::new(plain(line), em)], Setting::left(width, 1.3), parent);
+                flows.push(put(frame, 0.0));
+            }
+        }
+    }
+}
+
+fn in_tone(run: &Phrase, size: f32) -> Words {
+    let words = Words::new(run.text.clone(), size);
+    if matches!(run.tone, Tone::Strong | Tone::Amount) { words.bold() } else { words }
+}
+
+/// A heading below the title's, on a rule that goes through the page.
+fn heading(press: &mut Press<'_>, one: &block::Heading, parent: Node) -> Flow {
+    let (em, width) = (press.em, press.width());
+    let (size, rule, above) = if one.level == 2 { (1.25, 0.18, 1.2) } else { (1.1, 0.0, 0.8) };
+    let level = u16::try_from(one.level).unwrap_or(6).min(6);
+    let words = [Words::new(one.text.clone(), em * size).bold()];
+    let mut frame = press.tagged(&words, Setting::left(width, 1.25), parent, Role::Heading(level, one.text.clone()));
+    if rule > 0.0 {
+        frame.height += em * 0.15;
+        frame.fill(0.0, frame.height, width, em * rule, BLACK);
+        frame.height += em * (rule + 0.1);
+    }
+    Flow::One(Block::new(frame, em * above).kept())
+}
+
+fn bullet(press: &mut Press<'_>, runs: &[Phrase], list: Node) -> Frame {
+    let em = press.em;
+    let item = press.tags.add(Some(list), Role::ListItem);
+    let label = press.tags.add(Some(item), Role::Label);
+    let body = press.tags.add(Some(item), Role::ListBody);
+    let dot = [Words::new("•", em * 1.1)];
+    let mut frame = paragraph::set(press.faces, &dot, Setting::left(em * 1.2, 1.35), Some(label));
+    let words: Vec<Words> = runs.iter().map(|run| in_tone(run, em * 1.1)).collect();
+    let said = press.paragraph(&words, Setting::left(press.width() - em * 1.2, 1.35), body);
+    frame.height = frame.height.max(said.height);
+    frame.place(said, em * 1.2, 0.0);
+    frame
+}
+
+/// A column with its place.
+struct Laid {
+    left: f32,
+    width: f32,
+    side: Side,
+}
+
+/// The room between two columns, in parts of the measure.
+const APART: f32 = 0.9;
+/// How wide a column may be before its words are broken, in parts of the measure.
+const WIDEST: f32 = 11.0;
+
+fn table(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flow> {
+    let em = press.em;
+    let is_numbered = table.rows.iter().any(|row| row.drawn.is_some());
+    let columns = lay(press, table, is_numbered);
+    let node = press.tags.add(
+        Some(parent),
+        Role::Table(table.columns.iter().map(|one| one.head.as_str()).collect::<Vec<&str>>().join(", ")),
+    );
+    let mut flows = Vec::with_capacity(table.rows.len() + 1);
+    let repeat = table.has_head().then(|| {
+        let group = press.tags.add(Some(node), Role::TableHead);
+        let row = press.tags.add(Some(group), Role::Row);
+        let numbers = is_numbered.then(|| "No.".to_owned());
+        let heads = numbers.into_iter().chain(table.columns.iter().map(|column| column.head.clone()));
+        let cells: Vec<Words> = heads.map(|head| Words::new(head, em * 0.9).ink(SOFT)).collect();
+        let mut frame = cells_beside(press, &cells, &columns, row, Role::ColumnHead);
+        frame.fill(0.0, frame.height - em * 0.12, press.width(), em * 0.12, BLACK);
+        Rc::new(frame)
+    });
+    flows.extend(repeat.iter().map(|head| Flow::One(Block::new(Frame::clone(head), em * 0.3).kept())));
+    let body = press.tags.add(Some(node), Role::TableBody);
+    for row in &table.rows {
+        let row_node = press.tags.add(Some(body), Role::Row);
+        let number = is_numbered.then(|| Words::new(row.drawn.map_or_else(String::new, |at| at.to_string()), em));
+        let cells: Vec<Words> = number.into_iter().chain(words_of(row, table, em)).collect();
+        let mut frame = cells_beside(press, &cells, &columns, row_node, Role::Cell);
+        frame.fill(0.0, frame.height - em * 0.06, press.width(), em * 0.06, HAIR);
+        flows.push(Flow::One(Block { repeat: repeat.clone(), ..Block::new(frame, 0.0) }));
+        if let Some(instead) = &row.instead {
+            let words = [Words::new(plain(instead), em).bold()];
+            let frame = press.paragraph(&words, Setting::left(press.width(), 1.3), row_node);
+            flows.push(Flow::One(Block::new(frame, 0.0)));
+        }
+    }
+    flows
+}
+
+/// The words of a row as they stand out: in a run sheet what is done with hands, what rests, what to take care of.
+fn words_of(row: &Row, table: &Table, em: f32) -> Vec<Words> {
+    let is_run = table.frame == block::Frame::Run;
+    let cells = row.cells.iter().enumerate().map(|(at, cell)| {
+        let words = Words::new(plain(&cell.text), em);
+        match row.paint {
+            _ if !is_run => words,
+            Paint::Red => words.bold(),
+            Paint::Bold if at == 0 || at == 2 => words.bold(),
+            Paint::Dim => words.ink(SOFT),
+            _ => words,
+        }
+    });
+    cells.collect()
+}
+
+/// Columns as wide as their words, the last one as wide as what is left.
+fn lay(press: &Press<'_>, table: &Table, is_numbered: bool) -> Vec<Laid> {
+    let em = press.em;
+    let numbers = is_numbered.then_some((em * 2.2, Side::Left));
+    let natural = table.columns.iter().enumerate().map(|(at, column)| {
+        let head = paragraph::width(press.faces, &[Words::new(column.head.clone(), em * 0.9)]);
+        let cell = |row: &Row| row.cells.get(at).map(|cell| Words::new(plain(&cell.text), em).bold());
+        let cells = table.rows.iter().filter_map(cell);
+        let widest = cells.map(|words| paragraph::width(press.faces, &[words])).fold(head, f32::max);
+        let side = if column.side == block::Side::Right { Side::Right } else { Side::Left };
+        (widest.min(em * WIDEST) + 0.5, side)
+    });
+    let wanted: Vec<(f32, Side)> = numbers.into_iter().chain(natural).collect();
+    let last = wanted.len().saturating_sub(1);
+    let apart = em * APART;
+    let room = press.width() - apart * last as f32;
+    let others: f32 = wanted.iter().take(last).map(|(width, _)| width).sum();
+    // Where hardly any room would be left for the last, all the others give way alike.
+    let least = room * 0.25;
+    let share = if others > room - least { (room - least) / others.max(1.0) } else { 1.0 };
+    let mut left = 0.0;
+    let lay = |(at, (width, side)): (usize, &(f32, Side))| {
+        let width = if at == last { room - others * share } else { width * share };
+        let laid = Laid { left, width, side: *side };
+        left += width + apart;
+        laid
+    };
+    wanted.iter().enumerate().map(lay).collect()
+}
+
+fn cells_beside(press: &mut Press<'_>, cells: &[Words], columns: &[Laid], row: Node, role: Role) -> Frame {
+    let em = press.em;
+    let mut frame = Frame::default();
+    for (words, column) in cells.iter().zip(columns) {
+        let words = if words.text.is_empty() { Words { text: " ".to_owned(), ..words.clone() } } else { words.clone() };
+        let setting = Setting { width: column.width, leading: 1.3, side: column.side };
+        let cell = press.tagged(&[words], setting, row, role.clone());
+        frame.height = frame.height.max(cell.height + em * 0.55);
+        frame.place(cell, column.left, em * 0.25);
+    }
+    frame
+}

@@ -1,0 +1,71 @@
+//! A drawing of a page, in black and white.
+
+use super::Press;
+use super::canvas::{Canvas, Lettered};
+use super::frame::{BLACK, Frame, HAIR, Pen, WASH, WHITE};
+use super::tags::{Node, Role};
+use crate::model::step::StepKind;
+use crate::out::picture::{Anchor, Area, On, Picture, Shape, Words};
+use crate::out::report::clean;
+
+/// Sets a picture as wide as the page.
+pub(super) fn set(press: &mut Press<'_>, picture: &Picture, parent: Node) -> Frame {
+    let node = press.tags.add(Some(parent), Role::Figure(clean(&picture.title).into_owned()));
+    let mut canvas = Canvas::new(press, (picture.width as f64, picture.height as f64), node);
+    for shape in &picture.shapes {
+        draw(&mut canvas, shape);
+    }
+    canvas.frame
+}
+
+fn draw(canvas: &mut Canvas<'_, '_>, shape: &Shape) {
+    let thin = Pen { ink: BLACK, width: 0.8, dash: None };
+    match shape {
+        Shape::Busy { kind, area, .. } => {
+            let [x, y, width, height] = sides(area);
+            match kind {
+                StepKind::Hands => canvas.fill(x, y, width, height, BLACK),
+                StepKind::Tend => canvas.tended([x, y, width, height], 1.5),
+                StepKind::Wait => {
+                    canvas.fill(x, y, width, height, HAIR);
+                    canvas.outline([x, y, width, height], 0.0, thin);
+                }
+            }
+        }
+        Shape::Beside { area, .. } => {
+            let [x, y, width, height] = sides(area);
+            canvas.fill(x, y, width, height, WHITE);
+            canvas.outline([x, y, width, height], 0.0, Pen { dash: Some((3.0, 2.0)), ..thin });
+        }
+        Shape::Shut(area) => {
+            let [x, y, width, height] = sides(area);
+            canvas.fill(x, y, width, height, WASH);
+        }
+        Shape::Frame(area) => canvas.outline(sides(area), 0.0, Pen { width: 1.5, ..thin }),
+        Shape::Line([x1, y1, x2, y2]) => {
+            let (wide, high) = ((x2 - x1) as f64, (y2 - y1) as f64);
+            canvas.fill(*x1 as f64, *y1 as f64, wide.max(1.0), high.max(1.0), HAIR);
+        }
+        Shape::Words(words) => said(canvas, words),
+    }
+}
+
+fn sides(area: &Area) -> [f64; 4] {
+    [area.x, area.y, area.width, area.height].map(|side| side as f64)
+}
+
+fn said(canvas: &mut Canvas<'_, '_>, words: &Words) {
+    let text = clean(&words.text);
+    let ink = if words.on == On::Bar { WHITE } else { BLACK };
+    let lettered = Lettered { text: &text, size: words.size as f64, bold: words.bold, ink };
+    let share = match words.anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => 0.5,
+        Anchor::End => 1.0,
+    };
+    let (x, y) = (words.x as f64, words.y as f64);
+    if words.on == On::Lines {
+        canvas.halo(&lettered, x, y, share);
+    }
+    canvas.words(&lettered, x, y, share as f32);
+}

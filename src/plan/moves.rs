@@ -1,0 +1,153 @@
+//! A plan made better by moving parts, orders and all that is baked at one heat in the order in which things are put.
+
+use super::builder::{Builder, Effort};
+use super::dense::Dense;
+use super::problem::{FURTHEST, Minute, Problem};
+use super::score::{self, Score};
+use super::standard_form::{StandardForm, Times};
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Work that moving one set after the other may cost, in tasks put: some tenths of a second.
+const EFFORT_IN_TURN: usize = 300_000;
+
+/// Work that putting sets first may cost, in tasks put: at most, and for each step that the search after it may take.
+const EFFORT_FIRST: usize = 900_000;
+const EFFORT_FOR_A_STEP: usize = 5;
+
+/// What has fewer tasks is left to the search, which is through with it sooner.
+const FEWEST: usize = 40;
+
+/// By how many minutes a set is moved in the order of preference; by the first and the last, before and after all others.
+const MOVES: [Minute; 10] = [-FURTHEST, -360, -180, -90, -40, 40, 90, 180, 360, FURTHEST];
+
+/// A plan and how good it is.
+type Found = (Score, Times);
+
+/// Makes a plan better by giving one set of tasks after the other another place in the order in which the tasks are put: sooner or
+/// later by some time, before all others, or after them. What is put first has the oven when it needs it most, so each bake
+/// moves as close to when it is wanted as the others leave it.
+///
+/// Two heats change places only when what is baked at both is moved, and after the first move alone the plan is worse. So where no
+/// single move helps any more, what stands about longest is put before all others, whatever that does to the plan, and the rest is
+/// moved until nothing helps; what comes of it is kept where it is better than before.
+pub fn improve(problem: &Problem, model: &StandardForm, found: Found, steps: u64, effort: &mut Effort) -> Found {
+    let Some(builder) = Builder::new(model) else { return found };
+    let moves = Moves { model, builder, sets: sets(problem, model) };
+    let tasks = model.jobs.len().max(1);
+    let mut builds = EFFORT_IN_TURN / tasks;
+    let mut best = moves.in_turn(found, &mut builds, effort);
+    if tasks < FEWEST {
+        return best;
+    }
+    let puts = usize::try_from(steps).unwrap_or(usize::MAX).saturating_mul(EFFORT_FOR_A_STEP).min(EFFORT_FIRST);
+    let mut builds = puts / tasks;
+    let mut tried: BTreeSet<usize> = BTreeSet::new();
+    while builds > 0 && !(effort.stop)() {
+        let Some(set) = moves.stands_longest(&best.1, &tried) else { break };
+        tried.insert(set);
+        builds -= 1;
+        let Some(other) = moves.moved(&best.1, set, -FURTHEST, effort) else { continue };
+        let other = moves.in_turn(other, &mut builds, effort);
+        if other.0 < best.0 {
+            best = other;
+            // In another plan others may stand longest.
+            tried = BTreeSet::from([set]);
+        }
+    }
+    best
+}
+
+/// What can be moved, and what puts it together again.
+struct Moves<'a> {
+    model: &'a StandardForm,
+    builder: Builder<'a>,
+    sets: Vec<Vec<usize>>,
+}
+
+impl Moves<'_> {
+    /// The plan that comes of it when a set is put sooner or later by so much.
+    fn moved(&self, times: &Times, set: usize, by: Minute, effort: &mut Effort) -> Option<Found> {
+        let mut keys: Dense<i64> = times.starts.clone();
+        for task in self.sets.get(set).into_iter().flatten() {
+            keys[*task] = keys[*task].saturating_add(by);
+        }
+        let times = self.builder.build(&keys, effort)?;
+        Some((Score::of(self.model, &times), times))
+    }
+
+    /// Moves one set after the other and keeps what is better, until nothing can be moved for the better, or with the builds.
+    fn in_turn(&self, mut best: Found, builds: &mut usize, effort: &mut Effort) -> Found {
+        let (mut at, mut since) = (0, 0);
+        let moves = self.sets.len() * MOVES.len();
+        while *builds > 0 && since < moves && !(effort.stop)() {
+            let by = MOVES.get(at % MOVES.len()).copied().unwrap_or(0);
+            let other = self.moved(&best.1, at / MOVES.len(), by, effort);
+            at = (at + 1) % moves;
+            *builds -= 1;
+            since += 1;
+            if let Some(other) = other.filter(|other| other.0 < best.0) {
+                (best, since) = (other, 0);
+            }
+        }
+        best
+    }
+
+    /// The set, besides those that were tried, whose tasks stand about longest, by what the minutes count.
+    fn stands_longest(&self, times: &Times, tried: &BTreeSet<usize>) -> Option<usize> {
+        let events = score::events(times);
+        let mut stands: Dense<i64> = Dense::filled(self.model.jobs.len() + 1, 0);
+        for idle in &self.model.idle {
+            let minutes = (events[idle.to] - events[idle.from] - idle.free).max(0);
+            // One end may be when it is wanted, which is no task.
+            for task in BTreeSet::from([idle.from / 2, idle.to / 2]) {
+                stands[task] += minutes * idle.weight;
+            }
+        }
+        let of = |set: &usize| self.sets.get(*set).into_iter().flatten().map(|task| stands[*task]).sum::<i64>();
+        let open = (0..self.sets.len()).filter(|set| !tried.contains(set));
+        open.map(|set| (Reverse(of(&set)), set)).min().filter(|(Reverse(stands), _)| *stands > 0).map(|(_, set)| set)
+    }
+}
+
+/// What is moved together: the tasks of each part, with what is lit or held for them; all that hangs together; and the parts that
+/// want one kind of equipment at one heat.
+fn sets(problem: &Problem, model: &StandardForm) -> Vec<Vec<usize>> {
+    let mut by_part: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (at, task) in problem.tasks.iter().enumerate() {
+        let is_real = |task: usize| problem.tasks.get(task).is_some_and(|task| task.label.recipe == 0);
+        // What is not a step of its own goes with the step that it is bound to.
+        let of = problem.lags.iter().find_map(|lag| match (lag.from.task, lag.to.task) {
+            (from, to) if to == at && is_real(from) => Some(from),
+            (from, to) if from == at && is_real(to) => Some(to),
+            _ => None,
+        });
+        let of = if is_real(at) { Some(task) } else { of.and_then(|of| problem.tasks.get(of)) };
+        by_part.entry(of.unwrap_or(task).label.part).or_default().push(at);
+    }
+    let mut by_group: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (at, group) in model.groups().iter().enumerate() {
+        by_group.entry(*group).or_default().push(at);
+    }
+    let mut sets: BTreeSet<Vec<usize>> = by_part.values().cloned().collect();
+    let whole = problem.tasks.len();
+    sets.extend(by_group.into_values().filter(|group| group.len() < whole));
+    sets.extend(at_one_heat(model, by_part.into_values().collect()).into_iter().filter(|set| set.len() < whole));
+    sets.into_iter().collect()
+}
+
+/// The parts that want equipment that takes time to heat, put together by the heats that agree.
+fn at_one_heat(model: &StandardForm, parts: Vec<Vec<usize>>) -> Vec<Vec<usize>> {
+    let mut heats: BTreeSet<(usize, i32)> = BTreeSet::new();
+    let holds = |task: &usize| model.jobs[*task].holds.filter(|holds| model.equipment[holds.equipment].heating > 0);
+    for holding in parts.iter().flatten().filter_map(holds) {
+        heats.extend(holding.setting.map(|setting| (holding.equipment, setting)));
+    }
+    let wants = |part: &Vec<usize>, (equipment, setting): (usize, i32)| {
+        part.iter().filter_map(holds).any(|holding| {
+            holding.equipment == equipment && model.equipment[equipment].agree(holding.setting, Some(setting))
+        })
+    };
+    let together = |heat: (usize, i32)| parts.iter().filter(|part| wants(part, heat)).flatten().copied().collect();
+    heats.into_iter().map(together).collect()
+}
