@@ -61,7 +61,7 @@ pub fn recipe(
         Reading::on(diagnostics, |reading| resolve_at_depth(project, source, selection, (0, &mut known), reading))?;
     let uses = |file: &File| file.tree.lines.iter().find_map(|line| line.content.path().map(|path| path.span));
     // Read in another order, each of them is less deep than all together.
-    if let Some(span) = project.file(source).and_then(|file| uses(file)).filter(|_| known.is_too_deep) {
+    if let Some(span) = project.file(source).and_then(uses).filter(|_| known.is_too_deep) {
         diagnostics.push(too_deep(span));
     }
     Some(recipe)
