@@ -119,8 +119,6 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
-    let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
-    let paper = arguments.printing.sheet(first)?;
     let limit = Search::read(&arguments.limit)
         .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
     let zone = orders::zone(arguments.zone.as_deref())?;
@@ -171,7 +169,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Json => out::plan::json(&sheet)?,
         Format::Ics => out::plan::calendar::render(&sheet, &stamp(&sheet.plan)),
         Format::Html => page().html(),
-        Format::Pdf => return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output),
+        Format::Pdf => {
+            let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
+            let paper = arguments.printing.sheet(first)?;
+            return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output);
+        }
         Format::Text => page().text(arguments.delivery.style(output)),
         Format::Markdown => page().markdown(),
     };
