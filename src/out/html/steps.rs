@@ -80,7 +80,7 @@ fn time(step: &StepCard) -> Markup {
 
 /// A temperature; the other scale, where both are wanted, on a line of its own.
 fn heat(shown: &Shown) -> Markup {
-    html! { p.heat { (shown.first().unbroken()) @if let Some(also) = &shown.also { " " small { (also.unbroken()) } } } }
+    html! { p.heat { (shown.first().to_string()) @if let Some(also) = &shown.also { " " small { (also.to_string()) } } } }
 }
 
 /// The same shapes as on the timeline: a full block, a hatched one, a dotted ring.
