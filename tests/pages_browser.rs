@@ -71,6 +71,8 @@ fn the_standards_validator_finds_nothing() {
     let output = Command::new("java")
         .arg("-jar")
         .arg(&tools.validator)
+        // The validator does not know hashes of styles; the browser does, and `list` is laid out in it.
+        .args(["--filterpattern", ".*violates Content Security Policy.*"])
         .args(files.collect::<Vec<_>>())
         .output()
         .expect("java starts");
