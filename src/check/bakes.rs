@@ -11,7 +11,7 @@ use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::baked::{self, Found};
 use crate::model::project::Project;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::{Choice, PartId, Recipe, Selection};
 use crate::solve::formula::Formula;
 use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::diagnostic::Diagnostic;
@@ -98,11 +98,16 @@ pub fn in_the_future(log: &Log, today: Date) -> Vec<Diagnostic> {
     .collect()
 }
 
+/// The options that a bake was made with, of what its recipe lets choose; what it does not say is at its default.
+pub fn chosen(choices: &[Choice], bake: &Bake) -> Selection {
+    normal_selection(choices, &baked::selection(choices, bake).0)
+}
+
 /// A version of a recipe, worked out for each way to choose that a bake followed.
 pub struct Version<'p> {
     project: &'p Project,
     recipe: SourceId,
-    worked: HashMap<crate::model::recipe::Selection, Option<(Recipe, Formula)>>,
+    worked: HashMap<Selection, Option<(Recipe, Formula)>>,
 }
 
 impl<'p> Version<'p> {

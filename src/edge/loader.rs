@@ -26,7 +26,7 @@ mod write;
 
 pub use cache::Cache;
 pub(crate) use leftover::{process_lives, temporary_folder};
-pub use links::real_path;
+pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
@@ -278,8 +278,7 @@ impl Loader {
         from: &Path,
         root: &Path,
     ) -> Result<PathBuf, Box<Diagnostic>> {
-        let folder = from.parent().unwrap_or(Path::new(""));
-        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        let folder = folder_of(from);
         let done = if verb == "bakes of" { "read" } else { "used" };
         let missing =
             |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be {done}: {why}"));
@@ -430,7 +429,7 @@ pub fn read_text(path: &Path) -> Result<String, Unreadable> {
 
 /// The nearest folder above that holds a `.git`, else the file's own folder.
 pub fn root_of(place: &Path) -> PathBuf {
-    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = folder_of(place);
     let folder = real_path(folder);
     let root = folder.ancestors().find(|folder| folder.join(".git").exists()).map(Path::to_owned);
     root.unwrap_or(folder)

@@ -10,13 +10,12 @@ pub mod otherwise;
 pub mod statistics;
 pub mod touches;
 
-use crate::check::bakes::sized;
+use crate::check::bakes::{chosen, sized};
 use crate::figures::compare::{Comparison, FileVersion, versions};
 use crate::language::bakes::Bake;
 use crate::language::syntax::Verdict;
 use crate::measure::number::Number;
 use crate::measure::quantity::Count;
-use crate::model::baked;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
 use crate::solve::resolve::normal_selection;
@@ -176,7 +175,7 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     let mut compared: HashMap<(usize, usize), Option<Comparison>> = HashMap::new();
     for of in order {
         let Some(version) = versions.get(of.version) else { continue };
-        let selection = chosen(&version.file, &of.bake);
+        let selection = chosen(&version.file.choices(), &of.bake);
         work(&mut worked, versions, of.version, &selection);
         let today = versions.get(now).map(|now| normal_selection(&now.file.choices(), &selection));
         if let Some(selection) = &today {
@@ -230,12 +229,6 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     told.rows.reverse();
     told.figures = gathered.figures();
     told
-}
-
-/// The options that a bake was made with, as its version of the recipe has them; what it does not say is at its default.
-pub fn chosen(file: &FileVersion, bake: &Bake) -> Selection {
-    let choices = file.choices();
-    normal_selection(&choices, &baked::selection(&choices, bake).0)
 }
 
 fn work(worked: &mut Worked, versions: &[Version], at: usize, selection: &Selection) {

@@ -12,8 +12,8 @@ use super::output::Output;
 use super::revision::{Revision, revisions};
 use super::scaling;
 use super::stop::Ended;
+use crate::check::bakes::chosen;
 use crate::check::stops;
-use crate::figures::bakes::chosen;
 use crate::figures::compare::FileVersion;
 use crate::figures::history::{Baked, History, KeyFigures, Row, State, bears_on};
 use crate::language::bakes::Bake;
@@ -154,7 +154,7 @@ fn note_bakes(recipe: &Path, choose: &[String], row_of: &HashMap<String, usize>,
 
 /// Whether a bake was made with the options that were asked for, as far as its version of the recipe has them.
 fn is_asked(file: &FileVersion, bake: &Bake, choose: &[String]) -> bool {
-    let made = chosen(file, bake);
+    let made = chosen(&file.choices(), bake);
     asked(file, choose).iter().all(|(choice, option)| made.of(choice) == Some(option))
 }
 

@@ -2,7 +2,7 @@
 
 use super::hint::Hint;
 use super::view::View;
-use crate::check::bakes::sized;
+use crate::check::bakes::{chosen, sized};
 use crate::check::work_out;
 use crate::figures::bakes::measure::{self, Kind};
 use crate::language::bakes::Log;
@@ -11,7 +11,7 @@ use crate::measure::number::Number;
 use crate::model::baked;
 use crate::model::recipe::{Recipe, Selection};
 use crate::solve::formula::Formula;
-use crate::solve::resolve::{choices_of, normal_selection};
+use crate::solve::resolve::choices_of;
 use crate::text::source::SourceId;
 
 /// What can be named in a log.
@@ -67,7 +67,7 @@ pub(super) fn hints(view: &View, inside: impl Fn(usize) -> bool) -> Vec<Hint> {
         if !bake.steps.iter().any(|ran| inside(ran.span().range().end)) {
             continue;
         }
-        let selection = normal_selection(&choices, &baked::selection(&choices, bake).0);
+        let selection = chosen(&choices, bake);
         if !known.iter().any(|(of, _)| *of == selection) {
             let worked = work_out(&view.project, source, &selection, &mut Vec::new());
             known.push((selection.clone(), worked));

@@ -18,3 +18,8 @@ pub(super) fn behind(path: &Path) -> PathBuf {
         Err(_) => path.to_owned(),
     }
 }
+
+/// The folder in which a file lies.
+pub fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}

@@ -117,7 +117,7 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
 
 /// A temporary file beside the target with everything in it, on the disk, as readable as the file that it replaces.
 fn written(target: &Path, bytes: &[u8], there: Option<&Metadata>) -> io::Result<tempfile::NamedTempFile> {
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = super::folder_of(target);
     let mut file = leftover::temporary_in(folder)?;
     file.write_all(bytes)?;
     there.into_iter().for_each(|there| keep_owner(file.as_file(), there));

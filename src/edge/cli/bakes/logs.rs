@@ -1,6 +1,6 @@
 //! Which logs are of which recipe: each folder is looked through once, and of each log no more is read than its first line.
 
-use crate::edge::loader::{find_logs, real_path, recipe_of_log};
+use crate::edge::loader::{find_logs, folder_of, real_path, recipe_of_log};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
@@ -45,11 +45,6 @@ impl Recipes {
     pub(super) fn list(&self) -> &[(PathBuf, Vec<PathBuf>)] {
         &self.list
     }
-}
-
-/// The folder in which a file lies.
-fn folder_of(path: &Path) -> &Path {
-    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
 fn logs_in(folder: &Path) -> HashMap<PathBuf, Vec<PathBuf>> {
