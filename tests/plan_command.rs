@@ -312,3 +312,25 @@ fn a_hundred_recipes_are_answered_in_seconds() {
     // Generous: the tests run unoptimised, beside others.
     assert!(started.elapsed().as_secs() < 120, "{:?}", started.elapsed());
 }
+
+/// Ten flatbreads of 1 min each, topped by fours: 4, 4 and 2 minutes of hands, and the oven has the first four while the next
+/// are topped. (Common practice, no source.)
+#[test]
+fn pieces_are_done_one_by_one_in_loads() {
+    let text = "recipe Flatbreads\nmakes 10 breads\nstrong flour .... 1 kg\nwater .... 60 %\ndivide 10 x 150 g, loss 6.25 %\n\
+        mix: hands 10 min\n    Mix {strong flour} and {water}.\n    until smooth\nrise: wait 60 min, up to 3 h\n\
+        shape: hands 1 min, each, 4 at a time, may stand 1 h\n\
+        bake: tend 8 min, using oven at 250 C, 4 at a time\n    until gold\n";
+    let file = files("each-by-fours", &[("flatbreads.miche", text)]);
+    let plan = json(&[&file, "--limit", "100000 steps"]);
+    let of = |step: &str| {
+        let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+        tasks
+            .map(|task| (task["start_minute"].as_i64().unwrap(), task["end_minute"].as_i64().unwrap()))
+            .collect::<Vec<_>>()
+    };
+    let (shaped, baked) = (of("shape"), of("bake"));
+    assert_eq!(shaped.iter().map(|(start, end)| end - start).collect::<Vec<_>>(), [4, 4, 2], "{plan:#}");
+    assert!(shaped.iter().zip(&baked).all(|(shape, bake)| shape.1 <= bake.0), "{plan:#}");
+    assert!(baked[0].0 < shaped[2].1, "the oven waits for the last of them: {plan:#}");
+}

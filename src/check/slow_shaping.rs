@@ -6,7 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cooking::{has_word, words_of};
-use crate::model::step::{Loads, StepKind};
+use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -44,7 +44,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // What is shaped for more than five minutes is `odd-time`.
         let told = Duration::new(Number::whole(5 * 60));
         for step in &part.steps {
-            let each = step.kind == StepKind::Hands && step.loads == Loads::Each;
+            let each = step.kind == StepKind::Hands && step.loads.is_by_piece();
             let shapes = has_word(step.name.key.as_str(), SHAPES) && !has_word(&words_of(step), SLOW);
             if !each || !shapes || step.time.0 <= most || step.time.1 > told {
                 continue;

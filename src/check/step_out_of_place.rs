@@ -5,7 +5,7 @@ use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, words
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
-use crate::model::step::{Loads, Timing, Step, StepKind, StepRef, Take, Target, Words};
+use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::collections::HashMap;
 
@@ -307,7 +307,7 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
     };
     let (at, early) = in_place(part).find(|(_, step)| {
         let names = called(step, &["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
-        names && step.kind == StepKind::Hands && step.loads == Loads::Each && taken(step).is_empty()
+        names && step.kind == StepKind::Hands && step.loads.is_by_piece() && taken(step).is_empty()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
         let lines = taken(step);
@@ -320,7 +320,7 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
 /// What is baked by the piece was cut, piped or shaped to pieces before; bars and slices are cut afterwards and baked in one.
 fn pieces_baked_before_cut(part: &Part) -> Option<Diagnostic> {
     let (last, bake) = last_bake(part)?;
-    let by_piece = matches!(bake.loads, Loads::Of(_)) && part.divide.is_some();
+    let by_piece = bake.loads.size().is_some() && part.divide.is_some();
     let names = &["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
     let shapes = |step: &Step| {
         let words = words_of(step);

@@ -63,7 +63,7 @@ impl Load<'_> {
     fn too_big(&self, holds: Capacity, all: Option<Mass>) -> Option<Diagnostic> {
         let (name, step) = (&self.equipment.name, &self.step.name);
         let load = match self.step.loads {
-            Loads::Of(count) => Some(count),
+            Loads::Of(count) | Loads::EachOf(count) => Some(count),
             Loads::Each => Some(Number::ONE),
             Loads::Once => None,
         };

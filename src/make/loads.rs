@@ -93,12 +93,12 @@ pub fn count(
     let said = match (step.loads, pieces) {
         (Loads::Once, _) | (_, None) => Number::ONE,
         (Loads::Each, Some(pieces)) => pieces.ceil(),
-        (Loads::Of(size), Some(pieces)) => pieces.over(size)?.ceil(),
+        (Loads::Of(size) | Loads::EachOf(size), Some(pieces)) => pieces.over(size)?.ceil(),
     };
     let fits = match capacity(step, kitchen) {
         Some(Capacity::Pieces(most)) => match (step.loads, pieces) {
             // Said loads already are pieces; only larger ones than fit are cut again.
-            (Loads::Of(size), _) if size <= most.value() => Number::ONE,
+            (Loads::Of(size) | Loads::EachOf(size), _) if size <= most.value() => Number::ONE,
             (Loads::Each, _) | (_, None) => Number::ONE,
             // What is not in pieces yet, or never will be, is not counted in them: bones on two trays are not 80 portions.
             (Loads::Once, Some(_)) if !in_pieces(recipe, id) => Number::ONE,

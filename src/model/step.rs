@@ -22,6 +22,23 @@ pub enum Loads {
     Each,
     /// The time is for so many pieces.
     Of(Number),
+    /// The time is for one piece, and so many are done one after the other before what comes next takes them.
+    EachOf(Number),
+}
+
+impl Loads {
+    /// Whether the time is for one piece.
+    pub fn is_by_piece(self) -> bool {
+        matches!(self, Loads::Each | Loads::EachOf(_))
+    }
+
+    /// How many pieces the step says that a load has.
+    pub fn size(self) -> Option<Number> {
+        match self {
+            Loads::Of(size) | Loads::EachOf(size) => Some(size),
+            Loads::Once | Loads::Each => None,
+        }
+    }
 }
 
 /// When a step happens, other than after the step above.

@@ -9,7 +9,6 @@ use crate::language::syntax::{Content, EquipmentClause, Key};
 use crate::measure::number::Number;
 use crate::model::project::Project;
 use crate::model::recipe::Recipe;
-use crate::model::step::Loads;
 use crate::text::diagnostic::{Edit, Mend};
 use crate::text::source::{Source, SourceId, Span};
 
@@ -93,7 +92,7 @@ impl Place<'_> {
         let (span, text, planned, measured, from) = match figure.kind {
             Kind::Time => {
                 let nine = figure.spread.nine_in_ten?;
-                let each = step.loads == Loads::Each;
+                let each = step.loads.is_by_piece();
                 let of_one = if each { " a piece" } else { "" };
                 let measured = format!("`{}` took {last} {} ± {apart} min{of_one}", figure.step, tenth(mean));
                 let measured = if each { seconds_said(&figure.step, &last, figure)? } else { measured };
@@ -118,7 +117,7 @@ impl Place<'_> {
         };
         let formula = match figure.kind {
             Kind::Friction => format!("the kitchen says {claim}"),
-            Kind::Time if step.loads == Loads::Each => {
+            Kind::Time if step.loads.is_by_piece() => {
                 let seconds = |minutes: Number| minutes.times(Number::whole(60)).unwrap_or(minutes);
                 let claim = figure.formula.map(|(low, high)| ranged((seconds(low), seconds(high)), "s"));
                 format!("the formula says {}", claim.unwrap_or_else(|| "nothing".to_owned()))

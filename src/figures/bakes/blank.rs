@@ -98,9 +98,9 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
             let count = loads::count((recipe, *id), solved, formula, at, &recipe.kitchen).unwrap_or(1);
             let is_oven = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(100));
             let is_mix = mix == Some(at);
-            let of = Of::Step { is_mix, is_weighed: is_oven || step.loads == Loads::Each };
+            let of = Of::Step { is_mix, is_weighed: is_oven || step.loads.is_by_piece() };
             let time = show::duration_range(step.time.0, step.time.1).to_string();
-            let each = if step.loads == Loads::Each { " a piece" } else { "" };
+            let each = if step.loads.is_by_piece() { " a piece" } else { "" };
             let desired = part.desired_temperature.filter(|_| is_mix);
             let desired = desired.map_or_else(String::new, |at| format!(", {} °C", at.celsius().decimal(1)));
             let heat = step.temperature.filter(|_| is_oven);

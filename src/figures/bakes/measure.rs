@@ -13,7 +13,7 @@ use crate::model::baked;
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::reference::StepRef;
-use crate::model::step::{Loads, Step, StepKind};
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 
@@ -236,13 +236,14 @@ fn time(claims: &Claims<'_>, at: StepRef, solved: &SolvedPart, ran: &Ran) -> Opt
     let minutes = ran.time?.value.minutes()?;
     let Claims { recipe, formula, times } = claims;
     let step = recipe.part(at.part)?.steps.get(at.step)?;
-    if step.loads == Loads::Each {
+    if step.loads.is_by_piece() {
         let came_to = match ran.came_to.map(|came_to| came_to.value) {
             Some(CameTo::Pieces(count, _)) => Some(count),
             _ => None,
         };
         let usual = loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten();
-        let pieces = came_to.or_else(|| usual?.times(*times).ok()).filter(|pieces| pieces.is_positive())?;
+        let all = || usual?.times(*times).ok();
+        let pieces = came_to.or_else(|| of_the_load(step, ran, all()?)).filter(|pieces| pieces.is_positive())?;
         return minutes.over(pieces).ok();
     }
     // A length is of one load, and so is a line that says which.
@@ -256,6 +257,15 @@ fn time(claims: &Claims<'_>, at: StepRef, solved: &SolvedPart, ran: &Ran) -> Opt
     let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
     let turns = (count + side_by_side - 1) / side_by_side;
     minutes.over(Number::whole(turns.max(1))).ok()
+}
+
+/// The pieces of the load that a line says, or all of them.
+fn of_the_load(step: &Step, ran: &Ran, all: Number) -> Option<Number> {
+    let (Some(load), Some(size)) = (&ran.load, step.loads.size()) else { return Some(all) };
+    let loads = all.over(size).ok()?.ceil().to_whole()?;
+    let through = |done: Number| loads::through(all, Some(size), done, loads).ok();
+    let load = Number::whole(i64::from(load.value));
+    through(load)?.minus(through(load.minus(Number::ONE).ok()?)?).ok()
 }
 
 /// The friction by the handbook's sum turned round, from the temperatures of the day; nothing where one of them is missing.

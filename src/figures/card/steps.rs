@@ -52,7 +52,7 @@ impl Maker<'_> {
                 kind: step.kind,
                 minutes: (step.time.0.in_minutes()?, step.time.1.in_minutes()?),
                 time_shown: show::duration_range(step.time.0, step.time.1),
-                whole_time_shown: whole_time(step, loads)?,
+                whole_time_shown: self.whole_time((id, at), step, (solved, loads))?,
                 loads,
                 loads_shown: loads_shown(step, loads),
                 up_to_shown: step.up_to.map(show::duration),
@@ -69,6 +69,24 @@ impl Maker<'_> {
             });
         }
         Ok(steps)
+    }
+
+    /// What all pieces take together, so that nobody has to multiply.
+    fn whole_time(
+        &self,
+        (id, at): (PartId, usize),
+        step: &Step,
+        (solved, loads): (&SolvedPart, i64),
+    ) -> Result<Shown, Overflow> {
+        let times = match step.loads {
+            Loads::Each => Number::whole(loads),
+            Loads::EachOf(_) => loads::pieces_at((self.recipe, id), solved, self.formula, at)?.unwrap_or(Number::ONE),
+            Loads::Once | Loads::Of(_) => Number::ONE,
+        };
+        if times == Number::ONE {
+            return Ok(Shown::default());
+        }
+        Ok(show::duration_range(step.time.0.times(times)?, step.time.1.times(times)?))
     }
 
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
@@ -221,23 +239,19 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Reading> {
     }
 }
 
-/// What all pieces take together, so that nobody has to multiply.
-fn whole_time(step: &Step, loads: i64) -> Result<Shown, Overflow> {
-    if loads == 1 || step.loads != Loads::Each {
-        return Ok(Shown::default());
-    }
-    let loads = Number::whole(loads);
-    Ok(show::duration_range(step.time.0.times(loads)?, step.time.1.times(loads)?))
-}
-
 fn loads_shown(step: &Step, loads: i64) -> String {
     let times = |loads: i64| if loads == 1 { String::new() } else { format!("{loads} loads") };
     match step.loads {
         Loads::Once => times(loads),
         Loads::Each => format!("each, {loads} in all"),
-        Loads::Of(size) => {
+        Loads::Of(size) | Loads::EachOf(size) => {
+            let each = if step.loads.is_by_piece() { "each, " } else { "" };
             let size = show::count_of(size);
-            if loads == 1 { format!("{size} at a time") } else { format!("{size} at a time, {loads} loads") }
+            if loads == 1 {
+                format!("{each}{size} at a time")
+            } else {
+                format!("{each}{size} at a time, {loads} loads")
+            }
         }
     }
 }

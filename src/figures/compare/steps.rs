@@ -115,6 +115,7 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         Loads::Once => String::new(),
         Loads::Each => "each".to_owned(),
         Loads::Of(size) => format!("{} at a time", show::count_of(size)),
+        Loads::EachOf(size) => format!("each, {} at a time", show::count_of(size)),
     };
     let up_to = |step: &Step| step.up_to.map(show::duration).unwrap_or_default();
     let stand = |step: &Step| step.may_stand.map(show::duration).unwrap_or_default();

@@ -137,7 +137,7 @@ fn stretches(
             if is_hot(step) {
                 return Ok(all);
             }
-            in_pieces |= step.loads == Loads::Each || has_word(step.name.key.as_str(), &["divide", "shape", "scale"]);
+            in_pieces |= step.loads.is_by_piece() || has_word(step.name.key.as_str(), &["divide", "shape", "scale"]);
             if let (true, Some(each)) = (in_pieces, solved.each) {
                 piece = each;
             }
@@ -166,6 +166,7 @@ fn time_of(step: &Step, pieces: Option<Count>, asked: &Asked) -> Result<Duration
     let middle = step.time.0.plus(step.time.1)?.over(Number::whole(2))?;
     match (step.loads, pieces) {
         (Loads::Each, Some(pieces)) => middle.times(pieces.value()),
+        (Loads::EachOf(size), Some(pieces)) => middle.times(size.min(pieces.value())),
         _ => Ok(middle),
     }
 }

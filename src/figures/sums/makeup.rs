@@ -9,7 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::solve::formula::{Composition, Formula};
+use crate::solve::formula::{Composition, Formula, composition};
 
 /// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -72,11 +72,17 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     let mut section = Section::new("What it consists of", &topic::COMPOSITION);
     let head = ["part", "flour", "water", "fat", "salt", "sugar", "all of it"].map(str::to_owned).to_vec();
     let mut rows = Vec::new();
-    let mut unknown = false;
+    let mut unknown: Vec<String> = Vec::new();
     for (id, part) in &parts {
-        let Some(makeup) = formula.part(*id).map(|part| part.composition) else { continue };
+        let Some(solved) = formula.part(*id) else { continue };
+        let makeup = solved.composition;
         rows.push(row(&part.name.to_string(), &makeup, units)?);
-        unknown |= makeup.unknown > Mass::ZERO;
+        let weighs = |mass: Option<Mass>| mass.is_some_and(|mass| makeup.is_much(mass));
+        let open = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| {
+            let no_entry = matches!(line.refers, Refers::Pantry(None));
+            line.stays_in() && composition::is_unknown(line) && (no_entry || weighs(amount.mass))
+        });
+        unknown.extend(open.map(|(line, _)| line.name.to_string()));
     }
     if rows.is_empty() {
         return Ok(());
@@ -89,11 +95,13 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
         "A part that others draw on is counted again in them. Flour is counted as it comes, its own moisture in it."
             .to_owned(),
     );
-    if unknown {
-        section.remarks.push(
-            "The larder does not know all ingredients: what is unknown counts as nothing, so water, fat, salt and sugar are at least this."
-                .to_owned(),
-        );
+    if !unknown.is_empty() {
+        unknown.sort();
+        unknown.dedup();
+        let unknown = show::list(&unknown);
+        section.remarks.push(format!(
+            "The larder does not know what is in {unknown}: it counts as nothing, so water, fat, salt and sugar are at least this."
+        ));
     }
     all.sections.push(section);
     Ok(())

@@ -28,13 +28,9 @@ impl Dealt {
     ) -> Result<(Option<Number>, Number), Overflow> {
         let by_load = through.minus(done)?.times(Number::whole(self.moments))?.over(Number::whole(loads.max(1)))?;
         let Some(all) = self.pieces else { return Ok((None, by_load)) };
-        let size = match step.loads {
-            // What does not fit in such loads is cut into equal ones.
-            Loads::Of(size) => {
-                Some(size).filter(|size| all.over(*size).is_ok_and(|cut| cut.ceil() == Number::whole(loads)))
-            }
-            Loads::Once | Loads::Each => None,
-        };
+        // What does not fit in such loads is cut into equal ones.
+        let fits = |size: &Number| all.over(*size).is_ok_and(|cut| cut.ceil() == Number::whole(loads));
+        let size = step.loads.size().filter(fits);
         let at = |moment| loads::through(all, size, moment, loads);
         let pieces = at(through)?.minus(at(done)?)?;
         let share = if self.by_pieces && all > Number::ZERO { pieces.over(all)? } else { by_load };
@@ -71,7 +67,13 @@ pub(super) fn loads_of(
             };
             let part = (load - 1) % split.max(1);
             let (pieces, share) = dealt.between(step, (moment(part)?, moment(part + 1)?), loads)?;
-            let minutes = minutes(step.time.1, times, split)?;
+            // What is done piece by piece in loads takes as long as the load has pieces.
+            let by_piece = pieces.filter(|_| matches!(step.loads, Loads::EachOf(_)));
+            let takes = |time: Duration| match by_piece {
+                Some(pieces) => minutes_of(time.times(pieces)?),
+                None => minutes(time, times, split),
+            };
+            let minutes = takes(step.time.1)?;
             Ok(Task {
                 batch,
                 step: place,
@@ -79,7 +81,7 @@ pub(super) fn loads_of(
                 load,
                 loads: count,
                 kind: step.kind,
-                least_minutes: self::minutes(step.time.0, times, split)?,
+                least_minutes: takes(step.time.0)?,
                 minutes,
                 most_minutes: step.up_to.map(minutes_of).transpose()?.map(|most| most.max(minutes)),
                 people: if step.kind == StepKind::Hands { step.people } else { 0 },

@@ -70,7 +70,12 @@ impl Composition {
 
     /// Whether so much is of unknown water, over 2 %, that the hydration is only a lower bound.
     pub fn hydration_is_least(&self) -> bool {
-        self.unknown.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
+        self.is_much(self.unknown)
+    }
+
+    /// Whether so much of it moves a figure: over 2 % of all.
+    pub fn is_much(&self, mass: Mass) -> bool {
+        mass.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
     }
 
     /// Salt on flour; `None` without flour.
@@ -199,8 +204,14 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
         salt: if is_flour { Mass::ZERO } else { share(bakers_salt(line.kind, facts))? },
         sugar: share(facts.and_then(|facts| facts.contents.sugar))?,
         total: mass,
-        unknown: if water.is_none() && !is_flour { mass } else { Mass::ZERO },
+        unknown: if is_unknown(line) { mass } else { Mass::ZERO },
     })
+}
+
+/// Whether the larder does not know how much water is in an ingredient; flour's own moisture is not asked for.
+pub fn is_unknown(line: &Ingredient) -> bool {
+    let Refers::Pantry(facts) = &line.refers else { return false };
+    !line.is_flour && facts.as_deref().is_none_or(|facts| facts.contents.water.is_none())
 }
 
 /// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and

@@ -384,8 +384,27 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, readin
             prepared(read, &format!("before {step}"))
         }
         IngredientClause::Before(_) => {}
+        IngredientClause::Preparation(text) if is_share_of_pieces(text) => {
+            reading.report(of_one_piece(clause.span, text))
+        }
         IngredientClause::Preparation(text) => prepared(read, text),
     }
+}
+
+/// Whether words behind an amount say that it is for one piece, which no preparation is.
+fn is_share_of_pieces(text: &str) -> bool {
+    let text = text.trim().to_lowercase();
+    let words: Vec<&str> = text.split_whitespace().collect();
+    matches!(
+        words[..],
+        ["each"] | ["apiece"] | ["each", "one" | "piece"] | ["a", "piece"] | ["per", _] | ["for", "each"]
+    ) || matches!(words[..], ["for", "each", "one" | "piece"])
+}
+
+fn of_one_piece(span: Span, text: &str) -> Diagnostic {
+    Diagnostic::error("stray-line", span, format!("`{text}` is no preparation: an amount is for the whole part"))
+        .label("not counted")
+        .help("write `per piece` below the `part` line, and all amounts of the part are for one piece; or write what all pieces take together")
 }
 
 fn prepared(read: &mut Ingredient, text: &str) {

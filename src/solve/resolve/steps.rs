@@ -102,7 +102,8 @@ fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
 /// What a step may say once only; order may be said several times.
 fn clause_name(clause: &StepClause) -> Option<&'static str> {
     Some(match clause {
-        StepClause::Each | StepClause::AtATime(_) => "the load",
+        StepClause::Each => "each",
+        StepClause::AtATime(_) => "the load",
         StepClause::Using(..) => "using",
         StepClause::At(_) => "at",
         StepClause::UpTo(_) => "up to",
@@ -117,10 +118,10 @@ fn clause_name(clause: &StepClause) -> Option<&'static str> {
 
 fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, reading: &mut Reading) {
     match &clause.value {
-        StepClause::Each => step.loads = Loads::Each,
+        StepClause::Each => step.loads = step.loads.size().map_or(Loads::Each, Loads::EachOf),
         StepClause::AtATime(number) => {
             if let Some(count) = whole_from_one(number, "a load", reading) {
-                step.loads = Loads::Of(count);
+                step.loads = if step.loads.is_by_piece() { Loads::EachOf(count) } else { Loads::Of(count) };
             }
         }
         StepClause::Using(name, at, later) => {
