@@ -64,7 +64,8 @@ impl<'r> Known<'r> {
         let mut seen = HashSet::new();
         let lines = recipe.parts().flat_map(|(_, part)| &part.lines).map(|line| line.name.key.as_str());
         names.extend(lines.filter(|name| seen.insert(*name)));
-        Known { recipe, parts, names: Slips::of(names), own_words: Slips::of(words(recipe.larder.own_names())) }
+        let names = Slips::of(names).that_are_alike();
+        Known { recipe, parts, names, own_words: Slips::of(words(recipe.larder.own_names())) }
     }
 
     /// The known name from which a name is one slip away: a part's, another line's, or the larder's.
@@ -122,6 +123,15 @@ impl<'n> Slips<'n> {
         let mut forms: Vec<(u64, usize)> = names.iter().enumerate().flat_map(with_place).collect();
         forms.sort_unstable();
         Slips { names, forms }
+    }
+
+    /// Without the forms of which only one name has each: who asks for a name that is among these finds no other by them. Of
+    /// thousands of names mostly nothing is left to look through.
+    fn that_are_alike(self) -> Slips<'n> {
+        let Slips { names, forms } = self;
+        let groups = forms.chunk_by(|(one, _), (other, _)| one == other);
+        let alike = groups.filter(|group| group.first().map(|first| first.1) != group.last().map(|last| last.1));
+        Slips { names, forms: alike.flatten().copied().collect() }
     }
 
     /// Whether a word is among them; for words, which stand in their order.
