@@ -427,3 +427,71 @@ fn no_log_makes_it_fall() {
         }
     }
 }
+
+/// What one bake says twice is told: of two lines only the last counts, and of two marks nobody knows which is meant.
+#[test]
+fn what_a_bake_says_twice_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(
+        folder.path().join("rolls.miche"),
+        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
+    )
+    .expect("written");
+    let log = folder.path().join("rolls-bakes.miche");
+    let bake = |date: &str| {
+        format!("bake {date} 05:30\ncrumb: 4 of 5, even\nwater .... 310 g\nroom 21 C\nby Mara\nverdict keep\n")
+    };
+    let text = format!("bakes of \"rolls.miche\"\n\n{}\n{}", bake("2026-11-02"), bake("2026-11-03"));
+    fs::write(&log, &text).expect("written");
+    let output = miche(folder.path(), &["check", "rolls-bakes.miche"]);
+    assert!(!said(&output).contains("twice"), "once in each of two bakes: {}", said(&output));
+    for (line, words, status) in [
+        ("crumb: 2 of 5, holes", "`crumb` is marked twice in this bake", 2),
+        ("Crumb: 3 of 6", "`Crumb` is marked twice in this bake", 2),
+        ("water .... 20 g", "`water` went into this bake twice", 1),
+        ("room 24 C", "says twice how warm it was", 1),
+        ("by Ines", "says twice who baked", 1),
+        ("verdict drop", "two verdicts", 1),
+    ] {
+        fs::write(&log, format!("{text}{line}\n")).expect("written");
+        let output = miche(folder.path(), &["check", "rolls-bakes.miche", "--format", "short", "--deny", "warning"]);
+        let told = said(&output);
+        assert!(told.contains(words) && told.contains("twice-named"), "{line}: {told}");
+        assert_eq!(told.contains("error[twice-named]"), status == 2, "{line}: {told}");
+    }
+    for line in ["crust: 2 of 5", "water of dough ....", "flour", "room", "by", "verdict", "flour temperature 18 C"] {
+        fs::write(&log, format!("{text}{line}\n")).expect("written");
+        let told = said(&miche(folder.path(), &["check", "rolls-bakes.miche", "--format", "short"]));
+        assert!(!told.contains("twice-named"), "{line}: {told}");
+    }
+}
+
+/// Into a log in which a merge left two versions no bake is begun: not a byte is written, and which line is in the way is said.
+#[test]
+fn no_bake_is_begun_in_a_merge_conflict() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(
+        folder.path().join("rolls.miche"),
+        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
+    )
+    .expect("written");
+    let log = folder.path().join("rolls-bakes.miche");
+    let begin = |file: &str| miche(folder.path(), &["bakes", "new", file, "--at", "2026-11-20 05:30"]);
+    for (marked, line) in [
+        ("<<<<<<< HEAD\ncrumb: 4 of 5\n=======\ncrumb: 3 of 5\n>>>>>>> theirs\n", 4),
+        ("<<<<<<< ours\r\ncrumb: 4 of 5\r\n", 4),
+        ("crumb: 4 of 5\n=======\n", 5),
+        (">>>>>>> 1a2b3c4 (the evening)", 4),
+    ] {
+        let text = format!("bakes of \"rolls.miche\"\n\nbake 2026-11-02 05:30\n{marked}");
+        fs::write(&log, &text).expect("written");
+        for file in ["rolls.miche", "rolls-bakes.miche"] {
+            let output = begin(file);
+            assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+            assert!(said(&output).contains(&format!("line {line} is a mark of a merge")), "{}", said(&output));
+            assert_eq!(fs::read_to_string(&log).expect("there"), text);
+        }
+    }
+    fs::write(&log, "bakes of \"rolls.miche\"\n\nbake 2026-11-02 05:30\ncrumb: 4 of 5\n").expect("written");
+    assert_eq!(begin("rolls.miche").status.code(), Some(0));
+}

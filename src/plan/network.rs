@@ -313,7 +313,8 @@ mod tests {
         };
         for _ in 0..400 {
             let events = 2 + below(30);
-            let arcs = (0..below(90)).map(|_| arc(below(events as u64), below(events as u64), below(20) as Minute - 12));
+            let arcs =
+                (0..below(90)).map(|_| arc(below(events as u64), below(events as u64), below(20) as Minute - 12));
             let network = Network::new(events, arcs.collect());
             let from = below(events as u64);
             let mut in_turn = Dense::filled(events, LONG_AGO);
@@ -332,7 +333,10 @@ mod tests {
             }
         }
         let count = 40_000;
-        let chains = [(0..count).map(|at| arc(at + 1, at, 5)).collect::<Vec<Arc>>(), (0..count).map(|at| arc(at, at + 1, 5)).collect()];
+        let chains = [
+            (0..count).map(|at| arc(at + 1, at, 5)).collect::<Vec<Arc>>(),
+            (0..count).map(|at| arc(at, at + 1, 5)).collect(),
+        ];
         for chain in chains {
             let network = Network::new(count + 1, chain);
             let clock = std::time::Instant::now();
