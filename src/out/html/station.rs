@@ -15,7 +15,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
         let title = format!("{}: {}", card.title, station.name);
         let foot = Foot::new(card, &title, sheet);
         let body = html! {
-            (head::head(card, &card.title, Some(&format!("Station: {}", station.name))))
+            (head::head(card, &card.title, Some(&station.title())))
             (head::care(card, &card.short_cautions))
             @for one in &station.works { (work(card, one)) }
         };

@@ -14,7 +14,7 @@ pub(super) fn sheets(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<M
     for station in &all {
         let foot = Foot::new(card, &format!("{}: {}", card.title, station.name), sheet);
         sheets.push(sheet_of(press, &foot, |press, article| {
-            let mut flows = head::head(press, card, Some(&format!("Station: {}", station.name)), article);
+            let mut flows = head::head(press, card, Some(&station.title()), article);
             flows.extend(head::care(press, card, &card.short_cautions, article));
             for one in &station.works {
                 flows.extend(work(press, card, one, article));
