@@ -1,6 +1,6 @@
 //! Pairs to nodes: the lines of a recipe.
 
-use super::numbers::{self, chain_of, quantity_of, temperature_chain};
+use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
 use super::{Clauses, Rule, aim, bakes, block, prose, reader_lines, stray};
 use crate::language::syntax::{
@@ -10,10 +10,6 @@ use crate::language::syntax::{
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
 use pest::iterators::Pair;
-
-/// What an ingredient can be measured in.
-pub(super) const AMOUNT_KINDS: &[Dimension] =
-    &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
 
 /// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
 pub(super) fn build<'t>(

@@ -1,8 +1,7 @@
 //! Pairs to nodes: what is said for the readers of a recipe.
 
 use super::Rule;
-use super::line::AMOUNT_KINDS;
-use super::numbers::chain_of;
+use super::numbers::{AMOUNT_KINDS, chain_of};
 use super::reader::{Reader, string};
 use crate::language::syntax::{Content, PictureLine, StandInClause};
 use crate::text::diagnostic::Diagnostic;
