@@ -162,15 +162,12 @@ fn is_weighed_at(part: &PartCard, step: &StepCard) -> bool {
 
 fn work<'a>(places: &Places<'a>, card: &'a Card, part: &'a PartCard, first: usize, steps: &'a [StepCard]) -> Stay<'a> {
     let end = first + steps.len();
-    // What stays on one sheet is not handed over; its table and its steps say where it goes.
-    let here = steps.first().map_or("", |step| places.sheet(part, step));
-    let from_elsewhere = |one: &Handover| one.station.as_deref().is_none_or(|station| !same(station, here));
     Stay {
         part,
         steps: steps.iter().enumerate().map(|(at, step)| (first + at + 1, step)).collect(),
         weighs: weighs(card, part, first, steps),
-        comes_in: comes_in(places, card, part, (first, steps)).into_iter().filter(from_elsewhere).collect(),
-        goes_out: goes_out(places, card, part, end).into_iter().filter(from_elsewhere).collect(),
+        comes_in: comes_in(places, card, part, (first, steps)),
+        goes_out: goes_out(places, card, part, end),
     }
 }
 
