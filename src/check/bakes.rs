@@ -3,7 +3,7 @@
 use super::work_out;
 use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
 use crate::language::parse::MOST_IN_LINE;
-use crate::language::syntax::{Content, HeatOf, Key, LogLine, Name, Tree};
+use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
 use crate::make::size;
 use crate::measure::number::Number;
@@ -28,7 +28,6 @@ pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<D
     let text = project.sources.get(source).map_or("", |source| &source.text);
     let log = Log::of(&file.tree, text);
     alone(&log, diagnostics);
-    said_twice(&file.tree, diagnostics);
     let Some(recipe) = log.of.as_ref().and_then(|path| project.target(path.span)) else { return };
     if !project.file(recipe).is_some_and(|file| file.tree.kind == crate::language::syntax::FileKind::Recipe) {
         if let Some(path) = &log.of {
@@ -64,7 +63,20 @@ fn alone(log: &Log, diagnostics: &mut Vec<Diagnostic>) {
                 seen.insert(moment, bake.date.span);
             }
         }
+        let mut marked: HashMap<&Key, Span> = HashMap::new();
         for judged in &bake.judged {
+            // Both would count, as if there had been a bake more.
+            if let Some(before) = marked.insert(&judged.name.key, judged.span) {
+                diagnostics.push(
+                    Diagnostic::error(
+                        "twice-named",
+                        judged.span,
+                        format!("`{}` is marked twice in this bake", judged.name),
+                    )
+                    .also(before, "the other")
+                    .help("take one of the two out, or give what is marked another name"),
+                );
+            }
             let highest = show::number(judged.of);
             if !judged.of.is_positive() {
                 diagnostics.push(
@@ -86,42 +98,6 @@ fn alone(log: &Log, diagnostics: &mut Vec<Diagnostic>) {
                 );
             }
         }
-    }
-}
-
-/// What one bake says twice: of two lines the last would count without a word, and two marks would count as two bakes.
-fn said_twice(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    let mut seen: HashMap<(std::mem::Discriminant<LogLine>, Option<&Key>, Option<HeatOf>), Span> = HashMap::new();
-    for line in &tree.lines {
-        let Content::Logged(logged) = &line.content else { continue };
-        let (name, heat, what) = match &**logged {
-            LogLine::Bake { .. } => {
-                seen.clear();
-                continue;
-            }
-            LogLine::Judged { name, .. } => (Some(name), None, format!("`{name}` is marked twice in this bake")),
-            LogLine::WentIn { name, amount, at } if amount.is_some() || !at.is_empty() => {
-                (Some(name), None, format!("`{name}` went into this bake twice, and the last line counts"))
-            }
-            LogLine::Heat(of, Some(_)) => {
-                (None, Some(*of), "this bake says twice how warm it was, and the last line counts".to_owned())
-            }
-            LogLine::By(who) if !who.is_empty() => {
-                (None, None, "this bake says twice who baked, and the last line counts".to_owned())
-            }
-            LogLine::Verdict(Some(_), _) => (None, None, "this bake has two verdicts, and the last counts".to_owned()),
-            _ => continue,
-        };
-        let key = (std::mem::discriminant(&**logged), name.map(|name| &name.key), heat);
-        let Some(before) = seen.insert(key, line.said) else { continue };
-        let problem = match &**logged {
-            LogLine::Judged { .. } => Diagnostic::error("twice-named", line.said, what)
-                .help("take one of the two out, or give what is marked another name"),
-            LogLine::WentIn { .. } => Diagnostic::warning("twice-named", line.said, what)
-                .help("add the two up in one line, or say of which part each is: `water of dough`"),
-            _ => Diagnostic::warning("twice-named", line.said, what).help("write one line"),
-        };
-        diagnostics.push(problem.also(before, "the other"));
     }
 }
 

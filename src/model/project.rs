@@ -4,6 +4,7 @@
 
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
+use crate::model::published::PictureFile;
 use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
@@ -41,6 +42,7 @@ pub struct Project {
     stocks: HashMap<Span, Vec<(Name, Value)>>,
     /// What was resolved in this run: the files are checked side by side, and many use the same few.
     resolved: Arc<Mutex<AllResolved>>,
+    pictures: HashMap<Span, PictureFile>,
 }
 
 impl Project {
@@ -59,6 +61,17 @@ impl Project {
     /// Binds the path of a list of what there is to what stands on it.
     pub fn put_stock(&mut self, place: Span, stock: Vec<(Name, Value)>) {
         self.stocks.insert(place, stock);
+    }
+
+    /// Binds the path of a picture to its file.
+    pub fn put_picture(&mut self, place: Span, file: PictureFile) {
+        self.resolved = Arc::default();
+        self.pictures.insert(place, file);
+    }
+
+    /// The picture whose path is written at `place`; `None` when it cannot be shown, which was reported.
+    pub fn picture(&self, place: Span) -> Option<&PictureFile> {
+        self.pictures.get(&place)
     }
 
     /// What stands on the list that a path leads to; nothing where it leads nowhere, which was reported.

@@ -1,10 +1,11 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 mod figure;
+mod timeline;
 
 pub(super) use figure::Figure;
 
-use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
+use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
 use crate::language::prose::Prose;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
@@ -54,7 +55,7 @@ pub(super) struct Wire<'a> {
     cautions: Vec<String>,
     notes: Vec<String>,
     credits: Vec<String>,
-    timeline: WireTimeline<'a>,
+    timeline: timeline::WireTimeline<'a>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -81,26 +82,6 @@ struct WireLeftOver<'a> {
 struct WireScaledBy<'a> {
     part: &'a str,
     base: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireTimeline<'a> {
-    span_minutes: i64,
-    hands_minutes: i64,
-    tend_minutes: i64,
-    rows: Vec<WireRow<'a>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireRow<'a> {
-    part: &'a str,
-    step: &'a str,
-    kind: &'a str,
-    start_minute: i64,
-    end_minute: i64,
-    /// In how many loads.
-    loads: i64,
-    equipment: Option<&'a str>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -367,28 +348,7 @@ fn wire(card: &Card) -> Wire<'_> {
         cautions: card.cautions.iter().map(Prose::plain).collect(),
         notes: card.notes.iter().map(Prose::plain).collect(),
         credits: card.credits.iter().map(Prose::plain).collect(),
-        timeline: timeline(&card.timeline),
-    }
-}
-
-fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
-    WireTimeline {
-        span_minutes: timeline.span_minutes,
-        hands_minutes: timeline.hands_minutes,
-        tend_minutes: timeline.tend_minutes,
-        rows: timeline
-            .rows
-            .iter()
-            .map(|row| WireRow {
-                part: &row.part,
-                step: &row.step,
-                kind: row.kind.word(),
-                start_minute: row.start,
-                end_minute: row.end,
-                loads: row.loads,
-                equipment: row.equipment.as_deref(),
-            })
-            .collect(),
+        timeline: timeline::wire(card),
     }
 }
 
