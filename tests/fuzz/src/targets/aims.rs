@@ -57,7 +57,7 @@ pub fn run(text: &str) {
 
 fn shows(answer: &Aimed) {
     let page = out::aimed::page(answer, None);
-    is_clean(&page.text(out::text::Style { width: 80, colour: false }));
+    is_clean(&page.text(out::text::Style { width: 80, colour: false, on_screen: false }));
     is_clean(&page.markdown());
     is_safe_html(&page.html());
     is_json(&out::aimed::json(answer).expect("an answer is JSON"));

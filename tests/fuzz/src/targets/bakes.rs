@@ -29,7 +29,7 @@ pub fn run(text: &str) {
         is_clean(&problem.message);
     }
     let page = out::bakes::page(&told, &[], &[]);
-    is_clean(&page.text(out::text::Style { width: 80, colour: false }));
+    is_clean(&page.text(out::text::Style { width: 80, colour: false, on_screen: false }));
     is_clean(&page.markdown());
     is_safe_html(&page.html());
     is_json(&out::bakes::json::render_all(std::slice::from_ref(&told)).expect("bakes are JSON"));
