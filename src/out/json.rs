@@ -1,12 +1,16 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 mod figure;
+mod given;
 
 pub(super) use figure::Figure;
+use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
+use crate::figures::card::keeps_shown;
 use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show::Units;
 use crate::measure::shown::Shown;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -57,25 +61,6 @@ pub(super) struct Wire<'a> {
     timeline: WireTimeline<'a>,
 }
 
-#[derive(Serialize, JsonSchema)]
-struct WireFromStore<'a> {
-    what: &'a str,
-    /// The recipe's title.
-    recipe: Option<&'a str>,
-    grams: Option<Figure>,
-    shown: &'a Shown,
-    made: Option<String>,
-    into: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireLeftOver<'a> {
-    what: &'a str,
-    of: &'a str,
-    part: &'a str,
-    grams: Option<Figure>,
-}
-
 /// What `--base` scaled by.
 #[derive(Serialize, JsonSchema)]
 struct WireScaledBy<'a> {
@@ -89,6 +74,20 @@ struct WireTimeline<'a> {
     hands_minutes: i64,
     tend_minutes: i64,
     rows: Vec<WireRow<'a>>,
+    /// The parts that may be made ahead.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    ahead: Vec<WireAhead<'a>>,
+}
+
+/// A part that may be made ahead, in minutes from the first start.
+#[derive(Serialize, JsonSchema)]
+struct WireAhead<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    earliest_minute: i64,
+    latest_minute: i64,
+    /// How it is kept; null where it is its last rest that may go on.
+    keeps: Option<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -101,15 +100,6 @@ struct WireRow<'a> {
     /// In how many loads.
     loads: i64,
     equipment: Option<&'a str>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireMadeFor<'a> {
-    /// The recipe's title.
-    recipe: &'a str,
-    part: &'a str,
-    grams: Figure,
-    shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -330,28 +320,9 @@ fn wire(card: &Card) -> Wire<'_> {
         scaled_by: card.scaled_by.as_ref().map(|by| WireScaledBy { part: &by.part, base: &by.base }),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
         ready: card.ready_shown.as_deref(),
-        made_for: card
-            .made_for
-            .iter()
-            .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
-            .collect(),
-        from_store: card
-            .from_store
-            .iter()
-            .map(|one| WireFromStore {
-                what: &one.taken.what,
-                recipe: one.taken.of.as_deref(),
-                grams: one.taken.mass.map(grams),
-                shown: &one.shown,
-                made: one.taken.made.map(|made| made.to_string()),
-                into: &one.taken.into,
-            })
-            .collect(),
-        left_over: card
-            .left_over
-            .iter()
-            .map(|one| WireLeftOver { what: &one.what, of: &one.of, part: &one.part, grams: one.mass.map(grams) })
-            .collect(),
+        made_for: card.made_for.iter().map(given::made_for).collect(),
+        from_store: card.from_store.iter().map(given::from_store).collect(),
+        left_over: card.left_over.iter().map(given::left_over).collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card
             .total_formula
@@ -372,7 +343,15 @@ fn wire(card: &Card) -> Wire<'_> {
 }
 
 fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
+    let ahead = timeline.kept.iter().map(|kept| WireAhead {
+        recipe: &kept.recipe,
+        part: &kept.part,
+        earliest_minute: kept.earliest,
+        latest_minute: kept.latest,
+        keeps: kept.keeps.map(|keeps| keeps_shown(keeps, Units::Metric)),
+    });
     WireTimeline {
+        ahead: ahead.collect(),
         span_minutes: timeline.span_minutes,
         hands_minutes: timeline.hands_minutes,
         tend_minutes: timeline.tend_minutes,
