@@ -29,7 +29,7 @@ use crate::make::store;
 use crate::make::weigh::{Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, Units};
+use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::model::contains;
 use crate::model::places::Places;
@@ -88,6 +88,8 @@ pub struct Card {
     pub left_over: Vec<store::Left>,
     /// When each step starts and ends, counted from the first.
     pub timeline: Timeline,
+    /// Why there is no timeline, and what would help; empty where there is one.
+    pub no_timeline: String,
 }
 
 /// What a batch was scaled by.
@@ -180,7 +182,9 @@ pub fn card(
         }
     }
     let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
+    let no_timeline = if timeline.rows.is_empty() { timeline::why_none(recipe, formula)? } else { String::new() };
     Ok(Card {
+        no_timeline,
         title: recipe.name.to_string(),
         makes: maker.makes()?,
         factor,
@@ -304,8 +308,8 @@ struct Maker<'a> {
     units: Units,
     /// The scales that figures are rounded for.
     scales: Scales,
-    /// Whether what is weighed out is printed in kilograms: one unit a column.
-    in_kilograms: bool,
+    /// In what is weighed out is printed: one unit a column.
+    unit: WeighedIn,
     /// A preferment that is looked at by itself and not as a share of its total formula.
     top: Option<PartId>,
     /// What is weighed for each line of the parts that were looked at.
@@ -315,7 +319,7 @@ struct Maker<'a> {
 impl<'a> Maker<'a> {
     fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
         let scales = Scales::of(&recipe.kitchen, units);
-        Maker { recipe, formula, units, scales, in_kilograms: false, top: None, weighed: Rc::default() }
+        Maker { recipe, formula, units, scales, unit: WeighedIn::Alone, top: None, weighed: Rc::default() }
     }
 
     /// The same, with a preferment by itself in a formula in which it has another size.

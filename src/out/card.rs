@@ -276,7 +276,8 @@ fn step_facts(step: &StepCard) -> String {
 fn timeline(card: &Card) -> Vec<Block> {
     let timeline = &card.timeline;
     if timeline.rows.is_empty() {
-        return Vec::new();
+        let why = super::sheet::timeline::none(card).map(|why| [Block::Gap, Text::fact(why)]);
+        return why.into_iter().flatten().collect();
     }
     let row = |row: &TimelineRow| Moment {
         from: show::offset(row.start),

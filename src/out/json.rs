@@ -2,15 +2,14 @@
 
 mod figure;
 mod given;
+mod timeline;
 
 pub(super) use figure::Figure;
 use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
-use crate::figures::card::keeps_shown;
-use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
+use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
 use crate::language::prose::Prose;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::Units;
 use crate::measure::shown::Shown;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -58,7 +57,7 @@ pub(super) struct Wire<'a> {
     cautions: Vec<String>,
     notes: Vec<String>,
     credits: Vec<String>,
-    timeline: WireTimeline<'a>,
+    timeline: timeline::WireTimeline<'a>,
 }
 
 /// What `--base` scaled by.
@@ -66,40 +65,6 @@ pub(super) struct Wire<'a> {
 struct WireScaledBy<'a> {
     part: &'a str,
     base: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireTimeline<'a> {
-    span_minutes: i64,
-    hands_minutes: i64,
-    tend_minutes: i64,
-    rows: Vec<WireRow<'a>>,
-    /// The parts that may be made ahead.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    ahead: Vec<WireAhead<'a>>,
-}
-
-/// A part that may be made ahead, in minutes from the first start.
-#[derive(Serialize, JsonSchema)]
-struct WireAhead<'a> {
-    recipe: &'a str,
-    part: &'a str,
-    earliest_minute: i64,
-    latest_minute: i64,
-    /// How it is kept; null where it is its last rest that may go on.
-    keeps: Option<String>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireRow<'a> {
-    part: &'a str,
-    step: &'a str,
-    kind: &'a str,
-    start_minute: i64,
-    end_minute: i64,
-    /// In how many loads.
-    loads: i64,
-    equipment: Option<&'a str>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -338,36 +303,7 @@ fn wire(card: &Card) -> Wire<'_> {
         cautions: card.cautions.iter().map(Prose::plain).collect(),
         notes: card.notes.iter().map(Prose::plain).collect(),
         credits: card.credits.iter().map(Prose::plain).collect(),
-        timeline: timeline(&card.timeline),
-    }
-}
-
-fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
-    let ahead = timeline.kept.iter().map(|kept| WireAhead {
-        recipe: &kept.recipe,
-        part: &kept.part,
-        earliest_minute: kept.earliest,
-        latest_minute: kept.latest,
-        keeps: kept.keeps.map(|keeps| keeps_shown(keeps, Units::Metric)),
-    });
-    WireTimeline {
-        ahead: ahead.collect(),
-        span_minutes: timeline.span_minutes,
-        hands_minutes: timeline.hands_minutes,
-        tend_minutes: timeline.tend_minutes,
-        rows: timeline
-            .rows
-            .iter()
-            .map(|row| WireRow {
-                part: &row.part,
-                step: &row.step,
-                kind: row.kind.word(),
-                start_minute: row.start,
-                end_minute: row.end,
-                loads: row.loads,
-                equipment: row.equipment.as_deref(),
-            })
-            .collect(),
+        timeline: timeline::wire(card),
     }
 }
 

@@ -44,19 +44,24 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
     }
     blocks.extend(sheet.now.iter().flat_map(|now| now::blocks(sheet, now)));
     blocks.extend(drawing::render(schedule).into_iter().map(Block::Picture));
+    let mut besides = besides::blocks(schedule);
+    for sentence in &sheet.as_baked {
+        besides.extend([Block::Gap, paragraph(vec![Phrase::plain(format!("{}.", capital(sentence)))])]);
+    }
+    besides.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
+    besides.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
+    if by != By::Clock {
+        // What concerns everybody stands on the first sheet, before each one's own.
+        blocks.append(&mut besides);
+    }
     for Sheet { title, entries } in sheets(sheet, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {
-            blocks.extend([Block::Gap, Heading::looking(2, title, Look::Capitals)]);
+            blocks.extend([Block::Rule, Block::Gap, Heading::looking(2, title, Look::Capitals)]);
         }
         blocks.extend(days(sheet, &entries, level));
     }
-    blocks.extend(besides::blocks(schedule));
-    for sentence in &sheet.as_baked {
-        blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(format!("{}.", capital(sentence)))])]);
-    }
-    blocks.extend([Block::Gap, paragraph(vec![Phrase::plain(words::verdict(schedule))])]);
-    blocks.extend(changes.iter().flat_map(|change| [Block::Gap, paragraph(change.clone())]));
+    blocks.extend(besides);
     Page { title: seen(&title), below: 0, blocks }
 }
 
