@@ -9,6 +9,7 @@ mod files;
 mod lines;
 mod matching;
 mod prices;
+mod readers;
 mod steps;
 mod under_choices;
 
@@ -235,7 +236,10 @@ fn part(
     let no_texts: &[Text] = &[];
     let found = PartChange {
         lines: lines::changes(old, new, pair, rescaled),
-        figures: figures::of_part(old, new, pair, rescaled),
+        figures: figures::of_part(old, new, pair, rescaled)
+            .into_iter()
+            .chain(readers::of_part(old_part, new_part))
+            .collect(),
         steps: steps::changes((old_part, old.recipe), (new_part, new.recipe), rescaled.unwrap_or(Number::ONE)),
         texts: texts(old_part.map_or(no_texts, |part| &part.texts), new_part.map_or(no_texts, |part| &part.texts)),
         name,
@@ -294,6 +298,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     ]
     .into_iter()
     .flatten()
+    .chain(readers::of_whole(old.recipe, new.recipe))
     .collect()
 }
 
