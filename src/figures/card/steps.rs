@@ -78,15 +78,23 @@ impl Maker<'_> {
         step: &Step,
         (solved, loads): (&SolvedPart, i64),
     ) -> Result<Shown, Overflow> {
-        let times = match step.loads {
-            Loads::Each => Number::whole(loads),
-            Loads::EachOf(_) => loads::pieces_at((self.recipe, id), solved, self.formula, at)?.unwrap_or(Number::ONE),
-            Loads::Once | Loads::Of(_) => Number::ONE,
-        };
-        if times == Number::ONE {
-            return Ok(Shown::default());
+        match step.loads {
+            Loads::EachOf(_) => {
+                let pieces = loads::pieces_at((self.recipe, id), solved, self.formula, at)?;
+                together(step, pieces.unwrap_or(Number::ONE))
+            }
+            _ => together(step, Number::whole(loads)),
         }
-        Ok(show::duration_range(step.time.0.times(times)?, step.time.1.times(times)?))
+    }
+
+    /// The loads of a step that is done for several times by itself.
+    pub(super) fn in_loads(&self, card: &mut StepCard, step: &Step, loads: i64) -> Result<(), Overflow> {
+        card.loads = loads;
+        card.loads_shown = loads_shown(step, loads);
+        if step.loads == Loads::Each {
+            card.whole_time_shown = together(step, Number::whole(loads))?;
+        }
+        Ok(())
     }
 
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
@@ -237,6 +245,14 @@ fn printed_stock(mix: &MixOut, target: Target) -> Option<Reading> {
         Target::Line(at) => mix.lines.get(at).copied().flatten().map(|weighed| weighed.reading()),
         Target::Preferment(id) => mix.preferments.iter().find(|(other, _)| *other == id).map(|(_, printed)| *printed),
     }
+}
+
+/// The time of so many pieces; nothing where the time is for a load.
+fn together(step: &Step, pieces: Number) -> Result<Shown, Overflow> {
+    if pieces == Number::ONE || !step.loads.is_by_piece() {
+        return Ok(Shown::default());
+    }
+    Ok(show::duration_range(step.time.0.times(pieces)?, step.time.1.times(pieces)?))
 }
 
 fn loads_shown(step: &Step, loads: i64) -> String {
