@@ -8,7 +8,7 @@ use miche::check::{check_files, work_out};
 use miche::figures::card::{Card, DayHead, of_batch};
 use miche::figures::list;
 use miche::language::parse::parse;
-use miche::language::syntax::{Content, Tree};
+use miche::language::syntax::Tree;
 use miche::make::batch::Batch;
 use miche::make::order::Order;
 use miche::measure::number::Number;
@@ -74,7 +74,7 @@ fn take_in(project: &mut Project, texts: &[(&str, &str)]) -> Vec<SourceId> {
 fn link(project: &mut Project, from: SourceId, names: &[(&str, &str)], sources: &[SourceId]) {
     let Some(tree) = project.file(from).map(|file| Arc::clone(&file.tree)) else { return };
     for line in &tree.lines {
-        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        let Some(path) = line.content.path() else { continue };
         if let Some(at) = names.iter().position(|(name, _)| *name == path.value) {
             project.link(path.span, sources[at]);
         }
@@ -159,7 +159,7 @@ pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
     let units = if which.is_multiple_of(2) { Units::Metric } else { Units::Both };
     let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
     let Ok(cards) = cards else { return };
-    let style = out::text::Style { width: 80, colour: false };
+    let style = out::text::Style::plain(80);
     is_clean(&out::card::text(&cards, day, style));
     is_clean(&out::card::markdown(&cards, day));
     is_json(&out::json::render_all(&cards).expect("cards are JSON"));
