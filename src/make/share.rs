@@ -230,11 +230,15 @@ impl<'a> Needs<'a> {
         else {
             return Ok(None);
         };
+        // An order without a time is wanted with the last.
+        let said = |at: usize| orders.get(at).and_then(|order| order.ready);
+        let latest = group.orders.iter().filter_map(|at| said(*at)).max_by_key(|ready| minute(*ready));
+        let ready = |at: usize| said(at).or(latest);
         let mut of = group.orders.clone();
-        of.sort_by_key(|at| (orders.get(*at).and_then(|order| order.ready).map(minute), *at));
-        let ready = |at: usize| orders.get(at).and_then(|order| order.ready);
+        of.sort_by_key(|at| (ready(*at).map(minute), *at));
         let first = of.first().copied().and_then(ready);
-        if of.iter().all(|at| ready(*at) == first) || !self.goes_apart((group.recipe, id), orders) {
+        let is_first = |at: &usize| ready(*at).map(minute) == first.map(minute);
+        if of.iter().all(is_first) || !self.goes_apart((group.recipe, id), orders) {
             return Ok(None);
         }
         // What keeps as it is handed over is made in one go.
@@ -251,7 +255,7 @@ impl<'a> Needs<'a> {
             let here = self.of_part((group.recipe, id)).iter().find(|need| need.order == at).map(|need| need.part);
             let solved = orders.get(at).zip(here).and_then(|(order, here)| order.made().part(here));
             let share = solved.and_then(|part| part.makes).unwrap_or(Mass::ZERO).ratio(all)?;
-            match turns.last_mut().filter(|turn| turn.ready == ready(at)) {
+            match turns.last_mut().filter(|turn| turn.ready.map(minute) == ready(at).map(minute)) {
                 Some(turn) => {
                     turn.share = turn.share.plus(share)?;
                     turn.orders.push(at);

@@ -289,6 +289,22 @@ fn a_dough_of_one_part_is_made_once_for_two_times() {
     assert_eq!(one(&list["weigh"], "ingredient", "strong white flour")["grams"], 3500.0);
 }
 
+/// Orders for one time are baked together, whichever line says the time; one without a time is wanted with the last.
+#[test]
+fn what_is_wanted_at_one_time_goes_on_together() {
+    let day = "day Two times\nuse \"kitchen.miche\"\nmake 40 of \"rolls.miche\", ready 2027-04-20 06:00\n\
+        make 30 of \"rolls.miche\", ready 2027-04-20 11:00\nmake 5 of \"rolls.miche\"\n\
+        make 5 of \"rolls.miche\", ready 2027-04-20 11:00\n";
+    let bench = files(&[("rolls.miche", NIGHT_ROLLS), ("kitchen.miche", NIGHT_KITCHEN), ("day.miche", day)]);
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    let bakes = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "bake");
+    let pieces: Vec<f64> = bakes.map(|task| task["pieces"].as_f64().unwrap()).collect();
+    assert_eq!(pieces, [20.0, 20.0, 20.0, 20.0]);
+    let bench = night_rolls(NIGHT_ROLLS, ["2027-04-20 06:00", "2027-04-20 06:00"]);
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    assert_eq!(plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "cool").count(), 1);
+}
+
 /// What cannot wait so long, or is for another day, is a dough of its own; what keeps is made in one go.
 #[test]
 fn what_cannot_wait_is_made_twice() {
