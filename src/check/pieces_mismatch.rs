@@ -94,8 +94,9 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
         if other.divide.is_some() {
             continue;
         }
+        let verb = if count.value() == Number::ONE { "is" } else { "are" };
         let message =
-            format!("{} pieces of `{}` are taken, but it is not divided into pieces", show::count_of(count.value()), other.name);
+            format!("{} of `{}` {verb} taken, but it is not divided into pieces", show::pieces(count.value()), other.name);
         diagnostics.push(
             Diagnostic::error(CHECK.name, line.amount_span, message)
                 .also(other.name.span, "this part")
