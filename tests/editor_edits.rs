@@ -219,6 +219,28 @@ proptest! {
     }
 }
 
+/// A long text is read on all cores, stretch by stretch: that gives what reading it line after line gives, as reading it again
+/// from its first lines does. Steps, notes and blank lines stand where a stretch could begin.
+#[test]
+fn reading_in_stretches_is_reading_line_after_line() {
+    for text in texts().into_iter().filter(|text| text.lines().count() > 12) {
+        let text = text.replace("\r\n", "\n");
+        let long = format!("{text}\n").repeat(4_000 / text.lines().count());
+        let begin: String = long.split_inclusive('\n').take(12).collect();
+        let first = Reading::of(SOURCE, &begin);
+        let (whole, again) = (Reading::of(SOURCE, &long), first.again(&begin, &long));
+        assert!(whole.tree.lines.len() > 3_000);
+        assert_eq!(whole.tree, again.tree);
+        assert_eq!(whole.problems, again.problems);
+        // What is open before each line, and how many problems there are, are no worse known: an edit far down is read on them.
+        let at = long.char_indices().map(|(at, _)| at).nth(long.chars().count() * 3 / 4).unwrap_or(0);
+        let edited = format!("{}\n    x\n{}", &long[..at], &long[at..]);
+        let (one, other) = (whole.again(&long, &edited), again.again(&long, &edited));
+        assert_eq!(one.tree, other.tree);
+        assert_eq!(one.problems, other.problems);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 

@@ -25,17 +25,19 @@ const COOKS: &[&str] = &[
 const COOKING: Number = Number::whole(63);
 
 /// The words of a step in lower case: its name, its prose with the ingredients' names, its cue.
-pub fn words_of(step: &Step) -> String {
-    let mut text = step.name.key.as_str().to_owned();
-    text.push_str(": ");
-    for word in step.words.iter().chain(&step.cue) {
-        match word {
-            Words::Text(words) => text.push_str(&words.to_lowercase()),
-            Words::Use { name, .. } => text.push_str(name.key.as_str()),
-            Words::Measure(_) => text.push('#'),
+pub fn words_of(step: &Step) -> &str {
+    step.lower.or_find(|| {
+        let mut text = step.name.key.as_str().to_owned();
+        text.push_str(": ");
+        for word in step.words.iter().chain(&step.cue) {
+            match word {
+                Words::Text(words) => text.push_str(&words.to_lowercase()),
+                Words::Use { name, .. } => text.push_str(name.key.as_str()),
+                Words::Measure(_) => text.push('#'),
+            }
         }
-    }
-    text
+        text
+    })
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
@@ -84,7 +86,8 @@ pub fn cooks(step: &Step) -> bool {
         })
     };
     let named = || has_word(step.name.key.as_str(), COOKS);
-    is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()))
+    let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()));
+    *step.cooks.or_find(finds)
 }
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.

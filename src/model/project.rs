@@ -4,10 +4,12 @@
 
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
+use crate::model::kitchen::Kitchen;
+use crate::model::larder::{Larder, builtin, pantry};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
 use std::collections::{HashMap, HashSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 /// One file.
 #[derive(Debug, Clone)]
@@ -26,16 +28,39 @@ pub struct Project {
     files: HashMap<SourceId, File>,
     links: HashMap<Span, SourceId>,
     stocks: HashMap<Span, Vec<(Name, Value)>>,
+    pantries: Pantries,
+}
+
+/// What some kitchen and larder files bring.
+#[derive(Debug, Clone)]
+pub struct Pantry {
+    /// The last kitchen of them; a home's where none is.
+    pub kitchen: Arc<Kitchen>,
+    /// What all of them know of ingredients.
+    pub larder: Arc<Larder>,
+}
+
+/// Pantries that were asked for, by the files that bring them: a thousand recipes use the same few. A copy of a project begins with
+/// none, since it may take in other files.
+#[derive(Debug, Default)]
+struct Pantries(Mutex<HashMap<Vec<SourceId>, Pantry>>);
+
+impl Clone for Pantries {
+    fn clone(&self) -> Pantries {
+        Pantries::default()
+    }
 }
 
 impl Project {
     /// Takes a file in.
     pub fn add(&mut self, file: File) {
+        self.pantries = Pantries::default();
         self.files.insert(file.tree.source, file);
     }
 
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
+        self.pantries = Pantries::default();
         self.links.insert(place, target);
     }
 
@@ -88,5 +113,28 @@ impl Project {
         }
         strongest_first.reverse();
         strongest_first
+    }
+
+    /// What kitchen and larder files bring together, each with those that it uses itself, in their order.
+    pub fn pantry(&self, files: &[SourceId]) -> Pantry {
+        let known = self.pantries.0.lock().ok().and_then(|known| known.get(files).cloned());
+        known.unwrap_or_else(|| {
+            let pantry = self.gathered(files);
+            if let Ok(mut known) = self.pantries.0.lock() {
+                known.insert(files.to_vec(), pantry.clone());
+            }
+            pantry
+        })
+    }
+
+    fn gathered(&self, files: &[SourceId]) -> Pantry {
+        let (mut larder, mut kitchen) = (Larder::new(), None);
+        for tree in files.iter().flat_map(|file| self.pantries(*file)) {
+            pantry::bring(pantry::blocks(tree).0, &mut larder);
+            if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
+                kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
+            }
+        }
+        Pantry { kitchen: Arc::new(kitchen.unwrap_or_else(builtin::home_kitchen)), larder: Arc::new(larder) }
     }
 }

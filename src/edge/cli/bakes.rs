@@ -90,7 +90,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
                 None => format!("{}.", out::block::capital(&problem.message)),
             })
             .collect();
-        out::bakes::page(told, &gathered.remarks, &others)
+        out::bakes::page(told, &gathered.remarks, &others, format == Format::Html)
     });
     let style = arguments.delivery.style(output);
     let text = match format {
