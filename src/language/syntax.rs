@@ -473,11 +473,16 @@ impl Tree {
         self.lines.get(begun.checked_sub(1)?).filter(|line| byte <= line.span.end)
     }
 
+    /// Whether one of its lines says something like this.
+    pub fn says(&self, is_so: impl Fn(&Content) -> bool) -> bool {
+        self.lines.iter().any(|line| is_so(&line.content))
+    }
+
     /// Whether a line could not be read, so that sums over the whole would mislead.
     pub fn has_strays(&self) -> bool {
         let is_stray = |content: &Content| {
             matches!(content, Content::Stray | Content::Ingredient(IngredientLine { amount: Amount::Broken(_), .. }))
         };
-        self.lines.iter().any(|line| is_stray(&line.content))
+        self.says(is_stray)
     }
 }

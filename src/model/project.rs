@@ -40,10 +40,39 @@ pub struct Pantry {
     pub larder: Arc<Larder>,
 }
 
-/// Pantries that were asked for, by the files that bring them: a thousand recipes use the same few. A copy of a project begins with
-/// none, since it may take in other files.
+/// What was understood of kitchens and larders: a thousand recipes use the same few. A copy of a project begins with nothing, since
+/// it may take in other files.
 #[derive(Debug, Default)]
-struct Pantries(Mutex<HashMap<Vec<SourceId>, Pantry>>);
+struct Pantries {
+    /// By the files that were asked for.
+    of_files: Known<Pantry>,
+    /// By the files that describe ingredients, those in between left out.
+    larders: Known<Arc<Larder>>,
+}
+
+/// What was found out of some files.
+#[derive(Debug)]
+struct Known<T>(Mutex<HashMap<Vec<SourceId>, T>>);
+
+impl<T> Default for Known<T> {
+    fn default() -> Known<T> {
+        Known(Mutex::default())
+    }
+}
+
+impl<T: Clone> Known<T> {
+    /// What was found out before, or is now.
+    fn or_find(&self, files: &[SourceId], find: impl FnOnce() -> T) -> T {
+        let known = self.0.lock().ok().and_then(|known| known.get(files).cloned());
+        known.unwrap_or_else(|| {
+            let found = find();
+            if let Ok(mut known) = self.0.lock() {
+                known.insert(files.to_vec(), found.clone());
+            }
+            found
+        })
+    }
+}
 
 impl Clone for Pantries {
     fn clone(&self) -> Pantries {
@@ -117,24 +146,22 @@ impl Project {
 
     /// What kitchen and larder files bring together, each with those that it uses itself, in their order.
     pub fn pantry(&self, files: &[SourceId]) -> Pantry {
-        let known = self.pantries.0.lock().ok().and_then(|known| known.get(files).cloned());
-        known.unwrap_or_else(|| {
-            let pantry = self.gathered(files);
-            if let Ok(mut known) = self.pantries.0.lock() {
-                known.insert(files.to_vec(), pantry.clone());
-            }
-            pantry
+        self.pantries.of_files.or_find(files, || {
+            let trees: Vec<&Tree> = files.iter().flat_map(|file| self.pantries(*file)).collect();
+            let kitchen = trees.iter().rev().find(|tree| tree.says(|content| matches!(content, Content::Kitchen(_))));
+            let home = builtin::home_kitchen();
+            let kitchen = kitchen.map(|tree| pantry::kitchen(tree, &home, &mut Vec::new())).unwrap_or(home);
+            Pantry { kitchen: Arc::new(kitchen), larder: self.larder(trees) }
         })
     }
 
-    fn gathered(&self, files: &[SourceId]) -> Pantry {
-        let (mut larder, mut kitchen) = (Larder::new(), None);
-        for tree in files.iter().flat_map(|file| self.pantries(*file)) {
-            pantry::bring(pantry::blocks(tree).0, &mut larder);
-            if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
-                kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
-            }
-        }
-        Pantry { kitchen: Arc::new(kitchen.unwrap_or_else(builtin::home_kitchen)), larder: Arc::new(larder) }
+    fn larder(&self, mut trees: Vec<&Tree>) -> Arc<Larder> {
+        trees.retain(|tree| tree.says(|content| matches!(content, Content::IngredientBlock(_))));
+        let files: Vec<SourceId> = trees.iter().map(|tree| tree.source).collect();
+        self.pantries.larders.or_find(&files, || {
+            let mut larder = Larder::new();
+            trees.iter().for_each(|tree| pantry::bring(pantry::blocks(tree).0, &mut larder));
+            Arc::new(larder)
+        })
     }
 }
