@@ -230,7 +230,7 @@ fn the_friction_of_a_bake_is_that_of_a_published_example() {
 #[test]
 fn a_friction_is_told_where_no_temperature_is_desired() {
     let folder = tempfile::tempdir().expect("a folder");
-    let recipe = "recipe Loaf\nmakes 2 kg\nuse \"kitchen.miche\"\nflour .... 1 kg\nwater .... 65 %, at 65 F\nsalt .... 2 %\n\n\
+    let recipe = "recipe Loaf\nmakes 2 loaves\nuse \"kitchen.miche\"\nflour .... 1 kg\nwater .... 65 %, at 65 F\nsalt .... 2 %\n\n\
                   mix: hands 10 min, using mixer\n    All.\n";
     let kitchen = "kitchen Test\nmixer x 1, friction 30 F\n";
     let log = "bakes of \"loaf.miche\"\n\nbake 2026-03-02\nroom 75 F\nflour at 65 F\nmix: 05:34-05:44, left at 80 F\n";

@@ -219,6 +219,13 @@ proptest! {
     }
 }
 
+/// Every line of every file that is open is kept: rare figures stand behind a pointer.
+#[test]
+fn what_reading_gives_takes_little_room() {
+    let bytes = size_of::<miche::language::syntax::Line>();
+    assert!(bytes <= 272, "a line takes {bytes} bytes");
+}
+
 /// A long text is read on all cores, stretch by stretch: that gives what reading it line after line gives, as reading it again
 /// from its first lines does. Steps, notes and blank lines stand where a stretch could begin.
 #[test]

@@ -250,6 +250,43 @@ mod tests {
         Number::fraction(numerator, denominator).expect("a test writes no zero denominators")
     }
 
+    /// Both ways to print say what [`Number::rounded_to`] makes of a number, in half the width and beyond it.
+    #[test]
+    fn digits_are_those_of_the_rounded_number() {
+        for places in [0, 1, 2, 6] {
+            let step = n(1, 10_i128.pow(places));
+            for (numerator, denominator) in (-40..40).flat_map(|top| (1..9).map(move |bottom| (top * 37, bottom * 5))) {
+                let number = n(numerator, denominator);
+                let rounded = number.rounded_to(step).expect("in range");
+                assert_eq!(number.decimal_fixed(places), rounded.decimal_fixed(places));
+                let read: f64 = number.decimal_fixed(places).parse().expect("a number");
+                assert!((read - rounded.to_f64()).abs() < 1e-9, "{number:?}: {read}");
+                assert!(!rounded.is_zero() || !number.decimal(places).starts_with('-'), "{number:?}");
+                let far = number.plus(Number::whole(i64::MAX)).expect("in range");
+                assert_eq!(far.decimal_fixed(places), far.rounded_to(step).expect("in range").decimal_fixed(places));
+            }
+        }
+        assert_eq!((n(-1, 3).decimal_fixed(1), n(-1, 30).decimal_fixed(1)), ("-0.3".to_owned(), "0.0".to_owned()));
+        assert_eq!(n(12_345, 100).decimal(1), "123.5");
+    }
+
+    /// A fraction is in lowest terms and its sign above the line, however it is made.
+    #[test]
+    fn a_fraction_is_in_lowest_terms() {
+        let long = i128::from(i64::MAX) * 6;
+        for (made, parts) in [
+            (n(6, 4), (3, 2)),
+            (n(6, -4), (-3, 2)),
+            (n(0, 7), (0, 1)),
+            (n(5, 1), (5, 1)),
+            (n(long, 4), (long / 2, 2)),
+            (n(7, i128::from(i64::MIN)), (-7, -i128::from(i64::MIN))),
+        ] {
+            assert_eq!(made.parts(), parts);
+        }
+        assert_eq!(Number::fraction(1, 0), None);
+    }
+
     #[test]
     fn halves_round_up() {
         let gram = Number::ONE;

@@ -165,3 +165,35 @@ impl Project {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::parse::parse;
+    use crate::language::syntax::Key;
+
+    const LARDER: SourceId = SourceId(1);
+
+    fn put(project: &mut Project, text: &str) {
+        let (tree, diagnostics) = parse(LARDER, text);
+        project.add(File { tree: Arc::new(tree), diagnostics });
+    }
+
+    fn allergens(project: &Project) -> Vec<String> {
+        let larder = project.pantry(&[LARDER]).larder;
+        larder.find(&Key::new("spread")).map(|facts| facts.allergens.clone()).unwrap_or_default()
+    }
+
+    /// A thousand recipes have one larder; when its file is read anew, none has the old one, nor has a copy the new one.
+    #[test]
+    fn a_larder_is_understood_once_and_never_stale() {
+        let mut project = Project::default();
+        put(&mut project, "ingredient spread\ncontains milk\n");
+        assert_eq!(allergens(&project), ["milk"]);
+        assert!(Arc::ptr_eq(&project.pantry(&[LARDER]).larder, &project.pantry(&[LARDER]).larder));
+        let copy = project.clone();
+        put(&mut project, "ingredient spread\ncontains eggs\n");
+        assert_eq!(allergens(&project), ["eggs"]);
+        assert_eq!(allergens(&copy), ["milk"]);
+    }
+}
