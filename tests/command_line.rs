@@ -291,3 +291,65 @@ fn a_debian_package_holds_program_completions_and_manual() {
     let facts = read("--info");
     assert!(facts.contains(concat!("Version: ", env!("CARGO_PKG_VERSION"))), "{facts}");
 }
+
+/// On a terminal of 80 columns no line is wider, so that none is broken within a word: whatever command, on every example, with problems,
+/// and with what is told to who asks for something that is not there.
+#[test]
+fn no_line_is_wider_than_a_terminal() {
+    use std::io::Write;
+    use std::process::Stdio;
+    let python = Command::new("python3").arg("--version").output().is_ok();
+    assert!(python || std::env::var_os("CI").is_none(), "under CI there is a Python");
+    if !python {
+        println!("NOT TESTED: the width of lines on a terminal, for want of python3");
+        return;
+    }
+    let mut all: Vec<Vec<String>> = Vec::new();
+    let mut add = |words: &[&str]| all.push(words.iter().map(|word| (*word).to_owned()).collect());
+    for file in examples() {
+        for words in [&["card"][..], &["label", "--report"], &["cost"], &["sums"]] {
+            add(&[words, &[&file]].concat());
+        }
+    }
+    let [buns, day] = ["examples/rhubarb-crumb-buns.miche", "examples/market-day.miche"];
+    for words in [
+        &["list", day][..],
+        &["card", buns, "--units", "both"],
+        &["label", buns, "--law", "us"],
+        &["stock", buns, "--have", "strong white flour=4 kg"],
+        &["swap", buns, "whole milk", "for", "skimmed milk powder, water, butter"],
+        &["aim", buns],
+        &["bakes", "examples/harbour-rolls.miche", "--on", "2027-12-01"],
+        &["diff", "examples/harbour-rolls.miche", "examples/quay-baguettes.miche"],
+        &["plan", day, "--limit", "20000 steps", "--by", "person"],
+        &["plan", buns, "--pieces", "360", "--limit", "20000 steps"],
+        &["check", "tests/wrong"],
+        &["explain"],
+        &["explain", "long-shift"],
+        &["explain", "larder"],
+        &["explain", "water"],
+        &["--help"],
+    ] {
+        add(words);
+    }
+    for command in commands() {
+        add(&[&command, "--help"]);
+    }
+    let script = root().join("tests/scripts/at_80_columns.py");
+    let mut run = Command::new("python3")
+        .args([script.as_os_str(), env!("CARGO_BIN_EXE_miche").as_ref()])
+        .current_dir(root())
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("Python starts");
+    let asked = serde_json::to_vec(&all).expect("JSON");
+    run.stdin.take().expect("a pipe").write_all(&asked).expect("it reads");
+    let output = run.wait_with_output().expect("it ends");
+    assert!(output.status.success());
+    let wide = String::from_utf8(output.stdout).expect("UTF-8");
+    // The frame around the lines of a file keeps its crate's look, and a line of a file its length.
+    let told: Vec<&str> =
+        wide.lines().filter(|line| !line.contains("\"check tests/wrong\"") || line.contains("help: ")).collect();
+    assert!(told.is_empty(), "{} lines, among them {:#?}", told.len(), &told[..told.len().min(8)]);
+}

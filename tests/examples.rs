@@ -107,8 +107,8 @@ fn cards_of(project: &Project, source: SourceId, selection: &Selection) -> Vec<(
 /// Every format shows the title, every part, every ingredient and every step.
 fn shows(example: &str, card: &Card) {
     let markdown = out::card::markdown(std::slice::from_ref(card), None);
-    let text = out::card::text(std::slice::from_ref(card), None, out::text::Style { width: 200, colour: false });
-    let narrow = out::card::text(std::slice::from_ref(card), None, out::text::Style { width: 48, colour: false });
+    let text = out::card::text(std::slice::from_ref(card), None, out::text::Style::plain(200));
+    let narrow = out::card::text(std::slice::from_ref(card), None, out::text::Style::plain(48));
     let sheet = Sheet {
         paper: Paper::A4,
         orientation: Orientation::Portrait,
@@ -243,7 +243,7 @@ fn look_at(name: &str) {
     let (project, source) = example(&format!("{name}.miche"));
     let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("it is a recipe");
     let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
-    let text = out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 100, colour: false });
+    let text = out::card::text(std::slice::from_ref(&card), None, out::text::Style::plain(100));
     let file = project.sources.get(source).expect("it was read").text.clone();
     let rule = "═".repeat(100);
     insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {

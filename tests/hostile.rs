@@ -44,7 +44,7 @@ fn stages(text: &str) -> [(&'static str, Duration); 4] {
     if let Some((recipe, formula)) = work_out(&project, source, &default, &mut Vec::new()) {
         let batch = Batch::of(&Order::of(recipe, formula), 0);
         if let Ok(card) = of_batch(&batch, Units::Metric) {
-            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false });
+            out::card::text(std::slice::from_ref(&card), None, out::text::Style::plain(80));
             out::card::markdown(std::slice::from_ref(&card), None);
             out::json::render(&card).expect("a card is JSON");
         }
@@ -225,10 +225,8 @@ fn outputs(text: &str) -> Vec<(&'static str, String)> {
             compact: false,
             revision: None,
         };
-        outputs.push((
-            "the text card",
-            out::card::text(std::slice::from_ref(&card), None, out::text::Style { width: 80, colour: false }),
-        ));
+        outputs
+            .push(("the text card", out::card::text(std::slice::from_ref(&card), None, out::text::Style::plain(80))));
         outputs.push(("the Markdown card", out::card::markdown(std::slice::from_ref(&card), None)));
         outputs.push(("the JSON card", out::json::render(&card).expect("JSON")));
         outputs.push(("the HTML card", out::html::render(std::slice::from_ref(&card), None, &sheet)));

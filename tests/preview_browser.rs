@@ -48,7 +48,7 @@ fn the_card_follows_the_file() {
     // 64 % of 4 kg.
     page.wait("sheet && weigh('caster sugar') === '120 g' && [...sheet.querySelectorAll('.weigh')].some((one) => one.textContent.includes('2560'))");
     page.fill("#pieces", "200");
-    page.wait("weigh('caster sugar') === '0.240 kg'");
+    page.wait("weigh('caster sugar') === '240 g'");
     page.value("(window.mark = 'not loaded again', frame.contentWindow.scrollTo(0, 640), sheet.querySelector('.strip input').click())");
     let mut took = Vec::new();
     for round in 1..=10_u32 {
@@ -66,7 +66,7 @@ fn the_card_follows_the_file() {
             fs::write(&path, &text).expect("written")
         }
         // Of 8 kg of flour.
-        page.wait(&format!("weigh('caster sugar') === '0.{} kg'", (30 + round) * 8));
+        page.wait(&format!("weigh('caster sugar') === '{} g'", (30 + round) * 8));
         took.push(began.elapsed());
         assert_eq!(page.value("frame.contentWindow.scrollY"), 640, "the place on the page is kept");
         let original = changed(
@@ -76,7 +76,7 @@ fn the_card_follows_the_file() {
             "caster sugar .................. 3 %",
         );
         fs::write(&path, original).expect("written");
-        page.wait("weigh('caster sugar') === '0.240 kg'");
+        page.wait("weigh('caster sugar') === '240 g'");
     }
     took.sort();
     println!("after a save the page shows the new figure in {took:?}");

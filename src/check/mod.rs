@@ -22,6 +22,7 @@ macro_rules! checks {
 
 checks! {
     stray_line,
+    no_description,
     merge_conflict,
     no_title,
     hidden_character,
@@ -35,6 +36,7 @@ checks! {
     impossible_number,
     leading_zero,
     missing_use,
+    missing_picture,
     broken_use,
     use_outside_root,
     use_ring,

@@ -28,9 +28,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = None;
     for (_, part, _) in subject.own_parts() {
         let unknown = part.lines.iter().filter(|line| line.refers == Refers::Pantry(None));
-        for line in unknown.filter(|line| line.name.text.is_ascii() && line.name.key.as_str().len() > 3) {
+        for line in unknown.filter(|line| line.name.text.is_ascii()) {
+            let name = line.name.key.as_str();
             let known = known.get_or_insert_with(|| Known::of(recipe));
-            let Some(near) = known.near(part, line.name.key.as_str()) else { continue };
+            let near = if name.len() > 3 { known.near(part, name) } else { short_word(name).map(str::to_owned) };
+            let Some(near) = near else { continue };
             let message = format!("no larder knows `{}`; `{near}` is known", line.name);
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, line.name.span, message)
@@ -42,6 +44,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// What is in nearly every formula and has so few letters that only a letter left out, or two swapped, make a slip of it.
+const SHORT: &[&str] = &["salt", "oil", "egg"];
+
+/// The everyday word of which three letters or fewer are a slip: `slt`, `iol`, `eg`.
+fn short_word(name: &str) -> Option<&'static str> {
+    let slip = |word: &&&str| {
+        let swapped = word.len() == name.len() && strsim::levenshtein(word, name) == 2;
+        name.len() > 1 && (swapped || word.len() == name.len() + 1) && strsim::osa_distance(word, name) == 1
+    };
+    SHORT.iter().find(slip).copied()
 }
 
 /// No word of a food's name has more letters than this.
@@ -93,7 +107,8 @@ impl<'r> Known<'r> {
                 let with = words.iter().enumerate().map(|(number, old)| if number == at { word } else { old });
                 with.collect::<Vec<&str>>().join(" ")
             })
-            .find(|name| self.recipe.larder.find(&Key::new(name)).is_some())
+            // Yeast of no form is in no larder, and everybody knows it.
+            .find(|name| self.recipe.larder.find(&Key::new(name)).is_some() || name == "yeast")
     }
 }
 

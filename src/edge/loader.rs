@@ -21,6 +21,7 @@ mod links;
 mod logs;
 mod near;
 mod opened;
+mod pictures;
 mod walk;
 mod write;
 
@@ -31,6 +32,7 @@ pub use logs::{ReadLog, recipe_of_log};
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
+pub use pictures::read_picture;
 pub use walk::{find_files, find_logs, is_log};
 pub use write::{write_new, write_output, write_over, write_whole};
 
@@ -253,6 +255,7 @@ impl Loader {
                 (Err(_), None) => {}
             }
         }
+        self.look_at_pictures(source, place, &following.root);
         following.chain.push(Open { path: place.to_owned(), using: None });
         for (span, written) in links {
             if let Some(open) = following.chain.last_mut() {
@@ -279,11 +282,15 @@ impl Loader {
         root: &Path,
     ) -> Result<PathBuf, Box<Diagnostic>> {
         let folder = folder_of(from);
-        let done = if verb == "bakes of" { "read" } else { "used" };
-        let missing =
-            |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be {done}: {why}"));
+        let (check, done) = match verb {
+            "bakes of" => ("missing-use", "read"),
+            "picture" => ("missing-picture", "shown"),
+            _ => ("missing-use", "used"),
+        };
+        let missing = |why: &str| Diagnostic::error(check, span, format!("`{written}` cannot be {done}: {why}"));
         if written.trim().is_empty() {
-            return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.miche\"`"))));
+            let ending = if verb == "picture" { "jpg" } else { "miche" };
+            return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.{ending}\"`"))));
         }
         if Path::new(written).is_absolute() {
             return Err(Box::new(
@@ -295,7 +302,7 @@ impl Loader {
             let problem = missing(&reason(&error));
             // Each look goes through the folder.
             self.looked_for += 1;
-            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(folder, written) } else { None };
+            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(folder, written, verb) } else { None };
             Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),

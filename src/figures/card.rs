@@ -21,14 +21,16 @@ pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
 use crate::language::prose::Prose;
+use crate::language::syntax::Moment;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
 use crate::make::store;
 use crate::make::weigh::{Scales, Weighed};
+use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, Units};
+use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::model::contains;
 use crate::model::places::Places;
@@ -87,6 +89,8 @@ pub struct Card {
     pub left_over: Vec<store::Left>,
     /// When each step starts and ends, counted from the first.
     pub timeline: Timeline,
+    /// Why there is no timeline, and what would help; empty where there is one.
+    pub no_timeline: String,
 }
 
 /// What a batch was scaled by.
@@ -120,6 +124,8 @@ pub struct MadeForCard {
     pub mass: Mass,
     /// As printed.
     pub shown: Shown,
+    /// For when, where one dough is for several times.
+    pub ready_shown: Option<String>,
 }
 
 /// What a batch makes.
@@ -177,7 +183,9 @@ pub fn card(
         }
     }
     let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
+    let no_timeline = if timeline.rows.is_empty() { timeline::why_none(recipe, formula)? } else { String::new() };
     Ok(Card {
+        no_timeline,
         title: recipe.name.to_string(),
         makes: maker.makes()?,
         factor,
@@ -226,7 +234,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
             part.notes.push(Prose::of(&note));
         }
     }
-    made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
+    made.ready_shown = batch.ready.map(moment);
     made.from_store = batch.from_store.iter().map(|one| maker.taken(one.clone())).collect::<Result<_, _>>()?;
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -234,9 +242,21 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
             part: one.part.clone(),
             mass: one.mass,
             shown: maker.weighed_alone(one.mass)?,
+            ready_shown: one.ready.map(moment),
         });
     }
+    for (part, card) in made.parts.iter_mut().map(|part| (part.id, &mut part.steps)) {
+        for card in card.iter_mut().filter(|card| batch.apart.as_ref().is_some_and(|apart| apart.is_own(part, card.at)))
+        {
+            let Some(step) = batch.recipe.part(part).and_then(|part| part.steps.get(card.at)) else { continue };
+            maker.in_loads(card, step, batch.loads_of(part, card.at)?)?;
+        }
+    }
     Ok(made)
+}
+
+fn moment(ready: Moment) -> String {
+    ready.when.strftime("%Y-%m-%d %H:%M").to_string()
 }
 
 /// What the file cautions against, then what the program does: the allergens by themselves, the rest in one paragraph.
@@ -289,8 +309,8 @@ struct Maker<'a> {
     units: Units,
     /// The scales that figures are rounded for.
     scales: Scales,
-    /// Whether what is weighed out is printed in kilograms: one unit a column.
-    in_kilograms: bool,
+    /// In what is weighed out is printed: one unit a column.
+    unit: WeighedIn,
     /// A preferment that is looked at by itself and not as a share of its total formula.
     top: Option<PartId>,
     /// What is weighed for each line of the parts that were looked at.
@@ -300,7 +320,7 @@ struct Maker<'a> {
 impl<'a> Maker<'a> {
     fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
         let scales = Scales::of(&recipe.kitchen, units);
-        Maker { recipe, formula, units, scales, in_kilograms: false, top: None, weighed: Rc::default() }
+        Maker { recipe, formula, units, scales, unit: WeighedIn::Alone, top: None, weighed: Rc::default() }
     }
 
     /// The same, with a preferment by itself in a formula in which it has another size.
@@ -374,10 +394,9 @@ impl Maker<'_> {
             _ => None,
         };
         let shown = match (pieces, &self.recipe.makes) {
-            (Some(pieces), _) => noun.as_ref().map_or_else(
-                || show::pieces(pieces),
-                |noun| Shown::words(format!("{} {noun}", show::count_of(pieces))),
-            ),
+            (Some(pieces), _) => {
+                noun.as_ref().map_or_else(|| show::pieces(pieces), |noun| Shown::words(counted(pieces, noun)))
+            }
             (None, _) => match mass {
                 Some(mass) => show::mass_plain(mass),
                 None => return Ok(None),

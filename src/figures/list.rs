@@ -8,7 +8,7 @@ use crate::figures::card::{Card, LineCard};
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Volume};
-use crate::measure::show::{self, Units};
+use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::measure::to_buy::{mass_to_buy, volume_to_buy};
 use crate::measure::value::Value;
@@ -320,11 +320,13 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
     let mut portions = Vec::with_capacity(group.len());
     // One unit for all that goes out of one bin.
     let all = Mass::sum(group.iter().filter_map(|line| line.line.weighed))?;
-    let in_kilograms = all >= show::KILOGRAMS;
+    let mut weights = group.iter().filter_map(|line| line.line.weighed);
+    let in_kilograms = all >= show::KILOGRAMS && weights.all(show::is_in_whole_grams);
+    let unit = if in_kilograms { WeighedIn::Kilograms } else { WeighedIn::Grams };
     let mut ounces: Option<Mass> = Some(Mass::ZERO);
     let said = |mass: Mass, ounces: Option<Mass>| match (units, ounces) {
-        (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, in_kilograms),
-        (units, _) => show::mass_weighed(mass, units, in_kilograms),
+        (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, unit),
+        (units, _) => show::mass_weighed(mass, units, unit),
     };
     for Line { card, part, line } in group {
         if let Some(mass) = line.final_mix {

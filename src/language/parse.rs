@@ -14,11 +14,12 @@ mod lines;
 mod numbers;
 mod prose;
 mod reader;
+mod reader_lines;
 mod shift;
 mod stray;
 mod words;
 
-use crate::language::syntax::{Content, FileKind, Line, LogLine, Piece, TextKind, Tree};
+use crate::language::syntax::{Content, FileKind, Line, LogLine, Name, Piece, TextKind, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
@@ -74,6 +75,11 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
     }
     if let Some(text) = open.as_mut() {
         if raw.indent > text.indent {
+            let words = reader.slice(raw.said);
+            if reader.kind == FileKind::Recipe && reader_lines::is_picture(words) {
+                let (content, only) = picture_below(reader, raw.said, text);
+                return Line { continues: true, only, ..blank_line(content) };
+            }
             return Line { continues: true, ..blank_line(continuation(reader, raw.said, raw.indent, text)) };
         }
         *open = None;
@@ -81,7 +87,7 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
     let (content, only) = dispatch::read(reader, raw.said);
     let is_step = matches!(content, Content::Step(_));
     let is_text = match &content {
-        Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit, .. } => true,
+        Content::Text { kind: TextKind::Note | TextKind::Caution | TextKind::Credit | TextKind::Story, .. } => true,
         Content::Logged(line) => matches!(**line, LogLine::Note(_)),
         _ => false,
     };
@@ -92,6 +98,16 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
         *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, cue_indent: None });
     }
     Line { only, ..blank_line(content) }
+}
+
+/// A picture of a step, below its head; in a note it would be lost.
+fn picture_below(reader: &mut Reader<'_, '_>, said: Span, open: &mut OpenText) -> (Content, Vec<Name>) {
+    if !open.is_step {
+        stray::swallowed_in_text(reader, said, "a picture");
+        return (Content::Stray, Vec::new());
+    }
+    open.cue_indent = None;
+    dispatch::read(reader, said)
 }
 
 fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &mut OpenText) -> Content {

@@ -15,6 +15,7 @@ mod aim_words;
 mod log_words;
 mod pan_words;
 mod pantry_words;
+mod reader_words;
 mod spans;
 mod step_words;
 
@@ -25,6 +26,7 @@ pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
 };
+pub use reader_words::{PictureLine, StandInClause};
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
@@ -189,6 +191,8 @@ pub enum IngredientClause {
     Leaves(Name, Quantity),
     /// `before shape`: of a part, that step and what comes after it are not done for this use.
     Before(Name),
+    /// `instead: margarine 100 g, less rich`: what may stand in for it.
+    Instead(StandInClause),
     /// Anything else: how it is prepared.
     Preparation(String),
 }
@@ -272,7 +276,7 @@ pub enum KeptHow {
     At(Vec<Quantity>),
 }
 
-/// Which of the three kinds of free text a line is.
+/// Which kind of free text a line is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum TextKind {
     /// `note`
@@ -281,6 +285,8 @@ pub enum TextKind {
     Caution,
     /// `credit`
     Credit,
+    /// `story`: what a reader is told first.
+    Story,
 }
 
 impl TextKind {
@@ -290,6 +296,7 @@ impl TextKind {
             TextKind::Note => "note",
             TextKind::Caution => "caution",
             TextKind::Credit => "credit",
+            TextKind::Story => "story",
         }
     }
 }
@@ -395,6 +402,12 @@ pub enum Content {
     /// `listed as`: how it stands in a list of ingredients.
     Listed(String),
     Consists(String),
+    /// A picture of the whole, of a part or of a step.
+    Picture(PictureLine),
+    /// Who wrote the recipe.
+    By(String),
+    /// Under which words a reader finds it.
+    FiledUnder(Vec<Name>),
     /// What a label says in so many words.
     Sale(SaleField, String),
     /// `best before 3 days`, or `use by 2 days, REASON`.
@@ -480,9 +493,8 @@ impl Tree {
 
     /// Whether a line could not be read, so that sums over the whole would mislead.
     pub fn has_strays(&self) -> bool {
-        let is_stray = |content: &Content| {
+        self.says(|content| {
             matches!(content, Content::Stray | Content::Ingredient(IngredientLine { amount: Amount::Broken(_), .. }))
-        };
-        self.says(is_stray)
+        })
     }
 }

@@ -79,29 +79,48 @@ pub fn mass(mass: Mass, units: Units) -> Shown {
     in_systems(units, || mass_plain(mass), || mass_us(mass))
 }
 
-/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs, in kilograms
-/// from 10 kg on, or with three decimals in a column that is in kilograms.
-pub fn mass_weighed(mass: Mass, units: Units, in_kilograms: bool) -> Shown {
+/// In which metric unit a weighed mass is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeighedIn {
+    /// By itself: in kilograms from [`KILOGRAMS`] on.
+    Alone,
+    /// In a column in grams, however heavy.
+    Grams,
+    /// In a column in kilograms with three decimals, however light. What has parts of a gram stays in grams.
+    Kilograms,
+}
+
+/// A mass on a card. It was rounded for a scale already; it is printed with the digits that it then needs.
+pub fn mass_weighed(mass: Mass, units: Units, unit: WeighedIn) -> Shown {
     match units {
-        Units::Metric => grams_weighed(mass, in_kilograms),
+        Units::Metric => grams_weighed(mass, unit),
         Units::Us => ounces_weighed(mass),
-        Units::Both => grams_weighed(mass, in_kilograms).also(mass_us(mass)),
+        Units::Both => grams_weighed(mass, unit).also(mass_us(mass)),
     }
 }
 
 /// A mass on a card in both systems, each rounded for a scale already.
-pub fn mass_weighed_twice(mass: Mass, ounces: Mass, in_kilograms: bool) -> Shown {
-    grams_weighed(mass, in_kilograms).also(ounces_weighed(ounces))
+pub fn mass_weighed_twice(mass: Mass, ounces: Mass, unit: WeighedIn) -> Shown {
+    grams_weighed(mass, unit).also(ounces_weighed(ounces))
 }
 
 /// From here on a batch is weighed in kilograms.
 pub const KILOGRAMS: Mass = Mass::new(Number::whole(10_000));
 
-fn grams_weighed(mass: Mass, in_kilograms: bool) -> Shown {
+/// Whether a weighed mass has no parts of a gram, so that it can stand in a column in kilograms.
+pub fn is_in_whole_grams(mass: Mass) -> bool {
+    mass.value().is_whole()
+}
+
+fn grams_weighed(mass: Mass, unit: WeighedIn) -> Shown {
     let grams = mass.value();
     let places = decimals_needed(grams);
-    // What a fine scale shows to a part of a gram stays in grams, as that scale shows it.
-    let is_heavy = grams.size() >= KILOGRAMS.value() || (in_kilograms && places == 0);
+    let is_heavy = match unit {
+        WeighedIn::Alone => grams.size() >= KILOGRAMS.value(),
+        WeighedIn::Grams => false,
+        // What a fine scale shows to a part of a gram is read in grams there.
+        WeighedIn::Kilograms => places == 0 || grams.size() >= KILOGRAMS.value(),
+    };
     match grams.over(Number::whole(1000)) {
         Ok(kilograms) if is_heavy => Shown::new(grouped(&kilograms.decimal_fixed(3 + places)), "kg"),
         _ => Shown::new(grouped(&grams.decimal_fixed(places)), "g"),
@@ -411,7 +430,7 @@ mod tests {
     fn masses_read_as_bakers_write_them() {
         assert_eq!(mass_plain(grams(1900)).to_string(), "1900 g");
         assert_eq!(mass_plain(grams(12_500)).to_string(), "12.5 kg");
-        assert_eq!(mass_weighed(grams(12_345), Units::Metric, false).to_string(), "12.345 kg");
+        assert_eq!(mass_weighed(grams(12_345), Units::Metric, WeighedIn::Alone).to_string(), "12.345 kg");
     }
 
     /// TM 10-412 (2003), card A No. 1(2): 4.35 lb = 4 lb 5.60 oz, rounded to 4 lb 5 1/2 oz.
@@ -432,7 +451,7 @@ mod tests {
 
     #[test]
     fn a_column_of_a_heavy_batch_is_in_kilograms() {
-        let shown = |grams| mass_weighed(grams, Units::Metric, true).to_string();
+        let shown = |grams| mass_weighed(grams, Units::Metric, WeighedIn::Kilograms).to_string();
         assert_eq!(shown(grams(9970)), "9.970 kg");
         assert_eq!(shown(grams(13_570)), "13.570 kg");
         assert_eq!(shown(Mass::new(Number::constant(47, 20))), "2.35 g");

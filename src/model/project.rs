@@ -6,6 +6,7 @@ use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
+use crate::model::published::PictureFile;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
 use std::collections::{HashMap, HashSet};
@@ -28,6 +29,7 @@ pub struct Project {
     files: HashMap<SourceId, File>,
     links: HashMap<Span, SourceId>,
     stocks: HashMap<Span, Vec<(Name, Value)>>,
+    pictures: HashMap<Span, PictureFile>,
     pantries: Pantries,
 }
 
@@ -96,6 +98,16 @@ impl Project {
     /// Binds the path of a list of what there is to what stands on it.
     pub fn put_stock(&mut self, place: Span, stock: Vec<(Name, Value)>) {
         self.stocks.insert(place, stock);
+    }
+
+    /// Binds the path of a picture to its file.
+    pub fn put_picture(&mut self, place: Span, file: PictureFile) {
+        self.pictures.insert(place, file);
+    }
+
+    /// The picture whose path is written at `place`; `None` when it cannot be shown, which was reported.
+    pub fn picture(&self, place: Span) -> Option<&PictureFile> {
+        self.pictures.get(&place)
     }
 
     /// What stands on the list that a path leads to; nothing where it leads nowhere, which was reported.

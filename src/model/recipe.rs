@@ -6,70 +6,18 @@ use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::aim::Aim;
+pub use crate::model::choice::{Choice, Selection};
 pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 use crate::model::places::Places;
+use crate::model::published::{Picture, Published, StandIn};
 pub use crate::model::reference::PartId;
 use crate::model::sale::Sale;
 use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
-use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// Alternatives of a recipe, one of which is chosen.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Choice {
-    /// What is chosen, for example `mixing`.
-    pub name: Name,
-    /// The options; the first is the default.
-    pub options: Vec<Name>,
-}
-
-/// Which option was taken for each choice.
-#[derive(Debug, Clone, PartialEq, Eq, Default, PartialOrd, Ord, Hash)]
-pub struct Selection {
-    taken: BTreeMap<Key, Key>,
-    offered: BTreeSet<Key>,
-}
-
-impl Selection {
-    /// Nothing chosen: every choice at its default.
-    pub fn new() -> Selection {
-        Selection::default()
-    }
-
-    /// Takes an option.
-    pub fn take(&mut self, choice: &Key, option: &Key) {
-        self.taken.insert(choice.clone(), option.clone());
-    }
-
-    /// Notes that an option is there to be taken.
-    pub fn offer(&mut self, option: &Key) {
-        self.offered.insert(option.clone());
-    }
-
-    /// Whether the option is there to be taken.
-    pub fn offers(&self, option: &Key) -> bool {
-        self.offered.contains(option)
-    }
-
-    /// The option taken for a choice.
-    pub fn of(&self, choice: &Key) -> Option<&Key> {
-        self.taken.get(choice)
-    }
-
-    /// Whether an option was taken for any choice.
-    pub fn has(&self, option: &Key) -> bool {
-        self.taken.values().any(|taken| taken == option)
-    }
-
-    /// Choice and option, in the order of the choices' names.
-    pub fn iter(&self) -> impl Iterator<Item = (&Key, &Key)> {
-        self.taken.iter()
-    }
-}
 
 /// What 100 % is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -143,6 +91,8 @@ pub struct Ingredient {
     pub leaves: Option<(Name, Proportion)>,
     /// How it is prepared.
     pub preparation: Option<String>,
+    /// What may stand in for it.
+    pub stand_ins: Vec<StandIn>,
     /// The whole line.
     pub span: Span,
 }
@@ -262,6 +212,8 @@ pub struct Part {
     pub steps: Vec<Step>,
     /// What it says besides.
     pub texts: Vec<Text>,
+    /// Its pictures, for readers.
+    pub pictures: Vec<Picture>,
     /// What it is to hold.
     pub aims: Vec<Aim>,
     /// Whether a line of it could not be read, so that its sums would mislead.
@@ -338,6 +290,8 @@ pub struct Recipe {
     pub parts: Vec<Part>,
     /// Notes, cautions and credits of the head.
     pub texts: Vec<Text>,
+    /// What it says for its readers.
+    pub published: Published,
     /// What the whole is to hold.
     pub aims: Vec<Aim>,
     /// Where it is made.
@@ -387,6 +341,7 @@ impl Recipe {
             selection,
             parts: Vec::new(),
             texts: Vec::new(),
+            published: Published::default(),
             aims: Vec::new(),
             kitchen,
             larder,

@@ -9,6 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
@@ -161,6 +162,8 @@ pub struct Step {
     pub shared_by: u32,
     /// What is done.
     pub words: Vec<Words>,
+    /// Its pictures, for readers.
+    pub pictures: Vec<Picture>,
     /// The cue by which it is done.
     pub cue: Vec<Words>,
     /// The head line.

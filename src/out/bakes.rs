@@ -42,15 +42,6 @@ pub fn page(told: &Told, remarks: &[String], others: &[String], is_looked_at: bo
     Page { title, below: 1, blocks }
 }
 
-/// Several pages as one.
-pub fn joined(pages: Vec<Page>) -> Option<Page> {
-    pages.into_iter().reduce(|mut all, next| {
-        all.blocks.push(Block::Rule);
-        all.blocks.extend(next.blocks);
-        all
-    })
-}
-
 /// `2027-03-02 05:30`
 pub(in crate::out) fn moment(row: &Row, between: &str) -> String {
     let date = row.moment.date();

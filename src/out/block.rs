@@ -115,7 +115,7 @@ pub enum Block {
     Drawing(String),
     /// The topic that `miche explain` tells more of.
     Source(&'static str),
-    /// What follows is another thing.
+    /// What follows is another thing: on paper, a sheet of its own.
     Rule,
 }
 

@@ -21,7 +21,7 @@ mod timeline;
 pub use list::render_list;
 
 use crate::figures::bakes::blank::Blank;
-use crate::figures::card::{Card, DayHead, PartCard};
+use crate::figures::card::{Card, DayHead, PartCard, stations};
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{By, Foot, Sheet};
@@ -42,6 +42,7 @@ pub fn render_logged(cards: &[Card], day: Option<&DayHead>, logs: &[Blank], shee
         match sheet.by {
             By::Recipe => sheets.push(whole(card, &mut feet, sheet)),
             By::Part => sheets.extend(by_part(card, &mut feet, sheet)),
+            By::Station if stations(card).len() < 2 => sheets.push(whole(card, &mut feet, sheet)),
             By::Station => sheets.extend(station::sheets(card, &mut feet, sheet)),
         }
     }
@@ -74,6 +75,7 @@ fn whole(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Markup {
         (head::care(card, &card.short_cautions))
         (head::notes(&card.notes))
         @for one in &card.parts { (part(one, !lonely)) }
+        (head::about())
         (timeline::figure(card, sheet))
         (head::sources(card))
         (head::credits(card))
@@ -97,6 +99,7 @@ fn by_part(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Markup> {
                 (part(one, count > 1))
                 @if at + 1 == count {
                     (head::notes(&card.notes))
+                    (head::about())
                     (timeline::figure(card, sheet))
                     (head::sources(card))
                     (head::credits(card))

@@ -1,10 +1,13 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 mod figure;
+mod given;
+mod timeline;
 
 pub(super) use figure::Figure;
+use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
-use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard, Timeline};
+use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
 use crate::language::prose::Prose;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
@@ -54,26 +57,7 @@ pub(super) struct Wire<'a> {
     cautions: Vec<String>,
     notes: Vec<String>,
     credits: Vec<String>,
-    timeline: WireTimeline<'a>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireFromStore<'a> {
-    what: &'a str,
-    /// The recipe's title.
-    recipe: Option<&'a str>,
-    grams: Option<Figure>,
-    shown: &'a Shown,
-    made: Option<String>,
-    into: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireLeftOver<'a> {
-    what: &'a str,
-    of: &'a str,
-    part: &'a str,
-    grams: Option<Figure>,
+    timeline: timeline::WireTimeline<'a>,
 }
 
 /// What `--base` scaled by.
@@ -81,35 +65,6 @@ struct WireLeftOver<'a> {
 struct WireScaledBy<'a> {
     part: &'a str,
     base: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireTimeline<'a> {
-    span_minutes: i64,
-    hands_minutes: i64,
-    tend_minutes: i64,
-    rows: Vec<WireRow<'a>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireRow<'a> {
-    part: &'a str,
-    step: &'a str,
-    kind: &'a str,
-    start_minute: i64,
-    end_minute: i64,
-    /// In how many loads.
-    loads: i64,
-    equipment: Option<&'a str>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireMadeFor<'a> {
-    /// The recipe's title.
-    recipe: &'a str,
-    part: &'a str,
-    grams: Figure,
-    shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -330,28 +285,9 @@ fn wire(card: &Card) -> Wire<'_> {
         scaled_by: card.scaled_by.as_ref().map(|by| WireScaledBy { part: &by.part, base: &by.base }),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
         ready: card.ready_shown.as_deref(),
-        made_for: card
-            .made_for
-            .iter()
-            .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
-            .collect(),
-        from_store: card
-            .from_store
-            .iter()
-            .map(|one| WireFromStore {
-                what: &one.taken.what,
-                recipe: one.taken.of.as_deref(),
-                grams: one.taken.mass.map(grams),
-                shown: &one.shown,
-                made: one.taken.made.map(|made| made.to_string()),
-                into: &one.taken.into,
-            })
-            .collect(),
-        left_over: card
-            .left_over
-            .iter()
-            .map(|one| WireLeftOver { what: &one.what, of: &one.of, part: &one.part, grams: one.mass.map(grams) })
-            .collect(),
+        made_for: card.made_for.iter().map(given::made_for).collect(),
+        from_store: card.from_store.iter().map(given::from_store).collect(),
+        left_over: card.left_over.iter().map(given::left_over).collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card
             .total_formula
@@ -367,28 +303,7 @@ fn wire(card: &Card) -> Wire<'_> {
         cautions: card.cautions.iter().map(Prose::plain).collect(),
         notes: card.notes.iter().map(Prose::plain).collect(),
         credits: card.credits.iter().map(Prose::plain).collect(),
-        timeline: timeline(&card.timeline),
-    }
-}
-
-fn timeline(timeline: &Timeline) -> WireTimeline<'_> {
-    WireTimeline {
-        span_minutes: timeline.span_minutes,
-        hands_minutes: timeline.hands_minutes,
-        tend_minutes: timeline.tend_minutes,
-        rows: timeline
-            .rows
-            .iter()
-            .map(|row| WireRow {
-                part: &row.part,
-                step: &row.step,
-                kind: row.kind.word(),
-                start_minute: row.start,
-                end_minute: row.end,
-                loads: row.loads,
-                equipment: row.equipment.as_deref(),
-            })
-            .collect(),
+        timeline: timeline::wire(card),
     }
 }
 

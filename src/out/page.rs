@@ -23,6 +23,15 @@ pub struct Page {
 }
 
 impl Page {
+    /// Several pages as one: on paper each begins a sheet of its own.
+    pub fn joined(pages: Vec<Page>) -> Option<Page> {
+        pages.into_iter().reduce(|mut all, next| {
+            all.blocks.extend([Block::Gap, Block::Rule]);
+            all.blocks.extend(next.blocks);
+            all
+        })
+    }
+
     /// As plain text.
     pub fn text(&self, style: Style) -> String {
         text::render(&self.blocks, style)
@@ -124,13 +133,14 @@ fn one(block: &Block) -> Markup {
             Block::Picture(picture) => (super::picture::svg(picture)),
             Block::Drawing(svg) => (PreEscaped(svg)),
             Block::Source(topic) => p.topic { "Formula and sources: " code { "miche explain " (topic) } },
-            Block::Gap | Block::Rule => {},
+            Block::Rule => div.next {},
+            Block::Gap => {},
         }
     }
 }
 
 /// What stands over changed figures.
-const CHANGES: [&str; 4] = ["what", "before", "now", "change"];
+pub(super) const CHANGES: [&str; 4] = ["what", "before", "now", "change"];
 
 /// What changed, in its order: amounts and figures that follow each other as a table, the rest as paragraphs.
 fn changes(all: &[Change]) -> Markup {

@@ -27,7 +27,7 @@ mod timeline;
 pub use blocks::render_page;
 
 use crate::figures::bakes::blank::Blank;
-use crate::figures::card::{Card, DayHead, PartCard};
+use crate::figures::card::{Card, DayHead, PartCard, stations};
 use crate::figures::list::List;
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
@@ -123,6 +123,7 @@ pub fn render_logged(cards: &[Card], day: Option<&DayHead>, logs: &[Blank], shee
             match sheet.by {
                 By::Recipe => sheets.push(whole(press, card, sheet)),
                 By::Part => sheets.extend(by_part(press, card, sheet)),
+                By::Station if stations(card).len() < 2 => sheets.push(whole(press, card, sheet)),
                 By::Station => sheets.extend(station::sheets(press, card, sheet)),
             }
         }

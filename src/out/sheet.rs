@@ -132,6 +132,7 @@ pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Phrase>> {
         if card.parts.len() > 1 {
             runs.push(Phrase::plain(format!(" {}", one.part)));
         }
+        runs.extend(one.ready_shown.as_ref().map(|ready| Phrase::plain(format!(" for {ready}"))));
         runs
     };
     card.made_for.iter().map(row).collect()
@@ -153,8 +154,9 @@ pub(in crate::out) fn from_store(card: &Card) -> Vec<Vec<Phrase>> {
     card.from_store.iter().map(row).collect()
 }
 
-/// What is handed over: `filling, 1260 g, from hob after cook`.
-pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -> Vec<Vec<Phrase>> {
+/// What is handed over to or from another sheet than `here`: `filling, 1260 g, from hob after cook`. What stays on one sheet is not: its
+/// table and its steps say where it goes.
+pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover], here: &str) -> Vec<Vec<Phrase>> {
     let (way, link) = if comes_in { ("from", "after") } else { ("to", "for") };
     let row = |one: &Handover| {
         let mut runs = vec![Phrase::strong(&one.what)];
@@ -174,5 +176,7 @@ pub(in crate::out) fn handovers(card: &Card, comes_in: bool, all: &[Handover]) -
         }
         runs
     };
-    all.iter().map(row).collect()
+    let is_elsewhere =
+        |one: &&Handover| one.station.as_ref().is_none_or(|station| station.to_lowercase() != here.to_lowercase());
+    all.iter().filter(is_elsewhere).map(row).collect()
 }

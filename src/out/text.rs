@@ -1,5 +1,10 @@
 //! Blocks as plain text for the terminal: aligned columns, wrapped to a width, with or without colour.
 
+mod fold;
+mod narrow;
+
+pub use fold::fold;
+
 use super::block::{
     Alarm, BeforeAndNow, Block, Change, ChangedStep, Fate, Frame, Heading, Item, Look, Moment, Paint, Phrase, Rows,
     Side, Step, Table, Text, Tone, Voice, mark,
@@ -19,9 +24,16 @@ pub struct Style {
     pub width: usize,
     /// Whether to colour.
     pub colour: bool,
+    /// Whether it is read on a screen, which breaks what is wider than it within words.
+    pub on_screen: bool,
 }
 
 impl Style {
+    /// Words and nothing else, in so many columns.
+    pub fn plain(width: usize) -> Style {
+        Style { width, colour: false, on_screen: false }
+    }
+
     /// Words as they are painted where there is colour.
     pub(super) fn paint(self, paint: Paint, text: &str) -> String {
         let code = match paint {
@@ -44,7 +56,8 @@ pub fn render(blocks: &[Block], style: Style) -> String {
         out
     };
     // Years of bakes are set on all cores.
-    if blocks.len() <= STRETCH { set(blocks) } else { blocks.par_chunks(STRETCH).map(set).collect() }
+    let out = if blocks.len() <= STRETCH { set(blocks) } else { blocks.par_chunks(STRETCH).map(set).collect() };
+    if style.on_screen { fold(&out, style.width) } else { out }
 }
 
 /// So many blocks are worth a thread of their own.
@@ -175,7 +188,14 @@ fn before_and_now(out: &mut String, all: &[&BeforeAndNow], style: Style) {
     }
 }
 
-fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
+/// What happened to a step, in one paragraph.
+pub(super) fn said_of_step(step: &ChangedStep) -> String {
+    let words =
+        if step.words.is_empty() { String::new() } else { format!(". {}", old_and_new(step, Style::plain(80))) };
+    format!("{}{words}", facts_of_step(step))
+}
+
+fn facts_of_step(step: &ChangedStep) -> String {
     let figure = |one: &BeforeAndNow| {
         format!("{} {} → {}", one.what, BeforeAndNow::side(&one.old), BeforeAndNow::side(&one.new))
     };
@@ -184,8 +204,11 @@ fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
     if facts.is_empty() {
         facts.push("reworded".to_owned());
     }
-    let words = format!("step {}{}: {}", step.name, step.beside, facts.join("; "));
-    line(out, &wrap(&clean(&words), style.width, "  ", "    "));
+    clean(&format!("step {}{}: {}", step.name, step.beside, facts.join("; "))).into_owned()
+}
+
+fn changed_step(out: &mut String, step: &ChangedStep, style: Style) {
+    line(out, &wrap(&facts_of_step(step), style.width, "  ", "    "));
     if !step.words.is_empty() {
         line(out, &wrap(&old_and_new(step, style), style.width, "      ", "      "));
     }
@@ -280,6 +303,9 @@ fn clock(out: &mut String, all: &[Moment], style: Style) {
 
 fn table(out: &mut String, table: &Table, style: Style) {
     let gap = if table.frame == Frame::Read { "   " } else { "  " };
+    if style.on_screen && table.frame != Frame::Weigh && narrow::whole_width(table, gap.len()) > style.width {
+        return narrow::draw(out, table, gap.len(), style);
+    }
     // A log's dates and revisions keep their columns, however short they are.
     let least = |head: &str| match (table.frame, head) {
         (Frame::Log, "date") => 10,
@@ -412,6 +438,11 @@ pub(super) fn wrap(text: &str, width: usize, first: &str, others: &str) -> Strin
         out.push_str(line);
     }
     out
+}
+
+/// Words broken into lines of some room, a figure with its unit.
+pub fn broken(words: &str, room: usize) -> Vec<String> {
+    wrap_lines(words, room)
 }
 
 fn wrap_lines(text: &str, room: usize) -> Vec<String> {

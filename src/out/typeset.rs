@@ -128,6 +128,21 @@ fn is_fraction(signs: &[char], at: usize) -> bool {
         && outside(signs.get(at + digits_after + 1))
 }
 
+/// Names that stand between backticks, as messages have them, between quotation marks. An odd backtick is no pair: it is what it is.
+pub(in crate::out) fn quoted(text: &str) -> String {
+    if !text.matches('`').count().is_multiple_of(2) {
+        return text.to_owned();
+    }
+    let mut out = String::with_capacity(text.len());
+    for (at, piece) in text.split('`').enumerate() {
+        if at > 0 {
+            out.push(if at % 2 == 1 { '“' } else { '”' });
+        }
+        out.push_str(piece);
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -6,10 +6,14 @@ use crate::measure::number::Overflow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::ask::{self, Hours};
+use crate::plan::explain::{self, Case};
+use crate::plan::kept::{self, Kept};
+use crate::plan::limit::Limit;
 use crate::plan::problem::Problem;
-use crate::plan::solve::{self, Plan};
+use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks;
 use crate::solve::formula::Formula;
+use std::cell::Cell;
 
 /// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -22,6 +26,8 @@ pub struct Timeline {
     pub hands_minutes: i64,
     /// Minutes in which something runs that somebody stays in reach of.
     pub tend_minutes: i64,
+    /// The parts that may be made ahead.
+    pub kept: Vec<Kept>,
 }
 
 /// One step on the timeline: from the start of its first load to the end of its last.
@@ -112,12 +118,59 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
         }
     }
     rows.sort_by_key(|row| row.start);
+    let times: Vec<(i64, i64)> = solved.starts.iter().copied().zip(solved.ends.iter().copied()).collect();
     // Two pairs of hands at once are twice the minutes of work.
     let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
     Ok(Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
         hands_minutes: rows.iter().map(|row| row.hands).sum(),
         tend_minutes: tends.map(|task| task.minutes).sum(),
+        kept: kept::of(&work, &tasks, &times),
         rows,
     })
+}
+
+/// With more tasks than this nobody who prints a card waits until it is known what stands in the way.
+const MOST_TASKS: usize = 300;
+/// Steps of search that it may cost to know that there is no plan.
+const MOST_STEPS: u64 = 60_000;
+/// How often the search for what stands in the way asks whether to go on, at most: the same on every machine.
+const MOST_ASKED: u32 = 50_000;
+
+/// Why a batch has no timeline in its recipe's kitchen, and what would help, in sentences: the same that `plan` says.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> {
+    let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
+    let tasks = tasks::of(&work, &recipe.kitchen)?;
+    if tasks.list.is_empty() {
+        return Ok(String::new());
+    }
+    let hours = Hours::default();
+    let problem = ask::problem(&tasks, &recipe.kitchen, &hours);
+    let asked = Cell::new(0_u32);
+    let stop = || {
+        asked.set(asked.get().saturating_add(1));
+        asked.get() > MOST_ASKED
+    };
+    let kitchen = &recipe.kitchen;
+    let case = Case { work: &work, tasks: &tasks, kitchen, hours: &hours, problem: &problem, clock: None, stop: &stop };
+    let mut problems = explain::missing_equipment(&work, &tasks, kitchen);
+    let faults = problem.faults();
+    if problems.is_empty() && !faults.is_empty() {
+        problems = case.explain(&Infeasible::Faults(faults));
+    } else if problems.is_empty() && tasks.list.len() <= MOST_TASKS {
+        let limit = Limit { stop: &stop, ..Limit::steps(MOST_STEPS) };
+        if solve::possible(&problem, &limit) == Some(false) {
+            problems = case.explain(&Infeasible::Impossible);
+        }
+    }
+    let said = problems.first().map(|problem| match &problem.help {
+        Some(help) => format!("{}. What would help: {help}.", problem.message),
+        None => format!("{}.", problem.message),
+    });
+    Ok(said.unwrap_or_else(|| {
+        "no times were found at once for a batch of this size; `miche plan` looks longer.".to_owned()
+    }))
 }

@@ -127,6 +127,7 @@ fn resolve_at_depth(
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
     recipe.texts = head::texts(&outline, &recipe.selection, reading);
+    recipe.published = head::published(&outline, &recipe.selection, reading);
     Some(recipe)
 }
 

@@ -95,7 +95,7 @@ fn formula_to_card(bencher: Bencher<'_, '_>) {
 #[divan::bench(args = ["text", "markdown", "html", "json"])]
 fn card_to(bencher: Bencher<'_, '_>, format: &str) {
     let cards = the_card();
-    let style = out::text::Style { width: 80, colour: false };
+    let style = out::text::Style::plain(80);
     let sheet = Sheet {
         paper: Paper::A4,
         orientation: Orientation::Portrait,

@@ -347,7 +347,7 @@ fn makes_cards(project: &Project, source: SourceId, problems: &[Diagnostic]) -> 
         for factor in [Number::ONE, third, Number::whole(7)] {
             let Ok(scaled) = formula.times(factor) else { continue };
             let Ok(card) = card(&recipe, &scaled, factor, None, Units::Both) else { continue };
-            let style = out::text::Style { width: 80, colour: false };
+            let style = out::text::Style::plain(80);
             let text = out::card::text(std::slice::from_ref(&card), None, style);
             let markdown = out::card::markdown(std::slice::from_ref(&card), None);
             prop_assert!(!text.is_empty() && !markdown.is_empty());

@@ -3,7 +3,7 @@
 //
 //     node tests/scripts/review_pages.mjs [--miche target/debug/miche] [--to FOLDER] [--only WORD]
 //
-// Needs chromium, pdftoppm (poppler-utils) and `npm ci --ignore-scripts --prefix tests/tools`. Writes FOLDER/contact.png and, for a
+// Needs chromium, pdftoppm (poppler-utils), script (bsdutils) and `npm ci --ignore-scripts --prefix tests/tools`. Writes FOLDER/contact.png and, for a
 // closer look, every picture by itself.
 import { execFileSync, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -54,6 +54,8 @@ const kinds = [
   ["diff", ["diff", "before.miche", "rhubarb-crumb-buns.miche"], []],
   ["history", ["history", "harbour-levain-loaf.miche"], []],
   ["label", ["label", "rhubarb-crumb-buns.miche"], []],
+  ["label-report", ["label", "rhubarb-crumb-buns.miche", "--report"], []],
+  ["plan-person", ["plan", "market-day.miche", "--by", "person"], []],
   ["cost", ["cost", "rhubarb-crumb-buns.miche"], []],
   ["stock", ["stock", "rhubarb-crumb-buns.miche", "--have", "strong white flour=4 kg"], []],
   ["sums", ["sums", "harbour-levain-loaf.miche"], []],
@@ -80,9 +82,15 @@ const browser = await puppeteer.launch({
 });
 const page = (await browser.pages())[0] ?? (await browser.newPage());
 const run = (words) => {
-  const done = spawnSync(miche, words, { cwd: work, encoding: "utf8", env: { ...process.env, COLUMNS: "80" } });
+  const done = spawnSync(miche, words, { cwd: work, encoding: "utf8", env: process.env });
   if (done.status !== 0) console.error(`miche ${words.join(" ")}: ${done.stderr.trim().split("\n").slice(0, 3).join(" / ")}`);
   return done.stdout;
+};
+// What a terminal of 80 columns shows: `script` is one.
+const onTerminal = (words) => {
+  const quoted = [miche, ...words].map((word) => `'${word.replaceAll("'", "'\\''")}'`).join(" ");
+  const done = spawnSync("script", ["-qec", `stty cols 80; NO_COLOR=1 ${quoted} 2>/dev/null`, "/dev/null"], { cwd: work, encoding: "utf8" });
+  return done.stdout.replaceAll("\r\n", "\n").replaceAll(/\x1b\[[0-9;?]*[A-Za-z]/g, "");
 };
 const escaped = (text) => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;");
 
@@ -98,7 +106,7 @@ for (const [name, words, more] of kinds) {
     }
     let note = "";
     if (size === "terminal") {
-      const text = run([...words, ...more.filter((word) => takesPaper.includes(words[0]) || !word.startsWith("--"))]);
+      const text = onTerminal([...words, ...more]);
       await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "light" }]);
       await page.setViewport({ width: 760, height: 1700 });
       await page.setContent(`<pre style="font:15px/1.25 monospace;margin:12px">${escaped(text)}</pre>`);
@@ -142,7 +150,8 @@ p{margin:0 0 4px}div{height:330px;overflow:hidden;display:flex;gap:2px;align-ite
 await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "light" }]);
 await page.setViewport({ width: 2500, height: 1000 });
 await page.setContent(sheet);
-await page.evaluate("Promise.all(Array.from(document.images, (one) => one.decode()))");
+// A very tall picture may be too much for the browser at once; the sheet is made without it.
+await page.evaluate("Promise.allSettled(Array.from(document.images, (one) => one.decode()))");
 await page.screenshot({ path: join(to, "contact.png"), fullPage: true });
 await browser.close();
 console.log(join(to, "contact.png"));

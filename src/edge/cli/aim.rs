@@ -106,7 +106,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     };
     let page = out::aimed::page(&answer, changes.as_ref());
     let json = || out::aimed::json(&answer).map_err(|error| error.to_string());
-    arguments.paged.deliver(&page, json, output)?;
+    arguments.paged.deliver((&page, &arguments.file), json, output)?;
     Ok(outcome)
 }
 

@@ -12,10 +12,12 @@ use super::Outcome;
 use super::batches::show;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
+use super::printing::Setting;
 use super::stop::Ended;
 use crate::edge::loader::find_logs;
 use crate::figures::bakes::otherwise;
 use crate::out;
+use crate::out::page::Page;
 use crate::text::diagnostic::Severity;
 use clap::{Args, Subcommand, ValueEnum};
 use gather::{Gathered, gather, recipe_of};
@@ -40,6 +42,8 @@ pub(super) struct Arguments {
     format: Option<Format>,
     #[command(flatten)]
     delivery: Delivery,
+    #[command(flatten)]
+    setting: Setting,
 }
 
 #[derive(Debug, Subcommand)]
@@ -57,6 +61,8 @@ enum Format {
     Markdown,
     /// One file for the browser and the printer, with its drawing
     Html,
+    /// The same for the printer, without a browser; without the drawing
+    Pdf,
     /// For programs
     Json,
     /// For a spreadsheet: one row a measurement
@@ -80,6 +86,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if told.iter().all(|told| told.rows.is_empty()) && path.is_dir() {
         return Err(format!("there is no log of bakes in {}", path.display()).into());
     }
+    let is_looked_at = matches!(format, Format::Html | Format::Pdf);
     let pages = all.iter().zip(&told).map(|(gathered, told)| {
         let others = gathered.file().map_or_else(Vec::new, |file| otherwise::problems(told, file));
         let others: Vec<String> = others
@@ -90,7 +97,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
                 None => format!("{}.", out::block::capital(&problem.message)),
             })
             .collect();
-        out::bakes::page(told, &gathered.remarks, &others, format == Format::Html)
+        out::bakes::page(told, &gathered.remarks, &others, is_looked_at)
     });
     let style = arguments.delivery.style(output);
     let text = match format {
@@ -98,7 +105,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Csv => out::bakes::csv::render(&told),
         Format::Text => pages.map(|page| page.text(style)).collect::<Vec<String>>().join("\n"),
         Format::Markdown => pages.map(|page| page.markdown()).collect::<Vec<String>>().join("\n"),
-        Format::Html => out::bakes::joined(pages.collect()).ok_or("there is nothing to show")?.html(),
+        Format::Html => Page::joined(pages.collect()).ok_or("there is nothing to show")?.html(),
+        Format::Pdf => {
+            let page = Page::joined(pages.collect()).ok_or("there is nothing to show")?;
+            let made = out::pdf::render_page(&page, &arguments.setting.sheet(path)?);
+            return arguments.delivery.deliver_pdf(made, output);
+        }
     };
     arguments.delivery.deliver(&text, output)
 }

@@ -15,7 +15,6 @@ use crate::make::size::{Impossible, Size};
 use crate::make::work::Work;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
-use crate::out::report;
 use crate::solve::resolve::day::{Day, day};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
@@ -153,7 +152,6 @@ fn cannot(impossible: Impossible) -> String {
 /// Prints problems as a terminal shows them.
 pub(super) fn show<'a>(project: &Project, problems: impl IntoIterator<Item = &'a Diagnostic>, output: &Output) {
     for problem in problems {
-        let text = report::terminal::render(&project.sources, problem, output.colours_err(), output.width());
-        output.print_error_text(&format!("{text}\n"));
+        output.print_problem(&project.sources, problem);
     }
 }

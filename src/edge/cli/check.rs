@@ -144,11 +144,10 @@ fn print(checked: &Checked, arguments: &Arguments, trouble: bool, output: &mut O
     let (sources, problems) = (&checked.project.sources, &checked.problems);
     let log = match arguments.format {
         Format::Human => {
-            let (colour, width) = (output.colours_out(), output.width());
+            let look = (output.colours_out(), output.is_terminal());
             let most = if arguments.all { usize::MAX } else { MOST_SHOWN };
             for problem in worst_first(problems, most) {
-                output.print(&report::terminal::render(sources, problem, colour, width));
-                output.print("\n");
+                output.print(&format!("{}\n", output.problem(sources, problem, look)));
             }
             if problems.len() > most {
                 output.print(&format!(

@@ -2,13 +2,14 @@
 
 use super::Outcome;
 use super::output::Output;
+use super::printing::Setting;
 use super::stop::Ended;
 use crate::edge::loader::write_output;
 use crate::out::page::Page;
-use crate::out::pdf::{NoPdf, Pdf};
+use crate::out::pdf::{NoPdf, Pdf, render_page};
 use crate::out::text::Style;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Where the result goes.
 #[derive(Debug, Args)]
@@ -27,7 +28,8 @@ impl Delivery {
 
     /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
     pub(super) fn style(&self, output: &Output) -> Style {
-        Style { width: output.width(), colour: self.output.is_none() && output.colours_out() }
+        let on_screen = self.output.is_none() && output.is_terminal();
+        Style { on_screen, colour: self.output.is_none() && output.colours_out(), ..output.style() }
     }
 
     /// Writes or prints the result.
@@ -69,6 +71,8 @@ pub(super) struct Paged {
     pub(super) format: Option<PageFormat>,
     #[command(flatten)]
     pub(super) delivery: Delivery,
+    #[command(flatten)]
+    pub(super) setting: Setting,
 }
 
 impl Paged {
@@ -81,24 +85,14 @@ impl Paged {
         wanted(self.format, &self.delivery, usual)
     }
 
-    /// Prints a page in that format.
-    pub(super) fn print(
-        &self,
-        page: &Page,
-        json: impl FnOnce() -> Result<String, String>,
-        output: &Output,
-    ) -> Result<String, String> {
-        self.format(output)?.print(page, self.delivery.style(output), json)
-    }
-
-    /// Prints a page in that format to where it goes.
+    /// Prints a page in that format to where it goes; `of` is the file that it was made of.
     pub(super) fn deliver(
         &self,
-        page: &Page,
+        (page, of): (&Page, &Path),
         json: impl FnOnce() -> Result<String, String>,
         output: &mut Output,
     ) -> Ended {
-        self.delivery.deliver(&self.print(page, json, output)?, output)
+        self.format(output)?.deliver((page, of), json, (&self.delivery, &self.setting), output)
     }
 }
 
@@ -111,27 +105,29 @@ pub(super) enum PageFormat {
     Markdown,
     /// One file for the browser and the printer
     Html,
+    /// The same for the printer, without a browser
+    Pdf,
     /// For programs
     Json,
 }
 
 impl PageFormat {
-    /// A page in this format.
-    ///
-    /// # Errors
-    /// A sentence, when the JSON cannot be written.
-    pub(super) fn print(
+    /// Prints a page in this format to where it goes; `of` is the file that it was made of.
+    pub(super) fn deliver(
         self,
-        page: &Page,
-        style: Style,
+        (page, of): (&Page, &Path),
         json: impl FnOnce() -> Result<String, String>,
-    ) -> Result<String, String> {
-        match self {
-            PageFormat::Text => Ok(page.text(style)),
-            PageFormat::Markdown => Ok(page.markdown()),
-            PageFormat::Html => Ok(page.html()),
-            PageFormat::Json => json(),
-        }
+        (delivery, setting): (&Delivery, &Setting),
+        output: &mut Output,
+    ) -> Ended {
+        let text = match self {
+            PageFormat::Text => page.text(delivery.style(output)),
+            PageFormat::Markdown => page.markdown(),
+            PageFormat::Html => page.html(),
+            PageFormat::Json => json()?,
+            PageFormat::Pdf => return delivery.deliver_pdf(render_page(page, &setting.sheet(of)?), output),
+        };
+        delivery.deliver(&text, output)
     }
 }
 

@@ -6,6 +6,7 @@ use super::Outcome;
 use super::checkout::Checkout;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
+use super::printing::Setting;
 use super::scaling::selection;
 use super::stop::Ended;
 use crate::edge::loader::{Loader, find_files, must_be_there};
@@ -50,6 +51,8 @@ pub(super) struct Arguments {
     /// Print one file as git compares it in its history: laid out, without what only layout changes
     #[arg(long, conflicts_with_all = ["from", "output", "exit_code", "against", "git"])]
     textconv: bool,
+    #[command(flatten)]
+    setting: Setting,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
@@ -65,11 +68,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let place = match format {
         PageFormat::Text | PageFormat::Json => Place::Terminal,
         PageFormat::Markdown => Place::Review,
-        PageFormat::Html => Place::Page,
+        PageFormat::Html | PageFormat::Pdf => Place::Page,
     };
     let json = || out::comparison::json::render(&all).map_err(|error| error.to_string());
-    let text = format.print(&out::comparison::page(&all, place), delivery.style(output), json)?;
-    delivery.deliver(&text, output)?;
+    let of = arguments.paths.last().map_or_else(|| Path::new("-"), PathBuf::as_path);
+    format.deliver((&out::comparison::page(&all, place), of), json, (delivery, &arguments.setting), output)?;
     let changed = all.iter().any(|changes| !changes.is_empty());
     Ok(if arguments.exit_code && changed { Outcome::Errors } else { Outcome::Fine })
 }

@@ -10,7 +10,7 @@ use crate::model::larder::brought_entries;
 use crate::out::block::spaced;
 use crate::out::larder;
 use crate::out::schema;
-use crate::out::text::{self, Style};
+use crate::out::text;
 use clap::Args;
 
 /// The table of what the program knows of ingredients.
@@ -32,24 +32,23 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return print_schema(command, output);
     }
     let Some(name) = &arguments.check else {
-        output.print(&explain::list());
-        output.print(&topic::list());
+        output.print_words(&explain::list());
+        output.print_words(&topic::list());
         output.print("\nThe larder that the program brings, by allergen: `miche explain larder`\n");
         return Ok(Outcome::Fine);
     };
     if let Some(check) = check::find(name) {
-        output.print(&explain::explain(check));
+        output.print_words(&explain::explain(check));
         return Ok(Outcome::Fine);
     }
     // `water-temperature` is a check; what is reckoned with it is the topic `water`.
     if let Some(topic) = topic::find(name) {
-        output.print(&topic::explain(topic));
+        output.print_words(&topic::explain(topic));
         return Ok(Outcome::Fine);
     }
     if name == LARDER {
         let entries: Vec<_> = brought_entries().collect();
-        let style = Style { width: output.width(), colour: output.colours_out() };
-        output.print(&text::render(&spaced(larder::page(&entries)), style));
+        output.print(&text::render(&spaced(larder::page(&entries)), output.style()));
         return Ok(Outcome::Fine);
     }
     let topics = topic::ALL.iter().map(|topic| topic.name);

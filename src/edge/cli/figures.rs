@@ -47,7 +47,7 @@ impl Figures {
             _ => None,
         });
         let page = Page { title: title.unwrap_or_default(), below: 0, blocks: spaced(blocks) };
-        self.paged.deliver(&page, || json(&all), output)
+        self.paged.deliver((&page, &self.to_make.file), || json(&all), output)
     }
 
     /// Works out one thing a batch, from it and the file that was asked for.

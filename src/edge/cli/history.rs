@@ -9,6 +9,7 @@ use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
+use super::printing::Setting;
 use super::revision::{Revision, revisions};
 use super::scaling;
 use super::stop::Ended;
@@ -43,14 +44,16 @@ pub(super) struct Arguments {
     format: Option<PageFormat>,
     #[command(flatten)]
     delivery: Delivery,
+    #[command(flatten)]
+    setting: Setting,
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let format = wanted(arguments.format, &arguments.delivery, PageFormat::Text)?;
     let history = gather(&arguments.path, arguments.last, &arguments.choose)?;
     let json = || out::history::json(&history).map_err(|error| error.to_string());
-    let text = format.print(&out::history::page(&history), arguments.delivery.style(output), json)?;
-    arguments.delivery.deliver(&text, output)
+    let page = out::history::page(&history);
+    format.deliver((&page, &arguments.path), json, (&arguments.delivery, &arguments.setting), output)
 }
 
 /// What a version of the file is.
@@ -236,7 +239,7 @@ fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
             0 => String::new(),
             more => format!(" (and {more} more)"),
         };
-        return State::Unclear(format!("{}{more}", first.message));
+        return State::Unclear(format!("{}{more}", first.said()));
     }
     let Some((recipe, formula)) = worked else {
         return State::Unclear("no recipe can be read in it".to_owned());

@@ -116,8 +116,11 @@ fn stick(
     if arguments.copies == Some(0) {
         return Err("--copies 0: nothing would be printed".into());
     }
-    let Paged { format, delivery } = &arguments.figures.paged;
-    let is_pdf = delivery.ending().as_deref() == Some("pdf") && format.is_none();
+    let Paged { format, delivery, .. } = &arguments.figures.paged;
+    let is_pdf = match format {
+        Some(format) => *format == PageFormat::Pdf,
+        None => delivery.ending().as_deref() == Some("pdf"),
+    };
     let is_html = match format {
         Some(format) => *format == PageFormat::Html,
         None => matches!(delivery.ending().as_deref(), Some("html" | "htm")),

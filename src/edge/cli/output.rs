@@ -1,8 +1,18 @@
 //! Standard output and standard error: colour, width, and a reader that has gone away.
 
 use super::Colour;
-use crate::out::report::clean;
+use crate::out::report::{self, clean};
+use crate::out::text::{Style, broken, fold};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Sources;
 use std::io::{self, IsTerminal, Write};
+
+/// The most columns before a problem's message, but for the name of its check.
+const BEFORE_MESSAGE: usize = 12;
+/// The most columns before a problem's help: the frame behind the number of a line, and `help: `.
+const BEFORE_HELP: usize = 14;
+/// Words are broken into no fewer columns.
+const LEAST: usize = 20;
 
 /// Where a command prints.
 pub(super) struct Output {
@@ -48,6 +58,16 @@ impl Output {
         terminal_size::terminal_size().map_or(100, |(width, _)| usize::from(width.0)).clamp(40, 140)
     }
 
+    /// How text is laid out on standard output.
+    pub(super) fn style(&self) -> Style {
+        Style { width: self.width(), colour: self.colours_out(), on_screen: self.is_terminal() }
+    }
+
+    /// Prints words to standard output, on a screen broken between words.
+    pub(super) fn print_words(&mut self, words: &str) {
+        if self.is_terminal() { self.print(&fold(words, self.width())) } else { self.print(words) }
+    }
+
     /// Prints to standard output. A closed pipe (`| head`) is not a mistake: the rest is not printed.
     pub(super) fn print(&mut self, text: &str) {
         self.print_bytes(text.as_bytes());
@@ -73,12 +93,33 @@ impl Output {
     /// Says something on standard error, behind the program's name.
     pub(super) fn complain(&self, text: &str) {
         // Nobody may be listening; there is nothing else to tell them with.
-        let _ = writeln!(io::stderr().lock(), "miche: {}", clean(text));
+        let text = format!("miche: {}", clean(text));
+        let text = if io::stderr().is_terminal() { fold(&text, self.width()) } else { text };
+        let _ = writeln!(io::stderr().lock(), "{text}");
     }
 
     /// Says what was done, on standard error.
     pub(super) fn tell(&self, text: &str) {
         let _ = writeln!(io::stderr().lock(), "{}", clean(text));
+    }
+
+    /// A problem as a compiler shows it; on a screen what it says and its help are broken between words. The frame keeps its crate's look.
+    pub(super) fn problem(&self, sources: &Sources, problem: &Diagnostic, (colour, on_screen): (bool, bool)) -> String {
+        let width = self.width();
+        if !on_screen {
+            return report::terminal::render(sources, problem, colour, width);
+        }
+        // What stands before the words: `warning[near-name]: `, and before help the frame.
+        let broken = |words: &str, before: usize| broken(words, width.saturating_sub(before).max(LEAST)).join("\n");
+        let message = broken(&problem.message, problem.check.len() + BEFORE_MESSAGE);
+        let help = problem.help.as_ref().map(|help| broken(help, BEFORE_HELP));
+        report::terminal::render(sources, &Diagnostic { message, help, ..problem.clone() }, colour, width)
+    }
+
+    /// Prints problems to standard error, each as a compiler shows it.
+    pub(super) fn print_problem(&self, sources: &Sources, problem: &Diagnostic) {
+        let look = (self.colours_err(), io::stderr().is_terminal());
+        self.print_error_text(&format!("{}\n", self.problem(sources, problem, look)));
     }
 
     /// Prints problems to standard error.

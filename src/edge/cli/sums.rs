@@ -15,6 +15,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
 use crate::out;
+use crate::out::page::Page;
 use crate::solve::formula::Formula;
 use crate::solve::resolve::{choices_of, selections};
 use crate::text::source::SourceId;
@@ -65,25 +66,25 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let format = arguments.paged.format(output)?;
     let asked = arguments.asked()?;
     let (project, source, made) = arguments.to_make.make(output)?;
-    let mut texts = Vec::new();
+    let mut pages = Vec::new();
+    let mut objects = Vec::new();
     let mut impossible = Vec::new();
     for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
             .map_err(|_| "amounts of that size leave the range of exact numbers")?;
         impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));
-        let json = || out::sums::json(&sums).map_err(|error| error.to_string());
-        texts.push(arguments.paged.print(&out::sums::page(&sums), json, output)?);
+        if format == PageFormat::Json {
+            objects.push(out::sums::json(&sums).map_err(|error| error.to_string())?);
+        } else {
+            pages.push(out::sums::page(&sums));
+        }
     }
-    let text = match format {
-        PageFormat::Json if texts.len() != 1 => {
-            format!("[{}]\n", texts.iter().map(|text| text.trim_end()).collect::<Vec<_>>().join(","))
-        }
-        PageFormat::Html if texts.len() > 1 => {
-            return Err("the sums of a day as HTML: ask for one recipe at a time, or for --format markdown".into());
-        }
-        _ => texts.join("\n"),
+    let json = || match objects.as_slice() {
+        [one] => Ok(one.clone()),
+        all => Ok(format!("[{}]\n", all.iter().map(|text| text.trim_end()).collect::<Vec<_>>().join(","))),
     };
-    let delivered = arguments.paged.delivery.deliver(&text, output)?;
+    let page = Page::joined(pages).unwrap_or(Page { title: String::new(), below: 0, blocks: Vec::new() });
+    let delivered = arguments.paged.deliver((&page, &arguments.to_make.file), json, output)?;
     for why in &impossible {
         output.complain(why);
     }

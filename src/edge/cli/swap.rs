@@ -66,5 +66,5 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
     let json = || out::swap::json(&swap).map_err(|error| error.to_string());
-    arguments.paged.deliver(&out::swap::page(&swap, &changes), json, output)
+    arguments.paged.deliver((&out::swap::page(&swap, &changes), &arguments.file), json, output)
 }

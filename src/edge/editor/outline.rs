@@ -81,7 +81,7 @@ pub(super) fn outline(view: &View) -> Vec<Entry> {
                 };
                 put(&mut top, entry(&path.value, &wanted, EntryKind::Order, path.span));
             }
-            Content::Prose(_) | Content::Until(_) => {
+            Content::Prose(_) | Content::Until(_) | Content::Picture(_) if line.continues => {
                 if let Some(last) = top.last_mut().and_then(|part| part.inside.last_mut()) {
                     last.span = last.span.to(line.span);
                 }

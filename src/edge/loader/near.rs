@@ -7,8 +7,13 @@ use std::io;
 use std::path::Path;
 
 /// A file of the same folder whose name is near.
-pub(super) fn near_file(folder: &Path, written: &str) -> Option<String> {
-    near(folder, Path::new(written), |name, _| name.ends_with(".miche"))
+pub(super) fn near_file(folder: &Path, written: &str, verb: &str) -> Option<String> {
+    let is_picture = |name: &str| {
+        let name = name.to_ascii_lowercase();
+        [".jpg", ".jpeg", ".png"].iter().any(|ending| name.ends_with(ending))
+    };
+    let fits = |name: &str| if verb == "picture" { is_picture(name) } else { name.ends_with(".miche") };
+    near(folder, Path::new(written), |name, _| fits(name))
 }
 
 /// Why a path that was named on the command line cannot be read, with the nearest name of its folder when nothing is there.

@@ -77,6 +77,21 @@ pub(super) fn read_real(path: &Path) -> Result<String, String> {
     text_of_file(path, open_real(path)?)
 }
 
+/// Reads the bytes of a file by its path without links, so many at most.
+///
+/// # Errors
+/// As [`read_bytes`].
+pub(super) fn read_real_bytes(path: &Path, most: u64) -> Result<Vec<u8>, String> {
+    let (file, metadata) = open_real(path)?;
+    remember(path, &metadata);
+    let mut bytes = Vec::new();
+    file.take(most + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    if bytes.len() as u64 > most {
+        return Err(format!("it is larger than {} MiB", most / (1024 * 1024)));
+    }
+    Ok(bytes)
+}
+
 fn text_of_file(path: &Path, (file, metadata): (File, Metadata)) -> Result<String, String> {
     if metadata.len() > LARGEST_FILE {
         return Err(too_large());
@@ -87,7 +102,7 @@ fn text_of_file(path: &Path, (file, metadata): (File, Metadata)) -> Result<Strin
 
 /// Opens a file by its path without links, folder by folder, and follows none.
 #[cfg(unix)]
-fn open_real(path: &Path) -> Result<(File, Metadata), String> {
+pub(super) fn open_real(path: &Path) -> Result<(File, Metadata), String> {
     use rustix::fs::{AtFlags, FileType, Mode, OFlags, open, openat, statat};
     use std::path::Component;
     let told = |error: rustix::io::Errno| match error {
@@ -128,7 +143,7 @@ fn open_real(path: &Path) -> Result<(File, Metadata), String> {
 }
 
 #[cfg(not(unix))]
-fn open_real(path: &Path) -> Result<(File, Metadata), String> {
+pub(super) fn open_real(path: &Path) -> Result<(File, Metadata), String> {
     open_file(path)
 }
 

@@ -3,10 +3,10 @@
 use super::weigh_out::MixOut;
 use super::{LoadCard, Maker};
 use crate::make::loads;
-use crate::make::weigh::{self, Reading, Scales, Weighed};
+use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::measure::show::Units;
+use crate::measure::show::{self, KILOGRAMS, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::Target;
@@ -23,6 +23,26 @@ pub(super) struct OneLoad {
 }
 
 impl Maker<'_> {
+    /// The unit of all that is weighed out of a part: kilograms where it is heavy, but grams where the kitchen's fine scale carries some of
+    /// it, which is read in grams. A column that mixes both is misread by a thousand.
+    pub(super) fn column_unit(&self, mix: &MixOut, load: Option<&OneLoad>) -> Result<WeighedIn, Overflow> {
+        let mut in_kilograms = mix.total.mass >= KILOGRAMS && self.is_for_the_main_scale(mix);
+        in_kilograms = in_kilograms && load.is_none_or(|load| self.is_for_the_main_scale(&load.mix));
+        for (preferment, _) in &mix.preferments {
+            in_kilograms = in_kilograms && self.is_for_the_main_scale(&self.mix_out(*preferment)?);
+        }
+        Ok(if in_kilograms { WeighedIn::Kilograms } else { WeighedIn::Grams })
+    }
+
+    /// Whether all of it is read off the scale for everything, in whole grams.
+    fn is_for_the_main_scale(&self, mix: &MixOut) -> bool {
+        let carried = self.scales.fine.and_then(|fine| fine.up_to).unwrap_or(Mass::ZERO);
+        let is_for_it = |mass: Mass| (mass > carried || mass.value().is_zero()) && show::is_in_whole_grams(mass);
+        let mut lines = mix.lines.iter().flatten();
+        lines.all(|one| one.scale == ScaleUsed::Main && is_for_it(one.mass))
+            && mix.preferments.iter().all(|(_, one)| is_for_it(one.mass))
+    }
+
     /// How many loads a step is cut into by the weight that its equipment holds; 1 where it is not.
     pub(super) fn loads_by_weight(
         &self,
@@ -122,7 +142,7 @@ impl Maker<'_> {
         }
         let mut preferments = Vec::new();
         for (id, reading) in &load.mix.preferments {
-            let shows = bowl.add(*reading, weigh::ScaleUsed::Main)?;
+            let shows = bowl.add(*reading, ScaleUsed::Main)?;
             preferments.push((*id, self.printed(*reading), shows.map(|shows| self.printed(shows)).unwrap_or_default()));
         }
         Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total) })

@@ -1,17 +1,31 @@
 //! A card cut up by station: what each does, what comes in from where, and where it goes.
 
 use super::{Card, LineCard, PartCard, StepCard, UseCard};
+use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::recipe::PartId;
-use crate::model::step::Target;
+use crate::model::step::{StepKind, Target};
+use std::collections::HashMap;
 
 /// What one station does of a recipe.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Station<'a> {
     /// Its name.
     pub name: &'a str,
+    /// The places that have no sheet of their own and whose step stands on this one: `oven`.
+    pub with: Vec<&'a str>,
     /// Its stretches of work, in the order of the card.
     pub works: Vec<Stay<'a>>,
+}
+
+impl Station<'_> {
+    /// What stands below the recipe's name: `Station: bench, with oven and prover`.
+    pub fn title(&self) -> String {
+        match self.with.is_empty() {
+            true => format!("Station: {}", self.name),
+            false => format!("Station: {}, with {}", self.name, show::list(&self.with)),
+        }
+    }
 }
 
 /// Steps of one part that follow one another at one station.
@@ -44,14 +58,22 @@ pub struct Handover {
 
 /// Cuts a card up by station, in the order in which the stations first appear.
 pub fn stations(card: &Card) -> Vec<Station<'_>> {
+    let places = Places::of(card);
     let mut stations: Vec<Station<'_>> = Vec::new();
     for part in &card.parts {
-        for (first, steps) in stretches(part) {
-            let Some(name) = steps.first().map(|step| place(part, step)) else { continue };
-            let work = work(card, part, first, steps);
-            match stations.iter_mut().find(|station| same(station.name, name)) {
-                Some(station) => station.works.push(work),
-                None => stations.push(Station { name, works: vec![work] }),
+        for (first, steps) in places.stretches(part) {
+            let Some(name) = steps.first().map(|step| places.sheet(part, step)) else { continue };
+            let work = work(&places, card, part, first, steps);
+            let at = stations.iter().position(|station| same(station.name, name)).unwrap_or(stations.len());
+            if at == stations.len() {
+                stations.push(Station { name, with: Vec::new(), works: Vec::new() });
+            }
+            let Some(station) = stations.get_mut(at) else { continue };
+            station.works.push(work);
+            for own in steps.iter().map(|step| place(part, step)) {
+                if !same(own, name) && !station.with.iter().any(|known| same(known, own)) {
+                    station.with.push(own);
+                }
             }
         }
     }
@@ -69,40 +91,98 @@ fn place<'a>(part: &PartCard, step: &'a StepCard) -> &'a str {
 
 /// Station names are names like any other: case does not matter.
 fn same(one: &str, other: &str) -> bool {
-    one.to_lowercase() == other.to_lowercase()
+    key(one) == key(other)
 }
 
-/// Runs of steps at one station, each with the place of its first step.
-fn stretches(part: &PartCard) -> Vec<(usize, &[StepCard])> {
-    let mut at = 0;
-    part.steps
-        .chunk_by(|one, next| same(place(part, one), place(part, next)))
-        .map(|steps| {
-            let first = at;
-            at += steps.len();
-            (first, steps)
-        })
-        .collect()
+fn key(name: &str) -> String {
+    name.to_lowercase()
 }
 
-fn work<'a>(card: &'a Card, part: &'a PartCard, first: usize, steps: &'a [StepCard]) -> Stay<'a> {
+/// On whose sheet each place stands. A place at which only one thing is done has none of its own, unless hands work there at what is
+/// weighed out for it: nobody walks to a prover to read one line. Its step stands on the sheet of the place before it, or else after it.
+struct Places<'a> {
+    /// The places that stand on another's sheet, by their names in small letters.
+    on: HashMap<String, &'a str>,
+}
+
+impl<'a> Places<'a> {
+    fn of(card: &'a Card) -> Places<'a> {
+        let mut steps: HashMap<String, Vec<(&'a PartCard, usize)>> = HashMap::new();
+        for part in &card.parts {
+            for (at, step) in part.steps.iter().enumerate() {
+                steps.entry(key(place(part, step))).or_default().push((part, at));
+            }
+        }
+        let is_small = |name: &str| match steps.get(&key(name)).map(Vec::as_slice) {
+            Some([(part, at)]) => part.steps.get(*at).is_some_and(|step| !is_weighed_at(part, step)),
+            _ => false,
+        };
+        let mut on = HashMap::new();
+        for (name, all) in &steps {
+            let [(part, at)] = all.as_slice() else { continue };
+            if !is_small(name) {
+                continue;
+            }
+            // The nearest place before it in its part that has a sheet, else the nearest after it.
+            let (before, after) = part.steps.split_at_checked(*at).unwrap_or_default();
+            let mut near = before.iter().rev().chain(after).map(|step| place(part, step));
+            if let Some(home) = near.find(|other| !is_small(other)) {
+                on.insert(name.clone(), home);
+            }
+        }
+        Places { on }
+    }
+
+    /// The sheet on which a step stands.
+    fn sheet(&self, part: &PartCard, step: &'a StepCard) -> &'a str {
+        let own = place(part, step);
+        self.on.get(&key(own)).copied().unwrap_or(own)
+    }
+
+    /// Runs of steps on one sheet, each with the place of its first step.
+    fn stretches(&self, part: &'a PartCard) -> Vec<(usize, &'a [StepCard])> {
+        let mut at = 0;
+        part.steps
+            .chunk_by(|one, next| same(self.sheet(part, one), self.sheet(part, next)))
+            .map(|steps| {
+                let first = at;
+                at += steps.len();
+                (first, steps)
+            })
+            .collect()
+    }
+}
+
+/// Whether hands put together what was weighed out for it.
+fn is_weighed_at(part: &PartCard, step: &StepCard) -> bool {
+    let weighed = step.uses.iter().filter(|one| one.mass.is_some() && one.part.is_none()).count();
+    let takes_all = part.steps.len() == 1 && part.lines.len() > 1;
+    step.kind == StepKind::Hands && (weighed > 1 || takes_all)
+}
+
+fn work<'a>(places: &Places<'a>, card: &'a Card, part: &'a PartCard, first: usize, steps: &'a [StepCard]) -> Stay<'a> {
     let end = first + steps.len();
     Stay {
         part,
         steps: steps.iter().enumerate().map(|(at, step)| (first + at + 1, step)).collect(),
         weighs: weighs(card, part, first, steps),
-        comes_in: comes_in(card, part, first, steps),
-        goes_out: goes_out(card, part, end),
+        comes_in: comes_in(places, card, part, (first, steps)),
+        goes_out: goes_out(places, card, part, end),
     }
 }
 
-fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> Vec<Handover> {
+fn comes_in<'a>(
+    places: &Places<'a>,
+    card: &'a Card,
+    part: &'a PartCard,
+    (first, steps): (usize, &[StepCard]),
+) -> Vec<Handover> {
     let mut all = Vec::new();
     if let Some(before) = first.checked_sub(1).and_then(|at| part.steps.get(at)) {
         all.push(Handover {
             what: part.name.clone(),
             amount: Shown::default(),
-            station: Some(place(part, before).to_owned()),
+            station: Some(places.sheet(part, before).to_owned()),
             step: before.name.clone(),
         });
     }
@@ -112,7 +192,7 @@ fn comes_in(card: &Card, part: &PartCard, first: usize, steps: &[StepCard]) -> V
         all.push(Handover {
             what: taken.name,
             amount: taken.amount,
-            station: made.zip(last).map(|(made, step)| place(made, step).to_owned()),
+            station: made.zip(last).map(|(made, step)| places.sheet(made, step).to_owned()),
             step: last.map(|step| step.name.clone()).unwrap_or_default(),
         });
     }
@@ -157,7 +237,7 @@ fn is_used(part: &PartCard, target: Target) -> bool {
     part.steps.iter().flat_map(|step| &step.uses).any(|one| one.target == target)
 }
 
-fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
+fn goes_out<'a>(places: &Places<'a>, card: &'a Card, part: &'a PartCard, end: usize) -> Vec<Handover> {
     let hand = |station: Option<String>, step: String, amount: Shown| Handover {
         what: part.name.clone(),
         amount,
@@ -165,16 +245,17 @@ fn goes_out(card: &Card, part: &PartCard, end: usize) -> Vec<Handover> {
         step,
     };
     if let Some(next) = part.steps.get(end) {
-        return vec![hand(Some(place(part, next).to_owned()), next.name.clone(), Shown::default())];
+        return vec![hand(Some(places.sheet(part, next).to_owned()), next.name.clone(), Shown::default())];
     }
     let mut all = Vec::new();
     for user in card.parts.iter().filter(|user| user.id != part.id) {
-        for (first, steps) in stretches(user) {
+        for (first, steps) in places.stretches(user) {
             for taken in parts_taken(user, first, steps).into_iter().filter(|taken| taken.part == part.id) {
                 let takes = |step: &&StepCard| step.uses.iter().any(|one| one.target == taken.target);
                 let step = steps.iter().find(takes).or(steps.first());
-                let hand_on =
-                    |step: &StepCard| hand(Some(place(user, step).to_owned()), step.name.clone(), taken.amount.clone());
+                let hand_on = |step: &'a StepCard| {
+                    hand(Some(places.sheet(user, step).to_owned()), step.name.clone(), taken.amount.clone())
+                };
                 all.extend(step.map(hand_on));
             }
         }

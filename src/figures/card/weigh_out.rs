@@ -1,6 +1,7 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
 use super::bowls::Bowl;
+use super::load::OneLoad;
 use super::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
     SortCard, keeps_shown, spoons, texts,
@@ -13,7 +14,7 @@ use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, KILOGRAMS, Units};
+use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
@@ -36,12 +37,19 @@ impl Maker<'_> {
             return self.of_its_own(&whole, id).part(id);
         }
         let mix = self.mix_out(id)?;
-        let in_kilograms = mix.total.mass >= KILOGRAMS;
+        let load = self.one_load(id, part, solved, &mix)?;
+        let unit = self.column_unit(&mix, load.as_ref())?;
         let weighed = std::rc::Rc::clone(&self.weighed);
-        Maker { in_kilograms, weighed, ..*self }.part_of(id, part, solved, &mix).map(Some)
+        Maker { unit, weighed, ..*self }.part_of(id, (part, solved), &mix, load.as_ref()).map(Some)
     }
 
-    fn part_of(&self, id: PartId, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Result<PartCard, Overflow> {
+    fn part_of(
+        &self,
+        id: PartId,
+        (part, solved): (&Part, &SolvedPart),
+        mix: &MixOut,
+        load: Option<&OneLoad>,
+    ) -> Result<PartCard, Overflow> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
@@ -50,10 +58,13 @@ impl Maker<'_> {
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
         let preferments = self.columns(id, part, mix, bowl)?;
-        let load = self.one_load(id, part, solved, mix)?;
         let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
         let total = solved.goes_in;
-        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
+        // Dust in a slab of butter has no hydration to speak of.
+        let floury = total
+            .is_none_or(|total| solved.composition.flour.times(Number::whole(20)).is_ok_and(|flour| flour >= total));
+        let hydration =
+            solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece && floury);
         let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
@@ -80,7 +91,7 @@ impl Maker<'_> {
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
-            load: load.as_ref().map(|load| self.load_card(part, load)).transpose()?,
+            load: load.map(|load| self.load_card(part, load)).transpose()?,
             final_mix_shown: self.printed(mix.total),
             rounding: self.rounding(part, solved, mix),
             lines,
@@ -89,7 +100,7 @@ impl Maker<'_> {
             makes: self.makes_card(part, solved)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
-            steps: self.steps(id, part, solved, mix, load.as_ref())?,
+            steps: self.steps(id, part, solved, mix, load)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
             cautions: texts(&part.texts, TextKind::Caution, self.units),
         })
@@ -167,7 +178,7 @@ impl Maker<'_> {
                 Refers::Part(_) => None,
             },
             measure: match amount.measure {
-                Some(measure) => Some(in_own_measure(line, measure)),
+                Some(measure) => Some(in_own_measure(line, measure, self.units)),
                 None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
             },
             preparation: line.preparation.clone(),
@@ -237,7 +248,7 @@ impl Maker<'_> {
         match (&line.amount, amount.natural) {
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
-            (_, Some(value)) => in_own_measure(line, value),
+            (_, Some(value)) => in_own_measure(line, value, self.units),
             _ => Shown::words("?"),
         }
     }
@@ -369,7 +380,9 @@ impl Maker<'_> {
             true if says => self.as_said(used)?,
             true if plain => self.printed(printed_total),
             // What others take is weighed there and not here.
-            _ => show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, false),
+            _ => {
+                show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, WeighedIn::Alone)
+            }
         };
         words.push(format!("{used_shown} used"));
         if left.value().is_positive() {
@@ -382,15 +395,12 @@ impl Maker<'_> {
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
     }
 
-    /// A printed mass, or one put together from printed ones. What goes on the kitchen's small scale is read in grams there, also where the
-    /// column is in kilograms.
+    /// A printed mass, or one put together from printed ones.
     pub(super) fn printed(&self, reading: Reading) -> Shown {
         let Reading { mass, ounces } = reading;
-        let on_fine = self.scales.fine.and_then(|fine| fine.up_to).is_some_and(|most| mass <= most);
-        let in_kilograms = self.in_kilograms && !on_fine;
         match (self.units, ounces) {
-            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, in_kilograms),
-            (units, _) => show::mass_weighed(mass, units, in_kilograms),
+            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, self.unit),
+            (units, _) => show::mass_weighed(mass, units, self.unit),
         }
     }
 
@@ -403,7 +413,7 @@ impl Maker<'_> {
 
     /// A mass that stands outside the columns, rounded for the kitchen's scales.
     pub(super) fn by_itself(&self, mass: Mass) -> Result<Shown, Overflow> {
-        weigh::alone(mass, &self.scales).map(|weighed| show::mass_weighed(weighed.mass, self.units, false))
+        weigh::alone(mass, &self.scales).map(|weighed| show::mass_weighed(weighed.mass, self.units, WeighedIn::Alone))
     }
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
@@ -439,13 +449,17 @@ impl Maker<'_> {
     }
 }
 
-/// An amount in the cups, litres or pieces that its line was said in.
-fn in_own_measure(line: &Ingredient, amount: Value) -> Shown {
+/// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
+fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
     let said = match &line.amount {
         LineAmount::Said(said) => said.first(),
         _ => None,
     };
-    said.and_then(|said| show::measured(said, amount)).unwrap_or_else(|| show::value_plain(amount))
+    let customary = || match amount {
+        Value::Volume(volume) if units == Units::Us => crate::measure::spoons::customary(volume),
+        _ => None,
+    };
+    said.and_then(|said| show::measured(said, amount)).or_else(customary).unwrap_or_else(|| show::value_plain(amount))
 }
 
 /// One decimal is what a reader can use of a computed share.

@@ -2,6 +2,7 @@
 
 use super::figures::{Figure, finely};
 use super::matching;
+use super::readers;
 use super::{Change, LineChange, Version};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -177,6 +178,7 @@ fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
         Figure::words("strained out", yes(old.strained_out, "yes"), yes(new.strained_out, "yes")),
         Figure::words("from store", yes(old.from_store, "yes"), yes(new.from_store, "yes")),
         Figure::words("leaves", leaves(old), leaves(new)),
+        Figure::words("instead", readers::stand_ins(old), readers::stand_ins(new)),
         super::prices::of_line(old, new),
     ]
     .into_iter()

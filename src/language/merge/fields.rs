@@ -91,5 +91,5 @@ fn fields<'t>(text: &Text<'t>, at: usize) -> Option<Fields<'t>> {
 }
 
 fn says_more(clause: &IngredientClause) -> bool {
-    !matches!(clause, IngredientClause::At(_) | IngredientClause::Preparation(_))
+    !matches!(clause, IngredientClause::At(_) | IngredientClause::Preparation(_) | IngredientClause::Instead(_))
 }

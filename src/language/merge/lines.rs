@@ -113,6 +113,8 @@ fn sort(line: &Line) -> Sort {
         Content::Step(_) => Sort::StepHead,
         Content::Text { .. } => Sort::TextHead,
         Content::Prose(_) => Sort::Prose,
+        // What belongs to a step goes with it.
+        Content::Picture(_) if line.continues => Sort::Prose,
         Content::Until(_) => Sort::Cue,
         Content::Recipe(_)
         | Content::Kitchen(_)

@@ -1,8 +1,8 @@
 //! Pairs to nodes: the lines of a recipe.
 
-use super::numbers::{self, chain_of, quantity_of, temperature_chain};
+use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
-use super::{Clauses, Rule, aim, bakes, block, prose, stray};
+use super::{Clauses, Rule, aim, bakes, block, prose, reader_lines, stray};
 use crate::language::syntax::{
     Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
     Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -10,9 +10,6 @@ use crate::language::syntax::{
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
 use pest::iterators::Pair;
-
-/// What an ingredient can be measured in.
-const AMOUNT_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
 
 /// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
@@ -34,6 +31,7 @@ pub(super) fn build<'t>(
             })
         }
         Rule::text_line => Some(text_line(reader, pairs)),
+        Rule::picture_line | Rule::author_line | Rule::filed_line => reader_lines::build(reader, rule, said, pairs),
         Rule::use_line => {
             let what = pairs.next()?;
             if what.as_rule() != Rule::use_by {
@@ -109,6 +107,7 @@ fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pa
     let kind = match word.as_str() {
         "caution" => TextKind::Caution,
         "credit" => TextKind::Credit,
+        "story" => TextKind::Story,
         _ => TextKind::Note,
     };
     let pieces = pairs.next().map_or_else(Vec::new, |text| {
@@ -246,6 +245,11 @@ fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
             let mut inner = pair.into_inner();
             let name = reader.name(&inner.next()?);
             IngredientClause::Leaves(name, quantity_of(reader, inner.next()?, &[Dimension::Proportion])?)
+        }
+        Rule::instead => IngredientClause::Instead(reader_lines::stand_in(reader, pair)?),
+        Rule::trouble_instead => {
+            reader_lines::no_stand_in(reader, &pair);
+            return None;
         }
         Rule::before => IngredientClause::Before(name_of(reader, pair.into_inner().next())?),
         _ => IngredientClause::Preparation(pair.as_str().trim().to_owned()),

@@ -9,6 +9,9 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use pest::iterators::Pair;
 
+/// What an ingredient can be measured in.
+pub(super) const AMOUNT_KINDS: &[Dimension] =
+    &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
 /// Digits before the point that a number may have: a million tonnes in milligrams.
 const WHOLE_DIGITS: usize = 15;
 /// Digits after the point that a number may have: a billionth.

@@ -21,14 +21,22 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
         .map(|(_, candidate)| candidate)
 }
 
-/// What people call the facts of a larder, and how these are written.
-const IN_OTHER_WORDS: &[(&str, &str)] = &[
-    ("price", "costs 1.10 per kg"),
-    ("allergen", "contains gluten"),
-    ("allergens", "contains gluten"),
-    ("density", "weighs 1.03 g per ml"),
-    ("weight", "one weighs 55 g"),
-    ("trimming", "yield 85 %"),
+/// What people call the lines of a larder and of a recipe's head, and how these are written.
+const IN_OTHER_WORDS: &[(FileKind, &str, &str)] = &[
+    (FileKind::Kitchen, "price", "costs 1.10 per kg"),
+    (FileKind::Kitchen, "allergen", "contains gluten"),
+    (FileKind::Kitchen, "allergens", "contains gluten"),
+    (FileKind::Kitchen, "density", "weighs 1.03 g per ml"),
+    (FileKind::Kitchen, "weight", "one weighs 55 g"),
+    (FileKind::Kitchen, "trimming", "yield 85 %"),
+    (FileKind::Recipe, "author", "by NAME"),
+    (FileKind::Recipe, "category", "filed under WORD, WORD"),
+    (FileKind::Recipe, "description", "story TEXT"),
+    (FileKind::Recipe, "image", "picture \"FILE\", WHAT IS SEEN ON IT"),
+    (FileKind::Recipe, "intro", "story TEXT"),
+    (FileKind::Recipe, "keywords", "filed under WORD, WORD"),
+    (FileKind::Recipe, "photo", "picture \"FILE\", WHAT IS SEEN ON IT"),
+    (FileKind::Recipe, "tags", "filed under WORD, WORD"),
 ];
 
 /// A line that begins with no word that is known here.
@@ -43,9 +51,8 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     );
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some((_, example)) =
-        IN_OTHER_WORDS.iter().find(|(other, _)| reader.kind == FileKind::Kitchen && *other == word)
-    {
+    let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
+    let help = if let Some((.., example)) = other_words {
         format!("it is written `{example}`")
     } else if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
         format!("did you mean `{meant}`?")
@@ -116,6 +123,15 @@ pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
         Diagnostic::error("stray-line", said, format!("this looks like {what}, but stands as prose below a step"))
             .label("indented deeper than the step above")
             .help("take the indentation away; if it is prose, write it without the leader or the colon"),
+    );
+}
+
+/// A line deeper than a text that is no words of it.
+pub(super) fn swallowed_in_text(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
+    reader.report(
+        Diagnostic::error("stray-line", said, format!("this looks like {what}, but stands in the text above"))
+            .label("indented deeper than the line above")
+            .help("take the indentation away; a picture stands in the head, in a part, or below a step"),
     );
 }
 

@@ -3,8 +3,8 @@
 use super::{
     AimAmount, AimBound, AimLine, AimOf, Amount, Content, CookClause, EquipmentClause, FactKind, Flag,
     IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, MakeClause, Makes, Moment, Name, PanKind, PercentOf,
-    Piece, Quantity, Share, SizedPieces, StepClause, StepKind, StepLine, StoreClause, Term, TextKind, WantedAmount,
-    WrittenNumber, WrittenPan,
+    PictureLine, Piece, Quantity, Share, SizedPieces, StandInClause, StepClause, StepKind, StepLine, StoreClause, Term,
+    TextKind, WantedAmount, WrittenNumber, WrittenPan,
 };
 use crate::measure::unit::{Measures, Unit};
 use crate::text::diagnostic::{Diagnostic, Edit, Label, Mend};
@@ -100,6 +100,8 @@ in_fields! {
     IngredientLine { name, leader, amount, clauses },
     StepLine { name, kind, duration, clauses },
     AimLine { figure, amount, of },
+    PictureLine { path, words },
+    StandInClause { name, amount, words },
     Moment { span },
     Line { span, said, content, only, comment },
     Label { span },
@@ -153,6 +155,7 @@ impl Spans for IngredientClause {
                 share.each_span(see);
             }
             IngredientClause::Before(name) => name.each_span(see),
+            IngredientClause::Instead(stand_in) => stand_in.each_span(see),
         }
     }
 }
@@ -314,7 +317,9 @@ impl Spans for Content {
             | Content::Section(_)
             | Content::Listed(_)
             | Content::Consists(_)
+            | Content::By(_)
             | Content::Sale(..) => {}
+            Content::Picture(picture) => picture.each_span(see),
             Content::Recipe(name)
             | Content::Kitchen(name)
             | Content::Day(name)
@@ -351,7 +356,7 @@ impl Spans for Content {
             Content::Energy(number) | Content::Trace(_, number) | Content::NitrogenFactor(number) => {
                 number.each_span(see)
             }
-            Content::AlsoCalled(names) | Content::Contains(names) => names.each_span(see),
+            Content::AlsoCalled(names) | Content::Contains(names) | Content::FiledUnder(names) => names.each_span(see),
             Content::Costs { price, currency, number, unit, on } => {
                 all!(see: price, currency, number, unit);
                 if let Some(on) = on {

@@ -39,6 +39,8 @@ impl Clause for IngredientClause {
             IngredientClause::Leaves(..) => 7,
             IngredientClause::Optional => 8,
             IngredientClause::Aside => 9,
+            // The words behind its comma go on to the end of the line.
+            IngredientClause::Instead(_) => 10,
         }
     }
 }

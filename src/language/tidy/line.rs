@@ -7,7 +7,7 @@ use super::{bakes, block, column, prose};
 use crate::language::parse::is_key_anywhere;
 use crate::language::syntax::{
     AimAmount, AimBound, AimLine, Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes,
-    PercentOf, Quantity, StepClause, StepLine, WrittenPan,
+    PercentOf, PictureLine, Quantity, StandInClause, StepClause, StepLine, WrittenPan,
 };
 
 /// Writes what a line says, without indentation, condition and comment; `None` for a line that must stay as it is.
@@ -27,6 +27,9 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
             let start = page.words_after(line.said, word.len());
             with_words(word, &prose::pieces(page, pieces, start)?)
         }
+        Content::Picture(picture) => picture_line(picture)?,
+        Content::By(words) => format!("by {words}"),
+        Content::FiledUnder(names) => format!("filed under {}", joined(names, ", ")),
         Content::Prose(pieces) => prose::pieces(page, pieces, line.said.start as usize)?,
         Content::Until(pieces) => cue(page, line, pieces)?,
         Content::Makes { makes, loss, of_everything, bake_loss, pan } => {
@@ -73,6 +76,12 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         Content::Logged(logged) => bakes::said(page, logged)?,
         _ => return block::said(page, &line.content),
     })
+}
+
+/// One without words was reported and stays as it is.
+fn picture_line(picture: &PictureLine) -> Option<String> {
+    let words = picture.words.as_ref()?;
+    Some(format!("picture \"{}\", {}", picture.path.value, words.value))
 }
 
 fn aim_line(page: Page<'_>, aim: &AimLine) -> String {
@@ -151,6 +160,10 @@ fn ingredient_clause(page: Page<'_>, clause: &IngredientClause) -> String {
         IngredientClause::FromStore => "from store".to_owned(),
         IngredientClause::Leaves(name, share) => format!("leaves {name} {}", quantity(page, share)),
         IngredientClause::Before(step) => format!("before {step}"),
+        IngredientClause::Instead(StandInClause { name, amount, words }) => {
+            let words = words.as_ref().map_or_else(String::new, |words| format!(", {words}"));
+            format!("instead: {name} {}{words}", chain(page, amount))
+        }
         IngredientClause::Preparation(words) => single_spaced(words),
     }
 }

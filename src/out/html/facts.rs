@@ -12,7 +12,7 @@ pub(super) fn facts(part: &PartCard) -> Markup {
         @if !all.is_empty() {
             dl.facts {
                 @for fact in &all {
-                    div class=[fact.is_long.then_some("long")] {
+                    div.long[fact.is_long].sum[fact.is_sum] {
                         dt { (fact.term) }
                         dd { (fact.said) @if let Some(after) = &fact.after { small { ", " (after) } } @if let Some(blank) = &fact.blank { (steps::blank(blank)) } }
                     }

@@ -102,6 +102,11 @@ pub(super) fn notes(notes: &[Prose]) -> Markup {
     html! { @if !notes.is_empty() { div.notes { @for note in notes { (prose::blocks(note)) } } } }
 }
 
+/// What a telephone folds away below all that is done at the bench: times, sources, credits, the foot. Wider screens and paper have no fold.
+pub(super) fn about() -> Markup {
+    html! { details.fold.about { summary aria-label="Times, sources, revision" {} } }
+}
+
 /// Where the cautions were published.
 pub(super) fn sources(card: &Card) -> Markup {
     html! { @if !card.caution_sources.is_empty() { p.sources { (clean(&card.caution_sources)) } } }

@@ -1,7 +1,8 @@
 //! A sheet for each station: what comes in, what is weighed and done there, where it goes.
 
 use super::{facts, head, page, steps, strip, timeline};
-use crate::figures::card::{Card, Handover, Stay, stations};
+use crate::figures::card::{Card, Stay, stations};
+use crate::out::block::Phrase;
 use crate::out::report::clean;
 use crate::out::sheet::facts::base_line;
 use crate::out::sheet::{Foot, Sheet, handovers};
@@ -15,9 +16,9 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
         let title = format!("{}: {}", card.title, station.name);
         let foot = Foot::new(card, &title, sheet);
         let body = html! {
-            (head::head(card, &card.title, Some(&format!("Station: {}", station.name))))
+            (head::head(card, &card.title, Some(&station.title())))
             (head::care(card, &card.short_cautions))
-            @for one in &station.works { (work(card, one)) }
+            @for one in &station.works { (work(card, one, station.name)) }
         };
         sheets.push(page::article(card, &foot, feet, &body));
     }
@@ -34,7 +35,7 @@ pub(super) fn sheets(card: &Card, feet: &mut Vec<Foot>, sheet: &Sheet) -> Vec<Ma
     sheets
 }
 
-fn work(card: &Card, work: &Stay<'_>) -> Markup {
+fn work(card: &Card, work: &Stay<'_>, here: &str) -> Markup {
     let part = work.part;
     let is_last = work.steps.last().is_some_and(|(number, _)| *number == part.steps.len());
     html! {
@@ -43,25 +44,25 @@ fn work(card: &Card, work: &Stay<'_>) -> Markup {
                 h2 { (clean(&part.name)) }
                 p { @if work.weighs.is_some() { (base_line(part)) } }
             }
-            (handed(card, true, &work.comes_in))
+            (handed(true, &handovers(card, true, &work.comes_in, here)))
             @if let Some(weighs) = &work.weighs { (strip::strip(weighs)) }
             @if is_last { (facts::facts(part)) }
             (head::part_care(&part.cautions))
             (head::notes(&part.notes))
             ol.steps { @for (number, step) in &work.steps { (steps::step(step, *number, true)) } }
-            (handed(card, false, &work.goes_out))
+            (handed(false, &handovers(card, false, &work.goes_out, here)))
         }
     }
 }
 
 /// What is handed over.
-fn handed(card: &Card, comes_in: bool, all: &[Handover]) -> Markup {
+fn handed(comes_in: bool, all: &[Vec<Phrase>]) -> Markup {
     let label = if comes_in { "Comes in" } else { "Goes out" };
     html! {
         @if !all.is_empty() {
             div.hand {
                 h3 { (label) }
-                ul.plain { @for row in handovers(card, comes_in, all) { li { (head::runs(&row)) } } }
+                ul.plain { @for row in all { li { (head::runs(row)) } } }
             }
         }
     }

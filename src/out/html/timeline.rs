@@ -5,7 +5,7 @@ use crate::figures::card::{Card, Timeline};
 use crate::model::step::StepKind;
 use crate::out::picture::strokes;
 use crate::out::sheet::timeline::{
-    AXIS, Axis, BAR, BAR_TOP, Block, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines, spoken,
+    AXIS, Axis, BAR, BAR_TOP, Block, LEFT, Lane, TRACK, TYPE, WIDTH, clock, lanes, name_lines, none, spoken,
 };
 use crate::out::sheet::{Sheet, doing};
 use maud::{Markup, html};
@@ -13,6 +13,9 @@ use maud::{Markup, html};
 /// The timeline of a card; nothing when it has no steps, or is set small.
 pub(super) fn figure(card: &Card, sheet: &Sheet) -> Markup {
     let line = &card.timeline;
+    if let Some(why) = none(card) {
+        return html! { section.line { h2 { "When" } p { (why) } } };
+    }
     if line.rows.is_empty() || sheet.compact {
         return html! {};
     }

@@ -3,11 +3,12 @@
 use super::frame::{BLACK, Block, Flow, Frame, HAIR, SOFT};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
-use super::{NoPdf, Pdf, Press, head, picture, plain, print, sheet_of};
-use crate::out::block::{self, Paint, Phrase, Row, Table, Tone};
-use crate::out::page::Page;
+use super::{Made, NoPdf, Pdf, Press, head, picture, plain, print, sheet_of};
+use crate::out::block::{self, Change, Paint, Phrase, Row, Table, Tone};
+use crate::out::page::{CHANGES, Page};
 use crate::out::sheet::{Foot, Sheet};
 use crate::out::text::{self, Style};
+use crate::out::typeset;
 use std::rc::Rc;
 
 /// Renders a page.
@@ -17,13 +18,24 @@ use std::rc::Rc;
 pub fn render_page(page: &Page, sheet: &Sheet) -> Result<Pdf, NoPdf> {
     print(&page.title, sheet, |press| {
         let foot = Foot::plain(&page.title, sheet);
-        vec![sheet_of(press, &foot, |press, article| {
-            let mut flows = Vec::new();
-            for one in &page.blocks {
-                block(press, one, article, &mut flows);
-            }
-            flows
-        })]
+        let sheets = page.blocks.split(|one| matches!(one, block::Block::Rule)).filter(|sheet| !sheet.is_empty());
+        let sheets: Vec<Made> = sheets
+            .map(|blocks| {
+                let made = sheet_of(press, &foot, |press, article| {
+                    let mut flows = Vec::new();
+                    for one in blocks {
+                        block(press, one, article, &mut flows);
+                    }
+                    flows
+                });
+                let heading = blocks.iter().find_map(|one| match one {
+                    block::Block::Heading(heading) => Some(heading.text.clone()),
+                    _ => None,
+                });
+                Made { title: heading.unwrap_or(made.title), ..made }
+            })
+            .collect();
+        sheets
     })
 }
 
@@ -45,7 +57,7 @@ fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut 
             flows.push(put(frame, em * 0.5));
         }
         Of::Care(words) => {
-            let words = [Words::new("Caution ", em * 1.1).bold(), Words::new(plain(words), em * 1.1)];
+            let words = [Words::new("Caution ", em * 1.1).bold(), Words::new(typeset::quoted(&plain(words)), em * 1.1)];
             flows.extend(head::care_box(press, &[words.to_vec()], &[], parent));
         }
         Of::Facts(all) | Of::Bullets(all) => {
@@ -60,9 +72,29 @@ fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut 
             flows.push(put(frame, em * 0.6));
         }
         Of::Table(one) => flows.extend(table(press, one, parent)),
+        Of::Changes(all) => changes(press, all, parent, flows),
+        Of::Figures(all) => {
+            let rows = all.iter().map(|(what, shown)| vec![what.clone(), shown.unbroken()]).collect();
+            let figures = Table::figures(vec![String::new(), String::new()], rows, block::Frame::Read);
+            self::block(press, &figures, parent, flows);
+        }
+        Of::Alarm(alarm) => {
+            let words = Words::new(plain(&format!("{}: {}", alarm.what, alarm.of)), em * 1.25).bold();
+            flows.extend(head::care_box(press, &[vec![words]], &[], parent));
+        }
+        Of::Remarks(all) => {
+            let said: Vec<String> = all.iter().map(|one| block::sentence(one)).collect();
+            self::block(press, &block::words(said.join(" ")), parent, flows);
+        }
+        Of::Prose(_, prose) => self::block(press, &block::words(prose.plain()), parent, flows),
+        Of::Source(topic) => {
+            let words = [Words::new(format!("Formula and sources: miche explain {topic}"), em * 0.9).ink(SOFT)];
+            let frame = press.paragraph(&words, Setting::left(width, 1.3), parent);
+            flows.push(put(frame, em * 0.2));
+        }
         // What has no look of its own on paper stands as in plain text, line by line.
         other => {
-            let text = text::render(std::slice::from_ref(other), Style { width: 90, colour: false });
+            let text = text::render(std::slice::from_ref(other), Style::plain(90));
             for line in text.lines().filter(|line| !line.trim().is_empty()) {
                 let frame = press.paragraph(&[Words::new(plain(line), em)], Setting::left(width, 1.3), parent);
                 flows.push(put(frame, 0.0));
@@ -71,8 +103,34 @@ fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut 
     }
 }
 
+/// What changed, in its order: figures that follow each other as a table, the rest as paragraphs.
+fn changes(press: &mut Press<'_>, all: &[Change], parent: Node, flows: &mut Vec<Flow>) {
+    for run in all.chunk_by(|one, next| one.figure().is_some() == next.figure().is_some()) {
+        let cells = |one: &block::BeforeAndNow| {
+            [one.whole_name(), one.old.unbroken(), one.new.unbroken(), one.remark.clone()].map(Phrase::plain)
+        };
+        let rows: Vec<Row> = run.iter().filter_map(Change::figure).map(|one| Row::of(cells(one))).collect();
+        if !rows.is_empty() {
+            let column = |(at, head): (usize, &&str)| block::Column {
+                head: (*head).to_owned(),
+                side: if matches!(at, 1 | 2) { block::Side::Right } else { block::Side::Left },
+            };
+            let columns = CHANGES.iter().enumerate().map(column).collect();
+            flows.extend(table(press, &Table { columns, rows, frame: block::Frame::Read }, parent));
+        }
+        for change in run {
+            let said = match change {
+                Change::Said(words, _) => block::Block::Text(block::Text::of(words.clone())),
+                Change::Step(step) => block::words(text::said_of_step(step)),
+                Change::Line(_) | Change::Figure(_) => continue,
+            };
+            block(press, &said, parent, flows);
+        }
+    }
+}
+
 fn in_tone(run: &Phrase, size: f32) -> Words {
-    let words = Words::new(run.text.clone(), size);
+    let words = Words::new(typeset::quoted(&plain(&run.text)), size);
     if matches!(run.tone, Tone::Strong | Tone::Amount) { words.bold() } else { words }
 }
 
@@ -146,7 +204,7 @@ fn table(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flow> {
         frame.fill(0.0, frame.height - em * 0.06, press.width(), em * 0.06, HAIR);
         flows.push(Flow::One(Block { repeat: repeat.clone(), ..Block::new(frame, 0.0) }));
         if let Some(instead) = &row.instead {
-            let words = [Words::new(plain(instead), em).bold()];
+            let words = [Words::new(typeset::quoted(&plain(instead)), em).bold()];
             let frame = press.paragraph(&words, Setting::left(press.width(), 1.3), row_node);
             flows.push(Flow::One(Block::new(frame, 0.0)));
         }
@@ -158,7 +216,7 @@ fn table(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flow> {
 fn words_of(row: &Row, table: &Table, em: f32) -> Vec<Words> {
     let is_run = table.frame == block::Frame::Run;
     let cells = row.cells.iter().enumerate().map(|(at, cell)| {
-        let words = Words::new(plain(&cell.text), em);
+        let words = Words::new(typeset::quoted(&plain(&cell.text)), em);
         match row.paint {
             _ if !is_run => words,
             Paint::Red => words.bold(),

@@ -17,7 +17,8 @@ use crate::out::sheet::{Sheet, doing};
 /// The timeline of a card; nothing when it has no steps, or is set small.
 pub(super) fn figure(press: &mut Press<'_>, card: &Card, sheet: &Sheet, parent: Node) -> Vec<Flow> {
     let line = &card.timeline;
-    if line.rows.is_empty() || sheet.compact {
+    let none = layout::none(card);
+    if none.is_none() && (line.rows.is_empty() || sheet.compact) {
         return Vec::new();
     }
     let em = press.em;
@@ -25,6 +26,11 @@ pub(super) fn figure(press: &mut Press<'_>, card: &Card, sheet: &Sheet, parent: 
     let words = [Words::new("When", em * 1.15).bold()];
     let width = press.width();
     let mut frame = press.tagged(&words, Setting::left(width, 1.3), section, Role::Heading(2, "When".to_owned()));
+    if let Some(why) = none {
+        let said = press.paragraph(&[Words::new(why, em * 1.1)], Setting::left(width, 1.35), section);
+        frame.append(said, 0.0, em * 0.2);
+        return vec![Flow::One(Block::new(frame, em))];
+    }
     let lanes = lanes(card);
     let node = press.tags.add(Some(section), Role::Figure(layout::spoken(line, &lanes)));
     let picture = draw(press, card, &lanes, node);

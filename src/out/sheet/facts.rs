@@ -19,6 +19,8 @@ pub(in crate::out) struct Fact {
     pub(in crate::out) is_long: bool,
     /// Whether it is a remark to the facts and less than one of them.
     pub(in crate::out) is_remark: bool,
+    /// Whether it is a sum about the formula, which no hand needs at the bench: on a telephone it is behind the fold.
+    pub(in crate::out) is_sum: bool,
 }
 
 /// How warm the water is poured, room by room.
@@ -79,9 +81,10 @@ pub(in crate::out) fn base_line(part: &PartCard) -> String {
 pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
     let fact = |term, said: String| {
         let said = seen(&said);
-        Fact { term, said, after: None, blank: None, is_long: false, is_remark: false }
+        Fact { term, said, after: None, blank: None, is_long: false, is_remark: false, is_sum: false }
     };
     let long = |term, said: String| Fact { is_long: true, ..fact(term, said) };
+    let sum = |term, said: String| Fact { is_sum: true, ..fact(term, said) };
     let lost = |lost: &Option<Shown>| lost.as_ref().map(|lost| format!("{} lost", lost.unbroken()));
     let mut all = Vec::new();
     if let Some(divide) = &part.divide {
@@ -92,7 +95,7 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
         all.push(Fact { after: lost(&divide.lost), ..fact("divide", pieces) });
     }
     if let Some(makes) = &part.makes {
-        all.push(Fact { after: lost(&makes.lost), ..fact("makes", makes.shown.unbroken()) });
+        all.push(Fact { after: lost(&makes.lost), ..sum("makes", makes.shown.unbroken()) });
     }
     all.extend(part.desired_temperature.as_ref().map(|at| {
         let blank = Some(by_hand::of_dough(at));
@@ -102,15 +105,15 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
         part.water_shown.as_ref().filter(|_| part.water_rooms.is_none()).map(|water| long("pour", water.clone())),
     );
     all.extend(part.keeps.as_ref().map(|keeps| fact("keeps", keeps.clone())));
-    all.extend(part.balance.as_ref().map(|balance| fact("balance", balance.shown.clone())));
+    all.extend(part.balance.as_ref().map(|balance| sum("balance", balance.shown.clone())));
     if !part.hydration_shown.is_empty() {
-        all.push(fact("water on flour", part.hydration_shown.unbroken()));
+        all.push(sum("water on flour", part.hydration_shown.unbroken()));
     }
     if !part.prefermented_shown.is_empty() {
-        all.push(fact("flour fermented before", part.prefermented_shown.unbroken()));
+        all.push(sum("flour fermented before", part.prefermented_shown.unbroken()));
     }
     if !part.rounding.is_empty() {
-        all.push(Fact { is_remark: true, ..long("on the scale", part.rounding.join("; ")) });
+        all.push(Fact { is_remark: true, is_sum: true, ..long("on the scale", part.rounding.join("; ")) });
     }
     all
 }

@@ -49,7 +49,7 @@ impl Paper {
     pub(super) fn type_size(self) -> f64 {
         match self {
             Paper::A4 | Paper::Letter => 9.8,
-            Paper::A5 => 8.6,
+            Paper::A5 => 8.0,
             Paper::Index => 7.4,
         }
     }

@@ -6,6 +6,7 @@
 
 use crate::figures::card::{Card, Timeline, TimelineRow};
 use crate::out::report::clean;
+use crate::out::typeset;
 
 /// Drawing units from edge to edge.
 pub(in crate::out) const WIDTH: f64 = 1000.0;
@@ -88,6 +89,12 @@ impl Lane<'_> {
         }
         labels
     }
+}
+
+/// What stands in place of the drawing where a batch cannot be made as it is written: why, and what would help.
+pub(in crate::out) fn none(card: &Card) -> Option<String> {
+    let why = &card.no_timeline;
+    (!why.is_empty()).then(|| format!("No timeline: {}", typeset::quoted(&clean(why))))
 }
 
 /// What the picture says, for those who hear it.
@@ -269,7 +276,7 @@ mod tests {
         };
         let rows: Vec<TimelineRow> = steps.iter().enumerate().map(row).collect();
         let span_minutes = rows.iter().map(|row| row.end).max().unwrap_or(0);
-        Timeline { rows, span_minutes, hands_minutes: 0, tend_minutes: 0 }
+        Timeline { rows, span_minutes, ..Timeline::default() }
     }
 
     #[test]

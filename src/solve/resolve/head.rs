@@ -3,10 +3,11 @@
 use super::outline::Outline;
 use super::pans;
 use super::reading::{Reading, Seen};
-use super::texts::Texts;
+use super::texts::{self, Texts};
 use crate::language::syntax::{Content, Makes, Name, Quantity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Proportion};
+use crate::model::published::Published;
 use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
 use crate::model::sale::{GoodFor, Sale};
 use crate::text::diagnostic::Diagnostic;
@@ -98,7 +99,30 @@ fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Re
     }
 }
 
-/// Notes, cautions and credits of the head.
+/// Who wrote it, where it is looked for, and the pictures of the whole.
+pub(super) fn published(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Published {
+    let mut published = Published::default();
+    let mut seen = Seen::default();
+    for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
+        match &line.content {
+            Content::Picture(picture) => published.pictures.extend(texts::picture(picture)),
+            Content::By(words) => {
+                seen.once("by", line, reading);
+                published.by = Some(words.clone());
+            }
+            Content::FiledUnder(names) => {
+                seen.once("filed under", line, reading);
+                let new = names.iter().filter(|name| !published.filed_under.iter().any(|known| known.same(name)));
+                let new: Vec<Name> = new.cloned().collect();
+                published.filed_under.extend(new);
+            }
+            _ => {}
+        }
+    }
+    published
+}
+
+/// Stories, notes, cautions and credits of the head.
 pub(super) fn texts(outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Vec<Text> {
     let mut texts = Texts::default();
     for line in &outline.head {

@@ -49,6 +49,10 @@ impl<'t> Outline<'t> {
         let mut below_step = false;
         for line in &tree.lines {
             below_step = match &line.content {
+                Content::Picture(_) if line.continues => {
+                    outline.go_on(line, below_step);
+                    below_step
+                }
                 Content::Blank | Content::Prose(_) | Content::Until(_) | Content::Comment => {
                     outline.go_on(line, below_step);
                     below_step
@@ -95,7 +99,7 @@ impl<'t> Outline<'t> {
         let Some(part) = self.parts.last_mut() else { return };
         if matches!(content, Content::Step(_)) {
             part.steps.push(StepOutline { head: line, below: Vec::new() });
-        } else if part.implicit && is_head && !matches!(content, Content::Text { .. }) {
+        } else if part.implicit && is_head && !matches!(content, Content::Text { .. } | Content::Picture(_)) {
             // Head lines may stand anywhere before the first `part` line.
             self.head.push(line);
         } else {
@@ -116,6 +120,9 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Aim(_)
             | Content::Sale(..)
             | Content::GoodFor { .. }
+            | Content::Picture(_)
+            | Content::By(_)
+            | Content::FiledUnder(_)
             | Content::Text { .. }
     )
 }

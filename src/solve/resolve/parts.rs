@@ -3,10 +3,11 @@
 use super::counted;
 use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
-use super::texts::Texts;
+use super::texts::{self, Texts};
 use super::{adopt, aims, pans, part_use, sorts, steps};
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
+    StandInClause, TextKind,
 };
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
@@ -14,6 +15,7 @@ use crate::measure::value::Said;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::places::Places;
+use crate::model::published::StandIn;
 use crate::model::recipe::{
     Base, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
@@ -95,6 +97,7 @@ fn bare_part(
         lines: Vec::new(),
         steps: Vec::new(),
         texts: Vec::new(),
+        pictures: Vec::new(),
         aims: Vec::new(),
         broken: outline.broken,
     };
@@ -106,6 +109,9 @@ fn bare_part(
     let mut texts = Texts::default();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         texts.take(line, &recipe.selection, reading);
+        if matches!(line.content, Content::Text { kind: TextKind::Story, .. }) && !outline.implicit {
+            reading.report(belongs_into_head(line));
+        }
         key_line(&mut part, line, &mut seen, reading);
     }
     part.texts = texts.all;
@@ -173,6 +179,7 @@ fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading
             seen.once("spare", line, reading);
             part.spare = spare(amounts, line.said, reading);
         }
+        Content::Picture(picture) => part.pictures.extend(texts::picture(picture)),
         Content::Aim(aim) => part.aims.extend(aims::read(aim, line.said, reading)),
         Content::DesiredTemperature(amounts) => {
             seen.once("desired temperature", line, reading);
@@ -184,12 +191,16 @@ fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading
         | Content::Measures(_)
         | Content::Recipe(_)
         | Content::Sale(..)
-        | Content::GoodFor { .. } => reading.report(
-            Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
-                .help("move it above the first `part` line"),
-        ),
+        | Content::By(_)
+        | Content::FiledUnder(_)
+        | Content::GoodFor { .. } => reading.report(belongs_into_head(line)),
         _ => {}
     }
+}
+
+fn belongs_into_head(line: &Line) -> Diagnostic {
+    Diagnostic::error("stray-line", line.said, "this line belongs into the head of the recipe")
+        .help("move it above the first `part` line")
 }
 
 fn part_makes(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<MakesMass> {
@@ -299,10 +310,14 @@ fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line
         before: None,
         leaves: None,
         preparation: None,
+        stand_ins: Vec::new(),
         span: line.said,
     };
     for clause in &written.clauses {
         take_clause(&mut read, clause, reading);
+        if let IngredientClause::Instead(written) = &clause.value {
+            read.stand_ins.push(stand_in(recipe, written, reading));
+        }
     }
     let draws_on_all = read.amount == LineAmount::All;
     let in_preferment = recipe.part(id).is_some_and(|part| part.from.is_some());
@@ -383,9 +398,15 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, readin
         IngredientClause::Before(step) if matches!(read.refers, Refers::Pantry(_)) => {
             prepared(read, &format!("before {step}"))
         }
-        IngredientClause::Before(_) => {}
+        IngredientClause::Before(_) | IngredientClause::Instead(_) => {}
         IngredientClause::Preparation(text) => prepared(read, text),
     }
+}
+
+fn stand_in(recipe: &Recipe, written: &StandInClause, reading: &mut Reading) -> StandIn {
+    let facts = recipe.larder.find(&written.name.key);
+    let amount = reading.chain(&written.amount, Some((&*written.name.text, facts.as_deref()))).unwrap_or_default();
+    StandIn { name: written.name.clone(), amount, words: written.words.clone(), facts }
 }
 
 fn prepared(read: &mut Ingredient, text: &str) {

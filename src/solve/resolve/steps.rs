@@ -2,7 +2,7 @@
 
 use super::outline::{PartOutline, StepOutline};
 use super::reading::Reading;
-use super::texts::{mere_words, push_text};
+use super::texts::{self, mere_words, push_text};
 use crate::language::syntax::{
     Content, Key, LaterHeat, Name, Piece, Quantity, Share, StepClause, StepKind, StepLine, WrittenNumber,
 };
@@ -68,6 +68,7 @@ fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
         people: 1,
         shared_by: 1,
         words: Vec::new(),
+        pictures: Vec::new(),
         cue: Vec::new(),
         span,
         time_span: head.duration.span,
@@ -268,6 +269,9 @@ fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, reading:
                     push_text(&mut step.cue, " ");
                 }
                 mere_words(pieces, "a sign", &mut step.cue, reading);
+            }
+            Content::Picture(picture) if scope.recipe.selection.holds(&line.only) => {
+                step.pictures.extend(texts::picture(picture));
             }
             _ => {}
         }

@@ -1,7 +1,8 @@
 //! Notes, cautions and credits, and what they share with the prose of steps: words with amounts set in.
 
 use super::reading::Reading;
-use crate::language::syntax::{Content, Line, Piece};
+use crate::language::syntax::{Content, Line, PictureLine, Piece};
+use crate::model::published::Picture;
 use crate::model::recipe::{Selection, Text};
 use crate::model::step::Words;
 use crate::text::diagnostic::Diagnostic;
@@ -12,6 +13,8 @@ pub(super) struct Texts {
     pub(super) all: Vec<Text>,
     /// Whether prose on the next line goes on with the last of them.
     continues: bool,
+    /// Whether a blank line stands before it, so that a paragraph begins.
+    paragraph: bool,
 }
 
 impl Texts {
@@ -23,11 +26,16 @@ impl Texts {
                 if !self.continues {
                     return;
                 }
+                self.paragraph = false;
                 self.all.push(Text { kind: *kind, words: Vec::new(), span: line.said });
                 pieces
             }
             Content::Prose(pieces) if self.continues => pieces,
-            Content::Blank | Content::Comment | Content::Prose(_) => return,
+            Content::Blank => {
+                self.paragraph = true;
+                return;
+            }
+            Content::Comment | Content::Prose(_) => return,
             _ => {
                 self.continues = false;
                 return;
@@ -35,10 +43,17 @@ impl Texts {
         };
         let Some(text) = self.all.last_mut() else { return };
         if !text.words.is_empty() {
-            push_text(&mut text.words, "\n");
+            push_text(&mut text.words, if self.paragraph { "\n\n" } else { "\n" });
         }
+        self.paragraph = false;
         mere_words(pieces, "a note", &mut text.words, reading);
     }
+}
+
+/// A picture with words; one without was reported.
+pub(super) fn picture(line: &PictureLine) -> Option<Picture> {
+    let words = line.words.as_ref()?.value.clone();
+    Some(Picture { path: line.path.value.clone(), words, span: line.path.span })
 }
 
 /// Words in which nothing is taken: notes, cautions, cues.

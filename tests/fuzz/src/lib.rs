@@ -159,7 +159,7 @@ pub fn lays_out(batches: &[Batch], day: Option<&DayHead>, which: usize) {
     let units = if which.is_multiple_of(2) { Units::Metric } else { Units::Both };
     let cards: Result<Vec<Card>, _> = batches.iter().map(|batch| of_batch(batch, units)).collect();
     let Ok(cards) = cards else { return };
-    let style = out::text::Style { width: 80, colour: false };
+    let style = out::text::Style::plain(80);
     is_clean(&out::card::text(&cards, day, style));
     is_clean(&out::card::markdown(&cards, day));
     is_json(&out::json::render_all(&cards).expect("cards are JSON"));

@@ -8,7 +8,7 @@ syntax sync fromstart
 
 " What a line begins with.
 syntax match micheKeyword /^\s*\zs\(makes\|measures\|percent\s\+of\|percent\|per\s\+\w\+\|divide\|keeps\|spare\|aim\|desired\s\+temperature\|cooks\|cook\|longest\|open\|fine\s\+scale\|scale\|one\s\+weighs\|weighs\|water\|fat\|salt\|sugar\|protein\|carbohydrate\|fibre\|acid\|yield\|saturates\|trans\s\+fat\|added\s\+sugar\|polyols\|alcohol\|cholesterol\|vitamin\s\+D\|calcium\|iron\|potassium\|nitrogen\s\+factor\|compound\|best\s\+before\|use\s\+by\|energy\|counts\s\+as\s\+flour\|is\|not\s\+\(flour\|vegan\|vegetarian\)\|raw\s\+flour\|raw\s\+egg\|ready\s\+to\s\+eat\|bought\s\+by\|costs\|ready\)\ze\(\s\|$\)/ nextgroup=micheRest
-syntax match micheKeyword /^\s*\zs\(source\|section\|contains\|also\s\+called\|listed\s\+as\|consists\s\+of\|sold\s\+as\|batch\|business\|store\(\s\+\d\)\@!\)\ze\s/ nextgroup=micheWords skipwhite
+syntax match micheKeyword /^\s*\zs\(source\|section\|contains\|also\s\+called\|listed\s\+as\|consists\s\+of\|sold\s\+as\|batch\|business\|by\|filed\s\+under\|picture\|store\(\s\+\d\)\@!\)\ze\s/ nextgroup=micheWords skipwhite
 syntax match micheWords /\S\_.\{-}\ze\s*\(\s#\(\s\|$\)\|$\)/ contained
 syntax match micheKeyword /^\s*\zsuse\ze\s/ nextgroup=micheString skipwhite
 " A log of bakes.
@@ -33,7 +33,7 @@ syntax match micheEquipment /^\s*\zs[^#,\[\]{}: \t.][^#,\[\]{}:.]\{-}\ze\s\+[x×
 
 " What stands behind it.
 syntax match micheRest /.*/ contained contains=micheNumber,micheDate,micheOn,micheString,micheCondition,micheComment,micheClause
-syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|made\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|strained\s\+out\|from\s\+store\|leaves\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
+syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|made\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|strained\s\+out\|instead\|from\s\+store\|leaves\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
 syntax match micheNumber /\(\k\|\.\)\@1<![−-]\?\(\d\+\([.,\/]\d\+\)*\s*[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\?\|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\)\(\s\+\d\+\/\d\+\)\?/ contained nextgroup=micheUnit skipwhite
 syntax match micheUnit /\(%\|\(fl\s*oz\|[°º]\?\(mg\|kg\|g\|oz\|lb\|ml\|cl\|dl\|l\|tsp\|tbsp\|cups\?\|pt\|qt\|gal\|pieces\?\|mm\|cm\|m\|in\|s\|min\|h\|days\?\|weeks\?\|c\|f\)\)\>\)/ contained
 " After numbers, because of two that begin at one place the later counts.
@@ -56,8 +56,8 @@ syntax match micheColon /\s*:\s*/ contained
 syntax match micheUntil /^\s*\zsuntil\ze\s/ contained
 
 " Notes, and the deeper lines that continue them.
-syntax region micheText start=/^\z(\s*\)\(note\|caution\|credit\)\(\s\|$\)/ end=/^\(\z1\s\+\S\|\s*$\)\@!/me=s-1 contains=micheTextWord,micheBrace,micheEscape,micheComment,micheCondition keepend
-syntax match micheTextWord /^\s*\zs\(note\|caution\|credit\)\ze\(\s\|$\)/ contained
+syntax region micheText start=/^\z(\s*\)\(note\|caution\|credit\|story\)\(\s\|$\)/ end=/^\(\z1\s\+\S\|\s*$\)\@!/me=s-1 contains=micheTextWord,micheBrace,micheEscape,micheComment,micheCondition keepend
+syntax match micheTextWord /^\s*\zs\(note\|caution\|credit\|story\)\ze\(\s\|$\)/ contained
 
 " What the steps take.
 syntax match micheBrace /{[^{}]*}/ contained contains=micheMeasure,micheShare,micheDrawn,micheBraceMark

@@ -102,7 +102,7 @@ fn printed(paths: &[PathBuf], output: &Output) -> Option<String> {
     let all_read = ![&old_given, &new_given].into_iter().any(|given| matches!(given, Given::Unread { .. }));
     match between(old_read.as_ref(), new_read.as_ref(), &new_shown).filter(|_| all_read) {
         Some(changes) => {
-            let style = out::text::Style { width: output.width(), colour: output.colours_out() };
+            let style = output.style();
             shown.push_str(&out::comparison::page(&[changes], Place::Terminal).text(style));
         }
         // A kitchen, a larder or a day, or no text at all: its lines are what there is to read.

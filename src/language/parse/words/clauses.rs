@@ -39,6 +39,7 @@ impl Clauses {
                 ("from store", "made earlier: taken and not made"),
                 ("leaves NAME PERCENT", "what is left of it: `leaves egg white 190 %`"),
                 ("before STEP", "of a part: that step and what comes after it are not done"),
+                ("instead: NAME AMOUNT, WORDS", "for readers: what may stand in for it"),
             ],
             Clauses::Step => &[
                 ("using EQUIPMENT at TEMPERATURE", "equipment that it holds"),

@@ -203,10 +203,11 @@ pub(super) const LINES: &[KeyLine] = &[
     ),
     line(
         Rule::text_line,
-        &[(Recipe, TEXTS), (Kitchen, TEXTS), (Day, TEXTS)],
+        &[(Recipe, &["note", "caution", "credit", "story"]), (Kitchen, TEXTS), (Day, TEXTS)],
         "a text for the cards",
-        "`note TEXT`, `caution TEXT` or `credit TEXT`",
+        "`note TEXT`, `caution TEXT`, `credit TEXT`, or in a recipe `story TEXT`",
         &[
+            (Place::Head, "story ", "what a reader is told first"),
             (Place::Head, "credit ", "where it comes from"),
             (Place::Part, "note ", "printed on the cards"),
             (Place::Part, "caution ", "printed on the cards"),
@@ -217,6 +218,30 @@ pub(super) const LINES: &[KeyLine] = &[
             (Place::Day, "caution ", ""),
             (Place::Day, "credit ", "where it comes from"),
         ],
+    ),
+    line(
+        Rule::picture_line,
+        &[(Recipe, &["picture"])],
+        "a picture",
+        "`picture \"FILE\", WHAT IS SEEN ON IT`",
+        &[
+            (Place::Head, "picture \"", "for readers: a file, and what is seen on it"),
+            (Place::Part, "picture \"", "for readers: a file, and what is seen on it; also below a step"),
+        ],
+    ),
+    line(
+        Rule::author_line,
+        &[(Recipe, &["by"])],
+        "`by`",
+        "`by NAME`",
+        &[(Place::Head, "by ", "for readers: who wrote the recipe")],
+    ),
+    line(
+        Rule::filed_line,
+        &[(Recipe, &["filed"])],
+        "`filed under`",
+        "`filed under WORD, WORD`",
+        &[(Place::Head, "filed under ", "for readers: where it is looked for")],
     ),
     line(
         Rule::cooks_line,
