@@ -7,6 +7,7 @@ use crate::measure::value::Value;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::published::PictureFile;
+use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
 use std::collections::{HashMap, HashSet};
@@ -21,6 +22,18 @@ pub struct File {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+/// A recipe as it was resolved for those that use it.
+#[derive(Debug, Clone)]
+pub struct Resolved {
+    /// The recipe; `None` for a file that cannot be one.
+    pub recipe: Option<Arc<Recipe>>,
+    /// How many files deep what it uses lies below it.
+    pub deep: usize,
+}
+
+/// Used recipes by their file and what is chosen of their own choices.
+type AllResolved = HashMap<(SourceId, Selection), Resolved>;
+
 /// All files of one run.
 #[derive(Debug, Clone, Default)]
 pub struct Project {
@@ -29,6 +42,8 @@ pub struct Project {
     files: HashMap<SourceId, File>,
     links: HashMap<Span, SourceId>,
     stocks: HashMap<Span, Vec<(Name, Value)>>,
+    /// What was resolved in this run: the files are checked side by side, and many use the same few.
+    resolved: Arc<Mutex<AllResolved>>,
     pictures: HashMap<Span, PictureFile>,
     pantries: Pantries,
 }
@@ -83,15 +98,21 @@ impl Clone for Pantries {
 }
 
 impl Project {
+    /// What was found out of the files as they were holds no longer.
+    fn changed(&mut self) {
+        self.pantries = Pantries::default();
+        self.resolved = Arc::default();
+    }
+
     /// Takes a file in.
     pub fn add(&mut self, file: File) {
-        self.pantries = Pantries::default();
+        self.changed();
         self.files.insert(file.tree.source, file);
     }
 
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
-        self.pantries = Pantries::default();
+        self.changed();
         self.links.insert(place, target);
     }
 
@@ -102,6 +123,7 @@ impl Project {
 
     /// Binds the path of a picture to its file.
     pub fn put_picture(&mut self, place: Span, file: PictureFile) {
+        self.resolved = Arc::default();
         self.pictures.insert(place, file);
     }
 
@@ -123,6 +145,18 @@ impl Project {
     /// To change a file's list of problems.
     pub fn file_mut(&mut self, source: SourceId) -> Option<&mut File> {
         self.files.get_mut(&source)
+    }
+
+    /// A used recipe under a choice, where it was resolved in this run.
+    pub fn resolved(&self, asked: &(SourceId, Selection)) -> Option<Resolved> {
+        self.resolved.lock().ok()?.get(asked).cloned()
+    }
+
+    /// Keeps a used recipe for all that ask for it in this run.
+    pub fn keep_resolved(&self, asked: (SourceId, Selection), resolved: Resolved) {
+        if let Ok(mut all) = self.resolved.lock() {
+            all.insert(asked, resolved);
+        }
     }
 
     /// The file that the path written at `place` leads to; `None` when it leads nowhere, which was reported.
