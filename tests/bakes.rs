@@ -226,6 +226,24 @@ fn the_friction_of_a_bake_is_that_of_a_published_example() {
 }
 
 /// `history --choose hand` follows the bakes by hand, and one that says nothing was made the first way.
+/// The same day with no temperature desired of the dough: what the mixer does to it hangs on none.
+#[test]
+fn a_friction_is_told_where_no_temperature_is_desired() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Loaf\nmakes 2 loaves\nuse \"kitchen.miche\"\nflour .... 1 kg\nwater .... 65 %, at 65 F\nsalt .... 2 %\n\n\
+                  mix: hands 10 min, using mixer\n    All.\n";
+    let kitchen = "kitchen Test\nmixer x 1, friction 30 F\n";
+    let log = "bakes of \"loaf.miche\"\n\nbake 2026-03-02\nroom 75 F\nflour at 65 F\nmix: 05:34-05:44, left at 80 F\n";
+    for (name, text) in [("loaf.miche", recipe), ("kitchen.miche", kitchen), ("loaf-bakes.miche", log)] {
+        fs::write(folder.path().join(name), text).expect("written");
+    }
+    let told = json(folder.path(), &["bakes", "loaf.miche", "--format", "json"]);
+    let measured = told["bakes"][0]["measured"].as_array().expect("a list");
+    let friction = measured.iter().find(|one| one["figure"] == "friction").expect("a friction");
+    is(&friction["value"], 35.0 / 1.8);
+    is(&friction["expected"], 30.0 / 1.8);
+}
+
 #[test]
 fn a_history_of_one_way_has_the_bakes_of_that_way() {
     let folder = tempfile::tempdir().expect("a folder");

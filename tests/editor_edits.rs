@@ -219,6 +219,35 @@ proptest! {
     }
 }
 
+/// Every line of every file that is open is kept: rare figures stand behind a pointer.
+#[test]
+fn what_reading_gives_takes_little_room() {
+    let bytes = size_of::<miche::language::syntax::Line>();
+    assert!(bytes <= 272, "a line takes {bytes} bytes");
+}
+
+/// A long text is read on all cores, stretch by stretch: that gives what reading it line after line gives, as reading it again
+/// from its first lines does. Steps, notes and blank lines stand where a stretch could begin.
+#[test]
+fn reading_in_stretches_is_reading_line_after_line() {
+    for name in ["rhubarb-crumb-buns", "harbour-rolls-bakes", "larder", "market-day"] {
+        let text = fs::read_to_string(folder().join(name).with_extension("miche")).expect("an example");
+        let long = format!("{text}\n").repeat(3_000 / text.lines().count());
+        let begin: String = long.split_inclusive('\n').take(12).collect();
+        let first = Reading::of(SOURCE, &begin);
+        let (whole, again) = (Reading::of(SOURCE, &long), first.again(&begin, &long));
+        assert!(whole.tree.lines.len() > 2_500, "{name}");
+        assert_eq!(whole.tree, again.tree);
+        assert_eq!(whole.problems, again.problems);
+        // What is open before each line, and how many problems there are, are no worse known: an edit far down is read on them.
+        let at = long.char_indices().map(|(at, _)| at).nth(long.chars().count() * 3 / 4).unwrap_or(0);
+        let edited = format!("{}\n    x\n{}", &long[..at], &long[at..]);
+        let (one, other) = (whole.again(&long, &edited), again.again(&long, &edited));
+        assert_eq!(one.tree, other.tree);
+        assert_eq!(one.problems, other.problems);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 

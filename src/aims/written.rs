@@ -121,7 +121,7 @@ fn claimed(term: &Term, by_parts: bool) -> Number {
     } else {
         Number::constant(1, 100)
     };
-    let written = term.number.slack.times(Number::whole(2)).ok().filter(|step| step.is_positive());
+    let written = term.number.slack().times(Number::whole(2)).ok().filter(|step| step.is_positive());
     written.map_or(whole, |written| written.min(whole))
 }
 

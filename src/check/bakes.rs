@@ -9,13 +9,13 @@ use crate::make::size;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
-use crate::model::baked::{self, Found};
+use crate::model::baked::{self, Found, Names};
 use crate::model::project::Project;
 use crate::model::recipe::{Choice, PartId, Recipe, Selection};
 use crate::solve::formula::Formula;
 use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{SourceId, Span};
+use crate::text::source::{SourceId, Span, Spanned};
 use jiff::civil::Date;
 use std::collections::HashMap;
 
@@ -120,35 +120,36 @@ pub fn chosen(choices: &[Choice], bake: &Bake) -> Selection {
 pub struct Version<'p> {
     project: &'p Project,
     recipe: SourceId,
-    worked: HashMap<Selection, Option<(Recipe, Formula)>>,
+    choices: Vec<Choice>,
+    worked: HashMap<Selection, Option<(Recipe, Formula, Names)>>,
 }
 
 impl<'p> Version<'p> {
     /// Nothing of it is worked out yet.
     pub fn of(project: &'p Project, recipe: SourceId) -> Version<'p> {
-        Version { project, recipe, worked: HashMap::new() }
+        let choices = project.file(recipe).map_or_else(Vec::new, |file| choices_of(&file.tree));
+        Version { project, recipe, choices, worked: HashMap::new() }
     }
 
     /// What is wrong with a bake of this version.
     pub fn check(&mut self, bake: &Bake, diagnostics: &mut Vec<Diagnostic>) {
-        let choices = self.project.file(self.recipe).map_or_else(Vec::new, |file| choices_of(&file.tree));
-        let (selection, unknown) = baked::selection(&choices, bake);
+        let (selection, unknown) = baked::selection(&self.choices, bake);
         for (name, found) in &unknown {
             diagnostics.extend(unknown_name("unknown-option", name, "the recipe has no option", found));
         }
-        let selection = normal_selection(&choices, &selection);
+        let selection = normal_selection(&self.choices, &selection);
         let (project, recipe) = (self.project, self.recipe);
-        let worked = self
-            .worked
-            .entry(selection)
-            .or_insert_with_key(|selection| work_out(project, recipe, selection, &mut Vec::new()));
-        let Some((recipe, formula)) = worked else { return };
-        against(bake, recipe, formula, diagnostics);
+        let worked = self.worked.entry(selection).or_insert_with_key(|selection| {
+            let (recipe, formula) = work_out(project, recipe, selection, &mut Vec::new())?;
+            Some((recipe, formula, Names::default()))
+        });
+        let Some((recipe, formula, names)) = worked else { return };
+        against(bake, recipe, formula, names, diagnostics);
     }
 }
 
 /// What a bake names that its recipe does not have, and what cannot be beside its amounts.
-fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, diagnostics: &mut Vec<Diagnostic>) {
+fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, diagnostics: &mut Vec<Diagnostic>) {
     let factor = match sized(bake, recipe, formula) {
         Ok(factor) => Some(factor),
         Err(impossible) => {
@@ -159,19 +160,19 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, diagnostics: &mut Ve
         }
     };
     for went_in in bake.went_in.iter().take(MOST_IN_LINE * 50) {
-        let found = baked::line(recipe, &went_in.name);
-        diagnostics.extend(unknown_name("unknown-name", &went_in.name, "the recipe takes no", &found));
+        let found = names.line(recipe, &went_in.name);
+        diagnostics.extend(unknown_name("unknown-name", &went_in.name, "the recipe takes no", found));
     }
     let mut seen: HashMap<(usize, usize, Option<i64>), Span> = HashMap::new();
     for ran in &bake.steps {
-        let found = baked::step(recipe, ran);
+        let found = names.step(recipe, ran);
         // A judgement that nobody has given yet is no step.
         let is_blank = ran.time.is_none() && ran.left_at.is_none() && ran.at.is_none() && ran.came_to.is_none();
         if is_blank && matches!(found, Found::Nothing(None, _)) {
             continue;
         }
-        diagnostics.extend(unknown_name("unknown-step", &ran.step, "the recipe has no step", &found));
-        let Found::One(at) = found else { continue };
+        diagnostics.extend(unknown_name("unknown-step", &ran.step, "the recipe has no step", found));
+        let Some(at) = found.one() else { continue };
         let key = (at.part.0, at.step, ran.load.map(|load| load.value));
         if is_blank {
             continue;
@@ -206,7 +207,7 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, diagnostics: &mut Ve
         }
         if let (Some(came_to), Some(factor)) = (ran.came_to, factor) {
             let place = Place { recipe, formula, part: at.part, name: &part.name };
-            diagnostics.extend(more_out_than_in(bake, &place, came_to.value, came_to.span, factor));
+            diagnostics.extend(more_out_than_in(bake, &place, names, &came_to, factor));
         }
     }
 }
@@ -239,12 +240,18 @@ struct Place<'a> {
 }
 
 /// Of no step comes more than went into its part; a scale's worth over, a hundredth, is let pass.
-fn more_out_than_in(bake: &Bake, place: &Place<'_>, came_to: CameTo, span: Span, factor: Number) -> Option<Diagnostic> {
+fn more_out_than_in(
+    bake: &Bake,
+    place: &Place<'_>,
+    names: &mut Names,
+    came_to: &Spanned<CameTo>,
+    factor: Number,
+) -> Option<Diagnostic> {
     let solved = place.formula.part(place.part)?;
     let in_all = |mass: Mass| mass.times(factor).ok();
     let mut went_in = in_all(solved.goes_in?)?;
     for went in &bake.went_in {
-        let Some((part, line)) = baked::line(place.recipe, &went.name).one() else { continue };
+        let Some((part, line)) = names.line(place.recipe, &went.name).one() else { continue };
         let more = went.amount.and_then(|value| {
             let facts = place.recipe.part(part)?.lines.get(line)?.facts();
             crate::make::have::weigh_one(&went.name, value, facts).ok()
@@ -255,7 +262,7 @@ fn more_out_than_in(bake: &Bake, place: &Place<'_>, came_to: CameTo, span: Span,
         }
     }
     let pieces = solved.pieces.map(Count::value).and_then(|pieces| pieces.times(factor).ok());
-    let (out, what) = match came_to {
+    let (out, what) = match came_to.value {
         CameTo::Pieces(count, Some(each)) => (each.times(count).ok()?, went_in),
         CameTo::All(all) => (all, went_in),
         CameTo::Each(each) => (each.times(pieces?).ok()?, went_in),
@@ -269,7 +276,7 @@ fn more_out_than_in(bake: &Bake, place: &Place<'_>, came_to: CameTo, span: Span,
         format!("{} came out, and only {} went into {}", show::mass_plain(out), show::mass_plain(what), place.name);
     let help = "say how much was made (`bake 2027-03-02, 100 rolls`) and what went in otherwise (`water .... 2.6 kg`), or mend \
                 the weight";
-    Some(Diagnostic::error("more-out-than-in", span, message).help(help))
+    Some(Diagnostic::error("more-out-than-in", came_to.span, message).help(help))
 }
 
 /// The problem of a name that is nothing, or several things.
@@ -287,7 +294,7 @@ fn unknown_name<T>(check: &'static str, name: &Name, what: &str, found: &Found<T
                 Some(near) => problem.meant(name.span, near),
                 None if known.is_empty() => problem.help("there is none in it"),
                 None => {
-                    let known: Vec<String> = known.iter().take(12).map(|name| format!("`{name}`")).collect();
+                    let known: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
                     problem.help(format!("known here: {}", known.join(", ")))
                 }
             })

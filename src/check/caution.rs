@@ -312,7 +312,7 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                     && !bakes(step)
                     && !fries(part, step);
                 let words = words_of(step);
-                hot && has_word(&words, &["sugar", "syrup", "honey", "boil"]) || has_word(&words, &["carameli"])
+                hot && has_word(words, &["sugar", "syrup", "honey", "boil"]) || has_word(words, &["carameli"])
             });
             boils.map(|step| step.name.span)
         }

@@ -48,7 +48,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 fn preheats(step: &Step) -> bool {
     let words = words_of(step);
-    has_word(&words, &["preheat", "pre-heat"]) || ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
+    has_word(words, &["preheat", "pre-heat"]) || ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
 }
 
 /// A step that is nothing but the preheating.

@@ -103,7 +103,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     }
     let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
     let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
-    let rubs = part.steps.iter().any(|step| has_word(&words_of(step), &["rub"]));
+    let rubs = part.steps.iter().any(|step| has_word(words_of(step), &["rub"]));
     let scone = rubs && fat >= mille(100) && poured >= mille(450) && egg < mille(400);
     let selfraising = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
     let flat = has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
@@ -149,7 +149,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
-                || has_word(&words_of(step), &["doubled", "risen"]))
+                || has_word(words_of(step), &["doubled", "risen"]))
     })
 }
 

@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !steps().any(bakes) || steps().any(says_size) {
             continue;
         }
-        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| has_word(&words_of(step), &["batter"]));
+        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| has_word(words_of(step), &["batter"]));
         if !is_batter {
             continue;
         }

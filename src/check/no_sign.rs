@@ -74,7 +74,7 @@ fn ends_by_feel(step: &Step) -> bool {
     let worked = step.kind == StepKind::Hands && has_word(name, &["mix", "knead"]);
     let ripens = step.kind == StepKind::Wait && has_word(name, &["ripen"]);
     let words = words_of(step);
-    let described = has_word(&words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
+    let described = has_word(words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described
 }
 

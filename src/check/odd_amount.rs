@@ -82,7 +82,7 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
 fn is_trimmed(part: &Part) -> bool {
     let words = ["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"];
     part.steps.is_empty() && part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)))
-        || part.steps.iter().any(|step| has_word(&words_of(step), &words) || words_of(step).contains("roll out"))
+        || part.steps.iter().any(|step| has_word(words_of(step), &words) || words_of(step).contains("roll out"))
 }
 
 /// From so many grams on a piece keeps its middle moist.

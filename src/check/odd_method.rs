@@ -80,7 +80,7 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
             _ => false,
         });
         let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
-        let dusts = has_word(&words_of(step), &["dust"]) && salt && only;
+        let dusts = has_word(words_of(step), &["dust"]) && salt && only;
         dusts.then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
     })
 }
@@ -157,7 +157,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
     }
     let rub = part.steps.iter().find(|step| {
         let words = words_of(step);
-        step.kind == StepKind::Hands && has_word(&words, &["rub"]) && !has_word(&words, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
+        step.kind == StepKind::Hands && has_word(words, &["rub"]) && !has_word(words, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
     })?;
     if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
         return Some(problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
@@ -179,7 +179,7 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let fat = |line: &Ingredient| {
         matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
     };
-    let hot = |step: &Step| has_word(&words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
+    let hot = |step: &Step| has_word(words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
     // Water is let down a pan with, but nothing fries in it.
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {

@@ -62,7 +62,7 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 
 /// Where fat is rubbed in, flour is the most.
 fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let rubs = part.steps.iter().any(|step| has_word(&words_of(step), &["rub"]));
+    let rubs = part.steps.iter().any(|step| has_word(words_of(step), &["rub"]));
     let ground = |line: &Ingredient| {
         matches!(
             line.kind,
@@ -120,7 +120,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
 
 /// Fat that is more than a third of all that a step sweats in it.
 fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let sweats = |step: &&Step| has_word(&words_of(step), &["sweat"]);
+    let sweats = |step: &&Step| has_word(words_of(step), &["sweat"]);
     let step = part.steps.iter().find(sweats)?;
     let taken = step.words.iter().filter_map(|word| match word {
         Words::Use { target: Some(Target::Line(at)), .. } => Some((part.lines.get(*at)?, solved.lines.get(*at)?.mass?)),

@@ -257,7 +257,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
 
 fn check_kitchen(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(pantry::blocks(tree).1);
-    diagnostics.extend(pantry::unknown_likes(tree, &resolve::larder_of(project, tree.source)));
+    diagnostics.extend(pantry::unknown_likes(tree, &project.pantry(&[tree.source]).larder));
     pantry::kitchen(tree, &pantry::bare_kitchen(), diagnostics);
 }
 

@@ -78,6 +78,6 @@ fn is_on_the_bench(keeps: &Keeps, part: &Part) -> bool {
 
 fn is_moist(part: &Part) -> bool {
     let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
-    let simmered = part.steps.iter().any(|step| has_word(&words_of(step), &["simmer", "boil", "pickl", "brine"]));
+    let simmered = part.steps.iter().any(|step| has_word(words_of(step), &["simmer", "boil", "pickl", "brine"]));
     (named || simmered) && !part.steps.iter().any(bakes)
 }

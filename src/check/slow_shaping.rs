@@ -45,7 +45,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let told = Duration::new(Number::whole(5 * 60));
         for step in &part.steps {
             let each = step.kind == StepKind::Hands && step.loads.is_by_piece();
-            let shapes = has_word(step.name.key.as_str(), SHAPES) && !has_word(&words_of(step), SLOW);
+            let shapes = has_word(step.name.key.as_str(), SHAPES) && !has_word(words_of(step), SLOW);
             if !each || !shapes || step.time.0 <= most || step.time.1 > told {
                 continue;
             }

@@ -195,7 +195,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
     let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait)?;
-    let warm = |step: &Step| cooks(step) || has_word(&words_of(step), WARMS);
+    let warm = |step: &Step| cooks(step) || has_word(words_of(step), WARMS);
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
             || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
@@ -227,15 +227,15 @@ fn laid_out_after_the_bake(part: &Part) -> Option<Diagnostic> {
     let rest = || part.steps.iter().skip(last + 1);
     let raw = |step: &Step| {
         let words = words_of(step);
-        if has_word(&words, &["brush"]) && takes_egg(part, step) {
+        if has_word(words, &["brush"]) && takes_egg(part, step) {
             return true;
         }
         // Seeds stick to what is wet.
-        if called(step, &["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !has_word(&words, BAKED) {
+        if called(step, &["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !has_word(words, BAKED) {
             return true;
         }
         let names = called(step, &["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
-        (names || RAW.iter().any(|raw| words.contains(raw))) && !has_word(&words, BAKED)
+        (names || RAW.iter().any(|raw| words.contains(raw))) && !has_word(words, BAKED)
     };
     let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
@@ -277,7 +277,7 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
     let cuts = |step: &Step| {
-        called(step, &["cut", "stamp"]) && has_word(&words_of(step), &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+        called(step, &["cut", "stamp"]) && has_word(words_of(step), &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
     };
     let rolls = |step: &Step| called(step, &["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
     let (at, cut) = in_place(part).find(|(_, step)| cuts(step))?;
@@ -324,9 +324,9 @@ fn pieces_baked_before_cut(part: &Part) -> Option<Diagnostic> {
     let names = &["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
     let shapes = |step: &Step| {
         let words = words_of(step);
-        step.kind == StepKind::Hands && called(step, names) && (has_word(&words, &["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
+        step.kind == StepKind::Hands && called(step, names) && (has_word(words, &["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
     };
-    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !has_word(&words_of(step), &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
+    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !has_word(words_of(step), &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
     if !by_piece || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names)) && !words_of(late).contains("# thick") {
         return None;
     }
@@ -349,7 +349,7 @@ fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
     let taken = part.steps.iter().take(at).find(|step| {
         step.words.iter().any(|word| match word {
             Words::Use { target: Some(Target::Line(line)), .. } => {
-                part.lines.get(*line).is_some_and(|line| has_word(&words, &[line.name.key.as_str()]))
+                part.lines.get(*line).is_some_and(|line| has_word(words, &[line.name.key.as_str()]))
             }
             _ => false,
         })

@@ -16,14 +16,15 @@ use crate::language::bakes::Bake;
 use crate::language::syntax::Verdict;
 use crate::measure::number::Number;
 use crate::measure::quantity::Count;
-use crate::model::recipe::{Recipe, Selection};
+use crate::model::recipe::{Choice, Recipe, Selection};
+use crate::model::reference::StepRef;
 use crate::solve::formula::Formula;
 use crate::solve::resolve::normal_selection;
 use jiff::civil::DateTime;
-use measure::{Kind, Measured};
+use measure::{Beside, Kind, Measured};
 use statistics::{FEWEST, Spread, as_rounded, spread};
 use std::collections::HashMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// A version of a recipe that bakes were made of.
 pub struct Version {
@@ -135,9 +136,9 @@ pub struct Figure {
     /// What is measured.
     pub kind: Kind,
     /// The part, and the step.
-    pub part: String,
+    pub part: Arc<str>,
     /// The step.
-    pub step: String,
+    pub step: Arc<str>,
     /// The options, where a step is not the same under all of them.
     pub choices: Vec<(String, String)>,
     /// What the measurements say.
@@ -155,38 +156,71 @@ pub struct Figure {
 }
 
 /// A version of the recipe under a selection, worked out.
-struct Way {
+#[derive(Clone, Copy)]
+struct Way<'a> {
     /// Its number among all that were worked out.
     at: usize,
-    recipe: Recipe,
-    formula: Formula,
+    recipe: &'a Recipe,
+    formula: &'a Formula,
 }
 
-type Worked = HashMap<(usize, Selection), Option<Way>>;
+/// The versions of a recipe under the selections that bakes followed, each worked out once.
+struct Ways<'a> {
+    versions: &'a [Version],
+    choices: Vec<Vec<Choice>>,
+    places: HashMap<(usize, Selection), usize>,
+    list: Vec<Option<(Recipe, Formula)>>,
+}
+
+impl<'a> Ways<'a> {
+    fn of(versions: &'a [Version]) -> Ways<'a> {
+        let choices = versions.iter().map(|version| version.file.choices()).collect();
+        Ways { versions, choices, places: HashMap::new(), list: Vec::new() }
+    }
+
+    /// The place in the list of a version under a selection.
+    fn place(&mut self, version: usize, selection: Selection) -> usize {
+        *self.places.entry((version, selection)).or_insert_with_key(|(_, selection)| {
+            self.list.push(self.versions.get(version).and_then(|version| version.file.worked(selection)));
+            self.list.len() - 1
+        })
+    }
+}
+
+/// A bake with the formula of its day, and with the same of today.
+struct Placed<'a> {
+    of: &'a OfVersion,
+    selection: Selection,
+    own: usize,
+    current: Option<usize>,
+}
 
 /// Works everything out; `now` is the place of the file as it is among the versions.
 pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
-    let mut worked = Worked::new();
     let mut order: Vec<&OfVersion> = bakes.iter().collect();
     order.sort_by_key(|bake| bake.bake.moment());
+    let mut ways = Ways::of(versions);
+    let mut placed = Vec::with_capacity(order.len());
+    for of in order {
+        let Some(choices) = ways.choices.get(of.version) else { continue };
+        let selection = chosen(choices, &of.bake);
+        let today = ways.choices.get(now).map(|choices| normal_selection(choices, &selection));
+        let own = ways.place(of.version, selection.clone());
+        placed.push(Placed { of, selection, own, current: today.map(|selection| ways.place(now, selection)) });
+    }
+    let way = |at: usize| ways.list.get(at)?.as_ref().map(|(recipe, formula)| Way { at, recipe, formula });
     let mut gathered = Gathered::default();
     let mut told = Told { recipe: name(versions, now), ..Told::default() };
     let mut before: Option<usize> = None;
     let mut compared: HashMap<(usize, usize), Option<Comparison>> = HashMap::new();
-    for of in order {
-        let Some(version) = versions.get(of.version) else { continue };
-        let selection = chosen(&version.file.choices(), &of.bake);
-        work(&mut worked, versions, of.version, &selection);
-        let today = versions.get(now).map(|now| normal_selection(&now.file.choices(), &selection));
-        if let Some(selection) = &today {
-            work(&mut worked, versions, now, selection);
-        }
-        let own = worked.get(&(of.version, selection.clone())).and_then(Option::as_ref);
-        let Some(own) = own else { continue };
+    let mut beside: HashMap<usize, Beside<'_>> = HashMap::new();
+    for Placed { of, selection, own, current } in placed {
+        let Some(own) = way(own) else { continue };
         let Way { recipe, formula, .. } = own;
-        let current = today.and_then(|selection| worked.get(&(now, selection))).and_then(Option::as_ref);
+        let beside = beside.entry(own.at).or_insert_with(|| Beside::of(recipe, formula));
         let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
-        let measured = measure::of(&of.bake, recipe, formula, times);
+        let measured = beside.measured(&of.bake, times);
+        let current = current.and_then(way);
         for one in &measured {
             gathered.take(one, &of.bake, own, current, &selection);
         }
@@ -205,7 +239,7 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
         told.rows.push(Row {
             moment: of.bake.moment(),
             is_timed: of.bake.time.is_some(),
-            revision: version.revision.clone(),
+            revision: versions.get(of.version).and_then(|version| version.revision.clone()),
             choices: recipe
                 .choices
                 .iter()
@@ -219,7 +253,7 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
             times,
             by: of.bake.by.clone(),
             changed,
-            otherwise: measure::otherwise(&of.bake, recipe, formula, times),
+            otherwise: beside.otherwise(&of.bake, times),
             measured,
             judged: judged.collect(),
             notes: of.bake.notes.clone(),
@@ -229,15 +263,6 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     told.rows.reverse();
     told.figures = gathered.figures();
     told
-}
-
-fn work(worked: &mut Worked, versions: &[Version], at: usize, selection: &Selection) {
-    let file = versions.get(at).map(|version| &version.file);
-    let number = worked.len();
-    worked.entry((at, selection.clone())).or_insert_with_key(|(_, selection)| {
-        let (recipe, formula) = file?.worked(selection)?;
-        Some(Way { at: number, recipe, formula })
-    });
 }
 
 fn of_both(all: &[Version], before: usize, after: usize) -> Option<Comparison> {
@@ -255,10 +280,10 @@ fn name(versions: &[Version], now: usize) -> String {
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 struct Under {
     kind: Kind,
-    part: String,
-    step: String,
+    part: Arc<str>,
+    step: Arc<str>,
     /// What of the formula as it is now touches the figure; `None` for what was measured of something that is no longer so.
-    touches: Option<Rc<str>>,
+    touches: Option<String>,
 }
 
 /// The measurements of one figure.
@@ -275,23 +300,24 @@ struct Measurements {
 /// Measurements under their figures, in the order in which they were met.
 #[derive(Debug, Default)]
 struct Gathered {
-    order: Vec<Under>,
-    rows: HashMap<Under, Measurements>,
-    /// What touches a figure, by the number of the way, its part and its step: the same for years of bakes.
-    touches: HashMap<(usize, Kind, String, String), Option<Rc<str>>>,
+    rows: Vec<(Under, Measurements)>,
+    places: HashMap<Under, usize>,
+    /// The row of a figure by the ways that it is held between: the same for years of bakes.
+    known: HashMap<(usize, Option<usize>, Kind, StepRef), usize>,
 }
 
 impl Gathered {
-    fn take(&mut self, one: &Measured, bake: &Bake, own: &Way, current: Option<&Way>, selection: &Selection) {
-        let then = self.touches_of(own, one);
-        let now = current.and_then(|way| self.touches_of(way, one));
-        let is_so = then.is_some() && then == now;
-        let under =
-            Under { kind: one.kind, part: one.part.clone(), step: one.step.clone(), touches: now.filter(|_| is_so) };
-        if !self.rows.contains_key(&under) {
-            self.order.push(under.clone());
-        }
-        let row = self.rows.entry(under).or_default();
+    fn take(&mut self, one: &Measured, bake: &Bake, own: Way<'_>, current: Option<Way<'_>>, selection: &Selection) {
+        let known = (own.at, current.map(|way| way.at), one.kind, one.at);
+        let at = match self.known.get(&known) {
+            Some(at) => *at,
+            None => {
+                let at = self.place(one, own, current);
+                self.known.insert(known, at);
+                at
+            }
+        };
+        let Some((under, row)) = self.rows.get_mut(at) else { return };
         let is_other = row.values.is_empty() || row.selection != *selection;
         row.values.push(one.comparable);
         if row.bakes.last() != Some(&bake.moment()) {
@@ -301,7 +327,7 @@ impl Gathered {
             return;
         }
         row.selection = selection.clone();
-        if let Some(Way { recipe, formula, .. }) = current.filter(|_| is_so) {
+        if let Some(Way { recipe, formula, .. }) = current.filter(|_| under.touches.is_some()) {
             row.formula = measure::claim(recipe, formula, one.kind, &one.part, &one.step);
             row.order = touches::place(recipe, &one.part, &one.step);
             row.choices = recipe
@@ -312,31 +338,33 @@ impl Gathered {
         }
     }
 
-    fn touches_of(&mut self, way: &Way, one: &Measured) -> Option<Rc<str>> {
-        let of = (way.at, one.kind, one.part.clone(), one.step.clone());
-        let known = self
-            .touches
-            .entry(of)
-            .or_insert_with(|| touches::of(&way.recipe, &way.formula, one.kind, &one.part, &one.step).map(Rc::from));
-        known.clone()
+    /// The row of a measurement among the others.
+    fn place(&mut self, one: &Measured, own: Way<'_>, current: Option<Way<'_>>) -> usize {
+        let touches = |way: Way<'_>| touches::of(way.recipe, way.formula, one.kind, &one.part, &one.step);
+        let then = touches(own);
+        let now = current.and_then(touches).filter(|now| then.as_ref() == Some(now));
+        let under = Under { kind: one.kind, part: Arc::clone(&one.part), step: Arc::clone(&one.step), touches: now };
+        *self.places.entry(under).or_insert_with_key(|under| {
+            self.rows.push((under.clone(), Measurements::default()));
+            self.rows.len() - 1
+        })
     }
 
     fn figures(self) -> Vec<Figure> {
         let same =
             |one: &Under, other: &Under| (one.kind, &one.part, &one.step) == (other.kind, &other.part, &other.step);
         let mut figures: Vec<((usize, usize), Figure)> = Vec::new();
-        for under in self.order.iter().filter(|under| under.touches.is_some()) {
-            let Some(row) = self.rows.get(under) else { continue };
-            let of_both = self.order.iter().filter(|other| other.touches.is_some() && same(under, other)).count();
-            let outdated = self.order.iter().filter(|other| other.touches.is_none() && same(under, other));
-            let outdated = outdated.filter_map(|other| self.rows.get(other)).map(|row| row.bakes.len()).sum();
+        for (under, row) in self.rows.iter().filter(|(under, _)| under.touches.is_some()) {
+            let alike = self.rows.iter().filter(|(other, _)| same(under, other));
+            let (of_both, outdated): (Vec<_>, Vec<_>) = alike.partition(|(other, _)| other.touches.is_some());
+            let outdated = outdated.iter().map(|(_, row)| row.bakes.len()).sum();
             let spread = spread(&row.values);
             let says = row.formula.map(|formula| says(&spread, formula));
             let figure = Figure {
                 kind: under.kind,
-                part: under.part.clone(),
-                step: under.step.clone(),
-                choices: if of_both > 1 { row.choices.clone() } else { Vec::new() },
+                part: Arc::clone(&under.part),
+                step: Arc::clone(&under.step),
+                choices: if of_both.len() > 1 { row.choices.clone() } else { Vec::new() },
                 bakes: row.bakes.len(),
                 outdated,
                 formula: row.formula,

@@ -88,7 +88,7 @@ fn total(terms: &[Term], measures: Option<Measures>) -> Result<(Value, Number), 
 /// A whole number of a small metric unit was rounded to the whole; of a larger unit (`2 lb`, `1 kg`) it is meant exactly.
 fn slack_of(term: &Term, unit: Unit) -> Number {
     let small = matches!(unit, Unit::Gram | Unit::Millilitre | Unit::Millimetre | Unit::Percent | Unit::Milligram);
-    if term.number.value.is_whole() && !small { Number::ZERO } else { term.number.slack }
+    if term.number.value.is_whole() && !small { Number::ZERO } else { term.number.slack() }
 }
 
 fn temperature(terms: &[Term]) -> Result<(Value, Number), Overflow> {
@@ -96,12 +96,12 @@ fn temperature(terms: &[Term]) -> Result<(Value, Number), Overflow> {
     let written = term.number.value;
     match term.unit.map(|unit| unit.value) {
         Some(Unit::Fahrenheit) => {
-            let slack = dial_slack(written, Number::whole(200), Number::whole(25)).unwrap_or(term.number.slack);
+            let slack = dial_slack(written, Number::whole(200), Number::whole(25)).unwrap_or(term.number.slack());
             let slack = slack.over(Number::constant(9, 5))?;
             Ok((Value::Temperature(Temperature::from_fahrenheit(written)?), slack))
         }
         _ => {
-            let slack = dial_slack(written, Number::whole(100), Number::whole(10)).unwrap_or(term.number.slack);
+            let slack = dial_slack(written, Number::whole(100), Number::whole(10)).unwrap_or(term.number.slack());
             Ok((Value::Temperature(Temperature::from_celsius(written)), slack))
         }
     }

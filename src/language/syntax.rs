@@ -106,10 +106,18 @@ impl fmt::Display for Name {
 pub struct WrittenNumber {
     /// Its value.
     pub value: Number,
-    /// Half a unit of its last digit; nothing for a fraction, which claims to be exact.
-    pub slack: Number,
+    /// How many digits stand behind its point; `None` for a fraction, which claims to be exact.
+    pub decimals: Option<u8>,
     /// Where.
     pub span: Span,
+}
+
+impl WrittenNumber {
+    /// How far its digits leave it open: half a unit of the last one; nothing for a fraction.
+    pub fn slack(&self) -> Number {
+        let half = |decimals: u8| Number::constant(1, 10_i128.saturating_pow(decimals.into()).saturating_mul(2));
+        self.decimals.map_or(Number::ZERO, half)
+    }
 }
 
 /// A number with its unit, for example `30 min`; without a unit it counts pieces.
@@ -293,7 +301,7 @@ impl TextKind {
     }
 }
 
-/// What a line says.
+/// What a line says. Rare figures stand behind a pointer, so that every other line takes less room.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 #[allow(missing_docs)] // the variants are the lines of the language, described in grammar/LANGUAGE.md
 pub enum Content {
@@ -323,8 +331,8 @@ pub enum Content {
         loss: Option<Quantity>,
         /// Whether everything alike is lost, and not water: `loss 6 % of everything`.
         of_everything: bool,
-        bake_loss: Option<Quantity>,
-        pan: Option<WrittenPan>,
+        bake_loss: Option<Box<Quantity>>,
+        pan: Option<Box<WrittenPan>>,
     },
     Part {
         name: Name,
@@ -342,7 +350,7 @@ pub enum Content {
         how: Option<KeptHow>,
     },
     Spare(Vec<Quantity>),
-    Aim(AimLine),
+    Aim(Box<AimLine>),
     DesiredTemperature(Vec<Quantity>),
     Ingredient(IngredientLine),
     Step(StepLine),
@@ -478,11 +486,15 @@ impl Tree {
         self.lines.get(begun.checked_sub(1)?).filter(|line| byte <= line.span.end)
     }
 
+    /// Whether one of its lines says something like this.
+    pub fn says(&self, is_so: impl Fn(&Content) -> bool) -> bool {
+        self.lines.iter().any(|line| is_so(&line.content))
+    }
+
     /// Whether a line could not be read, so that sums over the whole would mislead.
     pub fn has_strays(&self) -> bool {
-        let is_stray = |content: &Content| {
+        self.says(|content| {
             matches!(content, Content::Stray | Content::Ingredient(IngredientLine { amount: Amount::Broken(_), .. }))
-        };
-        self.lines.iter().any(|line| is_stray(&line.content))
+        })
     }
 }

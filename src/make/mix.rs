@@ -103,8 +103,24 @@ const CHILLED: Temperature = Temperature::from_celsius(Number::whole(5));
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn mix(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Result<Option<Mix>, Overflow> {
+    match recipe.part(id).and_then(|part| part.desired_temperature) {
+        Some(desired) => mix_at(recipe, formula, id, desired, today),
+        None => Ok(None),
+    }
+}
+
+/// Reads the mix of a part whose dough has this temperature, or is to have it; `None` when nothing is poured.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn mix_at(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    desired: Temperature,
+    today: &Today,
+) -> Result<Option<Mix>, Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(None) };
-    let Some(desired) = part.desired_temperature else { return Ok(None) };
     let mut mix = Mix {
         part: id,
         desired,
@@ -191,7 +207,7 @@ fn temperature_in(word: &Words) -> Option<Temperature> {
 
 /// The friction of the equipment that the part is mixed in: the first of its steps that holds something with a friction. A
 /// part whose first step by hands holds no equipment is mixed by hand.
-fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, Friction)> {
+pub fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, Friction)> {
     let with = part.steps.iter().find_map(|step| {
         let equipment = recipe.kitchen.find(step.equipment.as_ref()?)?;
         Some((equipment.friction?, Friction::Kitchen(equipment.name.to_string())))
@@ -248,14 +264,22 @@ impl Mix {
     /// # Errors
     /// When an amount leaves the range of exact numbers.
     pub fn written(&self) -> Result<Option<Temperature>, Overflow> {
-        let (mut mass, mut warmth) = (Mass::ZERO, Number::ZERO);
-        for liquid in &self.liquids {
-            let Some(at) = liquid.at else { return Ok(None) };
-            mass = mass.plus(liquid.mass)?;
-            warmth = warmth.plus(liquid.mass.value().times(at.celsius())?)?;
-        }
-        warmth.over(mass.value()).map(|mean| Some(Temperature::from_celsius(mean)))
+        warmth(&self.liquids)
     }
+}
+
+/// How warm what is poured is together, mass by mass; `None` where something says nothing.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn warmth(liquids: &[Liquid]) -> Result<Option<Temperature>, Overflow> {
+    let (mut mass, mut warmth) = (Mass::ZERO, Number::ZERO);
+    for liquid in liquids {
+        let Some(at) = liquid.at else { return Ok(None) };
+        mass = mass.plus(liquid.mass)?;
+        warmth = warmth.plus(liquid.mass.value().times(at.celsius())?)?;
+    }
+    warmth.over(mass.value()).map(|mean| Some(Temperature::from_celsius(mean)))
 }
 
 /// Everything in the bowl but the liquids that are looked for, with its heat: flour as warm as the flour, a preferment as the

@@ -42,7 +42,13 @@ impl Number {
         if denominator == 0 || numerator == i128::MIN || denominator == i128::MIN {
             return None;
         }
-        Some(Number(Ratio::new(numerator, denominator)))
+        if denominator == 1 {
+            return Some(Number(Ratio::new_raw(numerator, 1)));
+        }
+        match Number(Ratio::new_raw(numerator, denominator)).narrow().filter(|_| denominator > 0) {
+            Some(small) => Some(Number::widened(small.reduced())),
+            None => Some(Number(Ratio::new(numerator, denominator))),
+        }
     }
 
     /// A constant of the program, such as a unit factor, known to be in lowest terms.
@@ -84,10 +90,14 @@ impl Number {
                 return Ok(Number::whole(value));
             }
             if let Some(small) = narrow(&one, &two) {
-                return Ok(Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into())));
+                return Ok(Number::widened(small));
             }
         }
         wide(&self.0, &other.0).map(Number).ok_or(Overflow)
+    }
+
+    fn widened(small: Ratio<i64>) -> Number {
+        Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into()))
     }
 
     /// The same number in half the width, if it fits. `i64::MIN` has no positive twin, which reducing needs.
@@ -159,27 +169,44 @@ impl Number {
 
     /// Decimal digits with at most `places` after the point, without trailing zeros.
     pub fn decimal(self, places: u32) -> String {
-        trim_zeros(&self.decimal_fixed(places)).to_owned()
+        let mut digits = self.decimal_fixed(places);
+        digits.truncate(trim_zeros(&digits).len());
+        digits
     }
 
     /// Decimal digits with exactly `places` after the point.
     pub fn decimal_fixed(self, places: u32) -> String {
-        let shift = 10_i128.checked_pow(places.min(18)).unwrap_or(1);
-        let unit = Number::constant(1, shift);
-        let Ok(rounded) = self.rounded_to(unit) else {
+        let shift = 10_u64.pow(places.min(18));
+        if let Some(scaled) = self.scaled(shift) {
+            return point_set(self.is_negative(), scaled / shift, scaled % shift, places);
+        }
+        let shift = i128::from(shift);
+        let Ok(rounded) = self.rounded_to(Number::constant(1, shift)) else {
             // Beyond exact rounding the figure is astronomical; the nearest float says as much as is known.
             return format!("{:.*}", places as usize, self.to_f64());
         };
         let (numerator, denominator) = rounded.parts();
         let scaled = numerator.unsigned_abs() * (shift / denominator).unsigned_abs();
-        let whole = scaled / shift.unsigned_abs();
-        let rest = scaled % shift.unsigned_abs();
-        let sign = if numerator < 0 { "-" } else { "" };
-        if places == 0 {
-            format!("{sign}{whole}")
-        } else {
-            format!("{sign}{whole}.{rest:0width$}", width = places.min(18) as usize)
-        }
+        point_set(numerator < 0, scaled / shift.unsigned_abs(), scaled % shift.unsigned_abs(), places)
+    }
+
+    /// The nearest whole number of parts of one, whatever its sign, as [`Number::rounded_to`] rounds, if all of it fits half the
+    /// width; nearly every figure that is printed does.
+    fn scaled(self, parts: u64) -> Option<u64> {
+        let small = self.narrow()?;
+        let denominator = small.denom().unsigned_abs();
+        let twice = small.numer().unsigned_abs().checked_mul(parts)?.checked_mul(2)?.checked_add(denominator)?;
+        twice.checked_div(denominator.checked_mul(2)?)
+    }
+}
+
+/// Digits before and behind the point; nothing is neither above nor below it.
+fn point_set<T: fmt::Display + Default + PartialEq>(is_negative: bool, whole: T, rest: T, places: u32) -> String {
+    let nothing = T::default();
+    let sign = if is_negative && (whole != nothing || rest != nothing) { "-" } else { "" };
+    match places.min(18) as usize {
+        0 => format!("{sign}{whole}"),
+        width => format!("{sign}{whole}.{rest:0width$}"),
     }
 }
 
@@ -221,6 +248,43 @@ mod tests {
 
     fn n(numerator: i128, denominator: i128) -> Number {
         Number::fraction(numerator, denominator).expect("a test writes no zero denominators")
+    }
+
+    /// Both ways to print say what [`Number::rounded_to`] makes of a number, in half the width and beyond it.
+    #[test]
+    fn digits_are_those_of_the_rounded_number() {
+        for places in [0, 1, 2, 6] {
+            let step = n(1, 10_i128.pow(places));
+            for (numerator, denominator) in (-40..40).flat_map(|top| (1..9).map(move |bottom| (top * 37, bottom * 5))) {
+                let number = n(numerator, denominator);
+                let rounded = number.rounded_to(step).expect("in range");
+                assert_eq!(number.decimal_fixed(places), rounded.decimal_fixed(places));
+                let read: f64 = number.decimal_fixed(places).parse().expect("a number");
+                assert!((read - rounded.to_f64()).abs() < 1e-9, "{number:?}: {read}");
+                assert!(!rounded.is_zero() || !number.decimal(places).starts_with('-'), "{number:?}");
+                let far = number.plus(Number::whole(i64::MAX)).expect("in range");
+                assert_eq!(far.decimal_fixed(places), far.rounded_to(step).expect("in range").decimal_fixed(places));
+            }
+        }
+        assert_eq!((n(-1, 3).decimal_fixed(1), n(-1, 30).decimal_fixed(1)), ("-0.3".to_owned(), "0.0".to_owned()));
+        assert_eq!(n(12_345, 100).decimal(1), "123.5");
+    }
+
+    /// A fraction is in lowest terms and its sign above the line, however it is made.
+    #[test]
+    fn a_fraction_is_in_lowest_terms() {
+        let long = i128::from(i64::MAX) * 6;
+        for (made, parts) in [
+            (n(6, 4), (3, 2)),
+            (n(6, -4), (-3, 2)),
+            (n(0, 7), (0, 1)),
+            (n(5, 1), (5, 1)),
+            (n(long, 4), (long / 2, 2)),
+            (n(7, i128::from(i64::MIN)), (-7, -i128::from(i64::MIN))),
+        ] {
+            assert_eq!(made.parts(), parts);
+        }
+        assert_eq!(Number::fraction(1, 0), None);
     }
 
     #[test]

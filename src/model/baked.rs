@@ -6,6 +6,8 @@ use crate::language::syntax::{Key, Name};
 use crate::model::larder::is_called;
 use crate::model::recipe::{Choice, PartId, Recipe, Selection};
 use crate::model::reference::StepRef;
+use std::collections::HashMap;
+use std::sync::Arc;
 
 /// What a name in a log can be.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -14,17 +16,45 @@ pub enum Found<T> {
     One(T),
     /// Several parts have such a thing: the names that say which.
     Several(Vec<String>),
-    /// Nothing is called so; the nearest name, and all that there are.
+    /// Nothing is called so; the nearest name, and the first of those that there are.
     Nothing(Option<String>, Vec<String>),
 }
 
-impl<T> Found<T> {
+/// So many names are told of all that there are.
+const TOLD: usize = 12;
+
+impl<T: Copy> Found<T> {
     /// The one thing.
-    pub fn one(self) -> Option<T> {
+    pub fn one(&self) -> Option<T> {
         match self {
-            Found::One(one) => Some(one),
+            Found::One(one) => Some(*one),
             Found::Several(_) | Found::Nothing(..) => None,
         }
+    }
+}
+
+fn nothing<T>(said: &Name, mut known: Vec<String>) -> Found<T> {
+    let near = nearest(said.key.as_str(), known.iter().map(String::as_str)).map(str::to_owned);
+    known.truncate(TOLD);
+    Found::Nothing(near, known)
+}
+
+/// What the names in a log are in one recipe; each is looked for once, however many bakes say it.
+#[derive(Debug, Default)]
+pub struct Names {
+    steps: HashMap<Arc<str>, Found<StepRef>>,
+    lines: HashMap<Arc<str>, Found<(PartId, usize)>>,
+}
+
+impl Names {
+    /// The step that a line of a bake is of.
+    pub fn step(&mut self, recipe: &Recipe, ran: &Ran) -> &Found<StepRef> {
+        self.steps.entry(Arc::clone(&ran.step.text)).or_insert_with(|| step(recipe, ran))
+    }
+
+    /// The line of a part that is meant by what went in.
+    pub fn line(&mut self, recipe: &Recipe, name: &Name) -> &Found<(PartId, usize)> {
+        self.lines.entry(Arc::clone(&name.text)).or_insert_with(|| line(recipe, name))
     }
 }
 
@@ -60,8 +90,7 @@ fn found<T: Copy>(
                     known.push(name.to_string());
                 }
             }
-            let near = nearest(said.key.as_str(), known.iter().map(String::as_str)).map(str::to_owned);
-            Found::Nothing(near, known)
+            nothing(said, known)
         }
         several => Found::Several(several.iter().map(|(part, _)| format!("{said} of {}", part_name(*part))).collect()),
     }
@@ -76,8 +105,7 @@ pub fn step(recipe: &Recipe, ran: &Ran) -> Found<StepRef> {
     found(recipe, &ran.step, &things, |one, other| one == other)
 }
 
-/// The line of a part that is meant by what went in.
-pub fn line(recipe: &Recipe, name: &Name) -> Found<(PartId, usize)> {
+fn line(recipe: &Recipe, name: &Name) -> Found<(PartId, usize)> {
     let mut things = Vec::new();
     for (id, part) in recipe.parts() {
         things.extend((0..).zip(&part.lines).map(|(at, line)| (id, line.name.clone(), (id, at))));
@@ -112,8 +140,7 @@ pub fn selection(choices: &[Choice], bake: &Bake) -> (Selection, Vec<(Name, Foun
             None => {
                 let known: Vec<String> =
                     choices.iter().flat_map(|choice| &choice.options).map(ToString::to_string).collect();
-                let near = nearest(option.key.as_str(), known.iter().map(String::as_str)).map(str::to_owned);
-                unknown.push((option.clone(), Found::Nothing(near, known)));
+                unknown.push((option.clone(), nothing(option, known)));
             }
         }
     }

@@ -25,17 +25,19 @@ const COOKS: &[&str] = &[
 const COOKING: Number = Number::whole(63);
 
 /// The words of a step in lower case: its name, its prose with the ingredients' names, its cue.
-pub fn words_of(step: &Step) -> String {
-    let mut text = step.name.key.as_str().to_owned();
-    text.push_str(": ");
-    for word in step.words.iter().chain(&step.cue) {
-        match word {
-            Words::Text(words) => text.push_str(&words.to_lowercase()),
-            Words::Use { name, .. } => text.push_str(name.key.as_str()),
-            Words::Measure(_) => text.push('#'),
+pub fn words_of(step: &Step) -> &str {
+    step.lower.or_find(|| {
+        let mut text = step.name.key.as_str().to_owned();
+        text.push_str(": ");
+        for word in step.words.iter().chain(&step.cue) {
+            match word {
+                Words::Text(words) => text.push_str(&words.to_lowercase()),
+                Words::Use { name, .. } => text.push_str(name.key.as_str()),
+                Words::Measure(_) => text.push('#'),
+            }
         }
-    }
-    text
+        text
+    })
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
@@ -48,16 +50,16 @@ pub fn is_brine(line: &Ingredient) -> bool {
 
 /// Whether a text has a word that begins with one of these.
 pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
+    // Most words begin with another letter, which is quicker to see than that they are another word.
+    let first = |text: &str| text.bytes().next().map_or(0, |byte| 1_u128 << (byte & 127));
+    let firsts = beginnings.iter().fold(0, |all, beginning| all | first(beginning));
     let mut in_word = false;
     for (at, c) in text.char_indices() {
         let goes_on = c.is_alphanumeric() || c == '-';
         if goes_on && !in_word {
-            let rest = text.get(at..).unwrap_or("").as_bytes();
-            // Most words begin with another letter, which is quicker to see than that they are another word.
-            let begins = |beginning: &&str| {
-                rest.first() == beginning.as_bytes().first() && rest.starts_with(beginning.as_bytes())
-            };
-            if beginnings.iter().any(begins) {
+            let rest = text.get(at..).unwrap_or("");
+            let begins = |beginning: &&str| !beginning.is_empty() && rest.starts_with(*beginning);
+            if firsts & first(rest) != 0 && beginnings.iter().any(begins) {
                 return true;
             }
         }
@@ -84,7 +86,8 @@ pub fn cooks(step: &Step) -> bool {
         })
     };
     let named = || has_word(step.name.key.as_str(), COOKS);
-    is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()))
+    let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()));
+    *step.cooks.or_find(finds)
 }
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
@@ -229,4 +232,29 @@ pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
     let waiting = after.iter().take(cold);
     let total = Duration::sum(waiting.map(|step| step.up_to.unwrap_or(step.time.1).max(step.time.1))).ok()?;
     Some((total, last_hot + 1))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_is_found_where_it_begins() {
+        for (text, beginnings, is_there) in [
+            ("bake until gold", &["bak", "boil"][..], true),
+            ("unbaked", &["bak"], false),
+            ("deep-fry at 180", &["fry"], false),
+            ("deep-fry at 180", &["deep-fry"], true),
+            ("(fry)", &["fry"], true),
+            ("crème brûlée", &["br"], true),
+            ("sauté", &["saut", "é"], true),
+            ("café é", &["é"], true),
+            ("café", &["é"], false),
+            ("", &["bak"], false),
+            ("bake", &[], false),
+            ("bake", &[""], false),
+        ] {
+            assert_eq!(has_word(text, beginnings), is_there, "{text} {beginnings:?}");
+        }
+    }
 }

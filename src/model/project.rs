@@ -4,6 +4,8 @@
 
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
+use crate::model::kitchen::Kitchen;
+use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::published::PictureFile;
 use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
@@ -43,18 +45,74 @@ pub struct Project {
     /// What was resolved in this run: the files are checked side by side, and many use the same few.
     resolved: Arc<Mutex<AllResolved>>,
     pictures: HashMap<Span, PictureFile>,
+    pantries: Pantries,
+}
+
+/// What some kitchen and larder files bring.
+#[derive(Debug, Clone)]
+pub struct Pantry {
+    /// The last kitchen of them; a home's where none is.
+    pub kitchen: Arc<Kitchen>,
+    /// What all of them know of ingredients.
+    pub larder: Arc<Larder>,
+}
+
+/// What was understood of kitchens and larders: a thousand recipes use the same few. A copy of a project begins with nothing, since
+/// it may take in other files.
+#[derive(Debug, Default)]
+struct Pantries {
+    /// By the files that were asked for.
+    of_files: Known<Pantry>,
+    /// By the files that describe ingredients, those in between left out.
+    larders: Known<Arc<Larder>>,
+}
+
+/// What was found out of some files.
+#[derive(Debug)]
+struct Known<T>(Mutex<HashMap<Vec<SourceId>, T>>);
+
+impl<T> Default for Known<T> {
+    fn default() -> Known<T> {
+        Known(Mutex::default())
+    }
+}
+
+impl<T: Clone> Known<T> {
+    /// What was found out before, or is now.
+    fn or_find(&self, files: &[SourceId], find: impl FnOnce() -> T) -> T {
+        let known = self.0.lock().ok().and_then(|known| known.get(files).cloned());
+        known.unwrap_or_else(|| {
+            let found = find();
+            if let Ok(mut known) = self.0.lock() {
+                known.insert(files.to_vec(), found.clone());
+            }
+            found
+        })
+    }
+}
+
+impl Clone for Pantries {
+    fn clone(&self) -> Pantries {
+        Pantries::default()
+    }
 }
 
 impl Project {
+    /// What was found out of the files as they were holds no longer.
+    fn changed(&mut self) {
+        self.pantries = Pantries::default();
+        self.resolved = Arc::default();
+    }
+
     /// Takes a file in.
     pub fn add(&mut self, file: File) {
-        self.resolved = Arc::default();
+        self.changed();
         self.files.insert(file.tree.source, file);
     }
 
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
-        self.resolved = Arc::default();
+        self.changed();
         self.links.insert(place, target);
     }
 
@@ -130,5 +188,58 @@ impl Project {
         }
         strongest_first.reverse();
         strongest_first
+    }
+
+    /// What kitchen and larder files bring together, each with those that it uses itself, in their order.
+    pub fn pantry(&self, files: &[SourceId]) -> Pantry {
+        self.pantries.of_files.or_find(files, || {
+            let trees: Vec<&Tree> = files.iter().flat_map(|file| self.pantries(*file)).collect();
+            let kitchen = trees.iter().rev().find(|tree| tree.says(|content| matches!(content, Content::Kitchen(_))));
+            let home = builtin::home_kitchen();
+            let kitchen = kitchen.map(|tree| pantry::kitchen(tree, &home, &mut Vec::new())).unwrap_or(home);
+            Pantry { kitchen: Arc::new(kitchen), larder: self.larder(trees) }
+        })
+    }
+
+    fn larder(&self, mut trees: Vec<&Tree>) -> Arc<Larder> {
+        trees.retain(|tree| tree.says(|content| matches!(content, Content::IngredientBlock(_))));
+        let files: Vec<SourceId> = trees.iter().map(|tree| tree.source).collect();
+        self.pantries.larders.or_find(&files, || {
+            let mut larder = Larder::new();
+            trees.iter().for_each(|tree| pantry::bring(pantry::blocks(tree).0, &mut larder));
+            Arc::new(larder)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::parse::parse;
+    use crate::language::syntax::Key;
+
+    const LARDER: SourceId = SourceId(1);
+
+    fn put(project: &mut Project, text: &str) {
+        let (tree, diagnostics) = parse(LARDER, text);
+        project.add(File { tree: Arc::new(tree), diagnostics });
+    }
+
+    fn allergens(project: &Project) -> Vec<String> {
+        let larder = project.pantry(&[LARDER]).larder;
+        larder.find(&Key::new("spread")).map(|facts| facts.allergens.clone()).unwrap_or_default()
+    }
+
+    /// A thousand recipes have one larder; when its file is read anew, none has the old one, nor has a copy the new one.
+    #[test]
+    fn a_larder_is_understood_once_and_never_stale() {
+        let mut project = Project::default();
+        put(&mut project, "ingredient spread\ncontains milk\n");
+        assert_eq!(allergens(&project), ["milk"]);
+        assert!(Arc::ptr_eq(&project.pantry(&[LARDER]).larder, &project.pantry(&[LARDER]).larder));
+        let copy = project.clone();
+        put(&mut project, "ingredient spread\ncontains eggs\n");
+        assert_eq!(allergens(&project), ["eggs"]);
+        assert_eq!(allergens(&copy), ["milk"]);
     }
 }

@@ -169,17 +169,21 @@ pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said>
 
 /// The words of some that say most: `gluten` says nothing beside `rye`, nor `tree nuts` beside `almond`.
 pub fn most_exact(names: &[String]) -> Vec<String> {
-    let is_exact =
-        |name: &str| [Law::Eu, Law::Us].iter().any(|law| said(*law, [name]).iter().any(|said| said.species.is_some()));
-    let words = |name: &str| [Law::Eu, Law::Us].map(|law| law.words([name]));
-    let exact: Vec<&String> = names.iter().filter(|name| is_exact(name)).collect();
+    // Most ingredients have one allergen or none, and nothing stands beside it.
+    if names.len() < 2 {
+        return names.to_vec();
+    }
+    let is_exact = |name: &&String| {
+        [Law::Eu, Law::Us].iter().any(|law| said(*law, [name.as_str()]).iter().any(|said| said.species.is_some()))
+    };
+    let words = |name: &String| [Law::Eu, Law::Us].map(|law| law.words([name.as_str()]));
+    let (exact, vague): (Vec<&String>, Vec<&String>) = names.iter().partition(is_exact);
+    let exact: Vec<_> = exact.into_iter().map(words).collect();
     let is_covered = |name: &String| {
         let of = words(name);
-        !is_exact(name)
-            && exact.iter().any(|other| {
-                let more = words(other);
-                of.iter().zip(&more).all(|(one, other)| one.iter().all(|word| other.contains(word)))
-            })
+        let covers =
+            |more: &[Vec<&str>; 2]| of.iter().zip(more).all(|(one, other)| one.iter().all(|word| other.contains(word)));
+        vague.contains(&name) && exact.iter().any(covers)
     };
     names.iter().filter(|name| !is_covered(name)).cloned().collect()
 }

@@ -13,6 +13,7 @@ use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
+use std::sync::OnceLock;
 
 /// How a step is cut into loads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -186,4 +187,27 @@ pub struct Step {
     pub span: Span,
     /// The time in the head line.
     pub time_span: Span,
+    /// Its name, words and cue in lower case, which a dozen checks look at.
+    pub lower: Asked<String>,
+    /// Whether it cooks, by its head or its words.
+    pub cooks: Asked<bool>,
 }
+
+/// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
+#[derive(Debug, Clone, Default)]
+pub struct Asked<T>(OnceLock<T>);
+
+impl<T> Asked<T> {
+    /// What was found out, or is now.
+    pub fn or_find(&self, find: impl FnOnce() -> T) -> &T {
+        self.0.get_or_init(find)
+    }
+}
+
+impl<T> PartialEq for Asked<T> {
+    fn eq(&self, _: &Asked<T>) -> bool {
+        true
+    }
+}
+
+impl<T> Eq for Asked<T> {}

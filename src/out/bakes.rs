@@ -14,9 +14,10 @@ use crate::figures::bakes::{Figure, Otherwise, Row, Says, Told};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
+use rayon::prelude::*;
 
-/// The page; `remarks` say where the formulas come from.
-pub fn page(told: &Told, remarks: &[String], others: &[String]) -> Page {
+/// The page; `remarks` say where the formulas come from. Only a page that is looked at has a drawing.
+pub fn page(told: &Told, remarks: &[String], others: &[String], is_looked_at: bool) -> Page {
     let title = format!("Bakes of {}", told.recipe);
     let mut blocks = vec![Heading::looking(1, &title, Look::Underlined)];
     let bakes = told.rows.len();
@@ -30,13 +31,13 @@ pub fn page(told: &Told, remarks: &[String], others: &[String]) -> Page {
         blocks.extend(remarks_of(told).into_iter().chain(others.iter().cloned()).map(Text::fact));
         blocks.push(Block::Gap);
     }
-    if let Some(drawing) = chart::render(told) {
+    if let Some(drawing) = is_looked_at.then(|| chart::render(told)).flatten() {
         blocks.push(Block::Drawing(drawing));
     }
     blocks.push(Heading::looking(2, "Bake by bake", Look::Dashed));
-    for row in &told.rows {
-        blocks.push(Block::Section(one_bake(row, &told.recipe)));
-        blocks.push(Block::Gap);
+    let rows = told.rows.par_iter().map(|row| Block::Section(one_bake(row, &told.recipe)));
+    for row in rows.collect::<Vec<Block>>() {
+        blocks.extend([row, Block::Gap]);
     }
     Page { title, below: 1, blocks }
 }

@@ -13,6 +13,7 @@ use super::report::clean;
 use super::typeset;
 use crate::language::prose::Prose;
 use crate::measure::shown::Shown;
+use rayon::prelude::*;
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -49,12 +50,18 @@ impl Style {
 
 /// Renders a page.
 pub fn render(blocks: &[Block], style: Style) -> String {
-    let mut out = String::new();
-    for block in blocks {
-        one(&mut out, block, style);
-    }
+    let set = |blocks: &[Block]| {
+        let mut out = String::new();
+        blocks.iter().for_each(|block| one(&mut out, block, style));
+        out
+    };
+    // Years of bakes are set on all cores.
+    let out = if blocks.len() <= STRETCH { set(blocks) } else { blocks.par_chunks(STRETCH).map(set).collect() };
     if style.on_screen { fold(&out, style.width) } else { out }
 }
+
+/// So many blocks are worth a thread of their own.
+const STRETCH: usize = 500;
 
 fn line(out: &mut String, text: &str) {
     out.push_str(text);
@@ -439,6 +446,9 @@ pub fn broken(words: &str, room: usize) -> Vec<String> {
 }
 
 fn wrap_lines(text: &str, room: usize) -> Vec<String> {
+    if !text.starts_with(' ') && text.width() <= room {
+        return vec![text.to_owned()];
+    }
     let mut lines = vec![String::new()];
     let mut used = 0;
     for word in unbroken(text) {

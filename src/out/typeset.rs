@@ -91,8 +91,11 @@ pub(super) fn markup(page: &str) -> String {
 
 /// Whether no line is broken between two words of plain text: a figure and its unit.
 pub(super) fn are_tied(word: &str, next: &str) -> bool {
+    if !word.ends_with(ends_figure) {
+        return false;
+    }
     let next: Vec<char> = next.chars().take(7).collect();
-    word.ends_with(ends_figure) && (begins_unit(&next, 0) || begins_fraction(&next, 0))
+    begins_unit(&next, 0) || begins_fraction(&next, 0)
 }
 
 fn ends_figure(sign: char) -> bool {

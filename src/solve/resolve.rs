@@ -23,8 +23,7 @@ pub use choices::{choices_of, normal_selection, selections};
 
 use crate::language::syntax::{Content, FileKind, Name, Tree, WrittenPan};
 use crate::model::kitchen::Kitchen;
-use crate::model::larder::{Larder, builtin, pantry};
-use crate::model::project::{File, Project, Resolved};
+use crate::model::project::{File, Pantry, Project, Resolved};
 use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::sale::Sale;
 use crate::model::step::{StepRef, Target, Timing, Words};
@@ -151,11 +150,11 @@ fn resolve_at_depth(
         makes: head.makes,
         pan: head.pan,
         bake_loss: head.bake_loss,
-        sale: head.sale.over(&kitchen_sale(&surroundings.kitchen)),
+        sale: head.sale.over(&kitchen_sale(&surroundings.pantry.kitchen)),
         choices,
         selection,
-        kitchen: surroundings.kitchen,
-        larder: surroundings.larder,
+        kitchen: surroundings.pantry.kitchen,
+        larder: surroundings.pantry.larder,
         used: surroundings.used,
     });
     parts::read(&mut recipe, &outline, reading);
@@ -168,8 +167,7 @@ fn resolve_at_depth(
 }
 
 struct Surroundings {
-    kitchen: Arc<Kitchen>,
-    larder: Arc<Larder>,
+    pantry: Pantry,
     used: Vec<UsedRecipe>,
 }
 
@@ -181,8 +179,7 @@ fn surroundings(
     (depth, known): (usize, &mut Known),
     reading: &mut Reading,
 ) -> Surroundings {
-    let mut larder = Larder::new();
-    let mut kitchen = None;
+    let mut pantries = Vec::new();
     let mut used = Vec::new();
     for line in &tree.lines {
         let Content::Use(path) = &line.content else { continue };
@@ -192,7 +189,7 @@ fn surroundings(
         let Some(target) = project.target(path.span) else { continue };
         let Some(file) = project.file(target) else { continue };
         match file.tree.kind {
-            FileKind::Kitchen => bring_pantry(project, target, &mut larder, &mut kitchen),
+            FileKind::Kitchen => pantries.push(target),
             FileKind::Recipe => {
                 let inner = used_recipe(project, file, selection, (depth, known));
                 if let Some(inner) = inner {
@@ -209,30 +206,12 @@ fn surroundings(
             ),
         }
     }
-    let kitchen = kitchen.unwrap_or_else(builtin::home_kitchen);
-    Surroundings { kitchen: Arc::new(kitchen), larder: Arc::new(larder), used }
-}
-
-/// What the larder of a kitchen file and of those that it uses knows.
-pub(crate) fn larder_of(project: &Project, source: SourceId) -> Larder {
-    let mut larder = Larder::new();
-    bring_pantry(project, source, &mut larder, &mut None);
-    larder
+    Surroundings { pantry: project.pantry(&pantries), used }
 }
 
 /// What the kitchen says for the labels of all that is made in it.
 fn kitchen_sale(kitchen: &Kitchen) -> Sale {
     Sale { business: kitchen.business.clone(), ..Sale::default() }
-}
-
-/// Takes in a kitchen file and what it uses itself.
-fn bring_pantry(project: &Project, source: SourceId, larder: &mut Larder, kitchen: &mut Option<Kitchen>) {
-    for tree in project.pantries(source) {
-        pantry::bring(pantry::blocks(tree).0, larder);
-        if tree.lines.iter().any(|line| matches!(line.content, Content::Kitchen(_))) {
-            *kitchen = Some(pantry::kitchen(tree, &builtin::home_kitchen(), &mut Vec::new()));
-        }
-    }
 }
 
 impl Selection {

@@ -86,6 +86,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if told.iter().all(|told| told.rows.is_empty()) && path.is_dir() {
         return Err(format!("there is no log of bakes in {}", path.display()).into());
     }
+    let is_looked_at = matches!(format, Format::Html | Format::Pdf);
     let pages = all.iter().zip(&told).map(|(gathered, told)| {
         let others = gathered.file().map_or_else(Vec::new, |file| otherwise::problems(told, file));
         let others: Vec<String> = others
@@ -96,7 +97,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
                 None => format!("{}.", out::block::capital(&problem.message)),
             })
             .collect();
-        out::bakes::page(told, &gathered.remarks, &others)
+        out::bakes::page(told, &gathered.remarks, &others, is_looked_at)
     });
     let style = arguments.delivery.style(output);
     let text = match format {

@@ -4,7 +4,7 @@ use super::hint::Hint;
 use super::view::View;
 use crate::check::bakes::{chosen, sized};
 use crate::check::work_out;
-use crate::figures::bakes::measure::{self, Kind};
+use crate::figures::bakes::measure::{Beside, Kind};
 use crate::language::bakes::Log;
 use crate::language::syntax::FileKind;
 use crate::measure::number::Number;
@@ -75,15 +75,11 @@ pub(super) fn hints(view: &View, inside: impl Fn(usize) -> bool) -> Vec<Hint> {
         let worked = known.iter().find(|(of, _)| *of == selection).and_then(|(_, worked)| worked.as_ref());
         let Some((recipe, formula)) = worked else { continue };
         let Ok(times) = sized(bake, recipe, formula) else { continue };
-        let measured = measure::of(bake, recipe, formula, times);
+        let measured = Beside::of(recipe, formula).measured(bake, times);
         for ran in &bake.steps {
             let load = ran.load.map(|load| load.value);
             let Some(at) = baked::step(recipe, ran).one() else { continue };
-            let Some(part) = recipe.part(at.part) else { continue };
-            let Some(step) = part.steps.get(at.step) else { continue };
-            let own = measured
-                .iter()
-                .filter(|one| *one.part == *part.name.text && *one.step == *step.name.text && one.load == load);
+            let own = measured.iter().filter(|one| one.at == at && one.load == load);
             let said: Vec<String> = own.filter_map(|one| beside(one.kind, one.value, one.expected)).collect();
             let end = [
                 Some(ran.span()),

@@ -126,8 +126,8 @@ impl Place<'_> {
         };
         Some(Taken {
             kind: figure.kind,
-            part: figure.part.clone(),
-            step: figure.step.clone(),
+            part: figure.part.to_string(),
+            step: figure.step.to_string(),
             span,
             text,
             planned,

@@ -1,21 +1,22 @@
 //! What was measured of one bake, beside what the formula of its day says.
 
 use super::Otherwise;
-use crate::language::bakes::{Bake, CameTo, Ran, Took};
+use crate::language::bakes::{Bake, CameTo, Ran, Took, WentIn};
 use crate::language::syntax::{HeatOf, Key};
 use crate::make::have::weigh_one;
 use crate::make::loads;
-use crate::make::mix::{self, Friction, Today, handbook};
+use crate::make::mix::{self, Friction, Mix, Today, handbook};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
-use crate::model::baked;
+use crate::model::baked::Names;
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// What is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -65,10 +66,12 @@ impl Kind {
 pub struct Measured {
     /// What is measured.
     pub kind: Kind,
-    /// The part.
-    pub part: String,
-    /// The step.
-    pub step: String,
+    /// Of which step.
+    pub at: StepRef,
+    /// The name of its part.
+    pub part: Arc<str>,
+    /// Its own.
+    pub step: Arc<str>,
     /// The load, where it was said.
     pub load: Option<i64>,
     /// What was measured, in the kind's unit.
@@ -135,8 +138,7 @@ impl Claims<'_> {
                 one(desired.celsius())
             }
             Kind::Friction => {
-                let mix = mix::mix(recipe, self.formula, at.part, &Today::default()).ok()??;
-                match mix.friction? {
+                match mix::friction(recipe, part)? {
                     (friction, Friction::Kitchen(_) | Friction::Said) => one(friction.celsius()),
                     // By hand none is counted, and nothing is claimed.
                     (_, Friction::Hand) => None,
@@ -167,6 +169,16 @@ impl Claims<'_> {
         }
     }
 
+    /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.
+    fn turns(&self, at: StepRef, step: &Step) -> Option<Number> {
+        let Claims { recipe, formula, times } = self;
+        let scaled = formula.times(*times).ok()?;
+        let count = loads::count((recipe, at.part), scaled.part(at.part)?, &scaled, at.step, &recipe.kitchen).ok()?;
+        let equipment = step.equipment.as_ref().and_then(|name| recipe.kitchen.find(name));
+        let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
+        Some(Number::whole(((count + side_by_side - 1) / side_by_side).max(1)))
+    }
+
     /// What a piece of a part weighs before it is baked.
     fn each(&self, part: PartId) -> Option<Mass> {
         let own = self.formula.part(part)?.each;
@@ -188,51 +200,140 @@ struct Weighed {
     each: Option<Mass>,
 }
 
-/// Everything that was measured of a bake; `times` is its size as a multiple of the formula as it is written.
-pub fn of(bake: &Bake, recipe: &Recipe, formula: &Formula, times: Number) -> Vec<Measured> {
-    let claims = Claims { recipe, formula, times };
-    let mut all = Vec::new();
-    let mut weighed: HashMap<usize, Weighed> = HashMap::new();
-    for ran in &bake.steps {
-        let Some(at) = baked::step(recipe, ran).one() else { continue };
-        let Some(part) = recipe.part(at.part) else { continue };
-        let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
-        let mut add = |kind: Kind, value: Number, comparable: Number| {
-            all.push(Measured {
-                kind,
-                part: part.name.to_string(),
-                step: step.name.to_string(),
-                load: ran.load.map(|load| load.value),
-                value,
-                expected: claims.of(kind, at).map(|(_, most)| most),
-                comparable,
-            });
-        };
-        if let Some(minutes) = time(&claims, at, solved, ran) {
-            add(Kind::Time, minutes, minutes);
-        }
-        if let Some(left_at) = ran.left_at {
-            let degrees = left_at.value.celsius();
-            add(Kind::LeftAt, degrees, degrees);
-            if is_end_of_mix(recipe, part, at.step)
-                && let Some(friction) = friction(bake, recipe, formula, at.part, left_at.value)
-            {
-                add(Kind::Friction, friction, friction);
-            }
-        }
-        if let Some(came_to) = ran.came_to {
-            let before = weighed.entry(at.part.0).or_default();
-            let out = Out { claims: &claims, bake, at, solved, in_oven: is_in_oven(step) };
-            for (kind, value, comparable) in out.measured(came_to.value, before).into_iter().flatten() {
-                add(kind, value, comparable);
-            }
-        }
+/// So many sizes of a recipe are kept; a bakehouse has few.
+const MOST_SIZES: usize = 16;
+
+/// A recipe beside its bakes. What is the same for years of them is worked out once.
+pub struct Beside<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    names: Names,
+    mixes: HashMap<PartId, Option<Mix>>,
+    sizes: HashMap<Number, OfSize>,
+}
+
+/// What a formula says for a batch of one size.
+#[derive(Default)]
+struct OfSize {
+    claims: HashMap<(Kind, StepRef), Option<(Number, Number)>>,
+    turns: HashMap<StepRef, Option<Number>>,
+}
+
+/// What went in otherwise, and the line of the part that it is of.
+type OfLine<'b> = (&'b WentIn, (PartId, usize));
+
+impl<'a> Beside<'a> {
+    /// Nothing of it is worked out yet.
+    pub fn of(recipe: &'a Recipe, formula: &'a Formula) -> Beside<'a> {
+        Beside { recipe, formula, names: Names::default(), mixes: HashMap::new(), sizes: HashMap::new() }
     }
-    all
+
+    /// Everything that was measured of a bake; `times` is its size as a multiple of the formula as it is written.
+    pub fn measured(&mut self, bake: &Bake, times: Number) -> Vec<Measured> {
+        let (recipe, formula) = (self.recipe, self.formula);
+        let claims = Claims { recipe, formula, times };
+        if self.sizes.len() >= MOST_SIZES && !self.sizes.contains_key(&times) {
+            self.sizes.clear();
+        }
+        let went_in = self.lines(bake);
+        let mut all = Vec::with_capacity(bake.steps.len());
+        let mut weighed: HashMap<usize, Weighed> = HashMap::new();
+        for ran in &bake.steps {
+            let Some(at) = self.names.step(recipe, ran).one() else { continue };
+            let Some(part) = recipe.part(at.part) else { continue };
+            let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
+            let mut found = Vec::with_capacity(3);
+            let of_size = self.sizes.entry(times).or_default();
+            if let Some(minutes) = time(&claims, at, solved, ran, &mut of_size.turns) {
+                found.push((Kind::Time, minutes, minutes));
+            }
+            if let Some(left_at) = ran.left_at {
+                let degrees = left_at.value.celsius();
+                found.push((Kind::LeftAt, degrees, degrees));
+                if is_end_of_mix(recipe, part, at.step)
+                    && let Some(friction) = self.friction(bake, &went_in, at.part, left_at.value)
+                {
+                    found.push((Kind::Friction, friction, friction));
+                }
+            }
+            if let Some(came_to) = ran.came_to {
+                let before = weighed.entry(at.part.0).or_default();
+                let out = Out { claims: &claims, went_in: &went_in, at, solved, in_oven: is_in_oven(step) };
+                found.extend(out.measured(came_to.value, before).into_iter().flatten());
+            }
+            let of_size = self.sizes.entry(times).or_default();
+            for (kind, value, comparable) in found {
+                let claim = of_size.claims.entry((kind, at)).or_insert_with(|| claims.of(kind, at));
+                all.push(Measured {
+                    kind,
+                    at,
+                    part: Arc::clone(&part.name.text),
+                    step: Arc::clone(&step.name.text),
+                    load: ran.load.map(|load| load.value),
+                    value,
+                    expected: claim.map(|(_, most)| most),
+                    comparable,
+                });
+            }
+        }
+        all
+    }
+
+    /// What went in otherwise than the formula says.
+    pub fn otherwise(&mut self, bake: &Bake, times: Number) -> Vec<Otherwise> {
+        let (recipe, formula) = (self.recipe, self.formula);
+        let one = |(went_in, (part, at)): &OfLine<'_>| {
+            let line = recipe.part(*part)?.lines.get(*at)?;
+            let usual = formula.part(*part)?.lines.get(*at)?.mass.and_then(|mass| mass.times(times).ok());
+            let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, line.facts()).ok());
+            let mass = match (really, usual) {
+                (Some(really), Some(usual)) if really != usual => Some((really.value(), usual.value())),
+                _ => None,
+            };
+            let celsius = went_in.at.filter(|at| Some(*at) != line.temperature).map(Temperature::celsius);
+            (mass.is_some() || celsius.is_some()).then(|| Otherwise { name: went_in.name.to_string(), mass, celsius })
+        };
+        self.lines(bake).iter().filter_map(one).collect()
+    }
+
+    fn lines<'b>(&mut self, bake: &'b Bake) -> Vec<OfLine<'b>> {
+        let recipe = self.recipe;
+        let of_line = |went_in: &'b WentIn| Some((went_in, self.names.line(recipe, &went_in.name).one()?));
+        bake.went_in.iter().filter_map(of_line).collect()
+    }
+
+    /// The friction by the handbook's sum turned round, from the temperatures of the day; nothing where one of them is missing.
+    fn friction(&mut self, bake: &Bake, went_in: &[OfLine<'_>], part: PartId, dough: Temperature) -> Option<Number> {
+        let room = bake.heat_of(HeatOf::Room)?;
+        let (recipe, formula) = (self.recipe, self.formula);
+        let mix = self
+            .mixes
+            .entry(part)
+            .or_insert_with(|| mix::mix_at(recipe, formula, part, dough, &Today::default()).ok().flatten());
+        let mix = mix.as_ref()?;
+        let mut liquids = mix.liquids.clone();
+        for (went_in, (of, line)) in went_in.iter().filter(|(_, (of, _))| *of == part) {
+            let name = &recipe.part(*of)?.lines.get(*line)?.name;
+            for liquid in liquids.iter_mut().filter(|liquid| *liquid.name == *name.text) {
+                liquid.at = went_in.at.or(liquid.at);
+            }
+        }
+        let water = mix::warmth(&liquids).ok()??;
+        let flour = bake.heat_of(HeatOf::Flour).unwrap_or(room);
+        let preferment = bake.heat_of(HeatOf::Preferment);
+        let preferment = mix.preferment.as_ref().map(|found| preferment.or(found.place).unwrap_or(room));
+        handbook::friction(dough, room, flour, water, preferment).ok().map(|friction| friction.celsius())
+    }
 }
 
 /// The minutes of one load, or of one piece where the step's time is for one.
-fn time(claims: &Claims<'_>, at: StepRef, solved: &SolvedPart, ran: &Ran) -> Option<Number> {
+fn time(
+    claims: &Claims<'_>,
+    at: StepRef,
+    solved: &SolvedPart,
+    ran: &Ran,
+    turns: &mut HashMap<StepRef, Option<Number>>,
+) -> Option<Number> {
     let minutes = ran.time?.value.minutes()?;
     let Claims { recipe, formula, times } = claims;
     let step = recipe.part(at.part)?.steps.get(at.step)?;
@@ -241,22 +342,16 @@ fn time(claims: &Claims<'_>, at: StepRef, solved: &SolvedPart, ran: &Ran) -> Opt
             Some(CameTo::Pieces(count, _)) => Some(count),
             _ => None,
         };
-        let usual = loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten();
-        let all = || usual?.times(*times).ok();
-        let pieces = came_to.or_else(|| of_the_load(step, ran, all()?)).filter(|pieces| pieces.is_positive())?;
+        let usual = || loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten()?.times(*times).ok();
+        let pieces = came_to.or_else(|| of_the_load(step, ran, usual()?)).filter(|pieces| pieces.is_positive())?;
         return minutes.over(pieces).ok();
     }
     // A length is of one load, and so is a line that says which.
     if ran.load.is_some() || matches!(ran.time?.value, Took::Lasted(_)) {
         return Some(minutes);
     }
-    // One line for several loads: as many as there is equipment for go side by side, the others one after the other.
-    let scaled = formula.times(*times).ok()?;
-    let count = loads::count((recipe, at.part), scaled.part(at.part)?, &scaled, at.step, &recipe.kitchen).ok()?;
-    let equipment = step.equipment.as_ref().and_then(|name| recipe.kitchen.find(name));
-    let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
-    let turns = (count + side_by_side - 1) / side_by_side;
-    minutes.over(Number::whole(turns.max(1))).ok()
+    let turns = turns.entry(at).or_insert_with(|| claims.turns(at, step));
+    minutes.over((*turns)?).ok()
 }
 
 /// The pieces of the load that a line says, or all of them.
@@ -268,34 +363,10 @@ fn of_the_load(step: &Step, ran: &Ran, all: Number) -> Option<Number> {
     through(load)?.minus(through(load.minus(Number::ONE).ok()?)?).ok()
 }
 
-/// The friction by the handbook's sum turned round, from the temperatures of the day; nothing where one of them is missing.
-fn friction(bake: &Bake, recipe: &Recipe, formula: &Formula, part: PartId, dough: Temperature) -> Option<Number> {
-    let room = bake.heat_of(HeatOf::Room)?;
-    let today = Today {
-        room: Some(room),
-        flour: bake.heat_of(HeatOf::Flour),
-        preferment: bake.heat_of(HeatOf::Preferment),
-        tap: bake.heat_of(HeatOf::Tap),
-        friction: None,
-    };
-    let mut mix = mix::mix(recipe, formula, part, &today).ok()??;
-    for went_in in &bake.went_in {
-        let Some((of, line)) = baked::line(recipe, &went_in.name).one().filter(|(of, _)| *of == part) else { continue };
-        let name = recipe.part(of)?.lines.get(line)?.name.to_string();
-        for liquid in mix.liquids.iter_mut().filter(|liquid| liquid.name == name) {
-            liquid.at = went_in.at.or(liquid.at);
-        }
-    }
-    let water = mix.written().ok()??;
-    let flour = today.flour.unwrap_or(room);
-    let preferment = mix.preferment.as_ref().map(|found| today.preferment.or(found.place).unwrap_or(room));
-    handbook::friction(dough, room, flour, water, preferment).ok().map(|friction| friction.celsius())
-}
-
 /// What came out of a step.
 struct Out<'a> {
     claims: &'a Claims<'a>,
-    bake: &'a Bake,
+    went_in: &'a [OfLine<'a>],
     at: StepRef,
     solved: &'a SolvedPart,
     in_oven: bool,
@@ -339,13 +410,10 @@ impl Out<'_> {
     fn went_in(&self) -> Option<Mass> {
         let Claims { recipe, times, .. } = self.claims;
         let mut mass = self.solved.goes_in?.times(*times).ok()?;
-        for went_in in &self.bake.went_in {
-            let Some((part, line)) = baked::line(recipe, &went_in.name).one() else { continue };
-            if part != self.at.part {
-                continue;
-            }
-            let usual = self.solved.lines.get(line).and_then(|line| line.mass).and_then(|mass| mass.times(*times).ok());
-            let facts = recipe.part(part)?.lines.get(line)?.facts();
+        for (went_in, (part, line)) in self.went_in.iter().filter(|(_, (part, _))| *part == self.at.part) {
+            let usual =
+                self.solved.lines.get(*line).and_then(|line| line.mass).and_then(|mass| mass.times(*times).ok());
+            let facts = recipe.part(*part)?.lines.get(*line)?.facts();
             let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, facts).ok());
             if let (Some(usual), Some(really)) = (usual, really) {
                 mass = mass.plus(really).ok()?.minus(usual).ok()?;
@@ -359,22 +427,4 @@ impl Out<'_> {
 fn loss(into: Mass, out: Mass) -> Option<(Kind, Number, Number)> {
     let share = into.minus(out).ok()?.ratio(into).ok()?.times(Number::whole(100)).ok()?;
     Some((Kind::Loss, share, share))
-}
-
-/// What went in otherwise than the formula says.
-pub fn otherwise(bake: &Bake, recipe: &Recipe, formula: &Formula, times: Number) -> Vec<Otherwise> {
-    let one = |went_in: &crate::language::bakes::WentIn| {
-        let (part, line) = baked::line(recipe, &went_in.name).one()?;
-        let facts = recipe.part(part)?.lines.get(line)?.facts();
-        let usual = formula.part(part)?.lines.get(line)?.mass.and_then(|mass| mass.times(times).ok());
-        let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, facts).ok());
-        let mass = match (really, usual) {
-            (Some(really), Some(usual)) if really != usual => Some((really.value(), usual.value())),
-            _ => None,
-        };
-        let written = recipe.part(part)?.lines.get(line)?.temperature;
-        let celsius = went_in.at.filter(|at| Some(*at) != written).map(Temperature::celsius);
-        (mass.is_some() || celsius.is_some()).then(|| Otherwise { name: went_in.name.to_string(), mass, celsius })
-    };
-    bake.went_in.iter().filter_map(one).collect()
 }

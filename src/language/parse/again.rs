@@ -1,10 +1,12 @@
 //! Reads a text again after an edit: only the lines that changed, and those below whose place in a step may be another.
 
+use super::lines::RawLine;
 use super::reader::Reader;
 use super::{OpenText, bakes, file_kind, lines, read_line, stray};
 use crate::language::syntax::{FileKind, Line, Spans, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// A text as it was read, with what is needed to read the next one faster.
@@ -22,13 +24,16 @@ pub struct Reading {
     open: Vec<Option<OpenText>>,
 }
 
-/// Lines being read.
+/// Lines being read; what they hold is said at [`Reading`].
 struct Lines {
     lines: Vec<Line>,
     problems: Vec<Diagnostic>,
     counts: Vec<usize>,
     open: Vec<Option<OpenText>>,
 }
+
+/// So many lines are worth a thread of their own.
+const STRETCH: usize = 1_000;
 
 impl Reading {
     /// Reads a text from its start.
@@ -46,35 +51,11 @@ impl Reading {
         let mut problems = Vec::new();
         let raw_lines = lines::split(source, text, &mut problems);
         let kind = file_kind(&raw_lines, text);
-        let old = old.filter(|(reading, _)| reading.tree.kind == kind);
-        let mut sheet = Lines::with_room_for(raw_lines.len());
-        let mut open: Option<OpenText> = None;
-        let starts: Vec<usize> = raw_lines.iter().map(|raw| raw.span.range().start).collect();
-        let kept = old.map_or(Kept::NOTHING, |(reading, old_text)| Kept::of(reading, old_text, text, &starts));
-        if let Some((reading, _)) = old {
-            sheet.take(reading, 0, kept.above, 0);
-            open = reading.open.get(kept.above).copied().flatten();
-        }
-        for (at, raw) in raw_lines.iter().enumerate().skip(kept.above) {
-            if let Some((reading, _)) = old
-                && at >= kept.below
-            {
-                let old_at = at + reading.tree.lines.len() - raw_lines.len();
-                if reading.open.get(old_at).copied().flatten() == open {
-                    sheet.take(reading, old_at, reading.tree.lines.len(), kept.moved_by);
-                    open = reading.open.last().copied().flatten();
-                    break;
-                }
-            }
-            sheet.open.push(open);
-            let mut found = Vec::new();
-            let mut reader = Reader::new(source, text, kind, &mut found);
-            sheet.lines.push(read_line(&mut reader, raw, &mut open));
-            reader.finish();
-            sheet.problems.append(&mut found);
-            sheet.counts.push(sheet.problems.len());
-        }
-        sheet.open.push(open);
+        let file = (source, text, kind);
+        let sheet = match old.filter(|(reading, _)| reading.tree.kind == kind) {
+            Some((reading, old_text)) => Lines::again(file, &raw_lines, reading, old_text),
+            None => Lines::afresh(file, &raw_lines),
+        };
         let tree = Tree { source, kind, lines: sheet.lines };
         problems.extend(sheet.problems.iter().cloned());
         if kind == FileKind::Bakes {
@@ -93,7 +74,72 @@ impl Reading {
     }
 }
 
+/// A file whose lines are read: its number, its text, and what it is about.
+type Text<'t> = (SourceId, &'t str, FileKind);
+
 impl Lines {
+    /// Reads all lines, in long files stretch by stretch on all cores.
+    fn afresh(file: Text<'_>, raw_lines: &[RawLine]) -> Lines {
+        let stretches = stretches(raw_lines);
+        if let [_] | [] = stretches.as_slice() {
+            return Lines::of_stretch(file, raw_lines);
+        }
+        let read: Vec<Lines> = stretches.into_par_iter().map(|stretch| Lines::of_stretch(file, stretch)).collect();
+        let mut all = Lines::with_room_for(raw_lines.len());
+        for mut next in read {
+            let first = all.problems.len();
+            all.lines.append(&mut next.lines);
+            all.problems.append(&mut next.problems);
+            all.counts.extend(next.counts.iter().map(|count| count + first));
+            // What was open behind the last line is open before the next one.
+            let skipped = usize::from(!all.open.is_empty());
+            all.open.extend(next.open.into_iter().skip(skipped));
+        }
+        all
+    }
+
+    fn of_stretch(file: Text<'_>, raw_lines: &[RawLine]) -> Lines {
+        let mut sheet = Lines::with_room_for(raw_lines.len());
+        let mut open = None;
+        for raw in raw_lines {
+            sheet.read(file, raw, &mut open);
+        }
+        sheet.open.push(open);
+        sheet
+    }
+
+    /// Reads the lines that changed, and takes the others from an older reading.
+    fn again(file: Text<'_>, raw_lines: &[RawLine], reading: &Reading, old_text: &str) -> Lines {
+        let mut sheet = Lines::with_room_for(raw_lines.len());
+        let starts: Vec<usize> = raw_lines.iter().map(|raw| raw.span.range().start).collect();
+        let kept = Kept::of(reading, old_text, file.1, &starts);
+        sheet.take(reading, 0, kept.above, 0);
+        let mut open = reading.open.get(kept.above).copied().flatten();
+        for (at, raw) in raw_lines.iter().enumerate().skip(kept.above) {
+            if at >= kept.below {
+                let old_at = at + reading.tree.lines.len() - raw_lines.len();
+                if reading.open.get(old_at).copied().flatten() == open {
+                    sheet.take(reading, old_at, reading.tree.lines.len(), kept.moved_by);
+                    open = reading.open.last().copied().flatten();
+                    break;
+                }
+            }
+            sheet.read(file, raw, &mut open);
+        }
+        sheet.open.push(open);
+        sheet
+    }
+
+    fn read(&mut self, (source, text, kind): Text<'_>, raw: &RawLine, open: &mut Option<OpenText>) {
+        self.open.push(*open);
+        let mut found = Vec::new();
+        let mut reader = Reader::new(source, text, kind, &mut found);
+        self.lines.push(read_line(&mut reader, raw, open));
+        reader.finish();
+        self.problems.append(&mut found);
+        self.counts.push(self.problems.len());
+    }
+
     fn with_room_for(lines: usize) -> Lines {
         Lines {
             lines: Vec::with_capacity(lines),
@@ -125,6 +171,19 @@ impl Lines {
     }
 }
 
+/// Cuts lines where nothing from above goes on: before a line that is not indented and says something.
+fn stretches(raw_lines: &[RawLine]) -> Vec<&[RawLine]> {
+    let (mut all, mut rest) = (Vec::new(), raw_lines);
+    while let Some(behind) = rest.get(STRETCH..).filter(|behind| !behind.is_empty()) {
+        let begins = |raw: &RawLine| raw.indent == 0 && raw.said.start < raw.said.end;
+        let (stretch, next) = rest.split_at(STRETCH + behind.iter().position(begins).unwrap_or(behind.len()));
+        all.push(stretch);
+        rest = next;
+    }
+    all.push(rest);
+    all
+}
+
 /// Which lines of a new text stood in the old one.
 #[derive(Debug, Clone, Copy)]
 struct Kept {
@@ -137,8 +196,6 @@ struct Kept {
 }
 
 impl Kept {
-    const NOTHING: Kept = Kept { above: 0, below: usize::MAX, moved_by: 0 };
-
     fn of(old: &Reading, old_text: &str, text: &str, starts: &[usize]) -> Kept {
         let same = old_text.bytes().zip(text.bytes()).take_while(|(old, new)| old == new).count();
         let most = old_text.len().min(text.len()) - same;

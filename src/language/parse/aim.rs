@@ -48,7 +48,7 @@ pub(super) fn read<'t>(
         reader.report(problem.help("write the range alone, or one number behind `at least` or `at most`"));
         return None;
     }
-    Some(Content::Aim(AimLine { figure, bound, amount, of }))
+    Some(Content::Aim(Box::new(AimLine { figure, bound, amount, of })))
 }
 
 /// An energy, or a bare number.

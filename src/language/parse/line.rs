@@ -135,13 +135,13 @@ fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
                 if bake_loss.is_some() {
                     stray::said_twice(reader, span, "bake loss");
                 }
-                bake_loss = Some(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?);
+                bake_loss = Some(Box::new(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?));
             }
             Rule::pan => {
                 if pan.is_some() {
                     stray::said_twice(reader, span, "the tin");
                 }
-                pan = Some(written_pan(reader, span, pair)?);
+                pan = Some(Box::new(written_pan(reader, span, pair)?));
             }
             _ => losses.push(pair),
         }

@@ -35,9 +35,9 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
         }
     }
     match read {
-        Some(Ok((value, slack))) => {
+        Some(Ok((value, decimals))) => {
             let value = if negative { Number::ZERO.minus(value).unwrap_or(value) } else { value };
-            Some(WrittenNumber { value, slack, span })
+            Some(WrittenNumber { value, decimals, span })
         }
         Some(Err(Trouble::ZeroDenominator)) => {
             impossible(reader, span, "nothing can be divided by 0", "write another number below the line")
@@ -76,10 +76,10 @@ impl From<Overflow> for Trouble {
     }
 }
 
-/// The value and how much its last digit leaves open.
-fn unsigned(pair: &Pair<'_, Rule>) -> Result<(Number, Number), Trouble> {
+/// The value, and how many digits stand behind its point.
+fn unsigned(pair: &Pair<'_, Rule>) -> Result<(Number, Option<u8>), Trouble> {
     let text = pair.as_str();
-    let exact = |value: Number| (value, Number::ZERO);
+    let exact = |value: Number| (value, None);
     match pair.as_rule() {
         Rule::vulgar => vulgar(text).map(exact),
         Rule::mixed_vulgar => {
@@ -96,7 +96,7 @@ fn unsigned(pair: &Pair<'_, Rule>) -> Result<(Number, Number), Trouble> {
     }
 }
 
-fn decimal(text: &str) -> Result<(Number, Number), Trouble> {
+fn decimal(text: &str) -> Result<(Number, Option<u8>), Trouble> {
     let (before, after) = text.split_once('.').unwrap_or((text, ""));
     if before.len() > WHOLE_DIGITS || after.len() > DECIMAL_DIGITS {
         return Err(Trouble::TooManyDigits);
@@ -107,13 +107,9 @@ fn decimal(text: &str) -> Result<(Number, Number), Trouble> {
         .chain(after.bytes())
         .try_fold(0_i128, |value, byte| byte.is_ascii_digit().then(|| value * 10 + i128::from(byte - b'0')));
     let digits = digits.ok_or(Trouble::TooManyDigits)?;
-    if after.is_empty() {
-        return Ok((Number::fraction(digits, 1).ok_or(Trouble::ZeroDenominator)?, Number::constant(1, 2)));
-    }
-    let scale = (0..after.len()).fold(1_i128, |scale, _| scale * 10);
+    let scale = after.bytes().fold(1_i128, |scale, _| scale * 10);
     let value = Number::fraction(digits, scale).ok_or(Trouble::ZeroDenominator)?;
-    let slack = Number::fraction(1, scale * 2).ok_or(Trouble::ZeroDenominator)?;
-    Ok((value, slack))
+    Ok((value, u8::try_from(after.len()).ok()))
 }
 
 fn whole(text: &str) -> Result<Number, Trouble> {

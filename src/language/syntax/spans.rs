@@ -35,6 +35,12 @@ impl<T: Spans> Spans for Vec<T> {
     }
 }
 
+impl<T: Spans> Spans for Box<T> {
+    fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
+        (**self).each_span(see);
+    }
+}
+
 impl<T: Spans> Spans for Option<T> {
     fn each_span<F: FnMut(&mut Span)>(&mut self, see: &mut F) {
         self.iter_mut().for_each(|item| item.each_span(see));

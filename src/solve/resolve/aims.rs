@@ -99,7 +99,7 @@ fn of_value(value: Value, upper: Option<Value>, slack: Number) -> Result<Option<
 }
 
 fn bare(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Ends {
-    (low.value, high.map(|high| high.value), low.slack)
+    (low.value, high.map(|high| high.value), low.slack())
 }
 
 fn ends_span(low: &WrittenNumber, high: Option<&WrittenNumber>) -> Span {

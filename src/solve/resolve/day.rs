@@ -4,13 +4,12 @@ pub mod store;
 
 use super::reading::Reading;
 use super::texts::Texts;
-use super::{bring_pantry, choices_of, normal_selection};
+use super::{choices_of, normal_selection};
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, WantedAmount};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
 use crate::model::kitchen::Kitchen;
-use crate::model::larder::{Larder, builtin};
 use crate::model::project::{File, Project};
 use crate::model::recipe::{Choice, Selection, Text};
 use crate::text::diagnostic::Diagnostic;
@@ -74,7 +73,7 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
     if tree.kind != FileKind::Day {
         return None;
     }
-    let kitchen = Arc::new(kitchen_of(project, source));
+    let kitchen = project.pantry(&project.used(source).collect::<Vec<_>>()).kitchen;
     let mut day = Day {
         name: Name::new("untitled", Span::new(source, 0, 0)),
         ready: None,
@@ -203,15 +202,6 @@ fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Rea
         return None;
     }
     Some(file)
-}
-
-/// The kitchen that a day uses, or a home's.
-fn kitchen_of(project: &Project, source: SourceId) -> Kitchen {
-    let mut kitchen = None;
-    for target in project.used(source) {
-        bring_pantry(project, target, &mut Larder::new(), &mut kitchen);
-    }
-    kitchen.unwrap_or_else(builtin::home_kitchen)
 }
 
 /// `choose hand` or `choose mixing = hand`.

@@ -166,7 +166,7 @@ fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading
         Content::Makes { makes, loss, of_everything, bake_loss, pan } => {
             seen.once("makes", line, reading);
             part.pan = pan.as_ref().and_then(|pan| pans::pan(pan, reading));
-            reading.problems.extend(bake_loss.as_ref().map(pans::misplaced_bake_loss));
+            reading.problems.extend(bake_loss.as_deref().map(pans::misplaced_bake_loss));
             part.makes = part_makes(makes, loss.as_ref(), line.said, reading)
                 .map(|made| MakesMass { alike: *of_everything, ..made });
             part.broken |= part.makes.is_none();

@@ -12,7 +12,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::places::Places;
 use crate::model::recipe::{Part, PartId, Recipe, Selection};
-use crate::model::step::{Loads, Step, StepRef, Take, Target, Timing, Words};
+use crate::model::step::{Asked, Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
@@ -72,6 +72,8 @@ fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
         cue: Vec::new(),
         span,
         time_span: head.duration.span,
+        lower: Asked::default(),
+        cooks: Asked::default(),
     };
     let mut seen: Vec<(&str, Span)> = Vec::new();
     for clause in &head.clauses {

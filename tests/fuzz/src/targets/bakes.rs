@@ -28,7 +28,7 @@ pub fn run(text: &str) {
     for problem in otherwise::problems(&told, file) {
         is_clean(&problem.message);
     }
-    let page = out::bakes::page(&told, &[], &[]);
+    let page = out::bakes::page(&told, &[], &[], true);
     is_clean(&page.text(out::text::Style { width: 80, colour: false, on_screen: false }));
     is_clean(&page.markdown());
     is_safe_html(&page.html());
