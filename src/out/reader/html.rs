@@ -169,7 +169,7 @@ fn steps(all: &[Step], pictures: &impl Pictures) -> Markup {
         ol {
             @for step in all {
                 li {
-                    p.head { strong { (clean(&step.name)) } " " span.facts { (clean(&step_facts(step))) } }
+                    p.what { strong { (clean(&step.name)) } " " span.facts { (clean(&step_facts(step))) } }
                     (words(&step.prose))
                     @if !step.cue.is_empty() { p.cue { "Until " (clean(&step.cue.plain())) } }
                     @for one in &step.pictures { (figure(one, pictures)) }
