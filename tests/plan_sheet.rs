@@ -55,6 +55,45 @@ fn a_load_says_what_goes_into_it() {
     assert!(said.contains("mix 1 of 2") && said.contains("1315 g plain flour, 789 g water, 26 g salt"), "{said}");
 }
 
+/// A pickle that steeps for 12 h in the cold, up to 7 days, and keeps 6 days: 6 days from when it is ready at the soonest, and not
+/// twelve and a half. A sponge that rises warm goes on first, and then keeps.
+#[test]
+fn what_rests_in_the_cold_is_kept_from_the_soonest_end() {
+    let of = |rest: &str| {
+        format!(
+            "recipe Lantern salad\nuse \"kitchen.miche\"\npart pickle\nred onion .... 400 g\ncider vinegar .... 200 g\n\
+             makes 600 g\nkeeps 6 days, chilled\nslice: hands 10 min\n    Slice {{red onion}} into {{cider vinegar}}.\n{rest}\n\
+             part salad\npickle .... 600 g\nlettuce .... 500 g\ntoss: hands 5 min\n    Toss {{pickle}} with {{lettuce}}.\n"
+        )
+    };
+    let kitchen = KITCHEN;
+    let earliest = |name: &str, rest: &str| {
+        let file = files(name, &[("salad.miche", &of(rest)), ("kitchen.miche", kitchen)]);
+        let plan = json(&[&file]);
+        let toss = tasks(&plan, "toss")[0]["start_minute"].as_i64().unwrap();
+        toss - plan["kept"][0]["earliest_minute"].as_i64().unwrap()
+    };
+    assert_eq!(earliest("cold", "steep: wait 12 h, at 4 C, up to 7 days"), 6 * 1440);
+    assert_eq!(earliest("warm", "steep: wait 12 h, at 20 C, up to 1 day"), 6 * 1440 + 720);
+}
+
+/// Six share the shaping: one line on the sheet, a row for each in the JSON and on the sheet of one person.
+#[test]
+fn shared_work_is_one_line() {
+    let kitchen = KITCHEN.replace("cooks 1", "cooks 6");
+    let rolls = ROLLS.replace("shape: hands 20 s, each", "shape: hands 1 min, each, shared by 6");
+    let file = files("shared", &[("rolls.miche", &rolls), ("kitchen.miche", &kitchen)]);
+    let plan = json(&[&file]);
+    assert_eq!(tasks(&plan, "shape").len(), 6);
+    let said = text(&[&file], "markdown");
+    let shaping: Vec<&str> = said.lines().filter(|line| line.contains("| shape")).collect();
+    assert_eq!(shaping.len(), 1, "{said}");
+    assert!(shaping[0].contains("P1+P2+P3+P4+P5+P6 | shape |"), "{shaping:?}");
+    assert!(shaping[0].contains("70 pieces of 60 g") && shaping[0].contains("26 g sesame"), "{shaping:?}");
+    let own = text(&[&file, "--by", "person"], "markdown");
+    assert_eq!(own.lines().filter(|line| line.contains("| shape")).count(), 6, "{own}");
+}
+
 /// 70 rolls at 24 to the oven are 24, 24 and 22; a mixer's halves are equal whatever they weigh.
 #[test]
 fn the_last_load_is_of_what_is_left() {

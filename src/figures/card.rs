@@ -21,6 +21,7 @@ pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;
 use crate::language::prose::Prose;
+use crate::language::syntax::Moment;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
@@ -122,6 +123,8 @@ pub struct MadeForCard {
     pub mass: Mass,
     /// As printed.
     pub shown: Shown,
+    /// For when, where one dough is for several times.
+    pub ready_shown: Option<String>,
 }
 
 /// What a batch makes.
@@ -230,7 +233,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
             part.notes.push(Prose::of(&note));
         }
     }
-    made.ready_shown = batch.ready.map(|ready| ready.when.strftime("%Y-%m-%d %H:%M").to_string());
+    made.ready_shown = batch.ready.map(moment);
     made.from_store = batch.from_store.iter().map(|one| maker.taken(one.clone())).collect::<Result<_, _>>()?;
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
@@ -238,9 +241,21 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
             part: one.part.clone(),
             mass: one.mass,
             shown: maker.weighed_alone(one.mass)?,
+            ready_shown: one.ready.map(moment),
         });
     }
+    for (part, card) in made.parts.iter_mut().map(|part| (part.id, &mut part.steps)) {
+        for card in card.iter_mut().filter(|card| batch.apart.as_ref().is_some_and(|apart| apart.is_own(part, card.at)))
+        {
+            let Some(step) = batch.recipe.part(part).and_then(|part| part.steps.get(card.at)) else { continue };
+            maker.in_loads(card, step, batch.loads_of(part, card.at)?)?;
+        }
+    }
     Ok(made)
+}
+
+fn moment(ready: Moment) -> String {
+    ready.when.strftime("%Y-%m-%d %H:%M").to_string()
 }
 
 /// What the file cautions against, then what the program does: the allergens by themselves, the rest in one paragraph.

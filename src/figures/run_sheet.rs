@@ -4,9 +4,11 @@ use crate::figures::card::{DivideCard, GoesIn, Portion};
 use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
+use crate::model::step::StepRef;
 use crate::plan::explain::{Contact, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
-use crate::plan::schedule::Schedule;
+use crate::plan::schedule::{Row, Schedule};
+use std::collections::HashMap;
 
 /// A plan as somebody works by it.
 #[derive(Debug, Clone)]
@@ -15,6 +17,8 @@ pub struct RunSheet {
     pub plan: Schedule,
     /// For each of its rows, what goes in.
     pub portions: Vec<Vec<Portion>>,
+    /// What is read, a line each: rows, and shares of one piece of work together.
+    pub lines: Vec<Line>,
     /// For each of its rows that makes pieces of a part, what they weigh.
     pub divides: Vec<Option<DivideCard>>,
     /// What would bring gluten into what has none.
@@ -23,6 +27,17 @@ pub struct RunSheet {
     pub now: Option<Now>,
     /// What was taken from the bakes in place of what is written, a sentence each.
     pub as_baked: Vec<String>,
+}
+
+/// What is read as one line: a row of the plan, or the shares of several people in one piece of work.
+#[derive(Debug, Clone)]
+pub struct Line {
+    /// The rows of the plan.
+    pub rows: Vec<usize>,
+    /// All of them as one.
+    pub row: Row,
+    /// What goes in.
+    pub portions: Vec<Portion>,
 }
 
 /// How far a row is.
@@ -86,9 +101,14 @@ impl RunSheet {
     /// How many pieces there are in a row and what one weighs, as printed: `50 pieces of 88 g`, `12 × 450 g small and 6 × 900 g
     /// large`; nothing where they are not counted.
     pub fn pieces_of(&self, row: usize) -> Option<String> {
-        let count = self.plan.rows.get(row)?.pieces?;
+        self.pieces_in(row, self.plan.rows.get(row)?)
+    }
+
+    /// As [`RunSheet::pieces_of`], of a line whose first row has that number.
+    pub fn pieces_in(&self, first: usize, row: &Row) -> Option<String> {
+        let count = row.pieces?;
         let pieces = show::pieces(count);
-        Some(match self.divides.get(row).and_then(Option::as_ref) {
+        Some(match self.divides.get(first).and_then(Option::as_ref) {
             Some(divide) if divide.sorts.is_empty() => format!("{pieces} of {}", divide.each_shown),
             // Which of them are in one load of several is not said.
             Some(divide) if divide.pieces == count => divide.shown(),
@@ -108,7 +128,60 @@ impl RunSheet {
             portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, row.share))?);
             divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at))?);
         }
+        let mut lines = Vec::with_capacity(plan.rows.len());
+        for rows in together(&plan.rows) {
+            let Some(row) = as_one(&plan.rows, &rows)? else { continue };
+            let portions = match (rows.as_slice(), goes_in.get(row.batch)) {
+                ([one], _) => portions.get(*one).cloned().unwrap_or_default(),
+                (_, Some(goes_in)) => goes_in.at(row.at, row.share)?,
+                (_, None) => Vec::new(),
+            };
+            lines.push(Line { rows, row, portions });
+        }
         let contacts = gluten_after_wheat(&plan, work);
-        Ok(RunSheet { plan, portions, divides, contacts, now, as_baked: Vec::new() })
+        Ok(RunSheet { plan, portions, lines, divides, contacts, now, as_baked: Vec::new() })
     }
+}
+
+/// The numbers of rows that are read as one: shares of one piece of work that hang together in time. The others alone.
+fn together(rows: &[Row]) -> Vec<Vec<usize>> {
+    let mut all: Vec<(Vec<usize>, Minute)> = Vec::new();
+    // The latest line of each piece of work.
+    let mut latest: HashMap<(usize, StepRef, i64), usize> = HashMap::new();
+    for (at, row) in rows.iter().enumerate() {
+        let key = row.bundle.map(|bundle| (row.batch, row.at, bundle));
+        let known = key.and_then(|key| latest.get(&key)).and_then(|line| all.get_mut(*line));
+        match known.filter(|(_, end)| row.start <= *end) {
+            Some((line, end)) => {
+                line.push(at);
+                *end = row.end.max(*end);
+            }
+            None => {
+                latest.extend(key.map(|key| (key, all.len())));
+                all.push((vec![at], row.end));
+            }
+        }
+    }
+    all.into_iter().map(|(line, _)| line).collect()
+}
+
+/// Several shares of one piece of work as one row: from the first start to the last end, by all who do them.
+fn as_one(rows: &[Row], of: &[usize]) -> Result<Option<Row>, Overflow> {
+    let mut shares = of.iter().filter_map(|at| rows.get(*at));
+    let Some(mut one) = shares.next().cloned() else { return Ok(None) };
+    if of.len() > 1 {
+        let loads = rows.iter().filter(|row| (row.batch, row.at) == (one.batch, one.at)).filter_map(|row| row.bundle);
+        one.load = one.bundle.unwrap_or(one.load);
+        one.loads = loads.max().unwrap_or(one.loads);
+    }
+    for other in shares {
+        one.end = one.end.max(other.end);
+        one.soonest_end = one.soonest_end.max(other.soonest_end);
+        one.share = one.share.plus(other.share)?;
+        one.pieces = one.pieces.zip(other.pieces).map(|(here, there)| here.plus(there)).transpose()?;
+        one.people.extend(&other.people);
+    }
+    one.people.sort_unstable();
+    one.people.dedup();
+    Ok(Some(one))
 }

@@ -1,11 +1,13 @@
 //! A batch: one recipe at the size in which it is made, and for whom.
 
 use crate::language::syntax::Moment;
+use crate::make::apart::Apart;
+use crate::make::loads;
 use crate::make::order::{InStore, Order, number_in};
 use crate::make::size::Limit;
 use crate::make::store::{self, Taken};
 use crate::make::use_up::Reweighed;
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::Formula;
@@ -35,6 +37,8 @@ pub struct Batch {
     pub orders: Vec<usize>,
     /// What it takes from the store.
     pub from_store: Vec<Taken>,
+    /// Where it goes on apart, for a part that is wanted at several times.
+    pub apart: Option<Apart>,
 }
 
 impl Batch {
@@ -51,6 +55,7 @@ impl Batch {
             made_for: Vec::new(),
             orders: vec![number],
             from_store: Vec::new(),
+            apart: None,
         }
     }
 
@@ -64,6 +69,27 @@ impl Batch {
             for (id, mass, made) in &in_store.taken {
                 self.from_store.extend(store::found(order, *id, *mass, *made));
             }
+        }
+    }
+
+    /// How many loads a step takes: those for every time, where it is done for each by itself.
+    ///
+    /// # Errors
+    /// When a number leaves the range of exact numbers.
+    pub fn loads_of(&self, part: PartId, step: usize) -> Result<i64, Overflow> {
+        let count = |formula: &Formula| match formula.part(part) {
+            Some(solved) => loads::count((&self.recipe, part), solved, formula, step, &self.recipe.kitchen),
+            None => Ok(1),
+        };
+        match self.apart.as_ref().filter(|apart| apart.is_own(part, step)) {
+            Some(apart) => {
+                let mut all = 0_i64;
+                for turn in &apart.turns {
+                    all = all.saturating_add(count(&self.formula.times(turn.share)?)?);
+                }
+                Ok(all)
+            }
+            None => count(&self.formula),
         }
     }
 
@@ -89,6 +115,8 @@ pub struct MadeFor {
     pub part: String,
     /// How much.
     pub mass: Mass,
+    /// For when, where one dough is for several times.
+    pub ready: Option<Moment>,
 }
 
 /// A part of a batch.

@@ -1,5 +1,6 @@
 //! From what is asked for to what is made: sizes, orders, batches, loads, what is weighed, and what is in stock.
 
+pub mod apart;
 pub mod batch;
 pub mod cost;
 pub mod day;

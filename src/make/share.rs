@@ -1,6 +1,7 @@
 //! Which parts are made together: what several orders need, where one draws on it, is made once for all of them.
 
 use crate::language::syntax::Moment;
+use crate::make::apart::{self, Apart, Turn};
 use crate::make::batch::{Batch, BatchPart};
 use crate::make::order::Order;
 use crate::make::slack;
@@ -8,7 +9,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::alive::Alive;
 use crate::model::kitchen::Capacity;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -36,6 +37,9 @@ struct Together {
     orders: Vec<usize>,
     parts: Vec<PartId>,
 }
+
+/// Minutes of a day.
+const DAY: i64 = 1440;
 
 /// A moment as a number of minutes, to tell how far apart two are.
 fn minute(moment: Moment) -> i64 {
@@ -154,12 +158,16 @@ impl<'a> Needs<'a> {
     fn at_one_time(&self, written: Written, orders: &[Order]) -> Vec<Vec<usize>> {
         // A preferment is made with what it is taken out of.
         let of = self.root(written);
+        let goes_apart = self.goes_apart(of, orders);
         let mut wanted: Vec<(usize, Option<i64>, Option<i64>)> = Vec::new();
         for need in self.of_part(written) {
             let Some(order) = orders.get(need.order) else { continue };
             let part =
                 self.of_part(of).iter().find(|other| other.order == need.order).map_or(need.part, |other| other.part);
-            let room = slack::after(&order.recipe, &Alive::of(&order.recipe), part);
+            let room = match goes_apart {
+                true => order.recipe.part(part).map(|made| apart::room(made, part)),
+                false => slack::after(&order.recipe, &Alive::of(&order.recipe), part),
+            };
             wanted.push((need.order, order.ready.map(minute), room));
         }
         // Without a time of its own an order is wanted with the others.
@@ -168,7 +176,9 @@ impl<'a> Needs<'a> {
         let mut groups: Vec<(Option<i64>, Vec<usize>)> = Vec::new();
         for (order, ready, room) in by_time {
             // The first of a group is when it has to be made; the later ones wait for the rest of the time.
+            // What goes on apart is handed over on one day, for which its labels are.
             let fits = |first: Option<i64>| match (first, ready, room) {
+                (Some(first), Some(ready), _) if goes_apart && first.div_euclid(DAY) != ready.div_euclid(DAY) => false,
                 (Some(first), Some(ready), Some(room)) => ready - first <= room,
                 _ => true,
             };
@@ -181,10 +191,75 @@ impl<'a> Needs<'a> {
             }
         }
         let several = groups.into_iter().map(|(_, group)| group).filter(|group| group.len() > 1);
-        let mut all: Vec<Vec<usize>> = several.filter(|group| self.is_worth_it(written, group, orders)).collect();
+        let mut all: Vec<Vec<usize>> = several.filter(|group| self.is_worth_it(of, group, orders)).collect();
         all.iter_mut().for_each(|group| group.sort_unstable());
         all.sort();
         all
+    }
+
+    /// Whether a part may go on apart for several times: it is handed over to all who need it, is all that is made for them but
+    /// for its own preferments, which nobody else needs, and is one sort of pieces.
+    fn goes_apart(&self, of: Written, orders: &[Order]) -> bool {
+        let needs = self.of_part(of);
+        needs.iter().all(|need| {
+            let Some(order) = orders.get(need.order) else { return false };
+            let is_alone = order.recipe.parts().all(|(id, part)| {
+                let made = order.made().part(id).is_some_and(|part| part.is_made);
+                let takes = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) && !line.from_store);
+                let Some((origin, there)) = order.recipe.origin(id) else { return false };
+                let place = self.recipes.iter().position(|known| known.is_same(origin));
+                let written = place.map(|place| (place, there));
+                let is_its_own = written
+                    .is_some_and(|written| self.root(written) == of && self.of_part(written).len() == needs.len());
+                !made || (is_its_own && !takes)
+            });
+            let one_sort = order.recipe.part(need.part).is_some_and(|part| part.sorts.is_empty());
+            order.finals() == [need.part] && is_alone && one_sort
+        })
+    }
+
+    /// Where a batch for several times goes on apart, and how much of it is for which time; nothing for one time.
+    fn apart(
+        &self,
+        recipe: &Recipe,
+        formula: &Formula,
+        group: &Together,
+        orders: &[Order],
+    ) -> Result<Option<Apart>, Overflow> {
+        let Some(id) = group.parts.iter().copied().find(|id| recipe.part(*id).is_some_and(|part| part.from.is_none()))
+        else {
+            return Ok(None);
+        };
+        let mut of = group.orders.clone();
+        of.sort_by_key(|at| (orders.get(*at).and_then(|order| order.ready).map(minute), *at));
+        let ready = |at: usize| orders.get(at).and_then(|order| order.ready);
+        let first = of.first().copied().and_then(ready);
+        if of.iter().all(|at| ready(*at) == first) || !self.goes_apart((group.recipe, id), orders) {
+            return Ok(None);
+        }
+        // What keeps as it is handed over is made in one go.
+        let last = of.last().copied().and_then(ready).map(minute);
+        let apart = first.map(minute).zip(last).map_or(0, |(first, last)| last - first);
+        let kept = recipe.part(id).and_then(apart::kept).is_some_and(|kept| apart <= kept);
+        let parting = recipe.part(id).filter(|_| !kept).and_then(|part| apart::parting(part, id));
+        let Some(parting) = parting else { return Ok(None) };
+        let Some(all) = formula.part(id).and_then(|part| part.makes).filter(|all| *all > Mass::ZERO) else {
+            return Ok(None);
+        };
+        let mut turns: Vec<Turn> = Vec::new();
+        for at in of {
+            let here = self.of_part((group.recipe, id)).iter().find(|need| need.order == at).map(|need| need.part);
+            let solved = orders.get(at).zip(here).and_then(|(order, here)| order.made().part(here));
+            let share = solved.and_then(|part| part.makes).unwrap_or(Mass::ZERO).ratio(all)?;
+            match turns.last_mut().filter(|turn| turn.ready == ready(at)) {
+                Some(turn) => {
+                    turn.share = turn.share.plus(share)?;
+                    turn.orders.push(at);
+                }
+                None => turns.push(Turn { ready: ready(at), orders: vec![at], share }),
+            }
+        }
+        Ok(Some(Apart { part: id, parting, turns }))
     }
 
     /// Whether orders that are wanted at different times gain by one dough: it goes into fewer mixers than a dough for each. A
@@ -287,6 +362,7 @@ impl<'a> Needs<'a> {
         }
         let factor = factor.unwrap_or(Number::ONE);
         formula.pieces = written.pieces.map(|pieces| pieces.times(factor)).transpose()?;
+        let apart = self.apart(&recipe, &formula, group, orders)?;
         Ok(Batch {
             recipe: Arc::new(recipe),
             formula,
@@ -298,6 +374,7 @@ impl<'a> Needs<'a> {
             made_for: Vec::new(),
             orders: group.orders.clone(),
             from_store: Vec::new(),
+            apart,
         })
     }
 

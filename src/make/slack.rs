@@ -2,6 +2,7 @@
 
 use crate::measure::quantity::Duration;
 use crate::model::alive::{Alive, STAND};
+use crate::model::cooking;
 use crate::model::flow;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, StepRef};
@@ -55,7 +56,7 @@ fn at_end(part: &Part, id: PartId, alive: &Alive, before: Option<usize>) -> Opti
     let step = last.and_then(|at| part.steps.get(at));
     let rest = step.and_then(stretch);
     if let Some(keeps) = part.keeps.filter(|_| before.is_none()).and_then(|keeps| keeps.time.whole_minutes()) {
-        return Some(keeps + rest.unwrap_or(0));
+        return Some(cooking::waits_kept(keeps, step, rest.unwrap_or(0)));
     }
     if rest.is_some() {
         return rest;
@@ -89,7 +90,7 @@ fn within(recipe: &Recipe, alive: &Alive, id: PartId, taken: PartId) -> Option<i
 }
 
 /// By how many minutes a rest may be stretched.
-fn stretch(step: &Step) -> Option<i64> {
+pub(super) fn stretch(step: &Step) -> Option<i64> {
     let most = step.up_to.filter(|_| step.kind == StepKind::Wait)?.whole_minutes()?;
     Some((most - step.time.1.whole_minutes()?).max(0))
 }

@@ -3,6 +3,7 @@
 //! Cards, lists, plans, costs and labels ask here. A batch is one recipe at one size; a part that several orders need is made
 //! once for all of them, in a batch of its own (`share`).
 
+use crate::language::syntax::Moment;
 use crate::make::batch::{Batch, BatchPart, MadeFor};
 use crate::make::order::{InStore, Order, number_in};
 use crate::make::share;
@@ -99,13 +100,19 @@ impl Work {
     fn note_takers(&mut self) -> Result<(), Overflow> {
         // The first order counts: who comes first in the day stands first.
         let mut taken: Vec<(usize, usize, MadeFor)> = Vec::new();
+        // What was in the store was not made for anybody.
+        let mut stored: Vec<(usize, PartId, Mass)> = Vec::new();
+        for (number, order) in self.orders.iter().enumerate() {
+            stored.extend(order.in_store.taken.iter().map(|(part, mass, _)| (number, *part, *mass)));
+        }
         for (at, batch) in self.batches.iter().enumerate() {
             let first = batch.orders.first().copied().unwrap_or(0);
             for part in batch.made_parts() {
                 for (inner, mass) in takes(batch, part) {
                     let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
-                    if from.batch != at {
-                        self.note(&mut taken, first, from, batch.recipe.name.to_string(), mass)?;
+                    let mass = self.less_stored(&mut stored, BatchPart { batch: at, part: inner }, mass)?;
+                    if from.batch != at && mass > Mass::ZERO {
+                        self.note(&mut taken, (first, None), from, batch.recipe.name.to_string(), mass)?;
                     }
                 }
             }
@@ -113,10 +120,12 @@ impl Work {
         for (number, order) in self.orders.iter().enumerate() {
             for part in order.finals() {
                 let Some(from) = self.made_for_order(number, part) else { continue };
-                let is_shared = self.batches.get(from.batch).is_some_and(|batch| batch.orders.len() > 1);
+                let batch = self.batches.get(from.batch);
+                let is_shared = batch.is_some_and(|batch| batch.orders.len() > 1);
+                let ready = order.ready.filter(|_| batch.is_some_and(|batch| batch.apart.is_some()));
                 let mass = order.made().part(part).and_then(|part| part.makes);
                 if let (true, Some(mass)) = (is_shared, mass) {
-                    self.note(&mut taken, number, from, order.recipe.name.to_string(), mass)?;
+                    self.note(&mut taken, (number, ready), from, order.recipe.name.to_string(), mass)?;
                 }
             }
         }
@@ -129,10 +138,30 @@ impl Work {
         Ok(())
     }
 
+    /// What has to be made of what a batch takes: less what its orders found in the store, each gram of which is counted once.
+    fn less_stored(
+        &self,
+        stored: &mut [(usize, PartId, Mass)],
+        taken: BatchPart,
+        mass: Mass,
+    ) -> Result<Mass, Overflow> {
+        let mut lacking = mass;
+        let Some(batch) = self.batches.get(taken.batch) else { return Ok(lacking) };
+        for order in &batch.orders {
+            let there = self.orders.get(*order).and_then(|one| number_in(&one.recipe, &batch.recipe, taken.part));
+            let here = |one: &&mut (usize, PartId, Mass)| one.0 == *order && Some(one.1) == there;
+            for (_, _, left) in stored.iter_mut().filter(here) {
+                let found = lacking.min(*left);
+                (lacking, *left) = (lacking.minus(found)?, left.minus(found)?);
+            }
+        }
+        Ok(lacking)
+    }
+
     fn note(
         &self,
         taken: &mut Vec<(usize, usize, MadeFor)>,
-        first: usize,
+        (first, ready): (usize, Option<Moment>),
         from: BatchPart,
         recipe: String,
         mass: Mass,
@@ -144,7 +173,7 @@ impl Work {
         };
         match taken.iter_mut().find(same) {
             Some((_, _, known)) => known.mass = known.mass.plus(mass)?,
-            None => taken.push((first, from.batch, MadeFor { recipe, part, mass })),
+            None => taken.push((first, from.batch, MadeFor { recipe, part, mass, ready })),
         }
         Ok(())
     }

@@ -101,6 +101,18 @@ pub fn chills(step: &Step) -> bool {
     }
 }
 
+/// How many minutes what a part makes may wait once its last rest has ended at the soonest: as long as it keeps. A rest in the cold
+/// is keeping already, however long it may go on; a warm one goes on first, by as much as it may be stretched.
+pub fn waits_kept(keeps: i64, rest: Option<&Step>, stretch: i64) -> i64 {
+    if rest.is_some_and(chills) { keeps } else { keeps.saturating_add(stretch.max(0)) }
+}
+
+/// Whether what some steps make is hot when they are over: it is cooked, and neither cooled nor left to cool after that.
+pub fn ends_hot(steps: &[Step]) -> bool {
+    let cools = |step: &Step| chills(step) || has_word(step.name.key.as_str(), &["cool", "chill", "freez", "set"]);
+    steps.iter().rposition(is_hot).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
+}
+
 /// Whether a step bakes in an oven.
 pub fn bakes(step: &Step) -> bool {
     is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]))

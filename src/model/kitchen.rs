@@ -120,6 +120,26 @@ impl Kitchen {
         said.unwrap_or_else(|| cook.and_then(|cook| cook.hours).map_or(LONGEST_DAY, lasts))
     }
 
+    /// How long it is open on a day, in minutes.
+    pub fn open_for(&self) -> Minute {
+        lasts(Shift { from: self.opens, to: self.closes })
+    }
+
+    /// The longest that anybody here works without a pause, in minutes: as long as the kitchen is open and they are there, and no
+    /// longer than up to their rest.
+    pub fn longest_stretch(&self) -> Minute {
+        let open = self.open_for();
+        let of = |cook: &Cook| {
+            let there = cook.hours.map_or(open, lasts).min(open);
+            let rests = cook.rests.is_some() && there > REST_AFTER;
+            let there = if rests { there.min(REST_AFTER) } else { there };
+            self.longest_day(Some(cook)).min(there)
+        };
+        let at_home = self.span.is_none() && self.longest.is_none();
+        let nameless = if at_home { open } else { self.longest_day(None).min(open) };
+        self.named.iter().map(of).max().unwrap_or(nameless)
+    }
+
     /// The equipment of that name.
     pub fn find(&self, name: &Name) -> Option<&Equipment> {
         self.equipment.iter().find(|equipment| equipment.name.same(name))

@@ -3,6 +3,7 @@
 use super::block::{
     Block, Column, Frame, Heading, Look, Moment, Paint, Phrase, Row, Side, Step, Table, Text, Tone, Voice,
 };
+use super::plan::besides;
 use super::report::seen;
 use super::{markdown, text};
 use crate::figures::bakes::blank::Blank;
@@ -81,6 +82,7 @@ fn whole(card: &Card) -> Vec<Block> {
         blocks.extend(prose(Voice::Caution, &card.cautions));
     }
     blocks.extend(timeline(card));
+    blocks.extend(besides::ahead(&card.timeline.kept, besides::from_start));
     blocks.extend(prose(Voice::Credit, &card.credits));
     blocks
 }
@@ -108,7 +110,8 @@ fn head_facts(card: &Card) -> Vec<Vec<Phrase>> {
 fn made_for(card: &Card) -> Option<String> {
     let takes = |one: &MadeForCard| {
         let of = if card.parts.len() > 1 { format!(" of {}", one.part) } else { String::new() };
-        format!("{}{of} for {}", one.shown, one.recipe)
+        let when = one.ready_shown.as_ref().map(|ready| format!(" at {ready}")).unwrap_or_default();
+        format!("{}{of} for {}{when}", one.shown, one.recipe)
     };
     let all: Vec<String> = card.made_for.iter().map(takes).collect();
     (!all.is_empty()).then(|| format!("Made once: {}", show::list(&all)))

@@ -1,9 +1,11 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 mod figure;
+mod given;
 mod timeline;
 
 pub(super) use figure::Figure;
+use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
 use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
 use crate::language::prose::Prose;
@@ -58,39 +60,11 @@ pub(super) struct Wire<'a> {
     timeline: timeline::WireTimeline<'a>,
 }
 
-#[derive(Serialize, JsonSchema)]
-struct WireFromStore<'a> {
-    what: &'a str,
-    /// The recipe's title.
-    recipe: Option<&'a str>,
-    grams: Option<Figure>,
-    shown: &'a Shown,
-    made: Option<String>,
-    into: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireLeftOver<'a> {
-    what: &'a str,
-    of: &'a str,
-    part: &'a str,
-    grams: Option<Figure>,
-}
-
 /// What `--base` scaled by.
 #[derive(Serialize, JsonSchema)]
 struct WireScaledBy<'a> {
     part: &'a str,
     base: &'a str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct WireMadeFor<'a> {
-    /// The recipe's title.
-    recipe: &'a str,
-    part: &'a str,
-    grams: Figure,
-    shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -311,28 +285,9 @@ fn wire(card: &Card) -> Wire<'_> {
         scaled_by: card.scaled_by.as_ref().map(|by| WireScaledBy { part: &by.part, base: &by.base }),
         choices: card.choices.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect(),
         ready: card.ready_shown.as_deref(),
-        made_for: card
-            .made_for
-            .iter()
-            .map(|one| WireMadeFor { recipe: &one.recipe, part: &one.part, grams: grams(one.mass), shown: &one.shown })
-            .collect(),
-        from_store: card
-            .from_store
-            .iter()
-            .map(|one| WireFromStore {
-                what: &one.taken.what,
-                recipe: one.taken.of.as_deref(),
-                grams: one.taken.mass.map(grams),
-                shown: &one.shown,
-                made: one.taken.made.map(|made| made.to_string()),
-                into: &one.taken.into,
-            })
-            .collect(),
-        left_over: card
-            .left_over
-            .iter()
-            .map(|one| WireLeftOver { what: &one.what, of: &one.of, part: &one.part, grams: one.mass.map(grams) })
-            .collect(),
+        made_for: card.made_for.iter().map(given::made_for).collect(),
+        from_store: card.from_store.iter().map(given::from_store).collect(),
+        left_over: card.left_over.iter().map(given::left_over).collect(),
         parts: card.parts.iter().map(part).collect(),
         total_formula: card
             .total_formula

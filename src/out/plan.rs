@@ -1,7 +1,7 @@
 //! A plan as a page: a drawn timeline, then the run sheet, one line an action, by the clock, by who works, or by what is
 //! used.
 
-mod besides;
+pub(super) mod besides;
 pub mod calendar;
 mod drawing;
 pub(super) mod json;
@@ -11,9 +11,10 @@ mod words;
 pub use json::render as json;
 pub use words::what_if;
 
-use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Line, Side, Table, Text, capital};
+use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Cells, Side, Table, Text, capital};
 use super::page::Page;
-use crate::figures::run_sheet::{RunSheet, State};
+use crate::figures::card::Portion;
+use crate::figures::run_sheet::{Line, RunSheet, State};
 use crate::model::step::StepKind;
 use crate::out::report::seen;
 use crate::plan::problem::Minute;
@@ -71,8 +72,8 @@ fn paragraph(runs: Vec<Phrase>) -> Block {
 /// Something that stands in the sheet.
 #[derive(Clone, Copy)]
 enum Entry<'a> {
-    /// A load of a step, with its number.
-    Row(usize, &'a Row),
+    /// A load of a step, with its number and what goes in.
+    Row(usize, &'a Row, &'a [Portion]),
     /// Equipment that is lit.
     Light(&'a Light),
     /// Somebody's rest.
@@ -83,7 +84,7 @@ impl Entry<'_> {
     fn starts(self) -> (Minute, u8) {
         match self {
             Entry::Light(light) => (light.start, 0),
-            Entry::Row(_, row) => (row.start, 1),
+            Entry::Row(_, row, _) => (row.start, 1),
             Entry::Rest(rest) => (rest.start, 2),
         }
     }
@@ -97,18 +98,29 @@ struct Sheet<'a> {
 }
 
 fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
-    let schedule = &sheet.plan;
+    let (schedule, whole) = (&sheet.plan, sheet);
     let is_ahead = |at: usize| sheet.now.as_ref().is_none_or(|now| now.states.get(at) != Some(&State::Done));
     let since = sheet.now.as_ref().map_or(Minute::MIN, |now| now.minute);
     let sheet = |title: Option<String>,
                  row: &dyn Fn(&Row) -> bool,
                  light: &dyn Fn(&Light) -> bool,
                  rest: &dyn Fn(&Rest) -> bool| {
-        let rows = schedule.rows.iter().enumerate().filter(|(at, one)| is_ahead(*at) && row(one));
+        // Whoever reads a sheet of their own reads their own share.
+        let apart = |line: &Line| by == By::Person || !line.rows.iter().all(|at| is_ahead(*at));
+        let rows = whole.lines.iter().flat_map(|line| match line.rows.first() {
+            Some(first) if !apart(line) => vec![Entry::Row(*first, &line.row, &line.portions)],
+            _ => {
+                let rows = line.rows.iter().filter_map(|at| Some((*at, schedule.rows.get(*at)?)));
+                rows.map(|(at, row)| Entry::Row(at, row, whole.portions_of(at))).collect()
+            }
+        });
+        let rows = rows.filter(|entry| match entry {
+            Entry::Row(at, one, _) => is_ahead(*at) && row(one),
+            Entry::Light(_) | Entry::Rest(_) => true,
+        });
         let lights = schedule.lights.iter().filter(|one| one.end >= since && light(one)).map(Entry::Light);
         let rests = schedule.rests.iter().filter(|one| one.end >= since && rest(one)).map(Entry::Rest);
-        let mut entries: Vec<Entry<'_>> =
-            rows.map(|(at, row)| Entry::Row(at, row)).chain(lights).chain(rests).collect();
+        let mut entries: Vec<Entry<'_>> = rows.chain(lights).chain(rests).collect();
         // Rows of one minute stay in the order of their numbers.
         entries.sort_by_key(|entry| entry.starts());
         Sheet { title, entries }
@@ -154,16 +166,16 @@ fn days(sheet: &RunSheet, entries: &[Entry<'_>], level: usize) -> Vec<Block> {
     tables.collect()
 }
 
-fn line(sheet: &RunSheet, entry: Entry<'_>) -> Line {
+fn line(sheet: &RunSheet, entry: Entry<'_>) -> Cells {
     let schedule = &sheet.plan;
     let (cells, paint, drawn) = match entry {
-        Entry::Row(at, row) => {
+        Entry::Row(at, row, portions) => {
             let cells = [
                 words::when(schedule, row.start, row.end),
                 words::who(schedule, row),
                 words::action(row),
                 super::list::place(&row.recipe, &row.part),
-                words::detail(sheet, at, row),
+                words::detail(sheet, at, row, portions),
             ];
             let paint = match row.kind {
                 StepKind::Hands => Paint::Bold,
@@ -190,5 +202,5 @@ fn line(sheet: &RunSheet, entry: Entry<'_>) -> Line {
             (cells, Paint::Dim, None)
         }
     };
-    Line { paint, drawn, ..Line::of(cells.into_iter().map(Phrase::plain)) }
+    Cells { paint, drawn, ..Cells::of(cells.into_iter().map(Phrase::plain)) }
 }

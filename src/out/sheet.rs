@@ -132,6 +132,7 @@ pub(in crate::out) fn made_for(card: &Card) -> Vec<Vec<Phrase>> {
         if card.parts.len() > 1 {
             runs.push(Phrase::plain(format!(" {}", one.part)));
         }
+        runs.extend(one.ready_shown.as_ref().map(|ready| Phrase::plain(format!(" for {ready}"))));
         runs
     };
     card.made_for.iter().map(row).collect()

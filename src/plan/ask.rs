@@ -21,6 +21,9 @@ const LONGEST_HELD: Minute = 31 * 1440;
 /// What a minute counts in which an order is ready and not yet wanted, shared among its last loads; see the weights in `tasks`.
 const GROWS_STALE: u32 = 6;
 
+/// The same of what is handed over hot: it is eaten so, or not. Common practice, no source.
+const GROWS_COLD: u32 = 12;
+
 /// The same of what keeps: biscuits are as good tomorrow. Common practice, no source.
 const KEEPS: u32 = 1;
 
@@ -60,10 +63,15 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
     for at in (0..tasks.list.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
         problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
     }
-    for ((finals, due), keeps) in tasks.finals.iter().zip(&hours.dues).zip(&tasks.keeps) {
+    let ends = tasks.keeps.iter().zip(&tasks.hot);
+    for ((finals, due), (keeps, hot)) in tasks.finals.iter().zip(&hours.dues).zip(ends) {
         let Some(minute) = due.filter(|_| !finals.is_empty()) else { continue };
         let number = problem.dues.len();
-        let all = if *keeps { KEEPS } else { GROWS_STALE };
+        let all = match (keeps, hot) {
+            (true, _) => KEEPS,
+            (false, true) => GROWS_COLD,
+            (false, false) => GROWS_STALE,
+        };
         let weight = (all / u32::try_from(finals.len()).unwrap_or(u32::MAX)).max(1);
         for made in finals {
             problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight });
@@ -126,7 +134,7 @@ fn held_on(problem: &mut Problem, hold: &Hold) {
 
 /// What must be hot is lit before its first load, while somebody is there; a step that heats is that by itself.
 fn light(problem: &mut Problem, tasks: &Tasks, at: usize) {
-    let Some(task) = tasks.list.get(at).filter(|task| task.load == 1 && !task.heats) else { return };
+    let Some(task) = tasks.list.get(at).filter(|task| task.leads && !task.heats) else { return };
     let holder = tasks.holder(at).unwrap_or(at);
     // What goes on in the unit in which it is was lit for before.
     let goes_on = tasks.holds.iter().any(|hold| hold.tasks.iter().skip(1).any(|later| *later == at));

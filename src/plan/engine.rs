@@ -44,9 +44,12 @@ pub const MOST_TASKS: usize = 250;
 /// The steps that are spent at once on showing that a goal cannot be lower, before looking for better plans.
 const PROBE: u64 = 4_000;
 
-/// The steps for which a measure after the first may bring nothing new, neither a better plan nor a better bound, before it
+/// The steps for which a measure after the first may bring nothing worth it, neither a better plan nor a better bound, before it
 /// is given up; when it has brought something, as many as it took for that.
 const PATIENCE: u64 = 50_000;
+
+/// What is worth it: to close this share of what lies between the best plan and the bound, one in so many.
+const WORTH: i64 = 20;
 
 /// What the engine found.
 #[derive(Debug, Clone)]
@@ -222,6 +225,7 @@ impl<'a> Engine<'a> {
         let mut from_below = true;
         let begun = budget.taken;
         let mut progress = begun;
+        let mut open = reached - least;
         while least < reached && budget.taken < stop_at && !budget.spent() {
             let patience = PATIENCE.max(progress - begun);
             let stop_at = if name.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
@@ -234,13 +238,11 @@ impl<'a> Engine<'a> {
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
             match self.search(&mut guide, goal, target, budget) {
                 Answer::Found => {
-                    progress = budget.taken;
                     let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
                     reached = score.min(target);
                     stride = if from_below { 1 } else { stride * 2 };
                 }
                 Answer::Impossible => {
-                    progress = budget.taken;
                     least = target + 1;
                     stride = if from_below { stride * 2 } else { 1 };
                 }
@@ -251,6 +253,9 @@ impl<'a> Engine<'a> {
                     }
                     from_below = !from_below;
                 }
+            }
+            if (reached - least).saturating_mul(WORTH) <= open.saturating_mul(WORTH - 1) {
+                (progress, open) = (budget.taken, reached - least);
             }
         }
         let least = least.min(reached);

@@ -3,6 +3,7 @@
 use super::problem::{Minute, Stand};
 use super::tasks::{Task, Tasks};
 use crate::make::work::Work;
+use crate::model::cooking;
 use crate::model::recipe::Keeps;
 use crate::model::step::StepKind;
 
@@ -44,10 +45,12 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<
             continue;
         };
         let rest = uses.iter().filter_map(|(end, _)| stretch(tasks.list.get(*end)?)).min();
+        let last = uses.first().and_then(|(end, _)| part.steps.get(tasks.list.get(*end)?.step.step));
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
         let room = match (keeps, rest) {
             (None, None) => continue,
-            (keeps, rest) => keeps.unwrap_or(0) + rest.unwrap_or(0),
+            (None, Some(rest)) => rest,
+            (Some(keeps), rest) => cooking::waits_kept(keeps, last, rest.unwrap_or(0)),
         };
         let starts = uses.iter().map(|(_, start)| *start);
         let (Some(first), Some(last)) = (starts.clone().min(), starts.max()) else { continue };

@@ -36,6 +36,8 @@ pub struct Row {
     pub load: i64,
     /// How many loads the step has.
     pub loads: i64,
+    /// Of work that several share: which load of it this is a share of.
+    pub bundle: Option<i64>,
     /// Who is busy.
     pub kind: StepKind,
     /// Minutes from the plan's start.
@@ -328,6 +330,7 @@ fn row(
         step: step.name.to_string(),
         load: task.load,
         loads: task.loads,
+        bundle: task.bundle,
         kind: task.kind,
         start,
         end,

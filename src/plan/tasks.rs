@@ -1,5 +1,6 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
+mod apart;
 mod cut;
 mod left_over;
 mod live;
@@ -13,13 +14,13 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::alive::{Alive, STAND};
+use crate::model::cooking;
 use crate::model::flow;
 use crate::model::kitchen::Kitchen;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, StepRef, Timing};
-use crate::solve::formula::SolvedPart;
+use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::source::Span;
-use cut::{Dealt, loads_of};
 use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
@@ -47,6 +48,12 @@ pub struct Task {
     pub load: i64,
     /// How many loads the step has.
     pub loads: i64,
+    /// For which of the times for which its part is made, where the step is done for each by itself.
+    pub turn: Option<usize>,
+    /// Whether it is the first load of the step, or of those for its time.
+    pub leads: bool,
+    /// Of work that several share: which load of it this is a share of.
+    pub bundle: Option<i64>,
     /// Who is busy.
     pub kind: StepKind,
     /// How long at least: the shorter end of a range, in whole minutes.
@@ -88,6 +95,8 @@ pub struct Tasks {
     pub finals: Vec<Vec<usize>>,
     /// For each order, whether what it makes keeps as it is: it does not grow stale while it waits to be fetched.
     pub keeps: Vec<bool>,
+    /// For each order, whether it is handed over hot: cooked, and not left to cool after that.
+    pub hot: Vec<bool>,
     /// Tasks whose start somebody has to see to although nobody works during it: the kitchen must be open.
     pub starts_attended: Vec<usize>,
     /// Tasks whose end somebody has to see to although nobody works during it.
@@ -171,30 +180,20 @@ impl<'a> Making<'a> {
         self.by_step.get(&(part, step)).cloned().unwrap_or_default()
     }
 
+    /// The step of a task.
+    fn step_of(&self, at: usize) -> Option<&'a Step> {
+        let task = self.tasks.list.get(at)?;
+        self.work.batches.get(task.batch)?.recipe.part(task.step.part)?.steps.get(task.step.step)
+    }
+
     fn task(&self, at: usize) -> Option<&Task> {
         self.tasks.list.get(at)
     }
 
     fn take_part(&mut self, at: usize) -> Result<(), Overflow> {
-        let Some((place, recipe, part)) = self.part_of(at) else { return Ok(()) };
-        let Some(formula) = self.work.batches.get(place.batch).map(|batch| &batch.formula) else { return Ok(()) };
-        let Some(solved) = formula.part(place.part) else { return Ok(()) };
-        let whole = solved.whole()?;
-        let solved = whole.as_ref().unwrap_or(solved);
-        for (step_at, step) in part.steps.iter().enumerate() {
-            let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
-            if loads == 0 {
-                continue;
-            }
-            let pieces = loads::pieces_at((recipe, place.part), solved, formula, step_at)?;
-            let loads = self.moments(place, solved, step)?.unwrap_or(loads);
-            let shares = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
-            let step_place = StepRef { part: place.part, step: step_at };
-            // At each of its moments all of it is worked on.
-            let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
-            let pieces = pieces.filter(|_| moments == 1);
-            let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), moments };
-            for task in loads_of(recipe, place.batch, step_place, at, step, (loads, shares), pieces)? {
+        let Some((place, _, part)) = self.part_of(at) else { return Ok(()) };
+        for step_at in 0..part.steps.len() {
+            for task in self.step_tasks((place, at), part, step_at)? {
                 self.by_step.entry((at, step_at)).or_default().push(self.tasks.list.len());
                 self.tasks.list.push(task);
             }
@@ -203,13 +202,18 @@ impl<'a> Making<'a> {
     }
 
     /// How many times a step is done that is done at moments of another: once for each moment and load of that.
-    fn moments(&self, place: BatchPart, solved: &SolvedPart, step: &Step) -> Result<Option<i64>, Overflow> {
+    fn moments(
+        &self,
+        place: BatchPart,
+        (solved, formula): (&SolvedPart, &Formula),
+        step: &Step,
+    ) -> Result<Option<i64>, Overflow> {
         let outer = step.order.iter().find_map(|order| match order {
             Timing::Into(other) if other.part == place.part => Some(other.step),
             _ => None,
         });
         let (Some(outer), Some(batch)) = (outer, self.work.batches.get(place.batch)) else { return Ok(None) };
-        let loads = loads::count((&batch.recipe, place.part), solved, &batch.formula, outer, self.kitchen)?;
+        let loads = loads::count((&batch.recipe, place.part), solved, formula, outer, self.kitchen)?;
         let loads = loads.min(MOST_LOADS);
         Ok(i64::try_from(step.moments.len()).ok().and_then(|moments| loads.checked_mul(moments)))
     }
@@ -219,19 +223,23 @@ impl<'a> Making<'a> {
         let Some((place, recipe, part)) = self.part_of(at) else { return };
         for (step_at, step) in part.steps.iter().enumerate() {
             let mine = self.tasks_of(at, step_at);
-            self.stay_together(&mine);
+            for together in self.by_turn(&mine) {
+                self.stay_together(&together);
+            }
             for order in &step.order {
                 let other = order.other();
                 let Some(first) = self.number(place.batch, other.part) else { continue };
                 let first = self.tasks_of(first, other.step);
-                match order {
-                    Timing::During(_) => self.during(&first, &mine),
-                    Timing::Into(_) => self.fall_into(&first, &mine, step),
-                    Timing::Before(_) => self.follow(&mine, &first, None, Rule::After),
-                    Timing::After(_) => self.follow(&first, &mine, None, Rule::After),
-                    Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
-                    Timing::Within(time, _) => {
-                        self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
+                for (first, mine) in self.in_turns(&first, &mine) {
+                    match order {
+                        Timing::During(_) => self.during(&first, &mine),
+                        Timing::Into(_) => self.fall_into(&first, &mine, step),
+                        Timing::Before(_) => self.follow(&mine, &first, None, Rule::After),
+                        Timing::After(_) => self.follow(&first, &mine, None, Rule::After),
+                        Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
+                        Timing::Within(time, _) => {
+                            self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
+                        }
                     }
                 }
             }
@@ -240,8 +248,10 @@ impl<'a> Making<'a> {
                 for before in flow::above(part, step_at) {
                     leads = true;
                     let first = self.tasks_of(at, before);
-                    self.next_step(&first, &mine);
-                    self.since_the_first(part, (at, before), &mine);
+                    for (first, mine) in self.in_turns(&first, &mine) {
+                        self.next_step(&first, &mine);
+                        self.since_the_first(part, (at, before), &mine);
+                    }
                 }
             }
             for taken in flow::taken(recipe, place.part, step_at) {
@@ -266,7 +276,7 @@ impl<'a> Making<'a> {
 
     /// One step after the one above it.
     fn next_step(&mut self, first: &[usize], then: &[usize]) {
-        for (at, (first, then)) in pairs(first, then).into_iter().enumerate() {
+        for (at, (first, then)) in self.pairs(first, then).into_iter().enumerate() {
             let (Some(one), Some(other)) = (self.task(first).cloned(), self.task(then).cloned()) else { continue };
             let rests = one.kind == StepKind::Wait;
             if let (Some(most), true) = (one.most_minutes, rests) {
@@ -299,7 +309,7 @@ impl<'a> Making<'a> {
     fn follow(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
         let ends = first.last().copied();
         let begins = then.first().copied();
-        for (first, then) in pairs(first, then) {
+        for (first, then) in self.pairs(first, then) {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
             // Of many loads only the first can come straight after the last.
@@ -317,6 +327,11 @@ impl<'a> Making<'a> {
         if rule != Rule::Within {
             self.live(first, then);
         }
+    }
+
+    /// Which loads of a step wait for which of the one before.
+    fn pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+        if self.parts_here(first, then) { self.parting_pairs(first, then) } else { pairs(first, then) }
     }
 
     fn during(&mut self, first: &[usize], then: &[usize]) {
@@ -360,7 +375,8 @@ impl<'a> Making<'a> {
         let stretch = rest.and_then(|task| Some((task.most_minutes?, task.minutes)));
         match (stretch, keeps) {
             (Some((most, minutes)), Some(keeps)) => {
-                self.tasks.lags.push(Lag::keeps(end, then, keeps + (most - minutes).max(0)));
+                let room = cooking::waits_kept(keeps, self.step_of(end), most - minutes);
+                self.tasks.lags.push(Lag::keeps(end, then, room));
             }
             (None, Some(keeps)) => self.tasks.lags.push(Lag::keeps(end, then, keeps)),
             (Some((most, _)), None) => {
@@ -414,12 +430,17 @@ impl<'a> Making<'a> {
             let ends = self.work.ends_of(order);
             let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
             let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
-            finals.push(tasks.collect());
+            finals.push(self.of_order(tasks.collect(), order));
             let keeps = |at: &BatchPart| {
                 let batch = self.work.batches.get(at.batch);
                 batch.and_then(|batch| batch.recipe.part(at.part)).is_some_and(|part| part.keeps.is_some())
             };
             self.tasks.keeps.push(!ends.is_empty() && ends.iter().all(keeps));
+            let hot = |at: &BatchPart| {
+                let batch = self.work.batches.get(at.batch);
+                batch.and_then(|batch| batch.recipe.part(at.part)).is_some_and(|part| cooking::ends_hot(&part.steps))
+            };
+            self.tasks.hot.push(ends.iter().any(hot));
         }
         self.tasks.finals = finals;
     }

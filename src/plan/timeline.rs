@@ -7,6 +7,7 @@ use crate::model::recipe::Recipe;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::ask::{self, Hours};
 use crate::plan::explain::{self, Case};
+use crate::plan::kept::{self, Kept};
 use crate::plan::limit::Limit;
 use crate::plan::problem::Problem;
 use crate::plan::solve::{self, Infeasible, Plan};
@@ -25,6 +26,8 @@ pub struct Timeline {
     pub hands_minutes: i64,
     /// Minutes in which something runs that somebody stays in reach of.
     pub tend_minutes: i64,
+    /// The parts that may be made ahead.
+    pub kept: Vec<Kept>,
 }
 
 /// One step on the timeline: from the start of its first load to the end of its last.
@@ -115,12 +118,14 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
         }
     }
     rows.sort_by_key(|row| row.start);
+    let times: Vec<(i64, i64)> = solved.starts.iter().copied().zip(solved.ends.iter().copied()).collect();
     // Two pairs of hands at once are twice the minutes of work.
     let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
     Ok(Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
         hands_minutes: rows.iter().map(|row| row.hands).sum(),
         tend_minutes: tends.map(|task| task.minutes).sum(),
+        kept: kept::of(&work, &tasks, &times),
         rows,
     })
 }

@@ -1,17 +1,20 @@
 //! An independent check of a plan against the recipes themselves: what every baker knows, looked at from scratch. It
 //! reads steps and starts and ends, and none of what the planner was told about them.
 
-use jiff::ToSpan;
-use jiff::civil::{Date, DateTime, Time};
+#[path = "people_rules.rs"]
+mod people_rules;
+
+use jiff::civil::Date;
 use miche::make::batch::BatchPart;
 use miche::make::work::Work;
 use miche::measure::number::Number;
-use miche::model::kitchen::{Cook, Kitchen};
+use miche::model::kitchen::Kitchen;
 use miche::model::recipe::{Part, Recipe, Refers};
-use miche::model::step::{Step, StepKind, Target, Timing, Words};
+use miche::model::step::{Loads, Step, StepKind, Target, Timing, Words};
 use miche::plan::schedule::Schedule;
 use miche::plan::solve::Plan;
 use miche::plan::tasks::{Task, Tasks};
+use people_rules::{lit, staffed};
 
 /// What a test knows of what was planned.
 pub struct Planned<'a> {
@@ -36,9 +39,46 @@ struct Done<'a> {
     step: &'a Step,
     /// Start and end of each load.
     loads: Vec<(i64, i64)>,
+    /// From which share of all to which each load reaches.
+    shares: Vec<(Number, Number)>,
+    /// For which of several times each load is.
+    turns: Vec<Option<usize>>,
 }
 
-impl Done<'_> {
+impl<'a> Done<'a> {
+    /// The loads for one of several times, and those for all.
+    fn of(&self, turn: Option<usize>) -> Done<'a> {
+        let (part, step, order) = (self.part, self.step, self.order);
+        let mut of = Done { order, part, step, loads: Vec::new(), shares: Vec::new(), turns: Vec::new() };
+        for at in 0..self.loads.len() {
+            if turn.is_none() || self.turns[at].is_none() || self.turns[at] == turn {
+                of.loads.push(self.loads[at]);
+                of.shares.push(self.shares[at]);
+                of.turns.push(self.turns[at]);
+            }
+        }
+        of
+    }
+
+    /// The times for which it is done, each once.
+    fn times(&self) -> Vec<Option<usize>> {
+        let mut times = self.turns.clone();
+        times.sort_unstable();
+        times.dedup();
+        times
+    }
+
+    /// Whether it is done once and what follows for each time by itself.
+    fn parts_before(&self, then: &Done<'_>) -> bool {
+        self.turns.iter().all(Option::is_none) && then.turns.iter().any(Option::is_some)
+    }
+
+    /// The loads that hold some of what is in a load of another step.
+    fn holding(&self, share: (Number, Number)) -> impl Iterator<Item = (i64, i64)> + '_ {
+        let meets = move |(_, one): &(&(i64, i64), &(Number, Number))| one.0 < share.1 && share.0 < one.1;
+        self.loads.iter().zip(&self.shares).filter(meets).map(|(load, _)| *load)
+    }
+
     fn begins(&self) -> i64 {
         self.loads.iter().map(|load| load.0).min().unwrap_or(0)
     }
@@ -68,8 +108,11 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             takes_after(planned, order, recipe, id.0, &steps, &mut wrong);
             alive_goes_on(recipe, id.0, part, &steps, &mut wrong);
             folds(recipe, id.0, &steps, &mut wrong);
+            goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
+            kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
         }
     }
+    in_time(planned, &mut wrong);
     held(planned, &mut wrong);
     staffed(planned, &mut wrong);
     lit(planned, &mut wrong);
@@ -87,7 +130,20 @@ fn steps<'a>(planned: &Planned<'a>, order: usize, part_at: usize) -> Vec<Done<'a
     let here = |task: &Task, step: usize| task.batch == order && task.step.part.0 == part_at && task.step.step == step;
     let all = part.steps.iter().enumerate().map(|(at, step)| {
         let tasks = planned.tasks.list.iter().enumerate().filter(|(_, task)| here(task, at));
-        Done { order, part, step, loads: tasks.map(|(task, _)| time(task, planned)).collect() }
+        let mut done = Done { order, part, step, loads: Vec::new(), shares: Vec::new(), turns: Vec::new() };
+        let mut before = Number::ZERO;
+        for (number, task) in tasks {
+            let after = before.plus(task.share).unwrap();
+            done.loads.push(time(number, planned));
+            done.shares.push((before, after));
+            done.turns.push(task.turn);
+            before = after;
+        }
+        // At each of its moments all of it is worked on.
+        if before != Number::ONE {
+            done.shares = vec![(Number::ZERO, Number::ONE); done.loads.len()];
+        }
+        done
     });
     let all: Vec<Done<'a>> = all.collect();
     if all.iter().any(|done| done.loads.is_empty()) { Vec::new() } else { all }
@@ -166,31 +222,36 @@ fn alive(recipe: &Recipe, at: usize, step: usize, depth: usize) -> bool {
 fn alive_goes_on(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>], wrong: &mut Vec<String>) {
     for (number, pair) in steps.windows(2).enumerate() {
         let [before, then] = pair else { continue };
-        if !alive(recipe, at, number, 0) || before.is_free() || !then.step.order.is_empty() {
+        if !alive(recipe, at, number, 0) || before.is_free() || !then.step.order.is_empty() || before.parts_before(then)
+        {
             continue;
         }
-        let stand = before.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
-        let slack = before.step.kind == StepKind::Wait && before.step.up_to.is_some();
-        for (load, (begins, _)) in then.loads.iter().enumerate() {
-            let same = before.loads.len() == then.loads.len();
-            let (began, ended) = if same { before.loads[load] } else { (before.begins(), before.ends()) };
-            let most = before.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(0);
-            let stands = begins - ended;
-            if (slack && begins - began > most) || (!slack && stands > stand) {
-                wrong.push(format!(
-                    "`{}` of `{}` ends at {ended} and `{}` begins at {begins}: alive, it stands {stands} min",
-                    before.step.name, part.name, then.step.name
-                ));
-            }
+        for turn in then.times() {
+            follows_alive(part, (&before.of(turn), &then.of(turn)), wrong);
         }
-        let last =
-            before.loads.windows(2).all(|pair| before.step.kind != StepKind::Hands || pair[1].0 - pair[0].1 <= stand);
-        if !last {
+    }
+}
+
+/// One step of a live part after the one before it.
+fn follows_alive(part: &Part, (before, then): (&Done<'_>, &Done<'_>), wrong: &mut Vec<String>) {
+    let stand = before.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
+    let slack = before.step.kind == StepKind::Wait && before.step.up_to.is_some();
+    for (load, (begins, _)) in then.loads.iter().enumerate() {
+        let same = before.loads.len() == then.loads.len();
+        let (began, ended) = if same { before.loads[load] } else { (before.begins(), before.ends()) };
+        let most = before.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(0);
+        let stands = begins - ended;
+        if (slack && begins - began > most) || (!slack && stands > stand) {
             wrong.push(format!(
-                "the loads of `{}` of `{}` are not made one after the other",
-                before.step.name, part.name
+                "`{}` of `{}` ends at {ended} and `{}` begins at {begins}: alive, it stands {stands} min",
+                before.step.name, part.name, then.step.name
             ));
         }
+    }
+    let last =
+        before.loads.windows(2).all(|pair| before.step.kind != StepKind::Hands || pair[1].0 - pair[0].1 <= stand);
+    if !last {
+        wrong.push(format!("the loads of `{}` of `{}` are not made one after the other", before.step.name, part.name));
     }
 }
 
@@ -243,6 +304,9 @@ fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                     });
                     for (load, (starts, ends)) in done.loads.iter().enumerate() {
                         let until = next.filter(|_| rests).map(|next| match next.loads.len() == done.loads.len() {
+                            _ if done.parts_before(next) => {
+                                next.holding(done.shares[load]).map(|load| load.0).max().unwrap_or(*ends)
+                            }
                             true => next.loads[load].0,
                             false => next.loads.iter().map(|load| load.0).max().unwrap_or(*ends),
                         });
@@ -263,180 +327,120 @@ fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
     }
 }
 
-/// The time on the wall at a minute.
-fn wall(day: Date, minute: i64) -> DateTime {
-    day.at(0, 0, 0, 0).checked_add(minute.minutes()).unwrap()
-}
-
-/// Whether hours that begin on some day hold a stretch of time whole; hours that end no later than they begin end on the next
-/// day.
-fn hold(from: Time, to: Time, comes: impl Fn(Date) -> bool, begin: DateTime, end: DateTime) -> bool {
-    [-1, 0].into_iter().any(|back| {
-        let day = begin.date().checked_add(back.days()).unwrap();
-        let last = if to <= from { day.checked_add(1.day()).unwrap() } else { day };
-        let until =
-            if to.second() == 59 { day.checked_add(1.day()).unwrap().at(0, 0, 0, 0) } else { last.to_datetime(to) };
-        comes(day) && day.to_datetime(from) <= begin && end <= until
-    })
-}
-
-fn is_there(cook: &Cook, begin: DateTime, end: DateTime) -> bool {
-    cook.hours.is_none_or(|hours| hold(hours.from, hours.to, |day| cook.comes_on(day.weekday()), begin, end))
-}
-
-/// Nobody works outside their hours, on a day on which they do not come, through their rest, or for a day and a half; and
-/// somebody is there all the while that something runs in reach.
-fn staffed(planned: &Planned<'_>, wrong: &mut Vec<String>) {
-    let kitchen = planned.kitchen;
-    for (at, task) in planned.tasks.list.iter().enumerate() {
-        let (begins, ends) = time(at, planned);
-        let who = &planned.plan.cooks[at];
-        if task.kind == StepKind::Hands && begins < ends && who.len() != task.people as usize {
-            wrong.push(format!("task {at} has {who:?} of {} people", task.people));
-        }
-        let Some(day) = planned.day else { continue };
-        for cook in who.iter().filter_map(|who| kitchen.named.get(*who as usize - 1)) {
-            if !is_there(cook, wall(day, begins), wall(day, ends)) {
-                wrong.push(format!("{} is not there from {begins} to {ends}", cook.name));
+/// A rest goes on no longer than it may, counted from its start and, of pieces that were shaped one by one, from the first of them.
+fn goes_on_too_long(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>], wrong: &mut Vec<String>) {
+    for (number, pair) in steps.windows(2).enumerate() {
+        let [rest, then] = pair else { continue };
+        let most = rest.step.up_to.and_then(|time| time.whole_minutes());
+        let Some(most) = most.filter(|_| rest.step.kind == StepKind::Wait && then.step.order.is_empty()) else {
+            continue;
+        };
+        for turn in then.times() {
+            let (rest, then) = (rest.of(turn), then.of(turn));
+            for (load, (begins, _)) in then.loads.iter().enumerate() {
+                let same = rest.loads.len() == then.loads.len();
+                let began = match same && !rest.parts_before(&then) {
+                    true => rest.loads[load].0,
+                    // The last that comes out was the last that went in.
+                    false => rest.holding(then.shares[load]).map(|load| load.0).max().unwrap_or(*begins),
+                };
+                if begins - began > most {
+                    wrong.push(format!(
+                        "`{}` of `{}` goes on for {} min until `{}`, which may be {most}",
+                        rest.step.name,
+                        part.name,
+                        begins - began,
+                        then.step.name
+                    ));
+                }
             }
         }
-        if task.kind != StepKind::Wait && !kitchen.named.is_empty() {
-            for minute in (begins..ends).step_by(5) {
-                let now = (wall(day, minute), wall(day, minute + 1));
-                if !kitchen.named.iter().any(|cook| is_there(cook, now.0, now.1)) {
-                    wrong.push(format!("nobody is in reach of task {at} at {minute}"));
-                    break;
+        let Some(shaped) = number.checked_sub(1).and_then(|before| steps.get(before)) else { continue };
+        let one_by_one = shaped.step.loads == Loads::Each && shaped.loads.len() == 1 && rest.loads.len() == 1;
+        if !one_by_one || shaped.is_free() || !rest.step.order.is_empty() || !alive(recipe, at, number - 1, 0) {
+            continue;
+        }
+        let stand = shaped.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
+        let (began, ended) = shaped.loads[0];
+        for ((begins, _), share) in then.loads.iter().zip(&then.shares) {
+            // When the first piece of this load was done.
+            let done = share.0.times(Number::whole(ended - began)).unwrap().ceil().to_whole().unwrap();
+            if begins - began > done + most + stand {
+                wrong.push(format!(
+                    "the first piece of `{}` waits {} min for `{}`, {} at most",
+                    part.name,
+                    begins - began - done,
+                    then.step.name,
+                    most + stand
+                ));
+            }
+        }
+    }
+}
+
+/// A part is used while it keeps.
+fn kept_too_long(
+    planned: &Planned<'_>,
+    (order, at): (usize, usize),
+    part: &Part,
+    steps: &[Done<'_>],
+    wrong: &mut Vec<String>,
+) {
+    let Some(keeps) = part.keeps.and_then(|keeps| keeps.time.whole_minutes()) else { return };
+    let Some(last) = steps.iter().rfind(|done| !done.is_free()) else { return };
+    let stretch = last.step.up_to.and_then(|most| Some(most.whole_minutes()? - last.step.time.1.whole_minutes()?));
+    // A rest in the cold is keeping already; a warm one goes on first.
+    let is_cold = match last.step.temperature {
+        Some((low, high)) => high.unwrap_or(low).celsius() <= Number::whole(8),
+        None => ["chill", "freez", "cold"].iter().any(|word| last.step.name.text.to_lowercase().contains(word)),
+    };
+    let most = if is_cold { keeps } else { keeps + stretch.unwrap_or(0) };
+    for user in 0..planned.work.batches.len() {
+        let recipe = &planned.work.batches[user].recipe;
+        for (id, taker) in recipe.parts() {
+            for (number, line) in taker.lines.iter().enumerate() {
+                let Refers::Part(other) = line.refers else { continue };
+                let place = planned.work.made_in(BatchPart { batch: user, part: other });
+                let is_it = place.is_some_and(|place| (place.batch, place.part.0) == (order, at));
+                if !is_it || line.before.is_some() || line.from_store {
+                    continue;
+                }
+                let takes = self::steps(planned, user, id.0);
+                let taken = takes.iter().filter(|done| draws(done.step, Target::Line(number)));
+                for begins in taken.flat_map(|done| done.loads.iter().map(|load| load.0)) {
+                    if begins - last.ends() > most {
+                        wrong.push(format!("`{}` is taken {} min after it was made", part.name, begins - last.ends()));
+                    }
                 }
             }
         }
     }
-    let people = planned.plan.cooks.iter().flatten().copied().max().unwrap_or(0);
-    for who in 1..=people {
-        let mine = planned.plan.cooks.iter().enumerate().filter(|(_, cooks)| cooks.contains(&who));
-        let mut work: Vec<(i64, i64)> = mine.map(|(at, _)| time(at, planned)).filter(|time| time.0 < time.1).collect();
-        work.sort_unstable();
-        if let Some(pair) = work.windows(2).find(|pair| pair[1].0 < pair[0].1) {
-            wrong.push(format!("{who} does two things at {}", pair[1].0));
-        }
-        for rest in planned.plan.rests.iter().filter(|rest| rest.0 == who) {
-            if work.iter().any(|work| work.0 < rest.2 && rest.1 < work.1) {
-                wrong.push(format!("{who} works through the rest at {}", rest.1));
-            }
-        }
-        let cook = kitchen.named.get(who as usize - 1);
-        // At home nobody has shifts; elsewhere a day of work has an end and is followed by a time away.
-        let at_home = kitchen.span.is_none() && kitchen.longest.is_none();
-        let most = kitchen.longest_day(cook);
-        let night = nights(planned).unwrap_or(11 * 60).min(11 * 60);
-        let mut first = i64::MIN;
-        let mut last = i64::MIN / 2;
-        for (begins, ends) in work.iter().copied().filter(|_| !at_home && cook.is_none_or(|cook| cook.hours.is_none()))
+}
+
+/// Each order is ready when it is wanted, all its pieces are made, and at each time no others go on than those that are wanted then.
+fn in_time(planned: &Planned<'_>, wrong: &mut Vec<String>) {
+    for (at, order) in planned.work.orders.iter().enumerate() {
+        let finals = planned.tasks.finals.get(at).map_or(&[][..], Vec::as_slice);
+        let ends = finals.iter().map(|task| time(*task, planned).1).max();
+        let due = planned.schedule.made.get(at).and_then(|made| made.due).map(|due| due + planned.schedule.start);
+        if let (Some(due), Some(ends)) = (due, ends)
+            && ends > due
         {
-            if begins - last >= night {
-                first = begins;
-            }
-            last = last.max(ends);
-            if last - first > most {
-                wrong.push(format!("{who} works from {first} to {last}"));
-            }
+            wrong.push(format!("order {at} is ready at {ends} and wanted at {due}"));
         }
-        // A rest in every shift of over six hours.
-        let (Some(cook), Some(day)) = (cook, planned.day) else { continue };
-        let (Some(hours), Some(rest)) = (cook.hours, cook.rests.and_then(|rest| rest.whole_minutes())) else {
+        let Some(batch) = finals.first().and_then(|task| planned.tasks.list.get(*task)).map(|task| task.batch) else {
             continue;
         };
-        let clock = |time: Time| i64::from(time.hour()) * 60 + i64::from(time.minute());
-        let lasts = match (clock(hours.to) + i64::from(hours.to.second() > 0) - clock(hours.from)).rem_euclid(1440) {
-            0 => 1440,
-            lasts => lasts,
-        };
-        let through = kitchen.opens == jiff::civil::time(0, 0, 0, 0);
-        for (begins, _) in work.iter().filter(|_| lasts > 360 && through) {
-            let begin = wall(day, *begins);
-            let today = begin.date().to_datetime(hours.from);
-            let from = if today <= begin { today } else { today.checked_sub(1.day()).unwrap() };
-            let from = begins - (begin.duration_since(from).as_secs() / 60);
-            let rests = planned.plan.rests.iter().filter(|one| one.0 == who && one.1 >= from && one.2 <= from + lasts);
-            if rests.clone().count() != 1 || rests.clone().any(|one| one.2 - one.1 != rest) {
-                wrong.push(format!("{} rests {:?} in the shift from {from}", cook.name, rests.collect::<Vec<_>>()));
-            }
+        let Some(apart) = &planned.work.batches[batch].apart else { continue };
+        let wanted = order.made().parts.iter().filter_map(|part| part.pieces).next();
+        let turn = apart.turns.iter().find(|turn| turn.orders.contains(&at));
+        let pieces = finals.iter().filter_map(|task| planned.tasks.list[*task].pieces);
+        let made = pieces.fold(Number::ZERO, |sum, pieces| sum.plus(pieces).unwrap());
+        let alone = turn.is_some_and(|turn| turn.orders.len() == 1);
+        if alone && wanted.is_some_and(|wanted| wanted.value() != made) {
+            wrong.push(format!("order {at} has {made:?} pieces of {wanted:?}"));
         }
     }
-}
-
-/// The shortest time for which the kitchen is shut.
-fn nights(planned: &Planned<'_>) -> Option<i64> {
-    planned.day?;
-    let clock = |time: Time| i64::from(time.hour()) * 60 + i64::from(time.minute()) + i64::from(time.second() > 0);
-    let (opens, closes) = (clock(planned.kitchen.opens), clock(planned.kitchen.closes));
-    Some((opens - closes).rem_euclid(1440)).filter(|night| *night > 0)
-}
-
-/// What must be hot was lit so long before by somebody who was there, on the same day, and after whatever was in it at another
-/// heat.
-fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
-    let first = planned.schedule.start;
-    for equipment in &planned.kitchen.equipment {
-        let Some(heating) =
-            equipment.heating.and_then(|heating| heating.whole_minutes()).filter(|heating| *heating > 0)
-        else {
-            continue;
-        };
-        let agrees = equipment.agrees.map_or(5.0, |agrees| agrees.celsius().to_f64()).max(5.0);
-        for unit in 1..=equipment.count {
-            // Everything that is in this unit, or lights it, in the order of the clock.
-            let mut hot: Option<f64> = None;
-            let mut since = i64::MIN;
-            let mut loads: Vec<(i64, i64, &Task)> = Vec::new();
-            for (at, task) in planned.tasks.list.iter().enumerate() {
-                let here = task.equipment.as_ref().is_some_and(|name| name.same(&equipment.name))
-                    && planned.tasks.holder(at).and_then(|holder| planned.plan.units[holder]) == Some(unit);
-                let (begins, ends) = time(at, planned);
-                if here && begins < ends {
-                    loads.push((begins, ends, task));
-                }
-            }
-            loads.sort_by_key(|load| (load.0, load.1));
-            for (begins, ends, task) in loads {
-                let light = planned.schedule.lights.iter().rev().find(|light| {
-                    light.equipment == *equipment.name.text
-                        && light.unit.unwrap_or(1) == unit
-                        && light.end + first <= begins
-                        && light.start + first >= since
-                });
-                let wanted = task.temperature.map(|at| at.celsius().to_f64());
-                if let Some(light) = light {
-                    hot = wanted;
-                    if light.end - light.start != heating || light.people.is_empty() {
-                        wrong
-                            .push(format!("{} {unit} is lit at {} by {:?}", equipment.name, light.start, light.people));
-                    }
-                    let at = light.start + first;
-                    if let Some(day) = planned.day
-                        && let Some(cook) = planned.kitchen.named.get(light.people[0] as usize - 1)
-                        && !is_there(cook, wall(day, at), wall(day, at + 1))
-                    {
-                        wrong.push(format!("{} lights {} at {at} and is not there", cook.name, equipment.name));
-                    }
-                } else if since == i64::MIN && !task.heats {
-                    wrong.push(format!("{} {unit} is cold at {begins}", equipment.name));
-                } else if let (Some(hot), Some(wanted)) = (hot, wanted)
-                    && (hot - wanted).abs() > agrees
-                    && !goes_straight_on(planned, task)
-                {
-                    wrong.push(format!("{} {unit} has {hot} and not {wanted} at {begins}", equipment.name));
-                }
-                hot = task.leaves.map(|at| at.celsius().to_f64()).or(hot);
-                since = since.max(ends);
-            }
-        }
-    }
-}
-
-/// Whether a step goes on in the unit of the one before, which is turned up or down with what is in it.
-fn goes_straight_on(planned: &Planned<'_>, task: &Task) -> bool {
-    let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
-    part.steps[task.step.step].order.iter().any(|order| matches!(order, Timing::StraightAfter(_)))
 }
 
 /// `straight after` with the same kind of equipment stays in the same unit.

@@ -60,6 +60,12 @@ pub fn day(seed: u64, small: bool) -> Files {
         let own = if chance.once_in(4) { format!(", ready {}", chance.one_of(&ready)) } else { String::new() };
         orders.push_str(&format!("make {pieces} of \"r{at}.miche\"{own}\n"));
     }
+    // A chance of its own, so that all other days stay as they were.
+    let mut again = Chance::new(seed ^ 0x00C0_FFEE);
+    if again.once_in(4) {
+        let (at, pieces) = (again.below(recipes), again.between(2, if small { 24 } else { 48 }));
+        orders.push_str(&format!("make {pieces} of \"r{at}.miche\", ready {}\n", again.one_of(&ready)));
+    }
     let day = format!("day Pier {seed}\nuse \"kitchen.miche\"\nready {}\n{orders}", chance.one_of(&ready));
     files.push(("day.miche".to_owned(), day));
     files

@@ -71,6 +71,14 @@ impl Maker<'_> {
         Ok(steps)
     }
 
+    /// The loads of a step that is done for several times by itself.
+    pub(super) fn in_loads(&self, card: &mut StepCard, step: &Step, loads: i64) -> Result<(), Overflow> {
+        card.loads = loads;
+        card.loads_shown = loads_shown(step, loads);
+        card.whole_time_shown = whole_time(step, loads)?;
+        Ok(())
+    }
+
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
     fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<Shown>, Overflow> {
         let mut texts = vec![Shown::default(); solved.draws.len()];

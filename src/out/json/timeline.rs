@@ -1,6 +1,7 @@
 //! The timeline of a card for programs.
 
-use crate::figures::card::Card;
+use crate::figures::card::{Card, keeps_shown};
+use crate::measure::show::Units;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -11,9 +12,23 @@ pub(super) struct WireTimeline<'a> {
     hands_minutes: i64,
     tend_minutes: i64,
     rows: Vec<WireRow<'a>>,
+    /// The parts that may be made ahead.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    ahead: Vec<WireAhead<'a>>,
     /// Why there are no rows, and what would help.
     #[serde(skip_serializing_if = "str::is_empty")]
     why_none: &'a str,
+}
+
+/// A part that may be made ahead, in minutes from the first start.
+#[derive(Serialize, JsonSchema)]
+struct WireAhead<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    earliest_minute: i64,
+    latest_minute: i64,
+    /// How it is kept; null where it is its last rest that may go on.
+    keeps: Option<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -31,7 +46,15 @@ struct WireRow<'a> {
 /// The timeline of a card.
 pub(super) fn wire(card: &Card) -> WireTimeline<'_> {
     let timeline = &card.timeline;
+    let ahead = timeline.kept.iter().map(|kept| WireAhead {
+        recipe: &kept.recipe,
+        part: &kept.part,
+        earliest_minute: kept.earliest,
+        latest_minute: kept.latest,
+        keeps: kept.keeps.map(|keeps| keeps_shown(keeps, Units::Metric)),
+    });
     WireTimeline {
+        ahead: ahead.collect(),
         span_minutes: timeline.span_minutes,
         hands_minutes: timeline.hands_minutes,
         tend_minutes: timeline.tend_minutes,

@@ -4,22 +4,14 @@ use crate::figures::card::keeps_shown;
 use crate::measure::show;
 use crate::model::recipe::Keeps;
 use crate::out::block::{Block, Column, Frame, Heading, Look, Phrase, Row as Line, Side, Table};
+use crate::plan::kept::Kept;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::Schedule;
 
 /// The tables; nothing where there is nothing to say.
 pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     let mut blocks = Vec::new();
-    let kept = schedule.kept.iter().map(|kept| {
-        let at = |minute| Phrase::plain(moment(schedule, minute));
-        let place = crate::out::list::place(&kept.recipe, &kept.part);
-        vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
-    });
-    blocks.extend(table(
-        "What may be made ahead",
-        ["Part", "At the earliest", "At the latest", "Kept"],
-        kept.collect(),
-    ));
+    blocks.extend(ahead(&schedule.kept, |minute| moment(schedule, minute)));
     let taken = schedule.from_store.iter().map(|(recipe, one)| {
         let made = one.made.map(|made| format!("made {made}")).unwrap_or_default();
         let into = crate::out::list::place(recipe, &one.into);
@@ -32,6 +24,16 @@ pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     });
     blocks.extend(table("What remains", ["What", "How much", "Of", "Taken again"], left.collect()));
     blocks
+}
+
+/// The parts that may be made ahead: at the earliest, at the latest, and how they are kept.
+pub(in crate::out) fn ahead(kept: &[Kept], moment: impl Fn(Minute) -> String) -> Vec<Block> {
+    let rows = kept.iter().map(|kept| {
+        let at = |minute| Phrase::plain(moment(minute));
+        let place = crate::out::list::place(&kept.recipe, &kept.part);
+        vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
+    });
+    table("What may be made ahead", ["Part", "At the earliest", "At the latest", "Kept"], rows.collect())
 }
 
 fn table(title: &str, heads: [&str; 4], rows: Vec<Vec<Phrase>>) -> Vec<Block> {
@@ -57,9 +59,14 @@ fn amount(mass: Option<crate::measure::quantity::Mass>) -> String {
 
 /// A moment on the wall, or counted from the plan's start.
 fn moment(schedule: &Schedule, minute: Minute) -> String {
-    if let Some(at) = schedule.wall(minute) {
-        return at.strftime("%a %-d %b %H:%M").to_string();
+    match schedule.wall(minute) {
+        Some(at) => at.strftime("%a %-d %b %H:%M").to_string(),
+        None => from_start(minute),
     }
+}
+
+/// A moment counted from the first start.
+pub(in crate::out) fn from_start(minute: Minute) -> String {
     let time = |minute: Minute| show::duration(crate::measure::quantity::Duration::minutes(minute)).to_string();
     match minute {
         0 => "at the start".to_owned(),

@@ -1,7 +1,7 @@
 //! A plan as a calendar (iCalendar, RFC 5545), with an alarm at each start of hands-on work.
 
 use super::words;
-use crate::figures::run_sheet::RunSheet;
+use crate::figures::run_sheet::{Line, RunSheet};
 use crate::model::step::StepKind;
 use crate::out::block::sentence;
 use crate::out::report::clean;
@@ -23,7 +23,8 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
         calendar.put(line);
     }
     calendar.text("X-WR-CALNAME", &schedule.title);
-    for (at, row) in schedule.rows.iter().enumerate() {
+    for line in &sheet.lines {
+        let (row, at) = (&line.row, line.rows.first().copied().unwrap_or(0));
         let (Some(start), Some(end)) = (utc(schedule, row.start), utc(schedule, row.end)) else { continue };
         calendar.put("BEGIN:VEVENT");
         calendar.put(&format!("UID:{start}-{at}@miche"));
@@ -31,7 +32,7 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
         calendar.put(&format!("DTSTART:{start}"));
         calendar.put(&format!("DTEND:{end}"));
         calendar.text("SUMMARY", &summary(row));
-        calendar.text("DESCRIPTION", &description(sheet, at, row));
+        calendar.text("DESCRIPTION", &description(sheet, line));
         if row.kind == StepKind::Wait {
             // A rest leaves everybody free.
             calendar.put("TRANSP:TRANSPARENT");
@@ -110,13 +111,14 @@ fn summary(row: &Row) -> String {
     format!("{}: {}", words::action(row), row.part)
 }
 
-fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
+fn description(sheet: &RunSheet, line: &Line) -> String {
+    let (row, first) = (&line.row, line.rows.first().copied().unwrap_or(0));
     let mut lines = vec![format!("For {}", row.recipe)];
-    let goes_in = words::goes_in(sheet.portions_of(at));
+    let goes_in = words::goes_in(&line.portions);
     if !goes_in.is_empty() {
         lines.push(format!("Takes: {goes_in}"));
     }
-    lines.extend(sheet.pieces_of(at));
+    lines.extend(sheet.pieces_in(first, row));
     if row.kind != StepKind::Wait {
         lines.push(format!("Who: {}", words::who(&sheet.plan, row)));
     }
@@ -127,7 +129,7 @@ fn description(sheet: &RunSheet, at: usize, row: &Row) -> String {
     if !sign.is_empty() {
         lines.push(sentence(&sign).trim_end_matches('.').to_owned());
     }
-    let contacts = sheet.contacts.iter().filter(|contact| contact.row == at);
+    let contacts = sheet.contacts.iter().filter(|contact| line.rows.contains(&contact.row));
     lines.extend(contacts.map(|contact| format!("Caution: {}", words::contact(&sheet.plan, contact))));
     lines.join("\n")
 }

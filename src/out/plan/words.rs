@@ -115,9 +115,9 @@ pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
 }
 
 /// What goes in, how much there is of it, where, and the sign that ends it.
-pub(super) fn detail(sheet: &RunSheet, at: usize, row: &Row) -> String {
-    let mut words = vec![goes_in(sheet.portions_of(at))];
-    words.extend(sheet.pieces_of(at));
+pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Portion]) -> String {
+    let mut words = vec![goes_in(portions)];
+    words.extend(sheet.pieces_in(first, row));
     words.push(place(row));
     if row.soonest_end < row.end {
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));

@@ -276,7 +276,7 @@ mod tests {
         };
         let rows: Vec<TimelineRow> = steps.iter().enumerate().map(row).collect();
         let span_minutes = rows.iter().map(|row| row.end).max().unwrap_or(0);
-        Timeline { rows, span_minutes, hands_minutes: 0, tend_minutes: 0 }
+        Timeline { rows, span_minutes, ..Timeline::default() }
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
 use super::super::solve;
 use super::{Case, time};
+use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::plan::tasks::Task;
 
@@ -174,7 +175,13 @@ impl Case<'_> {
             ways.insert(if is_closed { ways.len() } else { 0 }, way);
         }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {
-            ways.push(format!("make as much at a time as {} takes at once", self.named(then)));
+            let pieces = then.pieces.filter(|pieces| pieces.is_positive()).map(show::count_of);
+            let write = pieces.map(|pieces| format!(": `, {pieces} at a time` behind {}", self.named(one)));
+            ways.push(format!(
+                "make as much at a time as {} takes at once{}",
+                self.named(then),
+                write.unwrap_or_default()
+            ));
         }
     }
 }

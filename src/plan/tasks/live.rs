@@ -2,6 +2,7 @@
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
 use super::{Hold, Making};
+use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::alive::STAND;
 use crate::model::flow;
@@ -49,16 +50,17 @@ impl Making<'_> {
         if step.loads != Loads::Each || !flow::has_slack(rest_step) || !rest_step.order.is_empty() {
             return;
         }
-        let (shaping, resting) = (self.tasks_of(batch, shaped), self.tasks_of(batch, rest));
+        let of_this_time = |tasks| self.with_turn_of(tasks, then.first().copied());
+        let (shaping, resting) = (of_this_time(self.tasks_of(batch, shaped)), of_this_time(self.tasks_of(batch, rest)));
         let ([first], [rest]) = (&shaping[..], &resting[..]) else { return };
         let (Some(stand), Some(minutes)) = (self.may_stand(*first), self.task(*first).map(|task| task.minutes)) else {
             return;
         };
         let Some(most) = self.task(*rest).and_then(|task| task.most_minutes) else { return };
-        let count = Minute::try_from(then.len()).unwrap_or(1).max(1);
-        for (at, then) in (0..).zip(then) {
+        let done_before = self.done_before(then);
+        for (then, share) in then.iter().zip(done_before) {
             // When the first piece of this load was done.
-            let done = minutes * at / count;
+            let done = share.times(Number::whole(minutes)).ok().and_then(|done| done.floor().to_whole()).unwrap_or(0);
             let lag = Lag {
                 from: Point::start(*first),
                 to: Point::start(*then),
@@ -86,6 +88,15 @@ impl Making<'_> {
 
     /// The rules for what is alive, or in equipment, between all loads of one step and all of the next.
     pub(super) fn live(&mut self, first: &[usize], then: &[usize]) {
+        if self.parts_here(first, then) {
+            // Where it goes on apart it rests, and what is in a unit is held until the last of it is taken out.
+            let pairs = self.parting_pairs(first, then);
+            for first in first {
+                let takers: Vec<usize> = pairs.iter().filter(|pair| pair.0 == *first).map(|pair| pair.1).collect();
+                self.stays_in(*first, &takers);
+            }
+            return;
+        }
         if first.len() == then.len() {
             for (first, then) in first.iter().zip(then) {
                 self.goes_on(*first, *then);

@@ -12,7 +12,7 @@ use crate::plan::logged::{Logged, Reading};
 use crate::plan::problem::Minute;
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Row, Schedule, Setting};
-use crate::plan::tasks::{self, Tasks};
+use crate::plan::tasks::{self, Task, Tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use jiff::civil::{DateTime, Time};
@@ -162,9 +162,12 @@ fn makes(work: &Work, tasks: &Tasks, recipe: SourceId) -> bool {
 pub(super) fn orders(asked: &Asked, tasks: &Tasks) -> Vec<Order> {
     let orders = 0..asked.work.orders.len();
     let alone = orders.map(|order| {
-        let own = |batch: usize| asked.work.batches.get(batch).is_some_and(|batch| batch.orders == [order]);
-        let of: Vec<usize> =
-            (0..tasks.list.len()).filter(|at| tasks.list.get(*at).is_some_and(|one| own(one.batch))).collect();
+        let own = |task: &Task| {
+            let Some(batch) = asked.work.batches.get(task.batch) else { return false };
+            let turn = batch.apart.as_ref().zip(task.turn).and_then(|(apart, turn)| apart.turns.get(turn));
+            batch.orders == [order] || turn.is_some_and(|turn| turn.orders == [order])
+        };
+        let of: Vec<usize> = (0..tasks.list.len()).filter(|at| tasks.list.get(*at).is_some_and(own)).collect();
         let busy = of.iter().filter_map(|at| tasks.list.get(*at)).filter(|task| task.kind != StepKind::Wait);
         let left = busy.map(|task| task.minutes).sum();
         Order { order, tasks: of, left }

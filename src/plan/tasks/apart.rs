@@ -1,0 +1,171 @@
+//! A part that is made at once for several times: the loads of each time by themselves, and what hangs on what between them.
+
+use super::cut::{Dealt, loads_of};
+use super::{MOST_LOADS, Making, Task};
+use crate::make::apart::Apart;
+use crate::make::batch::BatchPart;
+use crate::make::loads;
+use crate::measure::number::{Number, Overflow};
+use crate::model::recipe::Part;
+use crate::model::step::{Loads, Step, StepKind, StepRef};
+use crate::solve::formula::Formula;
+
+impl<'a> Making<'a> {
+    fn apart_of(&self, batch: usize) -> Option<&'a Apart> {
+        self.work.batches.get(batch)?.apart.as_ref()
+    }
+
+    /// The tasks of a step: one for each load, for each time by itself where it is done so.
+    pub(super) fn step_tasks(
+        &self,
+        (place, at): (BatchPart, usize),
+        part: &Part,
+        step_at: usize,
+    ) -> Result<Vec<Task>, Overflow> {
+        let (Some(batch), Some(step)) = (self.work.batches.get(place.batch), part.steps.get(step_at)) else {
+            return Ok(Vec::new());
+        };
+        let Some(apart) = batch.apart.as_ref().filter(|apart| apart.is_own(place.part, step_at)) else {
+            return self.loads_in((place, at), step, step_at, &batch.formula);
+        };
+        let mut all: Vec<Task> = Vec::new();
+        let mut bundles = 0;
+        for (turn, wanted) in apart.turns.iter().enumerate() {
+            let mut loads = self.loads_in((place, at), step, step_at, &batch.formula.times(wanted.share)?)?;
+            let before = all.len();
+            for (number, task) in loads.iter_mut().enumerate() {
+                task.load = task.load.saturating_add(i64::try_from(before).unwrap_or(i64::MAX));
+                task.label.load = task.label.load.saturating_add(before);
+                task.share = task.share.times(wanted.share)?;
+                task.turn = Some(turn);
+                task.leads = number == 0;
+                task.bundle = task.bundle.map(|bundle| bundle + bundles);
+            }
+            bundles = loads.iter().filter_map(|task| task.bundle).max().unwrap_or(bundles);
+            all.append(&mut loads);
+        }
+        let count = i64::try_from(all.len()).unwrap_or(i64::MAX);
+        all.iter_mut().for_each(|task| task.loads = count);
+        Ok(all)
+    }
+
+    /// The loads of a step at the size of a formula.
+    fn loads_in(
+        &self,
+        (place, at): (BatchPart, usize),
+        step: &Step,
+        step_at: usize,
+        formula: &Formula,
+    ) -> Result<Vec<Task>, Overflow> {
+        let (Some(batch), Some(solved)) = (self.work.batches.get(place.batch), formula.part(place.part)) else {
+            return Ok(Vec::new());
+        };
+        let recipe = &batch.recipe;
+        let whole = solved.whole()?;
+        let solved = whole.as_ref().unwrap_or(solved);
+        let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
+        if loads == 0 {
+            return Ok(Vec::new());
+        }
+        let pieces = loads::pieces_at((recipe, place.part), solved, formula, step_at)?;
+        let loads = self.moments(place, (solved, formula), step)?.unwrap_or(loads);
+        let shares = self.shares(step, loads)?;
+        // At each of its moments all of it is worked on.
+        let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
+        let pieces = pieces.filter(|_| moments == 1);
+        let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), moments };
+        loads_of(recipe, place.batch, StepRef { part: place.part, step: step_at }, at, step, (loads, shares), pieces)
+    }
+
+    /// Into how many shares the work of a step is cut: one for each who may share it; of work on single pieces that nobody here can
+    /// do without a pause, although the kitchen is open for so long, as many as it takes, half as long as somebody could.
+    fn shares(&self, step: &Step, pieces: i64) -> Result<i64, Overflow> {
+        let people = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
+        let (each, hands) = (step.loads == Loads::Each, step.kind == StepKind::Hands);
+        let all = step.time.1.times(Number::whole(pieces))?.over(Number::whole(people))?.whole_minutes();
+        let most = self.kitchen.longest_stretch();
+        match all {
+            Some(all) if each && hands && all > most && most >= 2 && all <= self.kitchen.open_for() => {
+                let half = most / 2;
+                Ok(people.saturating_mul((all + half - 1) / half).min(MOST_LOADS.max(people)))
+            }
+            _ => Ok(people),
+        }
+    }
+
+    fn turn(&self, task: usize) -> Option<usize> {
+        self.task(task).and_then(|task| task.turn)
+    }
+
+    /// The tasks of each time by themselves; all together where there is one time.
+    pub(super) fn by_turn(&self, tasks: &[usize]) -> Vec<Vec<usize>> {
+        let mut all: Vec<Vec<usize>> = Vec::new();
+        for task in tasks {
+            match all.last_mut().filter(|known| known.first().map(|one| self.turn(*one)) == Some(self.turn(*task))) {
+                Some(known) => known.push(*task),
+                None => all.push(vec![*task]),
+            }
+        }
+        all
+    }
+
+    /// Two steps that hang together: time by time where both are done so.
+    pub(super) fn in_turns(&self, first: &[usize], then: &[usize]) -> Vec<(Vec<usize>, Vec<usize>)> {
+        let split = |tasks: &[usize]| tasks.iter().any(|task| self.turn(*task).is_some());
+        if !split(first) || !split(then) {
+            return vec![(first.to_vec(), then.to_vec())];
+        }
+        self.by_turn(first).into_iter().zip(self.by_turn(then)).collect()
+    }
+
+    /// Of these tasks those that are done for the same time as another, or for all times.
+    pub(super) fn with_turn_of(&self, tasks: Vec<usize>, other: Option<usize>) -> Vec<usize> {
+        let turn = other.and_then(|other| self.turn(other));
+        tasks.into_iter().filter(|task| self.turn(*task).is_none() || self.turn(*task) == turn).collect()
+    }
+
+    /// Whether a step that is done for all times is followed by one that is done for each.
+    pub(super) fn parts_here(&self, first: &[usize], then: &[usize]) -> bool {
+        let one = |tasks: &[usize]| tasks.first().and_then(|task| self.turn(*task));
+        one(first).is_none() && one(then).is_some()
+    }
+
+    /// Which loads of a step that is done for all times hold something of which loads of one that is done for each.
+    pub(super) fn parting_pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+        let (first, then) = (self.stretches(first), self.stretches(then));
+        let mut pairs = Vec::new();
+        for (one, (from, to)) in &first {
+            let meets = |(_, (begin, end)): &&(usize, (Number, Number))| begin < to && from < end;
+            pairs.extend(then.iter().filter(meets).map(|(other, _)| (*one, *other)));
+        }
+        pairs
+    }
+
+    /// From which share of all to which each load reaches; all of it where the loads are not shares of the whole.
+    fn stretches(&self, tasks: &[usize]) -> Vec<(usize, (Number, Number))> {
+        let mut done = Number::ZERO;
+        let mut all = Vec::with_capacity(tasks.len());
+        for task in tasks {
+            let share = self.task(*task).map_or(Number::ONE, |task| task.share);
+            let end = done.plus(share).unwrap_or(Number::ONE);
+            all.push((*task, (done, end)));
+            done = end;
+        }
+        if done == Number::ONE { all } else { tasks.iter().map(|task| (*task, (Number::ZERO, Number::ONE))).collect() }
+    }
+
+    /// How much of all was done before each of these loads, of 1.
+    pub(super) fn done_before(&self, tasks: &[usize]) -> Vec<Number> {
+        self.stretches(tasks).into_iter().map(|(_, (done, _))| done).collect()
+    }
+
+    /// The tasks that finish an order, of those that finish its part: its own where each time has its own.
+    pub(super) fn of_order(&self, tasks: Vec<usize>, order: usize) -> Vec<usize> {
+        let is_its = |at: &usize| {
+            let Some(task) = self.task(*at) else { return true };
+            let turn = self.apart_of(task.batch).and_then(|apart| apart.turn_of(order));
+            task.turn.is_none() || task.turn == turn
+        };
+        tasks.into_iter().filter(is_its).collect()
+    }
+}
