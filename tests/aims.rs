@@ -9,5 +9,7 @@ mod bench;
 mod command;
 #[path = "aims/published.rs"]
 mod published;
+#[path = "aims/swap_options.rs"]
+mod swap_options;
 #[path = "aims/systems.rs"]
 mod systems;

@@ -427,3 +427,60 @@ fn no_log_makes_it_fall() {
         }
     }
 }
+
+/// Two marks of one name in one bake are told: both would count, as if there had been a bake more.
+#[test]
+fn what_a_bake_marks_twice_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(
+        folder.path().join("rolls.miche"),
+        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
+    )
+    .expect("written");
+    let log = folder.path().join("rolls-bakes.miche");
+    let bake = |date: &str| {
+        format!("bake {date} 05:30\ncrumb: 4 of 5, even\nwater .... 310 g\nroom 21 C\nby Mara\nverdict keep\n")
+    };
+    let text = format!("bakes of \"rolls.miche\"\n\n{}\n{}", bake("2026-11-02"), bake("2026-11-03"));
+    fs::write(&log, &text).expect("written");
+    let output = miche(folder.path(), &["check", "rolls-bakes.miche"]);
+    assert!(!said(&output).contains("twice"), "once in each of two bakes: {}", said(&output));
+    for line in ["crumb: 2 of 5, holes", "Crumb: 3 of 6"] {
+        fs::write(&log, format!("{text}{line}\n")).expect("written");
+        let told = said(&miche(folder.path(), &["check", "rolls-bakes.miche", "--format", "short"]));
+        assert!(told.contains("error[twice-named]") && told.contains("is marked twice in this bake"), "{line}: {told}");
+    }
+    fs::write(&log, format!("{text}crust: 2 of 5\n")).expect("written");
+    let told = said(&miche(folder.path(), &["check", "rolls-bakes.miche", "--format", "short"]));
+    assert!(told.contains("nothing to mend"), "{told}");
+}
+
+/// Into a log in which a merge left two versions no bake is begun: not a byte is written, and which line is in the way is said.
+#[test]
+fn no_bake_is_begun_in_a_merge_conflict() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(
+        folder.path().join("rolls.miche"),
+        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
+    )
+    .expect("written");
+    let log = folder.path().join("rolls-bakes.miche");
+    let begin = |file: &str| miche(folder.path(), &["bakes", "new", file, "--at", "2026-11-20 05:30"]);
+    for (marked, line) in [
+        ("<<<<<<< HEAD\ncrumb: 4 of 5\n=======\ncrumb: 3 of 5\n>>>>>>> theirs\n", 4),
+        ("<<<<<<< ours\r\ncrumb: 4 of 5\r\n", 4),
+        ("crumb: 4 of 5\n=======\n", 5),
+        (">>>>>>> 1a2b3c4 (the evening)", 4),
+    ] {
+        let text = format!("bakes of \"rolls.miche\"\n\nbake 2026-11-02 05:30\n{marked}");
+        fs::write(&log, &text).expect("written");
+        for file in ["rolls.miche", "rolls-bakes.miche"] {
+            let output = begin(file);
+            assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+            assert!(said(&output).contains(&format!("line {line} is a mark of a merge")), "{}", said(&output));
+            assert_eq!(fs::read_to_string(&log).expect("there"), text);
+        }
+    }
+    fs::write(&log, "bakes of \"rolls.miche\"\n\nbake 2026-11-02 05:30\ncrumb: 4 of 5\n").expect("written");
+    assert_eq!(begin("rolls.miche").status.code(), Some(0));
+}

@@ -329,3 +329,46 @@ fn what_every_cookbook_prints_is_no_problem() {
     alarms += &told(&problems_of(&fold));
     assert!(alarms.is_empty(), "{alarms}");
 }
+
+/// A problem that is there with some options of a choice only says with which, in every output; one that is there with all says
+/// nothing of them. Of two choices the first is of no account here.
+#[test]
+fn a_problem_says_with_which_options_it_is_one() {
+    use miche::out::report;
+    let text = "recipe Mole rolls\nmakes 30 rolls\nchoose kneading: hand kneading or machine\nchoose rise: warm or cold\n\
+                strong white flour .... 1.5 kg\nwater .... 63 %\nsalt .... 2 %\ninstant yeast .... 1 %\n\
+                divide 30 x 84 g, loss 0.4 % [warm]\ndivide 30 x 60 g, loss 0.5 % [cold]\nlard .... 40 g\n\
+                mix: hands 12 min [hand kneading]\n    Knead {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+                mix: hands 9 min, using mixer [machine]\n    Mix {strong white flour}, {water}, {salt}, {lard} and {instant yeast}.\n    until smooth\n\
+                rise: wait 90 min, at 25 C\n    until doubled\n\
+                bake: tend 16 min, using oven at 220 C\n    until gold\n";
+    let mut loader = Loader::new();
+    let source = loader.take_text("rolls.miche", text.to_owned(), Path::new("rolls.miche"));
+    let project = loader.into_project();
+    let problems = check_file(&project, source);
+    let said: Vec<(&str, &str)> = problems.iter().map(|problem| (problem.check, problem.only.as_str())).collect();
+    assert!(said.contains(&("never-used", "hand kneading")), "{said:?}");
+    assert!(said.contains(&("yield-does-not-add-up", "cold")), "{said:?}");
+    let short: String = problems.iter().map(|problem| report::short::render(&project.sources, problem)).collect();
+    let terminal: String =
+        problems.iter().map(|problem| report::terminal::render(&project.sources, problem, false, 200)).collect();
+    let github: String = problems.iter().map(|problem| report::github::render(&project.sources, problem)).collect();
+    let sarif = report::sarif::render(&project.sources, &problems, true).expect("a log");
+    for (format, told) in [("short", &short), ("human", &terminal), ("github", &github), ("sarif", &sarif)] {
+        for with in ["(with hand kneading)", "(with cold)"] {
+            assert!(told.contains(with), "{format} lacks {with}:\n{told}");
+        }
+    }
+    let json = report::json::render(&project.sources, &problems).expect("an array");
+    let json: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    let only = |check: &str| {
+        json.as_array().expect("an array").iter().find(|one| one["check"] == check).expect(check)["only"].clone()
+    };
+    assert_eq!(only("never-used"), "hand kneading");
+    assert_eq!(only("yield-does-not-add-up"), "cold");
+
+    let always = text.replace(", {lard}", "");
+    let problems = problems_of(&always);
+    let unused = problems.iter().find(|problem| problem.check == "never-used").expect("in neither way is it used");
+    assert_eq!((unused.only.as_str(), unused.said().as_ref()), ("", unused.message.as_str()));
+}

@@ -472,3 +472,17 @@ fn a_recipe_typed_letter_by_letter_ends_where_check_does() {
     assert_eq!(told(&editor.problems_of(&uri, version)), checked(&path, &text));
     assert_eq!(editor.end(), Some(0));
 }
+
+#[test]
+fn a_problem_under_one_option_says_so_beside_the_text() {
+    let folder = examples();
+    let mut editor = Editor::start(folder.path(), false);
+    let (_, uri, _) = example(&folder, "rhubarb-crumb-buns.miche");
+    let text = "recipe Mole rolls\nchoose kneading: by hand or machine\nstrong white flour .... 1 kg\nwater .... 600 g\nlard .... 40 g\n\
+                mix: hands 12 min [by hand]\n    Knead {strong white flour} and {water}.\n    until smooth\n\
+                mix: hands 9 min [machine]\n    Mix {strong white flour}, {water} and {lard}.\n    until smooth\n";
+    let words: Vec<String> =
+        editor.open(&uri, text).iter().map(|problem| serde_json::to_string(&problem.message).expect("text")).collect();
+    assert_eq!(editor.end(), Some(0));
+    assert!(words.iter().any(|words| words.contains("lard") && words.contains("(with by hand)")), "{words:?}");
+}

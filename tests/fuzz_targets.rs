@@ -82,6 +82,16 @@ fn day() {
 }
 
 #[test]
+fn bakes() {
+    run(fuzz::targets::bakes::run, 24);
+}
+
+#[test]
+fn aims() {
+    run(fuzz::targets::aims::run, 16);
+}
+
+#[test]
 fn editor() {
     run(fuzz::targets::editor::run, 8);
 }

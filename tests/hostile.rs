@@ -352,3 +352,37 @@ fn the_problems_of_a_line_are_counted() {
         }
     }
 }
+
+/// A used recipe is resolved once a run, however many files and ways lead to it, and once for each of its own choices.
+#[test]
+fn what_many_use_is_resolved_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |name: &str, text: String| {
+        std::fs::write(folder.path().join(name), text).expect("written");
+        folder.path().join(name)
+    };
+    let step = "mix: hands 5 min\n    Mix {flour}.\n";
+    write("base.miche", format!("recipe Base\nchoose way: hand or machine\nflour .... 100 g\n{step}"));
+    write("middle.miche", format!("recipe Middle\nuse \"base.miche\"\nflour .... 100 g\nBase .... 10 g\n{step}"));
+    let tops: Vec<_> = (0..3)
+        .map(|at| {
+            let text = format!(
+                "recipe Top {at}\nuse \"middle.miche\"\nuse \"base.miche\"\nchoose salt: a or b or c\nflour .... 100 g\nBase .... {at} g\n{step}"
+            );
+            write(&format!("top {at}.miche"), text)
+        })
+        .collect();
+    let mut loader = Loader::new();
+    let sources: Vec<_> = tops.iter().map(|path| loader.load(path).expect("it is there")).collect();
+    let project = loader.into_project();
+    let mut bases = Vec::new();
+    for source in sources {
+        for selection in selections(&choices_of(&project.file(source).expect("it was read").tree)) {
+            let (recipe, _) = work_out(&project, source, &selection, &mut Vec::new()).expect("a recipe");
+            let base = recipe.used.iter().find(|used| &*used.recipe.name.text == "Base").expect("it is used");
+            bases.push(std::sync::Arc::clone(&base.recipe));
+        }
+    }
+    assert_eq!(bases.len(), 9);
+    assert!(bases.iter().all(|base| std::sync::Arc::ptr_eq(base, &bases[0])), "resolved more than once");
+}

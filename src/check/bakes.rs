@@ -3,7 +3,7 @@
 use super::work_out;
 use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
 use crate::language::parse::MOST_IN_LINE;
-use crate::language::syntax::Name;
+use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
 use crate::make::size;
 use crate::measure::number::Number;
@@ -63,7 +63,20 @@ fn alone(log: &Log, diagnostics: &mut Vec<Diagnostic>) {
                 seen.insert(moment, bake.date.span);
             }
         }
+        let mut marked: HashMap<&Key, Span> = HashMap::new();
         for judged in &bake.judged {
+            // Both would count, as if there had been a bake more.
+            if let Some(before) = marked.insert(&judged.name.key, judged.span) {
+                diagnostics.push(
+                    Diagnostic::error(
+                        "twice-named",
+                        judged.span,
+                        format!("`{}` is marked twice in this bake", judged.name),
+                    )
+                    .also(before, "the other")
+                    .help("take one of the two out, or give what is marked another name"),
+                );
+            }
             let highest = show::number(judged.of);
             if !judged.of.is_positive() {
                 diagnostics.push(

@@ -2,11 +2,12 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::cooks;
+use crate::model::cooking::{chills, cooks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::model::recipe::{Keeps, Part, PartId};
+use crate::model::step::{Step, StepKind};
 use crate::measure::show::{self, Units};
 use crate::text::source::Span;
 use std::collections::HashMap;
@@ -18,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Safety,
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
-          below; the day it is made is the first, so six days lie between. What is mixed takes the date of its oldest part; \
+          below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
           freezing stops the clock. Kept warmer than 5 °C, four days are the most. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
           advice: local food law and licensed practice go before it.",
     bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
@@ -46,8 +47,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem);
             continue;
         }
-        let (oldest, spans) = oldest(subject, id, 0, &mut known);
-        let Ok(total) = oldest.plus(keeps.time) else { continue };
+        let (oldest, mut spans) = oldest(subject, id, 0, &mut known);
+        let rests: Vec<(&Step, Duration)> = cold_rests(part).collect();
+        let rested = Duration::sum(rests.iter().map(|(_, time)| *time));
+        let Ok(total) = rested.and_then(|rested| oldest.plus(keeps.time)?.plus(rested)) else { continue };
+        spans.extend(rests.iter().map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
         if total <= LONGEST {
             continue;
         }
@@ -55,7 +59,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let message = if alone {
             format!("`{}` is kept chilled for {}; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(keeps.time))
         } else {
-            format!("`{}` is up to {} old at the end, with what is in it; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(total))
+            format!("`{}` is up to {} old at the end, with its rests in the cold and what is in it; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(total))
         };
         let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message).help(
             "keep it for 6 days at most, freeze it, or add a `caution` line that says why it keeps; local food law goes before this",
@@ -67,6 +71,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// How long ready food may stand in the cold before it is kept: the longest of each cold rest after the last heat, for the days are
+/// counted from when it was made.
+fn cold_rests(part: &Part) -> impl Iterator<Item = (&Step, Duration)> {
+    let made = part.steps.iter().rposition(cooks).map_or(0, |last| last + 1);
+    let rests = part.steps.iter().skip(made).filter(|step| step.kind == StepKind::Wait && chills(step));
+    rests.map(|step| (step, step.up_to.unwrap_or(step.time.1)))
 }
 
 /// The warmest at which the seven days hold.

@@ -5,7 +5,7 @@ use crate::language::syntax::Key;
 use crate::model::larder::{self, MOST_WORDS};
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::OnceLock;
 
@@ -25,12 +25,14 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
-    let mut known = None;
+    let mut known: Option<Known> = None;
     for (_, part, _) in subject.own_parts() {
         let unknown = part.lines.iter().filter(|line| line.refers == Refers::Pantry(None));
-        for line in unknown.filter(|line| line.name.text.is_ascii() && line.name.key.as_str().len() > 3) {
+        for line in unknown.filter(|line| line.name.text.is_ascii()) {
+            let name = line.name.key.as_str();
             let known = known.get_or_insert_with(|| Known::of(recipe));
-            let Some(near) = known.near(part, line.name.key.as_str()) else { continue };
+            let near = if name.len() > 3 { known.near(part, name) } else { short_word(name).map(str::to_owned) };
+            let Some(near) = near else { continue };
             let message = format!("no larder knows `{}`; `{near}` is known", line.name);
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, line.name.span, message)
@@ -44,6 +46,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// What is in nearly every formula and has so few letters that only a letter left out, or two swapped, make a slip of it.
+const SHORT: &[&str] = &["salt", "oil", "egg"];
+
+/// The everyday word of which three letters or fewer are a slip: `slt`, `iol`, `eg`.
+fn short_word(name: &str) -> Option<&'static str> {
+    let slip = |word: &&&str| {
+        let swapped = word.len() == name.len() && strsim::levenshtein(word, name) == 2;
+        name.len() > 1 && (swapped || word.len() == name.len() + 1) && strsim::osa_distance(word, name) == 1
+    };
+    SHORT.iter().find(slip).copied()
+}
+
 /// No word of a food's name has more letters than this.
 const LONGEST_WORD: usize = 40;
 
@@ -55,6 +69,8 @@ struct Known<'r> {
     names: Slips<'r>,
     /// The words of what the baker's own files describe.
     own_words: Slips<'r>,
+    /// The words that were asked for, each with those of which it may be a slip: the names of a recipe share most of theirs.
+    near_words: HashMap<&'r str, Vec<&'r str>>,
 }
 
 impl<'r> Known<'r> {
@@ -64,11 +80,12 @@ impl<'r> Known<'r> {
         let mut seen = HashSet::new();
         let lines = recipe.parts().flat_map(|(_, part)| &part.lines).map(|line| line.name.key.as_str());
         names.extend(lines.filter(|name| seen.insert(*name)));
-        Known { recipe, parts, names: Slips::of(names), own_words: Slips::of(words(recipe.larder.own_names())) }
+        let names = Slips::of(names).that_are_alike();
+        Known { recipe, parts, names, own_words: Slips::of(words(recipe.larder.own_names())), near_words: HashMap::new() }
     }
 
     /// The known name from which a name is one slip away: a part's, another line's, or the larder's.
-    fn near(&self, part: &Part, name: &str) -> Option<String> {
+    fn near(&mut self, part: &Part, name: &'r str) -> Option<String> {
         // Names are compared as wholes, and where one word of several is wrong, with that word put right.
         let is_other = |at: usize, other: &str| at >= self.parts || other != part.name.key.as_str();
         let mut listed = self.names.of_which(name).into_iter();
@@ -81,19 +98,25 @@ impl<'r> Known<'r> {
         }
         let is_known = |word: &str| self.own_words.has(word) || brought_words().has(word);
         let wrong = words.iter().enumerate().filter(|(_, word)| word.len() > 3 && !is_known(word));
-        let mended = wrong.flat_map(|(at, word)| {
-            let mut near: Vec<&str> = self.own_words.of_which(word).into_iter().map(|(_, word)| word).collect();
-            near.extend(brought_words().of_which(word).into_iter().map(|(_, word)| word));
-            near.sort_unstable();
-            near.dedup();
-            near.into_iter().map(move |other| (at, other))
-        });
+        let mut mended = Vec::new();
+        for (at, word) in wrong {
+            let near = self.near_words.entry(word).or_insert_with(|| {
+                let mut near: Vec<&str> = self.own_words.of_which(word).into_iter().map(|(_, word)| word).collect();
+                near.extend(brought_words().of_which(word).into_iter().map(|(_, word)| word));
+                near.sort_unstable();
+                near.dedup();
+                near
+            });
+            mended.extend(near.iter().map(|other| (at, *other)));
+        }
         mended
+            .into_iter()
             .map(|(at, word)| {
                 let with = words.iter().enumerate().map(|(number, old)| if number == at { word } else { old });
                 with.collect::<Vec<&str>>().join(" ")
             })
-            .find(|name| self.recipe.larder.find(&Key::new(name)).is_some())
+            // Yeast of no form is in no larder, and everybody knows it.
+            .find(|name| self.recipe.larder.find(&Key::new(name)).is_some() || name == "yeast")
     }
 }
 
@@ -122,6 +145,15 @@ impl<'n> Slips<'n> {
         let mut forms: Vec<(u64, usize)> = names.iter().enumerate().flat_map(with_place).collect();
         forms.sort_unstable();
         Slips { names, forms }
+    }
+
+    /// Without the forms of which only one name has each: who asks for a name that is among these finds no other by them. Of
+    /// thousands of names mostly nothing is left to look through.
+    fn that_are_alike(self) -> Slips<'n> {
+        let Slips { names, forms } = self;
+        let groups = forms.chunk_by(|(one, _), (other, _)| one == other);
+        let alike = groups.filter(|group| group.first().map(|first| first.1) != group.last().map(|last| last.1));
+        Slips { names, forms: alike.flatten().copied().collect() }
     }
 
     /// Whether a word is among them; for words, which stand in their order.

@@ -43,6 +43,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem);
             continue;
         }
+        let rising = rises(part);
+        if let Some(problem) = rising.and_then(|at| raised_by_powder(subject, id, part, at)) {
+            diagnostics.push(problem);
+            continue;
+        }
         // What lists no salt either is no whole formula yet.
         if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !salted.has(id)) {
             continue;
@@ -51,11 +56,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let leavened = part.from.and_then(|from| subject.recipe.part(from));
         let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
         let preferment = leavened && !has_word(part.name.key.as_str(), SWELLS);
-        let rising = rises(part);
-        if let Some(problem) = rising.and_then(|at| raised_by_powder(subject, id, part, at)) {
-            diagnostics.push(problem);
-            continue;
-        }
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
             (None, true) => (part.name.span, "ferments"),
@@ -129,7 +129,9 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
     let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
     let lives = |_, part: &Part| {
         let may = |line: &Ingredient| !line.kind.is_chemical_raising() && may_raise(line);
-        part.lines.iter().any(may) || Kind::of_name(part.name.key.as_str()).ferments()
+        // A culture that is kept is flour and water on paper; with powder in it, it is none.
+        let kept = !part.lines.iter().any(|line| line.kind.is_chemical_raising());
+        part.lines.iter().any(may) || (kept && Kind::of_name(part.name.key.as_str()).ferments())
     };
     if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
         return None;

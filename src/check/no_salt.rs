@@ -6,7 +6,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{cooks, has_word};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into, or with less than 0.8 % of its flour where \
-                only a dough in it brings some; a pot of vegetables, pulses or flesh in which nothing is salt",
+                only a dough in it brings some; a pot of vegetables, pulses or flesh in which nothing is salt; a pinch of sugar in a dough without salt",
     why: "Salt is what is forgotten most. Without it a dough is slack, ferments too fast and tastes of nothing. Breads without salt \
           are made on purpose in some places: `# allow no-salt: reason` above the first ingredient keeps it quiet. Salt in \
           butter or cheese counts, and so does salt `to taste`.",
@@ -33,6 +33,7 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     diagnostics.extend(unsalted_pot(subject));
+    diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
     let raised = fermented(recipe);
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
@@ -82,6 +83,28 @@ fn little_salt(part: &Part, solved: &SolvedPart, first: &Ingredient) -> Option<D
         Diagnostic::advice(CHECK.name, first.span, message)
             .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of all flour"),
     )
+}
+
+/// From so little to so much of the flour salt is taken, and sugar hardly ever.
+const PINCH: (i64, i64) = (4, 25);
+
+/// A pinch of sugar where salt is wont to stand: the two white powders were taken for each other. What feeds the yeast of a sponge is
+/// another thing.
+fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let fed = part.from.is_some() || recipe.users(id).next().is_some() || recipe.preferments(id).next().is_some();
+    let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
+    if fed || open || part.per_piece || part.lines.len() < 3 || !is_dough(part, solved) || part.lines.iter().any(is_salty) {
+        return None;
+    }
+    let flour = solved.composition.flour;
+    let (line, share) = part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
+        let share = amount.mass?.as_share_of(flour).ok()?;
+        let pinch = line.kind == Kind::Sugar && !line.aside && !line.optional && share >= mille(PINCH.0) && share <= mille(PINCH.1);
+        pinch.then_some((line, share))
+    })?;
+    let message = format!("`{}` has no salt, and {} of {} on its flour, as much as salt is taken", part.name, show::percent(share), line.name);
+    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether salt was meant"))
 }
 
 /// What is sour or sweet by its nature is not salted.

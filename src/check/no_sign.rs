@@ -2,7 +2,8 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{has_word, is_hot, words_of};
+use crate::model::cooking::{chills, has_word, is_hot, words_of};
+use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
@@ -13,10 +14,11 @@ pub(super) const CHECK: Check = Check {
     name: "no-sign",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "a cooking step that has a time and no sign by which it is done; a mix of a raised dough, or a leaven that ripens, without one",
+    looks_for: "a cooking step that has a time and no sign by which it is done; a mix of a raised dough, or a leaven that ripens, without one; a last \
+                prove without one where the rise has one",
     why: "Ovens differ, trays differ, and the time in a recipe was measured in one of them. Say what is seen, felt or \
           measured when it is done: a line below the step that begins `until `. A temperature in the middle, such as \
-          `{94 C}`, is a sign as well. For mixing and ripening it is advice.",
+          `{94 C}`, is a sign as well. For mixing, ripening and proving it is advice.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
           bake: tend 15-17 min, using oven at 220 C\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n\
@@ -47,6 +49,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     }),
             );
         }
+        if let Some(step) = part.steps.iter().find(|step| fermented && proves_by_clock(subject.recipe, part, step)) {
+            let message = format!("`{}` does not say how one sees that the dough is proved, as the rise before it does", step.name);
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, step.name.span, message)
+                    .label("done when?")
+                    .help("write what is seen or felt below it, `until a finger's dent stays`"),
+            );
+        }
         for step in part.steps.iter().filter(|step| wants_cue(step)) {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, step.name.span, format!("`{}` has a time, but no sign by which it is done", step.name))
@@ -66,6 +76,21 @@ fn ends_by_feel(step: &Step) -> bool {
     let words = words_of(step);
     let described = has_word(&words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described
+}
+
+/// Names of a dough's rests.
+const RISES: &[&str] = &["rise", "rising", "bulk"];
+const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
+
+/// A last prove by the clock alone in a recipe that says of the rise, or of another such prove, how one sees that it is done: the
+/// line was lost.
+fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
+    let is = |step: &Step, names: &[&str]| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), names);
+    let silent = step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
+    let mut below = part.steps.iter().skip_while(|other| other.span != step.span).skip(1);
+    let last = below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));
+    let others = || recipe.parts().flat_map(|(_, part)| &part.steps).filter(|other| other.span != step.span);
+    is(step, PROVES) && !chills(step) && silent && last && others().any(|other| (is(other, RISES) || is(other, PROVES)) && !other.cue.is_empty())
 }
 
 fn wants_cue(step: &Step) -> bool {

@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
-                oil that nothing wets; a custard that nothing sets; a lean dough with soda and nothing sour; starch alone for a dough",
+                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
           knows may be the thing, and where a tenth of all is such, nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
@@ -36,6 +36,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(in_vinegar(part));
         diagnostics.extend(laminated_without_fat(part));
         diagnostics.extend(dusted_with_salt(part));
+        diagnostics.extend(rubbed_into_sugar(part));
+        diagnostics.extend(syrup_of_oil(part));
+        diagnostics.extend(custard_of_water(part));
         let open = is_open(part, solved);
         if open || part.from.is_some() || part.lines.len() < 2 {
             continue;
@@ -81,6 +84,61 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
         dusts.then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
     })
 }
+
+/// What a step takes of the lines of its part, and whether it takes parts or what nobody knows.
+fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
+    let lines: Vec<&Ingredient> = step
+        .words
+        .iter()
+        .filter_map(|word| match word {
+            Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
+            _ => None,
+        })
+        .collect();
+    let uses = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count();
+    let open = uses != lines.len() || lines.iter().any(|line| line.kind == Kind::Other || matches!(line.refers, Refers::Part(_)));
+    (lines, open)
+}
+
+/// Fat rubbed into nothing but sugar, whatever else is in the part.
+fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
+    part.steps.iter().find_map(|step| {
+        let text = step.words.iter().any(|word| matches!(word, Words::Text(text) if text.to_lowercase().starts_with("rub ")));
+        let (lines, open) = taken(part, step);
+        let fat = lines.iter().any(|line| line.kind == Kind::Fat);
+        let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Spice);
+        let sugar = lines.iter().any(|line| line.kind == Kind::Sugar) && lines.iter().all(dry);
+        (text && !open && fat && sugar && step.kind == StepKind::Hands)
+            .then(|| problem(step, format!("`{}` rubs fat into sugar alone", step.name), EXCHANGED))
+    })
+}
+
+/// Sugar does not dissolve in oil.
+fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
+    let is_boiled = |step: &Step| cooks(step) && has_word(&words_of(step), &["boil", "dissolve", "syrup"]);
+    let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
+    let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
+    let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
+    let oil = all().any(|line| line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil"));
+    let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Spice | Kind::Salt) && !line.name.key.as_str().contains("butter");
+    let sugar = taken(part, step).0.iter().any(|line| line.kind == Kind::Sugar);
+    let found = oil && sugar && all().all(dry) && !so_far.iter().any(|(_, open)| *open);
+    found.then(|| problem(step, format!("`{}` boils sugar in oil, in which it does not dissolve", step.name), EXCHANGED))
+}
+
+/// A custard of eggs in water.
+fn custard_of_water(part: &Part) -> Option<Diagnostic> {
+    let named = has_word(part.name.key.as_str(), CUSTARDS);
+    let water = part.lines.iter().find(|line| line.kind == Kind::Water && !line.aside)?;
+    let rich = |kind| !matches!(kind, Kind::Water | Kind::Egg | Kind::Sugar | Kind::Salt | Kind::Spice | Kind::Starch);
+    (named && lists(part, |kind| kind == Kind::Egg) && !lists(part, rich)).then(|| {
+        let message = format!("`{}` is a custard of water, without milk or cream", part.name);
+        Diagnostic::advice(CHECK.name, water.span, message).help(EXCHANGED)
+    })
+}
+
+/// What eggs set in milk or cream, by the name of a part.
+pub(super) const CUSTARDS: &[&str] = &["custard", "crème brûlée", "creme brulee", "crème caramel", "creme caramel"];
 
 fn lists(part: &Part, kinds: impl Fn(Kind) -> bool) -> bool {
     part.lines.iter().any(|line| kinds(line.kind))

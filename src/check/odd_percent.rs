@@ -21,8 +21,8 @@ pub(super) const CHECK: Check = Check {
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
-          powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and a \
-          preferment has from 35 to 250 % water on its flour. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
+          powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
+          yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -66,6 +66,10 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let flour = solved.composition.flour;
+        if let Some(problem) = half_a_preferment(part, solved).filter(|_| part.from.is_some()) {
+            diagnostics.push(problem);
+            continue;
+        }
         if flour <= Mass::ZERO || part.per_piece {
             continue;
         }
@@ -182,13 +186,35 @@ fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     )
 }
 
+/// Yeast in milk without flour, or in flour without anything that wets it: a line is gone.
+fn half_a_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let known = |line: &Ingredient| line.kind != Kind::Other && matches!(line.refers, Refers::Pantry(_));
+    let yeast = part.lines.iter().find(|line| line.kind.is_yeast())?;
+    let rest = || part.lines.iter().filter(|line| !line.kind.is_yeast());
+    if part.broken || !part.lines.iter().all(known) || rest().next().is_none() {
+        return None;
+    }
+    let flour = solved.composition.flour > Mass::ZERO || rest().any(|line| matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Starch));
+    let wet = rest().any(|line| !has_no_water(line.kind) && line.kind != Kind::Flour);
+    let missing = match (flour, wet) {
+        (false, true) => "flour",
+        (true, false) => "water",
+        _ => return None,
+    };
+    let message = format!("`{}` has {} and no {missing}", part.name, yeast.name);
+    Some(Diagnostic::advice(CHECK.name, part.name.span, message).help(format!("look whether the line of the {missing} is missing")))
+}
+
 /// In a dough without much sugar two white powders are swapped where there is more dried yeast than salt.
 fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let of = |is: &dyn Fn(Kind) -> bool| Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok();
     let dried = |kind| matches!(kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
     let (salt, sweet) = (of(&|kind| kind == Kind::Salt)?, of(&Kind::is_sweet)?);
-    let (line, yeast) = massed(part, solved).find(|(line, _)| dried(line.kind))?;
     let lean = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(60));
+    if lean && let Some(problem) = yeast_for_salt(part, solved, salt) {
+        return Some(problem);
+    }
+    let (line, yeast) = massed(part, solved).find(|(line, _)| dried(line.kind))?;
     // Too little salt and too much yeast are told by themselves.
     let flour = solved.composition.flour;
     let usual = salt.as_share_of(flour).ok()? >= mille(8) && yeast.as_share_of(flour).ok()? <= mille(27);
@@ -197,6 +223,16 @@ fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> 
     }
     let message = format!("{} of {} beside {} of salt is unusual in a lean dough", show::mass_plain(yeast), line.name, show::mass_plain(salt));
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
+}
+
+/// So little salt is unusual, and so much yeast of no form or fresh would be usual salt: either would be right for the other.
+fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagnostic> {
+    let flour = solved.composition.flour;
+    let (line, yeast) = massed(part, solved).find(|(line, _)| matches!(line.kind, Kind::Yeast(None | Some(YeastForm::Fresh))))?;
+    let (salted, raised) = (salt.as_share_of(flour).ok()?, yeast.as_share_of(flour).ok()?);
+    let swapped = salted >= mille(8) && salted <= mille(12) && raised >= mille(17) && raised <= mille(23);
+    let message = format!("{} of salt beside {} of {} on the flour: that is little salt", show::percent(salted), show::percent(raised), line.name);
+    swapped.then(|| Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
 }
 
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a

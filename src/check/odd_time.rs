@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
           below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most, and rolled out in one and \
           a half; a pot on the hob is hot after two hours; a bench rest takes five minutes to one and a half hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
-          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min. A chill goes on to \
+          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
           a half times, of a bake of a quarter of an hour and more five thirds. What is boiled or simmered and is no stock takes four and a half hours at most. A rest of half an hour and more is \
@@ -168,6 +168,15 @@ fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
         let message = format!("a part of a unit beside a smaller unit: {}", show::duration_range(low, high));
         return Some(advice(step, message).help("look whether the point has slipped; `1 h 30 min` or `1.5 h` is how a time is told"));
     }
+    // `1 h 60 min` is two hours to a clock, and a slip of the key to whoever reads it.
+    let over = step.duration.terms.windows(2).any(|two| match two {
+        [larger, smaller] => overflows(larger, smaller),
+        _ => false,
+    });
+    if over {
+        let message = format!("nobody tells a time so: it is {}", show::duration_range(low, high));
+        return Some(advice(step, message).help("look whether a digit has slipped"));
+    }
     let unit = said.unit.filter(|_| step.duration.terms.len() == 1 && !said.whole)?;
     let grain = match unit {
         Unit::Second | Unit::Minute => 2,
@@ -184,6 +193,13 @@ fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
     }
     let message = format!("nobody sets a clock to {} {}", short(in_unit(low)?), unit.word(true));
     Some(advice(step, message).help("look whether the point has slipped; else write it in the next smaller unit"))
+}
+
+/// Whether the smaller term of a time makes one of the larger.
+fn overflows(larger: &Term, smaller: &Term) -> bool {
+    let unit = |term: &Term| term.unit.as_ref().and_then(|unit| unit.value.size(None));
+    let (Some(one), Some(of)) = (unit(larger), unit(smaller)) else { return false };
+    smaller.number.value.times(of).is_ok_and(|smaller| smaller >= one)
 }
 
 /// A number with two decimals at most.
@@ -210,6 +226,10 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
 /// A step that may go on for many times its time. What is cold keeps: `chill 2 h, up to 5 days` is ordinary.
 fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
     let (longest, span) = up_to(step)?;
+    if longest == high {
+        let message = format!("`up to` {} is no longer than the step itself", show::duration(longest));
+        return Some(advice(step, message).also(span, "says nothing").help("look whether a digit has slipped"));
+    }
     if is_cold(step) && longest <= seconds(7 * DAY) && high >= seconds(HOUR / 4) {
         return None;
     }

@@ -25,7 +25,8 @@ pub(super) const CHECK: Check = Check {
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
           weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; \
           more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
-          than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); fat that is more than \
+          than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
+          sugar, on its milk; fat that is more than \
           a third of what it sweats; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
     bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \

@@ -2,6 +2,7 @@
 
 use super::Subject;
 use super::dough::{is_dough, massed, mille};
+use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -24,6 +25,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| sour_dough(part, solved))
         .or_else(|| of_fruit(subject, part, solved))
         .or_else(|| swims(part, solved))
+        .or_else(|| custard(part, solved))
 }
 
 fn of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
@@ -129,4 +131,26 @@ fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let (line, mass) = taken.iter().find(|(line, _)| line.kind == Kind::Fat)?;
     let much = rest > Mass::ZERO && mass.times(Number::whole(2)).is_ok_and(|twice| twice > rest);
     much.then(|| (*line, format!("{}: that is much to sweat in", beside(line, *mass, rest, "what sweats in it"))))
+}
+
+/// A custard that eggs set has from an eighth to four fifths of egg on its milk, and sugar up to half of it.
+fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let thick = |line: &Ingredient| {
+        let body = matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Thickener | Kind::Other | Kind::Chocolate);
+        body || matches!(line.refers, Refers::Part(_))
+    };
+    if !has_word(part.name.key.as_str(), CUSTARDS) || part.lines.iter().any(thick) {
+        return None;
+    }
+    let milk = of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
+        .filter(|milk| *milk > Mass::ZERO)?;
+    let eggs = of(part, solved, |line| line.kind == Kind::Egg)?.as_share_of(milk).ok()?;
+    massed(part, solved).find_map(|(line, mass)| {
+        let odd = match line.kind {
+            Kind::Egg => eggs < mille(125) || eggs > mille(800),
+            Kind::Sugar => mass.as_share_of(milk).is_ok_and(|share| share > mille(500)),
+            _ => false,
+        };
+        odd.then(|| (line, format!("{}: that is unusual in a custard", beside(line, mass, milk, "milk and cream"))))
+    })
 }

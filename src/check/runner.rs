@@ -8,6 +8,7 @@ use crate::language::syntax::{FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
+use crate::model::ways;
 use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Label, sort_and_dedup};
@@ -210,7 +211,7 @@ fn broken_use(path: &Spanned<String>, errors: &[&Diagnostic]) -> Option<Diagnost
         1 => String::new(),
         count => format!(" and {} more", count - 1),
     };
-    let message = format!("`{}` has an error{others}: {}", path.value, first.message);
+    let message = format!("`{}` has an error{others}: {}", path.value, first.said());
     Some(Diagnostic::error("broken-use", path.span, message).also(first.span, "there").help("mend that file first"))
 }
 
@@ -263,37 +264,68 @@ fn check_kitchen(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnosti
 fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let choices = resolve::choices_of(tree);
     let selections = resolve::selections(&choices);
-    let mut worked: Vec<(Recipe, Formula)> = Vec::with_capacity(selections.len());
-    for selection in &selections {
-        worked.extend(work_out(project, tree.source, selection, diagnostics));
+    let all: Vec<usize> = (0..selections.len()).collect();
+    let mut worked: Vec<(usize, Recipe, Formula)> = Vec::with_capacity(selections.len());
+    let mut read = Vec::with_capacity(selections.len());
+    for (way, selection) in selections.iter().enumerate() {
+        let mut found = Vec::new();
+        let recipe = work_out(project, tree.source, selection, &mut found);
+        worked.extend(recipe.map(|(recipe, formula)| (way, recipe, formula)));
+        read.push((way, found));
     }
+    let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
+        said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
+    };
+    diagnostics.extend(under(read, &all));
+    let looked_at: Vec<usize> = worked.iter().map(|(way, ..)| *way).collect();
     // Side by side, and their problems in the order of the checks, so that nothing depends on which was done first.
     let found = ALL.par_iter().map(|check| {
-        let mut found = Vec::new();
-        if let Run::Recipe(run) = check.run {
-            for (recipe, formula) in &worked {
-                run(&Subject { recipe, formula }, &mut found);
-            }
-        }
-        found
+        let Run::Recipe(run) = check.run else { return Vec::new() };
+        let of_ways = worked.iter().map(|(way, recipe, formula)| {
+            let mut found = Vec::new();
+            run(&Subject { recipe, formula }, &mut found);
+            (*way, found)
+        });
+        under(of_ways.collect(), &looked_at)
     });
     let found: Vec<Vec<Diagnostic>> = found.collect();
     diagnostics.extend(found.into_iter().flatten());
-    nothing_vanishes(&worked, diagnostics);
+    if !diagnostics.iter().any(stops) {
+        let vanished = worked.iter().map(|(way, recipe, formula)| (*way, vanished(recipe, formula)));
+        diagnostics.extend(under(vanished.collect(), &looked_at));
+    }
+}
+
+/// The problems of a recipe under each of some ways to choose, each different one once, with what `only` says of the ways
+/// under which it was found.
+fn said_once(found: Vec<(usize, Vec<Diagnostic>)>, only: impl Fn(&[usize]) -> String) -> Vec<Diagnostic> {
+    let mut different: Vec<(Diagnostic, Vec<usize>)> = Vec::new();
+    let mut known: HashMap<(&'static str, Span, String), usize> = HashMap::new();
+    for (way, problem) in found.into_iter().flat_map(|(way, all)| all.into_iter().map(move |problem| (way, problem))) {
+        let key = (problem.check, problem.span, problem.message.clone());
+        let at = *known.entry(key).or_insert(different.len());
+        match different.get_mut(at) {
+            Some((_, ways)) => ways.push(way),
+            None => different.push((problem, vec![way])),
+        }
+    }
+    let mut said: HashMap<Vec<usize>, String> = HashMap::new();
+    let told = different.into_iter().map(|(mut problem, ways)| {
+        problem.only = said.entry(ways).or_insert_with_key(|ways| only(ways)).clone();
+        problem
+    });
+    told.collect()
 }
 
 /// Where no other error says why, a line without an amount is one: on a card it would be missing without a word.
-fn nothing_vanishes(worked: &[(Recipe, Formula)], diagnostics: &mut Vec<Diagnostic>) {
-    if diagnostics.iter().any(stops) {
-        return;
-    }
-    for (recipe, formula) in worked {
-        diagnostics.extend(unsettled::of(recipe, formula).into_iter().map(|missing| {
-            Diagnostic::error("no-scale", missing.span, missing.why).help(
-                "give it a weight, or say what the part that it is taken of makes: `makes 2 kg`, or weights for all its lines",
-            )
-        }));
-    }
+fn vanished(recipe: &Recipe, formula: &Formula) -> Vec<Diagnostic> {
+    let missing = unsettled::of(recipe, formula).into_iter();
+    let said = missing.map(|missing| {
+        Diagnostic::error("no-scale", missing.span, missing.why).help(
+            "give it a weight, or say what the part that it is taken of makes: `makes 2 kg`, or weights for all its lines",
+        )
+    });
+    said.collect()
 }
 
 /// Resolves and solves a recipe under one selection.

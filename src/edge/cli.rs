@@ -27,6 +27,7 @@ mod output;
 mod plan;
 mod preview;
 mod printing;
+mod reader;
 mod revision;
 mod scaling;
 mod setup;

@@ -28,6 +28,7 @@ use crate::make::batch::Batch;
 use crate::make::size::Limit;
 use crate::make::store;
 use crate::make::weigh::{Scales, Weighed};
+use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
@@ -394,10 +395,9 @@ impl Maker<'_> {
             _ => None,
         };
         let shown = match (pieces, &self.recipe.makes) {
-            (Some(pieces), _) => noun.as_ref().map_or_else(
-                || show::pieces(pieces),
-                |noun| Shown::words(format!("{} {noun}", show::count_of(pieces))),
-            ),
+            (Some(pieces), _) => {
+                noun.as_ref().map_or_else(|| show::pieces(pieces), |noun| Shown::words(counted(pieces, noun)))
+            }
             (None, _) => match mass {
                 Some(mass) => show::mass_plain(mass),
                 None => return Ok(None),

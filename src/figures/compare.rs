@@ -263,19 +263,19 @@ fn unknown_allergens(version: Version<'_>) -> Vec<String> {
     all
 }
 
-/// Problems of one version that the other has not, by check and message: their places move with every edit.
+/// Problems of one version that the other has not, by check, message and options: their places move with every edit.
 fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, String)> {
     let known = |problem: &Diagnostic| {
-        other.problems.iter().any(|one| one.check == problem.check && one.message == problem.message)
+        other.problems.iter().any(|one| one.check == problem.check && one.said() == problem.said())
     };
     let only = this.problems.iter().filter(|problem| !known(problem));
-    only.map(|problem| (problem.check.to_owned(), problem.message.clone())).collect()
+    only.map(|problem| (problem.check.to_owned(), problem.said().into_owned())).collect()
 }
 
 fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let makes = |version: Version<'_>| match &version.recipe.makes {
         Some(HeadMakes::Pieces { count, noun, .. }) => {
-            Shown::words(format!("{} {noun}", crate::measure::show::count_of(count.value())))
+            Shown::words(crate::measure::noun::counted(count.value(), &noun.text))
         }
         Some(HeadMakes::Mass(makes)) => crate::measure::show::mass_plain(makes.mass),
         None => Shown::default(),

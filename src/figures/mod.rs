@@ -8,6 +8,7 @@ pub mod cost;
 pub mod history;
 pub mod label;
 pub mod list;
+pub mod reader;
 pub mod run_sheet;
 pub mod sums;
 pub mod swap;

@@ -17,6 +17,7 @@ use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers}
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Edit;
 use crate::text::source::Span;
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// What is kept, in the order in which it is told.
@@ -73,21 +74,16 @@ fn too_large(_: Overflow) -> String {
     "the amounts leave the range of exact numbers".to_owned()
 }
 
-/// Works out a swap.
+/// Works out a swap: of every line of that name, under each of some ways to choose. Without any the recipe has no such line.
 ///
 /// # Errors
 /// A sentence that says why it cannot be done.
-pub fn of(
-    (recipe, formula): (&Recipe, &Formula),
-    tree: &Tree,
-    text: &str,
-    old: &str,
-    new: &[String],
-) -> Result<Swap, String> {
-    let places = places(recipe, &Key::new(old));
-    let Some((_, _, first)) = places.first() else {
-        let known = recipe.parts.iter().flat_map(|part| &part.lines).map(|line| line.name.key.as_str());
-        let hint = crate::language::near::hint(old, known);
+pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &[String]) -> Result<Swap, String> {
+    let Some((recipe, _)) = ways.first() else { return Err("this is no recipe".to_owned()) };
+    let Some((_, _, first)) = ways.iter().find_map(|(recipe, _)| places(recipe, &Key::new(old)).into_iter().next())
+    else {
+        let known = ways.iter().flat_map(|(recipe, _)| &recipe.parts).flat_map(|part| &part.lines);
+        let hint = crate::language::near::hint(old, known.map(|line| line.name.key.as_str()));
         return Err(format!("no line of {} is called `{old}`{hint}", recipe.name));
     };
     let Some(known) = first.facts() else {
@@ -121,10 +117,40 @@ pub fn of(
         edits: Vec::new(),
         remarks,
     };
-    for (id, at, line) in &places {
-        one((recipe, formula), (tree, text), (*id, *at, line), known, &comers, &mut swap)?;
+    // A line that holds under several options is one line.
+    let mut done: HashSet<Span> = HashSet::new();
+    for (recipe, formula) in ways {
+        for (id, at, line) in places(recipe, &Key::new(old)) {
+            if done.insert(line.span) {
+                one((recipe, formula), (tree, text), (id, at, line), known, &comers, &mut swap)?;
+            }
+        }
     }
+    swap.edits = together(swap.edits, text)?;
+    let mut seen = HashSet::new();
+    swap.remarks.retain(|remark| seen.insert(remark.clone()));
     Ok(swap)
+}
+
+/// The changes of all ways to choose, each once.
+///
+/// # Errors
+/// Where two of them want something else in one place.
+fn together(mut edits: Vec<Edit>, text: &str) -> Result<Vec<Edit>, String> {
+    edits.sort_by_key(|edit| (edit.span.start, edit.span.end));
+    edits.dedup();
+    for pair in edits.windows(2) {
+        let [one, other] = pair else { continue };
+        if other.span.start < one.span.end {
+            let said = text.get(one.span.start as usize..one.span.end as usize).unwrap_or("");
+            return Err(format!(
+                "under one option `{said}` would become `{}`, under another `{}`: write a line for each option there, or swap \
+                 under one of them with --choose",
+                one.text, other.text
+            ));
+        }
+    }
+    Ok(edits)
 }
 
 /// The lines of that name in the recipe's own parts.
@@ -245,8 +271,12 @@ fn one(
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
     rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);
     let rest = rest(line, known, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
+    let part = match node.only.as_slice() {
+        [] => part.name.to_string(),
+        only => format!("{} [{}]", part.name, only.iter().map(ToString::to_string).collect::<Vec<String>>().join(", ")),
+    };
     let comes = came.into_iter().map(|one| (one.name, one.mass)).collect();
-    swap.parts.push(PartSwap { part: part.name.to_string(), out, comes, rest });
+    swap.parts.push(PartSwap { part, out, comes, rest });
     Ok(())
 }
 

@@ -27,6 +27,11 @@ pub struct Merged {
 /// So many regions may fail their proof one by one; then all that were settled stay between markers.
 const MOST_ROUNDS: usize = 16;
 
+/// Whether a line is one of the marks that a merge leaves around two versions, this one's or git's.
+pub fn is_merge_mark(line: &str) -> bool {
+    ["<<<<<<<", "|||||||", "=======", ">>>>>>>"].iter().any(|mark| line.starts_with(mark))
+}
+
 /// One of the two versions that are merged.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Side {

@@ -25,6 +25,23 @@ pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
     None
 }
 
+/// More than this is counted in quarts: two of them, in millilitres.
+const LARGE: Number = Number::whole(1893);
+
+/// Any volume as it is measured in the US: in cups and spoons where there are such, else in fluid ounces, and much of it in quarts.
+pub fn customary(volume: Volume) -> Option<Shown> {
+    let large = volume.value() > LARGE;
+    let in_cups = kitchen_measure(volume).filter(|_| !large);
+    let (unit, step) =
+        if large { (Unit::Quart, Number::constant(1, 20)) } else { (Unit::FluidOunce, Number::constant(1, 4)) };
+    let count = || volume.value().over(unit.size(Some(Measures::Us))?).ok()?.rounded_to(step).ok();
+    in_cups.or_else(|| {
+        count()
+            .filter(|count| count.is_positive())
+            .map(|count| Shown::new(count_of(count), unit.word(count <= Number::ONE)))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -39,5 +56,9 @@ mod tests {
         assert_eq!(shown(15).as_deref(), Some("1 tbsp"));
         assert_eq!(shown(5).as_deref(), Some("1 tsp"));
         assert_eq!(kitchen_measure(Volume::ZERO), None);
+        let poured = |millilitres| customary(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());
+        assert_eq!(poured(80).as_deref(), Some("⅓ cup"));
+        // 3 l are 3.17 US quarts.
+        assert_eq!(poured(3000).as_deref(), Some("3.15 qt"));
     }
 }

@@ -271,7 +271,11 @@ const fn rule(kind: Kind, ends: &'static [&'static str], unless: &'static [&'sta
 
 impl Rule {
     fn fits(&self, words: &[&str]) -> bool {
-        self.ends.iter().any(|end| {
+        let Some(last) = words.last() else { return false };
+        let singular = last.strip_suffix('s').unwrap_or(last);
+        // Nearly all ends are told to be others by their last letters, without taking them apart.
+        let mut likely = self.ends.iter().filter(|end| end.ends_with(last) || end.ends_with(singular));
+        likely.any(|end| {
             let mut before = words.iter().rev();
             let mut is_next =
                 |end: &str| before.next().is_some_and(|word| *word == end || word.strip_suffix('s') == Some(end));

@@ -23,4 +23,5 @@ pub mod reference;
 pub mod sale;
 pub mod species;
 pub mod step;
+pub mod ways;
 pub mod words;

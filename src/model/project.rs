@@ -5,10 +5,11 @@
 use crate::language::syntax::{Content, FileKind, Name, Tree};
 use crate::measure::value::Value;
 use crate::model::published::PictureFile;
+use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Sources, Span};
 use std::collections::{HashMap, HashSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 /// One file.
 #[derive(Debug, Clone)]
@@ -19,6 +20,18 @@ pub struct File {
     pub diagnostics: Vec<Diagnostic>,
 }
 
+/// A recipe as it was resolved for those that use it.
+#[derive(Debug, Clone)]
+pub struct Resolved {
+    /// The recipe; `None` for a file that cannot be one.
+    pub recipe: Option<Arc<Recipe>>,
+    /// How many files deep what it uses lies below it.
+    pub deep: usize,
+}
+
+/// Used recipes by their file and what is chosen of their own choices.
+type AllResolved = HashMap<(SourceId, Selection), Resolved>;
+
 /// All files of one run.
 #[derive(Debug, Clone, Default)]
 pub struct Project {
@@ -27,17 +40,21 @@ pub struct Project {
     files: HashMap<SourceId, File>,
     links: HashMap<Span, SourceId>,
     stocks: HashMap<Span, Vec<(Name, Value)>>,
+    /// What was resolved in this run: the files are checked side by side, and many use the same few.
+    resolved: Arc<Mutex<AllResolved>>,
     pictures: HashMap<Span, PictureFile>,
 }
 
 impl Project {
     /// Takes a file in.
     pub fn add(&mut self, file: File) {
+        self.resolved = Arc::default();
         self.files.insert(file.tree.source, file);
     }
 
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
+        self.resolved = Arc::default();
         self.links.insert(place, target);
     }
 
@@ -48,6 +65,7 @@ impl Project {
 
     /// Binds the path of a picture to its file.
     pub fn put_picture(&mut self, place: Span, file: PictureFile) {
+        self.resolved = Arc::default();
         self.pictures.insert(place, file);
     }
 
@@ -69,6 +87,18 @@ impl Project {
     /// To change a file's list of problems.
     pub fn file_mut(&mut self, source: SourceId) -> Option<&mut File> {
         self.files.get_mut(&source)
+    }
+
+    /// A used recipe under a choice, where it was resolved in this run.
+    pub fn resolved(&self, asked: &(SourceId, Selection)) -> Option<Resolved> {
+        self.resolved.lock().ok()?.get(asked).cloned()
+    }
+
+    /// Keeps a used recipe for all that ask for it in this run.
+    pub fn keep_resolved(&self, asked: (SourceId, Selection), resolved: Resolved) {
+        if let Ok(mut all) = self.resolved.lock() {
+            all.insert(asked, resolved);
+        }
     }
 
     /// The file that the path written at `place` leads to; `None` when it leads nowhere, which was reported.

@@ -12,7 +12,7 @@ pub mod labels;
 mod list;
 mod log;
 mod page;
-mod prose;
+pub(in crate::out) mod prose;
 mod station;
 mod steps;
 mod strip;

@@ -19,6 +19,7 @@ pub mod page;
 pub mod pdf;
 pub mod picture;
 pub mod plan;
+pub mod reader;
 pub mod report;
 pub mod schema;
 pub mod sheet;

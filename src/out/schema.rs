@@ -1,7 +1,7 @@
 //! What the JSON of each command holds, as a published JSON Schema: made from the very structs that are written, so that it
 //! cannot say anything else. The files stand in `grammar/schema`.
 
-use super::{aimed, bakes, comparison, cost, history, json, label, list, plan, report, stock, sums, swap};
+use super::{aimed, bakes, comparison, cost, history, json, label, list, plan, reader, report, stock, sums, swap};
 use crate::measure::shown::Shown;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -36,6 +36,12 @@ enum Shape {
 pub const ALL: &[Document] = &[
     document("check", "Every problem that was found.", Shape::Many, of::<report::json::Problem<'static>>),
     document("card", "A batch card; several cards as an array.", Shape::OneOrMany, of::<json::Wire<'static>>),
+    document(
+        "reader",
+        "A recipe for readers, by `card --for reader`; those of a day as an array.",
+        Shape::OneOrMany,
+        of::<reader::json::Wire<'static>>,
+    ),
     document("sums", "The sums of the bench; of a day as an array.", Shape::OneOrMany, of::<sums::json::Wire<'static>>),
     document("list", "What to buy and to weigh out.", Shape::One, of::<list::json::Wire<'static>>),
     document("stock", "The largest batches from what there is.", Shape::One, of::<stock::WireAll<'static>>),

@@ -14,6 +14,7 @@ use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks;
 use crate::solve::formula::Formula;
 use std::cell::Cell;
+use std::collections::HashMap;
 
 /// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -88,9 +89,10 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     };
     let Some(solved) = solved else { return Ok(Timeline::default()) };
     let mut rows: Vec<TimelineRow> = Vec::new();
+    let mut places: HashMap<StepRef, usize> = HashMap::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
         let hands = if task.kind == StepKind::Hands { task.minutes * i64::from(task.people.max(1)) } else { 0 };
-        match rows.iter_mut().find(|row| row.at == task.step) {
+        match places.get(&task.step).and_then(|place| rows.get_mut(*place)) {
             Some(row) => {
                 row.hands += hands;
                 row.start = row.start.min(*start);
@@ -113,6 +115,7 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
                     loads: task.loads,
                     hands,
                 };
+                places.insert(task.step, rows.len());
                 rows.push(row);
             }
         }

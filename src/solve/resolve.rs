@@ -24,7 +24,7 @@ pub use choices::{choices_of, normal_selection, selections};
 use crate::language::syntax::{Content, FileKind, Name, Tree, WrittenPan};
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
-use crate::model::project::{File, Project};
+use crate::model::project::{File, Project, Resolved};
 use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
 use crate::model::sale::Sale;
 use crate::model::step::{StepRef, Target, Timing, Words};
@@ -78,13 +78,48 @@ pub(crate) fn too_deep(span: Span) -> Diagnostic {
         .help("use the file that is needed directly")
 }
 
-/// Recipes that were used already.
+/// What one recipe has used already, and how deep that went.
 #[derive(Default)]
 struct Known {
-    /// By file and by what the recipe that uses them has chosen: each is resolved once, however many ways lead to it.
+    /// By file and by what is chosen of its own choices, so that files too deep are not walked by every way that leads to them.
     recipes: HashMap<(SourceId, Selection), Option<Arc<Recipe>>>,
     /// Whether one was left out because it is used too deep.
     is_too_deep: bool,
+    /// How deep the files lie that were reached below the one that is being resolved.
+    deepest: usize,
+    /// Whether something was taken from further up than where it now stands, so that `deepest` does not hold.
+    is_moved: bool,
+}
+
+/// A recipe as its user sees it. It is resolved once a run and choice, however many ways and files lead to it; only what is left
+/// out because it lies too deep depends on the way.
+fn used_recipe(
+    project: &Project,
+    file: &File,
+    selection: &Selection,
+    (depth, known): (usize, &mut Known),
+) -> Option<Arc<Recipe>> {
+    let target = file.tree.source;
+    let asked = (target, choices::normal_selection(&choices_of(&file.tree), selection));
+    let here = depth + 1;
+    if let Some(there) = project.resolved(&asked).filter(|there| here + there.deep <= DEEPEST_USE) {
+        known.deepest = known.deepest.max(here + there.deep);
+        return there.recipe;
+    }
+    if let Some(there) = known.recipes.get(&asked) {
+        known.is_moved = true;
+        return there.clone();
+    }
+    let beside = std::mem::replace(&mut known.deepest, here);
+    // What is wrong inside the used recipe is reported when that file is checked.
+    let recipe = resolve_at_depth(project, target, selection, (here, known), &mut Reading::default()).map(Arc::new);
+    if !known.is_too_deep && !known.is_moved {
+        let resolved = Resolved { recipe: recipe.clone(), deep: known.deepest - here };
+        project.keep_resolved(asked.clone(), resolved);
+    }
+    known.deepest = known.deepest.max(beside);
+    known.recipes.insert(asked, recipe.clone());
+    recipe
 }
 
 fn resolve_at_depth(
@@ -159,15 +194,7 @@ fn surroundings(
         match file.tree.kind {
             FileKind::Kitchen => bring_pantry(project, target, &mut larder, &mut kitchen),
             FileKind::Recipe => {
-                // What is wrong inside the used recipe is reported when that file is checked.
-                let asked = (target, selection.clone());
-                let inner = known.recipes.get(&asked).cloned().unwrap_or_else(|| {
-                    let inner =
-                        resolve_at_depth(project, target, selection, (depth + 1, known), &mut Reading::default());
-                    let inner = inner.map(Arc::new);
-                    known.recipes.insert(asked, inner.clone());
-                    inner
-                });
+                let inner = used_recipe(project, file, selection, (depth, known));
                 if let Some(inner) = inner {
                     bring_recipe(inner, path.span, &mut used);
                 }

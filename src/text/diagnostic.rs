@@ -3,6 +3,7 @@
 //! Nothing here prints; `report` does.
 
 use crate::text::source::Span;
+use std::borrow::Cow;
 
 /// How much a problem matters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -74,6 +75,8 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// The change that does it.
     pub mend: Option<Mend>,
+    /// With which options of the recipe's choices it was found, as `model::ways` says them; empty when it is with all.
+    pub only: String,
 }
 
 impl Diagnostic {
@@ -87,6 +90,15 @@ impl Diagnostic {
             also: Vec::new(),
             help: None,
             mend: None,
+            only: String::new(),
+        }
+    }
+
+    /// The sentence, with the options under which it is so: `… (with hand kneading)`.
+    pub fn said(&self) -> Cow<'_, str> {
+        match self.only.as_str() {
+            "" => Cow::Borrowed(&self.message),
+            only => Cow::Owned(format!("{} (with {only})", self.message)),
         }
     }
 

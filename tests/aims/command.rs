@@ -5,16 +5,16 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-fn miche(folder: &Path, arguments: &[&str]) -> Output {
+pub(super) fn miche(folder: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_miche")).current_dir(folder).args(arguments).output().expect("it runs")
 }
 
-fn text(output: &Output) -> String {
+pub(super) fn text(output: &Output) -> String {
     String::from_utf8(output.stdout.clone()).expect("UTF-8") + &String::from_utf8_lossy(&output.stderr)
 }
 
 /// A folder with one file.
-fn with(recipe: &str) -> (tempfile::TempDir, PathBuf) {
+pub(super) fn with(recipe: &str) -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("recipe.miche");
     fs::write(&file, recipe).expect("written");

@@ -215,4 +215,65 @@ pub const FILES: &[(&str, &str)] = &[
          min\n    Mix {plain flour}, {water} and {fresh yeast}. [fresh]\n    Mix {plain flour}, {water} and {instant yeast}. [dry]\n    until smooth\n",
         "unknown-option",
     ),
+    // Slips that got through a mutator: names of four letters, lost signs, salt without a weight, one thing in another's place.
+    (
+        "recipe Sheet loaf\nmakes 10 loaves\nflour .... 10 kg\nwater .... 6.2 kg\nsalt .... 200 g\nyeat .... 200 g\n",
+        "near-name",
+    ),
+    (
+        "recipe Sheet loaf\nmakes 10 loaves\nflour .... 10 kg\nwater .... 6.2 kg\nslt .... 200 g\nyeast .... 200 g\n",
+        "near-name",
+    ),
+    (
+        "recipe Loaf\nmakes 10 loaves\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\nshape: hands 40 s, each\nprove: wait 50 min, at 26 C\nbake: tend 40 min, using oven at 230 C\n    until brown\n",
+        "no-sign",
+    ),
+    (
+        "recipe Rings\nplain flour .... 1 kg\nwater .... 560 g\nsalt .... as needed\ninstant yeast .... 10 g\ndivide 20 x 77 g, loss 1.9 %\nmix: hands 10 min\n    Mix {plain flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 26 C\nbake: tend 15 min, using oven at 230 C\n    until brown\n",
+        "no-amount",
+    ),
+    (
+        "recipe Flats\nplain flour .... 1 kg\nwater .... 560 g\nsalt .... 20 g\nbaking soda .... to taste, aside\nmix: hands 10 min\n    Mix {plain flour}, {water} and {salt}; strew with {baking soda}.\n    until smooth\nbake: tend 15 min, using oven at 230 C\n    until brown\n",
+        "no-amount",
+    ),
+    (
+        "recipe Oat rounds\nmedium oatmeal .... 1 kg, counts as flour\nwater .... 420 g\nbutter .... 180 g, melted\ncaster sugar .... 16 g\nmix: hands 5 min\n    Stir {medium oatmeal}, {caster sugar}, {butter} and {water}.\nbake: tend 30 min, using oven at 170 C\n    until dry\n",
+        "no-salt",
+    ),
+    (
+        "recipe Sheet loaf\nmakes 10 loaves\nflour .... 10 kg\nwater .... 6.2 kg\nsalt .... 1 %\nyeast .... 2 %\n",
+        "odd-percent",
+    ),
+    (
+        "recipe Bay syrup\ncaster sugar .... 150 g\nsunflower oil .... 75 g\nbay leaf .... 2 g\nboil: tend 5 min, using hob\n    Boil {caster sugar}, {sunflower oil} and {bay leaf}.\n    until clear\n",
+        "odd-method",
+    ),
+    (
+        "recipe Baked custard\nwater .... 800 g\negg .... 200 g\ncaster sugar .... 90 g\nwhisk: hands 3 min\n    Whisk {water}, {egg} and {caster sugar}.\nbake: tend 40 min, using oven at 140 C\n    until set\n",
+        "odd-method",
+    ),
+    (
+        "recipe Baked custard\nwhole milk .... 800 g\negg .... 90 g\ncaster sugar .... 200 g\nwhisk: hands 3 min\n    Whisk {whole milk}, {egg} and {caster sugar}.\nbake: tend 40 min, using oven at 140 C\n    until set\n",
+        "out-of-proportion",
+    ),
+    (
+        "recipe Loaf\nflour .... 1 kg\nwater .... 600 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\nbake: tend 40 min, using oven at 230 C\n    until brown\ncool: wait 1 h 60 min\n",
+        "odd-time",
+    ),
+    (
+        "recipe Loaf\nflour .... 1 kg\nwater .... 600 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\nchill: wait 10 h, at 4 C, up to 10 h\nbake: tend 40 min, using oven at 230 C\n    until brown\n",
+        "odd-time",
+    ),
+    (
+        "recipe Skerry sticks\nmakes 20 sticks\n\npart sponge, from dough\nwater .... 50 %\nfresh yeast .... all\n\npart dough\nflour .... 10 kg\nwater .... 62 %\nsalt .... 2 %\nfresh yeast .... 1 %\n",
+        "odd-percent",
+    ),
+    (
+        "recipe Pear tart\nbutter .... 150 g\ncaster sugar .... 300 g\npears .... 20\nsea holly .... 20\nrub: hands 10 min\n    Rub {butter} into {caster sugar}.\nfill: hands 10 min\n    Lay in {pears} and {sea holly}.\nbake: tend 30 min, using oven at 180 C\n    until set\n",
+        "odd-method",
+    ),
+    (
+        "recipe Sponge buns\n\npart sponge\nstrong white flour .... 400 g\nwhole milk .... 300 g\nbaking powder .... 6 g\nstir: hands 4 min\n    Stir {strong white flour}, {whole milk} and {baking powder}.\nrise: wait 1 h, at 26 C\n    until it begins to sink\n\npart dough\nsponge .... all\nstrong white flour .... 500 g\nwater .... 200 g\nsalt .... 15 g\nmix: hands 14 min\n    Mix {sponge}, {strong white flour}, {water} and {salt}.\n    until smooth\nbake: tend 15 min, using oven at 190 C\n    until gold\n",
+        "no-leaven",
+    ),
 ];

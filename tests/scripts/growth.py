@@ -118,7 +118,7 @@ def main() -> None:
         empty.write_text("recipe R\n")
         start = {name: run([asked.program, *words, str(empty)], 5)[0] for name, words in commands.items()}
         kinds = [(name, [folder / f"{name} {size}.miche" for size in sizes]) for name in texts(folder, sizes)]
-        kinds.append(("uses of the two files before, 6 to 48 deep", [uses(folder, deep) for deep in (6, 12, 24, 48)]))
+        kinds.append(("uses of the two files before, 4 to 32 deep", [uses(folder, deep) for deep in (4, 8, 16, 32)]))
         for name, files in kinds:
             if asked.only not in name:
                 continue

@@ -46,7 +46,7 @@ pub(super) fn write(file: &Path, read: &str, (text, new): (&str, &FileVersion)) 
             "{} stays as it is, since there would be an error in it then: {}; without --write the change is shown, to be made \
              by hand",
             file.display(),
-            problem.message
+            problem.said()
         ));
     }
     write_over(file, read, text).map_err(|error| format!("{}: {}", file.display(), reason(&error)))

@@ -6,6 +6,7 @@ use super::day_figures::DayFigures;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::printing::Printing;
+use super::reader;
 use super::stop::Ended;
 use super::to_make::ToMake;
 use crate::figures::bakes::blank::{self, Blank};
@@ -20,6 +21,12 @@ use clap::{Args, ValueEnum};
 pub(super) struct Arguments {
     #[command(flatten)]
     to_make: ToMake,
+    /// For whom: sheets for the bench, or a recipe for those who read it at home
+    #[arg(long = "for", value_enum, default_value_t = Audience::Bench)]
+    audience: Audience,
+    /// For a reader: when it is to be served, for example 16:00; the steps then say when to begin
+    #[arg(long, value_name = "HH:MM")]
+    serve: Option<String>,
     /// Print behind the cards a sheet of the log for each, to fill in by hand
     #[arg(long)]
     log: bool,
@@ -32,6 +39,15 @@ pub(super) struct Arguments {
     format: Option<Format>,
     #[command(flatten)]
     delivery: Delivery,
+}
+
+/// Whom a card is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Audience {
+    /// Who stands at the bench: weights, percentages, loads
+    Bench,
+    /// Who reads it at home: story, pictures, the author's own words
+    Reader,
 }
 
 /// How a card is printed.
@@ -56,6 +72,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return Err("--log is a sheet to fill in by hand: take --format text, markdown, html or pdf".into());
     }
     let file = &arguments.to_make.file;
+    if arguments.audience == Audience::Reader {
+        return for_reader(arguments, format, output);
+    }
+    if arguments.serve.is_some() {
+        return Err("--serve is for readers: add --for reader; a plan says when to begin with --ready".into());
+    }
     let (_, _, made) = arguments.to_make.make(output)?;
     let cards = pour_today(&made, made.cards(&arguments.to_make.scaling)?, arguments)?;
     let logs: Vec<Blank> = if arguments.log {
@@ -81,6 +103,25 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         },
     };
     arguments.delivery.deliver(&text, output)
+}
+
+/// The same files for those who read them at home.
+fn for_reader(arguments: &Arguments, format: Format, output: &mut Output) -> Ended {
+    if arguments.log {
+        return Err("--log is a sheet for the bench: leave --for reader away".into());
+    }
+    if arguments.today.today()? != Today::default() {
+        return Err("the day's temperatures are for the bench: leave --for reader away".into());
+    }
+    let sheet = || arguments.printing.sheet(&arguments.to_make.file);
+    let format = match format {
+        Format::Text => reader::As::Text,
+        Format::Markdown => reader::As::Markdown,
+        Format::Html => reader::As::Html(sheet()?),
+        Format::Pdf => reader::As::Pdf(sheet()?),
+        Format::Json => reader::As::Json,
+    };
+    reader::run(&arguments.to_make, arguments.serve.as_deref(), &format, &arguments.delivery, output)
 }
 
 /// Puts the water for the day's temperatures on the cards, where they were given.

@@ -239,7 +239,7 @@ fn state_of(read: &FileVersion, choose: &[String], name: &mut String) -> State {
             0 => String::new(),
             more => format!(" (and {more} more)"),
         };
-        return State::Unclear(format!("{}{more}", first.message));
+        return State::Unclear(format!("{}{more}", first.said()));
     }
     let Some((recipe, formula)) = worked else {
         return State::Unclear("no recipe can be read in it".to_owned());

@@ -111,9 +111,14 @@ impl Output {
         }
         // What stands before the words: `warning[near-name]: `, and before help the frame.
         let broken = |words: &str, before: usize| broken(words, width.saturating_sub(before).max(LEAST)).join("\n");
-        let message = broken(&problem.message, problem.check.len() + BEFORE_MESSAGE);
+        let message = broken(&problem.said(), problem.check.len() + BEFORE_MESSAGE);
         let help = problem.help.as_ref().map(|help| broken(help, BEFORE_HELP));
-        report::terminal::render(sources, &Diagnostic { message, help, ..problem.clone() }, colour, width)
+        report::terminal::render(
+            sources,
+            &Diagnostic { message, help, only: String::new(), ..problem.clone() },
+            colour,
+            width,
+        )
     }
 
     /// Prints problems to standard error, each as a compiler shows it.

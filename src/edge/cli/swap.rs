@@ -11,6 +11,7 @@ use crate::figures::swap;
 use crate::language::mend::apply;
 use crate::out;
 use crate::out::comparison::Changes;
+use crate::solve::resolve::selections;
 use crate::text::diagnostic::Mend;
 use clap::Args;
 use std::path::PathBuf;
@@ -33,7 +34,7 @@ pub(super) struct Arguments {
     /// Put the new lines into the file
     #[arg(long)]
     write: bool,
-    /// Look at the recipe with this option; may be given several times
+    /// Swap only under this option, and not under all; may be given several times
     #[arg(long, value_name = "OPTION")]
     choose: Vec<String>,
     #[command(flatten)]
@@ -51,18 +52,29 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             "say what comes in: `miche swap FILE \"whole milk\" for \"skimmed milk powder, water, butter\"`".into()
         );
     }
-    let chosen = selection(&old.choices(), &arguments.choose, "--choose")?;
-    let worked = old.worked(&chosen).ok_or("this is no recipe")?;
+    // Without an option all lines of that name are meant, under whatever option each holds: steps are mostly shared by them.
+    let every = selections(&old.choices());
+    let chosen = match arguments.choose.as_slice() {
+        [] => every.clone(),
+        asked => vec![selection(&old.choices(), asked, "--choose")?],
+    };
+    let ways: Vec<_> = chosen.iter().filter_map(|chosen| old.worked(chosen)).collect();
     let (Some(file), Some(text)) = (old.project.file(source), old.text()) else {
         return Err("this is no recipe".into());
     };
-    let swap = swap::of((&worked.0, &worked.1), &file.tree, text, arguments.old.trim(), &names)?;
+    let swap = swap::of(&ways, &file.tree, text, arguments.old.trim(), &names)?;
     let mend = Mend { title: String::new(), edits: swap.edits.clone(), certain: true };
     let changed = apply(text, &[&mend]);
     let new = as_changed(&arguments.file, &changed);
     let comparison = versions(&old, &new).ok_or("this is no recipe")?;
     if arguments.write {
-        write(&arguments.file, text, (&changed, &new))?;
+        write(&arguments.file, text, (&changed, &new)).map_err(|why| {
+            let is_shared =
+                chosen.len() < every.len() && new.problems.iter().any(|problem| problem.check == "unknown-name");
+            let hint = "steps that other options share take it too: leave --choose out to swap it under all of them, or write steps \
+                        for this option alone";
+            if is_shared { format!("{why}; {hint}") } else { why }
+        })?;
     }
     let changes = Changes { file: arguments.file.display().to_string(), comparison, text_changed: true };
     let json = || out::swap::json(&swap).map_err(|error| error.to_string());

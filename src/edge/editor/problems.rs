@@ -14,7 +14,7 @@ pub(super) fn touching(problems: &[Diagnostic], from: usize, to: usize) -> impl 
 
 /// One problem in words, with what to do about it.
 pub(super) fn message(problem: &Diagnostic) -> String {
-    let mut message = problem.message.clone();
+    let mut message = problem.said().into_owned();
     if !problem.label.is_empty() {
         message.push_str(&format!(" ({})", problem.label));
     }

@@ -151,7 +151,7 @@ pub(super) fn open_real(path: &Path) -> Result<(File, Metadata), String> {
 ///
 /// # Errors
 /// In plain words; also for a folder, a pipe, a device: reading those may wait for ever.
-fn open_file(path: &Path) -> Result<(File, Metadata), String> {
+pub(super) fn open_file(path: &Path) -> Result<(File, Metadata), String> {
     // Opening a device can have effects of its own, so it is not even tried.
     is_file(&fs::metadata(path).map_err(|error| reason(&error))?)?;
     let mut options = OpenOptions::new();

@@ -8,7 +8,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use imagesize::{ImageType, reader_size, reader_type};
 use std::fs::File;
-use std::io::BufReader;
+use std::io::{BufReader, Seek};
 use std::path::Path;
 
 /// The largest picture that is read, in bytes: a camera's are smaller.
@@ -69,13 +69,14 @@ fn look(path: &Path) -> Result<PictureFile, (String, String)> {
 fn kind_and_size(file: File) -> Result<(PictureKind, (u32, u32)), (String, String)> {
     let other = || "save it as JPEG or PNG".to_owned();
     let damaged = || ("it is damaged: its size cannot be read".to_owned(), other());
-    let again = file.try_clone().map_err(|error| (reason(&error), other()))?;
-    let kind = match reader_type(BufReader::new(again)) {
+    let mut reader = BufReader::new(file);
+    let kind = match reader_type(&mut reader) {
         Ok(ImageType::Jpeg) => PictureKind::Jpeg,
         Ok(ImageType::Png) => PictureKind::Png,
         _ => return Err(("it is neither a JPEG nor a PNG picture".to_owned(), other())),
     };
-    let size = reader_size(BufReader::new(file)).map_err(|_| damaged())?;
+    reader.rewind().map_err(|error| (reason(&error), other()))?;
+    let size = reader_size(&mut reader).map_err(|_| damaged())?;
     match (u32::try_from(size.width), u32::try_from(size.height)) {
         (Ok(width), Ok(height)) if width > 0 && height > 0 => Ok((kind, (width, height))),
         _ => Err(damaged()),

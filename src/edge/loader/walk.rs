@@ -1,5 +1,6 @@
 //! Which files a folder holds.
 
+use super::opened::open_file;
 use super::{Unreadable, root_of, unreadable};
 use std::collections::HashSet;
 use std::fs;
@@ -26,7 +27,8 @@ pub fn is_log(path: &Path) -> bool {
 /// The first line of a log, which names its recipe; `None` for a file that is none. No more of the file is read.
 pub(super) fn log_title(path: &Path) -> Option<String> {
     let mut begin = Vec::new();
-    fs::File::open(path).and_then(|file| file.take(LOOKED_AT).read_to_end(&mut begin)).ok()?;
+    let (file, _) = open_file(path).ok()?;
+    file.take(LOOKED_AT).read_to_end(&mut begin).ok()?;
     let text = String::from_utf8_lossy(&begin);
     let text = text.trim_start_matches('\u{FEFF}');
     let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#")?;

@@ -8,6 +8,7 @@ use crate::measure::show::Units;
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
 use crate::solve::formula::{Formula, SolvedPart};
+use std::collections::HashMap;
 
 /// One line of the dough or of a preferment.
 struct Share {
@@ -150,16 +151,21 @@ impl Maker<'_> {
 
     /// Rounds the total formula so that its lines add up, and shares each of its lines out.
     fn share_out(&self, shares: &[Share], scales: &Scales) -> Result<Vec<Weighed>, Overflow> {
-        let mut lines: Vec<(Option<usize>, Vec<usize>)> = Vec::new();
+        let mut lines: Vec<Vec<usize>> = Vec::new();
+        // Which line of the total formula stands where, so that thousands of lines are not gone through for each of them.
+        let mut places: HashMap<usize, usize> = HashMap::new();
         for (at, share) in shares.iter().enumerate() {
-            match lines.iter_mut().find(|(of, _)| of.is_some() && *of == share.of) {
-                Some((_, list)) => list.push(at),
-                None => lines.push((share.of, vec![at])),
+            match share.of.and_then(|of| places.get(&of)).and_then(|place| lines.get_mut(*place)) {
+                Some(list) => list.push(at),
+                None => {
+                    places.extend(share.of.map(|of| (of, lines.len())));
+                    lines.push(vec![at]);
+                }
             }
         }
         let mass = |at: &usize| shares.get(*at).map_or(Mass::ZERO, |share| share.mass);
         let mut totals = Vec::with_capacity(lines.len());
-        for (_, list) in &lines {
+        for list in &lines {
             totals.push(Mass::sum(list.iter().map(mass))?);
         }
         // What is weighed piece by piece is so many times the piece: no scale shows it at once.
@@ -168,7 +174,7 @@ impl Maker<'_> {
         let scales = if per_piece { scales.by_the_piece() } else { *scales };
         let (weighed, _) = weigh::weigh_out(&totals, &scales)?;
         let mut all: Vec<Option<Weighed>> = vec![None; shares.len()];
-        for ((_, list), total) in lines.iter().zip(weighed) {
+        for (list, total) in lines.iter().zip(weighed) {
             let masses: Vec<Mass> = list.iter().map(mass).collect();
             let parts = match masses.as_slice() {
                 [_] => vec![total],

@@ -51,7 +51,11 @@ impl Maker<'_> {
         let preferments = self.columns(id, part, mix, bowl)?;
         let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
         let total = solved.goes_in;
-        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
+        // Dust in a slab of butter has no hydration to speak of.
+        let floury = total
+            .is_none_or(|total| solved.composition.flour.times(Number::whole(20)).is_ok_and(|flour| flour >= total));
+        let hydration =
+            solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece && floury);
         let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
@@ -165,7 +169,7 @@ impl Maker<'_> {
                 Refers::Part(_) => None,
             },
             measure: match amount.measure {
-                Some(measure) => Some(in_own_measure(line, measure)),
+                Some(measure) => Some(in_own_measure(line, measure, self.units)),
                 None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
             },
             preparation: line.preparation.clone(),
@@ -235,7 +239,7 @@ impl Maker<'_> {
         match (&line.amount, amount.natural) {
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
-            (_, Some(value)) => in_own_measure(line, value),
+            (_, Some(value)) => in_own_measure(line, value, self.units),
             _ => Shown::words("?"),
         }
     }
@@ -436,13 +440,17 @@ impl Maker<'_> {
     }
 }
 
-/// An amount in the cups, litres or pieces that its line was said in.
-fn in_own_measure(line: &Ingredient, amount: Value) -> Shown {
+/// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
+fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
     let said = match &line.amount {
         LineAmount::Said(said) => said.first(),
         _ => None,
     };
-    said.and_then(|said| show::measured(said, amount)).unwrap_or_else(|| show::value_plain(amount))
+    let customary = || match amount {
+        Value::Volume(volume) if units == Units::Us => crate::measure::spoons::customary(volume),
+        _ => None,
+    };
+    said.and_then(|said| show::measured(said, amount)).or_else(customary).unwrap_or_else(|| show::value_plain(amount))
 }
 
 /// One decimal is what a reader can use of a computed share.

@@ -2,6 +2,7 @@
 
 use super::{AimChange, Comparison, Figure, LineChange, PartChange, StepChange};
 use crate::model::recipe::{Choice, Selection};
+use crate::model::ways;
 
 /// Something that changes under some choices.
 trait Marked: Clone + PartialEq {
@@ -133,20 +134,6 @@ impl Merger<'_> {
 
     /// The options that tell the selections `under` from the others in `scope`; empty when they are all of it.
     fn label(&self, under: &[usize], scope: &[usize]) -> String {
-        if scope.iter().all(|at| under.contains(at)) {
-            return String::new();
-        }
-        let mut words: Vec<String> = Vec::new();
-        for choice in self.choices {
-            let taken_by = |at: &usize| self.selections.get(*at).and_then(|selection| selection.of(&choice.name.key));
-            let offered =
-                choice.options.iter().filter(|option| scope.iter().any(|at| taken_by(at) == Some(&option.key)));
-            let (with, without): (Vec<_>, Vec<_>) =
-                offered.partition(|option| under.iter().any(|at| taken_by(at) == Some(&option.key)));
-            if !without.is_empty() {
-                words.push(with.iter().map(|option| option.to_string()).collect::<Vec<String>>().join(" or "));
-            }
-        }
-        if words.is_empty() { "some choices".to_owned() } else { words.join(", ") }
+        ways::said(self.choices, &self.selections, under, scope)
     }
 }

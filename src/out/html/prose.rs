@@ -6,7 +6,7 @@ use maud::{Markup, PreEscaped, html};
 use pulldown_cmark::{Event, Tag, TagEnd};
 
 /// Block-level markup of the prose.
-pub(super) fn blocks(prose: &Prose) -> Markup {
+pub(in crate::out) fn blocks(prose: &Prose) -> Markup {
     let events = prose.events(|insert| vec![Event::InlineHtml(set_in(insert).into_string().into())]);
     // A heading inside a step would break the order of the card's own headings.
     let events = events.into_iter().flat_map(|event| match event {

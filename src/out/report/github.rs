@@ -20,7 +20,7 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic) -> String {
             place.push_str(&format!("col={},endColumn={},", start.column, end.column));
         }
     }
-    let mut message = diagnostic.message.clone();
+    let mut message = diagnostic.said().into_owned();
     if let Some(help) = &diagnostic.help {
         message.push_str("\nHelp: ");
         message.push_str(help);

@@ -21,6 +21,8 @@ pub(in crate::out) struct Problem<'a> {
     end_line: usize,
     end_column: usize,
     message: Cow<'a, str>,
+    /// With which options of the recipe's choices it is so; null when it is with all.
+    only: Option<Cow<'a, str>>,
     /// How to mend it.
     help: Option<Cow<'a, str>>,
     /// Other places that it is about.
@@ -58,6 +60,7 @@ fn problem<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Problem<'a> 
         end_line,
         end_column,
         message: clean(&diagnostic.message),
+        only: (!diagnostic.only.is_empty()).then(|| clean(&diagnostic.only)),
         help: diagnostic.help.as_deref().map(clean),
         also: diagnostic
             .also

@@ -183,7 +183,7 @@ fn text(text: impl Into<String>) -> Text {
 }
 
 fn result(sources: &Sources, diagnostic: &Diagnostic) -> SarifResult {
-    let mut message = diagnostic.message.clone();
+    let mut message = diagnostic.said().into_owned();
     if let Some(help) = &diagnostic.help {
         message.push_str(". Help: ");
         message.push_str(help);

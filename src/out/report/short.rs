@@ -18,6 +18,6 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic) -> String {
         on_one_line(name),
         diagnostic.severity.word(),
         diagnostic.check,
-        on_one_line(&diagnostic.message)
+        on_one_line(&diagnostic.said())
     )
 }

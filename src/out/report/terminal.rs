@@ -14,7 +14,7 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, colour: bool, width: u
         Severity::Warning => Level::WARNING,
         Severity::Advice => Level::INFO.with_name("advice"),
     };
-    let title = level.primary_title(clean(&diagnostic.message)).id(diagnostic.check);
+    let title = level.primary_title(clean(&diagnostic.said()).into_owned()).id(diagnostic.check);
     let mut group = Group::with_title(title);
     for snippet in snippets(sources, diagnostic) {
         group = group.element(snippet);

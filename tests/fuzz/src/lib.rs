@@ -8,7 +8,7 @@ use miche::check::{check_files, work_out};
 use miche::figures::card::{Card, DayHead, of_batch};
 use miche::figures::list;
 use miche::language::parse::parse;
-use miche::language::syntax::{Content, Tree};
+use miche::language::syntax::Tree;
 use miche::make::batch::Batch;
 use miche::make::order::Order;
 use miche::measure::number::Number;
@@ -74,7 +74,7 @@ fn take_in(project: &mut Project, texts: &[(&str, &str)]) -> Vec<SourceId> {
 fn link(project: &mut Project, from: SourceId, names: &[(&str, &str)], sources: &[SourceId]) {
     let Some(tree) = project.file(from).map(|file| Arc::clone(&file.tree)) else { return };
     for line in &tree.lines {
-        let (Content::Use(path) | Content::Make { path, .. }) = &line.content else { continue };
+        let Some(path) = line.content.path() else { continue };
         if let Some(at) = names.iter().position(|(name, _)| *name == path.value) {
             project.link(path.span, sources[at]);
         }

@@ -10,6 +10,8 @@ use super::logs::Logs;
 use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
+use crate::language::merge::is_merge_mark;
+use crate::language::syntax::Content;
 use crate::out::report::{clean, on_one_line};
 use crate::text::line_break;
 use crate::text::source::SourceId;
@@ -45,6 +47,14 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made = batches::make(&project, &[source], &arguments.scaling, output)?;
     let Some(batch) = made.work.batches.first() else { return Err("there is nothing to bake".into()) };
     let there = log.exists().then(|| read_text(&log)).transpose()?;
+    if let Some(line) = there.as_deref().and_then(merge_mark) {
+        return Err(format!(
+            "{}: line {line} is a mark of a merge that left two versions; keep one of them, take the marks out, and begin the bake \
+             then",
+            log.display()
+        )
+        .into());
+    }
     let blank = blank::of(batch, &judged(there.as_deref().unwrap_or_default()));
     let block = blank::text(&blank, &begins);
     let written = match &there {
@@ -60,6 +70,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let bake = block.lines().next().unwrap_or_default().to_owned();
     output.print(&format!("{}: {}\n", clean(&log.display().to_string()), clean(&bake)));
     Ok(Outcome::Fine)
+}
+
+/// The number of the first line that a merge left as a mark. Behind it nobody knows yet which of two versions a log is.
+fn merge_mark(text: &str) -> Option<usize> {
+    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+    tree.lines
+        .iter()
+        .position(|line| line.content == Content::Stray && is_merge_mark(text.get(line.said.range()).unwrap_or("")))
+        .map(|at| at + 1)
 }
 
 /// A log that begins with a bake. What it says it is a log of is read again: not every name of a file can stand in a text.

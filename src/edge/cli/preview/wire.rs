@@ -90,7 +90,7 @@ impl Problem {
         Problem {
             severity: problem.severity.word(),
             check: problem.check,
-            message: clean(&problem.message).into_owned(),
+            message: clean(&problem.said()).into_owned(),
             label: clean(&problem.label).into_owned(),
             help: problem.help.as_deref().map(|help| clean(help).into_owned()),
             why: check::find(problem.check).map_or("", |check| check.why),

@@ -1,5 +1,7 @@
 //! What each target does with one text. `tests/fuzz_targets.rs` runs them over all seeds, so that they build and hold.
 
+pub mod aims;
+pub mod bakes;
 pub mod cards;
 pub mod day;
 pub mod editor;

@@ -1,0 +1,131 @@
+//! `miche card --for reader`: a recipe for those who read it at home.
+
+use super::batches::{Made, TOO_LARGE};
+use super::deliver::Delivery;
+use super::output::Output;
+use super::stop::Ended;
+use super::to_make::ToMake;
+use crate::check::work_out;
+use crate::edge::loader::read_picture;
+use crate::figures::reader::{self, Asked, ReaderPage};
+use crate::language::syntax::FileKind;
+use crate::make::batch::Batch;
+use crate::make::order::Order;
+use crate::make::work::Work;
+use crate::model::project::Project;
+use crate::model::published::Picture;
+use crate::model::recipe::Recipe;
+use crate::out;
+use crate::out::reader::html::{Inside, Setting};
+use crate::out::reader::shrink::{Shrunk, shrink};
+use crate::out::sheet::Sheet;
+use crate::text::source::SourceId;
+use jiff::civil::Time;
+
+/// How many dots wide a picture is on a page at most: twice what a desk shows, for fine screens and for paper.
+const WIDE: u32 = 1600;
+
+/// The same where a recipe is to stand on one sheet.
+const WIDE_COMPACT: u32 = 800;
+
+/// In which format, and where to.
+pub(super) enum As {
+    Text,
+    Markdown,
+    Html(Sheet),
+    Pdf(Sheet),
+    Json,
+}
+
+pub(super) fn run(
+    to_make: &ToMake,
+    serve: Option<&str>,
+    format: &As,
+    delivery: &Delivery,
+    output: &mut Output,
+) -> Ended {
+    let serve = serve.map(hour).transpose()?;
+    let (project, source, made) = to_make.make(output)?;
+    let pages = pages(&project, source, &made, to_make, serve)?;
+    let style = delivery.style(output);
+    let text = match format {
+        As::Text => out::reader::page(&pages).text(style),
+        As::Markdown => out::reader::page(&pages).markdown(),
+        As::Pdf(sheet) => {
+            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::paper(&pages), sheet), output);
+        }
+        As::Html(sheet) => {
+            let wide = if sheet.compact { WIDE_COMPACT } else { WIDE };
+            let pictures = pictures(&project, &pages, wide)?;
+            let setting = Setting { compact: sheet.compact, paper: sheet.paper };
+            out::reader::html::render(&pages, &Inside(&pictures), setting)
+        }
+        As::Json => out::reader::json::render(&pages, made.day.is_some())?,
+    };
+    delivery.deliver(&text, output)
+}
+
+fn hour(text: &str) -> Result<Time, String> {
+    let read = text.split_once(':').and_then(|(hours, minutes)| {
+        let two = |digits: &str| (digits.len() <= 2).then(|| digits.parse::<i8>().ok()).flatten();
+        Time::new(two(hours)?, two(minutes)?, 0, 0).ok()
+    });
+    read.ok_or_else(|| format!("--serve {text}: this is not an hour of the day such as 16:00"))
+}
+
+/// A page for each batch. Of a recipe by itself the other ways are told too, unless one was asked for.
+fn pages(
+    project: &Project,
+    source: SourceId,
+    made: &Made,
+    to_make: &ToMake,
+    serve: Option<Time>,
+) -> Result<Vec<ReaderPage>, String> {
+    let asked = Asked { units: to_make.scaling.units(), serve };
+    let is_recipe = project.file(source).is_some_and(|file| file.tree.kind == FileKind::Recipe);
+    let mut pages = Vec::with_capacity(made.work.batches.len());
+    for batch in &made.work.batches {
+        let others = if is_recipe && !to_make.scaling.chooses() {
+            others(project, source, &batch.recipe, to_make)?
+        } else {
+            Vec::new()
+        };
+        pages.push(reader::page(batch, &others, asked).map_err(|_| TOO_LARGE)?);
+    }
+    Ok(pages)
+}
+
+/// The same size with another option of a choice each; one that cannot be made so is left out.
+fn others(
+    project: &Project,
+    source: SourceId,
+    recipe: &Recipe,
+    to_make: &ToMake,
+) -> Result<Vec<(String, Batch)>, String> {
+    let size = to_make.scaling.size()?;
+    let mut all = Vec::new();
+    for (name, selection) in reader::other_selections(recipe) {
+        let Some((recipe, written)) = work_out(project, source, &selection, &mut Vec::new()) else { continue };
+        let Ok(order) = Order::sized(recipe, &written, &size) else { continue };
+        let work = Work::of(vec![order]).map_err(|_| TOO_LARGE)?;
+        all.extend(work.batches.into_iter().next().map(|batch| (name, batch)));
+    }
+    Ok(all)
+}
+
+/// The pictures of the pages, read and made as small as they are shown.
+fn pictures(project: &Project, pages: &[ReaderPage], wide: u32) -> Result<Vec<(Picture, Shrunk)>, String> {
+    let mut all: Vec<(Picture, Shrunk)> = Vec::new();
+    for picture in pages.iter().flat_map(ReaderPage::all_pictures) {
+        if all.iter().any(|(known, _)| known.span == picture.span) {
+            continue;
+        }
+        // One that cannot be shown was an error of the recipe, and no page is made of those.
+        let Some(file) = project.picture(picture.span) else { continue };
+        let told = |why: String| format!("{}: {why}", picture.path);
+        let bytes = read_picture(file).map_err(told)?;
+        let shrunk = shrink(&bytes, file.kind, wide).map_err(told)?;
+        all.push((picture.clone(), shrunk));
+    }
+    Ok(all)
+}

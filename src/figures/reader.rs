@@ -1,0 +1,310 @@
+//! A recipe for those who read it at home: the figures of its card, told in the author's words and without the bench's sums.
+//!
+//! It asks the card of the same batch; nothing is worked out a second time. A reader's page, and a book of such pages, are
+//! laid out in [`crate::out::reader`].
+
+mod days;
+mod ingredients;
+
+use crate::figures::card::{self, Card, PartCard};
+use crate::figures::label::table::{self, Gap};
+use crate::figures::label::{self, Wanted};
+use crate::language::prose::Prose;
+use crate::language::syntax::{Key, TextKind};
+use crate::make::batch::Batch;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Duration;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::model::allergen::Law;
+use crate::model::published::Picture;
+use crate::model::recipe::{Recipe, Selection};
+pub use days::{Day, Step};
+pub use ingredients::{Group, Row, StandIn};
+use jiff::civil::Time;
+
+/// A recipe as a page for readers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReaderPage {
+    /// Its name.
+    pub title: String,
+    /// Who wrote it.
+    pub by: Option<String>,
+    /// Where it is looked for.
+    pub filed_under: Vec<String>,
+    /// What is told first.
+    pub story: Vec<Prose>,
+    /// Pictures of the whole.
+    pub pictures: Vec<Picture>,
+    /// What it makes: `24 buns`.
+    pub makes: Option<Shown>,
+    /// How many pieces, where it makes some.
+    pub pieces: Option<Number>,
+    /// The way that stands in full.
+    pub way: Way,
+    /// What is otherwise when another option is taken.
+    pub others: Vec<OtherWay>,
+    /// What is needed: ovens, mixers, tins.
+    pub tools: Vec<String>,
+    /// How long each part keeps.
+    pub keeps: Vec<Keeping>,
+    /// Allergens, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Ingredients of which nobody knows the allergens.
+    pub allergens_unknown: Vec<String>,
+    /// Energy, as far as the larder knows it.
+    pub energy: Option<Energy>,
+    /// What can hurt somebody, a line each.
+    pub cautions: Vec<Prose>,
+    /// Notes.
+    pub notes: Vec<Prose>,
+    /// Whom to thank.
+    pub credits: Vec<Prose>,
+}
+
+/// One way to make it: under one option of each choice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// The options taken: `hand, cold overnight`; empty where there is no choice.
+    pub name: String,
+    /// Minutes of work.
+    pub active_minutes: i64,
+    /// Minutes from the first step to the last.
+    pub total_minutes: i64,
+    /// When to begin, where it is said for when: words such as `08:20 on the day before`.
+    pub begin: Option<String>,
+    /// What goes in, part by part.
+    pub groups: Vec<Group>,
+    /// What is done, day by day.
+    pub days: Vec<Day>,
+}
+
+/// What is otherwise when another option is taken.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OtherWay {
+    /// The option.
+    pub name: String,
+    /// Minutes of work.
+    pub active_minutes: i64,
+    /// Minutes from the first step to the last.
+    pub total_minutes: i64,
+    /// Ingredients that differ, by part.
+    pub groups: Vec<Group>,
+    /// Ingredients that are left out: part and ingredient.
+    pub without: Vec<String>,
+    /// Steps that differ, in their order.
+    pub steps: Vec<Step>,
+    /// Steps that are left out.
+    pub without_steps: Vec<String>,
+}
+
+/// How long a part keeps.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Keeping {
+    /// The part.
+    pub part: String,
+    /// `2 days, chilled`
+    pub how: String,
+    /// Whether other parts take it, so that it can be made ahead.
+    pub is_taken: bool,
+}
+
+/// Energy of what is made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Energy {
+    /// In 100 g, as printed: `1180 kJ / 280 kcal`.
+    pub per_100_g: String,
+    /// In a piece, as printed.
+    pub each: Option<String>,
+    /// Kilocalories of a piece or else of 100 g, where nothing that matters is unknown.
+    pub kilocalories: Option<String>,
+}
+
+/// What is asked of a page.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked {
+    /// In whose units.
+    pub units: Units,
+    /// At what time of day it is to be served.
+    pub serve: Option<Time>,
+}
+
+impl ReaderPage {
+    /// Every picture on it.
+    pub fn all_pictures(&self) -> impl Iterator<Item = &Picture> {
+        let groups = self.way.groups.iter().chain(self.others.iter().flat_map(|other| &other.groups));
+        let steps =
+            self.way.days.iter().flat_map(|day| &day.steps).chain(self.others.iter().flat_map(|other| &other.steps));
+        let of_parts = groups.flat_map(|group| &group.pictures);
+        self.pictures.iter().chain(of_parts).chain(steps.flat_map(|step| &step.pictures))
+    }
+}
+
+/// The page of a batch; `others` are the same batch with another option of a choice each, under the option's name.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn page(batch: &Batch, others: &[(String, Batch)], asked: Asked) -> Result<ReaderPage, Overflow> {
+    let recipe = &batch.recipe;
+    let card = card::of_batch(batch, asked.units)?;
+    let way = way(batch, &card, asked)?;
+    let mut told = Vec::with_capacity(others.len());
+    for (name, other) in others {
+        let other_card = card::of_batch(other, asked.units)?;
+        told.push(other_way(name, &way, self::way(other, &other_card, asked)?));
+    }
+    let texts = |kind: TextKind| card::texts(&recipe.texts, kind, asked.units);
+    // In a recipe without parts a story may stand below the ingredients too.
+    let of_parts = recipe.own_parts().flat_map(|(_, part)| card::texts(&part.texts, TextKind::Story, asked.units));
+    Ok(ReaderPage {
+        title: card.title.clone(),
+        by: recipe.published.by.clone(),
+        filed_under: recipe.published.filed_under.iter().map(ToString::to_string).collect(),
+        story: texts(TextKind::Story).into_iter().chain(of_parts).collect(),
+        pictures: recipe.published.pictures.clone(),
+        makes: card.makes.as_ref().map(|makes| makes.shown.clone()),
+        pieces: card.makes.as_ref().and_then(|makes| makes.pieces),
+        tools: tools(recipe, &card, asked.units),
+        keeps: keeps(batch, &card),
+        allergens: card.allergens.clone(),
+        allergens_unknown: card.allergens_unknown.clone(),
+        energy: energy(batch)?,
+        cautions: card.short_cautions.clone(),
+        notes: card.notes.clone(),
+        credits: card.credits.clone(),
+        way,
+        others: told,
+    })
+}
+
+/// For each choice the selections that take another option of it, with the option's name: all others stay as they are.
+pub fn other_selections(recipe: &Recipe) -> Vec<(String, Selection)> {
+    let mut all = Vec::new();
+    for choice in &recipe.choices {
+        let taken: Option<&Key> = recipe.selection.of(&choice.name.key);
+        for option in choice.options.iter().filter(|option| Some(&option.key) != taken) {
+            let mut selection = recipe.selection.clone();
+            selection.take(&choice.name.key, &option.key);
+            all.push((option.to_string(), selection));
+        }
+    }
+    all
+}
+
+fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
+    let options: Vec<&str> = card.choices.iter().map(|(_, option)| option.as_str()).collect();
+    let timeline = &card.timeline;
+    Ok(Way {
+        name: options.join(", "),
+        active_minutes: timeline.hands_minutes,
+        total_minutes: timeline.span_minutes,
+        begin: asked.serve.map(|serve| days::begin(timeline.span_minutes, serve)),
+        groups: ingredients::groups(batch, card, asked.units)?,
+        days: days::of(batch, card, asked.serve),
+    })
+}
+
+/// What of another way is not as in the first.
+fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
+    let mut groups = Vec::new();
+    let mut without = Vec::new();
+    for group in &other.groups {
+        let known = first.groups.iter().find(|known| known.part == group.part);
+        // A part weighs otherwise because of what goes into it, which is told there.
+        let is_known = |row: &Row| {
+            known.is_some_and(|known| known.rows.iter().any(|one| one == row || row.is_part && one.name == row.name))
+        };
+        let rows: Vec<Row> = group.rows.iter().filter(|row| !is_known(row)).cloned().collect();
+        if !rows.is_empty() {
+            groups.push(Group { rows, stand_ins: Vec::new(), ..group.clone() });
+        }
+    }
+    for group in &first.groups {
+        let there = other.groups.iter().find(|there| there.part == group.part);
+        let is_there = |row: &Row| there.is_some_and(|there| there.rows.iter().any(|one| one.name == row.name));
+        without.extend(group.rows.iter().filter(|row| !is_there(row)).map(|row| row.name.clone()));
+    }
+    let of_first: Vec<&Step> = first.days.iter().flat_map(|day| &day.steps).collect();
+    let of_other: Vec<Step> = other.days.into_iter().flat_map(|day| day.steps).collect();
+    let gone =
+        of_first.iter().filter(|step| !of_other.iter().any(|one| one.part == step.part && one.name == step.name));
+    let without_steps = gone.map(|step| step.name.clone()).collect();
+    let differs = |step: &Step| !of_first.iter().any(|known| known.says_the_same(step));
+    OtherWay {
+        name: name.to_owned(),
+        active_minutes: other.active_minutes,
+        total_minutes: other.total_minutes,
+        groups,
+        without,
+        without_steps,
+        steps: of_other.iter().filter(|step| differs(step)).cloned().collect(),
+    }
+}
+
+/// What stands about in the steps, and what it is baked in, each once.
+fn tools(recipe: &Recipe, card: &Card, units: Units) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    let used = card.parts.iter().flat_map(|part| &part.steps).filter_map(|step| step.equipment.clone());
+    let tin = recipe.pan.map(|baked_in| pan_words(baked_in.pan, units));
+    for tool in used.chain(tin) {
+        if !all.contains(&tool) {
+            all.push(tool);
+        }
+    }
+    all
+}
+
+fn pan_words(pan: crate::measure::pan::Pan, units: Units) -> String {
+    use crate::measure::pan::Pan;
+    let length = |length| show::length(length, units);
+    match pan {
+        Pan::Tin(long, wide, high) => format!("tin of {} × {} × {}", length(long), length(wide), length(high)),
+        Pan::Holds(volume) => format!("tin of {}", show::volume(volume)),
+        Pan::Round(across, None) => format!("round tin of {}", length(across)),
+        Pan::Round(across, Some(high)) => format!("round tin of {} × {}", length(across), length(high)),
+        Pan::Sheet(long, wide) => format!("sheet of {} × {}", length(long), length(wide)),
+    }
+}
+
+fn keeps(batch: &Batch, card: &Card) -> Vec<Keeping> {
+    let keeping = |part: &PartCard| {
+        let how = part.keeps.clone()?;
+        let is_taken = part.from.is_some() || batch.recipe.users(part.id).next().is_some();
+        Some(Keeping { part: part.name.clone(), how, is_taken })
+    };
+    card.parts.iter().filter_map(keeping).collect()
+}
+
+/// Energy by the rules of the European Union's labels, which count all that the larder knows.
+fn energy(batch: &Batch) -> Result<Option<Energy>, Overflow> {
+    let Ok(labels) = label::all(&batch.recipe, &batch.formula, &Wanted::by(Law::Eu)) else { return Ok(None) };
+    let [label] = labels.as_slice() else { return Ok(None) };
+    if !label.net.value().is_positive() {
+        return Ok(None);
+    }
+    let rows = table::rows(label)?;
+    let Some(row) = rows.first() else { return Ok(None) };
+    let shown = |factor: Number| -> Result<String, Overflow> {
+        let figures: Result<Vec<String>, Overflow> = row.figures.iter().map(|one| one.shown(label, factor)).collect();
+        Ok(figures?.join(" / "))
+    };
+    let of_100_g = Number::whole(100).over(label.net.value())?;
+    let of_one = label.pieces.filter(|pieces| pieces.value().is_positive());
+    let of_one = of_one.map(|pieces| Number::ONE.over(pieces.value())).transpose()?;
+    let Some(kilocalories) = row.figures.last() else { return Ok(None) };
+    let serving = of_one.unwrap_or(of_100_g);
+    let is_known = matches!(kilocalories.gap(label, serving)?, Gap::None | Gap::Trace);
+    if kilocalories.gap(label, of_100_g)? == Gap::Large {
+        return Ok(None);
+    }
+    Ok(Some(Energy {
+        per_100_g: shown(of_100_g)?,
+        each: of_one.map(shown).transpose()?,
+        kilocalories: if is_known { Some(kilocalories.shown(label, serving)?) } else { None },
+    }))
+}
+
+/// Minutes as they are said: `3 h 20 min`.
+pub fn time_words(minutes: i64) -> String {
+    show::duration(Duration::minutes(minutes)).to_string()
+}

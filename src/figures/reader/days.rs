@@ -1,0 +1,174 @@
+//! The steps of a reader's page, under the days on which they are done.
+
+use crate::figures::card::{Card, PartCard, StepCard};
+use crate::language::prose::Prose;
+use crate::make::batch::Batch;
+use crate::measure::shown::Shown;
+use crate::model::published::Picture;
+use crate::model::step::{StepKind, StepRef};
+use jiff::civil::Time;
+
+/// Minutes of a day.
+const DAY: i64 = 24 * 60;
+
+/// Where nobody says when it is served, a new day begins after nobody had to be there for so many minutes: a night's rest, with what
+/// comes before and after it. Common practice, no source.
+const NIGHT: i64 = 6 * 60;
+
+/// A day's steps.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Day {
+    /// From 1.
+    pub number: usize,
+    /// Its steps, by when they begin.
+    pub steps: Vec<Step>,
+}
+
+/// A step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// Which.
+    pub at: StepRef,
+    /// The part, where there are several.
+    pub part: Option<String>,
+    /// Its name.
+    pub name: String,
+    /// Who is busy.
+    pub kind: StepKind,
+    /// On the clock, where it is said for when: `08:20`.
+    pub begins: Option<String>,
+    /// How long it takes, as printed.
+    pub time_shown: Shown,
+    /// Minutes of one load, shortest and longest.
+    pub minutes: (i64, i64),
+    /// Minutes from its start to its end, all loads counted; 0 where no plan holds it.
+    pub span_minutes: i64,
+    /// How hot it is, in whole degrees Celsius.
+    pub celsius: Option<i64>,
+    /// What it holds and how hot: `oven at 220 °C`.
+    pub place: Option<String>,
+    /// How it is cut into loads, as printed.
+    pub loads_shown: String,
+    /// How long it may go on, as printed.
+    pub up_to_shown: Option<Shown>,
+    /// What is done.
+    pub prose: Prose,
+    /// The cue by which it is done.
+    pub cue: Prose,
+    /// Its pictures.
+    pub pictures: Vec<Picture>,
+}
+
+impl Step {
+    /// Whether both are one thing to do, whenever it is done.
+    pub fn says_the_same(&self, other: &Step) -> bool {
+        let told = |step: &Step| {
+            let (time, prose, cue) = (step.time_shown.to_string(), step.prose.plain(), step.cue.plain());
+            (step.part.clone(), step.name.clone(), time, step.place.clone(), step.loads_shown.clone(), prose, cue)
+        };
+        told(self) == told(other)
+    }
+}
+
+/// The steps of a card under their days. Those that no plan holds stand last.
+pub(super) fn of(batch: &Batch, card: &Card, serve: Option<Time>) -> Vec<Day> {
+    let is_headed = card.parts.len() > 1;
+    let mut steps: Vec<(i64, i64, Step)> = Vec::new();
+    for part in &card.parts {
+        for step in &part.steps {
+            let here = StepRef { part: part.id, step: step.at };
+            let row = card.timeline.rows.iter().find(|row| row.at == here);
+            let (start, end) = row.map_or((i64::MAX, i64::MAX), |row| (row.start, row.end));
+            steps.push((start, end, told(batch, part, step, is_headed)));
+        }
+    }
+    // Of two that begin at once the author's order counts.
+    steps.sort_by_key(|(start, ..)| *start);
+    let first = serve.map(|serve| minute_of_day(serve) - card.timeline.span_minutes);
+    let mut days: Vec<Day> = Vec::new();
+    let (mut worked_until, mut on) = (0, None);
+    for (start, end, mut step) in steps {
+        let is_planned = start != i64::MAX;
+        let today = match first {
+            Some(first) if is_planned => Some((first + start).div_euclid(DAY)),
+            _ => None,
+        };
+        let is_new = match (today, on) {
+            (Some(today), Some(on)) => today != on,
+            (Some(_), None) => true,
+            (None, _) => is_planned && first.is_none() && start - worked_until >= NIGHT,
+        };
+        on = today.or(on);
+        if is_planned && step.kind != StepKind::Wait {
+            worked_until = worked_until.max(end);
+        }
+        step.span_minutes = if is_planned { end - start } else { 0 };
+        step.begins = first.filter(|_| is_planned).map(|first| clock(first + start));
+        match days.last_mut().filter(|_| !is_new) {
+            Some(day) => day.steps.push(step),
+            None => days.push(Day { number: days.len() + 1, steps: vec![step] }),
+        }
+    }
+    days
+}
+
+fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Step {
+    let place = match (&step.equipment, &step.temperature_shown) {
+        (Some(equipment), Some(heat)) => Some(format!("{equipment} at {heat}")),
+        (Some(equipment), None) => Some(equipment.clone()),
+        (None, Some(heat)) => Some(format!("at {heat}")),
+        (None, None) => None,
+    };
+    let written = batch.recipe.part(part.id).and_then(|part| part.steps.get(step.at));
+    let minutes = |number: crate::measure::number::Number| number.ceil().to_whole().unwrap_or(0);
+    Step {
+        at: StepRef { part: part.id, step: step.at },
+        part: is_headed.then(|| part.name.clone()),
+        name: step.name.clone(),
+        kind: step.kind,
+        begins: None,
+        time_shown: step.time_shown.clone(),
+        minutes: (minutes(step.minutes.0), minutes(step.minutes.1)),
+        span_minutes: 0,
+        celsius: step.temperature.map(|heat| heat.celsius().floor().to_whole().unwrap_or(0)),
+        place,
+        loads_shown: step.loads_shown.clone(),
+        up_to_shown: step.up_to_shown.clone(),
+        prose: step.prose.clone(),
+        cue: step.cue.clone(),
+        pictures: written.map(|step| step.pictures.clone()).unwrap_or_default(),
+    }
+}
+
+/// When to begin what takes so long, to serve it at an hour: `08:20`, or `18:40 on the day before`.
+pub(super) fn begin(span_minutes: i64, serve: Time) -> String {
+    let at = minute_of_day(serve) - span_minutes;
+    match -at.div_euclid(DAY) {
+        0 => clock(at),
+        1 => format!("{} on the day before", clock(at)),
+        days => format!("{} {days} days before", clock(at)),
+    }
+}
+
+fn minute_of_day(time: Time) -> i64 {
+    i64::from(time.hour()) * 60 + i64::from(time.minute())
+}
+
+fn clock(minute: i64) -> String {
+    let of_day = minute.rem_euclid(DAY);
+    format!("{:02}:{:02}", of_day / 60, of_day % 60)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hour_to_begin_is_on_the_right_day() {
+        let serve = Time::constant(16, 0, 0, 0);
+        assert_eq!(begin(200, serve), "12:40");
+        assert_eq!(begin(16 * 60, serve), "00:00");
+        assert_eq!(begin(16 * 60 + 1, serve), "23:59 on the day before");
+        assert_eq!(begin(3 * DAY, serve), "16:00 3 days before");
+    }
+}

@@ -1,0 +1,220 @@
+//! What goes in, in the author's own words first: what was said beside a weight, then the weight of the batch.
+
+use crate::figures::card::{Card, LineCard, PartCard};
+use crate::make::batch::Batch;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::measure::value::{Said, Value};
+use crate::model::published::Picture;
+use crate::model::recipe::{Ingredient, LineAmount, Part};
+
+/// What goes into a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Group {
+    /// The part.
+    pub part: String,
+    /// Whether the part is told by its name: not where it is all there is.
+    pub is_headed: bool,
+    /// What goes in.
+    pub rows: Vec<Row>,
+    /// What may stand in.
+    pub stand_ins: Vec<StandIn>,
+    /// Notes to the part.
+    pub notes: Vec<crate::language::prose::Prose>,
+    /// Cautions of the part.
+    pub cautions: Vec<crate::language::prose::Prose>,
+    /// Pictures of the part.
+    pub pictures: Vec<Picture>,
+}
+
+/// An ingredient.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// The amount, as it was said: the author's first.
+    pub amounts: Vec<Shown>,
+    /// What.
+    pub name: String,
+    /// Whether it is another part.
+    pub is_part: bool,
+    /// How it is prepared, how warm it is, whether it may be left out.
+    pub remarks: Vec<String>,
+}
+
+/// Something that may stand in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StandIn {
+    /// For what.
+    pub instead_of: String,
+    /// How much.
+    pub amount: Shown,
+    /// What.
+    pub name: String,
+    /// What then is otherwise.
+    pub words: Option<String>,
+    /// Allergens that it has and the ingredient has not.
+    pub brings: Vec<String>,
+}
+
+impl Row {
+    /// The whole line: `310 g (1 1/4 cup) whole milk, at 30 °C`.
+    pub fn words(&self) -> String {
+        let mut line = String::new();
+        if let Some((first, rest)) = self.amounts.split_first() {
+            line.push_str(&first.to_string());
+            if !rest.is_empty() {
+                let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
+                line.push_str(&format!(" ({})", rest.join(", ")));
+            }
+            line.push(' ');
+        }
+        line.push_str(&self.name);
+        for remark in &self.remarks {
+            line.push_str(", ");
+            line.push_str(remark);
+        }
+        line
+    }
+}
+
+impl StandIn {
+    /// `Instead of butter: 60 g margarine, less rich; contains milk.`
+    pub fn words(&self) -> String {
+        let said = self.words.as_ref().map_or_else(String::new, |words| format!(", {words}"));
+        let brings =
+            if self.brings.is_empty() { String::new() } else { format!("; contains {}", self.brings.join(", ")) };
+        format!("Instead of {}: {} {}{said}{brings}.", self.instead_of, self.amount, self.name)
+    }
+}
+
+/// The ingredients of a card, part by part.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Group>, Overflow> {
+    let mut groups = Vec::with_capacity(card.parts.len());
+    for part in &card.parts {
+        let Some(written) = batch.recipe.part(part.id) else { continue };
+        let solved = batch.formula.part(part.id);
+        // Amounts of a part `per piece` are for one of its pieces.
+        let pieces = solved.and_then(|solved| solved.pieces).or(batch.formula.pieces).map(|pieces| pieces.value());
+        let factor = if written.per_piece { pieces.unwrap_or(batch.factor) } else { batch.factor };
+        let mut rows = Vec::with_capacity(part.lines.len() + part.preferments.len());
+        let mut stand_ins = Vec::new();
+        for line in &part.lines {
+            let said = written.lines.iter().find(|one| *one.name.text == *line.ingredient);
+            rows.extend(row(line, said.filter(|_| written.from.is_none()), factor, units)?);
+            for one in said.iter().flat_map(|said| &said.stand_ins) {
+                stand_ins.push(stand_in(one, (line, said), (part, factor), units)?);
+            }
+        }
+        for preferment in &part.preferments {
+            let name = format!("all of the {}", preferment.name);
+            rows.push(Row { amounts: vec![preferment.total_shown.clone()], name, is_part: true, remarks: Vec::new() });
+        }
+        groups.push(Group {
+            is_headed: card.parts.len() > 1,
+            part: part.name.clone(),
+            rows,
+            stand_ins,
+            notes: part.notes.clone(),
+            cautions: part.cautions.clone(),
+            pictures: pictures(written),
+        });
+    }
+    Ok(groups)
+}
+
+fn pictures(part: &Part) -> Vec<Picture> {
+    part.pictures.clone()
+}
+
+/// One line; `None` for what preferments take whole.
+fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units) -> Result<Option<Row>, Overflow> {
+    let taken_whole = line.final_mix_shown.is_empty() && !line.shown.is_empty();
+    if taken_whole {
+        return Ok(None);
+    }
+    // What preferments leave is no longer the amount that was said.
+    let is_whole = line.final_mix == line.mass;
+    let mut amounts = match said.map(|said| &said.amount) {
+        Some(LineAmount::Said(said)) if is_whole && line.part.is_none() => own_words(line, said, factor, units)?,
+        _ => vec![line.final_mix_shown.clone()],
+    };
+    if let Some(measure) = &line.measure
+        && line.said_in.is_none()
+        && is_whole
+    {
+        amounts.push(measure.clone());
+    }
+    amounts.retain(|amount| !amount.is_empty());
+    let heat = line.temperature_shown.as_ref().map(|heat| format!("at {heat}"));
+    let buy = line.buy.map(|buy| format!("{} as bought", show::mass(buy, units)));
+    let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
+    let is_part = line.part.is_some();
+    Ok(Some(Row { amounts, name: line.ingredient.clone(), is_part, remarks: remarks.collect() }))
+}
+
+/// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.
+fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Result<Vec<Shown>, Overflow> {
+    let mut amounts: Vec<Shown> = Vec::new();
+    let mut is_weighed = false;
+    for one in said {
+        let shown = match one.value {
+            Value::Proportion(_) => continue,
+            Value::Mass(_) if !is_weighed && line.mass.is_some() => {
+                is_weighed = true;
+                line.shown.clone()
+            }
+            // As ounces, in another unit than the scale's.
+            Value::Mass(mass) if units == Units::Metric => {
+                let said_in_ounces = one.unit.is_some_and(|unit| matches!(unit.word(false), "oz" | "lb"));
+                if !said_in_ounces {
+                    continue;
+                }
+                show::mass_us(mass.times(factor)?)
+            }
+            Value::Mass(_) => continue,
+            _ if factor == Number::ONE => show::said_plain(one),
+            value => at_size(one, value, factor)?,
+        };
+        amounts.push(shown);
+    }
+    if !is_weighed && (line.mass.is_some() || amounts.is_empty()) {
+        amounts.push(line.shown.clone());
+    }
+    Ok(amounts)
+}
+
+/// A volume or a number of pieces so many times, in the cups or spoons that it was said in.
+fn at_size(said: &Said, value: Value, factor: Number) -> Result<Shown, Overflow> {
+    let value = value.times(factor)?;
+    Ok(show::measured(said, value).unwrap_or_else(|| show::value_plain(value)))
+}
+
+fn stand_in(
+    one: &crate::model::published::StandIn,
+    (line, said): (&LineCard, Option<&Ingredient>),
+    (part, factor): (&PartCard, Number),
+    units: Units,
+) -> Result<StandIn, Overflow> {
+    let amount = match one.amount.first() {
+        Some(first) => match (first.value, part.base) {
+            (Value::Proportion(share), Some(base)) => show::mass(base.share(share)?, units),
+            (Value::Mass(mass), _) => show::mass(mass.times(factor)?, units),
+            (value, _) => at_size(first, value, factor)?,
+        },
+        None => Shown::default(),
+    };
+    let has =
+        |facts: Option<&crate::model::larder::Facts>| facts.map(|facts| facts.allergens.clone()).unwrap_or_default();
+    let known = has(said.and_then(Ingredient::facts));
+    let brings = has(one.facts.as_deref()).into_iter().filter(|allergen| !known.contains(allergen)).collect();
+    Ok(StandIn {
+        instead_of: line.ingredient.clone(),
+        amount,
+        name: one.name.to_string(),
+        words: one.words.clone(),
+        brings,
+    })
+}

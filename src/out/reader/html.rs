@@ -1,0 +1,211 @@
+//! A recipe for readers as a page that stands by itself: type, style, pictures and data inside, nothing fetched, no script run.
+
+use super::shrink::Shrunk;
+use super::{data, end_facts, left_out, other_facts, other_title, step_facts, unknown};
+use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step, time_words};
+use crate::language::prose::Prose;
+use crate::model::published::Picture;
+use crate::out::html::prose;
+use crate::out::report::clean;
+use crate::out::{lettering, page, typeset};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use maud::{Markup, PreEscaped, html};
+
+const CSS: &str = include_str!("reader.css");
+
+/// Where a page has its pictures from.
+pub trait Pictures {
+    /// The address of a picture as it stands in the page, and how wide and high it is shown; `None` for one that cannot be shown.
+    fn shown(&self, picture: &Picture) -> Option<(String, u32, u32)>;
+}
+
+/// Pictures inside the page itself, in the order in which they were read.
+pub struct Inside<'a>(pub &'a [(Picture, Shrunk)]);
+
+impl Pictures for Inside<'_> {
+    fn shown(&self, picture: &Picture) -> Option<(String, u32, u32)> {
+        let (_, file) = self.0.iter().find(|(known, _)| known.span == picture.span)?;
+        let address = format!("data:{};base64,{}", file.media_type(), STANDARD.encode(&file.bytes));
+        Some((address, file.width, file.height))
+    }
+}
+
+/// How a page is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Setting {
+    /// Smaller type and smaller pictures, so that a recipe stands on one sheet.
+    pub compact: bool,
+    /// The paper to print on.
+    pub paper: crate::out::sheet::Paper,
+}
+
+/// Recipes as one page.
+pub fn render(pages: &[ReaderPage], pictures: &impl Pictures, setting: Setting) -> String {
+    let titles: Vec<&str> = pages.iter().map(|one| one.title.as_str()).collect();
+    let title = titles.join(", ");
+    let (above, beside, below) = setting.paper.margins();
+    let style = format!(
+        "{}{CSS}@page{{margin:{above}mm {beside}mm {below}mm;{}}}\n{}",
+        lettering::FAMILY,
+        lettering::margin_boxes(&crate::out::report::seen(&title), 7.7),
+        lettering::faces()
+    );
+    let head = html! {
+        meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:";
+        meta name="color-scheme" content="light dark";
+        @if let Some(words) = pages.iter().find_map(|one| description(one)) { meta name="description" content=(words); }
+    };
+    let body = html! {
+        main.reader.compact[setting.compact] { @for one in pages { (article(one, pictures)) } }
+        // What is typeset is left alone in a script, so that the data stays as it was written.
+        @for one in pages { script type="application/ld+json" { (PreEscaped(data::in_script(&data::recipe(one, "")))) } }
+    };
+    let page = page::frame(&title, &head, &html! { style { (PreEscaped(style)) } }, &body);
+    typeset::markup(&page) + "\n"
+}
+
+/// The first words of the story.
+fn description(page: &ReaderPage) -> Option<String> {
+    let words = page.story.first()?.plain();
+    Some(clean(words.lines().next()?).into_owned())
+}
+
+/// A recipe, without the page around it.
+pub fn article(page: &ReaderPage, pictures: &impl Pictures) -> Markup {
+    html! {
+        article.card.recipe {
+            header.opening {
+                div.words {
+                    h1 { (clean(&page.title)) }
+                    @if let Some(by) = &page.by { p.by { "By " (clean(by)) } }
+                    @for one in &page.story { div.story { (prose::blocks(one)) } }
+                    (facts(page))
+                }
+                @for one in &page.pictures { (figure(one, pictures)) }
+            }
+            (care(page))
+            div.bench {
+                section.list {
+                    h2 { "Ingredients" }
+                    @for one in &page.way.groups { (group(one, pictures)) }
+                }
+                section.method {
+                    @for day in &page.way.days {
+                        h2 { @if page.way.days.len() > 1 { "Day " (day.number) } @else { "Method" } }
+                        (steps(&day.steps, pictures))
+                    }
+                }
+            }
+            @for other in &page.others { (other_way(other, pictures)) }
+            (ends(page))
+            @for one in &page.notes { div.note { (prose::blocks(one)) } }
+            @for one in &page.credits { div.credit { (prose::blocks(one)) } }
+        }
+    }
+}
+
+fn facts(page: &ReaderPage) -> Markup {
+    let way = &page.way;
+    html! {
+        dl.facts {
+            @if let Some(makes) = &page.makes { div { dt { "Makes" } dd { (makes) } } }
+            @if way.active_minutes > 0 { div { dt { "Active" } dd { (time_words(way.active_minutes)) } } }
+            @if way.total_minutes > 0 { div { dt { "In all" } dd { (time_words(way.total_minutes)) } } }
+            @if !way.name.is_empty() { div { dt { "This way" } dd { (clean(&way.name)) } } }
+            @if let Some(begin) = &way.begin { div { dt { "Begin at" } dd { (begin) } } }
+        }
+    }
+}
+
+/// Allergens, and what can hurt, a line each.
+fn care(page: &ReaderPage) -> Markup {
+    let unknown = unknown(page);
+    html! {
+        @if !(page.allergens.is_empty() && unknown.is_none() && page.cautions.is_empty()) {
+            div.mind role="note" aria-label="Allergens and cautions" {
+                @if !page.allergens.is_empty() { p { strong { "Contains " } (clean(&page.allergens.join(", "))) } }
+                @if let Some(words) = &unknown { p { (clean(words)) } }
+                @for one in &page.cautions { (prose::blocks(one)) }
+            }
+        }
+    }
+}
+
+fn figure(picture: &Picture, pictures: &impl Pictures) -> Markup {
+    html! {
+        @if let Some((address, width, height)) = pictures.shown(picture) {
+            figure.seen { img src=(address) width=(width) height=(height) alt=(clean(&picture.words)); }
+        }
+    }
+}
+
+fn group(group: &Group, pictures: &impl Pictures) -> Markup {
+    html! {
+        @if group.is_headed { h3 { (clean(&group.part)) } }
+        ul { @for row in &group.rows { li { (line(row)) } } }
+        @for one in &group.stand_ins { p.instead { (clean(&one.words())) } }
+        @for one in &group.cautions { div.mind { (prose::blocks(one)) } }
+        @for one in &group.notes { div.note { (prose::blocks(one)) } }
+        @for one in &group.pictures { (figure(one, pictures)) }
+    }
+}
+
+/// The amounts stand out, the author's first.
+fn line(row: &Row) -> Markup {
+    html! {
+        @if let Some((first, rest)) = row.amounts.split_first() {
+            b.amount { (first) }
+            @if !rest.is_empty() { " (" @for (at, one) in rest.iter().enumerate() { @if at > 0 { ", " } (one) } ")" }
+            " "
+        }
+        (clean(&row.name))
+        @for remark in &row.remarks { ", " (clean(remark)) }
+    }
+}
+
+fn steps(all: &[Step], pictures: &impl Pictures) -> Markup {
+    html! {
+        ol {
+            @for step in all {
+                li {
+                    p.head { strong { (clean(&step.name)) } " " span.facts { (clean(&step_facts(step))) } }
+                    (words(&step.prose))
+                    @if !step.cue.is_empty() { p.cue { "Until " (clean(&step.cue.plain())) } }
+                    @for one in &step.pictures { (figure(one, pictures)) }
+                }
+            }
+        }
+    }
+}
+
+fn words(prose: &Prose) -> Markup {
+    html! { @if !prose.is_empty() { (prose::blocks(prose)) } }
+}
+
+fn other_way(other: &OtherWay, pictures: &impl Pictures) -> Markup {
+    html! {
+        section.other {
+            h2 { (clean(&other_title(other))) }
+            @if let Some(words) = other_facts(other) { p { (words) } }
+            div.bench {
+                @if !other.groups.is_empty() || !other.without.is_empty() || !other.without_steps.is_empty() {
+                    div.list {
+                        @for one in &other.groups { (group(one, pictures)) }
+                        @if let Some(words) = left_out(other) { p { (clean(&words)) } }
+                    }
+                }
+                @if !other.steps.is_empty() { div.method { (steps(&other.steps, pictures)) } }
+            }
+        }
+    }
+}
+
+fn ends(page: &ReaderPage) -> Markup {
+    let all = end_facts(page);
+    html! {
+        @if !all.is_empty() {
+            dl.ends { @for (what, words) in &all { div { dt { (what) } dd { (clean(words)) } } } }
+        }
+    }
+}

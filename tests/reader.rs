@@ -1,0 +1,320 @@
+//! `card --for reader`: what a reader is told, in every format, and the data for search engines against the published vocabulary.
+
+// Helpers outside a test function fail a test by panicking, as the tests do.
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use image::{DynamicImage, ImageFormat, RgbImage};
+use serde_json::Value;
+use std::fs;
+use std::io::Cursor;
+use std::path::Path;
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+const BUNS: &str = "\
+recipe Breakwater </script><b>buns & co
+makes 12 buns
+measures metric
+story A bun for a *windy* morning.
+picture \"blue tray.png\", Twelve buns on a \"blue\" tray
+by Mara Ness
+filed under buns, make ahead
+choose mixing: machine or hand
+
+part dough
+strong white flour ............ 500 g
+whole milk .................... 1 1/4 cup = 320 g, at 30 C
+butter ........................ 10 %, soft, instead: margarine 60 g, less rich
+egg ........................... 1
+salt .......................... 9 g
+instant yeast ................. 5 g                  [machine]
+instant yeast ................. 3 g                  [hand]
+keeps 1 day, chilled
+
+mix: hands 10 min, using mixer                       [machine]
+    Mix {strong white flour}, {whole milk}, {egg}, {salt} and {instant yeast}, then {butter}.
+    until smooth
+mix: hands 20 min                                    [hand]
+    Stir {strong white flour}, {whole milk}, {egg}, {salt} and {instant yeast}; knead in {butter}.
+    until smooth
+rest: wait 11 h, at 5 C, up to 16 h
+
+part buns
+dough ......................... all
+shape: hands 30 s, each
+    Shape {dough} into rounds.
+    picture \"blue tray.png\", Rounds in a row
+bake: tend 15 min, using oven at 210 C
+    until gold
+";
+
+fn png(width: u32, height: u32) -> Vec<u8> {
+    let mut bytes = Cursor::new(Vec::new());
+    let picture = DynamicImage::ImageRgb8(RgbImage::from_pixel(width, height, image::Rgb([20, 90, 140])));
+    picture.write_to(&mut bytes, ImageFormat::Png).expect("a picture in memory");
+    bytes.into_inner()
+}
+
+fn folder() -> TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("buns.miche"), BUNS).expect("a file");
+    fs::write(folder.path().join("blue tray.png"), png(2400, 1200)).expect("a file");
+    folder
+}
+
+fn run(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_miche")).current_dir(folder).args(arguments).output().expect("the program starts")
+}
+
+fn reader(folder: &Path, file: &str, more: &[&str]) -> String {
+    let output = run(folder, &[&["card", file, "--for", "reader"], more].concat());
+    assert!(output.status.success(), "{file} {more:?}: {}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).expect("UTF-8")
+}
+
+fn json(folder: &Path, more: &[&str]) -> Value {
+    serde_json::from_str(&reader(folder, "buns.miche", &[&["--format", "json"], more].concat())).expect("JSON")
+}
+
+/// The lines of the ingredients: the amounts as they are said, then the name.
+fn lines(page: &Value) -> Vec<String> {
+    let groups = page["ingredients"].as_array().expect("groups").iter();
+    let lines = groups.flat_map(|group| group["lines"].as_array().expect("lines"));
+    let amounts = |line: &Value| {
+        let amounts = line["amounts"].as_array().expect("amounts").iter();
+        amounts.map(|one| one.as_str().unwrap_or_default().to_owned()).collect::<Vec<String>>().join(" | ")
+    };
+    lines.map(|line| format!("{} {}", amounts(line), line["ingredient"].as_str().unwrap_or_default())).collect()
+}
+
+#[test]
+fn ingredients_stand_in_the_authors_words_and_always_in_grams() {
+    let folder = folder();
+    let written = lines(&json(folder.path(), &[]));
+    assert!(written.contains(&"500 g strong white flour".to_owned()), "{written:#?}");
+    assert!(written.iter().any(|line| line.starts_with("1¼ cup") && line.contains("322 g")), "{written:#?}");
+    // A percentage is the bench's: readers get its weight.
+    assert!(written.contains(&"50 g butter".to_owned()), "{written:#?}");
+    assert!(
+        written.iter().any(|line| line.starts_with("1 ") && line.ends_with("egg") && line.contains(" g ")),
+        "{written:#?}"
+    );
+    let twice = lines(&json(folder.path(), &["--times", "2"]));
+    assert!(twice.contains(&"1000 g strong white flour".to_owned()), "{twice:#?}");
+    assert!(twice.iter().any(|line| line.starts_with("2½ cups")), "{twice:#?}");
+    assert!(written.iter().chain(&twice).all(|line| !line.contains('%')));
+}
+
+/// The figures are the bench card's own.
+#[test]
+fn grams_are_those_of_the_batch_card() {
+    let folder = folder();
+    let card: Value = serde_json::from_str(&String::from_utf8_lossy(
+        &run(folder.path(), &["card", "buns.miche", "--format", "json", "--times", "1/3"]).stdout,
+    ))
+    .expect("JSON");
+    let told = lines(&json(folder.path(), &["--times", "1/3"])).join("\n");
+    for line in card["parts"][0]["lines"].as_array().expect("lines") {
+        let shown = line["shown"].as_str().expect("words");
+        assert!(told.contains(shown), "{shown} is not told:\n{told}");
+    }
+}
+
+#[test]
+fn what_stands_in_is_told_at_the_size_of_the_batch_with_what_it_brings() {
+    let folder = folder();
+    let one = |more: &[&str]| json(folder.path(), more)["ingredients"][0]["stand_ins"][0].clone();
+    assert_eq!(one(&[])["amount"], "60 g");
+    assert_eq!(one(&["--times", "1/3"])["amount"], "20 g");
+    assert_eq!(one(&[])["words"], "less rich");
+    let text = reader(folder.path(), "buns.miche", &["--format", "text"]);
+    assert!(text.contains("Instead of butter: 60 g margarine, less rich"), "{text}");
+}
+
+#[test]
+fn steps_stand_under_their_days_and_say_when_to_begin() {
+    let folder = folder();
+    let page = json(folder.path(), &[]);
+    let days = page["days"].as_array().expect("days");
+    assert_eq!(days.len(), 2, "{days:#?}");
+    assert_eq!(days[0]["steps"][0]["step"], "mix");
+    assert_eq!(days[1]["steps"][0]["step"], "shape");
+    let served = json(folder.path(), &["--serve", "10:00"]);
+    assert!(served["begin"].as_str().expect("words").ends_with("on the day before"), "{served:#}");
+    let hours_of = served["days"].as_array().map(Vec::len);
+    assert_eq!(hours_of, Some(2), "the rest begins before midnight, the shaping after it: {served:#}");
+    // Every step begins so long before the end as on the card.
+    let minutes = served["total_minutes"].as_i64().expect("minutes");
+    let begins = served["days"][0]["steps"][0]["begins"].as_str().expect("a time");
+    let (hours, rest) = begins.split_once(':').expect("a time");
+    let at = hours.parse::<i64>().expect("hours") * 60 + rest.parse::<i64>().expect("minutes");
+    assert_eq!((at + minutes) % 1440, 600);
+    let wrong = run(folder.path(), &["card", "buns.miche", "--for", "reader", "--serve", "25:00"]);
+    assert_eq!(wrong.status.code(), Some(2), "{wrong:?}");
+    for wrong in ["noon", "12", "12:60", "-1:00", "012:00", ""] {
+        let ended = run(folder.path(), &["card", "buns.miche", "--for", "reader", "--serve", wrong]);
+        assert_eq!(ended.status.code(), Some(2), "{wrong}");
+    }
+    assert_eq!(run(folder.path(), &["card", "buns.miche", "--serve", "12:00"]).status.code(), Some(2));
+    assert_eq!(run(folder.path(), &["card", "buns.miche", "--for", "reader", "--log"]).status.code(), Some(2));
+}
+
+#[test]
+fn of_another_way_stands_what_differs() {
+    let folder = folder();
+    let other = json(folder.path(), &[])["other_ways"][0].clone();
+    assert_eq!(other["option"], "hand");
+    assert_eq!(other["ingredients"][0]["lines"].as_array().map(Vec::len), Some(1), "{other:#}");
+    assert_eq!(other["ingredients"][0]["lines"][0]["ingredient"], "instant yeast");
+    let steps: Vec<&Value> = other["steps"].as_array().expect("steps").iter().map(|step| &step["step"]).collect();
+    // The shaping names the dough, which is two grams lighter; nothing else differs.
+    assert_eq!(steps.first(), Some(&&Value::from("mix")), "{steps:?}");
+    assert!(!steps.contains(&&Value::from("bake")), "{steps:?}");
+    let chosen = json(folder.path(), &["--choose", "hand"]);
+    assert_eq!(chosen["other_ways"].as_array().map(Vec::len), Some(0));
+    assert_eq!(chosen["way"], "hand");
+}
+
+/// The data in a page's script.
+fn data(html: &str) -> Value {
+    let (_, after) = html.split_once("<script type=\"application/ld+json\">").expect("data");
+    let (text, rest) = after.split_once("</script>").expect("an end");
+    assert!(!rest.contains("<script"), "one script");
+    serde_json::from_str(text).expect("JSON")
+}
+
+fn vocabulary() -> Value {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/schemaorg-recipe.json");
+    serde_json::from_str(&fs::read_to_string(path).expect("a file")).expect("JSON")
+}
+
+/// Holds a value against the published vocabulary: its type, each property of that type, and that each value is in its range.
+fn hold(value: &Value, vocabulary: &Value, told: &mut Vec<String>) {
+    let kind = value["@type"].as_str().expect("a type");
+    let known = vocabulary["properties"][kind].as_array().unwrap_or_else(|| panic!("{kind} is no type"));
+    for (key, value) in value.as_object().expect("an object").iter().filter(|(key, _)| !key.starts_with('@')) {
+        assert!(known.contains(&Value::from(key.as_str())), "{kind} has no {key}");
+        told.push(key.clone());
+        let ranges: Vec<&str> =
+            vocabulary["ranges"][key].as_array().expect("a range").iter().filter_map(Value::as_str).collect();
+        let values = value.as_array().cloned().unwrap_or_else(|| vec![value.clone()]);
+        for value in &values {
+            match value {
+                Value::String(text) if ranges.contains(&"Duration") => {
+                    let rest = text.strip_prefix("PT").unwrap_or_else(|| panic!("{key}: {text} is no duration"));
+                    assert!(
+                        rest.ends_with(['H', 'M'])
+                            && rest.chars().all(|c| c.is_ascii_digit() || matches!(c, 'H' | 'M')),
+                        "{text}"
+                    );
+                }
+                Value::String(text) if ranges.contains(&"Energy") => {
+                    assert!(text.ends_with(" kcal") && text.starts_with(|c: char| c.is_ascii_digit()), "{text}");
+                }
+                Value::String(_) => {
+                    assert!(ranges.iter().any(|range| ["Text", "URL"].contains(range)), "{key} is no text")
+                }
+                Value::Object(_) => {
+                    let kind = value["@type"].as_str().expect("a type");
+                    let ancestors =
+                        vocabulary["ancestors"][kind].as_array().unwrap_or_else(|| panic!("{kind} is no type"));
+                    let fits = ranges.iter().any(|range| ancestors.contains(&Value::from(*range)));
+                    assert!(fits, "{kind} is out of the range of {key}: {ranges:?}");
+                    hold(value, vocabulary, told);
+                }
+                other => panic!("{key}: {other}"),
+            }
+        }
+    }
+}
+
+/// The search engines' published rules for Recipe, from memory: `image` and `name` are required, the others recommended, as far
+/// as a file can know them (no rating, no video, no cuisine).
+#[test]
+fn the_data_holds_against_the_published_vocabulary() {
+    let folder = folder();
+    let data = data(&reader(folder.path(), "buns.miche", &["--format", "html"]));
+    assert_eq!(data["@context"], "https://schema.org");
+    assert_eq!(data["@type"], "Recipe");
+    let mut told = Vec::new();
+    hold(&data, &vocabulary(), &mut told);
+    let wanted = [
+        "image",
+        "name",
+        "author",
+        "cookTime",
+        "description",
+        "keywords",
+        "prepTime",
+        "recipeCategory",
+        "recipeIngredient",
+        "recipeInstructions",
+        "recipeYield",
+        "totalTime",
+        "itemListElement",
+        "text",
+    ];
+    for key in wanted {
+        assert!(told.iter().any(|one| one == key), "{key} is not told: {told:?}");
+    }
+    for claimed in ["aggregateRating", "review", "suitableForDiet", "recipeCuisine", "video"] {
+        assert!(data[claimed].is_null(), "{claimed} is known to nobody");
+    }
+    // Nothing is escaped twice, and nothing ends the script.
+    assert_eq!(data["name"], "Breakwater </script><b>buns & co");
+    assert_eq!(data["image"][0], "blue%20tray.png");
+    assert_eq!(data["recipeInstructions"][0]["@type"], "HowToSection");
+    assert_eq!(data["recipeInstructions"][0]["itemListElement"][0]["@type"], "HowToStep");
+}
+
+#[test]
+fn a_page_stands_by_itself_and_its_pictures_do_not_move_the_text() {
+    let folder = folder();
+    let html = reader(folder.path(), "buns.miche", &["--format", "html"]);
+    assert_eq!(html.matches("<img").count(), 2);
+    for image in html.split("<img").skip(1) {
+        let tag = image.split('>').next().expect("a tag");
+        assert!(
+            tag.contains("width=\"1600\"") && tag.contains("height=\"800\"") && tag.contains("alt=\""),
+            "{tag:.80}"
+        );
+        assert!(tag.contains("src=\"data:image/png;base64,"), "{tag:.80}");
+    }
+    assert!(html.contains("alt=\"Twelve buns on a &quot;blue&quot; tray\""), "a description is escaped");
+    assert!(!html.contains("<b>buns") && !html.contains("http://") && !html.contains("<link"), "nothing is fetched");
+    assert!(html.contains("A bun for a <em>windy</em> morning."));
+    assert!(html.contains("default-src 'none'"));
+    let compact = reader(folder.path(), "buns.miche", &["--format", "html", "--compact"]);
+    assert!(compact.contains("width=\"800\"") && compact.contains("compact"));
+}
+
+#[test]
+fn every_example_has_a_page_in_every_format() {
+    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let vocabulary = vocabulary();
+    let mut seen = 0;
+    for entry in fs::read_dir(&examples).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let text = fs::read_to_string(&path).unwrap_or_default();
+        if !text.lines().any(|line| line.starts_with("recipe ")) {
+            continue;
+        }
+        seen += 1;
+        let file = path.file_name().and_then(|name| name.to_str()).expect("a name");
+        let page: Value = serde_json::from_str(&reader(&examples, file, &["--format", "json"])).expect("JSON");
+        let markdown = reader(&examples, file, &["--format", "markdown"]);
+        let plain = reader(&examples, file, &["--format", "text"]);
+        let html = reader(&examples, file, &["--format", "html"]);
+        for words in ["Ingredients", page["recipe"].as_str().expect("a name")] {
+            assert!(markdown.contains(words) && html.contains(words), "{file}: {words}");
+        }
+        assert!(plain.contains("INGREDIENTS") || plain.contains("Ingredients"), "{file}");
+        let percent =
+            lines(&page).into_iter().find(|line| line.split(' ').next().is_some_and(|word| word.contains('%')));
+        assert_eq!(percent, None, "{file}: percentages are the bench's");
+        hold(&data(&html), &vocabulary, &mut Vec::new());
+        let pdf = run(&examples, &["card", file, "--for", "reader", "--format", "pdf"]);
+        assert!(pdf.stdout.starts_with(b"%PDF"), "{file}: {}", String::from_utf8_lossy(&pdf.stderr));
+    }
+    assert!(seen > 10, "{seen} recipes");
+}
