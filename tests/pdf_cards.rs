@@ -2,6 +2,9 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing, clippy::unwrap_used)]
 
+#[path = "pdf_cards/sheets.rs"]
+mod sheets;
+
 use std::collections::BTreeMap;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -438,110 +441,6 @@ fn a_part_is_no_station() {
         ["bench", "mixer", "oven", "prover"].iter().all(|name| text.contains(&format!("Station: {name}\n"))),
         "{text}"
     );
-}
-
-/// A column has one unit: whatever is asked for, no part of an example is weighed in grams and kilograms.
-#[test]
-fn a_column_has_one_unit() {
-    let mut in_kilograms = 0;
-    for file in recipes() {
-        for times in ["1", "1/3", "10", "47"] {
-            let output = miche("card", &file, &["--times", times, "--format", "json"]);
-            // A day is as large as its orders.
-            if !output.status.success() {
-                continue;
-            }
-            let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
-            let parts = json["parts"].as_array().cloned().unwrap_or_default();
-            for part in &parts {
-                for column in ["final_mix_shown", "load_shown", "running_shown"] {
-                    let shown = part["lines"].as_array().into_iter().flatten().filter_map(|line| line[column].as_str());
-                    let units: std::collections::BTreeSet<&str> = shown
-                        .filter_map(|shown| shown.rsplit(' ').next())
-                        .filter(|unit| ["g", "kg"].contains(unit))
-                        .collect();
-                    assert!(units.len() < 2, "{} x {times}, {}: {column} in {units:?}", file.display(), part["name"]);
-                    in_kilograms += usize::from(units.contains("kg"));
-                }
-            }
-        }
-    }
-    assert!(in_kilograms > 0, "nothing is in kilograms");
-}
-
-/// A batch that cannot be made as it is written says so on its sheet, with the figures and what would help; it is in the JSON too.
-#[test]
-fn a_batch_without_a_plan_says_why() {
-    let buns = root().join("examples/rhubarb-crumb-buns.miche");
-    let json = made("card", &buns, &["--pieces", "360", "--format", "json"]);
-    let card: serde_json::Value = serde_json::from_slice(&json).expect("JSON");
-    let why = card["timeline"]["why_none"].as_str().expect("a reason");
-    assert!(why.contains("`bake` 20 of 20 would begin") && why.contains("What would help: `may stand"), "{why}");
-    for compact in [&["--pieces", "360"][..], &["--pieces", "360", "--compact"]] {
-        let html = html_of("card", &buns, compact);
-        assert!(html.contains("No timeline: ") && html.contains("“bake” 20 of 20"), "{html}");
-        assert!(!readers() || Printed::new("card", &buns, compact).pages().concat().contains("No timeline:"));
-    }
-    let one = made("card", &buns, &["--format", "json"]);
-    let card: serde_json::Value = serde_json::from_slice(&one).expect("JSON");
-    assert!(card["timeline"].get("why_none").is_none() && !html_of("card", &buns, &[]).contains("No timeline"));
-}
-
-/// Every product is also a PDF: it says what its page says, and no name stands between raw backticks.
-#[test]
-fn every_product_is_printed() {
-    if !readers() {
-        return;
-    }
-    let examples = root().join("examples");
-    let buns = examples.join("rhubarb-crumb-buns.miche");
-    let kinds: [(&str, &Path, &[&str]); 9] = [
-        ("label", &buns, &[]),
-        ("label", &buns, &["--report"]),
-        ("cost", &buns, &["--on", "2027-01-01"]),
-        ("cost", &examples.join("market-day.miche"), &["--on", "2027-01-01", "--paper", "a5"]),
-        ("stock", &buns, &["--have", "strong white flour=4 kg"]),
-        ("sums", &examples.join("harbour-levain-loaf.miche"), &[]),
-        ("sums", &examples.join("market-day.miche"), &[]),
-        ("diff", &buns, &["--choose", "machine", "--against", "hand"]),
-        ("bakes", &examples.join("harbour-rolls-bakes.miche"), &["--on", "2027-12-01"]),
-    ];
-    for (command, file, more) in kinds {
-        let html = html_of(command, file, more);
-        // What is drawn is drawn in HTML alone.
-        let mut sheet = String::new();
-        for piece in html.split("<svg") {
-            sheet.push_str(piece.split_once("</svg>").map_or(piece, |(_, after)| after));
-        }
-        let printed = Printed::new(command, file, more);
-        let text = printed.pages().concat();
-        let pdf = tokens(&text);
-        let place = format!("{command} {} {more:?}", file.display());
-        for token in tokens(&seen(&sheet)).keys() {
-            assert!(pdf.contains_key(token), "{place}: {token} is only in the HTML\n{text}");
-        }
-        assert!(!text.contains('`'), "{place}: {text}");
-        assert_eq!(printed.info("Tagged"), "yes", "{place}");
-        for ((width, height), [left, top, right, bottom], word) in printed.boxes() {
-            assert!(left > 11.0 && right < width - 11.0 && top > 11.0 && bottom < height - 5.0, "{place}: {word}");
-        }
-    }
-}
-
-/// A plan by person is a sheet for what concerns everybody and one for each: nobody reads another's.
-#[test]
-fn a_plan_by_person_is_a_sheet_each() {
-    if !readers() {
-        return;
-    }
-    let more = ["--limit", "20000 steps", "--zone", "UTC", "--by", "person"];
-    let printed = Printed::new("plan", &root().join("examples/market-day.miche"), &more);
-    let pages = printed.pages();
-    let begins = |page: &String| page.lines().find(|line| !line.trim().is_empty()).unwrap_or("").trim().to_owned();
-    let first: Vec<String> = pages.iter().map(begins).collect();
-    let people = first.iter().filter(|line| *line == "Person 1" || *line == "Person 2").count();
-    assert_eq!(people, 2, "{first:?}");
-    assert!(first[0].starts_with("Plan: "), "{first:?}");
 }
 
 /// A plan as PDF says what its page says: every row of its sheet, and the drawing as a figure for each day.

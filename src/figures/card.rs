@@ -5,6 +5,7 @@
 mod bowls;
 mod goes_in;
 mod load;
+mod mix_out;
 mod part;
 mod spoons;
 mod stations;

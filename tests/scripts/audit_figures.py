@@ -34,8 +34,13 @@ def number(text):
     return total
 
 
+def together(text):
+    """A text without the thin spaces that group the digits of a number."""
+    return text.replace("\u2009", "")
+
+
 def mass(text):
-    found = MASS.match(text.strip())
+    found = MASS.match(together(text).strip())
     if not found:
         return None
     total = F(0)
@@ -171,7 +176,7 @@ def run(miche, path, *arguments):
 
 def printed(text):
     """A printed weight in grams, and how far its digits leave it open."""
-    found = re.match(r"^([\d.]+) (g|kg)$", text)
+    found = re.match(r"^([\d.]+) (g|kg)$", together(text))
     if not found:
         return None
     digits, unit = found.groups()
@@ -190,7 +195,7 @@ def weighed(text):
     """A printed weight of either system in grams; none where it is no weight."""
     for sign, plain in SIGNS.items():
         text = text.replace(sign, plain)
-    found = re.findall(r"(\d[\d./ ]*)\s*(lb|oz|kg|g)\b", text)
+    found = re.findall(r"(\d[\d./ ]*)\s*(lb|oz|kg|g)\b", together(text))
     return sum(number(count) * UNIT[unit] for count, unit in found) if found else None
 
 

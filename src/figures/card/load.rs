@@ -1,6 +1,6 @@
 //! One load: where the equipment holds less than the batch, what is weighed out is what it holds at once.
 
-use super::weigh_out::MixOut;
+use super::mix_out::MixOut;
 use super::{LoadCard, Maker};
 use crate::make::loads;
 use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};

@@ -1,7 +1,7 @@
 //! The steps of a card: times, loads, and prose with amounts set in.
 
 use super::load::OneLoad;
-use super::weigh_out::MixOut;
+use super::mix_out::MixOut;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;

@@ -2,6 +2,7 @@
 
 use super::bowls::Bowl;
 use super::load::OneLoad;
+use super::mix_out::MixOut;
 use super::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
     SortCard, keeps_shown, spoons, texts,
@@ -19,16 +20,6 @@ use crate::measure::shown::Shown;
 use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::{SolvedLine, SolvedPart};
-
-/// The printed masses of a part's final mix.
-pub(super) struct MixOut {
-    /// One for each line; `None` for what has no mass or is set aside.
-    pub lines: Vec<Option<Weighed>>,
-    /// One for each preferment, in the order of [`crate::model::recipe::Recipe::preferments`].
-    pub preferments: Vec<(PartId, Reading)>,
-    /// The sum of the printed masses.
-    pub total: Reading,
-}
 
 impl Maker<'_> {
     pub(super) fn part(&self, id: PartId) -> Result<Option<PartCard>, Overflow> {

@@ -13,10 +13,13 @@ use maud::{Markup, html};
 /// The timeline of a card; nothing when it has no steps, or is set small.
 pub(super) fn figure(card: &Card, sheet: &Sheet) -> Markup {
     let line = &card.timeline;
+    if sheet.compact {
+        return html! {};
+    }
     if let Some(why) = none(card) {
         return html! { section.line { h2 { "When" } p { (why) } } };
     }
-    if line.rows.is_empty() || sheet.compact {
+    if line.rows.is_empty() {
         return html! {};
     }
     let lanes = lanes(card);

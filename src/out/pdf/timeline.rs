@@ -18,7 +18,7 @@ use crate::out::sheet::{Sheet, doing};
 pub(super) fn figure(press: &mut Press<'_>, card: &Card, sheet: &Sheet, parent: Node) -> Vec<Flow> {
     let line = &card.timeline;
     let none = layout::none(card);
-    if none.is_none() && (line.rows.is_empty() || sheet.compact) {
+    if sheet.compact || (none.is_none() && line.rows.is_empty()) {
         return Vec::new();
     }
     let em = press.em;
