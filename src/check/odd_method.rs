@@ -115,7 +115,7 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
 
 /// Sugar does not dissolve in oil.
 fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
-    let is_boiled = |step: &Step| cooks(step) && has_word(&words_of(step), &["boil", "dissolve", "syrup"]);
+    let is_boiled = |step: &Step| cooks(step) && has_word(words_of(step), &["boil", "dissolve", "syrup"]);
     let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
