@@ -229,6 +229,11 @@ fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
     let gone =
         of_first.iter().filter(|step| !of_other.iter().any(|one| one.part == step.part && one.name == step.name));
     let without_steps = gone.map(|step| step.name.clone()).collect();
+    // A picture that stands above already is not shown again.
+    let unseen = |step: Step| {
+        let shown = |picture: &Picture| of_first.iter().any(|known| known.pictures.contains(picture));
+        Step { pictures: step.pictures.iter().filter(|picture| !shown(picture)).cloned().collect(), ..step }
+    };
     let differs = |step: &Step| !of_first.iter().any(|known| known.says_the_same(step));
     OtherWay {
         name: name.to_owned(),
@@ -237,7 +242,7 @@ fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
         groups,
         without,
         without_steps,
-        steps: of_other.iter().filter(|step| differs(step)).cloned().collect(),
+        steps: of_other.iter().filter(|step| differs(step)).cloned().map(unseen).collect(),
     }
 }
 
