@@ -178,6 +178,11 @@ fn the_date_mark_and_the_days_go_by_temperature() {
         let found = problems(&[("a.miche", &soup(keeps, "cool: wait 1 h"))]);
         assert_eq!(count_of(&found, "kept-too-long"), long, "{keeps}: {found:#?}");
     }
+    // What stands in the cold for days before it is kept is as old as that already; some hours are of the day it is made.
+    for (rest, long) in [("steep: wait 12 h, at 4 C, up to 5 days", 1), ("steep: wait 12 h, at 4 C", 0)] {
+        let found = problems(&[("a.miche", &soup("keeps 6 days, at 4 C", &format!("cool: wait 1 h\n{rest}")))]);
+        assert_eq!(count_of(&found, "kept-too-long"), long, "{rest}: {found:#?}");
+    }
 }
 
 fn with(title: &str, ingredient: &str) -> Vec<String> {

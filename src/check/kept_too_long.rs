@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::model::cooking::{chills, cooks};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::model::recipe::{Keeps, Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -49,9 +49,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let (oldest, mut spans) = oldest(subject, id, 0, &mut known);
         let rests: Vec<(&Step, Duration)> = cold_rests(part).collect();
-        let rested = Duration::sum(rests.iter().map(|(_, time)| *time));
-        let Ok(total) = rested.and_then(|rested| oldest.plus(keeps.time)?.plus(rested)) else { continue };
-        spans.extend(rests.iter().map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
+        let rested = Duration::sum(rests.iter().map(|(_, time)| *time)).and_then(whole_days);
+        let Ok((rested, total)) = rested.and_then(|rested| Ok((rested, oldest.plus(keeps.time)?.plus(rested)?))) else { continue };
+        let rests = rests.iter().filter(|_| rested > Duration::ZERO);
+        spans.extend(rests.map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
         if total <= LONGEST {
             continue;
         }
@@ -71,6 +72,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// Date marks count by the day: what chills for some hours is still of the day on which it was made.
+fn whole_days(time: Duration) -> Result<Duration, Overflow> {
+    let day = Number::whole(86_400);
+    Ok(Duration::new(time.value().over(day)?.floor().times(day)?))
 }
 
 /// How long ready food may stand in the cold before it is kept: the longest of each cold rest after the last heat, for the days are

@@ -133,7 +133,7 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     })
 }
 
-/// With more tasks than this nobody who prints a card waits until it is known what stands in the way.
+/// With more tasks than this nobody who prints a card waits until it is known what stands in the way, or what would help.
 const MOST_TASKS: usize = 300;
 /// Steps of search that it may cost to know that there is no plan.
 const MOST_STEPS: u64 = 60_000;
@@ -153,9 +153,10 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     let hours = Hours::default();
     let problem = ask::problem(&tasks, &recipe.kitchen, &hours);
     let asked = Cell::new(0_u32);
+    let most = if tasks.list.len() > MOST_TASKS { 0 } else { MOST_ASKED };
     let stop = || {
         asked.set(asked.get().saturating_add(1));
-        asked.get() > MOST_ASKED
+        asked.get() > most
     };
     let kitchen = &recipe.kitchen;
     let case = Case { work: &work, tasks: &tasks, kitchen, hours: &hours, problem: &problem, clock: None, stop: &stop };
