@@ -135,10 +135,12 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
 
 /// With more tasks than this nobody who prints a card waits until it is known what stands in the way, or what would help.
 const MOST_TASKS: usize = 300;
+/// What a card says then.
+const NOT_FOUND: &str = "no times were found at once for a batch of this size; `miche plan` looks longer.";
 /// Steps of search that it may cost to know that there is no plan.
 const MOST_STEPS: u64 = 60_000;
 /// How often the search for what stands in the way asks whether to go on, at most: the same on every machine.
-const MOST_ASKED: u32 = 50_000;
+const MOST_ASKED: u32 = 5_000;
 
 /// Why a batch has no timeline in its recipe's kitchen, and what would help, in sentences: the same that `plan` says.
 ///
@@ -150,13 +152,15 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     if tasks.list.is_empty() {
         return Ok(String::new());
     }
+    if tasks.list.len() > MOST_TASKS {
+        return Ok(NOT_FOUND.to_owned());
+    }
     let hours = Hours::default();
     let problem = ask::problem(&tasks, &recipe.kitchen, &hours);
     let asked = Cell::new(0_u32);
-    let most = if tasks.list.len() > MOST_TASKS { 0 } else { MOST_ASKED };
     let stop = || {
         asked.set(asked.get().saturating_add(1));
-        asked.get() > most
+        asked.get() > MOST_ASKED
     };
     let kitchen = &recipe.kitchen;
     let case = Case { work: &work, tasks: &tasks, kitchen, hours: &hours, problem: &problem, clock: None, stop: &stop };
@@ -164,7 +168,7 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     let faults = problem.faults();
     if problems.is_empty() && !faults.is_empty() {
         problems = case.explain(&Infeasible::Faults(faults));
-    } else if problems.is_empty() && tasks.list.len() <= MOST_TASKS {
+    } else if problems.is_empty() {
         let limit = Limit { stop: &stop, ..Limit::steps(MOST_STEPS) };
         if solve::possible(&problem, &limit) == Some(false) {
             problems = case.explain(&Infeasible::Impossible);
@@ -174,7 +178,5 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
         Some(help) => format!("{}. What would help: {help}.", problem.message),
         None => format!("{}.", problem.message),
     });
-    Ok(said.unwrap_or_else(|| {
-        "no times were found at once for a batch of this size; `miche plan` looks longer.".to_owned()
-    }))
+    Ok(said.unwrap_or_else(|| NOT_FOUND.to_owned()))
 }
