@@ -186,6 +186,8 @@ pub fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                     wrong.push(format!("{} {unit} is cold at {begins}", equipment.name));
                 } else if let (Some(hot), Some(wanted)) = (hot, wanted)
                     && (hot - wanted).abs() > agrees
+                    // A step that heats is what brings it from one heat to the other.
+                    && !task.heats
                     && !goes_straight_on(planned, task)
                 {
                     wrong.push(format!("{} {unit} has {hot} and not {wanted} at {begins}", equipment.name));
