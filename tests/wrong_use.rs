@@ -335,6 +335,6 @@ fn an_amount_for_one_piece_is_no_preparation() {
     for words in ["each", "Each", "per piece", "apiece", "per bun", "for each one", "each piece"] {
         check_finds(&rolls_with("400 g", &format!("400 g, {words}")), "stray-line", 4);
     }
-    let bench = Bench::with("rolls.miche", &rolls_with("400 g", "400 g, a little for each of the tins"));
+    let bench = Bench::with("rolls.miche", rolls_with("400 g", "400 g, a little for each of the tins"));
     bench.accepts(&["check", "rolls.miche"]);
 }

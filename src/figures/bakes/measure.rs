@@ -359,7 +359,7 @@ fn of_the_load(step: &Step, ran: &Ran, all: Number) -> Option<Number> {
     let (Some(load), Some(size)) = (&ran.load, step.loads.size()) else { return Some(all) };
     let loads = all.over(size).ok()?.ceil().to_whole()?;
     let through = |done: Number| loads::through(all, Some(size), done, loads).ok();
-    let load = Number::whole(i64::from(load.value));
+    let load = Number::whole(load.value);
     through(load)?.minus(through(load.minus(Number::ONE).ok()?)?).ok()
 }
 

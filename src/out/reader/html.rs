@@ -54,7 +54,7 @@ pub fn render(pages: &[ReaderPage], pictures: &impl Pictures, setting: Setting) 
     let head = html! {
         meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:";
         meta name="color-scheme" content="light dark";
-        @if let Some(words) = pages.iter().find_map(|one| description(one)) { meta name="description" content=(words); }
+        @if let Some(words) = pages.iter().find_map(description) { meta name="description" content=(words); }
     };
     let body = html! {
         main.reader.compact[setting.compact] { @for one in pages { (article(one, pictures)) } }
