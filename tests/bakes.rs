@@ -27,6 +27,13 @@ fn json(folder: &Path, arguments: &[&str]) -> Value {
     serde_json::from_slice(&output.stdout).expect("JSON")
 }
 
+/// A recipe of rolls, and where its log would lie.
+fn beside_rolls(folder: &Path) -> PathBuf {
+    let recipe = "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n";
+    fs::write(folder.join("rolls.miche"), recipe).expect("written");
+    folder.join("rolls-bakes.miche")
+}
+
 fn commit(folder: &Path, moment: &str) {
     let git = |arguments: &[&str]| {
         let done = Command::new("git")
@@ -394,12 +401,7 @@ fn no_log_makes_it_fall() {
 #[test]
 fn what_a_bake_marks_twice_is_told() {
     let folder = tempfile::tempdir().expect("a folder");
-    fs::write(
-        folder.path().join("rolls.miche"),
-        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
-    )
-    .expect("written");
-    let log = folder.path().join("rolls-bakes.miche");
+    let log = beside_rolls(folder.path());
     let bake = |date: &str| {
         format!("bake {date} 05:30\ncrumb: 4 of 5, even\nwater .... 310 g\nroom 21 C\nby Mara\nverdict keep\n")
     };

@@ -129,3 +129,22 @@ fn the_list_for_a_spreadsheet_is_harmless() {
         assert!(!cell.starts_with(['=', '+', '-', '@']), "{cell}");
     }
 }
+
+/// What is marked is marked: a star that CommonMark takes for a star is one that somebody wrote, and the examples write none.
+#[test]
+fn no_mark_is_left_as_a_star() {
+    for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")).expect("examples") {
+        let path = entry.expect("an entry").path();
+        if !fs::read_to_string(&path).expect("a text").lines().any(|line| line.starts_with("recipe ")) {
+            continue;
+        }
+        let file = path.to_str().expect("plain");
+        for arguments in [&["card", file][..], &["card", file, "--for", "reader"], &["label", file], &["sums", file]] {
+            let markdown = miche(&[arguments, &["--format", "markdown"]].concat());
+            for event in Parser::new_ext(&markdown, Options::ENABLE_TABLES) {
+                let Event::Text(text) = event else { continue };
+                assert!(!text.contains('*'), "{arguments:?}: {text}");
+            }
+        }
+    }
+}

@@ -3,10 +3,12 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use image::{DynamicImage, ImageFormat, RgbImage};
+#[path = "reader/picture.rs"]
+mod picture;
+
+use picture::png;
 use serde_json::Value;
 use std::fs;
-use std::io::Cursor;
 use std::path::Path;
 use std::process::{Command, Output};
 use tempfile::TempDir;
@@ -47,13 +49,6 @@ shape: hands 30 s, each
 bake: tend 15 min, using oven at 210 C
     until gold
 ";
-
-fn png(width: u32, height: u32) -> Vec<u8> {
-    let mut bytes = Cursor::new(Vec::new());
-    let picture = DynamicImage::ImageRgb8(RgbImage::from_pixel(width, height, image::Rgb([20, 90, 140])));
-    picture.write_to(&mut bytes, ImageFormat::Png).expect("a picture in memory");
-    bytes.into_inner()
-}
 
 fn folder() -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");

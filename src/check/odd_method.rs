@@ -8,7 +8,7 @@ use crate::measure::show;
 use crate::model::cooking::{cooks, has_word, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, StepKind, Target, Words};
+use crate::model::step::{Step, StepKind, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -73,12 +73,7 @@ fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
 /// Sugar, flour and cocoa are dusted over; salt is strewn, and it is set aside.
 fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
-        let salt = step.words.iter().any(|word| match word {
-            Words::Use { target: Some(Target::Line(at)), .. } => {
-                part.lines.get(*at).is_some_and(|line| line.kind == Kind::Salt && line.aside)
-            }
-            _ => false,
-        });
+        let salt = step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
         let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
         let dusts = has_word(words_of(step), &["dust"]) && salt && only;
         dusts.then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
@@ -87,14 +82,7 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
 
 /// What a step takes of the lines of its part, and whether it takes parts or what nobody knows.
 fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
-    let lines: Vec<&Ingredient> = step
-        .words
-        .iter()
-        .filter_map(|word| match word {
-            Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
-            _ => None,
-        })
-        .collect();
+    let lines: Vec<&Ingredient> = step.lines_taken().filter_map(|at| part.lines.get(at)).collect();
     let uses = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count();
     let open = uses != lines.len() || lines.iter().any(|line| line.kind == Kind::Other || matches!(line.refers, Refers::Part(_)));
     (lines, open)
@@ -170,10 +158,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
 /// What sweats or fries does so in fat, or in its own juice, but not in vinegar.
 fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let taken = |step: &Step, is: &dyn Fn(&Ingredient) -> bool| {
-        step.words.iter().any(|word| match word {
-            Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(is),
-            _ => false,
-        })
+        step.lines_taken().any(|at| part.lines.get(at).is_some_and(is))
     };
     let sour = |line: &Ingredient| line.kind == Kind::Vinegar;
     let fat = |line: &Ingredient| {

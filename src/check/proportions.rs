@@ -9,7 +9,7 @@ use crate::measure::show;
 use crate::model::cooking::{has_word, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, Target, Words};
+use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 
 /// A line, and what is unusual about it.
@@ -122,11 +122,8 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
 fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let sweats = |step: &&Step| has_word(words_of(step), &["sweat"]);
     let step = part.steps.iter().find(sweats)?;
-    let taken = step.words.iter().filter_map(|word| match word {
-        Words::Use { target: Some(Target::Line(at)), .. } => Some((part.lines.get(*at)?, solved.lines.get(*at)?.mass?)),
-        _ => None,
-    });
-    let taken: Vec<(&Ingredient, Mass)> = taken.collect();
+    let taken: Vec<(&Ingredient, Mass)> =
+        step.lines_taken().filter_map(|at| Some((part.lines.get(at)?, solved.lines.get(at)?.mass?))).collect();
     let rest = Mass::sum(taken.iter().filter(|(line, _)| line.kind != Kind::Fat).map(|(_, mass)| *mass)).ok()?;
     let (line, mass) = taken.iter().find(|(line, _)| line.kind == Kind::Fat)?;
     let much = rest > Mass::ZERO && mass.times(Number::whole(2)).is_ok_and(|twice| twice > rest);

@@ -95,12 +95,7 @@ fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
     let later = part.steps.iter().skip(1).find(|step| takes(step) && beside(step))?;
     // Pieces that came from another part stand before they are brushed.
     let from_parts = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
-    let takes_part = later.words.iter().any(|word| match word {
-        Words::Use { target: Some(Target::Line(at)), .. } => {
-            part.lines.get(*at).is_some_and(|line| matches!(line.refers, Refers::Part(_)))
-        }
-        _ => false,
-    });
+    let takes_part = later.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))));
     if from_parts && !takes_part {
         return None;
     }
@@ -255,10 +250,7 @@ fn takes_egg(part: &Part, step: &Step) -> bool {
 }
 
 fn takes_kind(part: &Part, step: &Step, kind: Kind) -> bool {
-    step.words.iter().any(|word| match word {
-        Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at).is_some_and(|line| line.kind == kind),
-        _ => false,
-    })
+    step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == kind))
 }
 
 /// A rest to cool that stands right before the only heat of its part.
@@ -298,19 +290,12 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
             !line.aside && matches!(line.kind, Kind::Flour | Kind::Nut | Kind::Grain | Kind::Starch) && matches!(line.refers, Refers::Pantry(_))
         })
     };
-    let taken = |step: &Step| {
-        let lines = step.words.iter().filter_map(|word| match word {
-            Words::Use { target: Some(Target::Line(at)), .. } => Some(*at),
-            _ => None,
-        });
-        lines.collect::<Vec<usize>>()
-    };
     let (at, early) = in_place(part).find(|(_, step)| {
         let names = called(step, &["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
-        names && step.kind == StepKind::Hands && step.loads.is_by_piece() && taken(step).is_empty()
+        names && step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
-        let lines = taken(step);
+        let lines: Vec<usize> = step.lines_taken().collect();
         *later > at && step.kind == StepKind::Hands && lines.len() > 1 && lines.iter().any(|line| body(*line))
     })?;
     let message = format!("`{}` comes before `{}`, which takes what the pieces are made of", early.name, make.name);

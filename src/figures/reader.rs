@@ -9,6 +9,7 @@ mod ingredients;
 use crate::figures::card::{self, Card, PartCard};
 use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{self, Wanted};
+use crate::figures::sums::sections::pans;
 use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
@@ -250,25 +251,13 @@ fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
 fn tools(recipe: &Recipe, card: &Card, units: Units) -> Vec<String> {
     let mut all: Vec<String> = Vec::new();
     let used = card.parts.iter().flat_map(|part| &part.steps).filter_map(|step| step.equipment.clone());
-    let tin = recipe.pan.map(|baked_in| pan_words(baked_in.pan, units));
+    let tin = recipe.pan.map(|baked_in| pans::named(baked_in.pan, units));
     for tool in used.chain(tin) {
         if !all.contains(&tool) {
             all.push(tool);
         }
     }
     all
-}
-
-fn pan_words(pan: crate::measure::pan::Pan, units: Units) -> String {
-    use crate::measure::pan::Pan;
-    let length = |length| show::length(length, units);
-    match pan {
-        Pan::Tin(long, wide, high) => format!("tin of {} × {} × {}", length(long), length(wide), length(high)),
-        Pan::Holds(volume) => format!("tin of {}", show::volume(volume)),
-        Pan::Round(across, None) => format!("round tin of {}", length(across)),
-        Pan::Round(across, Some(high)) => format!("round tin of {} × {}", length(across), length(high)),
-        Pan::Sheet(long, wide) => format!("sheet of {} × {}", length(long), length(wide)),
-    }
 }
 
 fn keeps(batch: &Batch, card: &Card) -> Vec<Keeping> {

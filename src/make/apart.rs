@@ -57,11 +57,9 @@ impl Apart {
 /// part hangs on nothing else that was done before. `None` where there is no such rest.
 pub fn parting(part: &Part, id: PartId) -> Option<Parting> {
     let rests = part.steps.iter().enumerate().filter(|(_, step)| !flow::is_free(step) && flow::has_slack(step));
-    let mut all: Vec<Parting> = rests.filter_map(|(rest, _)| parting_at(part, id, rest)).collect();
     // Of two that leave the same room the later one: the less is done twice.
-    all.reverse();
-    all.sort_by_key(|parting| -parting.room);
-    all.into_iter().next().filter(|parting| parting.room > 0)
+    let all = rests.filter_map(|(rest, _)| parting_at(part, id, rest));
+    all.max_by_key(|parting| parting.room).filter(|parting| parting.room > 0)
 }
 
 /// How many minutes what a part makes keeps as it is handed over, where it says so.

@@ -44,8 +44,6 @@ pub struct PictureFile {
     pub path: std::path::PathBuf,
     /// What it is.
     pub kind: PictureKind,
-    /// How many dots wide and high, before it is turned as its camera was held.
-    pub size: (u32, u32),
 }
 
 /// Something that may stand in for an ingredient.

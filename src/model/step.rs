@@ -121,6 +121,14 @@ pub enum Words {
 }
 
 impl Step {
+    /// The numbers of the lines of its part that its words take, as often as they do.
+    pub fn lines_taken(&self) -> impl Iterator<Item = usize> {
+        self.words.iter().filter_map(|word| match word {
+            Words::Use { target: Some(Target::Line(at)), .. } => Some(*at),
+            _ => None,
+        })
+    }
+
     /// How hot it is, later falls included, in the author's words; `None` where no heat is said.
     pub fn heat(&self, units: Units) -> Option<Shown> {
         self.temperature?;

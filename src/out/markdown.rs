@@ -139,10 +139,16 @@ fn toned(run: &Phrase) -> String {
     match run.tone {
         _ if text.is_empty() => text,
         Tone::Plain => text,
-        Tone::Quiet => format!("*{text}*"),
-        Tone::Strong | Tone::Amount => format!("**{text}**"),
+        Tone::Quiet => marked(&text, "*"),
+        Tone::Strong | Tone::Amount => marked(&text, "**"),
         Tone::Typed => format!("`{}`", clean(&run.text)),
     }
+}
+
+/// Marks stand at the words: behind a blank, `**so **`, CommonMark takes them for stars.
+fn marked(text: &str, mark: &str) -> String {
+    let words = text.trim_matches(' ');
+    if words.is_empty() { text.to_owned() } else { text.replacen(words, &format!("{mark}{words}{mark}"), 1) }
 }
 
 fn said(voice: Voice, text: &str) -> String {

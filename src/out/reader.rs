@@ -27,42 +27,6 @@ pub fn page(pages: &[ReaderPage]) -> Page {
     Page { title: titles.join(", "), below: 0, blocks }
 }
 
-/// The same for paper: prose and steps as paragraphs that are broken where the paper wants it.
-pub fn paper(pages: &[ReaderPage]) -> Page {
-    let Page { title, below, blocks } = page(pages);
-    Page { title, below, blocks: blocks.into_iter().flat_map(on_paper).collect() }
-}
-
-fn on_paper(block: Block) -> Vec<Block> {
-    let paragraphs = |prose: &Prose, first: Option<&'static str>| -> Vec<Block> {
-        let mut first = first.map(Phrase::strong);
-        let plain = prose.plain();
-        let lines = plain.lines().filter(|line| !line.trim().is_empty());
-        lines
-            .map(|line| Block::Text(Text::of(first.take().into_iter().chain([Phrase::plain(line)]).collect())))
-            .collect()
-    };
-    match block {
-        Block::Prose(voice, prose) => paragraphs(&prose, (voice == Voice::Caution).then_some("Caution: ")),
-        Block::Steps(all) => {
-            let step = |step: Step| {
-                let head = vec![
-                    Phrase::strong(format!("{}. {}", step.number, step.name)),
-                    Phrase::plain(format!("  {}", step.facts)),
-                ];
-                let cue = step.cue.plain();
-                let cue = (!cue.is_empty()).then(|| Block::Text(Text::of(vec![Phrase::plain(format!("Until {cue}"))])));
-                std::iter::once(Block::Text(Text::of(head)))
-                    .chain(paragraphs(&step.prose, None))
-                    .chain(cue)
-                    .collect::<Vec<Block>>()
-            };
-            all.into_iter().flat_map(step).collect()
-        }
-        other => vec![other],
-    }
-}
-
 fn whole(page: &ReaderPage) -> Vec<Block> {
     let mut blocks = vec![Heading::looking(1, &page.title, Look::Capitals)];
     blocks.extend(page.by.as_ref().map(|by| Text::fact(format!("By {by}"))));

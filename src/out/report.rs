@@ -7,6 +7,7 @@ pub mod short;
 pub mod terminal;
 
 use crate::text::hidden::{is_hidden, replaced};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde::Serialize;
 use std::borrow::Cow;
 use std::fmt::Write;
@@ -32,6 +33,14 @@ pub(crate) fn to_json(value: &(impl Serialize + ?Sized)) -> serde_json::Result<S
         }
     }
     Ok(escaped)
+}
+
+/// Bytes that stand in an address as they are: RFC 3986's unreserved ones, and what parts a path.
+const IN_A_PATH: &AsciiSet = &NON_ALPHANUMERIC.remove(b'/').remove(b'-').remove(b'.').remove(b'_').remove(b'~');
+
+/// A path as it stands in an address: what may not as its bytes.
+pub(crate) fn path_in_address(path: &str) -> impl std::fmt::Display {
+    utf8_percent_encode(path, IN_A_PATH)
 }
 
 /// As [`clean`], each character replaced by one of as many bytes, so that places in the text stay where they are. Every line

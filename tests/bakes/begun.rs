@@ -65,12 +65,7 @@ fn a_bake_is_begun_where_it_can_be_read_again() {
 #[test]
 fn no_bake_is_begun_in_a_merge_conflict() {
     let folder = tempfile::tempdir().expect("a folder");
-    fs::write(
-        folder.path().join("rolls.miche"),
-        "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\n\nmix: hands 10 min\n    Mix {flour} and {water}.\n",
-    )
-    .expect("written");
-    let log = folder.path().join("rolls-bakes.miche");
+    let log = beside_rolls(folder.path());
     let begin = |file: &str| miche(folder.path(), &["bakes", "new", file, "--at", "2026-11-20 05:30"]);
     for (marked, line) in [
         ("<<<<<<< HEAD\ncrumb: 4 of 5\n=======\ncrumb: 3 of 5\n>>>>>>> theirs\n", 4),

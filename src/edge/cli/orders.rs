@@ -20,7 +20,7 @@ use crate::plan::shifts::Staff;
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
-use jiff::civil::DateTime;
+use jiff::civil::{DateTime, Time};
 use jiff::tz::TimeZone;
 use std::sync::Arc;
 
@@ -235,6 +235,16 @@ pub(super) fn moment(option: &str, text: &str) -> Result<DateTime, String> {
         Some(Content::Ready(moment)) if diagnostics.is_empty() => Ok(moment.when),
         _ => Err(format!("{option} {text}: this is no time; write day and time, \"2026-12-05 15:00\"")),
     }
+}
+
+/// An hour of the day as it is given with an option: `5:50`, `16:00`.
+pub(super) fn time_of_day(text: &str) -> Option<Time> {
+    let (hour, minute) = text.trim().split_once(':')?;
+    let figures = |text: &str| text.len() <= 2 && !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    if !figures(hour) || !figures(minute) {
+        return None;
+    }
+    Time::new(hour.parse().ok()?, minute.parse().ok()?, 0, 0).ok()
 }
 
 /// The kitchen with one line of it said otherwise.

@@ -2,6 +2,7 @@
 
 use super::batches::{Made, TOO_LARGE};
 use super::deliver::Delivery;
+use super::orders::time_of_day;
 use super::output::Output;
 use super::stop::Ended;
 use super::to_make::ToMake;
@@ -52,7 +53,7 @@ pub(super) fn run(
         As::Text => out::reader::page(&pages).text(style),
         As::Markdown => out::reader::page(&pages).markdown(),
         As::Pdf(sheet) => {
-            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::paper(&pages), sheet), output);
+            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::page(&pages), sheet), output);
         }
         As::Html(sheet) => {
             let wide = if sheet.compact { WIDE_COMPACT } else { WIDE };
@@ -66,11 +67,7 @@ pub(super) fn run(
 }
 
 fn hour(text: &str) -> Result<Time, String> {
-    let read = text.split_once(':').and_then(|(hours, minutes)| {
-        let two = |digits: &str| (digits.len() <= 2).then(|| digits.parse::<i8>().ok()).flatten();
-        Time::new(two(hours)?, two(minutes)?, 0, 0).ok()
-    });
-    read.ok_or_else(|| format!("--serve {text}: this is not an hour of the day such as 16:00"))
+    time_of_day(text).ok_or_else(|| format!("--serve {text}: this is not an hour of the day such as 16:00"))
 }
 
 /// A page for each batch. Of a recipe by itself the other ways are told too, unless one was asked for.

@@ -1,6 +1,28 @@
 //! Paths of files as URIs and back (RFC 8089).
 
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use std::path::{Path, PathBuf};
+
+/// Bytes that stand in a path as they are: RFC 3986's `pchar`, and what parts it.
+const IN_A_URI: &AsciiSet = &NON_ALPHANUMERIC
+    .remove(b'/')
+    .remove(b'-')
+    .remove(b'.')
+    .remove(b'_')
+    .remove(b'~')
+    .remove(b'!')
+    .remove(b'$')
+    .remove(b'&')
+    .remove(b'\'')
+    .remove(b'(')
+    .remove(b')')
+    .remove(b'*')
+    .remove(b'+')
+    .remove(b',')
+    .remove(b';')
+    .remove(b'=')
+    .remove(b':')
+    .remove(b'@');
 
 /// The path of a `file:` URI; `None` for any other kind.
 pub(super) fn path(uri: &str) -> Option<PathBuf> {
@@ -20,20 +42,10 @@ pub(super) fn path(uri: &str) -> Option<PathBuf> {
 
 /// The URI of an absolute path.
 pub(super) fn of(path: &Path) -> String {
-    let mut uri = String::from("file://");
     let text = path.to_string_lossy();
     let text = if cfg!(windows) { text.replace('\\', "/") } else { text.into_owned() };
-    if !text.starts_with('/') {
-        uri.push('/');
-    }
-    for byte in text.bytes() {
-        if byte.is_ascii_alphanumeric() || b"/-._~!$&'()*+,;=:@".contains(&byte) {
-            uri.push(char::from(byte));
-        } else {
-            uri.push_str(&format!("%{byte:02X}"));
-        }
-    }
-    uri
+    let root = if text.starts_with('/') { "" } else { "/" };
+    format!("file://{root}{}", utf8_percent_encode(&text, IN_A_URI))
 }
 
 fn decode(text: &str) -> Option<String> {

@@ -63,7 +63,7 @@ fn look(path: &Path) -> Result<PictureFile, (String, String)> {
         let message = format!("it is {} x {} dots, and {most} million are the most", size.0, size.1);
         return Err((message, smaller));
     }
-    Ok(PictureFile { path: path.to_owned(), kind, size })
+    Ok(PictureFile { path: path.to_owned(), kind })
 }
 
 fn kind_and_size(file: File) -> Result<(PictureKind, (u32, u32)), (String, String)> {

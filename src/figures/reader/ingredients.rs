@@ -7,7 +7,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::{Said, Value};
 use crate::model::published::Picture;
-use crate::model::recipe::{Ingredient, LineAmount, Part};
+use crate::model::recipe::{Ingredient, LineAmount};
 
 /// What goes into a part.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -119,14 +119,10 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             stand_ins,
             notes: part.notes.clone(),
             cautions: part.cautions.clone(),
-            pictures: pictures(written),
+            pictures: written.pictures.clone(),
         });
     }
     Ok(groups)
-}
-
-fn pictures(part: &Part) -> Vec<Picture> {
-    part.pictures.clone()
 }
 
 /// One line; `None` for what preferments take whole.

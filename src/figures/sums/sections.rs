@@ -9,7 +9,7 @@ use crate::solve::formula::Formula;
 mod levains;
 mod mixes;
 mod on_card;
-mod pans;
+pub mod pans;
 mod preserves;
 mod yeasts;
 

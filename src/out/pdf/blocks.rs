@@ -4,7 +4,8 @@ use super::frame::{BLACK, Block, Flow, Frame, HAIR, SOFT};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role};
 use super::{Made, NoPdf, Pdf, Press, head, picture, plain, print, sheet_of};
-use crate::out::block::{self, Change, Paint, Phrase, Row, Table, Tone};
+use crate::language::prose::Prose;
+use crate::out::block::{self, Change, Paint, Phrase, Row, Table, Text, Tone, Voice};
 use crate::out::page::{CHANGES, Page};
 use crate::out::sheet::{Foot, Sheet};
 use crate::out::text::{self, Style};
@@ -86,7 +87,17 @@ fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut 
             let said: Vec<String> = all.iter().map(|one| block::sentence(one)).collect();
             self::block(press, &block::words(said.join(" ")), parent, flows);
         }
-        Of::Prose(_, prose) => self::block(press, &block::words(prose.plain()), parent, flows),
+        Of::Prose(voice, prose) => {
+            let first = (*voice == Voice::Caution).then(|| Phrase::strong("Caution: "));
+            for one in paragraphs(prose, first) {
+                self::block(press, &one, parent, flows);
+            }
+        }
+        Of::Steps(all) => {
+            for one in all.iter().flat_map(step) {
+                self::block(press, &one, parent, flows);
+            }
+        }
         Of::Source(topic) => {
             let words = [Words::new(format!("Formula and sources: miche explain {topic}"), em * 0.9).ink(SOFT)];
             let frame = press.paragraph(&words, Setting::left(width, 1.3), parent);
@@ -101,6 +112,25 @@ fn block(press: &mut Press<'_>, block: &block::Block, parent: Node, flows: &mut 
             }
         }
     }
+}
+
+/// Prose as paragraphs, which are broken where the paper wants it; `first` stands before its first words.
+fn paragraphs(prose: &Prose, first: Option<Phrase>) -> Vec<block::Block> {
+    let mut first = first;
+    let plain = prose.plain();
+    let lines = plain.lines().filter(|line| !line.trim().is_empty());
+    lines
+        .map(|line| block::Block::Text(Text::of(first.take().into_iter().chain([Phrase::plain(line)]).collect())))
+        .collect()
+}
+
+/// A step: its number, name and facts, what is done, and by what one sees that it is done.
+fn step(step: &block::Step) -> Vec<block::Block> {
+    let head =
+        vec![Phrase::strong(format!("{}. {}", step.number, step.name)), Phrase::plain(format!("  {}", step.facts))];
+    let cue = step.cue.plain();
+    let cue = (!cue.is_empty()).then(|| block::words(format!("Until {cue}")));
+    std::iter::once(block::Block::Text(Text::of(head))).chain(paragraphs(&step.prose, None)).chain(cue).collect()
 }
 
 /// What changed, in its order: figures that follow each other as a table, the rest as paragraphs.

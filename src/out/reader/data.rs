@@ -6,6 +6,7 @@
 //! `nutrition.calories`, `prepTime`, `recipeCategory`, `recipeIngredient`, `recipeInstructions`, `recipeYield`, `totalTime` (from memory).
 
 use crate::figures::reader::{ReaderPage, Step};
+use crate::out::report;
 use serde_json::{Map, Value, json};
 
 /// How hot it is where something is cooked and no longer kept warm, in degrees Celsius.
@@ -113,16 +114,9 @@ fn step(step: &Step, address: &str) -> Value {
     value
 }
 
-/// The address of a picture: its path, with what may not stand in an address as its bytes.
+/// The address of a picture.
 fn picture(path: &str, address: &str) -> Value {
-    let mut out = address.to_owned();
-    for byte in path.bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' | b'~' => out.push(char::from(byte)),
-            other => out.push_str(&format!("%{other:02X}")),
-        }
-    }
-    out.into()
+    format!("{address}{}", report::path_in_address(path)).into()
 }
 
 /// The data as it stands in a page's script: nothing in it can end the script or begin a comment.

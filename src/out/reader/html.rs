@@ -1,7 +1,7 @@
 //! A recipe for readers as a page that stands by itself: type, style, pictures and data inside, nothing fetched, no script run.
 
 use super::shrink::Shrunk;
-use super::{data, end_facts, left_out, other_facts, other_title, step_facts, unknown};
+use super::{data, day_name, end_facts, left_out, other_facts, other_title, step_facts, unknown};
 use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step, time_words};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
@@ -92,7 +92,7 @@ pub fn article(page: &ReaderPage, pictures: &impl Pictures) -> Markup {
                 }
                 section.method {
                     @for day in &page.way.days {
-                        h2 { @if page.way.days.len() > 1 { "Day " (day.number) } @else { "Method" } }
+                        h2 { (day_name(page, day.number)) }
                         (steps(&day.steps, pictures))
                     }
                 }

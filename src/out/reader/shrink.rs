@@ -67,20 +67,19 @@ pub fn shrink(bytes: &[u8], kind: PictureKind, most_wide: u32) -> Result<Shrunk,
 fn read(bytes: &[u8], kind: PictureKind) -> Result<DynamicImage, image::ImageError> {
     match kind {
         PictureKind::Jpeg => decode(JpegDecoder::new(Cursor::new(bytes))?),
-        PictureKind::Png => {
-            let mut limits = Limits::no_limits();
-            limits.max_alloc = Some(MOST_MEMORY);
-            decode(PngDecoder::with_limits(Cursor::new(bytes), limits)?)
-        }
+        PictureKind::Png => decode(PngDecoder::with_limits(Cursor::new(bytes), limits())?),
     }
 }
 
-fn decode(mut decoder: impl ImageDecoder) -> Result<DynamicImage, image::ImageError> {
+fn limits() -> Limits {
     let mut limits = Limits::no_limits();
     limits.max_alloc = Some(MOST_MEMORY);
-    limits.check_support(&image::LimitSupport::default())?;
+    limits
+}
+
+fn decode(mut decoder: impl ImageDecoder) -> Result<DynamicImage, image::ImageError> {
     // The bytes may say another size than the file's beginning did when it was looked at.
-    limits.reserve(decoder.total_bytes())?;
+    limits().reserve(decoder.total_bytes())?;
     let held = decoder.orientation()?;
     let mut picture = DynamicImage::from_decoder(decoder)?;
     picture.apply_orientation(held);

@@ -237,18 +237,9 @@ fn artifact(source: &Source) -> ArtifactLocation {
 
 /// A path as a URI reference (RFC 3986): relative as it was given, or `file://` when it is absolute.
 fn uri(path: &str) -> String {
-    let mut uri = String::new();
-    if path.starts_with('/') {
-        uri.push_str("file://");
-    }
-    for byte in path.strip_prefix("./").unwrap_or(path).bytes() {
-        match byte {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => uri.push(char::from(byte)),
-            b'\\' => uri.push('/'),
-            _ => uri.push_str(&format!("%{byte:02X}")),
-        }
-    }
-    uri
+    let scheme = if path.starts_with('/') { "file://" } else { "" };
+    let path = path.strip_prefix("./").unwrap_or(path).replace('\\', "/");
+    format!("{scheme}{}", super::path_in_address(&path))
 }
 
 #[cfg(test)]

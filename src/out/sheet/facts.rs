@@ -69,7 +69,7 @@ pub(in crate::out) fn base_line(part: &PartCard) -> String {
     let base = match (&part.base_shown, part.base_name.as_deref()) {
         (shown, Some(name)) if !shown.is_empty() => {
             let of = if part.from.is_some() { "all " } else { "" };
-            Some(format!("100 % is {of}{}: {shown}", if name == "total" { "everything" } else { name }))
+            Some(format!("100 % is {of}{}: {}", if name == "total" { "everything" } else { name }, shown.unbroken()))
         }
         _ => None,
     };

@@ -74,7 +74,7 @@ impl Wanted<'_> {
 /// bake began.
 fn moment(text: &str, clock: &Clock, wanted: Minute, logs: &[ReadLog]) -> Result<Minute, String> {
     let no_such = || format!("--now {text}: this is no time; write `05:50`, or day and time, \"2026-12-05 05:50\"");
-    let Some(time) = time_of_day(text) else {
+    let Some(time) = orders::time_of_day(text) else {
         let when = orders::moment("--now", text).map_err(|_| no_such())?;
         return clock.minute(when).map_err(|_| no_such());
     };
@@ -89,15 +89,6 @@ fn moment(text: &str, clock: &Clock, wanted: Minute, logs: &[ReadLog]) -> Result
         Some(begun) if begun > before => Ok(times.into_iter().find(|at| *at >= begun).unwrap_or(before)),
         _ => Ok(before),
     }
-}
-
-fn time_of_day(text: &str) -> Option<Time> {
-    let (hour, minute) = text.trim().split_once(':')?;
-    let figures = |text: &str| text.len() <= 2 && !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
-    if !figures(hour) || !figures(minute) {
-        return None;
-    }
-    Time::new(hour.parse().ok()?, minute.parse().ok()?, 0, 0).ok()
 }
 
 /// What the logs say of each task, and what of them is odd.

@@ -119,16 +119,21 @@ fn in_reader_units(units: Units, metric: Shown, us: Shown) -> Shown {
 }
 
 /// `a tin of 23 cm × 13 cm × 7 cm`.
-pub(crate) fn in_words(pan: Pan, units: Units) -> String {
+fn in_words(pan: Pan, units: Units) -> String {
+    format!("a {}", named(pan, units))
+}
+
+/// `tin of 23 cm × 13 cm × 7 cm`.
+pub fn named(pan: Pan, units: Units) -> String {
     let length = |value| show::length(value, units);
     match pan {
-        Pan::Tin(long, wide, high) => format!("a tin of {} × {} × {}", length(long), length(wide), length(high)),
+        Pan::Tin(long, wide, high) => format!("tin of {} × {} × {}", length(long), length(wide), length(high)),
         Pan::Holds(volume) => {
             let quarts = volume.value().over(QUART).map_or_else(|_| "?".to_owned(), |quarts| quarts.decimal(2));
-            format!("a tin of {}", in_reader_units(units, show::volume(volume), Shown::new(quarts, "qt")))
+            format!("tin of {}", in_reader_units(units, show::volume(volume), Shown::new(quarts, "qt")))
         }
-        Pan::Round(across, None) => format!("a round of {}", length(across)),
-        Pan::Round(across, Some(high)) => format!("a round of {} × {}", length(across), length(high)),
-        Pan::Sheet(long, wide) => format!("a sheet of {} × {}", length(long), length(wide)),
+        Pan::Round(across, None) => format!("round of {}", length(across)),
+        Pan::Round(across, Some(high)) => format!("round of {} × {}", length(across), length(high)),
+        Pan::Sheet(long, wide) => format!("sheet of {} × {}", length(long), length(wide)),
     }
 }
