@@ -53,17 +53,21 @@ pub(super) fn run(
         As::Text => out::reader::page(&pages).text(style),
         As::Markdown => out::reader::page(&pages).markdown(),
         As::Pdf(sheet) => {
-            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::page(&pages), sheet), output);
+            let pictures = pictures(&project, &pages, wide(sheet))?;
+            return delivery.deliver_pdf(out::pdf::render_reader(&pages, &pictures, sheet), output);
         }
         As::Html(sheet) => {
-            let wide = if sheet.compact { WIDE_COMPACT } else { WIDE };
-            let pictures = pictures(&project, &pages, wide)?;
+            let pictures = pictures(&project, &pages, wide(sheet))?;
             let setting = Setting { compact: sheet.compact, paper: sheet.paper };
             out::reader::html::render(&pages, &Inside(&pictures), setting)
         }
         As::Json => out::reader::json::render(&pages, made.day.is_some())?,
     };
     delivery.deliver(&text, output)
+}
+
+fn wide(sheet: &Sheet) -> u32 {
+    if sheet.compact { WIDE_COMPACT } else { WIDE }
 }
 
 fn hour(text: &str) -> Result<Time, String> {
