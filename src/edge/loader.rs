@@ -356,6 +356,7 @@ impl Loader {
         let verb = match from_kind {
             FileKind::Day => "make",
             FileKind::Bakes => "bakes of",
+            FileKind::Book => "page",
             FileKind::Recipe | FileKind::Kitchen => "use",
         };
         let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));

@@ -6,16 +6,11 @@ use super::orders::time_of_day;
 use super::output::Output;
 use super::stop::Ended;
 use super::to_make::ToMake;
-use crate::check::work_out;
 use crate::edge::loader::read_picture;
 use crate::figures::reader::{self, Asked, ReaderPage};
 use crate::language::syntax::FileKind;
-use crate::make::batch::Batch;
-use crate::make::order::Order;
-use crate::make::work::Work;
 use crate::model::project::Project;
 use crate::model::published::Picture;
-use crate::model::recipe::Recipe;
 use crate::out;
 use crate::out::reader::html::{Inside, Setting};
 use crate::out::reader::shrink::{Shrunk, shrink};
@@ -87,31 +82,14 @@ fn pages(
     let mut pages = Vec::with_capacity(made.work.batches.len());
     for batch in &made.work.batches {
         let others = if is_recipe && !to_make.scaling.chooses() {
-            others(project, source, &batch.recipe, to_make)?
+            let size = to_make.scaling.size()?;
+            reader::others(project, source, &batch.recipe, &size, &[]).map_err(|_| TOO_LARGE)?
         } else {
             Vec::new()
         };
         pages.push(reader::page(batch, &others, asked).map_err(|_| TOO_LARGE)?);
     }
     Ok(pages)
-}
-
-/// The same size with another option of a choice each; one that cannot be made so is left out.
-fn others(
-    project: &Project,
-    source: SourceId,
-    recipe: &Recipe,
-    to_make: &ToMake,
-) -> Result<Vec<(String, Batch)>, String> {
-    let size = to_make.scaling.size()?;
-    let mut all = Vec::new();
-    for (name, selection) in reader::other_selections(recipe) {
-        let Some((recipe, written)) = work_out(project, source, &selection, &mut Vec::new()) else { continue };
-        let Ok(order) = Order::sized(recipe, &written, &size) else { continue };
-        let work = Work::of(vec![order]).map_err(|_| TOO_LARGE)?;
-        all.extend(work.batches.into_iter().next().map(|batch| (name, batch)));
-    }
-    Ok(all)
 }
 
 /// The pictures of the pages, read and made as small as they are shown.
