@@ -2,7 +2,7 @@
 //! selectable, structure tagged by PDF/UA-1 (ISO 14289-1), the same bytes for the same input.
 
 mod blocks;
-// mod book;
+mod book;
 mod by_hand;
 mod canvas;
 mod day;
@@ -28,7 +28,7 @@ mod tags;
 mod timeline;
 
 pub use blocks::render_page;
-// pub use book::render_book;
+pub use book::render_book;
 pub use reader::render_reader;
 
 use crate::figures::bakes::blank::Blank;
@@ -42,8 +42,8 @@ use frame::{Flow, Frame};
 use geometry::Geometry;
 use krilla::Document;
 use krilla::SerializeSettings;
-use krilla::configure::{Accessibility, ConfigurationBuilder, PdfVersion};
 use krilla::annotation::{Annotation, LinkAnnotation, Target};
+use krilla::configure::{Accessibility, ConfigurationBuilder, PdfVersion};
 use krilla::destination::XyzDestination;
 use krilla::geom::Point;
 use krilla::metadata::{DateTime, Metadata};

@@ -1,5 +1,6 @@
 //! `miche book`: a book of recipes for readers, as a static site, a booklet or an electronic book.
 
+mod bound;
 mod read;
 
 use super::output::Output;
@@ -18,6 +19,8 @@ pub(super) struct Arguments {
     /// Where to: a folder for a site, or a file that ends in `.pdf` or `.epub`
     #[arg(short, long, value_name = "PATH")]
     output: PathBuf,
+    #[command(flatten)]
+    binding: bound::Binding,
 }
 
 /// What is made of a book.
@@ -36,11 +39,12 @@ const OTHER_FILES: &[&str] =
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made_as = kind_of(&arguments.output)?;
+    arguments.binding.fits(matches!(made_as, As::Booklet), matches!(made_as, As::Site))?;
     let read = ReadBook::of(&arguments.file, Units::Metric, output)?;
     match made_as {
         As::Site => site(&read, &arguments.output, output),
-        As::Booklet => booklet(&read, &arguments.output, output),
-        As::Epub => epub(&read, &arguments.output, output),
+        As::Booklet => bound::booklet(&read, &arguments.binding, &arguments.output, output),
+        As::Epub => bound::epub(&read, &arguments.binding, &arguments.output),
     }
 }
 
@@ -62,12 +66,4 @@ fn kind_of(path: &Path) -> Result<As, Stop> {
 fn site(read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
     let _ = (&read.project, &read.book);
     Err("a book is not made into a site yet".into())
-}
-
-fn booklet(_read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    Err("a book is not made into a PDF yet; name a folder for a site".into())
-}
-
-fn epub(_read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    Err("a book is not made into an EPUB yet; name a folder for a site".into())
 }

@@ -54,7 +54,8 @@ fn identifier(book: &Book) -> String {
         hash.update(part.as_bytes());
         hash.update([0]);
     }
-    let mut digits: Vec<char> = hash.finalize().iter().flat_map(|byte| format!("{byte:02x}").chars().collect::<Vec<char>>()).take(32).collect();
+    let mut digits: Vec<char> =
+        hash.finalize().iter().flat_map(|byte| format!("{byte:02x}").chars().collect::<Vec<char>>()).take(32).collect();
     if let Some(version) = digits.get_mut(12) {
         *version = '8';
     }

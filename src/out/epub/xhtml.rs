@@ -47,9 +47,8 @@ pub(super) fn closed(markup: &str) -> String {
 
 /// A text with no sign that XML 1.0 forbids.
 pub(super) fn allowed(text: &str) -> String {
-    let is_forbidden = |c: char| {
-        matches!(c, '\0'..='\u{8}' | '\u{B}' | '\u{C}' | '\u{E}'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}')
-    };
+    let is_forbidden =
+        |c: char| matches!(c, '\0'..='\u{8}' | '\u{B}' | '\u{C}' | '\u{E}'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}');
     text.chars().map(|c| if is_forbidden(c) { '\u{FFFD}' } else { c }).collect()
 }
 
@@ -59,7 +58,10 @@ mod tests {
 
     #[test]
     fn what_html_leaves_open_is_closed() {
-        assert_eq!(closed("<p>a<br>b</p><hr /><img src=\"a\" alt=\"x &lt; y\">"), "<p>a<br />b</p><hr /><img src=\"a\" alt=\"x &lt; y\" />");
+        assert_eq!(
+            closed("<p>a<br>b</p><hr /><img src=\"a\" alt=\"x &lt; y\">"),
+            "<p>a<br />b</p><hr /><img src=\"a\" alt=\"x &lt; y\" />"
+        );
         assert_eq!(closed("no tag"), "no tag");
     }
 

@@ -10,9 +10,8 @@ use super::frame::{Block, Flow, Frame, Ink, SOFT};
 use super::geometry::Geometry;
 use super::paragraph::{Setting, Words};
 use super::plates::Plates;
-use super::reader::{Layout, recipe};
 use super::tags::{Node, Role, Tags};
-use super::{NoPdf, Pdf, Press, pages, plain, write};
+use super::{NoPdf, Pdf, Press, pages, plain, reader, write};
 use crate::figures::book::{Book, Chapter};
 use crate::model::published::Picture;
 use crate::out::reader::shrink::Shrunk;
@@ -22,9 +21,6 @@ use krilla::destination::XyzDestination;
 use krilla::geom::Point;
 use krilla::outline::{Outline, OutlineNode};
 use leaf::Leaves;
-
-/// How high a picture of a whole recipe may be, next to that of a sheet by itself.
-const PICTURES: f32 = 1.0;
 
 /// Renders a book.
 ///
@@ -40,18 +36,18 @@ pub fn render_book(book: &Book, pictures: &[(Picture, Shrunk)], sheet: &Sheet) -
     let front = press.tags.add(None, Role::Section);
     let contents = press.tags.add(None, Role::Section);
     let mut leaves = Leaves::default();
-    leaves.silent(pages::fill_bare(&press, &title_page(&mut press, book, front)));
-    leaves.silent(pages::fill_bare(&press, &imprint(&mut press, book, sheet, front)));
+    for flows in [title_page(&mut press, book, front), imprint(&mut press, book, sheet, front)] {
+        leaves.silent(pages::fill_bare(&press, &flows));
+    }
     leaves.to_the_right();
     let first = leaves.count();
     leaves.reserve(contents::pages_of(&press, &contents_without_numbers(book)));
     let bound = Bound { book, plates: &plates };
-    let (lines, starts) = bound.body(&mut press, &mut leaves);
+    let lines = bound.body(&mut press, &mut leaves);
     let set = contents::set(&mut press, &lines, contents);
     leaves.put(first, pages::fill_bare(&press, &set));
     let outline = outline(&lines);
     let all = leaves.finish(&mut press, &title, shift);
-    debug_assert!(starts.len() == book.entries().count());
     write(press, &all, outline, &title, &sheet.printed)
 }
 
@@ -62,8 +58,8 @@ struct Bound<'a> {
 }
 
 impl Bound<'_> {
-    /// Chapters, table and indexes; what the contents say of them, and on which page each recipe begins.
-    fn body(&self, press: &mut Press<'_>, leaves: &mut Leaves) -> (Vec<Line>, Vec<usize>) {
+    /// Chapters, table and indexes; what the contents say of them.
+    fn body(&self, press: &mut Press<'_>, leaves: &mut Leaves) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut starts = Vec::new();
         for (number, chapter) in (1..).zip(&self.book.chapters) {
@@ -77,19 +73,20 @@ impl Bound<'_> {
             for entry in &chapter.entries {
                 let node = press.tags.add(None, Role::Article);
                 let level = if chapter.title.is_some() { 2 } else { 1 };
-                let layout = Layout::of(press, press.em, level, PICTURES);
-                let flows = recipe(press, &entry.main, self.plates, layout, node);
+                let filled = reader::bound(press, &entry.main, self.plates, level, node);
                 let page = leaves.count() + 1;
                 lines.push(Line::recipe(plain(&entry.title), page));
                 starts.push(page);
-                let filled = pages::fill_bare(press, &flows);
                 leaves.running(filled, &plain(&entry.title));
             }
         }
         leaves.to_the_right();
         type Set = fn(&mut Press<'_>, &Book, &[usize], Node) -> Vec<Flow>;
-        let back: [(&str, Set); 3] =
-            [(allergens::TITLE, allergens::set), (index::INGREDIENTS, index::ingredients), (index::TITLES, index::titles)];
+        let back: [(&str, Set); 3] = [
+            (allergens::TITLE, allergens::set),
+            (index::INGREDIENTS, index::ingredients),
+            (index::TITLES, index::titles),
+        ];
         for (title, set) in back {
             let node = press.tags.add(None, Role::Section);
             let flows = set(press, self.book, &starts, node);
@@ -100,7 +97,7 @@ impl Bound<'_> {
             let filled = pages::fill_bare(press, &flows);
             leaves.running(filled, title);
         }
-        (lines, starts)
+        lines
     }
 }
 

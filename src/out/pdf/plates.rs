@@ -46,10 +46,6 @@ impl Plates {
         };
         pictures.iter().map(plate).collect::<Result<Vec<Plate>, NoPdf>>().map(Plates)
     }
-
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
 }
 
 /// Sets a picture as large as the room is, so many points from the left; nothing for one that cannot be shown.

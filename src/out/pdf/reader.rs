@@ -4,11 +4,12 @@
 mod opening;
 
 use super::frame::{Beside, Block, Flow, Frame, HAIR, Ink, SOFT};
+use super::pages::{self, Page};
 use super::paragraph::{self, Setting, Words};
 use super::plates::{self, Plates, Room};
 use super::prose::{self, Look};
 use super::tags::{Node, Role, Tags};
-use super::{Made, NoPdf, Pdf, Press, pages, plain, print, sheet_of};
+use super::{Made, NoPdf, Pdf, Press, plain, print, sheet_of};
 use crate::figures::reader::{Day, Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
@@ -23,30 +24,33 @@ const MEASURE: f32 = 33.0;
 /// How narrow a column of ingredients may be, in parts of the type's size; narrower, they stand above the steps.
 const NARROWEST: f32 = 12.5;
 
-/// How large pictures are by turns, until a recipe stands on two sheets.
-const SIZES: [f32; 3] = [1.0, 0.7, 0.45];
+/// How large pictures and type are by turns, until a recipe stands on two sheets.
+const SIZES: [(f32, f32); 4] = [(1.0, 1.0), (0.7, 1.0), (0.5, 0.95), (0.35, 0.89)];
 
-/// How many sheets a recipe may take before its pictures are made smaller.
+/// The same in a book, where all type is to look alike: as large as takes the fewest pages.
+const SIZES_BOUND: [(f32, f32); 3] = [(1.0, 1.0), (0.85, 0.98), (0.7, 0.95)];
+
+/// How many sheets a recipe may take before all of it is set smaller.
 const SHEETS: usize = 2;
 
 /// How a recipe is set.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Layout {
+struct Layout {
     /// The size of its type, in points.
-    pub(super) size: f32,
+    size: f32,
     /// The level of its title among the headings.
-    pub(super) level: u16,
+    level: u16,
     /// How high a picture of the whole may be, in points.
-    pub(super) picture: f32,
+    picture: f32,
     /// Where the steps begin, where the ingredients stand beside them.
-    pub(super) beside: Option<f32>,
+    beside: Option<f32>,
     /// The room of the steps.
-    pub(super) measure: f32,
+    measure: f32,
 }
 
 impl Layout {
     /// The layout for the paper.
-    pub(super) fn of(press: &Press<'_>, size: f32, level: u16, pictures: f32) -> Layout {
+    fn of(press: &Press<'_>, size: f32, level: u16, pictures: f32) -> Layout {
         let (width, gutter) = (press.width(), size * 2.2);
         let measure = (size * MEASURE).min(width);
         // Where paper is a little too narrow for both, the steps give way.
@@ -81,45 +85,64 @@ pub fn render_reader(recipes: &[ReaderPage], pictures: &[(Picture, Shrunk)], she
     })
 }
 
-/// A recipe, with its pictures as large as two sheets allow.
+/// A recipe, with its pictures and its type as large as two sheets allow.
 fn made(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, size: f32, sheet: &Sheet) -> Made {
     let foot = Foot::plain(&page.title, sheet);
-    let set = |press: &mut Press<'_>, pictures: f32| {
-        let layout = Layout::of(press, size, 1, pictures);
+    let set = |press: &mut Press<'_>, (pictures, type_size): (f32, f32)| {
+        let layout = Layout::of(press, size * type_size, 1, pictures);
         sheet_of(press, &foot, |press, article| recipe(press, page, plates, layout, article))
     };
-    let mut best = (1.0, usize::MAX);
-    if !plates.is_empty() {
-        for pictures in SIZES {
-            let geometry = press.geometry;
-            let mut trial =
-                Press { faces: press.faces, tags: Tags::default(), geometry, em: press.em, label_node: None };
-            let made = set(&mut trial, pictures);
-            let sheets = pages::fill(&trial, made).len();
-            if sheets < best.1 {
-                best = (pictures, sheets);
-            }
-            if sheets <= SHEETS {
-                break;
-            }
+    let best = fewest(press, &SIZES, SHEETS, |trial, sizes| {
+        let made = set(trial, sizes);
+        pages::fill(trial, made).len()
+    });
+    set(press, best)
+}
+
+/// A recipe of a book, set so that it takes as few pages as it can.
+pub(super) fn bound(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, level: u16, node: Node) -> Vec<Page> {
+    let size = press.em;
+    let set = |press: &mut Press<'_>, (pictures, type_size): (f32, f32), node: Node| {
+        let layout = Layout::of(press, size * type_size, level, pictures);
+        let flows = recipe(press, page, plates, layout, node);
+        pages::fill_bare(press, &flows)
+    };
+    let best = fewest(press, &SIZES_BOUND, 1, |trial, sizes| {
+        let node = trial.tags.add(None, Role::Article);
+        set(trial, sizes, node).len()
+    });
+    set(press, best, node)
+}
+
+/// The first of some sizes with which as few pages are filled as with any of them; those after one that is content are not tried.
+fn fewest(
+    press: &Press<'_>,
+    sizes: &[(f32, f32)],
+    content: usize,
+    count: impl Fn(&mut Press<'_>, (f32, f32)) -> usize,
+) -> (f32, f32) {
+    let mut best = ((1.0, 1.0), usize::MAX);
+    for one in sizes {
+        let geometry = press.geometry;
+        let mut trial = Press { faces: press.faces, tags: Tags::default(), geometry, em: press.em, label_node: None };
+        let pages = count(&mut trial, *one);
+        if pages < best.1 {
+            best = (*one, pages);
+        }
+        if pages <= content {
+            break;
         }
     }
-    set(press, best.0)
+    best.0
 }
 
 /// A recipe as what pages are filled with.
-pub(super) fn recipe(
-    press: &mut Press<'_>,
-    page: &ReaderPage,
-    plates: &Plates,
-    layout: Layout,
-    parent: Node,
-) -> Vec<Flow> {
+fn recipe(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, layout: Layout, parent: Node) -> Vec<Flow> {
     let mut setter = Setter { press, plates, layout };
     let mut flows = setter.opening(page, parent);
     let list = setter.press.tags.add(Some(parent), Role::Section);
     let method = setter.press.tags.add(Some(parent), Role::Section);
-    let groups = setter.groups(&page.way.groups, Some("Ingredients"), list);
+    let groups = setter.ingredients(page, list, &mut flows);
     let mut steps = Vec::new();
     for day in &page.way.days {
         steps.extend(setter.day(page, day, method));
@@ -142,6 +165,18 @@ struct Setter<'a, 'p> {
 }
 
 impl Setter<'_, '_> {
+    /// The ingredients under their heading, which goes over both columns where they stand above the steps.
+    fn ingredients(&mut self, page: &ReaderPage, parent: Node, flows: &mut Vec<Flow>) -> Vec<Block> {
+        let (size, level) = (self.layout.size, self.layout.heading(1));
+        let width = self.layout.list(self.press);
+        let title = self.heading("Ingredients", 1.4, (level, width), parent);
+        if self.layout.beside.is_some() {
+            return self.groups(&page.way.groups, title, parent);
+        }
+        flows.push(Flow::One(Block::new(title, size * 1.5).kept()));
+        self.groups(&page.way.groups, Frame::default(), parent)
+    }
+
     /// Ingredients and steps: beside each other, or the ones above the others in two columns.
     fn bench(&mut self, groups: Vec<Block>, steps: Vec<Block>, flows: &mut Vec<Flow>) {
         let above = self.layout.size * 1.5;
@@ -149,7 +184,7 @@ impl Setter<'_, '_> {
             Some(at) => flows.push(Flow::Beside(Beside { left: groups, right: steps, at, above })),
             None => {
                 if !groups.is_empty() {
-                    flows.push(Flow::One(Block::new(Frame::of_height(above), 0.0).kept()));
+                    flows.push(Flow::One(Block::new(Frame::of_height(self.layout.size * 0.4), 0.0).kept()));
                     flows.push(Flow::Two(groups));
                 }
                 let first = steps.into_iter().enumerate();
@@ -166,12 +201,11 @@ impl Setter<'_, '_> {
     }
 
     /// The ingredients part by part, a block a line; each heading is on a page with the first line below it.
-    fn groups(&mut self, groups: &[Group], title: Option<&str>, parent: Node) -> Vec<Block> {
+    fn groups(&mut self, groups: &[Group], title: Frame, parent: Node) -> Vec<Block> {
         let (size, width) = (self.layout.size, self.layout.list(self.press));
         let mut blocks: Vec<Block> = Vec::new();
         let level = self.layout.heading(1);
-        let mut head =
-            title.map(|words| self.heading(words, 1.4, (level, width), parent)).unwrap_or_default();
+        let mut head = title;
         for group in groups {
             if group.is_headed {
                 let gap = if head.height > 0.0 { size * 0.55 } else { 0.0 };
@@ -308,7 +342,7 @@ impl Setter<'_, '_> {
             head.append(line, 0.0, size * 0.25);
         }
         flows.push(Flow::One(Block::new(head, size * 1.6).kept()));
-        let mut groups = self.groups(&other.groups, None, section);
+        let mut groups = self.groups(&other.groups, Frame::default(), section);
         if let Some(words) = left_out(other) {
             let list = self.layout.list(self.press);
             let frame = self.press.paragraph(&[Words::new(plain(&words), size)], Setting::left(list, 1.3), section);

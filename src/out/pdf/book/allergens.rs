@@ -43,7 +43,7 @@ pub(super) fn set(press: &mut Press<'_>, book: &Book, starts: &[usize], parent: 
         names.push(NOT_KNOWN.to_owned());
     }
     let column = (em * 1.9).min(width * 0.55 / names.len() as f32);
-    let number = em * 2.2;
+    let number = em * 3.2;
     let grid = Grid { names: width - number - column * names.len() as f32, number, column };
     let mut flows = vec![Flow::One(Block::new(heading(press, TITLE, 2.2, 1, parent), 0.0).kept())];
     let mut says = "A dot means that the recipe contains it.".to_owned();
@@ -76,7 +76,8 @@ fn head(press: &mut Press<'_>, names: &[String], grid: &Grid, table: Node) -> Fr
     }
     let high = runs.iter().map(Glyphs::width).fold(em * 1.4, f32::max) + em * 0.4;
     let mut frame = Frame::of_height(high);
-    let first = press.tagged(&[Words::new("Recipe", size).ink(SOFT)], Setting::left(grid.names, 1.3), row, Role::ColumnHead);
+    let first =
+        press.tagged(&[Words::new("Recipe", size).ink(SOFT)], Setting::left(grid.names, 1.3), row, Role::ColumnHead);
     let lift = high - first.height - em * 0.2;
     frame.place(first, 0.0, lift);
     let page = Setting { width: grid.number - em * 0.6, leading: 1.3, side: paragraph::Side::Right };
@@ -85,10 +86,9 @@ fn head(press: &mut Press<'_>, names: &[String], grid: &Grid, table: Node) -> Fr
     for (at, run) in runs.into_iter().enumerate() {
         let node = press.tags.add(Some(row), Role::ColumnHead);
         let x = grid.names + grid.number + grid.column * (at as f32 + 0.5) + size * 0.3;
-        frame.items.push(crate::out::pdf::frame::Item {
-            drawn: Drawn::Upwards(x, high - em * 0.3, run),
-            node: Some(node),
-        });
+        frame
+            .items
+            .push(crate::out::pdf::frame::Item { drawn: Drawn::Upwards(x, high - em * 0.3, run), node: Some(node) });
     }
     frame.fill(0.0, high - em * 0.08, press.width(), em * 0.08, BLACK);
     frame

@@ -24,10 +24,8 @@ impl Filler<'_, '_> {
                 self.y += above;
             }
         }
-        let mut columns = [
-            Column { x: 0.0, blocks: both.left.into() },
-            Column { x: both.at, blocks: both.right.into() },
-        ];
+        let mut columns =
+            [Column { x: 0.0, blocks: both.left.into() }, Column { x: both.at, blocks: both.right.into() }];
         loop {
             let (top, is_fresh) = (self.y, !self.begun);
             let mut lowest = top;
