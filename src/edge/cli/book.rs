@@ -1,6 +1,8 @@
 //! `miche book`: a book of recipes for readers, as a static site, a booklet or an electronic book.
 
+mod dates;
 mod read;
+mod site;
 
 use super::output::Output;
 use super::stop::{Ended, Stop};
@@ -18,6 +20,9 @@ pub(super) struct Arguments {
     /// Where to: a folder for a site, or a file that ends in `.pdf` or `.epub`
     #[arg(short, long, value_name = "PATH")]
     output: PathBuf,
+    /// For a site of more than 200 recipes: write the batch card of each as a PDF too, which takes most of the time
+    #[arg(long)]
+    cards: bool,
 }
 
 /// What is made of a book.
@@ -38,7 +43,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made_as = kind_of(&arguments.output)?;
     let read = ReadBook::of(&arguments.file, Units::Metric, output)?;
     match made_as {
-        As::Site => site(&read, &arguments.output, output),
+        As::Site => site::write(&read, &arguments.output, arguments.cards, output),
         As::Booklet => booklet(&read, &arguments.output, output),
         As::Epub => epub(&read, &arguments.output, output),
     }
@@ -57,11 +62,6 @@ fn kind_of(path: &Path) -> Result<As, Stop> {
         .into()),
         _ => Ok(As::Site),
     }
-}
-
-fn site(read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    let _ = (&read.project, &read.book);
-    Err("a book is not made into a site yet".into())
 }
 
 fn booklet(_read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
