@@ -16,6 +16,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 mod cache;
+mod folder;
 mod leftover;
 mod links;
 mod logs;
@@ -26,6 +27,7 @@ mod walk;
 mod write;
 
 pub use cache::Cache;
+pub use folder::{Filled, NewFolder};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};

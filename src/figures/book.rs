@@ -262,19 +262,33 @@ pub fn page(project: &Project, entry: &Entry, variant: &Variant, units: Units) -
     laid_out(project, (entry, variant), units, &[])
 }
 
+/// The batch of an entry's main page, for its card.
+///
+/// # Errors
+/// When it cannot be made in that size.
+pub fn main_batch(project: &Project, entry: &Entry) -> Result<Batch, Impossible> {
+    let Some(main) = entry.variants.first() else {
+        return Err(Impossible { title: entry.title.clone(), why: "it has no page".to_owned() });
+    };
+    batch(project, (entry, main))
+}
+
+fn batch(project: &Project, (entry, variant): (&Entry, &Variant)) -> Result<Batch, Impossible> {
+    let (order, title) = order(project, entry.source, &variant.selection, &variant.asked)?;
+    let Ok(work) = Work::of(vec![order]) else { return Err(Impossible { title, why: TOO_LARGE.to_owned() }) };
+    let nothing = || Impossible { title, why: "nothing is made of it".to_owned() };
+    work.batches.into_iter().next().ok_or_else(nothing)
+}
+
 fn laid_out(
     project: &Project,
     (entry, variant): (&Entry, &Variant),
     units: Units,
     others: &[(String, Batch)],
 ) -> Result<ReaderPage, Impossible> {
-    let (order, title) = order(project, entry.source, &variant.selection, &variant.asked)?;
-    let large = |_: Overflow| Impossible { title: title.clone(), why: TOO_LARGE.to_owned() };
-    let work = Work::of(vec![order]).map_err(large)?;
-    let Some(batch) = work.batches.first() else {
-        return Err(Impossible { title, why: "nothing is made of it".to_owned() });
-    };
-    reader::page(batch, others, Asked { units, serve: None }).map_err(large)
+    let batch = batch(project, (entry, variant))?;
+    let large = |_: Overflow| Impossible { title: batch.recipe.name.to_string(), why: TOO_LARGE.to_owned() };
+    reader::page(&batch, others, Asked { units, serve: None }).map_err(large)
 }
 
 /// A recipe at a size, and what it is called.

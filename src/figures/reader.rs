@@ -147,6 +147,18 @@ impl ReaderPage {
     }
 }
 
+impl ReaderPage {
+    /// Sees every picture, to name its file otherwise.
+    pub fn each_picture(&mut self, mut see: impl FnMut(&mut Picture)) {
+        self.pictures.iter_mut().for_each(&mut see);
+        let groups = self.way.groups.iter_mut().chain(self.others.iter_mut().flat_map(|other| &mut other.groups));
+        groups.flat_map(|group| &mut group.pictures).for_each(&mut see);
+        let steps = self.way.days.iter_mut().flat_map(|day| &mut day.steps);
+        steps.flat_map(|step| &mut step.pictures).for_each(&mut see);
+        self.others.iter_mut().flat_map(|other| &mut other.steps).flat_map(|step| &mut step.pictures).for_each(see);
+    }
+}
+
 /// The page of a batch; `others` are the same batch with another option of a choice each, under the option's name.
 ///
 /// # Errors

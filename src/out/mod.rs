@@ -24,6 +24,7 @@ pub mod reader;
 pub mod report;
 pub mod schema;
 pub mod sheet;
+pub mod site;
 pub mod sticker;
 pub mod stock;
 pub mod sums;

@@ -1,7 +1,9 @@
 //! `miche book`: a book of recipes for readers, as a static site, a booklet or an electronic book.
 
 mod bound;
+mod dates;
 mod read;
+mod site;
 
 use super::output::Output;
 use super::stop::{Ended, Stop};
@@ -19,6 +21,9 @@ pub(super) struct Arguments {
     /// Where to: a folder for a site, or a file that ends in `.pdf` or `.epub`
     #[arg(short, long, value_name = "PATH")]
     output: PathBuf,
+    /// For a site of more than 200 recipes: write the batch card of each as a PDF too, which takes most of the time
+    #[arg(long)]
+    cards: bool,
     #[command(flatten)]
     binding: bound::Binding,
 }
@@ -40,9 +45,12 @@ const OTHER_FILES: &[&str] =
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made_as = kind_of(&arguments.output)?;
     arguments.binding.fits(matches!(made_as, As::Booklet), matches!(made_as, As::Site))?;
+    if arguments.cards && !matches!(made_as, As::Site) {
+        return Err("--cards is for a site: name a folder".into());
+    }
     let read = ReadBook::of(&arguments.file, Units::Metric, output)?;
     match made_as {
-        As::Site => site(&read, &arguments.output, output),
+        As::Site => site::write(&read, &arguments.output, arguments.cards, output),
         As::Booklet => bound::booklet(&read, &arguments.binding, &arguments.output, output),
         As::Epub => bound::epub(&read, &arguments.binding, &arguments.output),
     }
@@ -61,9 +69,4 @@ fn kind_of(path: &Path) -> Result<As, Stop> {
         .into()),
         _ => Ok(As::Site),
     }
-}
-
-fn site(read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    let _ = (&read.project, &read.book);
-    Err("a book is not made into a site yet".into())
 }

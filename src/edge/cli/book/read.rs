@@ -45,6 +45,13 @@ impl ReadBook {
             .map_err(|impossible| Stop::from(format!("{}: {}", impossible.title, impossible.why)))?;
         Ok(ReadBook { project, book })
     }
+
+    /// The files of its recipes, in the order of the book, without links.
+    pub(super) fn files(&self) -> Vec<PathBuf> {
+        let name = |source: SourceId| self.project.sources.get(source).map_or("", |source| &source.name);
+        let real = |name: &str| std::fs::canonicalize(name).unwrap_or_else(|_| PathBuf::from(name));
+        self.book.entries().map(|entry| real(name(entry.source))).collect()
+    }
 }
 
 /// A book file. Its recipes are read side by side before they are followed one by one.
