@@ -114,26 +114,28 @@ pub(super) fn bound(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, l
     set(press, best, node)
 }
 
-/// The first of some sizes with which as few pages are filled as with any of them; those after one that is content are not tried.
+/// The first of some sizes, from large to small, with which no more pages are filled than are fine, or than with the smallest.
 fn fewest(
     press: &Press<'_>,
     sizes: &[(f32, f32)],
-    content: usize,
+    fine: usize,
     count: impl Fn(&mut Press<'_>, (f32, f32)) -> usize,
 ) -> (f32, f32) {
-    let mut best = ((1.0, 1.0), usize::MAX);
-    for one in sizes {
+    let tried = |size: (f32, f32)| {
         let geometry = press.geometry;
         let mut trial = Press { faces: press.faces, tags: Tags::default(), geometry, em: press.em, label_node: None };
-        let pages = count(&mut trial, *one);
-        if pages < best.1 {
-            best = (*one, pages);
-        }
-        if pages <= content {
-            break;
-        }
+        count(&mut trial, size)
+    };
+    let [first, between @ .., last] = sizes else { return (1.0, 1.0) };
+    let whole = tried(*first);
+    if whole <= fine {
+        return *first;
     }
-    best.0
+    let least = tried(*last);
+    if least >= whole {
+        return *first;
+    }
+    between.iter().copied().find(|size| tried(*size) <= least.max(fine)).unwrap_or(*last)
 }
 
 /// A recipe as what pages are filled with.
