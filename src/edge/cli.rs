@@ -25,6 +25,7 @@ mod merge;
 mod new;
 mod orders;
 mod output;
+mod pictures;
 mod plan;
 mod preview;
 mod printing;

@@ -7,6 +7,7 @@ pub mod block;
 pub mod card;
 pub mod comparison;
 pub mod cost;
+pub mod epub;
 pub mod history;
 pub mod html;
 pub mod json;

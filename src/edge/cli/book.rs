@@ -1,5 +1,6 @@
 //! `miche book`: a book of recipes for readers, as a static site, a booklet or an electronic book.
 
+mod bound;
 mod dates;
 mod read;
 mod site;
@@ -23,6 +24,8 @@ pub(super) struct Arguments {
     /// For a site of more than 200 recipes: write the batch card of each as a PDF too, which takes most of the time
     #[arg(long)]
     cards: bool,
+    #[command(flatten)]
+    binding: bound::Binding,
 }
 
 /// What is made of a book.
@@ -41,11 +44,15 @@ const OTHER_FILES: &[&str] =
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made_as = kind_of(&arguments.output)?;
+    arguments.binding.fits(matches!(made_as, As::Booklet), matches!(made_as, As::Site))?;
+    if arguments.cards && !matches!(made_as, As::Site) {
+        return Err("--cards is for a site: name a folder".into());
+    }
     let read = ReadBook::of(&arguments.file, Units::Metric, output)?;
     match made_as {
         As::Site => site::write(&read, &arguments.output, arguments.cards, output),
-        As::Booklet => booklet(&read, &arguments.output, output),
-        As::Epub => epub(&read, &arguments.output, output),
+        As::Booklet => bound::booklet(&read, &arguments.binding, &arguments.output, output),
+        As::Epub => bound::epub(&read, &arguments.binding, &arguments.output),
     }
 }
 
@@ -62,12 +69,4 @@ fn kind_of(path: &Path) -> Result<As, Stop> {
         .into()),
         _ => Ok(As::Site),
     }
-}
-
-fn booklet(_read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    Err("a book is not made into a PDF yet; name a folder for a site".into())
-}
-
-fn epub(_read: &ReadBook, _path: &Path, _output: &mut Output) -> Ended {
-    Err("a book is not made into an EPUB yet; name a folder for a site".into())
 }

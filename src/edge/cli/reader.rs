@@ -4,16 +4,14 @@ use super::batches::{Made, TOO_LARGE};
 use super::deliver::Delivery;
 use super::orders::time_of_day;
 use super::output::Output;
+use super::pictures;
 use super::stop::Ended;
 use super::to_make::ToMake;
-use crate::edge::loader::read_picture;
 use crate::figures::reader::{self, Asked, ReaderPage};
 use crate::language::syntax::FileKind;
 use crate::model::project::Project;
-use crate::model::published::Picture;
 use crate::out;
 use crate::out::reader::html::{Inside, Setting};
-use crate::out::reader::shrink::{Shrunk, shrink};
 use crate::out::sheet::Sheet;
 use crate::text::source::SourceId;
 use jiff::civil::Time;
@@ -48,17 +46,21 @@ pub(super) fn run(
         As::Text => out::reader::page(&pages).text(style),
         As::Markdown => out::reader::page(&pages).markdown(),
         As::Pdf(sheet) => {
-            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::page(&pages), sheet), output);
+            let pictures = pictures::read(&project, &pages, wide(sheet))?;
+            return delivery.deliver_pdf(out::pdf::render_reader(&pages, &pictures, sheet), output);
         }
         As::Html(sheet) => {
-            let wide = if sheet.compact { WIDE_COMPACT } else { WIDE };
-            let pictures = pictures(&project, &pages, wide)?;
+            let pictures = pictures::read(&project, &pages, wide(sheet))?;
             let setting = Setting { compact: sheet.compact, paper: sheet.paper };
             out::reader::html::render(&pages, &Inside(&pictures), setting)
         }
         As::Json => out::reader::json::render(&pages, made.day.is_some())?,
     };
     delivery.deliver(&text, output)
+}
+
+fn wide(sheet: &Sheet) -> u32 {
+    if sheet.compact { WIDE_COMPACT } else { WIDE }
 }
 
 fn hour(text: &str) -> Result<Time, String> {
@@ -86,21 +88,4 @@ fn pages(
         pages.push(reader::page(batch, &others, asked).map_err(|_| TOO_LARGE)?);
     }
     Ok(pages)
-}
-
-/// The pictures of the pages, read and made as small as they are shown.
-fn pictures(project: &Project, pages: &[ReaderPage], wide: u32) -> Result<Vec<(Picture, Shrunk)>, String> {
-    let mut all: Vec<(Picture, Shrunk)> = Vec::new();
-    for picture in pages.iter().flat_map(ReaderPage::all_pictures) {
-        if all.iter().any(|(known, _)| known.span == picture.span) {
-            continue;
-        }
-        // One that cannot be shown was an error of the recipe, and no page is made of those.
-        let Some(file) = project.picture(picture.span) else { continue };
-        let told = |why: String| format!("{}: {why}", picture.path);
-        let bytes = read_picture(file).map_err(told)?;
-        let shrunk = shrink(&bytes, file.kind, wide).map_err(told)?;
-        all.push((picture.clone(), shrunk));
-    }
-    Ok(all)
 }
