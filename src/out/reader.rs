@@ -41,6 +41,7 @@ fn whole(page: &ReaderPage) -> Vec<Block> {
     blocks.push(Block::Gap);
     blocks.push(Block::Text(Text::wrapped(facts(page).join(&Phrase::plain(" · ")), "", "")));
     blocks.extend(page.way.begin.as_ref().map(|begin| Text::fact(format!("Begin at {begin}."))));
+    blocks.extend(page.way.night.as_ref().map(|night| Text::fact(format!("In the night: {night}."))));
     if !page.allergens.is_empty() {
         let words = format!("Contains: {}", page.allergens.join(", "));
         blocks.push(Block::Text(Text::wrapped(vec![Phrase::strong(words)], "", "  ")));

@@ -114,6 +114,7 @@ fn facts(page: &ReaderPage) -> Markup {
             @if way.total_minutes > 0 { div { dt { "In all" } dd { (time_words(way.total_minutes)) } } }
             @if !way.name.is_empty() { div { dt { "This way" } dd { (clean(&way.name)) } } }
             @if let Some(begin) = &way.begin { div { dt { "Begin at" } dd { (begin) } } }
+            @if let Some(night) = &way.night { div { dt { "In the night" } dd { (clean(night)) } } }
         }
     }
 }
