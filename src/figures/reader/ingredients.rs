@@ -68,12 +68,12 @@ impl Row {
             }
             line.push(' ');
         }
-        line.push_str(&self.name);
-        for remark in &self.remarks {
-            line.push_str(", ");
-            line.push_str(remark);
-        }
-        line
+        line + &self.named()
+    }
+
+    /// What it is and all that is said behind it: `whole milk, at 30 °C`.
+    pub fn named(&self) -> String {
+        std::iter::once(&self.name).chain(&self.remarks).map(String::as_str).collect::<Vec<&str>>().join(", ")
     }
 }
 
