@@ -175,7 +175,7 @@ fn a_recipe_is_read_without_script_in_every_size_way_and_unit() {
     }
     assert!(!main.contains("Otherwise"), "other ways have pages of their own");
     let twice = page(folder.path(), "recipes/breakwater-script-b-buns-co-24-buns-hand-crumb.html");
-    assert!(twice.contains("1\u{a0}kg") && twice.contains("6\u{a0}g"), "{twice}");
+    assert!(twice.contains("1000\u{a0}g") && twice.contains("6\u{a0}g"), "{twice}");
     let us = page(folder.path(), "us/breakwater-script-b-buns-co-24-buns-hand-crumb.html");
     assert!(us.contains("lb") && us.contains("°F") && !us.contains("210\u{a0}°C"), "{us}");
     // From each variant the others are one link away.
@@ -243,6 +243,10 @@ fn the_data_holds_against_the_published_vocabulary_with_address_and_dates() {
             assert!(data["url"].as_str().expect("an address").starts_with("https://skerrow.example/bakes/recipes/"));
         }
     }
+    // The list that a search engine's published rules want of a page that leads to recipes (seen 2026-11-26).
+    let list = data(&page(folder.path(), "index.html"));
+    assert_eq!((&list["@type"], &list["itemListElement"][4]["position"]), (&"ItemList".into(), &5.into()));
+    assert_eq!(list["itemListElement"][0]["url"], "https://skerrow.example/bakes/recipes/plain-loaf.html");
     let buns = data(&page(folder.path(), "recipes/breakwater-script-b-buns-co.html"));
     assert_eq!(buns["name"], "Breakwater </script><b>buns & co");
     let image = buns["image"][0].as_str().expect("a picture");
@@ -388,6 +392,31 @@ fn the_search_index_is_small_and_knows_what_is_not_known() {
     let allergen = page(folder.path(), "allergens/milk.html");
     let (with, without) = allergen.split_once("not known").expect("both");
     assert!(without.contains("Unknown") && !with.contains("Unknown"), "{allergen}");
+}
+
+#[test]
+fn every_problem_of_a_book_is_told_at_once() {
+    let folder = folder();
+    let text = "book Quay\naddress skerrow.example\nchapter Bread\nchapter bread\npage \"plain.miche\"\npage \"plain.miche\", sizes 4\n\
+                page \"buns.miche\", choose hnad\npage \"buns.miche\", choose hand, sizes 0\npage \"nowhere.miche\"\npages \"loaf-1.miche\"\n";
+    fs::write(folder.path().join("bad.miche"), text).expect("written");
+    let output = run(folder.path(), &["check", "bad.miche", "--format", "short"]);
+    let told = said(&output);
+    for (line, check) in [
+        (2, "stray-line"),
+        (3, "empty-chapter"),
+        (4, "twice-named"),
+        (6, "twice-named"),
+        (7, "unknown-option"),
+        (8, "size-not-made"),
+        (9, "missing-use"),
+        (10, "stray-line"),
+    ] {
+        let is_told = told.lines().any(|one| one.contains(&format!("bad.miche:{line}:")) && one.contains(check));
+        assert!(is_told, "{line}: {check}\n{told}");
+    }
+    let output = run(folder.path(), &["book", "bad.miche", "-o", "site"]);
+    assert!(output.status.code() == Some(1) && !folder.path().join("site").exists(), "{}", said(&output));
 }
 
 #[test]

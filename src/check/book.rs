@@ -59,7 +59,7 @@ fn chapters(book: &Book, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
 /// Recipes that stand in the book twice by the same way.
 fn twice(book: &Book, diagnostics: &mut Vec<Diagnostic>) {
     let mut known: HashMap<(SourceId, Vec<(&str, &str)>), Span> = HashMap::new();
-    for page in book.pages() {
+    for page in book.pages().filter(|page| !page.is_unclear) {
         let Some(place) = page.place else { continue };
         let way = page.selection.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect();
         match known.get(&(page.recipe, way)) {

@@ -41,6 +41,8 @@ pub struct Page {
     pub selection: Selection,
     /// The choices that the page decides: their other options are not in the book.
     pub decided: Vec<Key>,
+    /// Whether an option was asked for that the recipe does not have, which was reported.
+    pub is_unclear: bool,
     /// Its path, where a file says it.
     pub place: Option<Span>,
 }

@@ -20,7 +20,7 @@ pub fn book(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnosti
 pub fn plain_page(project: &Project, recipe: SourceId) -> Page {
     let choices = project.file(recipe).map_or_else(Vec::new, |file| choices_of(&file.tree));
     let selection = normal_selection(&choices, &Selection::new());
-    Page { recipe, sizes: Vec::new(), selection, decided: Vec::new(), place: None }
+    Page { recipe, sizes: Vec::new(), selection, decided: Vec::new(), is_unclear: false, place: None }
 }
 
 fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Book> {
@@ -63,6 +63,7 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Bo
                     let mut page = plain_page(project, file.tree.source);
                     let choices = choices_of(&file.tree);
                     let mut selection = Selection::new();
+                    let known = reading.problems.len();
                     for clause in clauses {
                         match &clause.value {
                             PageClause::Sizes(all) => {
@@ -74,6 +75,7 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Bo
                             PageClause::Broken => {}
                         }
                     }
+                    page.is_unclear = reading.problems.len() > known;
                     page.decided = selection.iter().map(|(choice, _)| choice.clone()).collect();
                     page.selection = normal_selection(&choices, &selection);
                     page.place = Some(path.span);
