@@ -7,7 +7,7 @@ mod package;
 mod xhtml;
 
 use super::reader::html::Pictures;
-use super::reader::shrink::Shrunk;
+use super::shrink::Shrunk;
 use crate::figures::book::Book;
 use crate::model::published::{Picture, PictureKind};
 use std::io::{Cursor, Write};

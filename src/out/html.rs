@@ -12,7 +12,6 @@ pub mod labels;
 mod list;
 mod log;
 mod page;
-pub(in crate::out) mod prose;
 mod station;
 mod steps;
 mod strip;

@@ -5,7 +5,6 @@
 pub mod data;
 pub mod html;
 pub mod json;
-pub mod shrink;
 
 use super::block::{Block, Heading, Look, Phrase, Step, Text, Voice};
 use super::page::Page;

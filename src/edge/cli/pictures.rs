@@ -4,7 +4,7 @@ use crate::edge::loader::read_picture;
 use crate::figures::reader::ReaderPage;
 use crate::model::project::Project;
 use crate::model::published::Picture;
-use crate::out::reader::shrink::{Shrunk, shrink};
+use crate::out::shrink::{Shrunk, shrink};
 use rayon::prelude::*;
 use std::collections::HashSet;
 

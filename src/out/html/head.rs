@@ -1,10 +1,11 @@
 //! The head of a card: name, batch, choices, what can hurt somebody, notes.
 
-use super::{prose, steps};
+use super::steps;
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
+use crate::out::prose;
 use crate::out::report::{clean, seen};
 use crate::out::sheet::{by_hand, from_store, made_for};
 use maud::{Markup, html};

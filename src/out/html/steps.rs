@@ -1,10 +1,10 @@
 //! Steps: when and how hot at the left, what to do at the right, the cue by which it is done in a tag of its own.
 
-use super::prose;
 use crate::figures::card::{PartCard, StepCard};
 use crate::measure::number::Number;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
+use crate::out::prose;
 use crate::out::report::clean;
 use crate::out::sheet::below_time;
 use crate::out::sheet::by_hand::{self, Blank, Room};

@@ -4,7 +4,7 @@ use super::frame::{Block, Drawn, Frame, Item};
 use super::tags::{Node, Role};
 use super::{NoPdf, Press, plain};
 use crate::model::published::{Picture, PictureKind};
-use crate::out::reader::shrink::Shrunk;
+use crate::out::shrink::Shrunk;
 use crate::text::source::Span;
 use krilla::image::Image;
 

@@ -13,9 +13,9 @@ use super::{Made, NoPdf, Pdf, Press, plain, print, sheet_of};
 use crate::figures::reader::{Day, Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
-use crate::out::reader::shrink::Shrunk;
 use crate::out::reader::{day_name, end_facts, left_out, other_facts, other_title, step_facts};
 use crate::out::sheet::{Foot, Sheet};
+use crate::out::shrink::Shrunk;
 
 /// How wide steps are set at most with their numbers, in parts of the type's size: 60 to 70 letters, which is what one reads well
 /// (Bringhurst, The Elements of Typographic Style, from memory: 45 to 75, with 66 as the ideal).

@@ -1,12 +1,12 @@
 //! A recipe for readers as a page that stands by itself: type, style, pictures and data inside, nothing fetched, no script run.
 
-use super::shrink::Shrunk;
 use super::{data, day_name, end_facts, left_out, opening_facts, other_facts, other_title, step_facts, unknown};
 use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
-use crate::out::html::prose;
+use crate::out::prose;
 use crate::out::report::clean;
+use crate::out::shrink::Shrunk;
 use crate::out::{lettering, page, typeset};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;

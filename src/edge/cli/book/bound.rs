@@ -8,8 +8,8 @@ use crate::edge::cli::printing::{PaperWanted, printed};
 use crate::edge::cli::stop::Ended;
 use crate::model::published::Picture;
 use crate::out;
-use crate::out::reader::shrink::Shrunk;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
+use crate::out::shrink::Shrunk;
 use clap::Args;
 use std::path::Path;
 
