@@ -232,6 +232,11 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
     Some((unit, word, rest))
 }
 
+/// Whether a word, in small letters, is a unit.
+pub(super) fn is_unit(word: &str) -> bool {
+    of_word(word).is_some()
+}
+
 fn of_word(word: &str) -> Option<Unit> {
     Some(match word {
         "g" | "gr" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => Unit::Known("g"),
