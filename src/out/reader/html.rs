@@ -159,7 +159,7 @@ fn line(row: &Row) -> Markup {
             @if !rest.is_empty() { " (" @for (at, one) in rest.iter().enumerate() { @if at > 0 { ", " } (one) } ")" }
             " "
         }
-        (clean(&row.name))
+        (clean(&row.named))
         @for remark in &row.remarks { ", " (clean(remark)) }
     }
 }
