@@ -1,6 +1,7 @@
 //! What was read from notes, put together as a file.
 
 use super::Draft;
+use super::amount;
 use super::entry::{Item, LOOK, readable};
 use super::item::Read;
 use super::method::{self, Own};
@@ -8,6 +9,7 @@ use super::words;
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
+use crate::text::hidden::replaced;
 use crate::text::source::SourceId;
 use std::collections::HashSet;
 
@@ -47,6 +49,8 @@ pub(super) struct Gathered {
     spoons: Option<String>,
     grams: bool,
     cups: bool,
+    /// Whether a cup is said to be a quarter of a litre.
+    metric_cup: bool,
     /// Whether the last line was prose that the next may continue.
     open: bool,
     /// What it was made from, other than notes.
@@ -216,6 +220,7 @@ impl Gathered {
         if read.spoons && self.spoons.is_none() {
             self.spoons = Some(line.to_owned());
         }
+        self.metric_cup |= amount::is_metric_cup(&read.amount);
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         let part = self.here();
@@ -321,6 +326,7 @@ impl Gathered {
             // What cannot be the name is still to be seen.
             Some(title) if !is_name(&title) => {
                 let why = "this cannot be the name".to_owned();
+                let title = replaced(&title, |_| Some('\u{FFFD}')).into_owned();
                 self.title_look.get_or_insert(Item { taken: false, ..Item::new("", &title, Some(why)) });
                 None
             }
@@ -342,7 +348,7 @@ impl Gathered {
         items.extend(self.makes.take());
         let not_said = if self.from.is_some() { "the data does not say" } else { "the notes do not say" };
         if let Some(line) = &self.spoons {
-            let whose = if self.grams && !self.cups { "metric" } else { "US" };
+            let whose = if self.metric_cup || (self.grams && !self.cups) { "metric" } else { "US" };
             items.push(Item::new(format!("measures {whose}"), line, Some(format!("{not_said} whose spoons and cups"))));
         }
         items.append(&mut self.told);

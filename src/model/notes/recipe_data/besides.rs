@@ -28,15 +28,15 @@ impl Taken {
 
     /// What has a place of which a word is missing in the file all the same: one that was read as another, or passed over.
     pub(super) fn lost(&self, recipe: &Object, file: &str) -> (Vec<String>, usize) {
-        let there: HashSet<String> = tokens(file).map(str::to_lowercase).collect();
+        let there: HashSet<String> = tokens(file).into_iter().collect();
         told(recipe, &|value, words| {
-            let is_there = |word: &str| there.contains(&word.to_lowercase());
-            self.0.contains(&address(value))
-                && duration::in_words(words).is_none()
-                && !page::lines(words).iter().all(|line| {
-                    let (number, _) = words::number_of_list(line);
-                    tokens(line.get(number..).unwrap_or(line)).all(|word| is_there(word) || says_little(word))
-                })
+            let is_there = |line: &String| {
+                let (number, _) = words::number_of_list(line);
+                let mut all = tokens(line.get(number..).unwrap_or(line)).into_iter();
+                all.all(|word| there.contains(&word) || says_little(&word))
+            };
+            let is_time = duration::in_words(words).is_some();
+            self.0.contains(&address(value)) && !is_time && !page::lines(words).iter().all(is_there)
         })
     }
 }
@@ -45,11 +45,29 @@ fn address(value: &Value) -> usize {
     std::ptr::from_ref(value).addr()
 }
 
-fn tokens(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
+/// The words and the figures of a text, in small letters; `½` as its two figures, `60g` as a figure and a word.
+fn tokens(text: &str) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    let mut before = None;
+    for character in text.chars() {
+        if let Some((_, above, below)) = amount::VULGAR.iter().find(|(vulgar, ..)| *vulgar == character) {
+            all.extend([(*above).to_owned(), (*below).to_owned()]);
+            before = None;
+            continue;
+        }
+        if character.is_alphanumeric() {
+            let goes_on = before == Some(character.is_numeric());
+            match all.last_mut().filter(|_| goes_on) {
+                Some(word) => word.extend(character.to_lowercase()),
+                None => all.push(character.to_lowercase().collect()),
+            }
+        }
+        before = character.is_alphanumeric().then(|| character.is_numeric());
+    }
+    all
 }
 
-/// Words that go where a figure or a line of the language says the same: units, `of`, `makes`.
+/// Words, in small letters, that go where a figure or a line of the language says the same: units, `of`, `makes`.
 fn says_little(word: &str) -> bool {
     const LITTLE: &[&str] = &[
         "a", "an", "and", "around", "for", "half", "makes", "of", "quarter", "quarters", "serves", "servings", "some",
@@ -57,8 +75,7 @@ fn says_little(word: &str) -> bool {
     ];
     const NUMBERS: &[&str] =
         &["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "dozen"];
-    let lower = word.to_lowercase();
-    LITTLE.contains(&lower.as_str()) || NUMBERS.contains(&lower.as_str()) || amount::is_unit(&lower)
+    LITTLE.contains(&word) || NUMBERS.contains(&word) || amount::is_unit(word)
 }
 
 /// Which texts of a recipe are told as they are there.
