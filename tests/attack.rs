@@ -9,6 +9,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "examples/copy.rs"]
+mod copy;
 mod dice;
 #[path = "attack/mutate.rs"]
 mod mutate;
@@ -75,12 +77,7 @@ impl Field {
     fn new() -> Field {
         let folder = tempfile::tempdir().expect("a folder");
         fs::create_dir(folder.path().join(".git")).expect("made");
-        for entry in fs::read_dir(root().join("examples")).expect("examples") {
-            let path = entry.expect("an entry").path();
-            if path.is_file() {
-                fs::copy(&path, folder.path().join(path.file_name().expect("a name"))).expect("copied");
-            }
-        }
+        copy::into(folder.path());
         let seeds = ["examples", "tests/right", "tests/wrong"].into_iter().flat_map(texts).collect();
         Field { folder, seeds, faults: Vec::new(), runs: 0, seed: 0 }
     }

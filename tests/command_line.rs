@@ -38,7 +38,7 @@ fn commands() -> Vec<String> {
 fn the_help_lists_the_commands_by_the_work() {
     let help = printed(&["--help"]);
     let heads: Vec<&str> = help.lines().filter(|line| !line.starts_with(' ') && line.ends_with(':')).collect();
-    assert_eq!(heads, ["Write:", "Check:", "Make:", "Plan:", "Sell:", "Review:", "Options:"], "{help}");
+    assert_eq!(heads, ["Write:", "Check:", "Make:", "Plan:", "Publish:", "Sell:", "Review:", "Options:"], "{help}");
     assert!(commands().len() >= 17, "{help}");
     assert_eq!(printed(&["help"]), help);
     assert!(help.contains("Exit status: 0 fine, 1 errors in a recipe, 2 wrong use"), "{help}");

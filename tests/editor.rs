@@ -5,6 +5,8 @@
 
 #[path = "editor/client.rs"]
 mod client;
+#[path = "examples/copy.rs"]
+mod copy;
 #[path = "editor/logs.rs"]
 mod logs;
 #[path = "editor/options.rs"]
@@ -21,10 +23,7 @@ use std::path::{Path, PathBuf};
 /// A copy of the examples.
 fn examples() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
-    for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")).expect("there are examples") {
-        let path = entry.expect("readable").path();
-        fs::copy(&path, folder.path().join(path.file_name().expect("a name"))).expect("copied");
-    }
+    copy::into(folder.path());
     folder
 }
 

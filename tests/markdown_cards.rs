@@ -135,7 +135,7 @@ fn the_list_for_a_spreadsheet_is_harmless() {
 fn no_mark_is_left_as_a_star() {
     for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")).expect("examples") {
         let path = entry.expect("an entry").path();
-        if !fs::read_to_string(&path).expect("a text").lines().any(|line| line.starts_with("recipe ")) {
+        if !fs::read_to_string(&path).unwrap_or_default().lines().any(|line| line.starts_with("recipe ")) {
             continue;
         }
         let file = path.to_str().expect("plain");

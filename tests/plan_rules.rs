@@ -42,7 +42,7 @@ fn orders(path: &Path) -> Option<(Vec<Order>, Arc<Kitchen>)> {
     let source = loader.load(path).ok()?;
     let project = loader.into_project();
     match project.file(source)?.tree.kind {
-        FileKind::Kitchen | FileKind::Bakes => None,
+        FileKind::Kitchen | FileKind::Bakes | FileKind::Book => None,
         FileKind::Recipe => {
             let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new())?;
             let kitchen = recipe.kitchen.clone();

@@ -3,6 +3,9 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "examples/copy.rs"]
+mod copy;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -11,12 +14,7 @@ use std::process::Command;
 fn examples(at: &Path) -> PathBuf {
     let folder = at.join("examples");
     fs::create_dir_all(folder.join(".git")).expect("made");
-    for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")).expect("there are examples") {
-        let path = entry.expect("readable").path();
-        if path.is_file() {
-            fs::copy(&path, folder.join(path.file_name().expect("a name"))).expect("copied");
-        }
-    }
+    copy::into(&folder);
     folder
 }
 

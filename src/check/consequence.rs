@@ -1,6 +1,6 @@
 //! Takes out problems that only follow from another: one slip of the pen, one problem.
 
-use crate::language::syntax::{Content, Key, Tree};
+use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Source, Span};
 use std::collections::HashSet;
@@ -23,7 +23,8 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .take(MOST_CAUSES)
         .map(|line| source.slice(line.said).to_lowercase())
         .collect();
-    let unknown_option = has_unknown_option(diagnostics);
+    // A page of a book says nothing of the others.
+    let unknown_option = tree.kind != FileKind::Book && has_unknown_option(diagnostics);
     // Of two lines of prose for two options each names what the other does not have.
     let for_options: HashSet<u32> = diagnostics
         .iter()

@@ -58,6 +58,8 @@ checks! {
     yield_does_not_add_up,
     pieces_mismatch,
     sort_not_made,
+    size_not_made,
+    empty_chapter,
     aim_missed,
     aim_unknown,
     odd_aim,
@@ -125,6 +127,7 @@ checks! {
 
 pub mod allowance;
 pub mod bakes;
+pub mod book;
 pub mod caution;
 mod consequence;
 mod dough;

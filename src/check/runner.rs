@@ -1,7 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
-use super::{ALL, Run, Subject, bakes, merge_conflict, stops};
+use super::{ALL, Run, Subject, bakes, book, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{FileKind, Tree};
@@ -242,6 +242,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
             resolve::day::day(project, source, &mut diagnostics);
         }
         FileKind::Bakes => bakes::check(project, source, &mut diagnostics),
+        FileKind::Book => book::check(project, source, &mut diagnostics),
     }
     for check in ALL {
         if let Run::Tree(run) = check.run {

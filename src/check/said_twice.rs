@@ -3,6 +3,7 @@
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{
+    BookLine, PageClause,
     BakeClause, Content, EquipmentClause, IngredientClause, Key, Line, LogLine, MakeClause, Piece, Quantity, RanClause, Share, Term, Tree,
 };
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -122,6 +123,10 @@ fn clauses(content: &Content) -> Vec<(&'static str, Span)> {
             }),
             _ => Vec::new(),
         },
+        Content::OfBook(line) => match &**line {
+            BookLine::Page { clauses, .. } => named(clauses, |clause| matches!(clause, PageClause::Sizes(_)).then_some("sizes")),
+            _ => Vec::new(),
+        },
         _ => Vec::new(),
     }
 }
@@ -160,6 +165,12 @@ fn said_once(content: &Content) -> Option<String> {
             LogLine::WentIn { name, amount, at } if amount.is_some() || !at.is_empty() => return Some(name.key.as_str().to_owned()),
             LogLine::Verdict(Some(_), _) => "verdict",
             _ => return None,
+        },
+        Content::OfBook(line) => match &**line {
+            BookLine::Title(_) => "book",
+            BookLine::By(_) => "by",
+            BookLine::Address(_) => "address",
+            BookLine::Chapter(_) | BookLine::Page { .. } => return None,
         },
         _ => return None,
     };

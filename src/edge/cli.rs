@@ -4,6 +4,7 @@ mod aim;
 mod amounts;
 mod bakes;
 mod batches;
+mod book;
 mod busy;
 mod card;
 mod check;
@@ -24,6 +25,7 @@ mod merge;
 mod new;
 mod orders;
 mod output;
+mod pictures;
 mod plan;
 mod preview;
 mod printing;
@@ -75,6 +77,8 @@ enum Command {
     Check(check::Arguments),
     /// Make batch cards: what to weigh, what to do, scaled to any size
     Card(card::Arguments),
+    /// A book for readers: a site, a booklet to print, an EPUB
+    Book(book::Arguments),
     /// Say what changed in the formula, not in the text
     Diff(diff::Arguments),
     /// Show how a formula changed over its git revisions
@@ -173,6 +177,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
         Command::New(arguments) => new::run(&arguments, &mut output),
         Command::Check(arguments) => check::run(&arguments, &mut output),
         Command::Card(arguments) => card::run(&arguments, &mut output),
+        Command::Book(arguments) => book::run(&arguments, &mut output),
         Command::Diff(arguments) => diff::run(&arguments, &mut output),
         Command::History(arguments) => history::run(&arguments, &mut output),
         Command::Bakes(arguments) => bakes::run(&arguments, &mut output),

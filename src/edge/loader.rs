@@ -16,6 +16,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 mod cache;
+mod folder;
 mod leftover;
 mod links;
 mod logs;
@@ -26,6 +27,7 @@ mod walk;
 mod write;
 
 pub use cache::Cache;
+pub use folder::{Filled, NewFolder};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};
@@ -356,6 +358,7 @@ impl Loader {
         let verb = match from_kind {
             FileKind::Day => "make",
             FileKind::Bakes => "bakes of",
+            FileKind::Book => "page",
             FileKind::Recipe | FileKind::Kitchen => "use",
         };
         let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));

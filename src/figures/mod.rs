@@ -2,6 +2,7 @@
 
 pub mod aimed;
 pub mod bakes;
+pub mod book;
 pub mod card;
 pub mod compare;
 pub mod cost;

@@ -6,6 +6,7 @@
 mod days;
 mod ingredients;
 
+use crate::check::work_out;
 use crate::figures::card::{self, Card, PartCard};
 use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{self, Wanted};
@@ -13,19 +14,24 @@ use crate::figures::sums::sections::pans;
 use crate::language::prose::Prose;
 use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
+use crate::make::order::Order;
+use crate::make::size::Size;
+use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::allergen::Law;
+use crate::model::project::Project;
 use crate::model::published::Picture;
 use crate::model::recipe::{Recipe, Selection};
+use crate::text::source::SourceId;
 pub use days::{Day, Step};
 pub use ingredients::{Group, Row, StandIn};
 use jiff::civil::Time;
 
 /// A recipe as a page for readers.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct ReaderPage {
     /// Its name.
     pub title: String,
@@ -64,7 +70,7 @@ pub struct ReaderPage {
 }
 
 /// One way to make it: under one option of each choice.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Way {
     /// The options taken: `hand, cold overnight`; empty where there is no choice.
     pub name: String,
@@ -141,6 +147,18 @@ impl ReaderPage {
     }
 }
 
+impl ReaderPage {
+    /// Sees every picture, to name its file otherwise.
+    pub fn each_picture(&mut self, mut see: impl FnMut(&mut Picture)) {
+        self.pictures.iter_mut().for_each(&mut see);
+        let groups = self.way.groups.iter_mut().chain(self.others.iter_mut().flat_map(|other| &mut other.groups));
+        groups.flat_map(|group| &mut group.pictures).for_each(&mut see);
+        let steps = self.way.days.iter_mut().flat_map(|day| &mut day.steps);
+        steps.flat_map(|step| &mut step.pictures).for_each(&mut see);
+        self.others.iter_mut().flat_map(|other| &mut other.steps).flat_map(|step| &mut step.pictures).for_each(see);
+    }
+}
+
 /// The page of a batch; `others` are the same batch with another option of a choice each, under the option's name.
 ///
 /// # Errors
@@ -178,15 +196,39 @@ pub fn page(batch: &Batch, others: &[(String, Batch)], asked: Asked) -> Result<R
     })
 }
 
+/// The same size with another option of each choice that is not `decided`; one that cannot be made so is left out.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn others(
+    project: &Project,
+    source: SourceId,
+    recipe: &Recipe,
+    size: &Size,
+    decided: &[Key],
+) -> Result<Vec<(String, Batch)>, Overflow> {
+    let mut all = Vec::new();
+    for (choice, name, selection) in other_selections(recipe) {
+        if decided.contains(&choice) {
+            continue;
+        }
+        let Some((recipe, written)) = work_out(project, source, &selection, &mut Vec::new()) else { continue };
+        let Ok(order) = Order::sized(recipe, &written, size) else { continue };
+        let work = Work::of(vec![order])?;
+        all.extend(work.batches.into_iter().next().map(|batch| (name, batch)));
+    }
+    Ok(all)
+}
+
 /// For each choice the selections that take another option of it, with the option's name: all others stay as they are.
-pub fn other_selections(recipe: &Recipe) -> Vec<(String, Selection)> {
+fn other_selections(recipe: &Recipe) -> Vec<(Key, String, Selection)> {
     let mut all = Vec::new();
     for choice in &recipe.choices {
         let taken: Option<&Key> = recipe.selection.of(&choice.name.key);
         for option in choice.options.iter().filter(|option| Some(&option.key) != taken) {
             let mut selection = recipe.selection.clone();
             selection.take(&choice.name.key, &option.key);
-            all.push((option.to_string(), selection));
+            all.push((choice.name.key.clone(), option.to_string(), selection));
         }
     }
     all

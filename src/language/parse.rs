@@ -7,6 +7,7 @@ mod again;
 mod aim;
 mod bakes;
 mod block;
+mod book;
 mod dispatch;
 mod hidden;
 mod line;
@@ -35,10 +36,11 @@ pub(crate) use words::{Clauses, Place, is_key_anywhere, lines_at};
 mod pest_parser {
     #![allow(missing_docs, clippy::all, clippy::pedantic)]
 
-    /// Parses one line by one rule of `grammar/miche.pest`, or of `grammar/bakes.pest`, which goes on from it.
+    /// Parses one line by one rule of `grammar/miche.pest`, or of `grammar/bakes.pest` and `grammar/book.pest`, which go on from it.
     #[derive(pest_derive::Parser)]
     #[grammar = "../grammar/miche.pest"]
     #[grammar = "../grammar/bakes.pest"]
+    #[grammar = "../grammar/book.pest"]
     pub struct LineParser;
 }
 
@@ -92,8 +94,9 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
         _ => false,
     };
     // A step whose head could not be read still owns the prose below it: one mistake, one problem.
-    let is_broken_step =
-        reader.kind != FileKind::Bakes && matches!(content, Content::Stray) && reader.slice(raw.said).contains(':');
+    let is_broken_step = !matches!(reader.kind, FileKind::Bakes | FileKind::Book)
+        && matches!(content, Content::Stray)
+        && reader.slice(raw.said).contains(':');
     if is_step || is_text || is_broken_step {
         *open = Some(OpenText { indent: raw.indent, is_step: is_step || is_broken_step, cue_indent: None });
     }
@@ -150,6 +153,7 @@ fn file_kind(raw_lines: &[RawLine], text: &str) -> FileKind {
         "kitchen" | "ingredient" => FileKind::Kitchen,
         "day" => FileKind::Day,
         "bakes" => FileKind::Bakes,
+        "book" => FileKind::Book,
         "bake" if bakes::begins_bake(first) => FileKind::Bakes,
         _ => FileKind::Recipe,
     }

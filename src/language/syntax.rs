@@ -12,6 +12,7 @@ use std::fmt;
 use std::sync::Arc;
 
 mod aim_words;
+mod book_words;
 mod log_words;
 mod pan_words;
 mod pantry_words;
@@ -20,13 +21,14 @@ mod spans;
 mod step_words;
 
 pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
+pub use book_words::{BookLine, PageClause, PageSize};
 pub use log_words::{BakeClause, CameTo, HeatOf, LogLine, RanClause, RanTime, Verdict};
 pub use pan_words::{PanKind, WrittenPan};
 pub use pantry_words::{
     CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
 };
-pub use reader_words::{PictureLine, StandInClause};
+pub use reader_words::{PictureLine, StandInClause, TextKind};
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
 
@@ -276,31 +278,6 @@ pub enum KeptHow {
     At(Vec<Quantity>),
 }
 
-/// Which kind of free text a line is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum TextKind {
-    /// `note`
-    Note,
-    /// `caution`
-    Caution,
-    /// `credit`
-    Credit,
-    /// `story`: what a reader is told first.
-    Story,
-}
-
-impl TextKind {
-    /// The word that such a line begins with.
-    pub fn word(self) -> &'static str {
-        match self {
-            TextKind::Note => "note",
-            TextKind::Caution => "caution",
-            TextKind::Credit => "credit",
-            TextKind::Story => "story",
-        }
-    }
-}
-
 /// What a line says. Rare figures stand behind a pointer, so that every other line takes less room.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 #[allow(missing_docs)] // the variants are the lines of the language, described in grammar/LANGUAGE.md
@@ -434,6 +411,8 @@ pub enum Content {
     Stock(Spanned<String>),
     /// A line of a log of bakes.
     Logged(Box<LogLine>),
+    /// A line of a book.
+    OfBook(Box<BookLine>),
 }
 
 /// One line of a file.
@@ -466,6 +445,8 @@ pub enum FileKind {
     Day,
     /// A log of bakes.
     Bakes,
+    /// A book of recipes for readers.
+    Book,
 }
 
 /// A whole file as it was read.

@@ -8,12 +8,13 @@
 //!   aside; of a step its equipment, place, load, longest time, order, people, station.
 //! - Units, ranges and fractions have one spelling; the digits of a number stay as they are, because they say how far it
 //!   was rounded.
-//! - At most one blank line stands together, and one before each part and each bake of a log. Lines end in LF, or in CRLF or CR where all did.
+//! - At most one blank line stands together, and one before each part, each bake of a log and each chapter of a book. Lines end in LF, or in CRLF or CR where all did.
 //! - A line that could not be read, or that something was wrong with, stays to the byte.
 
 mod amount;
 mod bakes;
 mod block;
+mod book;
 mod clause;
 mod column;
 mod indent;
@@ -23,7 +24,7 @@ mod prose;
 mod tidied;
 
 use crate::language::parse::parse;
-use crate::language::syntax::{Content, Line, LogLine, Tree};
+use crate::language::syntax::{BookLine, Content, Line, LogLine, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::line_break;
 use crate::text::source::{SourceId, Span};
@@ -152,11 +153,12 @@ fn slip<'t>(page: Page<'t>, line: &Line, said: Option<String>, indent: Indent, o
     }
 }
 
-/// Whether a line begins something that a blank line parts from what stands before it: a part, or a bake.
+/// Whether a line begins something that a blank line parts from what stands before it: a part, a bake, or a chapter.
 fn begins_block(content: &Content) -> bool {
     match content {
         Content::Part { .. } => true,
         Content::Logged(line) => matches!(**line, LogLine::Bake { .. }),
+        Content::OfBook(line) => matches!(**line, BookLine::Chapter(_)),
         _ => false,
     }
 }
@@ -193,7 +195,7 @@ fn has_odd_comma(page: Page<'_>, line: &Line) -> bool {
     let in_digits =
         |around: &[u8]| matches!(around, [before, b',', after] if before.is_ascii_digit() && after.is_ascii_digit());
     let before_comment = |pair: &[u8]| pair == b",#";
-    matches!(line.content, Content::Ingredient(_) | Content::Step(_) | Content::Logged(_))
+    matches!(line.content, Content::Ingredient(_) | Content::Step(_) | Content::Logged(_) | Content::OfBook(_))
         && (said.windows(3).any(in_digits) || said.windows(2).any(before_comment))
 }
 

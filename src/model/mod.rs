@@ -4,6 +4,7 @@ pub mod aim;
 pub mod alive;
 pub mod allergen;
 pub mod baked;
+pub mod book;
 pub(crate) mod choice;
 pub mod contains;
 pub mod cooking;

@@ -25,6 +25,21 @@ pub(super) fn faces() -> String {
     face(LATIN, LATIN_RANGE) + &face(LATIN_EXTENDED, LATIN_EXTENDED_RANGE)
 }
 
+/// The files of the type in a folder of a site, and what they hold.
+pub(super) fn files() -> [(&'static str, &'static [u8]); 2] {
+    [("assets/latin.woff2", LATIN), ("assets/latin-ext.woff2", LATIN_EXTENDED)]
+}
+
+/// The type as style that lies beside its files.
+pub(super) fn linked_faces() -> String {
+    let face = |file: &str, range: &str| {
+        format!(
+            "@font-face{{font-family:\"Miche Card\";font-style:normal;font-weight:200 800;font-display:swap;src:url({file}) format(\"woff2\");unicode-range:{range}}}\n"
+        )
+    };
+    face("latin.woff2", LATIN_RANGE) + &face("latin-ext.woff2", LATIN_EXTENDED_RANGE)
+}
+
 /// What stands in the margin below every printed page of a sheet: its words at the left, which page of how many at the right.
 pub(super) fn margin_boxes(words: &str, size: f64) -> String {
     let font = format!("font:{size:.3}pt \"Miche Card\",Verdana,sans-serif;color:#333");

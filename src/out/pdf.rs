@@ -2,6 +2,7 @@
 //! selectable, structure tagged by PDF/UA-1 (ISO 14289-1), the same bytes for the same input.
 
 mod blocks;
+mod book;
 mod by_hand;
 mod canvas;
 mod day;
@@ -16,7 +17,9 @@ mod log;
 mod pages;
 mod paragraph;
 mod picture;
+mod plates;
 mod prose;
+mod reader;
 mod station;
 mod steps;
 mod strip;
@@ -25,6 +28,8 @@ mod tags;
 mod timeline;
 
 pub use blocks::render_page;
+pub use book::render_book;
+pub use reader::render_reader;
 
 use crate::figures::bakes::blank::Blank;
 use crate::figures::card::{Card, DayHead, PartCard, stations};
@@ -37,6 +42,7 @@ use frame::{Flow, Frame};
 use geometry::Geometry;
 use krilla::Document;
 use krilla::SerializeSettings;
+use krilla::annotation::{Annotation, LinkAnnotation, Target};
 use krilla::configure::{Accessibility, ConfigurationBuilder, PdfVersion};
 use krilla::destination::XyzDestination;
 use krilla::geom::Point;
@@ -181,8 +187,15 @@ fn write(
             .ok_or_else(|| NoPdf("the paper has no size".to_owned()))?;
         let mut drawn = document.start_page_with(size);
         let mut surface = drawn.surface();
-        pages::paint(&mut press, page, &mut surface);
+        let leads = pages::paint(&mut press, page, &mut surface);
         surface.finish();
+        for (area, to, node) in leads {
+            let place = XyzDestination::new(to, Point::from_xy(0.0, 0.0));
+            let link = LinkAnnotation::new(area, Target::Destination(place.into()));
+            let link = Annotation::new_link(link, Some(format!("page {}", to + 1)));
+            let link = drawn.add_tagged_annotation(link);
+            press.tags.drawn(node, link);
+        }
         drawn.finish();
     }
     document.set_tag_tree(press.tags.finish());

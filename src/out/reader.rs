@@ -1,4 +1,4 @@
-//! A recipe for readers, laid out: as blocks for plain text, Markdown and PDF, as a page of its own in HTML, as data.
+//! A recipe for readers, laid out: as blocks for plain text and Markdown, as a page of its own in HTML, as data; on paper by `out/pdf/reader`.
 //!
 //! A book asks for the same: [`html::article`] is a recipe without the page around it, [`data::recipe`] what search engines read.
 
@@ -71,7 +71,7 @@ fn whole(page: &ReaderPage) -> Vec<Block> {
 }
 
 /// What stands over the steps of a day.
-fn day_name(page: &ReaderPage, number: usize) -> String {
+pub(in crate::out) fn day_name(page: &ReaderPage, number: usize) -> String {
     if page.way.days.len() > 1 { format!("Day {number}") } else { "Method".to_owned() }
 }
 
@@ -92,8 +92,21 @@ fn facts(page: &ReaderPage) -> Vec<Vec<Phrase>> {
     facts
 }
 
+/// The same as what it is and words, with when to begin.
+pub(in crate::out) fn opening_facts(page: &ReaderPage) -> Vec<(&'static str, String)> {
+    let way = &page.way;
+    let time = |what, minutes| (minutes > 0).then(|| (what, time_words(minutes)));
+    let mut all = Vec::new();
+    all.extend(page.makes.as_ref().map(|makes| ("Makes", makes.to_string())));
+    all.extend(time("Active", way.active_minutes));
+    all.extend(time("In all", way.total_minutes));
+    all.extend((!way.name.is_empty()).then(|| ("This way", way.name.clone())));
+    all.extend(way.begin.as_ref().map(|begin| ("Begin at", begin.clone())));
+    all
+}
+
 /// Ingredients of which nobody knows the allergens, in a sentence.
-fn unknown(page: &ReaderPage) -> Option<String> {
+pub(in crate::out) fn unknown(page: &ReaderPage) -> Option<String> {
     let names = &page.allergens_unknown;
     (!names.is_empty()).then(|| format!("Allergens are not known of: {}.", names.join(", ")))
 }
@@ -125,7 +138,7 @@ fn steps(all: &[reader::Step]) -> Vec<Step> {
 }
 
 /// When, how long, where and for what: `08:20, 10 min, oven at 220 °C`.
-fn step_facts(step: &reader::Step) -> String {
+pub(in crate::out) fn step_facts(step: &reader::Step) -> String {
     let mut facts: Vec<String> = Vec::new();
     facts.extend(step.part.clone());
     facts.extend(step.begins.as_ref().map(|begins| format!("at {begins}")));
@@ -149,17 +162,17 @@ fn other_blocks(other: &OtherWay) -> Vec<Block> {
     blocks
 }
 
-fn other_title(other: &OtherWay) -> String {
+pub(in crate::out) fn other_title(other: &OtherWay) -> String {
     format!("Otherwise: {}", other.name)
 }
 
-fn other_facts(other: &OtherWay) -> Option<String> {
+pub(in crate::out) fn other_facts(other: &OtherWay) -> Option<String> {
     let (active, total) = (other.active_minutes, other.total_minutes);
     (total > 0)
         .then(|| format!("Active {}, in all {}. Only what differs stands here.", time_words(active), time_words(total)))
 }
 
-fn left_out(other: &OtherWay) -> Option<String> {
+pub(in crate::out) fn left_out(other: &OtherWay) -> Option<String> {
     let all: Vec<&str> = other.without.iter().chain(&other.without_steps).map(String::as_str).collect();
     (!all.is_empty()).then(|| format!("Left out: {}.", show::list(&all)))
 }
@@ -172,7 +185,7 @@ fn ends(page: &ReaderPage) -> Vec<Vec<Phrase>> {
         .collect()
 }
 
-fn end_facts(page: &ReaderPage) -> Vec<(&'static str, String)> {
+pub(in crate::out) fn end_facts(page: &ReaderPage) -> Vec<(&'static str, String)> {
     let mut all = Vec::new();
     if !page.tools.is_empty() {
         all.push(("You need", show::list(&page.tools)));

@@ -4,6 +4,7 @@
 
 mod agree;
 mod aims;
+pub mod book;
 mod choices;
 mod counted;
 pub mod day;
@@ -203,6 +204,10 @@ fn surroundings(
             FileKind::Bakes => reading.report(
                 Diagnostic::error("missing-use", path.span, "a log of bakes cannot be used by a recipe")
                     .help("use kitchens, larders and recipes; a log names its recipe"),
+            ),
+            FileKind::Book => reading.report(
+                Diagnostic::error("missing-use", path.span, "a book cannot be used by a recipe")
+                    .help("use kitchens, larders and recipes; a book names its pages"),
             ),
         }
     }

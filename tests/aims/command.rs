@@ -1,5 +1,8 @@
 //! `miche aim` and `miche swap` from outside: what they print, what they write, and what they make of wrong use.
 
+#[path = "../examples/copy.rs"]
+mod copy;
+
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -159,7 +162,6 @@ fn the_cheapest_costs_no_more_than_the_least_change() {
 /// no line is further from the example than a cook would think odd.
 #[test]
 fn spoilt_examples_are_refused_and_mended() {
-    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let cases = [
         (
             "lamp-room-ice-cream.miche",
@@ -182,10 +184,7 @@ fn spoilt_examples_are_refused_and_mended() {
     ];
     for (name, good, spoilt) in cases {
         let folder = tempfile::tempdir().expect("a folder");
-        for file in fs::read_dir(&examples).expect("examples") {
-            let file = file.expect("a file").path();
-            fs::copy(&file, folder.path().join(file.file_name().expect("a name"))).expect("copied");
-        }
+        copy::into(folder.path());
         let file = folder.path().join(name);
         let text_of = fs::read_to_string(&file).expect("there");
         assert!(text_of.contains(good), "{name}: {good}");

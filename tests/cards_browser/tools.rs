@@ -1,5 +1,8 @@
 //! The programs that these tests ask: a browser, a PDF reader, an accessibility engine, a standards validator.
 
+#[path = "../examples/copy.rs"]
+mod copy;
+
 use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -45,12 +48,7 @@ pub fn miche<S: AsRef<OsStr>>(folder: &Path, arguments: &[S]) -> String {
 /// A copy of the examples in a folder without git, so that no revision stands in the foot.
 pub fn examples() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
-    for entry in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")).expect("there are examples") {
-        let path = entry.expect("readable").path();
-        if path.is_file() {
-            fs::copy(&path, folder.path().join(path.file_name().expect("a name"))).expect("copied");
-        }
-    }
+    copy::into(folder.path());
     // Two preferments in one dough: the widest strip there is.
     let two = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/published/c15-two-preferments.miche");
     fs::copy(two, folder.path().join("two-preferments.miche")).expect("copied");

@@ -43,23 +43,34 @@ impl Delivery {
         if self.output.is_none() && output.is_terminal() {
             return Err("a PDF is not for a terminal; write it into a file with `-o card.pdf`".into());
         }
-        if !pdf.missing.is_empty() {
-            let signs: Vec<String> = pdf.missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
-            output.complain(&format!(
-                "the type of the PDF has no sign for {}; there it stands as its number, such as [U+{:04X}]; the HTML has it",
-                crate::measure::show::list(&signs),
-                pdf.missing.first().map_or(0, |c| u32::from(*c))
-            ));
-        }
+        tell_missing(&pdf, output);
         self.deliver_bytes(&pdf.bytes, output)
     }
 
     fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Ended {
         match &self.output {
-            Some(path) => write_output(path, bytes).map_err(|error| format!("{}: {error}", path.display()))?,
+            Some(path) => return into(path, bytes),
             None => output.print_bytes(bytes),
         }
         Ok(Outcome::Fine)
+    }
+}
+
+/// Writes a result into a file, whole or not at all.
+pub(super) fn into(path: &Path, bytes: &[u8]) -> Ended {
+    write_output(path, bytes).map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok(Outcome::Fine)
+}
+
+/// Says what the type of a PDF had no sign for.
+pub(super) fn tell_missing(pdf: &Pdf, output: &Output) {
+    if !pdf.missing.is_empty() {
+        let signs: Vec<String> = pdf.missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+        output.complain(&format!(
+            "the type of the PDF has no sign for {}; there it stands as its number, such as [U+{:04X}]; the HTML has it",
+            crate::measure::show::list(&signs),
+            pdf.missing.first().map_or(0, |c| u32::from(*c))
+        ));
     }
 }
 

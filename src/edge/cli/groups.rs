@@ -10,6 +10,7 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Check", &["check", "aim", "explain"]),
     ("Make", &["card", "sums", "swap", "list", "stock"]),
     ("Plan", &["plan"]),
+    ("Publish", &["book"]),
     ("Sell", &["label", "cost"]),
     ("Review", &["diff", "history", "bakes", "merge", "setup"]),
 ];

@@ -36,7 +36,7 @@ pub(super) struct Setting {
 
 /// The paper to print on.
 #[derive(Debug, Clone, Copy, ValueEnum)]
-enum PaperWanted {
+pub(super) enum PaperWanted {
     /// 210 × 297 mm
     A4,
     /// 148 × 210 mm
@@ -45,6 +45,32 @@ enum PaperWanted {
     Letter,
     /// A filing card of 4 × 6 in
     Index,
+}
+
+impl PaperWanted {
+    /// The paper itself.
+    pub(super) fn paper(self) -> Paper {
+        match self {
+            PaperWanted::A4 => Paper::A4,
+            PaperWanted::A5 => Paper::A5,
+            PaperWanted::Letter => Paper::Letter,
+            PaperWanted::Index => Paper::Index,
+        }
+    }
+}
+
+/// The date to print: what was said, or today's.
+///
+/// # Errors
+/// A sentence that says why it cannot be read.
+pub(super) fn printed(date: Option<&str>) -> Result<String, String> {
+    let date = match date {
+        Some(text) => text
+            .parse::<jiff::civil::Date>()
+            .map_err(|_| format!("--date {text}: this is not a date such as 2027-04-17"))?,
+        None => jiff::ZonedDateTime::now().date(),
+    };
+    Ok(date.to_string())
 }
 
 /// Which way round the paper lies.
@@ -88,30 +114,13 @@ impl Setting {
     /// # Errors
     /// A sentence that says why the date cannot be read.
     pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
-        let printed = match &self.date {
-            Some(text) => text
-                .parse::<jiff::civil::Date>()
-                .map_err(|_| format!("--date {text}: this is not a date such as 2027-04-17"))?,
-            None => jiff::ZonedDateTime::now().date(),
-        };
-        let paper = match self.paper {
-            PaperWanted::A4 => Paper::A4,
-            PaperWanted::A5 => Paper::A5,
-            PaperWanted::Letter => Paper::Letter,
-            PaperWanted::Index => Paper::Index,
-        };
+        let printed = printed(self.date.as_deref())?;
+        let paper = self.paper.paper();
         let orientation = match self.orientation {
             None => paper.usual_orientation(),
             Some(OrientationWanted::Portrait) => Orientation::Portrait,
             Some(OrientationWanted::Landscape) => Orientation::Landscape,
         };
-        Ok(Sheet {
-            paper,
-            orientation,
-            by: By::Recipe,
-            compact: self.compact,
-            printed: printed.to_string(),
-            revision: revision::of(path),
-        })
+        Ok(Sheet { paper, orientation, by: By::Recipe, compact: self.compact, printed, revision: revision::of(path) })
     }
 }

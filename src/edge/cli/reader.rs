@@ -4,21 +4,14 @@ use super::batches::{Made, TOO_LARGE};
 use super::deliver::Delivery;
 use super::orders::time_of_day;
 use super::output::Output;
+use super::pictures;
 use super::stop::Ended;
 use super::to_make::ToMake;
-use crate::check::work_out;
-use crate::edge::loader::read_picture;
 use crate::figures::reader::{self, Asked, ReaderPage};
 use crate::language::syntax::FileKind;
-use crate::make::batch::Batch;
-use crate::make::order::Order;
-use crate::make::work::Work;
 use crate::model::project::Project;
-use crate::model::published::Picture;
-use crate::model::recipe::Recipe;
 use crate::out;
 use crate::out::reader::html::{Inside, Setting};
-use crate::out::reader::shrink::{Shrunk, shrink};
 use crate::out::sheet::Sheet;
 use crate::text::source::SourceId;
 use jiff::civil::Time;
@@ -53,17 +46,21 @@ pub(super) fn run(
         As::Text => out::reader::page(&pages).text(style),
         As::Markdown => out::reader::page(&pages).markdown(),
         As::Pdf(sheet) => {
-            return delivery.deliver_pdf(out::pdf::render_page(&out::reader::page(&pages), sheet), output);
+            let pictures = pictures::read(&project, &pages, wide(sheet))?;
+            return delivery.deliver_pdf(out::pdf::render_reader(&pages, &pictures, sheet), output);
         }
         As::Html(sheet) => {
-            let wide = if sheet.compact { WIDE_COMPACT } else { WIDE };
-            let pictures = pictures(&project, &pages, wide)?;
+            let pictures = pictures::read(&project, &pages, wide(sheet))?;
             let setting = Setting { compact: sheet.compact, paper: sheet.paper };
             out::reader::html::render(&pages, &Inside(&pictures), setting)
         }
         As::Json => out::reader::json::render(&pages, made.day.is_some())?,
     };
     delivery.deliver(&text, output)
+}
+
+fn wide(sheet: &Sheet) -> u32 {
+    if sheet.compact { WIDE_COMPACT } else { WIDE }
 }
 
 fn hour(text: &str) -> Result<Time, String> {
@@ -83,46 +80,12 @@ fn pages(
     let mut pages = Vec::with_capacity(made.work.batches.len());
     for batch in &made.work.batches {
         let others = if is_recipe && !to_make.scaling.chooses() {
-            others(project, source, &batch.recipe, to_make)?
+            let size = to_make.scaling.size()?;
+            reader::others(project, source, &batch.recipe, &size, &[]).map_err(|_| TOO_LARGE)?
         } else {
             Vec::new()
         };
         pages.push(reader::page(batch, &others, asked).map_err(|_| TOO_LARGE)?);
     }
     Ok(pages)
-}
-
-/// The same size with another option of a choice each; one that cannot be made so is left out.
-fn others(
-    project: &Project,
-    source: SourceId,
-    recipe: &Recipe,
-    to_make: &ToMake,
-) -> Result<Vec<(String, Batch)>, String> {
-    let size = to_make.scaling.size()?;
-    let mut all = Vec::new();
-    for (name, selection) in reader::other_selections(recipe) {
-        let Some((recipe, written)) = work_out(project, source, &selection, &mut Vec::new()) else { continue };
-        let Ok(order) = Order::sized(recipe, &written, &size) else { continue };
-        let work = Work::of(vec![order]).map_err(|_| TOO_LARGE)?;
-        all.extend(work.batches.into_iter().next().map(|batch| (name, batch)));
-    }
-    Ok(all)
-}
-
-/// The pictures of the pages, read and made as small as they are shown.
-fn pictures(project: &Project, pages: &[ReaderPage], wide: u32) -> Result<Vec<(Picture, Shrunk)>, String> {
-    let mut all: Vec<(Picture, Shrunk)> = Vec::new();
-    for picture in pages.iter().flat_map(ReaderPage::all_pictures) {
-        if all.iter().any(|(known, _)| known.span == picture.span) {
-            continue;
-        }
-        // One that cannot be shown was an error of the recipe, and no page is made of those.
-        let Some(file) = project.picture(picture.span) else { continue };
-        let told = |why: String| format!("{}: {why}", picture.path);
-        let bytes = read_picture(file).map_err(told)?;
-        let shrunk = shrink(&bytes, file.kind, wide).map_err(told)?;
-        all.push((picture.clone(), shrunk));
-    }
-    Ok(all)
 }

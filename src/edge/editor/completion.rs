@@ -13,6 +13,7 @@ use crate::model::aim::Figure;
 use crate::model::allergen;
 use crate::model::kind::Kind as IngredientKind;
 use crate::model::larder::{Larder, NOTHING};
+use crate::solve::resolve::choices_of;
 use crate::text::source::Span;
 use std::collections::HashSet;
 
@@ -301,10 +302,29 @@ impl Typed<'_> {
         } else if has_clause && kind == FileKind::Kitchen {
             self.clauses(clause, Clauses::Equipment);
             self.clauses(clause, Clauses::Scale);
+        } else if has_clause && kind == FileKind::Book {
+            self.page_clause(clause);
         } else if has_clause && kind == FileKind::Day {
             self.clauses(clause, if first == "store" { Clauses::Store } else { Clauses::Make });
         } else {
             self.line_start(words, kind, part);
+        }
+    }
+
+    /// What is said of a page; behind `choose` the options of its recipe.
+    fn page_clause(&mut self, clause: &str) {
+        let Some(rest) = keyword_rest(clause, "choose ") else { return self.clauses(clause, Clauses::Page) };
+        let path = self.words.split('"').nth(1).unwrap_or("");
+        let lines = self.view.tree().lines.iter();
+        // The line that is being typed may not be read yet, its path may stand on another.
+        let target = lines.filter_map(|line| line.content.path()).find(|known| known.value == path);
+        let project = &self.view.project;
+        let recipe = target.and_then(|path| project.target(path.span)).and_then(|source| project.file(source));
+        let choices = recipe.map_or_else(Vec::new, |file| choices_of(&file.tree));
+        for choice in choices {
+            for option in &choice.options {
+                self.offer(rest, &option.text, Kind::Choice, &format!("option of {}", choice.name));
+            }
         }
     }
 
@@ -364,6 +384,7 @@ impl Typed<'_> {
         match kind {
             FileKind::Kitchen => self.lines(typed, Place::Pantry),
             FileKind::Day => self.lines(typed, Place::Day),
+            FileKind::Book => self.lines(typed, Place::Book),
             FileKind::Bakes => {
                 self.lines(typed, Place::Log);
                 self.log_names(typed);

@@ -1,4 +1,4 @@
-//! Links: the files of `use`, `make`, `store` and `bakes of`.
+//! Links: the files of `use`, `make`, `store`, `bakes of` and `page`.
 
 use super::view::View;
 use crate::text::source::{SourceId, Span};

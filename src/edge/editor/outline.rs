@@ -1,7 +1,7 @@
 //! The outline of a file: its parts with their ingredients and steps, its blocks, its orders.
 
 use super::view::View;
-use crate::language::syntax::{Content, FileKind, WantedAmount};
+use crate::language::syntax::{BookLine, Content, FileKind, WantedAmount};
 use crate::text::source::Span;
 
 /// What an entry is; the editor shows a picture for it.
@@ -81,6 +81,12 @@ pub(super) fn outline(view: &View) -> Vec<Entry> {
                 };
                 put(&mut top, entry(&path.value, &wanted, EntryKind::Order, path.span));
             }
+            Content::OfBook(line) => match &**line {
+                BookLine::Title(words) => top.push(entry(&words.value, "", EntryKind::Title, words.span)),
+                BookLine::Chapter(words) => top.push(entry(&words.value, "", EntryKind::Part, words.span)),
+                BookLine::Page { path, .. } => put(&mut top, entry(&path.value, "", EntryKind::Order, path.span)),
+                BookLine::By(_) | BookLine::Address(_) => {}
+            },
             Content::Prose(_) | Content::Until(_) | Content::Picture(_) if line.continues => {
                 if let Some(last) = top.last_mut().and_then(|part| part.inside.last_mut()) {
                     last.span = last.span.to(line.span);

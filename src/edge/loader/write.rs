@@ -96,13 +96,13 @@ fn is_what_was_read(taken_away: &Path, target: &Path, held: &[u8], bytes: &[u8])
 
 /// Two files take each other's name, at one moment.
 #[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
-fn swapped(one: &Path, other: &Path) -> io::Result<()> {
+pub(super) fn swapped(one: &Path, other: &Path) -> io::Result<()> {
     use rustix::fs::{CWD, RenameFlags, renameat_with};
     Ok(renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE)?)
 }
 
 #[cfg(not(any(target_os = "linux", target_os = "android", target_vendor = "apple")))]
-fn swapped(_: &Path, _: &Path) -> io::Result<()> {
+pub(super) fn swapped(_: &Path, _: &Path) -> io::Result<()> {
     Err(io::ErrorKind::Unsupported.into())
 }
 

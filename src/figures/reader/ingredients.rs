@@ -37,7 +37,7 @@ pub struct Row {
     /// What.
     pub name: String,
     /// What, as it stands behind the amount: of a number of pieces several, `vanilla pods`.
-    pub named: String,
+    pub shown_name: String,
     /// Whether it is another part.
     pub is_part: bool,
     /// How it is prepared, how warm it is, whether it may be left out.
@@ -71,12 +71,12 @@ impl Row {
             }
             line.push(' ');
         }
-        line.push_str(&self.named);
-        for remark in &self.remarks {
-            line.push_str(", ");
-            line.push_str(remark);
-        }
-        line
+        line + &self.named()
+    }
+
+    /// What it is and all that is said behind it: `whole milk, at 30 °C`.
+    pub fn named(&self) -> String {
+        std::iter::once(&self.shown_name).chain(&self.remarks).map(String::as_str).collect::<Vec<&str>>().join(", ")
     }
 }
 
@@ -113,11 +113,11 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
         }
         for preferment in &part.preferments {
             let name = format!("all of the {}", preferment.name);
-            let named = name.clone();
+            let shown_name = name.clone();
             rows.push(Row {
                 amounts: vec![preferment.total_shown.clone()],
                 name,
-                named,
+                shown_name,
                 is_part: true,
                 remarks: Vec::new(),
             });
@@ -168,8 +168,8 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
         _ => None,
     };
     let name = line.ingredient.clone();
-    let named = count.map_or_else(|| name.clone(), |count| several(count, &name));
-    Ok(Some(Row { amounts, name, named, is_part, remarks: remarks.collect() }))
+    let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
+    Ok(Some(Row { amounts, name, shown_name, is_part, remarks: remarks.collect() }))
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.

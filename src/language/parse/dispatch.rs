@@ -41,6 +41,11 @@ fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
     if kind == FileKind::Bakes {
         return bakes::rule_for(word, text);
     }
+    if kind == FileKind::Book {
+        let after = text.get(word.len()..).unwrap_or("");
+        return words::rule_for(kind, word)
+            .filter(|_| after.is_empty() || after.starts_with(|c: char| c.is_whitespace() || c == '"'));
+    }
     let after_word = text.get(word.len()..).unwrap_or("");
     let is_keyword = after_word.is_empty() || after_word.starts_with(char::is_whitespace);
     if let Some(rule) = words::rule_anywhere(word).filter(|_| is_keyword) {

@@ -2,7 +2,7 @@
 
 use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
 use super::reader::{Reader, string};
-use super::{Clauses, Rule, aim, bakes, block, prose, reader_lines, stray};
+use super::{Clauses, Rule, aim, bakes, block, book, prose, reader_lines, stray};
 use crate::language::syntax::{
     Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
     Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -98,6 +98,7 @@ pub(super) fn build<'t>(
         Rule::ingredient_line => ingredient(reader, pairs),
         Rule::step_line => step(reader, pairs),
         _ if reader.kind == FileKind::Bakes => bakes::build(reader, rule, pairs),
+        _ if reader.kind == FileKind::Book => book::build(reader, rule, pairs),
         _ => block::build(reader, rule, said, pairs),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::reader::{Reader, shortened};
 use super::{Rule, words};
-use crate::language::syntax::{Content, FileKind, Name, Tree};
+use crate::language::syntax::{BookLine, Content, FileKind, Name, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -29,6 +29,16 @@ const IN_OTHER_WORDS: &[(FileKind, &str, &str)] = &[
     (FileKind::Kitchen, "density", "weighs 1.03 g per ml"),
     (FileKind::Kitchen, "weight", "one weighs 55 g"),
     (FileKind::Kitchen, "trimming", "yield 85 %"),
+    (FileKind::Book, "author", "by NAME"),
+    (FileKind::Book, "base", "address https://skerrow.example/bakes/"),
+    (FileKind::Book, "make", "page \"buns.miche\""),
+    (FileKind::Book, "part", "chapter NAME"),
+    (FileKind::Book, "recipe", "page \"buns.miche\""),
+    (FileKind::Book, "section", "chapter NAME"),
+    (FileKind::Book, "site", "address https://skerrow.example/bakes/"),
+    (FileKind::Book, "title", "book NAME"),
+    (FileKind::Book, "url", "address https://skerrow.example/bakes/"),
+    (FileKind::Book, "use", "page \"buns.miche\""),
     (FileKind::Recipe, "author", "by NAME"),
     (FileKind::Recipe, "category", "filed under WORD, WORD"),
     (FileKind::Recipe, "description", "story TEXT"),
@@ -114,6 +124,7 @@ fn file_noun(kind: FileKind) -> &'static str {
         FileKind::Kitchen => "a kitchen or larder",
         FileKind::Day => "a day",
         FileKind::Bakes => "a log of bakes",
+        FileKind::Book => "a book",
     }
 }
 
@@ -209,22 +220,24 @@ pub(super) fn unknown_clause(reader: &mut Reader<'_, '_>, span: Span, known: &[&
 pub(super) fn check_head(tree: &Tree, text: &str, diagnostics: &mut Vec<Diagnostic>) {
     let first = tree.lines.iter().find(|line| !matches!(line.content, Content::Blank | Content::Comment));
     let span = first.map_or(Span::new(tree.source, 0, 0), |line| line.said);
-    let titled = first.is_some_and(|line| {
-        matches!(line.content, Content::Recipe(_) | Content::Kitchen(_) | Content::Day(_) | Content::IngredientBlock(_))
+    let titled = first.is_some_and(|line| match &line.content {
+        Content::Recipe(_) | Content::Kitchen(_) | Content::Day(_) | Content::IngredientBlock(_) => true,
+        Content::OfBook(line) => matches!(**line, BookLine::Title(_)),
+        _ => false,
     });
     if titled {
         return;
     }
     // `recipe` alone was already reported as incomplete.
     let word = words::first_word(text.get(span.range()).unwrap_or(""));
-    if words::is_title(word) {
+    if words::is_title(word) || tree.kind == FileKind::Book {
         return;
     }
     let problem = if first.is_none() {
         Diagnostic::error("no-title", span, "the file says nothing").help("a recipe begins with `recipe NAME`")
     } else {
         Diagnostic::error("no-title", span, "the file does not say what it is").help(
-            "write `recipe NAME`, `kitchen NAME`, `ingredient NAME`, `day NAME` or `bakes of \"PATH\"` above this line",
+            "write `recipe NAME`, `kitchen NAME`, `ingredient NAME`, `day NAME`, `book NAME` or `bakes of \"PATH\"` above this line",
         )
     };
     diagnostics.push(problem);

@@ -1,6 +1,7 @@
 //! The key words: which words begin a line, in which files, by which rule it is read, how it reads, and what an editor
 //! offers. The parser, the problems of lines that cannot be read, completion and tidying all ask this table.
 
+mod book_lines;
 mod clauses;
 mod lines;
 mod log_lines;
@@ -23,9 +24,9 @@ impl KeyLine {
     }
 }
 
-/// All key words, those of a log of bakes among them.
+/// All key words, those of a log of bakes and of a book among them.
 fn all() -> impl Iterator<Item = &'static KeyLine> {
-    LINES.iter().chain(log_lines::LINES)
+    LINES.iter().chain(log_lines::LINES).chain(book_lines::LINES)
 }
 
 /// The first word of a line, without a colon or comma behind it.
@@ -79,8 +80,7 @@ pub(super) fn form_of(rule: Rule) -> (&'static str, &'static str) {
              `, came to 98 x 88 g` or `, came to 75.5 g each` behind it; a judgement reads `crumb: 4 of 5, even`",
         ),
         Rule::equipment_line => ("equipment", "`oven x 1`, with `, holds 8 kg` or `, friction 12 C` behind it"),
-        _ => LINES
-            .iter()
+        _ => all()
             .find(|line| line.rule == rule)
             .map_or(("this line", "as the reference says"), |line| (line.what, line.form)),
     }
@@ -97,16 +97,17 @@ mod tests {
     use super::*;
     use crate::language::parse::parse;
     use crate::language::syntax::Content;
-    use crate::language::syntax::FileKind::Bakes;
+    use crate::language::syntax::FileKind::{Bakes, Book};
     use crate::language::syntax::FileKind::{Day, Kitchen, Recipe};
     use crate::language::tidy::tidy;
     use crate::text::source::SourceId;
 
-    const KINDS: [(FileKind, &str, &[Place]); 4] = [
+    const KINDS: [(FileKind, &str, &[Place]); 5] = [
         (Recipe, "recipe Loaf\n", &[Place::Title, Place::Head, Place::Part]),
         (Kitchen, "kitchen Quay\n\ningredient milk\n", &[Place::Title, Place::Pantry]),
         (Day, "day Market\n", &[Place::Title, Place::Day]),
         (Bakes, "bakes of \"loaf.miche\"\nbake 2027-03-01\n", &[Place::Title, Place::Log]),
+        (Book, "book Quay\n", &[Place::Title, Place::Book]),
     ];
 
     /// A line that begins with a word, made of how its kind of line reads.
@@ -128,7 +129,11 @@ mod tests {
             for line in all() {
                 for word in line.words(kind) {
                     let said = example(line, word);
-                    let title = if matches!(line.rule, Rule::titled_line | Rule::bakes_of_line) { "" } else { title };
+                    let title = if matches!(line.rule, Rule::titled_line | Rule::bakes_of_line | Rule::book_line) {
+                        ""
+                    } else {
+                        title
+                    };
                     let text = format!("{title}{said}\n");
                     let (tree, problems) = parse(SourceId(0), &text);
                     let read = tree.lines.last().expect("a line");

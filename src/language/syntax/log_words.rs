@@ -1,6 +1,6 @@
 //! The lines of a log of bakes.
 
-use super::{Content, Name, Quantity, WrittenNumber};
+use super::{BookLine, Content, Name, Quantity, WrittenNumber};
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Date, Time};
 
@@ -166,12 +166,16 @@ impl Verdict {
 }
 
 impl Content {
-    /// The path of a file that is read with this one: of `use`, `make`, `store` and `bakes of`.
+    /// The path of a file that is read with this one: of `use`, `make`, `store`, `bakes of` and `page`.
     pub fn path(&self) -> Option<&Spanned<String>> {
         match self {
             Content::Use(path) | Content::Make { path, .. } | Content::Store { path, .. } => Some(path),
             Content::Logged(line) => match &**line {
                 LogLine::Of(path) => Some(path),
+                _ => None,
+            },
+            Content::OfBook(line) => match &**line {
+                BookLine::Page { path, .. } => Some(path),
                 _ => None,
             },
             _ => None,

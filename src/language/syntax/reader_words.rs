@@ -1,4 +1,4 @@
-//! What lines say for the readers of a recipe: pictures, and what may stand in for an ingredient.
+//! What lines say for the readers of a recipe: texts, pictures, and what may stand in for an ingredient.
 
 use super::{Name, Quantity};
 use crate::text::source::Spanned;
@@ -21,4 +21,29 @@ pub struct StandInClause {
     pub amount: Vec<Quantity>,
     /// What then is otherwise.
     pub words: Option<String>,
+}
+
+/// Which kind of free text a line is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum TextKind {
+    /// `note`
+    Note,
+    /// `caution`
+    Caution,
+    /// `credit`
+    Credit,
+    /// `story`: what a reader is told first.
+    Story,
+}
+
+impl TextKind {
+    /// The word that such a line begins with.
+    pub fn word(self) -> &'static str {
+        match self {
+            TextKind::Note => "note",
+            TextKind::Caution => "caution",
+            TextKind::Credit => "credit",
+            TextKind::Story => "story",
+        }
+    }
 }

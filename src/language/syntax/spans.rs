@@ -368,6 +368,7 @@ impl Spans for Content {
             Content::Store { quantity, part, path, clauses } => all!(see: quantity, part, path, clauses),
             Content::Stock(path) => path.each_span(see),
             Content::Logged(line) => line.each_span(see),
+            Content::OfBook(line) => line.each_span(see),
         }
     }
 }

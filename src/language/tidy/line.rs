@@ -3,7 +3,7 @@
 use super::Page;
 use super::amount::{chain, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
-use super::{bakes, block, column, prose};
+use super::{bakes, block, book, column, prose};
 use crate::language::parse::is_key_anywhere;
 use crate::language::syntax::{
     AimAmount, AimBound, AimLine, Amount, Content, IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, Makes,
@@ -74,6 +74,7 @@ pub(super) fn said(page: Page<'_>, line: &Line) -> Option<String> {
         Content::Ingredient(ingredient) => ingredient_line(page, ingredient)?,
         Content::Step(step) => step_line(page, step)?,
         Content::Logged(logged) => bakes::said(page, logged)?,
+        Content::OfBook(line) => book::said(page, line)?,
         _ => return block::said(page, &line.content),
     })
 }

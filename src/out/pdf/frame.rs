@@ -2,24 +2,30 @@
 
 use super::face::Shaped;
 use super::tags::Node;
+use krilla::image::Image;
 use std::rc::Rc;
 
-/// A shade between black and white. Cards are printed in black and white.
+/// What is printed with. Cards are printed in black and white; what readers get has one colour beside them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Ink(pub(super) u8);
+pub(super) enum Ink {
+    /// A shade between black and white.
+    Shade(u8),
+    /// The colour that marks something: `--mark` of the pages, which prints dark where there is no colour.
+    Mark,
+}
 
 /// What is read.
-pub(super) const BLACK: Ink = Ink(0);
+pub(super) const BLACK: Ink = Ink::Shade(0);
 /// What is read second.
-pub(super) const SOFT: Ink = Ink(70);
+pub(super) const SOFT: Ink = Ink::Shade(70);
 /// Hairlines.
-pub(super) const HAIR: Ink = Ink(165);
+pub(super) const HAIR: Ink = Ink::Shade(165);
 /// The ground of a column.
-pub(super) const WASH: Ink = Ink(238);
+pub(super) const WASH: Ink = Ink::Shade(238);
 /// A step of the stair behind the lines of a strip.
-pub(super) const STAIR: Ink = Ink(222);
+pub(super) const STAIR: Ink = Ink::Shade(222);
 /// Paper.
-pub(super) const WHITE: Ink = Ink(255);
+pub(super) const WHITE: Ink = Ink::Shade(255);
 
 /// Signs on a line.
 #[derive(Debug, Clone)]
@@ -63,6 +69,12 @@ pub(super) enum Drawn {
     Rect(f32, f32, f32, f32, Ink),
     /// A path, filled, stroked or both.
     Path(Vec<Stretch>, Option<Ink>, Option<Pen>),
+    /// A picture out of a file: left, top, width, height.
+    Image(f32, f32, f32, f32, Image),
+    /// Signs that run upwards, at the start of their baseline.
+    Upwards(f32, f32, Glyphs),
+    /// What leads to a page, counted from 0: left, top, width, height. It is not seen.
+    Link(f32, f32, f32, f32, usize),
 }
 
 /// Something drawn, and where it stands in the document's structure; ornaments stand nowhere.
@@ -142,7 +154,9 @@ impl Frame {
             .iter()
             .filter_map(|item| match &item.drawn {
                 Drawn::Text(_, baseline, run) => Some((baseline - run.size * 0.95, baseline + run.size * 0.25)),
-                _ => None,
+                Drawn::Image(_, top, _, height, _) => Some((*top, top + height)),
+                Drawn::Upwards(_, bottom, run) => Some((bottom - run.width(), *bottom)),
+                Drawn::Rect(..) | Drawn::Path(..) | Drawn::Link(..) => None,
             })
             .collect();
         let crosses = |y: f32| spans.iter().any(|(top, bottom)| *top < y && y < *bottom);
@@ -179,13 +193,17 @@ impl Drawn {
                 });
                 Drawn::Path(moved.collect(), fill, pen)
             }
+            Drawn::Image(x, y, width, height, image) => Drawn::Image(x + dx, y + dy, width, height, image),
+            Drawn::Upwards(x, y, run) => Drawn::Upwards(x + dx, y + dy, run),
+            Drawn::Link(x, y, width, height, page) => Drawn::Link(x + dx, y + dy, width, height, page),
         }
     }
 
     fn top(&self) -> f32 {
         match self {
             Drawn::Text(_, baseline, run) => baseline - run.size * 0.5,
-            Drawn::Rect(_, y, ..) => *y,
+            Drawn::Rect(_, y, ..) | Drawn::Image(_, y, ..) | Drawn::Link(_, y, ..) => *y,
+            Drawn::Upwards(_, y, run) => y - run.width(),
             Drawn::Path(path, ..) => path
                 .iter()
                 .filter_map(|stretch| match stretch {
@@ -227,6 +245,21 @@ pub(super) enum Flow {
     One(Block),
     /// Blocks of half the width, in two columns beside each other.
     Two(Vec<Block>),
+    /// Two columns that go their own ways down the pages.
+    Beside(Beside),
+}
+
+/// Two columns of which each goes on over the page for itself.
+#[derive(Debug, Clone)]
+pub(super) struct Beside {
+    /// What stands at the left.
+    pub(super) left: Vec<Block>,
+    /// What stands at the right.
+    pub(super) right: Vec<Block>,
+    /// Where the right one begins.
+    pub(super) at: f32,
+    /// Room above both, when they do not begin a page.
+    pub(super) above: f32,
 }
 
 /// Keeps the last block on a page with what comes after it.

@@ -1,6 +1,6 @@
 //! The paper in points: margins, measure of type, columns.
 
-use crate::out::sheet::{Orientation, Sheet};
+use crate::out::sheet::{Orientation, Paper, Sheet};
 
 /// Points in a millimetre: 72 to the inch of 25.4 mm.
 pub(super) const POINTS: f32 = 72.0 / 25.4;
@@ -42,6 +42,32 @@ impl Geometry {
             foot_size: (em * 0.68).max(5.5),
             columns: sheet.orientation == Orientation::Landscape,
         }
+    }
+
+    /// A page of a book, and how far what stands on a right-hand page is moved out of the middle: the inner margin is wider by
+    /// twice that. Margins above and below have room for a running head and for the number.
+    pub(super) fn bound(sheet: &Sheet) -> (Geometry, f32) {
+        let (wide, high) = sheet.paper.laid(sheet.orientation);
+        // Above, inside, outside, below, in millimetres, and the size of type in points.
+        let (above, inside, outside, below, em) = match sheet.paper {
+            Paper::A4 | Paper::Letter => (24.0, 26.0, 18.0, 22.0, 10.4),
+            Paper::A5 => (18.0, 18.0, 12.0, 17.0, 9.2),
+            Paper::Index => (11.0, 10.0, 7.0, 10.0, 7.6),
+        };
+        let points = |millimetres: f64| millimetres as f32 * POINTS;
+        let geometry = Geometry {
+            page_width: points(wide),
+            page_height: points(high),
+            left: points((inside + outside) / 2.0),
+            top: points(above),
+            width: points(wide - inside - outside),
+            height: points(high - above - below),
+            below: points(below),
+            em,
+            foot_size: em * 0.95,
+            columns: false,
+        };
+        (geometry, points((inside - outside) / 2.0))
     }
 
     /// A page without margins, of so many millimetres.

@@ -1,44 +1,57 @@
 //! Blocks on pages: where a page ends, what stands at its head and foot, and how it is painted.
 
-use super::frame::{BLACK, Block, Drawn, Flow, Frame, HAIR, Ink, Item, Pen, SOFT, Stretch};
+mod beside;
+
+use super::frame::{BLACK, Block, Drawn, Flow, Frame, Glyphs, HAIR, Ink, Item, Pen, SOFT, Stretch};
 use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Tags, ornament};
 use super::{Geometry, Made, Press};
-use krilla::color::luma;
-use krilla::geom::{PathBuilder, Point, Rect};
+use krilla::color::{luma, rgb};
+use krilla::geom::{PathBuilder, Point, Rect, Size, Transform};
 use krilla::num::NormalizedF32;
-use krilla::paint::{Fill, LineCap, Stroke, StrokeDash};
+use krilla::paint::{Fill, LineCap, Paint, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::tagging::{ArtifactType, ContentTag, SpanTag};
 
 /// A page, its frames with their places.
 pub(super) struct Page {
     body: Vec<(f32, f32, Frame)>,
-    head: Option<Frame>,
-    foot: Vec<(f32, Frame)>,
+    pub(super) head: Option<Frame>,
+    pub(super) foot: Vec<(f32, Frame)>,
+    /// How far all of it stands to the right, for a page that is bound.
+    pub(super) shift: f32,
 }
 
 impl Page {
     /// A page of frames at their places, without head and foot.
     pub(super) fn of(body: Vec<(f32, f32, Frame)>) -> Page {
-        Page { body, head: None, foot: Vec::new() }
+        Page { body, head: None, foot: Vec::new(), shift: 0.0 }
     }
 }
 
 /// Fills pages with a sheet; `foot` is what its foot says, `title` what its running head says.
 pub(super) fn fill(press: &Press<'_>, made: Made) -> Vec<Page> {
-    let mut filler = Filler::new(press, &made.title);
-    let flows = made.flows;
-    for (at, flow) in flows.iter().enumerate() {
-        match flow {
-            Flow::One(block) => {
-                let rest = flows.get(at + 1..).unwrap_or(&[]);
-                filler.one(block.clone(), rest);
-            }
-            Flow::Two(blocks) => filler.two(blocks.clone()),
-        }
-    }
+    let mut filler = Filler::new(press, running_head(press, &made.title));
+    filler.all(&made.flows);
     filler.finish(&made.foot)
+}
+
+/// Fills pages without head and foot, for who sets those himself.
+pub(super) fn fill_bare(press: &Press<'_>, flows: &[Flow]) -> Vec<Page> {
+    let mut filler = Filler::new(press, Frame::default());
+    filler.all(flows);
+    filler.pages
+}
+
+/// What stands over a sheet's second page and those after it.
+fn running_head(press: &Press<'_>, title: &str) -> Frame {
+    let (em, width) = (press.em, press.geometry.width);
+    let size = em * 0.95;
+    let words = [Words::new(title, size).bold(), Words::new(", continued", size).ink(SOFT)];
+    let mut running = one_line(press, &words, width, Side::Left).unwrap_or_default();
+    running.fill(0.0, running.height + em * 0.15, width, em * 0.2, BLACK);
+    running.height += em * 0.35;
+    running
 }
 
 struct Filler<'a, 'p> {
@@ -53,27 +66,32 @@ struct Filler<'a, 'p> {
 }
 
 impl<'a, 'p> Filler<'a, 'p> {
-    fn new(press: &'a Press<'p>, title: &str) -> Filler<'a, 'p> {
-        let em = press.em;
-        let size = em * 0.95;
-        let words = [Words::new(title, size).bold(), Words::new(", continued", size).ink(SOFT)];
-        let mut running = one_line(press, &words, press.geometry.width, Side::Left).unwrap_or_default();
-        running.fill(0.0, running.height + em * 0.15, press.geometry.width, em * 0.2, BLACK);
-        running.height += em * 0.35;
+    fn new(press: &'a Press<'p>, running: Frame) -> Filler<'a, 'p> {
         let geometry = press.geometry;
-        Filler {
-            press,
-            geometry,
-            running,
-            pages: vec![Page { body: Vec::new(), head: None, foot: Vec::new() }],
-            y: 0.0,
-            begun: false,
+        Filler { press, geometry, running, pages: vec![Page::of(Vec::new())], y: 0.0, begun: false }
+    }
+
+    fn all(&mut self, flows: &[Flow]) {
+        for (at, flow) in flows.iter().enumerate() {
+            match flow {
+                Flow::One(block) => {
+                    let rest = flows.get(at + 1..).unwrap_or(&[]);
+                    self.one(block.clone(), rest);
+                }
+                Flow::Two(blocks) => self.two(blocks.clone()),
+                Flow::Beside(both) => self.beside(both.clone()),
+            }
         }
+    }
+
+    /// How far down what continues begins.
+    fn continued_top(&self) -> f32 {
+        if self.running.height > 0.0 { self.running.height + self.press.em * 0.5 } else { 0.0 }
     }
 
     /// The room on a page that continues.
     fn continued_room(&self) -> f32 {
-        self.geometry.height - self.running.height - self.press.em * 0.5
+        self.geometry.height - self.continued_top()
     }
 
     fn left(&self) -> f32 {
@@ -81,8 +99,9 @@ impl<'a, 'p> Filler<'a, 'p> {
     }
 
     fn next_page(&mut self) {
-        self.pages.push(Page { body: Vec::new(), head: Some(self.running.clone()), foot: Vec::new() });
-        self.y = self.running.height + self.press.em * 0.5;
+        let head = (self.running.height > 0.0).then(|| self.running.clone());
+        self.pages.push(Page { head, ..Page::of(Vec::new()) });
+        self.y = self.continued_top();
         self.begun = false;
     }
 
@@ -153,6 +172,10 @@ impl<'a, 'p> Filler<'a, 'p> {
                 }
                 Flow::Two(blocks) => {
                     chain += blocks.first().map_or(0.0, |next| next.frame.height);
+                    keep = false;
+                }
+                Flow::Beside(both) => {
+                    chain += both.above + beside::beginning(both, self.continued_room());
                     keep = false;
                 }
             }
@@ -302,12 +325,15 @@ pub(super) fn number(press: &Press<'_>, pages: &mut [Page]) {
     }
 }
 
-/// Paints a page.
-pub(super) fn paint(press: &mut Press<'_>, page: &Page, surface: &mut Surface<'_>) {
+/// What leads to another page: where it stands on the paper, to which page, and what it is in the structure.
+pub(super) type Leads = Vec<(Rect, usize, Node)>;
+
+/// Paints a page, and says what on it leads to others.
+pub(super) fn paint(press: &mut Press<'_>, page: &Page, surface: &mut Surface<'_>) -> Leads {
     let geometry = press.geometry;
-    let (left, top) = (geometry.left, geometry.top);
+    let (left, top) = (geometry.left + page.shift, geometry.top);
     let faces = press.faces;
-    let mut painter = Painter { faces, tags: &mut press.tags, open: None };
+    let mut painter = Painter { faces, tags: &mut press.tags, open: None, leads: Vec::new() };
     if let Some(head) = &page.head {
         painter.frame(surface, head, left, top, ArtifactType::Header);
     }
@@ -317,18 +343,24 @@ pub(super) fn paint(press: &mut Press<'_>, page: &Page, surface: &mut Surface<'_
     for (x, frame) in &page.foot {
         painter.frame(surface, frame, left + x, geometry.foot_top(), ArtifactType::Footer);
     }
+    painter.leads
 }
 
 struct Painter<'a> {
     faces: &'a super::face::Faces,
     tags: &'a mut Tags,
     open: Option<Option<Node>>,
+    leads: Leads,
 }
 
 impl Painter<'_> {
     /// Paints a frame. What belongs together in the structure is marked together.
     fn frame(&mut self, surface: &mut Surface<'_>, frame: &Frame, x: f32, y: f32, kind: ArtifactType) {
         for item in &frame.items {
+            if let (Drawn::Link(dx, dy, width, height, page), Some(node)) = (&item.drawn, item.node) {
+                self.leads.extend(Rect::from_xywh(x + dx, y + dy, *width, *height).map(|area| (area, *page, node)));
+                continue;
+            }
             if self.open != Some(item.node) {
                 self.close(surface);
                 match item.node {
@@ -353,15 +385,30 @@ impl Painter<'_> {
         }
     }
 
+    fn signs(&self, surface: &mut Surface<'_>, run: &Glyphs, start: Point) {
+        surface.set_stroke(None);
+        surface.set_fill(Some(filled(run.ink)));
+        let shaped = &run.shaped;
+        surface.draw_glyphs(start, &shaped.glyphs, self.faces.font(run.bold), &shaped.text, run.size, false);
+    }
+
     fn item(&self, surface: &mut Surface<'_>, item: &Item, x: f32, y: f32) {
         match &item.drawn {
-            Drawn::Text(dx, baseline, run) => {
-                surface.set_stroke(None);
-                surface.set_fill(Some(filled(run.ink)));
-                let start = Point::from_xy(x + dx, y + baseline);
-                let shaped = &run.shaped;
-                surface.draw_glyphs(start, &shaped.glyphs, self.faces.font(run.bold), &shaped.text, run.size, false);
+            Drawn::Text(dx, baseline, run) => self.signs(surface, run, Point::from_xy(x + dx, y + baseline)),
+            Drawn::Upwards(dx, bottom, run) => {
+                // A quarter of a turn to the left, around where the words begin.
+                surface.push_transform(&Transform::from_row(0.0, -1.0, 1.0, 0.0, x + dx, y + bottom));
+                self.signs(surface, run, Point::from_xy(0.0, 0.0));
+                surface.pop();
             }
+            Drawn::Image(dx, dy, width, height, image) => {
+                if let Some(size) = Size::from_wh(*width, *height) {
+                    surface.push_transform(&Transform::from_translate(x + dx, y + dy));
+                    surface.draw_image(image.clone(), size);
+                    surface.pop();
+                }
+            }
+            Drawn::Link(..) => {}
             Drawn::Rect(dx, dy, width, height, ink) => {
                 let rect = Rect::from_xywh(x + dx, y + dy, *width, *height);
                 let mut path = PathBuilder::new();
@@ -394,13 +441,23 @@ impl Painter<'_> {
     }
 }
 
+/// `--mark` of the pages: `#0a5566`.
+const MARK: (u8, u8, u8) = (0x0a, 0x55, 0x66);
+
+fn colour(ink: Ink) -> Paint {
+    match ink {
+        Ink::Shade(shade) => luma::Color::new(shade).into(),
+        Ink::Mark => rgb::Color::new(MARK.0, MARK.1, MARK.2).into(),
+    }
+}
+
 fn filled(ink: Ink) -> Fill {
-    Fill { paint: luma::Color::new(ink.0).into(), opacity: NormalizedF32::ONE, rule: krilla::paint::FillRule::NonZero }
+    Fill { paint: colour(ink), opacity: NormalizedF32::ONE, rule: krilla::paint::FillRule::NonZero }
 }
 
 fn stroked(pen: Pen) -> Stroke {
     Stroke {
-        paint: luma::Color::new(pen.ink.0).into(),
+        paint: colour(pen.ink),
         width: pen.width,
         line_cap: if pen.dash.is_some() { LineCap::Round } else { LineCap::Butt },
         dash: pen.dash.map(|(on, off)| StrokeDash { array: vec![on, off], offset: 0.0 }),

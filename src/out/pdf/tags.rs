@@ -30,6 +30,12 @@ pub(super) enum Role {
     Cell,
     /// A picture and what it shows.
     Figure(String),
+    /// The contents of a book.
+    Contents,
+    /// A line of them.
+    ContentsItem,
+    /// What leads to another page.
+    Link,
 }
 
 struct Entry {
@@ -115,6 +121,9 @@ impl Role {
             Role::ColumnHead => Tag::TH(TableHeaderScope::Column).into(),
             Role::RowHead => Tag::TH(TableHeaderScope::Row).into(),
             Role::Cell => Tag::TD.into(),
+            Role::Contents => Tag::TOC.into(),
+            Role::ContentsItem => Tag::TOCI.into(),
+            Role::Link => Tag::Link.into(),
             Role::Figure(alt) => Tag::Figure(Some(alt.clone())).into(),
         }
     }

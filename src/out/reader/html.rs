@@ -1,8 +1,8 @@
 //! A recipe for readers as a page that stands by itself: type, style, pictures and data inside, nothing fetched, no script run.
 
 use super::shrink::Shrunk;
-use super::{data, day_name, end_facts, left_out, other_facts, other_title, step_facts, unknown};
-use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step, time_words};
+use super::{data, day_name, end_facts, left_out, opening_facts, other_facts, other_title, step_facts, unknown};
+use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
 use crate::out::html::prose;
@@ -106,15 +106,8 @@ pub fn article(page: &ReaderPage, pictures: &impl Pictures) -> Markup {
 }
 
 fn facts(page: &ReaderPage) -> Markup {
-    let way = &page.way;
     html! {
-        dl.facts {
-            @if let Some(makes) = &page.makes { div { dt { "Makes" } dd { (makes) } } }
-            @if way.active_minutes > 0 { div { dt { "Active" } dd { (time_words(way.active_minutes)) } } }
-            @if way.total_minutes > 0 { div { dt { "In all" } dd { (time_words(way.total_minutes)) } } }
-            @if !way.name.is_empty() { div { dt { "This way" } dd { (clean(&way.name)) } } }
-            @if let Some(begin) = &way.begin { div { dt { "Begin at" } dd { (begin) } } }
-        }
+        dl.facts { @for (what, words) in opening_facts(page) { div { dt { (what) } dd { (clean(&words)) } } } }
     }
 }
 
@@ -159,7 +152,7 @@ fn line(row: &Row) -> Markup {
             @if !rest.is_empty() { " (" @for (at, one) in rest.iter().enumerate() { @if at > 0 { ", " } (one) } ")" }
             " "
         }
-        (clean(&row.named))
+        (clean(&row.shown_name))
         @for remark in &row.remarks { ", " (clean(remark)) }
     }
 }

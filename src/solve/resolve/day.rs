@@ -192,7 +192,7 @@ fn wanted_of(wanted: &WantedAmount, reading: &mut Reading) -> Option<Wanted> {
 }
 
 /// The recipe that a path leads to; `None` when it leads to none, which was reported.
-fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Reading) -> Option<&'p File> {
+pub(super) fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Reading) -> Option<&'p File> {
     let file = project.file(project.target(path.span)?)?;
     if file.tree.kind != FileKind::Recipe {
         reading.report(
@@ -205,7 +205,13 @@ fn recipe_at<'p>(project: &'p Project, path: &Spanned<String>, reading: &mut Rea
 }
 
 /// `choose hand` or `choose mixing = hand`.
-fn choose(choices: &[Choice], first: &Name, second: Option<&Name>, selection: &mut Selection, reading: &mut Reading) {
+pub(super) fn choose(
+    choices: &[Choice],
+    first: &Name,
+    second: Option<&Name>,
+    selection: &mut Selection,
+    reading: &mut Reading,
+) {
     let (of, option) = second.map_or((None, first), |second| (Some(first), second));
     let mut fitting = choices.iter().filter(|choice| of.is_none_or(|name| choice.name.same(name)));
     if let Some(choice) = fitting.find(|choice| choice.options.iter().any(|known| known.same(option))) {

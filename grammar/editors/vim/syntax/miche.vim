@@ -17,6 +17,10 @@ syntax match micheKeyword /^\s*\zsbake\ze\s\+\d\{4}-/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zs\(room\|tap\|flour\s\+at\|preferment\s\+at\)\ze\(\s\+[−0-9-]\|\s*$\)/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zsverdict\ze\(\s\+\(keep\|change\|drop\)\|\s*$\)/ nextgroup=micheWords skipwhite
 syntax match micheKeyword /^\s*\zsby\ze\(\s[^:.]*\)\?$/ nextgroup=micheWords skipwhite
+" A book.
+syntax match micheKeyword /^\s*\zs\(book\|chapter\)\ze\s/ nextgroup=micheTitle skipwhite
+syntax match micheKeyword /^\s*\zsaddress\ze\s/ nextgroup=micheWords skipwhite
+syntax match micheKeyword /^\s*\zspage\ze\s*"/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zs\(make\|store\)\ze\s/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zsstock\ze\s/ nextgroup=micheString skipwhite
 syntax match micheKeyword /^\s*\zschoose\ze\s/ nextgroup=micheChoice skipwhite
@@ -33,7 +37,7 @@ syntax match micheEquipment /^\s*\zs[^#,\[\]{}: \t.][^#,\[\]{}:.]\{-}\ze\s\+[x×
 
 " What stands behind it.
 syntax match micheRest /.*/ contained contains=micheNumber,micheDate,micheOn,micheString,micheCondition,micheComment,micheClause
-syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|made\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|strained\s\+out\|instead\|from\s\+store\|leaves\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
+syntax match micheClause /\<\(using\|at\s\+a\s\+time\|at\|up\s\+to\|may\s\+stand\|shared\s\+by\|into\|before\|then\|each\|people\|within\|straight\s\+after\|after\|during\|station\|of\|loss\|sizes\?\|chilled\|frozen\|per\|holds\|friction\|heating\|agrees\|choose\|ready\|made\|yield\|counts\s\+as\s\+flour\|not\s\+flour\|optional\|aside\|strained\s\+out\|instead\|from\s\+store\|leaves\|all\|to\s\+taste\|as\s\+needed\)\>/ contained
 syntax match micheNumber /\(\k\|\.\)\@1<![−-]\?\(\d\+\([.,\/]\d\+\)*\s*[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\?\|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]\)\(\s\+\d\+\/\d\+\)\?/ contained nextgroup=micheUnit skipwhite
 syntax match micheUnit /\(%\|\(fl\s*oz\|[°º]\?\(mg\|kg\|g\|oz\|lb\|ml\|cl\|dl\|l\|tsp\|tbsp\|cups\?\|pt\|qt\|gal\|pieces\?\|mm\|cm\|m\|in\|s\|min\|h\|days\?\|weeks\?\|c\|f\)\)\>\)/ contained
 " After numbers, because of two that begin at one place the later counts.

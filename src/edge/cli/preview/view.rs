@@ -9,7 +9,7 @@ use crate::edge::cli::output::Output;
 use crate::edge::cli::plan;
 use crate::edge::cli::scaling::Scaling;
 use crate::edge::cli::stop::Stop;
-use crate::language::syntax::{Content, FileKind, Tree};
+use crate::language::syntax::{BookLine, Content, FileKind, Tree};
 use crate::measure::show;
 use crate::out::html;
 use crate::out::report::{clean, seen};
@@ -260,6 +260,7 @@ fn kind_of(read: &Read, name: &str) -> (&'static str, String) {
             return ("larder", name.strip_suffix(".miche").unwrap_or(name).replace('-', " "));
         }
         FileKind::Kitchen => "kitchen",
+        FileKind::Book => "book",
         FileKind::Bakes => return ("bakes", name.strip_suffix(".miche").unwrap_or(name).replace('-', " ")),
     };
     (kind, title.map_or_else(|| name.to_owned(), |title| clean(&title).into_owned()))
@@ -268,6 +269,10 @@ fn kind_of(read: &Read, name: &str) -> (&'static str, String) {
 fn title_of(tree: &Tree) -> Option<String> {
     tree.lines.iter().find_map(|line| match &line.content {
         Content::Recipe(name) | Content::Day(name) | Content::Kitchen(name) => Some(name.to_string()),
+        Content::OfBook(line) => match &**line {
+            BookLine::Title(words) => Some(words.value.clone()),
+            _ => None,
+        },
         _ => None,
     })
 }

@@ -22,6 +22,8 @@ pub(crate) enum Clauses {
     Make,
     /// What there is on a day already.
     Store,
+    /// A page of a book.
+    Page,
 }
 
 impl Clauses {
@@ -77,6 +79,13 @@ impl Clauses {
             ],
             Clauses::Make => &[("choose OPTION", "an option"), ("ready DATE TIME", "when")],
             Clauses::Store => &[("made DATE", "the day on which it was made"), ("choose OPTION", "an option")],
+            Clauses::Page => &[
+                (
+                    "sizes NUMBER and NUMBER",
+                    "at which sizes it stands: pieces, `x 2` or `2 kg`; the first is the main one",
+                ),
+                ("choose OPTION", "only this way"),
+            ],
         }
     }
 
@@ -106,7 +115,7 @@ mod tests {
     use crate::text::source::SourceId;
 
     /// A file with a line on which each clause can stand.
-    const LINES: [(Clauses, &str); 9] = [
+    const LINES: [(Clauses, &str); 10] = [
         (Clauses::Ingredient, "recipe Loaf\nbutter .... 15 %"),
         (Clauses::Step, "recipe Loaf\nbake: tend 30 min"),
         (Clauses::Keeps, "recipe Loaf\nkeeps 3 days"),
@@ -116,6 +125,7 @@ mod tests {
         (Clauses::Cook, "kitchen Quay\ncook Ida 06:00-14:00"),
         (Clauses::Make, "day Market\nmake 4 of \"loaf.miche\""),
         (Clauses::Store, "day Market\nstore 4 of \"loaf.miche\""),
+        (Clauses::Page, "book Quay\npage \"loaf.miche\""),
     ];
 
     /// What may be put in for the words in capitals.

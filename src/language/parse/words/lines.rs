@@ -18,6 +18,8 @@ pub(crate) enum Place {
     Day,
     /// In a log of bakes.
     Log,
+    /// In a book.
+    Book,
 }
 
 /// Lines of one rule.

@@ -1,0 +1,73 @@
+//! When the recipes of a book changed, by git: one question for all of them.
+
+use super::read::ReadBook;
+use crate::edge::cli::checkout::top_of;
+use crate::edge::cli::revision::quiet_git;
+use crate::out::site::{Commit, Dates};
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+/// The dates of each recipe, in the order of the book; `None` where they lie in no repository. Renamed files are followed.
+pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
+    let files: Vec<PathBuf> = read.files();
+    let folder = files.first()?.parent()?.to_owned();
+    let top = top_of(&folder).ok()?;
+    let mut numbers: HashMap<String, usize> = HashMap::new();
+    let mut dates = vec![Dates::default(); files.len()];
+    // A recipe that stands in a book by two ways has two entries.
+    let mut same_as: Vec<usize> = Vec::with_capacity(files.len());
+    for (number, file) in files.iter().enumerate() {
+        let name = file.strip_prefix(&top).ok().and_then(Path::to_str).map(|name| name.replace('\\', "/"));
+        let first = name.map_or(number, |name| *numbers.entry(name).or_insert(number));
+        same_as.push(first);
+    }
+    let arguments = [
+        "log",
+        "--first-parent",
+        "-z",
+        "--name-status",
+        "--find-renames",
+        "--no-ext-diff",
+        "--no-textconv",
+        "--no-relative",
+        "--no-show-signature",
+        "--no-color",
+        "--encoding=UTF-8",
+        "--date=format:%Y-%m-%d",
+        "--format=%x01%ad%x00%s",
+    ];
+    let printed = quiet_git(&top, &arguments)?;
+    let mut commit = Commit { date: String::new(), subject: String::new() };
+    let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
+    while let Some(field) = fields.next() {
+        let field = field.trim_start_matches('\n');
+        if let Some(date) = field.strip_prefix('\u{1}') {
+            let Some(subject) = fields.next() else { break };
+            commit = Commit { date: date.to_owned(), subject };
+            continue;
+        }
+        if field.is_empty() {
+            continue;
+        }
+        let Some(name) = fields.next() else { break };
+        // A renamed or copied file comes with both names; before this commit it was called by the first.
+        let (name, before) = if field.starts_with(['R', 'C']) {
+            let Some(new) = fields.next() else { break };
+            (new, Some(name))
+        } else {
+            (name, None)
+        };
+        let Some(number) = numbers.get(&name).copied() else { continue };
+        if let Some(of) = dates.get_mut(number) {
+            of.commits.push(commit.clone());
+        }
+        if let Some(before) = before {
+            numbers.remove(&name);
+            numbers.entry(before).or_insert(number);
+        } else if field.starts_with('A') {
+            // What was there before under this name was another file.
+            numbers.remove(&name);
+        }
+    }
+    Some(same_as.into_iter().map(|first| dates.get(first).cloned().unwrap_or_default()).collect())
+}

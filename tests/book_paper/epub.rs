@@ -1,0 +1,125 @@
+//! The EPUB: its container, its links, and what EPUBCheck says of it.
+
+use super::{DATE, examples, folder, holds, made};
+use std::collections::BTreeMap;
+use std::fs;
+use std::io::{Cursor, Read};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// The open checker, as `.ci/run` installs it; under CI it is a failure when it is not there.
+fn checker() -> Option<PathBuf> {
+    let jar = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/tools/epubcheck/epubcheck/epubcheck.jar");
+    if jar.exists() && Command::new("java").arg("-version").output().is_ok() {
+        return Some(jar);
+    }
+    assert!(
+        std::env::var_os("CI").is_none(),
+        "under CI the EPUB is checked, but there is no java or no {}",
+        jar.display()
+    );
+    println!("NOT TESTED: EPUBs by EPUBCheck, for want of java or {} (see tests/tools/epubcheck.txt)", jar.display());
+    None
+}
+
+fn entries(bytes: &[u8]) -> Vec<(String, Vec<u8>)> {
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).expect("an archive");
+    let mut all = Vec::new();
+    for at in 0..archive.len() {
+        let mut file = archive.by_index(at).expect("an entry");
+        let mut bytes = Vec::new();
+        file.read_to_end(&mut bytes).expect("it is whole");
+        all.push((file.name().to_owned(), bytes));
+    }
+    all
+}
+
+/// A book in a folder with what could break out of XML, and a picture with a camera's notes.
+fn hostile() -> (tempfile::TempDir, PathBuf) {
+    let folder = folder();
+    let buns = fs::read_to_string(folder.path().join("buns.miche")).expect("a file");
+    let buns = buns
+        .replace("recipe Breakwater buns", "recipe Buns & \"rolls\" </title><script>x()</script> ]]>")
+        .replace("A bun for a windy morning.", "A *bun* \u{FFFF} for<br>windy [mornings](https://skerrow.example/a?b=1&c=2).\\\n    Two lines, `code` & more.");
+    fs::write(folder.path().join("buns.miche"), buns).expect("a file");
+    fs::write(
+        folder.path().join("plain.miche"),
+        "recipe Plain\nmakes 2 rolls\nflour ... 100 g\nwater ... 60 %\nbake: tend 10 min\n",
+    )
+    .expect("a file");
+    let book = "book Buns & <b>more</b>\nby A & B\naddress https://skerrow.example/a&b/\npage \"plain.miche\"\nchapter Sweet & \"sour\"\npage \"buns.miche\"\n";
+    fs::write(folder.path().join("book.miche"), book).expect("a file");
+    let path = folder.path().join("book.epub");
+    made(folder.path(), &["book", "book.miche", "-o", "book.epub", "--date", DATE]);
+    (folder, path)
+}
+
+#[test]
+fn the_container_is_known_by_its_first_bytes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("book.epub");
+    made(&examples(), &["book", "harbour-ovens.miche", "-o", path.to_str().expect("a path"), "--date", DATE]);
+    let bytes = fs::read(&path).expect("a file");
+    // EPUB 3.3, 4.2.2: the first entry, stored, without a field behind its name; its size stands before it.
+    assert_eq!(&bytes[..4], b"PK\x03\x04");
+    assert_eq!(&bytes[6..10], [0; 4], "no size behind the data, and nothing packed");
+    assert_eq!(&bytes[18..22], 20_u32.to_le_bytes(), "its size");
+    assert_eq!(&bytes[26..30], [8, 0, 0, 0], "a name of eight signs and nothing behind it");
+    assert_eq!(&bytes[30..58], b"mimetypeapplication/epub+zip");
+    let all: BTreeMap<String, Vec<u8>> = entries(&bytes).into_iter().collect();
+    let package = String::from_utf8(all["EPUB/package.opf"].clone()).expect("UTF-8");
+    assert!(package.contains("<meta property=\"dcterms:modified\">2027-04-17T00:00:00Z</meta>"), "{package}");
+    for words in ["schema:accessMode", "alternativeText", "properties=\"nav\"", "<dc:creator>The Skerrow bakehouse"] {
+        assert!(package.contains(words), "{words}: {package}");
+    }
+    // What the package lists lies in the archive, and nothing else does.
+    let listed: Vec<String> = package
+        .split("href=\"")
+        .skip(1)
+        .map(|rest| format!("EPUB/{}", rest.split('"').next().expect("an end")))
+        .collect();
+    let mut lies: Vec<&str> = all.keys().map(String::as_str).collect();
+    lies.retain(|name| !["mimetype", "META-INF/container.xml", "EPUB/package.opf"].contains(name));
+    let mut listed: Vec<&str> = listed.iter().map(String::as_str).collect();
+    listed.sort_unstable();
+    assert_eq!(listed, lies);
+}
+
+#[test]
+fn every_link_and_picture_leads_somewhere() {
+    let (_folder, path) = hostile();
+    let bytes = fs::read(path).expect("a file");
+    assert!(!holds(&bytes, b"GPS") && !holds(&bytes, b"Exif"), "the camera's notes are in it");
+    let all: BTreeMap<String, Vec<u8>> = entries(&bytes).into_iter().collect();
+    let mut seen = 0;
+    for (name, bytes) in all.iter().filter(|(name, _)| name.ends_with(".xhtml")) {
+        let text = String::from_utf8(bytes.clone()).expect("UTF-8");
+        assert!(!text.contains("<script") && !text.contains('\u{FFFF}'), "{name}: {text}");
+        let folder = Path::new(name).parent().expect("a folder");
+        for rest in text.split("href=\"").skip(1).chain(text.split("src=\"").skip(1)) {
+            let target = rest.split('"').next().expect("an end");
+            if target.starts_with("https://") {
+                continue;
+            }
+            let place = folder.join(target);
+            let place = place.to_str().expect("a path").replace("recipes/../", "");
+            assert!(all.contains_key(&place), "{name}: {target} leads nowhere ({place})");
+            seen += 1;
+        }
+    }
+    assert!(seen > 15, "{seen} links");
+}
+
+#[test]
+fn the_open_checker_has_nothing_to_say() {
+    let Some(jar) = checker() else { return };
+    let (_folder, hostile) = hostile();
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("book.epub");
+    made(&examples(), &["book", "harbour-ovens.miche", "-o", path.to_str().expect("a path"), "--date", DATE]);
+    for book in [path, hostile] {
+        let output = Command::new("java").arg("-jar").arg(&jar).arg(&book).output().expect("java starts");
+        let said = format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+        assert!(output.status.success() && said.contains("0 fatals / 0 errors / 0 warnings"), "{said}");
+    }
+}
