@@ -243,6 +243,10 @@ fn the_data_holds_against_the_published_vocabulary_with_address_and_dates() {
             assert!(data["url"].as_str().expect("an address").starts_with("https://skerrow.example/bakes/recipes/"));
         }
     }
+    // The list that a search engine's published rules want of a page that leads to recipes (seen 2026-11-26).
+    let list = data(&page(folder.path(), "index.html"));
+    assert_eq!((&list["@type"], &list["itemListElement"][4]["position"]), (&"ItemList".into(), &5.into()));
+    assert_eq!(list["itemListElement"][0]["url"], "https://skerrow.example/bakes/recipes/plain-loaf.html");
     let buns = data(&page(folder.path(), "recipes/breakwater-script-b-buns-co.html"));
     assert_eq!(buns["name"], "Breakwater </script><b>buns & co");
     let image = buns["image"][0].as_str().expect("a picture");

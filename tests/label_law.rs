@@ -369,3 +369,38 @@ fn label_paper_is_filled_and_what_does_not_fit_is_said() {
         assert!(!fine && text.contains(words), "{arguments:?}: {text}");
     }
 }
+
+/// Regulation (EU) 1169/2011, Annex VIII, 3 (from memory): the quantity is that of the ingredient as it was used, on the weight of what
+/// is sold, where water has left: 500 g of plums in 600 g of jam are 83.3 %, and not the 53.8 % of 930 g in the pan.
+#[test]
+fn jam_says_the_fruit_that_was_used() {
+    let jam = "recipe Plum jam\n\npart Jam\nmakes 600 g, loss 35.48 %\nplums .... 500 g\nsugar .... 400 g\nlemon juice .... 30 g\n\ncook: hands 40 min\n    Boil {plums}, {sugar} and {lemon juice}.\n    until it wrinkles on a cold plate\n";
+    let label = label(jam, &[]);
+    let quantities = label["quantities"].as_array().expect("a list");
+    let plums = quantities.iter().find(|one| one["ingredient"] == "plums").expect("plums are in the name");
+    assert!(is_near(plums["percent"].as_f64().expect("a figure"), 500.0 / 600.0 * 100.0), "{plums}");
+    let page = page(jam, &[]);
+    assert!(page.contains("plums 83 %"), "{page}");
+    assert!(page.contains("Net weight of the batch: 600 g, after a loss of 35.48 % in the making."), "{page}");
+}
+
+/// Regulation (EU) 1169/2011, Annex VII, Part E, 2(b) (from memory): a mixture of spices needs no list of its own below 2 % of what is
+/// sold. 21 CFR 101.4(b)(2) (from memory) knows no such thing.
+#[test]
+fn a_pinch_of_mixed_spice_needs_no_list() {
+    let buns = |grams: &str| {
+        format!(
+            "recipe Buns\nstrong white flour .... 1000 g\nwater .... 600 g\nmixed spice .... {grams} g\nfast yeast .... 10 g\nsalt .... 20 g\n"
+        )
+    };
+    let named = |grams, arguments: &[&str]| {
+        label(&buns(grams), arguments)["lists_not_said"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .any(|one| one == "mixed spice")
+    };
+    assert!(!named("30", &[]), "30 g of 1660 g");
+    assert!(named("40", &[]), "40 g of 1670 g");
+    assert!(named("30", &["--law", "us"]));
+}

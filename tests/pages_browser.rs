@@ -38,7 +38,34 @@ fn pages() -> Vec<(&'static str, String)> {
         let words: Vec<&str> = words.iter().copied().chain(["--format", "html"]).collect();
         (name, miche(folder.path(), &words))
     };
-    kinds.into_iter().map(page).collect()
+    kinds.into_iter().map(page).chain(site(folder.path())).collect()
+}
+
+/// Pages of a site, each with its style and its script inside, so that it can be looked at by itself.
+fn site(folder: &Path) -> Vec<(&'static str, String)> {
+    miche(folder, &["book", "harbour-ovens.miche", "-o", "site"]);
+    let read =
+        |name: &str| fs::read_to_string(folder.join("site").join(name)).unwrap_or_else(|why| panic!("{name}: {why}"));
+    let (style, script) = (read("assets/site.css"), read("assets/site.js"));
+    let index = read("assets/search-index.js");
+    let kinds = [
+        ("site", "index.html"),
+        ("recipe of a site", "recipes/rhubarb-crumb-buns-12-buns-hand-sugar.html"),
+        ("allergens of a site", "allergens.html"),
+        ("ingredients of a site", "ingredients.html"),
+        ("changes of a site", "changes.html"),
+    ];
+    let alone = |name: &str| {
+        let page = read(name);
+        let up = if name.contains('/') { "../" } else { "" };
+        let link = format!("<link rel=\"stylesheet\" href=\"{up}assets/site.css\">");
+        assert!(page.contains(&link), "{name}");
+        let page = page.replace(&link, &format!("<style>{style}</style>"));
+        let page = page.replace(&format!("<script src=\"{up}assets/site.js\" defer></script>"), "");
+        let page = page.replace("<script src=\"assets/search-index.js\" defer></script>", "");
+        page.replace("</body>", &format!("<script>{index}{script}</script></body>"))
+    };
+    kinds.into_iter().map(|(kind, name)| (kind, alone(name))).collect()
 }
 
 /// Three versions of a loaf in git, to look back on.

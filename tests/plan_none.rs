@@ -106,6 +106,17 @@ fn an_oven_too_small_names_the_step_and_the_minutes() {
     assert!(day.rolls_with("at 28 C", "at 28 C, up to 125 min").is_possible("oven-mended"));
 }
 
+/// The same behind a rest of 70 minutes: one length is offered for it, the one that is enough, and not a second that is rounded
+/// and speaks of who is there.
+#[test]
+fn one_rest_is_offered_one_length() {
+    let day = Day::rolls().rolls_with("48 at a time", "8 at a time").rolls_with("wait 45 min", "wait 70 min");
+    let text = day.says("one-length");
+    has(&text, &["`bake` 6 of 6 would begin 1 h 20 min after `prove` ended", "let `prove` go on: `up to 2 h 30 min`"]);
+    assert_eq!(text.matches("let `prove` go on").count(), 1, "{text}");
+    assert!(day.rolls_with("at 28 C", "at 28 C, up to 150 min").is_possible("one-length-mended"));
+}
+
 #[test]
 fn opening_too_late_says_when_to_open() {
     let day = Day::rolls().kitchen_with("04:00-14:00", "08:00-14:00").from("05:00");

@@ -343,3 +343,97 @@ fn bread_for_the_quay_is_fresh() {
         assert!(stands(recipe) <= 75, "{recipe} stand {} min", stands(recipe));
     }
 }
+
+/// A kitchen and a dish with an oven step after work.
+fn dish(name: &str, kitchen: &str, steps: &str) -> String {
+    format!(
+        "recipe {name}\nmakes 8 portions\nuse \"{kitchen}\"\npotato .... 1.6 kg\nbutter .... 300 g\nsalt .... 20 g\n\
+         ready: hands 1 min\n    {{potato}}, {{butter}} and {{salt}} stand ready.\n{steps}"
+    )
+}
+
+/// By hand: with the cake in the oven after the roast the day takes 4 h 5 min, and it stands stirred for 2 h; before the roast it takes
+/// 15 min more, and nothing stands. 60 minutes beyond an hour weigh as much as 30 of the day.
+#[test]
+fn what_is_half_done_does_not_stand_for_hours_to_save_minutes() {
+    let kitchen = "kitchen Quay\noven x 1\ncooks 1\nopen 06:00-20:00\n";
+    let roast = "season: hands 19 min\nroast: tend 2 h, using oven at 200 C\n    until done\nbaste: hands 2 h, during roast\n\
+                 carve: hands 40 min, within 10 min after roast\n";
+    let planned = |name: &str, slice: &str| {
+        let gratin = dish("Potato cake", "kitchen.miche", slice);
+        let roast = dish("Roast", "kitchen.miche", roast);
+        let day = "day Sunday\nuse \"kitchen.miche\"\nready 2027-04-18 13:00\nmake 8 of \"gratin.miche\"\n\
+                   make 8 of \"roast.miche\"\n";
+        let all = [("day.miche", day), ("gratin.miche", &gratin), ("roast.miche", &roast), ("kitchen.miche", kitchen)];
+        json(&[&files(name, &all)])
+    };
+    let stands = |plan: &Value| {
+        let (slice, bake) = (tasks(plan, "slice")[0], tasks(plan, "bake")[0]);
+        bake["start_minute"].as_i64().unwrap() - slice["end_minute"].as_i64().unwrap()
+    };
+    let plan = planned(
+        "stirred",
+        "slice: hands 39 min\nbake: tend 1 h, using oven at 200 C\n    until gold\ncool: wait 5 min\n",
+    );
+    assert_eq!((plan["span_minutes"].as_i64(), stands(&plan)), (Some(260), 0), "{plan:#}");
+    assert_eq!((&plan["optimal"], &plan["shortest"]), (&Value::Bool(true), &Value::Bool(false)));
+    assert_eq!(plan["proven"], serde_json::json!(["span", "standing", "spells"]));
+    // Where the file says that it may stand, the day is as short as it can be.
+    let may =
+        "slice: hands 39 min, may stand 3 h\nbake: tend 1 h, using oven at 200 C\n    until gold\ncool: wait 5 min\n";
+    let plan = planned("stirred-stands", may);
+    assert_eq!((plan["span_minutes"].as_i64(), stands(&plan)), (Some(245), 140), "{plan:#}");
+    assert_eq!(plan["shortest"], true);
+}
+
+/// Of a cake at 250 °C and one at 180 that keep either may be first, and the last at 250 is handed over hot: in whatever order they
+/// are named, the oven changes its heat once.
+#[test]
+fn an_oven_is_not_heated_again_for_nothing() {
+    let kitchen = "kitchen Quay\noven x 1, heating 30 min\ncooks 1\nopen 04:00-20:00\n";
+    let cake = |name: &str, heat: u32, keeps: &str| {
+        let steps = format!("rub: hands 1 h\nbake: tend 20 min, using oven at {heat} C\n    until gold\n");
+        dish(name, "kitchen.miche", &steps).replace("ready: hands 1 min", &format!("{keeps}ready: hands 1 min"))
+    };
+    for (one, other) in [(250, 180), (180, 250)] {
+        let kept = "keeps 3 days\n";
+        let all = [cake("Ada cake", one, kept), cake("Bea cake", other, kept), cake("Cleo cake", one, "")];
+        for order in ["abc", "bac", "cba"] {
+            let made: String = order.chars().map(|name| format!("make 8 of \"{name}.miche\"\n")).collect();
+            let day = format!("day Sunday\nuse \"kitchen.miche\"\nready 2027-04-18 13:00\n{made}");
+            let [a, b, c] = &all;
+            let written = [
+                ("day.miche", day.as_str()),
+                ("a.miche", a),
+                ("b.miche", b),
+                ("c.miche", c),
+                ("kitchen.miche", kitchen),
+            ];
+            let plan = json(&[&files(&format!("again-{one}-{order}"), &written)]);
+            let again = plan["heating"].as_array().unwrap().iter().filter(|light| light["again"] == true).count();
+            assert_eq!(again, 1, "{order}: {:#}", plan["heating"]);
+        }
+    }
+}
+
+/// An oven that holds 24 rolls holds 4 loaves where the recipe says so: loads follow one another, and half a load fills half of it.
+#[test]
+fn what_is_baked_four_at_a_time_fills_its_oven() {
+    let kitchen = "kitchen Quay\noven x 1, holds 24 pieces\ncooks 2\nopen 06:00-20:00\n";
+    let cake = |name: &str, pieces: u32, at_a_time: &str| {
+        format!(
+            "recipe {name}\nmakes {pieces} cakes\nuse \"kitchen.miche\"\nplain flour .... 100 %\nbutter .... 50 %\n\
+             divide {pieces} x 200 g, loss 1 %\nrub: hands 20 min\n    Rub {{butter}} into {{plain flour}}.\n\
+             bake: tend 50 min, using oven at 180 C{at_a_time}\n    until gold\n"
+        )
+    };
+    let large = cake("Large cake", 12, ", 4 at a time");
+    let path = files("four", &[("large.miche", &large), ("kitchen.miche", kitchen)]);
+    assert_eq!(json(&[&path])["span_minutes"], 170, "20 min, and three loads of 50");
+    let (two, small) = (cake("Two cakes", 2, ", 4 at a time"), cake("Small cake", 12, ""));
+    let day = "day Sunday\nuse \"kitchen.miche\"\nready 2027-04-18 13:00\nmake 2 of \"two.miche\"\n\
+               make 12 of \"small.miche\"\n";
+    let all = [("day.miche", day), ("two.miche", &two), ("small.miche", &small), ("kitchen.miche", kitchen)];
+    let plan = json(&[&files("half", &all)]);
+    assert_eq!(plan["span_minutes"], 70, "two of four and twelve of 24 are in it at once");
+}

@@ -311,3 +311,42 @@ fn every_example_has_a_page_in_every_format() {
     }
     assert!(seen > 10, "{seen} recipes");
 }
+
+/// A dough that rises an hour, up to 14 in the cold: for 16:00 nobody gets up at 01:14, and for 09:00 it rests overnight. Where no
+/// rest can go on, the card says what is to be done in the night.
+#[test]
+fn nobody_gets_up_in_the_night_for_what_can_rest() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |up_to: &str| {
+        let text = format!(
+            "recipe Night rolls\nmakes 12 rolls\nplain flour .... 600 g\nwater .... 390 g\nsalt .... 12 g\n\
+             dried yeast .... 4 g\ndivide 12 x 82 g, loss 2 %\nmix: hands 12 min\n    Mix {{plain flour}}, {{water}}, {{salt}} \
+             and {{dried yeast}}.\nrest: wait 8 h, at 5 C{up_to}\nshape: hands 20 s, each\nprove: wait 45 min, at 26 C\n\
+             bake: tend 20 min, using oven at 220 C\n    until gold\n"
+        );
+        std::fs::write(folder.path().join("buns.miche"), text).expect("written");
+    };
+    let hours = |page: &Value| -> Vec<(String, String)> {
+        let days = page["days"].as_array().expect("days").iter();
+        let steps = days.flat_map(|day| day["steps"].as_array().cloned().unwrap_or_default());
+        let told = |step: &Value, key: &str| step[key].as_str().unwrap_or_default().to_owned();
+        steps.map(|step| (told(&step, "kind"), told(&step, "begins"))).collect()
+    };
+    for serve in ["09:00", "12:00", "16:00"] {
+        write(", up to 14 h");
+        let page = json(folder.path(), &["--serve", serve]);
+        let at_night = |at: &str| at < "07:00" || at > "22:00";
+        let hours = hours(&page);
+        assert!(!hours.iter().any(|(kind, at)| kind != "wait" && at_night(at)), "{serve}: {hours:?}");
+        assert_eq!(page["night"], Value::Null);
+    }
+    write("");
+    let page = json(folder.path(), &["--serve", "12:00"]);
+    let night = page["night"].as_str().unwrap_or_default();
+    assert!(night.starts_with("mix at 02:") && night.contains("no rest in this recipe"), "{page:#}");
+    let text = reader(folder.path(), "buns.miche", &["--serve", "12:00", "--format", "text"]);
+    assert!(text.contains("In the night: mix at 02:"), "{text}");
+    // By day nothing is said, whatever can rest.
+    let page = json(folder.path(), &["--serve", "18:00"]);
+    assert_eq!(page["night"], Value::Null, "{page:#}");
+}

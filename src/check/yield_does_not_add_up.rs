@@ -76,11 +76,15 @@ fn compare(
         Some(loss) => format!(" with {} loss", show::percent(loss)),
         None => String::new(),
     };
+    let needs = match show::mass_plain(needed).to_string() {
+        // A mass that says of no loss needs what it is.
+        same if same == what => "are made".to_owned(),
+        needed => format!("need {needed}{loss}"),
+    };
     let message = format!(
-        "`{}` comes to {}, but {what} need {}{loss}: {} {}",
+        "`{}` comes to {}, but {what} {needs}: {} {}",
         part.name,
         show::mass_plain(goes_in),
-        show::mass_plain(needed),
         show::mass_plain(Mass::new(difference.value().size())),
         if short { "short" } else { "too much" }
     );

@@ -47,6 +47,8 @@ pub struct Label {
     pub net: Mass,
     /// What was lost in baking; `None` when nobody says, and `net` is then the weight before the oven.
     pub bake_loss: Option<Proportion>,
+    /// What is lost in making it, where the part says so behind what it makes.
+    pub making_loss: Option<Proportion>,
     /// Whether what is made is two fifths flour and more.
     pub is_dough: bool,
     /// How many pieces.
@@ -205,6 +207,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         quantities,
         net,
         bake_loss,
+        making_loss: recipe.part(id).and_then(|part| part.makes).and_then(|makes| makes.loss),
         is_dough,
         pieces,
         each,

@@ -80,6 +80,8 @@ pub struct Way {
     pub total_minutes: i64,
     /// When to begin, where it is said for when: words such as `08:20 on the day before`.
     pub begin: Option<String>,
+    /// What has to be done in the night, where no rest can go on through it.
+    pub night: Option<String>,
     /// What goes in, part by part.
     pub groups: Vec<Group>,
     /// What is done, day by day.
@@ -236,14 +238,18 @@ fn other_selections(recipe: &Recipe) -> Vec<(Key, String, Selection)> {
 
 fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
     let options: Vec<&str> = card.choices.iter().map(|(_, option)| option.as_str()).collect();
-    let timeline = &card.timeline;
+    let (timeline, night) = match asked.serve {
+        Some(serve) => days::served(batch, card, serve)?,
+        None => (card.timeline.clone(), None),
+    };
     Ok(Way {
         name: options.join(", "),
         active_minutes: timeline.hands_minutes,
         total_minutes: timeline.span_minutes,
         begin: asked.serve.map(|serve| days::begin(timeline.span_minutes, serve)),
         groups: ingredients::groups(batch, card, asked.units)?,
-        days: days::of(batch, card, asked.serve),
+        night,
+        days: days::of(batch, card, &timeline, asked.serve),
     })
 }
 

@@ -31,8 +31,8 @@ pub fn page(told: &Told, remarks: &[String], others: &[String], is_looked_at: bo
         blocks.extend(remarks_of(told).into_iter().chain(others.iter().cloned()).map(Text::fact));
         blocks.push(Block::Gap);
     }
-    if let Some(drawing) = is_looked_at.then(|| chart::render(told)).flatten() {
-        blocks.push(Block::Drawing(drawing));
+    if is_looked_at {
+        blocks.extend(chart::render(told).into_iter().map(Block::Picture));
     }
     blocks.push(Heading::looking(2, "Bake by bake", Look::Dashed));
     let rows = told.rows.par_iter().map(|row| Block::Section(one_bake(row, &told.recipe)));

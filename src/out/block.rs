@@ -111,8 +111,6 @@ pub enum Block {
     Remarks(Vec<String>),
     /// A drawing as shapes; only where there are drawings.
     Picture(Picture),
-    /// A drawing as SVG; only where there are drawings.
-    Drawing(String),
     /// The topic that `miche explain` tells more of.
     Source(&'static str),
     /// What follows is another thing: on paper, a sheet of its own.

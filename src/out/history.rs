@@ -19,7 +19,7 @@ pub fn page(history: &History) -> Page {
         remarks.push(format!("figures of {}", parts.join(", ")));
     }
     let mut blocks = vec![Heading::block(1, title(history)), Block::Remarks(remarks)];
-    blocks.extend(chart::render(history).map(Block::Drawing));
+    blocks.extend(chart::render(history).map(Block::Picture));
     let column = |side| move |head: &str| Column { head: head.to_owned(), side };
     let columns = ["date", "revision"].into_iter().map(column(Side::Left));
     // Without a log there is no column for it.

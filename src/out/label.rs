@@ -102,7 +102,10 @@ fn net(label: &Label, units: Units) -> String {
              behind `makes`, `bake loss 12 %`, or with --bake-loss"
                 .to_owned()
         }
-        None => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
+        None => match label.making_loss {
+            Some(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
+            None => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
+        },
         Some(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
         Some(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };

@@ -26,7 +26,7 @@ pub fn below(headings: usize, blocks: &[Block]) -> String {
 fn collect(above: usize, blocks: &[Block], all: &mut Vec<String>) {
     for block in blocks {
         match block {
-            Block::Gap | Block::Picture(_) | Block::Drawing(_) => {}
+            Block::Gap | Block::Picture(_) => {}
             Block::Section(blocks) => collect(above, blocks, all),
             Block::Heading(heading) => all.push(self::heading(above, heading)),
             Block::Text(text) => all.push(joined(&text.runs)),

@@ -17,6 +17,7 @@ mod lettering;
 pub mod list;
 pub mod markdown;
 pub mod page;
+mod panel;
 pub mod pdf;
 pub mod picture;
 pub mod plan;

@@ -131,7 +131,6 @@ fn one(block: &Block) -> Markup {
             Block::Clock(all) => ul { @for one in all { li { (one.from) "–" (one.to) " " (clean(&one.what)) } } },
             Block::Remarks(all) => p { (ticked(&all.iter().map(|one| sentence(one)).collect::<Vec<String>>().join(" "))) },
             Block::Picture(picture) => (super::picture::svg(picture)),
-            Block::Drawing(svg) => (PreEscaped(svg)),
             Block::Source(topic) => p.topic { "Formula and sources: " code { "miche explain " (topic) } },
             Block::Rule => div.next {},
             Block::Gap => {},

@@ -58,8 +58,45 @@ pub enum Shape {
     Frame(Area),
     /// A hairline, from where to where.
     Line([i64; 4]),
+    /// A figure's way from place to place.
+    Way(Way),
+    /// One of its places.
+    Mark([i64; 2], Mark),
     /// Words.
     Words(Words),
+}
+
+/// A line with corners.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// Its corners, in their order.
+    pub corners: Vec<[i64; 2]>,
+    /// How it is drawn.
+    pub stroke: Stroke,
+}
+
+/// How a line is drawn, so that lines are told apart without a colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    /// What is so.
+    Full,
+    /// What joins places between which nothing is known.
+    Thin,
+    /// What is said.
+    Dashed,
+    /// Where something else begins.
+    Dotted,
+}
+
+/// The sign at a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mark {
+    /// Round.
+    Disc,
+    /// Square.
+    Square,
+    /// On its corner.
+    Diamond,
 }
 
 /// Words of a drawing.
@@ -149,9 +186,53 @@ fn drawn(shape: &Shape) -> Markup {
             Shape::Shut(area) => (rect("dr-shut", area)),
             Shape::Frame(area) => (rect("dr-frame", area)),
             Shape::Line([x1, y1, x2, y2]) => line.dr-line x1=(x1) y1=(y1) x2=(x2) y2=(y2) {},
+            Shape::Way(way) => (gone(way)),
+            Shape::Mark([x, y], mark) => @match mark {
+                Mark::Disc => circle cx=(x) cy=(y) r=(MARK) {},
+                Mark::Square => rect x=(x - MARK) y=(y - MARK) width=(2 * MARK) height=(2 * MARK) {},
+                Mark::Diamond => polygon points=(corners(&diamond([*x, *y]))) {},
+            },
             Shape::Words(words) => (said(words)),
         }
     }
+}
+
+/// Half a mark's height.
+pub(super) const MARK: i64 = 5;
+
+/// The corners of a mark that stands on one.
+pub(super) fn diamond([x, y]: [i64; 2]) -> Vec<[i64; 2]> {
+    vec![[x, y - MARK - 1], [x + MARK + 1, y], [x, y + MARK + 1], [x - MARK - 1, y]]
+}
+
+impl Stroke {
+    /// Its width, and how long its dashes and the gaps between them are.
+    pub(super) fn drawn(self) -> (f32, Option<(f32, f32)>) {
+        match self {
+            Stroke::Full => (2.0, None),
+            Stroke::Thin => (1.0, None),
+            Stroke::Dashed => (2.0, Some((6.0, 5.0))),
+            Stroke::Dotted => (1.0, Some((2.0, 4.0))),
+        }
+    }
+}
+
+fn gone(way: &Way) -> Markup {
+    let (width, dash) = way.stroke.drawn();
+    let class = if width < 2.0 { "dr-stroke dr-thin" } else { "dr-stroke" };
+    let dash = dash.map(|(on, off)| format!("{on} {off}"));
+    html! {
+        @if let [[x1, y1], [x2, y2]] = way.corners.as_slice() {
+            line class=(class) x1=(x1) y1=(y1) x2=(x2) y2=(y2) stroke-dasharray=[dash] {}
+        } @else {
+            polyline class=(class) points=(corners(&way.corners)) stroke-dasharray=[dash] {}
+        }
+    }
+}
+
+fn corners(all: &[[i64; 2]]) -> String {
+    let all: Vec<String> = all.iter().map(|[x, y]| format!("{x},{y}")).collect();
+    all.join(" ")
 }
 
 fn said(words: &Words) -> Markup {

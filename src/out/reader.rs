@@ -41,6 +41,7 @@ fn whole(page: &ReaderPage) -> Vec<Block> {
     blocks.push(Block::Gap);
     blocks.push(Block::Text(Text::wrapped(facts(page).join(&Phrase::plain(" · ")), "", "")));
     blocks.extend(page.way.begin.as_ref().map(|begin| Text::fact(format!("Begin at {begin}."))));
+    blocks.extend(page.way.night.as_ref().map(|night| Text::fact(format!("In the night: {night}."))));
     if !page.allergens.is_empty() {
         let words = format!("Contains: {}", page.allergens.join(", "));
         blocks.push(Block::Text(Text::wrapped(vec![Phrase::strong(words)], "", "  ")));
@@ -102,6 +103,7 @@ pub(in crate::out) fn opening_facts(page: &ReaderPage) -> Vec<(&'static str, Str
     all.extend(time("In all", way.total_minutes));
     all.extend((!way.name.is_empty()).then(|| ("This way", way.name.clone())));
     all.extend(way.begin.as_ref().map(|begin| ("Begin at", begin.clone())));
+    all.extend(way.night.as_ref().map(|night| ("In the night", night.clone())));
     all
 }
 

@@ -94,7 +94,7 @@ fn one(out: &mut String, block: &Block, style: Style) {
         Block::Steps(all) => all.iter().for_each(|one| step(out, one, style)),
         Block::Clock(all) => clock(out, all, style),
         Block::Remarks(all) => all.iter().for_each(|one| line(out, &wrap(&clean(one), style.width, "  ", "  "))),
-        Block::Picture(_) | Block::Drawing(_) | Block::Source(_) | Block::Rule => {}
+        Block::Picture(_) | Block::Source(_) | Block::Rule => {}
     }
 }
 

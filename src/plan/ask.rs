@@ -54,6 +54,8 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         earliest: hours.earliest,
         dues: Vec::new(),
         standing: tasks.standing.clone(),
+        long: tasks.long.clone(),
+        again: true,
         pause: PAUSE,
     };
     for hold in &tasks.holds {
@@ -75,6 +77,10 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         let weight = (all / u32::try_from(finals.len()).unwrap_or(u32::MAX)).max(1);
         for made in finals {
             problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight });
+        }
+        // What is handed over hot is not ready for hours, although the day were shorter.
+        if let (GROWS_COLD, Some(last)) = (all, finals.last()) {
+            problem.long.push(Stand::Ready { made: *last, due: number });
         }
         problem.dues.push(Due { tasks: finals.clone(), minute });
     }
@@ -197,7 +203,8 @@ fn task(one: &tasks::Task, kitchen: &Kitchen) -> Task {
 fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding> {
     let equipment = kitchen.equipment.iter().position(|equipment| equipment.name.same(name))?;
     let takes = shared(kitchen.equipment.get(equipment)?);
-    let pieces = one.pieces.and_then(|pieces| pieces.ceil().to_whole());
+    let pieces =
+        one.pieces.and_then(|pieces| places(pieces, one.full, takes)).and_then(|places| places.ceil().to_whole());
     let size = match (takes, pieces) {
         // What is not counted in pieces fills the whole unit.
         (Some(takes), Some(pieces)) if (1..=takes).contains(&pieces) => pieces,
@@ -206,6 +213,15 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
     };
     let tenths = |at: Option<Temperature>| at.and_then(|at| tenths(at.celsius()));
     Some(Holding { equipment, setting: tenths(one.temperature), leaves: tenths(one.leaves), size })
+}
+
+/// How many places some pieces take of all that there are in a unit: where so many of them fill it, as many as make it full, for
+/// a unit that holds 24 rolls may hold 6 loaves.
+fn places(pieces: Number, full: Option<Number>, takes: Option<i64>) -> Option<Number> {
+    match (full, takes.map(Number::whole)) {
+        (Some(full), Some(takes)) if full < takes => pieces.times(takes).and_then(|places| places.over(full)).ok(),
+        _ => Some(pieces),
+    }
 }
 
 fn shared(equipment: &crate::model::kitchen::Equipment) -> Option<i64> {

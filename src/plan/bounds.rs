@@ -2,14 +2,14 @@
 
 use super::dense::Dense;
 use super::network::FAR_OFF;
-use super::problem::Minute;
+use super::problem::{Minute, SPAN_WEIGHS};
 use super::score::Score;
 use super::standard_form::{StandardForm, end, start};
 
 /// The least that the measures of a plan with this score could come to, as far as that can be told at once.
 pub fn lower_bound(model: &StandardForm, score: Score) -> Score {
-    let span = earliest_end(model).unwrap_or(0);
-    Score { span: span.clamp(0, score.span.max(0)), standing: 0, spells: score.spells.min(1) }
+    let span = earliest_end(model).unwrap_or(0).clamp(0, score.span.max(0));
+    Score { weighed: span * SPAN_WEIGHS, standing: 0, spells: score.spells.min(1), span }
 }
 
 /// When everything can be over at the soonest; `None` if arcs contradict each other.

@@ -9,6 +9,7 @@ mod events;
 mod flow;
 mod flow_bound;
 mod goals;
+mod heated;
 mod pairs;
 mod people;
 mod rules;
@@ -18,7 +19,7 @@ mod turns;
 use super::bounds::lower_bound;
 use super::dense::Dense;
 use super::limit::Budget;
-use super::problem::Minute;
+use super::problem::{Minute, SPAN_WEIGHS};
 use super::score::{self, Score};
 use super::standard_form::{StandardForm, Times, end, start};
 use closure::Closure;
@@ -74,9 +75,11 @@ pub fn improve(model: &StandardForm, first: Option<(Score, Times)>, budget: &mut
         },
     };
     let (score, _) = first;
-    let closure = if fits(model, score.span) { Closure::new(model, score.span) } else { None };
+    // A longer plan can only be better by what weighs against the span of this one.
+    let horizon = score.weighed / SPAN_WEIGHS;
+    let closure = if fits(model, horizon) { Closure::new(model, horizon) } else { None };
     match closure {
-        Some(closure) => Engine::new(model, closure, Some(first)).run(score.span, budget),
+        Some(closure) => Engine::new(model, closure, Some(first)).run(horizon, budget),
         // Too much for the solver.
         None => Outcome::Best(first.1, lower_bound(model, score), Vec::new()),
     }
@@ -136,6 +139,21 @@ enum Answer {
     OutOfSteps,
 }
 
+/// What becomes of a measure that is worked on.
+#[derive(Debug, Clone, Copy)]
+struct Aim {
+    /// By this name it is given up when it no longer gets better.
+    given_up_as: Option<&'static str>,
+    /// Whether it stays as small as it was made.
+    kept: bool,
+}
+
+impl Aim {
+    fn of(name: &'static str) -> Aim {
+        Aim { given_up_as: Some(name), kept: true }
+    }
+}
+
 impl<'a> Engine<'a> {
     fn new(model: &'a StandardForm, closure: Closure, first: Option<(Score, Times)>) -> Engine<'a> {
         let options = SolverOptions { memory_preallocated: 1, ..SolverOptions::default() };
@@ -181,16 +199,17 @@ impl<'a> Engine<'a> {
     /// Makes the three measures small one after the other, and notes the least that each can be.
     fn goals(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
         budget.allow(budget.left() / 2);
-        least.span = least.span.max(self.minimise(span, |score| score.span, None, budget));
+        self.first_measure(span, least, budget);
         // A solver that contradicts itself takes no more variables. It never should: the best plan keeps every goal.
         if self.solver.is_inconsistent() {
             return;
         }
         budget.allow(budget.left() * 3 / 4);
-        let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag);
+        let again = heated::again(self.model, &mut self.events, &self.pairs, &mut self.solver, self.tag);
+        let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag, again);
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
-            least.standing = self.minimise(standing, |score| score.standing, Some("standing"), budget);
+            least.standing = self.minimise(standing, |score| score.standing, Aim::of("standing"), budget);
         }
         if self.solver.is_inconsistent() {
             return;
@@ -200,20 +219,35 @@ impl<'a> Engine<'a> {
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
         }
-        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, Some("spells"), budget));
+        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, Aim::of("spells"), budget));
     }
 
-    /// Makes one measure as small as it can be, keeps it so from here on, and gives the least that it can be. Where the
-    /// budget does not suffice, that is less than what was reached.
-    ///
-    /// A measure with a name may be given up when it no longer gets better.
-    fn minimise(
-        &mut self,
-        goal: Goal,
-        measure: fn(&Score) -> i64,
-        name: Option<&'static str>,
-        budget: &mut Budget,
-    ) -> i64 {
+    /// The span, and what weighs against it. Mostly the plan with the shortest span is the best one, which is soon proven of the
+    /// span alone; else both are weighed.
+    fn first_measure(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
+        let until = budget.until();
+        let is_weighed = self.best.as_ref().is_some_and(|(score, _)| score.weighed > score.span * SPAN_WEIGHS);
+        if is_weighed {
+            budget.allow(until.saturating_sub(budget.taken) / 2);
+        }
+        let aim = Aim { given_up_as: None, kept: !self.model.weighs() };
+        least.span = least.span.max(self.minimise(span, |score| score.span, aim, budget));
+        least.weighed = least.weighed.max(least.span * SPAN_WEIGHS);
+        if aim.kept || self.solver.is_inconsistent() {
+            return;
+        }
+        let tag = self.tag;
+        let terms = goals::long(self.model, &self.events, &mut self.solver, tag);
+        if let Some(weighed) = goals::weighed(&mut self.solver, tag, span, terms) {
+            budget.allow(until.saturating_sub(budget.taken));
+            let aim = Aim { given_up_as: None, kept: true };
+            least.weighed = least.weighed.max(self.minimise(weighed, |score| score.weighed, aim, budget));
+        }
+    }
+
+    /// Makes one measure as small as it can be and gives the least that it can be. Where the budget does not suffice, that is
+    /// less than what was reached.
+    fn minimise(&mut self, goal: Goal, measure: fn(&Score) -> i64, aim: Aim, budget: &mut Budget) -> i64 {
         let mut least = i64::from(self.solver.lower_bound(&goal.variable)) + goal.fixed;
         let Some(mut reached) = self.best.as_ref().map(|(score, _)| measure(score)) else { return least };
         let stop_at = budget.until();
@@ -228,9 +262,10 @@ impl<'a> Engine<'a> {
         let mut open = reached - least;
         while least < reached && budget.taken < stop_at && !budget.spent() {
             let patience = PATIENCE.max(progress - begun);
-            let stop_at = if name.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
+            let stop_at =
+                if aim.given_up_as.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
             if budget.taken >= stop_at {
-                self.given_up.extend(name);
+                self.given_up.extend(aim.given_up_as);
                 break;
             }
             let stride_now = stride.min(1 + (reached - least) / 2);
@@ -238,8 +273,12 @@ impl<'a> Engine<'a> {
             budget.allow(probe.min(stop_at.saturating_sub(budget.taken)));
             match self.search(&mut guide, goal, target, budget) {
                 Answer::Found => {
-                    let score = self.best.as_ref().map_or(target, |(score, _)| measure(score));
-                    reached = score.min(target);
+                    let best = self.best.as_ref().map_or(target, |(score, _)| measure(score));
+                    if best > target {
+                        // Such a plan there is, but a measure that comes first makes it worse.
+                        break;
+                    }
+                    reached = best;
                     stride = if from_below { 1 } else { stride * 2 };
                 }
                 Answer::Impossible => {
@@ -259,9 +298,11 @@ impl<'a> Engine<'a> {
             }
         }
         let least = least.min(reached);
-        let kept = small(reached - goal.fixed);
-        let variable = goal.variable;
-        self.solver.add_clause([predicate!(variable <= kept)], self.tag);
+        if aim.kept {
+            let kept = small(reached - goal.fixed);
+            let variable = goal.variable;
+            self.solver.add_clause([predicate!(variable <= kept)], self.tag);
+        }
         budget.allow(budget.left());
         least
     }

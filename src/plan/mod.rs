@@ -13,6 +13,7 @@ mod engine;
 pub mod explain;
 pub mod fault;
 mod first;
+mod heats;
 pub mod kept;
 pub mod limit;
 pub mod logged;

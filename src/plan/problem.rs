@@ -304,12 +304,26 @@ pub struct Standing {
     pub weight: u32,
 }
 
+/// How many minutes that something stands long weigh as much as a minute of the span. Common practice, no source.
+pub const SPAN_WEIGHS: i64 = 2;
+
+/// How long something may stand beside the work without weighing against the span. Common practice, no source.
+pub const NOT_LONG: Minute = 60;
+
+/// What a minute of heating again counts among what stands about: half as much as one in which an order grows stale, so that bread
+/// is not baked hours too soon to spare an oven a change. Common practice, no source.
+pub const HEATED_AGAIN: i64 = 3;
+
 /// Everything that a plan must respect, and what makes one plan better than another.
 ///
 /// A plan is better when, in this order,
 /// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
-///    can); without, from `earliest` (or minute 0) to the last end;
-/// 2. its standing is less: the weighted sum of [`Problem::standing`];
+///    can); without, from `earliest` (or minute 0) to the last end. Against that is weighed, [`SPAN_WEIGHS`] minutes for one of the
+///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes;
+/// 2. its standing is less: the weighted sum of [`Problem::standing`], and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
+///    each minute of the heating time of a unit as often as a load finds it at the heat of another: two loads with a setting
+///    that start one after the other in one unit of which the first leaves it at a heat that does not agree with the second,
+///    and between which the kitchen is never closed;
 /// 3. its hands-on work falls into fewer spells: tasks of kind [`Kind::Hands`] are in one spell when they overlap, touch,
 ///    or leave a pause of at most [`Problem::pause`] minutes between them, whoever does them; a spell is a largest set of
 ///    tasks that hang together so.
@@ -334,6 +348,10 @@ pub struct Problem {
     pub dues: Vec<Due>,
     /// What should stand about little.
     pub standing: Vec<Standing>,
+    /// What should not stand long, although the span were shorter.
+    pub long: Vec<Stand>,
+    /// Whether heating again counts.
+    pub again: bool,
     /// The longest pause that does not break a spell of hands-on work.
     pub pause: Minute,
 }

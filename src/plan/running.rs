@@ -83,11 +83,13 @@ impl FromNow {
             }
         }
         other.problem.lags.retain(|lag| !is_out(lag.from) && !is_out(lag.to));
-        other.problem.standing.retain(|standing| match standing.stand {
+        let stands = |stand: Stand| match stand {
             Stand::Between { made, used } => !is_out(Point::start(made)) && !is_out(Point::start(used)),
             Stand::DrawnOut { rest } => !is_out(Point::start(rest)),
             Stand::Ready { made, .. } => !is_out(Point::start(made)),
-        });
+        };
+        other.problem.standing.retain(|standing| stands(standing.stand));
+        other.problem.long.retain(|stand| stands(*stand));
         other.limits.clear();
         other
     }

@@ -144,7 +144,7 @@ pub struct Schedule {
     pub hands_minutes: Minute,
     /// Separate spells of hands-on work.
     pub spells: i64,
-    /// Whether no plan takes less time.
+    /// Whether no plan takes less time, all weighed that weighs against it.
     pub optimal: bool,
     /// Whether of those that take no more time none lets less stand about, or has fewer spells of work.
     pub quietest: bool,
@@ -152,6 +152,8 @@ pub struct Schedule {
     pub proven: Vec<&'static str>,
     /// The measures that were given up before the limit, because they no longer got better.
     pub given_up: Vec<&'static str>,
+    /// Whether no plan is shorter, whatever stands half done in it or grows cold.
+    pub shortest: bool,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,
     /// The clock, for a plan with a time.
@@ -268,7 +270,8 @@ impl Schedule {
             quietest: solved.proven(),
             proven: solved.measures_proven(),
             given_up: solved.given_up.clone(),
-            gap: (solved.score.span - solved.least.span).max(0),
+            gap: solved.gap(),
+            shortest: solved.shortest(),
             clock,
             start: first,
             open: hours

@@ -1,24 +1,31 @@
 //! How good a plan is, measured exactly as [`Problem`](super::problem::Problem) says.
 
 use super::dense::Dense;
-use super::problem::Minute;
-use super::standard_form::{StandardForm, Times};
+use super::heats;
+use super::problem::{HEATED_AGAIN, Minute, SPAN_WEIGHS};
+use super::standard_form::{Idle, StandardForm, Times};
 
-/// The three measures of a plan, the more important first; less is better.
+/// The measures of a plan, the more important first; less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Score {
-    /// With due times, the minutes from the first start to the last due time; without, from zero to the last end.
-    pub span: Minute,
-    /// The weighted minutes that things stand about.
+    /// The span, and what weighs against it: [`SPAN_WEIGHS`] for each minute of it, and one for each minute that something
+    /// stands long.
+    pub weighed: i64,
+    /// The weighted minutes that things stand about or are heated again.
     pub standing: i64,
     /// The spells of hands-on work.
     pub spells: i64,
+    /// With due times, the minutes from the first start to the last due time; without, from zero to the last end.
+    pub span: Minute,
 }
 
 impl Score {
     /// Measures a plan.
     pub fn of(model: &StandardForm, times: &Times) -> Score {
-        Score { span: span(times), standing: standing(model, times), spells: spells(model, times) }
+        let span = span(times);
+        let weighed = span * SPAN_WEIGHS + stands(&model.long, times);
+        let standing = stands(&model.idle, times) + heats::again(model, times) * HEATED_AGAIN;
+        Score { weighed, standing, spells: spells(model, times), span }
     }
 }
 
@@ -26,9 +33,9 @@ fn span(times: &Times) -> Minute {
     times.ends.iter().copied().max().unwrap_or(0)
 }
 
-fn standing(model: &StandardForm, times: &Times) -> i64 {
+fn stands(idle: &[Idle], times: &Times) -> i64 {
     let events = events(times);
-    model.idle.iter().map(|idle| (events[idle.to] - events[idle.from] - idle.free).max(0) * idle.weight).sum()
+    idle.iter().map(|idle| (events[idle.to] - events[idle.from] - idle.free).max(0) * idle.weight).sum()
 }
 
 /// Times as one table by event, the last of which is zero.

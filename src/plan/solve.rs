@@ -11,10 +11,13 @@ use super::engine::{self, Outcome};
 use super::fault::Fault;
 use super::limit::{Budget, Limit};
 pub use super::network::Cause;
-use super::problem::{Minute, Problem};
+use super::problem::{Minute, Problem, SPAN_WEIGHS};
 use super::score::Score;
 use super::standard_form::{StandardForm, Times};
 use super::{assign, first, settle};
+
+/// How many measures there are: the span, the standing, the spells.
+const MEASURES: usize = 3;
 
 /// When everything happens.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,7 +46,7 @@ pub struct Plan {
 impl Plan {
     /// Whether no plan is better.
     pub fn proven(&self) -> bool {
-        self.score == self.least
+        self.measures_proven().len() == MEASURES
     }
 
     /// The measures of which no plan has less, given those before them as they are; a measure counts only while those
@@ -51,16 +54,29 @@ impl Plan {
     pub fn measures_proven(&self) -> Vec<&'static str> {
         let (score, least) = (self.score, self.least);
         let measures = [
-            ("span", score.span == least.span),
-            ("standing", score.standing == least.standing),
+            ("span", self.span_proven()),
+            ("standing", score.weighed == least.weighed && score.standing == least.standing),
             ("spells", score.spells == least.spells),
         ];
         measures.into_iter().take_while(|(_, proven)| *proven).map(|(name, _)| name).collect()
     }
 
-    /// Whether no plan has a shorter span.
+    /// Whether no plan has a shorter span, but for such as are worse for what weighs against it.
     pub fn span_proven(&self) -> bool {
+        self.shortest() || self.score.weighed == self.least.weighed
+    }
+
+    /// Whether no plan has a shorter span, whatever weighs against it.
+    pub fn shortest(&self) -> bool {
         self.score.span == self.least.span
+    }
+
+    /// By how many minutes the span could at most be shorter in a better plan.
+    pub fn gap(&self) -> Minute {
+        if self.shortest() {
+            return 0;
+        }
+        ((self.score.weighed - self.least.weighed).max(0) + SPAN_WEIGHS - 1).div_euclid(SPAN_WEIGHS)
     }
 }
 
@@ -97,7 +113,7 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let (score, times) =
         first::plan(problem, &model, limit.steps, limit.stop_without_plan).ok_or(Infeasible::Unknown)?;
     let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
-    let least = if score.span == least.span { least } else { Score { spells: least.spells.min(1), ..least } };
+    let least = if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } };
     Ok(finish(problem, &model, times, least, number.steps))
 }
 

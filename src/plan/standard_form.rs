@@ -7,7 +7,9 @@
 
 use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
-use super::problem::{Edge, Equipment, FURTHEST, Holding, Kind, Minute, Person, Point, Problem, Shift, Stand, Window};
+use super::problem::{
+    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, Person, Point, Problem, Shift, Stand, Window,
+};
 
 /// A task as the planner sees it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,6 +78,10 @@ pub struct StandardForm {
     pub equipment: Dense<Equipment>,
     /// What should stand about little.
     pub idle: Vec<Idle>,
+    /// What should not stand long: `free` is what may stand without weighing.
+    pub long: Vec<Idle>,
+    /// Whether heating again counts.
+    pub again: bool,
     /// The longest pause within a spell.
     pub pause: Minute,
     /// Loads of one step, in order: the earlier and the later.
@@ -132,6 +138,8 @@ impl StandardForm {
             people: Dense::default(),
             equipment: problem.equipment.clone().into(),
             idle: Vec::new(),
+            long: Vec::new(),
+            again: problem.again,
             pause: problem.pause,
             loads: Vec::new(),
             jobs,
@@ -140,11 +148,22 @@ impl StandardForm {
         };
         model.open = model.hours(&problem.open);
         model.people = problem.people.iter().map(|person| model.person(person)).collect();
-        model.idle = model.idle_of(problem);
+        let standing = problem.standing.iter().map(|standing| (standing.stand, i64::from(standing.weight)));
+        model.idle = standing.map(|(stand, weight)| model.idle_of(problem, stand, weight)).collect();
+        let long = |stand: &Stand| {
+            let idle = model.idle_of(problem, *stand, 1);
+            Idle { free: idle.free + NOT_LONG, ..idle }
+        };
+        model.long = problem.long.iter().map(long).collect();
         model.loads = loads(problem);
         let arcs = model.arcs(problem);
         model.network = Network::new(2 * model.jobs.len() + 1, arcs);
         model
+    }
+
+    /// Whether anything may weigh against the span.
+    pub fn weighs(&self) -> bool {
+        !self.long.is_empty()
     }
 
     /// The event that is time zero.
@@ -329,34 +348,29 @@ impl StandardForm {
         Person { shifts, ..*person }
     }
 
-    fn idle_of(&self, problem: &Problem) -> Vec<Idle> {
-        let mut idle: Vec<Idle> = Vec::new();
-        for standing in &problem.standing {
-            let weight = i64::from(standing.weight);
-            let between = |from: Point, to: Point, free| {
-                let (from, to) = (self.event(from), self.event(to));
-                let (from, to) = if self.mirrored { (to, from) } else { (from, to) };
-                Idle { from, to, free, weight }
-            };
-            idle.push(match standing.stand {
-                Stand::Between { made, used } => between(Point::end(made), Point::start(used), 0),
-                Stand::DrawnOut { rest } => {
-                    let shortest = self.jobs[rest].shortest;
-                    between(Point::start(rest), Point::end(rest), shortest)
+    fn idle_of(&self, problem: &Problem, stand: Stand, weight: i64) -> Idle {
+        let between = |from: Point, to: Point, free| {
+            let (from, to) = (self.event(from), self.event(to));
+            let (from, to) = if self.mirrored { (to, from) } else { (from, to) };
+            Idle { from, to, free, weight }
+        };
+        match stand {
+            Stand::Between { made, used } => between(Point::end(made), Point::start(used), 0),
+            Stand::DrawnOut { rest } => {
+                let shortest = self.jobs[rest].shortest;
+                between(Point::start(rest), Point::end(rest), shortest)
+            }
+            Stand::Ready { made, due } => {
+                let minute = problem.dues.get(due).map_or(self.origin, |due| due.minute);
+                let event = self.event(Point::end(made));
+                let at = self.inward(minute);
+                if self.mirrored {
+                    Idle { from: self.zero(), to: event, free: at, weight }
+                } else {
+                    Idle { from: event, to: self.zero(), free: -at, weight }
                 }
-                Stand::Ready { made, due } => {
-                    let minute = problem.dues.get(due).map_or(self.origin, |due| due.minute);
-                    let event = self.event(Point::end(made));
-                    let at = self.inward(minute);
-                    if self.mirrored {
-                        Idle { from: self.zero(), to: event, free: at, weight }
-                    } else {
-                        Idle { from: event, to: self.zero(), free: -at, weight }
-                    }
-                }
-            });
+            }
         }
-        idle
     }
 }
 

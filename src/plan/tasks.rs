@@ -4,6 +4,7 @@ mod apart;
 mod cut;
 mod left_over;
 mod live;
+mod long;
 
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
@@ -74,6 +75,8 @@ pub struct Task {
     pub heats: bool,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
+    /// How many pieces fill what they are cooked in, where the step says so.
+    pub full: Option<Number>,
     /// How much of all that the step works on is in the load: 1 for all of it.
     pub share: Number,
     /// Whose card it is on.
@@ -91,6 +94,8 @@ pub struct Tasks {
     pub lags: Vec<Lag>,
     /// What should stand about little, apart from what is ready.
     pub standing: Vec<Standing>,
+    /// What is half done and should not stand long.
+    pub long: Vec<Stand>,
     /// For each order, the tasks that finish it.
     pub finals: Vec<Vec<usize>>,
     /// For each order, whether what it makes keeps as it is: it does not grow stale while it waits to be fetched.
@@ -234,8 +239,14 @@ impl<'a> Making<'a> {
                     match order {
                         Timing::During(_) => self.during(&first, &mine),
                         Timing::Into(_) => self.fall_into(&first, &mine, step),
-                        Timing::Before(_) => self.follow(&mine, &first, None, Rule::After),
-                        Timing::After(_) => self.follow(&first, &mine, None, Rule::After),
+                        Timing::Before(_) => {
+                            self.follow(&mine, &first, None, Rule::After);
+                            self.not_lit_long(&mine, &first);
+                        }
+                        Timing::After(_) => {
+                            self.follow(&first, &mine, None, Rule::After);
+                            self.not_long(&first, &mine);
+                        }
                         Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
                         Timing::Within(time, _) => {
                             self.follow(&first, &mine, time.whole_minutes(), Rule::Within);
@@ -250,6 +261,7 @@ impl<'a> Making<'a> {
                     let first = self.tasks_of(at, before);
                     for (first, mine) in self.in_turns(&first, &mine) {
                         self.next_step(&first, &mine);
+                        self.not_long(&first, &mine);
                         self.since_the_first(part, (at, before), &mine);
                     }
                 }

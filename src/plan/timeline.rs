@@ -9,12 +9,15 @@ use crate::plan::ask::{self, Hours};
 use crate::plan::explain::{self, Case};
 use crate::plan::kept::{self, Kept};
 use crate::plan::limit::Limit;
-use crate::plan::problem::Problem;
+use crate::plan::problem::{Minute, Problem, Window};
 use crate::plan::solve::{self, Infeasible, Plan};
-use crate::plan::tasks;
+use crate::plan::tasks::{self, Tasks};
 use crate::solve::formula::Formula;
 use std::cell::Cell;
 use std::collections::HashMap;
+
+/// Minutes of a day.
+const DAY: Minute = 24 * 60;
 
 /// When each step starts and ends, counted from the first, with the kitchen's equipment and cooks.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -87,7 +90,68 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
             memory.last.insert((problem, solved))
         }
     };
-    let Some(solved) = solved else { return Ok(Timeline::default()) };
+    Ok(solved.as_ref().map(|solved| told(recipe, &work, &tasks, solved)).unwrap_or_default())
+}
+
+/// When somebody at home is up and about, in minutes of the day: nobody works outside of that. Common practice, no source.
+pub const AWAKE: (Minute, Minute) = (7 * 60, 22 * 60);
+
+/// Who serves something early gets up so much sooner, in minutes. Common practice, no source.
+const UP_BEFORE: Minute = 2 * 60;
+
+/// Nothing is begun at home more days than this before it is served.
+const DAYS_BEFORE: Minute = 20;
+
+/// Steps of search for times that leave the nights alone.
+const STEPS_OF_NIGHTS: u64 = 20_000;
+
+/// When somebody is up, for what is served at a minute of a day; counted from the midnight before that.
+fn awake(serve: Minute) -> Vec<Window> {
+    let (up, to_bed) = AWAKE;
+    let day = |back: Minute| Window { opens: up - back * DAY, closes: to_bed - back * DAY };
+    let served = Window { opens: up.min(serve - UP_BEFORE), closes: to_bed.max(serve) };
+    (1..=DAYS_BEFORE).rev().map(day).chain([served]).collect()
+}
+
+/// The first piece of work of a timeline that ends when something is served for which somebody has to be up in the night, and
+/// its minute, counted from the midnight before that.
+pub fn in_the_night(timeline: &Timeline, serve: Minute) -> Option<(&TimelineRow, Minute)> {
+    let first = serve - timeline.span_minutes;
+    let awake = awake(serve);
+    let at_night = |row: &&TimelineRow| {
+        let (start, end) = (first + row.start, first + row.end);
+        row.kind != StepKind::Wait && !awake.iter().any(|window| window.opens <= start && end <= window.closes)
+    };
+    timeline.rows.iter().find(at_night).map(|row| (row, first + row.start))
+}
+
+/// The timeline of a batch that is served at a minute of a day by somebody at home, who sleeps at night: its rests go on for
+/// as long as they may, and the span lasts until it is served. `None` where no rest of it can go on so, or where it would be ready on the
+/// day before and does not keep.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn served(recipe: &Recipe, formula: &Formula, serve: Minute) -> Result<Option<Timeline>, Overflow> {
+    let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
+    let tasks = tasks::of(&work, &recipe.kitchen)?;
+    let hours = Hours { open: awake(serve), dues: vec![Some(serve)], ..Hours::default() };
+    let problem = ask::problem(&tasks, &recipe.kitchen, &hours);
+    let searched = || solve::plan(&problem, &Limit::steps(STEPS_OF_NIGHTS));
+    let Ok(mut solved) = solve::quickly(&problem).or_else(|_| searched()) else { return Ok(None) };
+    // What does not keep is not made on the day before.
+    let ready = tasks.finals.iter().flatten().filter_map(|last| solved.ends.get(*last)).max();
+    if ready.is_some_and(|ready| *ready < 0) && tasks.keeps.first() != Some(&true) {
+        return Ok(None);
+    }
+    let first = solved.starts.iter().take(tasks.list.len()).copied().min().unwrap_or(serve);
+    for minute in solved.starts.iter_mut().chain(&mut solved.ends) {
+        *minute -= first;
+    }
+    Ok(Some(Timeline { span_minutes: serve - first, ..told(recipe, &work, &tasks, &solved) }))
+}
+
+/// What a plan that counts from zero says of each step.
+fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline {
     let mut rows: Vec<TimelineRow> = Vec::new();
     let mut places: HashMap<StepRef, usize> = HashMap::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
@@ -124,13 +188,13 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     let times: Vec<(i64, i64)> = solved.starts.iter().copied().zip(solved.ends.iter().copied()).collect();
     // Two pairs of hands at once are twice the minutes of work.
     let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
-    Ok(Timeline {
+    Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
         hands_minutes: rows.iter().map(|row| row.hands).sum(),
         tend_minutes: tends.map(|task| task.minutes).sum(),
-        kept: kept::of(&work, &tasks, &times),
+        kept: kept::of(work, tasks, &times),
         rows,
-    })
+    }
 }
 
 /// With more tasks than this nobody who prints a card waits until it is known what stands in the way, or what would help.

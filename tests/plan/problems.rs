@@ -79,14 +79,13 @@ fn problem(value: &Value) -> Problem {
         .iter()
         .map(|due| Due { tasks: list(&due[0]).iter().map(small).collect(), minute: number(&due[1]) });
     let open = list(&value["open"]).iter().map(|open| Window { opens: number(&open[0]), closes: number(&open[1]) });
-    let standing = list(&value["standing"]).iter().map(|standing| Standing {
-        stand: match standing[0].as_str() {
-            Some("between") => Stand::Between { made: small(&standing[1]), used: small(&standing[2]) },
-            Some("drawn out") => Stand::DrawnOut { rest: small(&standing[1]) },
-            _ => Stand::Ready { made: small(&standing[1]), due: small(&standing[2]) },
-        },
-        weight: small(&standing[3]),
-    });
+    let stand = |stand: &Value| match stand[0].as_str() {
+        Some("between") => Stand::Between { made: small(&stand[1]), used: small(&stand[2]) },
+        Some("drawn out") => Stand::DrawnOut { rest: small(&stand[1]) },
+        _ => Stand::Ready { made: small(&stand[1]), due: small(&stand[2]) },
+    };
+    let standing = list(&value["standing"]).iter();
+    let standing = standing.map(|one| Standing { stand: stand(one), weight: small(&one[3]) });
     Problem {
         tasks: tasks.collect(),
         lags: lags.collect(),
@@ -97,6 +96,8 @@ fn problem(value: &Value) -> Problem {
         earliest: value["earliest"].as_i64(),
         dues: dues.collect(),
         standing: standing.collect(),
+        long: list(&value["long"]).iter().map(stand).collect(),
+        again: value["again"].as_bool().unwrap_or(false),
         pause: number(&value["pause"]),
     }
 }
@@ -105,6 +106,15 @@ fn problem(value: &Value) -> Problem {
 pub fn days() -> Vec<(Problem, Value)> {
     let all: Value = serde_json::from_str(include_str!("../data/plan-days.json")).unwrap();
     list(&all["instances"]).iter().map(|one| (problem(&one["problem"]), one["reference"].clone())).collect()
+}
+
+fn written_stand(stand: Stand, weight: u32) -> Value {
+    use serde_json::json;
+    match stand {
+        Stand::Between { made, used } => json!(["between", made, used, weight]),
+        Stand::DrawnOut { rest } => json!(["drawn out", rest, null, weight]),
+        Stand::Ready { made, due } => json!(["ready", made, due, weight]),
+    }
 }
 
 /// Writes a problem as the script reads it.
@@ -139,11 +149,7 @@ pub fn written(problem: &Problem) -> Value {
     let equipment = problem.equipment.iter().map(
         |one| json!({ "count": one.count, "shared": one.shared, "tolerance": one.tolerance, "heating": one.heating }),
     );
-    let standing = problem.standing.iter().map(|standing| match standing.stand {
-        Stand::Between { made, used } => json!(["between", made, used, standing.weight]),
-        Stand::DrawnOut { rest } => json!(["drawn out", rest, null, standing.weight]),
-        Stand::Ready { made, due } => json!(["ready", made, due, standing.weight]),
-    });
+    let standing = problem.standing.iter().map(|standing| written_stand(standing.stand, standing.weight));
     let people = problem.people.iter().map(|person| {
         let shifts = person.shifts.iter().map(|shift| json!([shift.window.opens, shift.window.closes, shift.rest]));
         json!({ "shifts": shifts.collect::<Vec<_>>(), "longest": person.longest, "away": person.away })
@@ -159,5 +165,7 @@ pub fn written(problem: &Problem) -> Value {
         "earliest": problem.earliest,
         "open": problem.open.iter().map(|open| json!([open.opens, open.closes])).collect::<Vec<_>>(),
         "standing": standing.collect::<Vec<_>>(),
+        "long": problem.long.iter().map(|stand| written_stand(*stand, 1)).collect::<Vec<_>>(),
+        "again": problem.again,
     })
 }

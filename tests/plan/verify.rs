@@ -21,6 +21,11 @@ pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
     if measure(problem, plan) != [plan.score.span, plan.score.standing, plan.score.spells] {
         wrong.push(format!("measured {:?}, but the plan says {:?}", measure(problem, plan), plan.score));
     }
+    let long = problem.long.iter().map(|stand| (stood(problem, plan, *stand) - 60).max(0));
+    let weighed = 2 * plan.score.span + long.sum::<Minute>();
+    if weighed != plan.score.weighed {
+        wrong.push(format!("weighed {weighed}, but the plan says {:?}", plan.score));
+    }
     if plan.least > plan.score {
         wrong.push(format!("the bound {:?} is above the score {:?}", plan.least, plan.score));
     }
@@ -211,6 +216,44 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
     }
 }
 
+/// For how many minutes something stands.
+fn stood(problem: &Problem, plan: &Plan, stand: Stand) -> Minute {
+    match stand {
+        Stand::Between { made, used } => plan.starts[used] - plan.ends[made],
+        Stand::DrawnOut { rest } => plan.ends[rest] - plan.starts[rest] - problem.tasks[rest].shortest,
+        Stand::Ready { made, due } => problem.dues[due].minute - plan.ends[made],
+    }
+}
+
+/// The minutes for which units are heated again.
+fn heated_again(problem: &Problem, plan: &Plan) -> Minute {
+    let mut again = 0;
+    for (kind, equipment) in problem.equipment.iter().enumerate().filter(|_| problem.again) {
+        for unit in 1..=equipment.count {
+            let mut loads: Vec<(Minute, usize, Minute, Option<i32>, Option<i32>)> = Vec::new();
+            for (task, what) in problem.tasks.iter().enumerate() {
+                let Some(holds) = what.holds.filter(|holds| holds.equipment == kind && holds.setting.is_some()) else {
+                    continue;
+                };
+                if plan.units[task] == Some(unit) && plan.ends[task] > plan.starts[task] {
+                    loads.push((plan.starts[task], task, plan.ends[task], holds.setting, holds.leaves));
+                }
+            }
+            loads.sort_unstable();
+            for pair in loads.windows(2) {
+                let ((_, _, end, _, leaves), (start, _, _, setting, _)) = (pair[0], pair[1]);
+                let unlike = leaves.zip(setting).is_some_and(|(one, two)| (one - two).abs() > equipment.tolerance);
+                let closed = problem
+                    .open
+                    .windows(2)
+                    .any(|pair| pair[0].closes < pair[1].opens && end < pair[1].opens && start > pair[0].closes);
+                again += if unlike && !closed { equipment.heating } else { 0 };
+            }
+        }
+    }
+    again
+}
+
 /// The three measures, worked out minute by minute and pair by pair.
 pub fn measure(problem: &Problem, plan: &Plan) -> [i64; 3] {
     let count = problem.tasks.len();
@@ -221,18 +264,9 @@ pub fn measure(problem: &Problem, plan: &Plan) -> [i64; 3] {
         Some(due) => due - first,
         None => last - problem.earliest.unwrap_or(0),
     };
-    let standing = problem
-        .standing
-        .iter()
-        .map(|standing| {
-            let minutes = match standing.stand {
-                Stand::Between { made, used } => plan.starts[used] - plan.ends[made],
-                Stand::DrawnOut { rest } => plan.ends[rest] - plan.starts[rest] - problem.tasks[rest].shortest,
-                Stand::Ready { made, due } => problem.dues[due].minute - plan.ends[made],
-            };
-            minutes.max(0) * i64::from(standing.weight)
-        })
-        .sum();
+    let standing = problem.standing.iter();
+    let standing = standing.map(|one| stood(problem, plan, one.stand).max(0) * i64::from(one.weight)).sum::<i64>();
+    let standing = standing + 3 * heated_again(problem, plan);
     // Spells by joining whatever overlaps, touches or nearly touches.
     let work: Vec<usize> = (0..count).filter(|task| problem.tasks[*task].kind == Kind::Hands).collect();
     let mut spell: Vec<usize> = (0..work.len()).collect();

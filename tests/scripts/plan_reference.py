@@ -226,6 +226,47 @@ def share_out(model, problem, starts, intervals, ends, low, high):
                 model.add(sum(inside) == 1).only_enforce_if(by[at, who])
 
 
+def heated_again(model, problem, starts, ends, units):
+    """The minutes for which units are heated again: where a load starts right after one that leaves another heat."""
+    tasks, minutes = problem["tasks"], []
+    for kind, equipment in enumerate(problem["equipment"]):
+        agree = lambda one, two: abs(one - two) <= equipment["tolerance"]
+        loads = [at for at, task in enumerate(tasks) if task[8] == kind and task[9] is not None and task[6] > 0]
+        if equipment["heating"] == 0:
+            continue
+        for unit in range(equipment["count"]):
+            here = {at: units[at][unit] for at in loads}
+            # A circle through the loads of the unit, in the order of their starts, and a place 0 where it begins and ends.
+            arcs = [(0, 0, model.new_bool_var(""))]
+            for at in loads:
+                model.add_implication(arcs[0][2], here[at].negated())
+                arcs.append((at + 1, at + 1, here[at].negated()))
+                arcs.append((0, at + 1, model.new_bool_var("")))
+                arcs.append((at + 1, 0, model.new_bool_var("")))
+            for one in loads:
+                for two in loads:
+                    if one == two:
+                        continue
+                    follows = model.new_bool_var("")
+                    arcs.append((one + 1, two + 1, follows))
+                    model.add(starts[one] + (1 if one > two else 0) <= starts[two]).only_enforce_if(follows)
+                    if agree(leaves(tasks[one]), tasks[two][9]):
+                        continue
+                    nights = []
+                    for (_, closes), (opens, _) in zip(problem["open"], problem["open"][1:]):
+                        if closes < opens:
+                            night = model.new_bool_var("")
+                            model.add(ends[one] < opens).only_enforce_if(night)
+                            model.add(starts[two] > closes).only_enforce_if(night)
+                            nights.append(night)
+                    again = model.new_bool_var("")
+                    model.add_bool_or([follows.negated(), again] + nights)
+                    minutes.append(equipment["heating"] * again)
+            if loads:
+                model.add_circuit(arcs)
+    return minutes
+
+
 def build(problem):
     """The problem in the reference solver, with its three measures."""
     model = cp_model.CpModel()
@@ -278,9 +319,11 @@ def build(problem):
     at_work = [at for at, task in enumerate(tasks) if task[7] > 0]
     share_out(model, problem, starts, intervals, ends, low, high)
     model.add_cumulative([intervals[at] for at in at_work], [tasks[at][7] for at in at_work], problem["cooks"])
+    all_units = {}
     for kind, equipment in enumerate(problem["equipment"]):
         holding = [at for at, task in enumerate(tasks) if task[8] == kind]
         units = {at: [model.new_bool_var("") for _ in range(equipment["count"])] for at in holding}
+        all_units.update(units)
         parts = {}
         for at in holding:
             model.add_exactly_one(units[at])
@@ -312,17 +355,22 @@ def build(problem):
     else:
         for end in ends:
             model.add(span >= end - low)
-    waits = []
-    for what, a, b, weight in problem["standing"]:
+    def wait(what, a, b, free):
         wait = model.new_int_var(0, 8 * DAY, "")
         if what == "between":
-            model.add(wait >= starts[b] - ends[a])
+            model.add(wait >= starts[b] - ends[a] - free)
         elif what == "drawn out":
-            model.add(wait >= ends[a] - starts[a] - tasks[a][5])
+            model.add(wait >= ends[a] - starts[a] - tasks[a][5] - free)
         else:
-            model.add(wait >= dues[b][1] - ends[a])
-        waits.append(weight * wait)
+            model.add(wait >= dues[b][1] - ends[a] - free)
+        return wait
+
+    waits = [weight * wait(what, a, b, 0) for what, a, b, weight in problem["standing"]]
     standing = sum(waits) if waits else 0
+    against = [wait(what, a, b, 60) for what, a, b, _ in problem.get("long", [])]
+    if problem.get("again"):
+        standing += 3 * sum(heated_again(model, problem, starts, ends, all_units))
+    weighed = 2 * span + sum(against)
     work = [at for at, task in enumerate(tasks) if task[4] == "hands"]
     firsts = []
     for a in work:
@@ -338,7 +386,12 @@ def build(problem):
         model.add_bool_or(reached + [first])
         firsts.append(first)
     spells = sum(firsts) if firsts else 0
-    return model, starts + ends, [span, standing, spells]
+    return model, starts + ends, [weighed, standing, spells]
+
+
+def against_anything(problem):
+    """Whether anything weighs against the span."""
+    return bool(problem.get("long"))
 
 
 def solve(problem, seconds):
@@ -346,8 +399,9 @@ def solve(problem, seconds):
     if built is None:
         return dict(status="infeasible")
     model, variables, goals = built
-    result = dict(status="optimal", span=None, standing=None, spells=None)
-    for name, goal in zip(["span", "standing", "spells"], goals):
+    names = ["weighed", "standing", "spells"]
+    result = dict(status="optimal", **{name: None for name in names})
+    for name, goal in zip(names, goals):
         model.minimize(goal)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 2
@@ -357,11 +411,13 @@ def solve(problem, seconds):
         if status == cp_model.INFEASIBLE:
             return dict(status="infeasible")
         if status != cp_model.OPTIMAL:
-            if name == "span" and status == cp_model.UNKNOWN:
+            if name == "weighed" and status == cp_model.UNKNOWN:
                 result["status"] = "unknown"
             break
         best = round(solver.objective_value)
         result[name] = best
+        if name == "weighed" and not against_anything(problem):
+            result["span"] = best // 2
         model.add(goal <= best)
         model.clear_hints()
         for variable in variables:

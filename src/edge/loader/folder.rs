@@ -3,7 +3,7 @@
 //! A folder of ours holds a list of the files that were written into it. A folder without one, that holds anything, is somebody
 //! else's and is not touched. What somebody has put into ours (a `.git`, a `CNAME`) stays in it.
 
-use super::{folder_of, reason};
+use super::{folder_of, leftover, reason};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::fs;
@@ -33,6 +33,8 @@ pub struct NewFolder {
     target: PathBuf,
     /// Beside the target, so that both are on one disk; goes away with whatever is left in it.
     beside: TempDir,
+    /// Says to other runs that the folder beside is in use.
+    _lock: fs::File,
     /// What was written into the old folder; `None` where there is none.
     old: Option<BTreeSet<String>>,
     files: Mutex<BTreeSet<String>>,
@@ -62,10 +64,10 @@ impl NewFolder {
             Ok(_) => Some(listed(&target)?),
         };
         let parent = folder_of(&target);
-        let beside = tempfile::Builder::new().prefix(".miche-site-").tempdir_in(parent);
-        let beside = beside.map_err(|error| format!("no folder can be made beside it: {}", reason(&error)))?;
+        let (beside, lock) = leftover::temporary_folder_in(parent)
+            .map_err(|error| format!("no folder can be made beside it: {}", reason(&error)))?;
         fs::create_dir(beside.path().join("new")).map_err(|error| reason(&error))?;
-        Ok(NewFolder { target, beside, old, files: Mutex::default(), written: AtomicUsize::new(0) })
+        Ok(NewFolder { target, beside, _lock: lock, old, files: Mutex::default(), written: AtomicUsize::new(0) })
     }
 
     fn new_path(&self, name: &str) -> PathBuf {
@@ -149,7 +151,16 @@ impl NewFolder {
             // Who may read the old one may read the new one.
             fs::set_permissions(&new, there.permissions()).map_err(|error| reason(&error))?;
         }
-        let gone = swap(&new, &self.target, &self.beside.path().join("old")).map_err(|error| reason(&error))?;
+        // What stands beside from here on is the old site, with what somebody has put into it.
+        leftover::keep_from_now_on(self.beside.path()).map_err(|error| reason(&error))?;
+        let gone = match swap(&new, &self.target, &self.beside.path().join("old")) {
+            Ok(gone) => gone,
+            Err(error) if fs::symlink_metadata(&self.target).is_ok() => return Err(reason(&error)),
+            Err(error) => {
+                let kept = self.beside.keep();
+                return Err(format!("{}; the old site lies in {}", reason(&error), kept.display()));
+            }
+        };
         for path in foreign {
             let place = self.target.join(&path);
             let is_free = fs::symlink_metadata(&place).is_err();

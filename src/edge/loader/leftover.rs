@@ -41,6 +41,26 @@ pub(crate) fn temporary_folder() -> io::Result<(TempDir, File)> {
     Ok((folder, lock))
 }
 
+/// A new temporary folder in another, and the lock that says that its run lives.
+///
+/// # Errors
+/// When the folder cannot be written to.
+pub(super) fn temporary_folder_in(parent: &Path) -> io::Result<(TempDir, File)> {
+    sweep(parent, FILE);
+    let folder = tempfile::Builder::new().prefix(&own(FILE)).tempdir_in(parent)?;
+    let lock = File::create(folder.path().join(LOCK))?;
+    let _ = lock.try_lock();
+    Ok((folder, lock))
+}
+
+/// From now on a temporary folder holds what must not be lost: no other run takes it away.
+///
+/// # Errors
+/// When the folder cannot be written to.
+pub(super) fn keep_from_now_on(folder: &Path) -> io::Result<()> {
+    fs::remove_file(folder.join(LOCK))
+}
+
 /// The file in a temporary folder that its run holds locked.
 const LOCK: &str = ".lock";
 

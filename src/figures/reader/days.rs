@@ -1,11 +1,13 @@
 //! The steps of a reader's page, under the days on which they are done.
 
-use crate::figures::card::{Card, PartCard, StepCard};
+use crate::figures::card::{Card, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
 use crate::make::batch::Batch;
+use crate::measure::number::Overflow;
 use crate::measure::shown::Shown;
 use crate::model::published::Picture;
 use crate::model::step::{StepKind, StepRef};
+use crate::plan::timeline;
 use jiff::civil::Time;
 
 /// Minutes of a day.
@@ -71,20 +73,20 @@ impl Step {
 }
 
 /// The steps of a card under their days. Those that no plan holds stand last.
-pub(super) fn of(batch: &Batch, card: &Card, serve: Option<Time>) -> Vec<Day> {
+pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<Time>) -> Vec<Day> {
     let is_headed = card.parts.len() > 1;
     let mut steps: Vec<(i64, i64, Step)> = Vec::new();
     for part in &card.parts {
         for step in &part.steps {
             let here = StepRef { part: part.id, step: step.at };
-            let row = card.timeline.rows.iter().find(|row| row.at == here);
+            let row = timeline.rows.iter().find(|row| row.at == here);
             let (start, end) = row.map_or((i64::MAX, i64::MAX), |row| (row.start, row.end));
             steps.push((start, end, told(batch, part, step, is_headed)));
         }
     }
     // Of two that begin at once the author's order counts.
     steps.sort_by_key(|(start, ..)| *start);
-    let first = serve.map(|serve| minute_of_day(serve) - card.timeline.span_minutes);
+    let first = serve.map(|serve| minute_of_day(serve) - timeline.span_minutes);
     let mut days: Vec<Day> = Vec::new();
     let (mut worked_until, mut on) = (0, None);
     for (start, end, mut step) in steps {
@@ -138,6 +140,21 @@ fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Ste
         cue: step.cue.clone(),
         pictures: written.map(|step| step.pictures.clone()).unwrap_or_default(),
     }
+}
+
+/// The timeline of what is served at an hour: the card's, unless somebody would have to be up in the night; then one whose rests go
+/// on until the morning, and where none can, the card's with what is to be done in the night.
+pub(super) fn served(batch: &Batch, card: &Card, serve: Time) -> Result<(Timeline, Option<String>), Overflow> {
+    let minute = minute_of_day(serve);
+    let Some((row, at)) = timeline::in_the_night(&card.timeline, minute) else {
+        return Ok((card.timeline.clone(), None));
+    };
+    if let Some(better) = timeline::served(&batch.recipe, &batch.formula, minute)? {
+        return Ok((better, None));
+    }
+    let words =
+        format!("{} at {}: no rest in this recipe can go on so long that the night is free", row.step, clock(at));
+    Ok((card.timeline.clone(), Some(words)))
 }
 
 /// When to begin what takes so long, to serve it at an hour: `08:20`, or `18:40 on the day before`.

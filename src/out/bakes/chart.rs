@@ -8,20 +8,25 @@ use crate::figures::bakes::measure::Measured;
 use crate::figures::bakes::{Figure, Row, Told};
 use crate::measure::number::Number;
 use crate::measure::show;
-use crate::out::history::chart::{MARGIN, Mark, PANEL, WIDTH, at, evenly, mark, spaced};
-use crate::out::report::clean;
-use maud::{Markup, html};
+use crate::out::panel::{LINE, MARGIN, PANEL, WIDTH, apart, at, bold, evenly, middle, spaced, start, under, way};
+use crate::out::picture::{Mark, Picture, Shape, Stroke};
 
 /// So many figures are drawn; more are in the table.
 const MOST: usize = 14;
 /// So many bakes are drawn, the last ones; a year of a bakery's days.
 const MOST_BAKES: usize = 400;
+/// Panels of one drawing: it has to fit on a page that lies on its side.
+const PANELS: usize = 5;
 /// Room above the panels, for the versions.
-const HEAD: f64 = 26.0;
+const HEAD: f64 = 30.0;
 /// A row of judgements.
 const JUDGED: f64 = 22.0;
 /// Room below, for the dates.
 const FOOT: f64 = 30.0;
+/// Marks of judgements stand at least so far apart.
+const BESIDE: f64 = 36.0;
+/// So many letters stand beside a panel.
+const LETTERS: usize = 20;
 
 /// One measurement, and what the formula of its day says.
 struct Point {
@@ -29,49 +34,83 @@ struct Point {
     value: f64,
 }
 
-/// Draws the log; `None` when fewer than two bakes have figures.
-pub fn render(told: &Told) -> Option<String> {
+/// What the bakes are drawn on: the same for every drawing.
+struct Ground<'a> {
+    rows: &'a [&'a Row],
+    places: &'a [f64],
+}
+
+/// Draws the log, a few figures on each drawing, the judgements below the last; none when fewer than two bakes have figures.
+pub fn render(told: &Told) -> Vec<Picture> {
     let rows: Vec<&Row> = told.rows.iter().take(MOST_BAKES).rev().collect();
     if rows.iter().filter(|row| !row.measured.is_empty() || !row.judged.is_empty()).count() < 2 {
-        return None;
+        return Vec::new();
     }
     let figures: Vec<&Figure> = told.figures.iter().filter(|figure| figure.spread.count >= 2).take(MOST).collect();
-    let places = evenly(rows.len());
-    let tops: Vec<f64> = figures.iter().scan(HEAD, |top, _| Some(std::mem::replace(top, *top + PANEL))).collect();
-    let below = HEAD + PANEL * figures.len() as f64;
+    let ground = Ground { rows: &rows, places: &evenly(rows.len()) };
     let judged = judgements(&rows);
+    let mut drawings: Vec<&[&Figure]> = figures.chunks(PANELS).collect();
+    if drawings.is_empty() {
+        drawings.push(&[]);
+    }
+    let last = drawings.len() - 1;
+    let drawn = |(number, figures): (usize, &&[&Figure])| {
+        let judged = if number == last { judged.as_slice() } else { &[] };
+        let title = format!("What was measured over the bakes of {}", told.recipe);
+        drawing(title, &ground, figures, judged)
+    };
+    drawings.iter().enumerate().map(drawn).collect()
+}
+
+/// The marks of each thing that is judged, by the number of the bake.
+type Judged = (String, Vec<(usize, String)>);
+
+fn drawing(title: String, ground: &Ground<'_>, figures: &[&Figure], judged: &[Judged]) -> Picture {
+    let Ground { rows, places } = ground;
+    let below = HEAD + PANEL * figures.len() as f64;
     let bottom = below + JUDGED * judged.len() as f64;
-    let dated = spaced(&places, |_| true);
+    let mut shapes = Vec::new();
     let begins = |bake: usize| {
         let before = bake.checked_sub(1).and_then(|before| rows.get(before));
         rows.get(bake).is_some_and(|row| before.is_none_or(|before| before.revision != row.revision))
     };
-    let named = spaced(&places, begins);
-    let drawn = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {WIDTH} {}", bottom + FOOT)) role="img" font-family="Helvetica, Arial, sans-serif" font-size="13" fill="currentColor" stroke="none" {
-            title { "What was measured over the bakes of " (clean(&told.recipe)) }
-            @for (bake, (row, x)) in rows.iter().zip(&places).enumerate() {
-                @if begins(bake) {
-                    line x1=(at(edge(&places, bake))) x2=(at(edge(&places, bake))) y1=(at(HEAD - 6.0)) y2=(at(bottom)) stroke="currentColor" stroke-width="0.5" stroke-dasharray="2 4" {}
-                    @if named.get(bake) == Some(&true) {
-                        text x=(at(*x)) y=(at(HEAD - 10.0)) text-anchor="middle" font-size="11" { (clean(version(row))) }
-                    }
-                }
-            }
-            @for (figure, top) in figures.iter().zip(&tops) { (panel(figure, &rows, *top, &places)) }
-            @for (line, (name, marks)) in judged.iter().enumerate() {
-                @let y = below + JUDGED * (line as f64 + 0.75);
-                text x="0" y=(at(y)) font-weight="bold" { (clean(name)) }
-                @for (bake, said) in marks {
-                    @if let Some(x) = places.get(*bake) { text x=(at(*x)) y=(at(y)) text-anchor="middle" font-size="11" { (said) } }
-                }
-            }
-            @for ((row, x), dated) in rows.iter().zip(&places).zip(&dated) {
-                @if *dated { text x=(at(*x)) y=(at(bottom + 20.0)) text-anchor="middle" font-size="11" { (row.moment.date().to_string()) } }
+    for (bake, ((row, x), named)) in rows.iter().zip(*places).zip(spaced(places, begins)).enumerate() {
+        if begins(bake) {
+            let x = edge(places, bake);
+            shapes.push(way(Stroke::Dotted, &[(x, HEAD - 8.0), (x, bottom)]));
+        }
+        if named {
+            shapes.push(middle(*x, HEAD - 12.0, version(row)));
+        }
+    }
+    for (line, figure) in figures.iter().enumerate() {
+        panel(figure, ground, HEAD + PANEL * line as f64, &mut shapes);
+    }
+    for (line, (name, marks)) in judged.iter().enumerate() {
+        let y = below + JUDGED * (line as f64 + 0.75);
+        shapes.push(bold(0.0, y, short(name)));
+        let told = apart(places, BESIDE, |bake| marks.iter().any(|(marked, _)| *marked == bake));
+        for (bake, said) in marks {
+            if let (Some(x), Some(true)) = (places.get(*bake), told.get(*bake)) {
+                shapes.push(middle(*x, y, said));
             }
         }
-    };
-    Some(drawn.into_string())
+    }
+    for ((row, x), dated) in rows.iter().zip(*places).zip(spaced(places, |_| true)) {
+        if dated {
+            shapes.push(middle(*x, bottom + 20.0, row.moment.date().to_string()));
+        }
+    }
+    Picture { title, width: at(WIDTH), height: at(bottom + FOOT), shapes }
+}
+
+/// A name as far as there is room for it.
+fn short(name: &str) -> String {
+    if name.chars().count() <= LETTERS {
+        return name.to_owned();
+    }
+    let name: String = name.chars().take(LETTERS - 1).collect();
+    format!("{}…", name.trim_end())
 }
 
 /// Half-way to the bake before.
@@ -82,8 +121,8 @@ fn edge(places: &[f64], bake: usize) -> f64 {
 }
 
 /// The names of what is judged, each with its mark at each bake.
-fn judgements(rows: &[&Row]) -> Vec<(String, Vec<(usize, String)>)> {
-    let mut all: Vec<(String, Vec<(usize, String)>)> = Vec::new();
+fn judgements(rows: &[&Row]) -> Vec<Judged> {
+    let mut all: Vec<Judged> = Vec::new();
     for (bake, row) in rows.iter().enumerate() {
         for judged in &row.judged {
             let said = (bake, format!("{}/{}", show::number(judged.mark), show::number(judged.of)));
@@ -104,7 +143,8 @@ fn claim_of(measured: &Measured) -> Option<f64> {
     expected.times(share).ok().map(Number::to_f64)
 }
 
-fn panel(figure: &Figure, rows: &[&Row], top: f64, places: &[f64]) -> Markup {
+fn panel(figure: &Figure, ground: &Ground<'_>, top: f64, shapes: &mut Vec<Shape>) {
+    let Ground { rows, places } = *ground;
     let (mut points, mut claims): (Vec<Point>, Vec<(usize, f64)>) = (Vec::new(), Vec::new());
     for (bake, row) in rows.iter().enumerate() {
         let own = |one: &&Measured| one.kind == figure.kind && one.part == figure.part && one.step == figure.step;
@@ -123,36 +163,35 @@ fn panel(figure: &Figure, rows: &[&Row], top: f64, places: &[f64]) -> Markup {
         top + PANEL - MARGIN - share * (PANEL - 2.0 * MARGIN)
     };
     let x = |bake: usize| places.get(bake).copied().unwrap_or(0.0);
+    let (title, of) = title(figure);
+    shapes.push(under(top));
+    let mut beside = vec![of];
+    beside.extend(figure.formula.map(|(_, claim)| format!("formula {}", shown(figure.kind, claim))));
+    beside.extend(figure.says.map(|says| says.word().to_owned()));
+    shapes.push(bold(0.0, top + 26.0, short(&title)));
+    let lines = beside.iter().enumerate();
+    shapes.extend(lines.map(|(line, said)| start(0.0, top + 26.0 + LINE * (line + 1) as f64, short(said))));
     // The claim holds over the bakes of one version, from half-way before the first to half-way behind the last.
-    let stretches: Vec<String> = claims
-        .iter()
-        .map(|(bake, value)| {
-            let end = if bake + 1 < places.len() { edge(places, bake + 1) } else { x(*bake) + 24.0 };
-            let (begin, y) = (edge(places, *bake), height(*value));
-            format!("M{} {}H{}", at(begin), at(y), at(end))
+    for (bake, value) in &claims {
+        let end = if bake + 1 < places.len() { edge(places, bake + 1) } else { x(*bake) + 24.0 };
+        let y = height(*value);
+        shapes.push(way(Stroke::Dashed, &[(edge(places, *bake), y), (end, y)]));
+    }
+    // Of several loads of a bake the line goes through the mean.
+    let line: Vec<(f64, f64)> = points
+        .chunk_by(|one, next| one.bake == next.bake)
+        .filter_map(|loads| {
+            let mean = loads.iter().map(|point| point.value).sum::<f64>() / loads.len() as f64;
+            Some((x(loads.first()?.bake), height(mean)))
         })
         .collect();
-    let line: Vec<String> =
-        points.iter().map(|point| format!("{},{}", at(x(point.bake)), at(height(point.value)))).collect();
+    shapes.push(way(Stroke::Thin, &line));
     let told = spaced(places, |bake| points.iter().any(|point| point.bake == bake));
-    let says = figure.says.map_or("", crate::figures::bakes::Says::word);
-    let (title, of) = title(figure);
-    html! {
-        line x1="0" x2=(at(WIDTH)) y1=(at(top + PANEL - 4.0)) y2=(at(top + PANEL - 4.0)) stroke="currentColor" stroke-width="0.5" {}
-        text x="0" y=(at(top + PANEL / 2.0 - 14.0)) font-weight="bold" { (clean(&title)) }
-        text x="0" y=(at(top + PANEL / 2.0 + 2.0)) font-size="11" { (clean(&of)) }
-        @if let Some((_, claim)) = figure.formula {
-            text x="0" y=(at(top + PANEL / 2.0 + 18.0)) font-size="11" { "- - formula " (shown(figure.kind, claim)) }
-        }
-        text x="0" y=(at(top + PANEL / 2.0 + 34.0)) font-size="11" { (says) }
-        path d=(stretches.concat()) fill="none" stroke="currentColor" stroke-width="1.2" stroke-dasharray="5 4" {}
-        polyline points=(line.join(" ")) fill="none" stroke="currentColor" stroke-width="0.5" {}
-        @for (number, point) in points.iter().enumerate() {
-            (mark(Mark::Disc, x(point.bake), height(point.value)))
-            @let first = points.get(..number).is_none_or(|before| before.iter().all(|other| other.bake != point.bake));
-            @if first && told.get(point.bake) == Some(&true) {
-                text x=(at(x(point.bake))) y=(at(written_at(point, &claims, &height))) text-anchor="middle" font-size="11" { (figures_of(figure, point.value)) }
-            }
+    for (number, point) in points.iter().enumerate() {
+        shapes.push(Shape::Mark([at(x(point.bake)), at(height(point.value))], Mark::Disc));
+        let first = points.get(..number).is_none_or(|before| before.iter().all(|other| other.bake != point.bake));
+        if first && told.get(point.bake) == Some(&true) {
+            shapes.push(middle(x(point.bake), written_at(point, &claims, &height), figures_of(figure, point.value)));
         }
     }
 }

@@ -4,31 +4,13 @@
 
 use crate::figures::history::{History, KeyFigures, Row};
 use crate::measure::quantity::Proportion;
-use crate::out::report::clean;
-use maud::{Markup, html};
+use crate::out::panel::{
+    APART, LEFT, LINE, MARGIN, PANEL, RIGHT, WIDTH, at, bold, evenly, middle, spaced, start, under, way,
+};
+use crate::out::picture::{Mark, Picture, Shape, Stroke};
 
-/// The drawing's width in its own units.
-pub(in crate::out) const WIDTH: f64 = 1000.0;
-/// Where the first revision stands.
-pub(in crate::out) const LEFT: f64 = 175.0;
-/// Room at the right, for half of the last figure.
-const RIGHT: f64 = 50.0;
-/// A panel's height.
-pub(in crate::out) const PANEL: f64 = 110.0;
-/// Room in a panel over its highest and under its lowest mark.
-pub(in crate::out) const MARGIN: f64 = 32.0;
 /// Room under the panels for the dates.
 const FOOT: f64 = 34.0;
-/// Figures and dates stand at least so far apart.
-const APART: f64 = 92.0;
-
-/// The sign at each revision.
-#[derive(Clone, Copy)]
-pub(in crate::out) enum Mark {
-    Disc,
-    Square,
-    Diamond,
-}
 
 /// One figure over the revisions.
 struct Panel {
@@ -41,7 +23,7 @@ struct Panel {
 }
 
 /// Draws the history; `None` when fewer than two revisions have figures.
-pub fn render(history: &History) -> Option<String> {
+pub fn render(history: &History) -> Option<Picture> {
     let rows: Vec<&Row> = history.rows.iter().rev().collect();
     if rows.iter().filter(|row| row.figures().is_some()).count() < 2 {
         return None;
@@ -62,42 +44,41 @@ pub fn render(history: &History) -> Option<String> {
         return None;
     }
     let across = across(&rows);
-    let tops: Vec<f64> = panels.iter().scan(0.0, |top, _| Some(std::mem::replace(top, *top + PANEL))).collect();
-    let bottom = tops.last().copied().unwrap_or(0.0) + PANEL;
-    let view = |foot: f64| format!("0 0 {WIDTH} {}", bottom + foot);
-    let dated = spaced(&across, |_| true);
-    let baked = baked(&rows, &across);
-    let foot = if baked.is_empty() { FOOT } else { FOOT + BAKED };
-    let drawn = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(view(foot)) role="img" font-size="16" {
-            title { "Hydration, salt and yeast on flour over the revisions of " (clean(super::title(history))) }
-            @for (panel, top) in panels.iter().zip(&tops) { (draw(panel, *top, &across)) }
-            @for ((row, x), dated) in rows.iter().zip(&across).zip(&dated) {
-                @if row.figures().is_none() {
-                    line x1=(at(*x)) x2=(at(*x)) y1="6" y2=(at(bottom - 6.0)) class="dr-stroke" stroke-dasharray="2 5" {}
-                    text x=(at(*x)) y=(at(bottom + 2.0)) text-anchor="middle" { "×" }
-                }
-                @if *dated { text x=(at(*x)) y=(at(bottom + 20.0)) text-anchor="middle" { (clean(super::date(row))) } }
-            }
-            @if !baked.is_empty() {
-                text x="0" y=(at(bottom + FOOT + 14.0)) font-weight="bold" { "bakes" }
-                @for (x, told) in &baked {
-                    line x1=(at(*x)) x2=(at(*x)) y1=(at(bottom + FOOT - 6.0)) y2=(at(bottom + FOOT)) stroke="currentColor" {}
-                    @for (line, said) in told.iter().enumerate() {
-                        text x=(at(*x)) y=(at(bottom + FOOT + 14.0 + 13.0 * line as f64)) text-anchor="middle" font-size="10" { (clean(said)) }
-                    }
-                }
-            }
-            @if rows.iter().any(|row| row.figures().is_none()) {
-                text x="0" y=(at(bottom + 20.0)) { "× no figures" }
-            }
+    let mut shapes = Vec::new();
+    let mut bottom = 0.0;
+    for panel in &panels {
+        draw(panel, bottom, &across, &mut shapes);
+        bottom += PANEL;
+    }
+    for ((row, x), dated) in rows.iter().zip(&across).zip(spaced(&across, |_| true)) {
+        if row.figures().is_none() {
+            shapes.push(way(Stroke::Dotted, &[(*x, 6.0), (*x, bottom - 6.0)]));
+            shapes.push(middle(*x, bottom + 2.0, "×"));
         }
-    };
-    Some(drawn.into_string())
+        if dated {
+            shapes.push(middle(*x, bottom + 20.0, super::date(row)));
+        }
+    }
+    let baked = baked(&rows, &across);
+    if !baked.is_empty() {
+        let top = bottom + FOOT;
+        shapes.push(bold(0.0, top + 18.0, "bakes"));
+        for (x, told) in &baked {
+            shapes.push(way(Stroke::Full, &[(*x, top - 6.0), (*x, top)]));
+            let lines = told.iter().enumerate();
+            shapes.extend(lines.map(|(line, said)| middle(*x, top + 18.0 + LINE * line as f64, said)));
+        }
+    }
+    if rows.iter().any(|row| row.figures().is_none()) {
+        shapes.push(start(0.0, bottom + 20.0, "× no figures"));
+    }
+    let title = format!("Hydration, salt and yeast on flour over the revisions of {}", super::title(history));
+    let foot = if baked.is_empty() { FOOT } else { FOOT + BAKED };
+    Some(Picture { title, width: at(WIDTH), height: at(bottom + foot), shapes })
 }
 
 /// Room under the dates for what was baked.
-const BAKED: f64 = 46.0;
+const BAKED: f64 = 44.0;
 /// So many judgements stand under a bake.
 const JUDGED: usize = 2;
 
@@ -145,26 +126,7 @@ fn day(row: &Row) -> Option<i64> {
     jiff::civil::date(1970, 1, 1).until(date).ok().map(|span| i64::from(span.get_days()))
 }
 
-/// Places evenly apart.
-pub(in crate::out) fn evenly(count: usize) -> Vec<f64> {
-    let gaps = count.saturating_sub(1).max(1) as f64;
-    (0..count).map(|place| LEFT + (WIDTH - LEFT - RIGHT) * place as f64 / gaps).collect()
-}
-
-/// Which of the places that are wanted can be written at without writing over another.
-pub(in crate::out) fn spaced(across: &[f64], wanted: impl Fn(usize) -> bool) -> Vec<bool> {
-    let mut last = f64::NEG_INFINITY;
-    let mut told = |(place, x): (usize, &f64)| {
-        let fits = wanted(place) && x - last >= APART;
-        if fits {
-            last = *x;
-        }
-        fits
-    };
-    across.iter().enumerate().map(&mut told).collect()
-}
-
-fn draw(panel: &Panel, top: f64, across: &[f64]) -> Markup {
+fn draw(panel: &Panel, top: f64, across: &[f64], shapes: &mut Vec<Shape>) {
     let known = || panel.values.iter().flatten().copied();
     let (low, high) = (known().fold(f64::INFINITY, f64::min), known().fold(f64::NEG_INFINITY, f64::max));
     let height = |value: f64| {
@@ -177,23 +139,18 @@ fn draw(panel: &Panel, top: f64, across: &[f64]) -> Markup {
     let is_new = |place: usize| shown(place).is_some() && (place == 0 || shown(place) != shown(place - 1));
     // A figure that fell stands under its mark, out of the way of the line that comes down to it.
     let written_at = |place: usize, value: f64| match before(place) {
-        Some(before) if before > value => height(value) + 18.0,
+        Some(before) if before > value => height(value) + 20.0,
         _ => height(value) - 9.0,
     };
-    let told = spaced(across, is_new);
-    let base = top + PANEL - 4.0;
-    html! {
-        line x1="0" x2=(at(WIDTH)) y1=(at(base)) y2=(at(base)) class="dr-line" {}
-        text x="0" y=(at(top + PANEL / 2.0)) font-weight="bold" { (panel.name) }
-        text x="0" y=(at(top + PANEL / 2.0 + 20.0)) { (range(low, high, panel.decimals)) }
-        @for run in runs(&panel.values, across) {
-            polyline points=(points(&run, height)) class="dr-stroke" {}
-        }
-        @for (place, ((value, x), told)) in panel.values.iter().zip(across).zip(told).enumerate() {
-            @if let Some(value) = value {
-                (mark(panel.mark, *x, height(*value)))
-                @if told { text x=(at(*x)) y=(at(written_at(place, *value))) text-anchor="middle" { (percent(*value, panel.decimals)) } }
-            }
+    shapes.push(under(top));
+    shapes.push(bold(0.0, top + PANEL / 2.0, panel.name));
+    shapes.push(start(0.0, top + PANEL / 2.0 + 20.0, range(low, high, panel.decimals)));
+    shapes.extend(runs(&panel.values, across).iter().map(|run| way(Stroke::Full, &in_steps(run, height))));
+    for (place, ((value, x), told)) in panel.values.iter().zip(across).zip(spaced(across, is_new)).enumerate() {
+        let Some(value) = *value else { continue };
+        shapes.push(Shape::Mark([at(*x), at(height(value))], panel.mark));
+        if told {
+            shapes.push(middle(*x, written_at(place, value), percent(value, panel.decimals)));
         }
     }
 }
@@ -212,30 +169,16 @@ fn runs(values: &[Option<f64>], across: &[f64]) -> Vec<Vec<(f64, f64)>> {
 }
 
 /// A figure holds until the revision that changes it, so the line goes in steps.
-fn points(run: &[(f64, f64)], height: impl Fn(f64) -> f64) -> String {
-    let mut points = Vec::new();
+fn in_steps(run: &[(f64, f64)], height: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+    let mut corners = Vec::new();
     let mut before: Option<f64> = None;
     for (x, value) in run {
         let y = height(*value);
-        if let Some(before) = before {
-            points.push(format!("{},{}", at(*x), at(before)));
-        }
-        points.push(format!("{},{}", at(*x), at(y)));
+        corners.extend(before.map(|before| (*x, before)));
+        corners.push((*x, y));
         before = Some(y);
     }
-    points.join(" ")
-}
-
-pub(in crate::out) fn mark(mark: Mark, x: f64, y: f64) -> Markup {
-    html! {
-        @match mark {
-            Mark::Disc => { circle cx=(at(x)) cy=(at(y)) r="4.5" {} },
-            Mark::Square => { rect x=(at(x - 4.0)) y=(at(y - 4.0)) width="8" height="8" {} },
-            Mark::Diamond => {
-                polygon points=(format!("{},{} {},{} {},{} {},{}", at(x), at(y - 5.5), at(x + 5.5), at(y), at(x), at(y + 5.5), at(x - 5.5), at(y))) {}
-            },
-        }
-    }
+    corners
 }
 
 fn range(low: f64, high: f64, decimals: usize) -> String {
@@ -246,9 +189,4 @@ fn range(low: f64, high: f64, decimals: usize) -> String {
 fn percent(value: f64, decimals: usize) -> String {
     let digits = format!("{value:.decimals$}");
     format!("{} %", digits.trim_end_matches('0').trim_end_matches('.'))
-}
-
-/// A place in the drawing, to a tenth.
-pub(in crate::out) fn at(value: f64) -> String {
-    format!("{value:.1}")
 }

@@ -6,6 +6,7 @@ use crate::figures::label::{Item, Label, Quantity};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
+use crate::model::kind::Kind;
 use crate::model::species::Said;
 use crate::out::block::Phrase;
 use jiff::ToSpan;
@@ -162,12 +163,19 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
     Ok(columns)
 }
 
-/// Compound ingredients of which nobody says what is in them.
+/// Compound ingredients of which nobody says what is in them. A mixture of spices or herbs that is less than 2 % of what is sold needs no
+/// list of its own (Annex VII, Part E, 2(b), from memory), its allergens all the same.
 pub(super) fn without_lists(label: &Label) -> Vec<String> {
+    let is_little = |item: &Item| {
+        let is_spice = item.facts.as_ref().is_some_and(|facts| facts.kind == Some(Kind::Spice));
+        let fifty = item.mass.and_then(|mass| mass.times(Number::whole(50)).ok());
+        label.law == Law::Eu && is_spice && fifty.is_some_and(|fifty| fifty < label.net)
+    };
     let of = leaves(&label.ingredients);
     let lacking = of
         .into_iter()
-        .filter(|item| item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none()));
+        .filter(|item| item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none()))
+        .filter(|item| !is_little(item));
     lacking.map(|item| item.name.clone()).collect()
 }
 

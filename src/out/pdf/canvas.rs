@@ -48,6 +48,11 @@ impl<'a, 'p> Canvas<'a, 'p> {
         self.path(rounded(x, y, width, height, round), None, Some(pen));
     }
 
+    /// A full circle.
+    pub(super) fn disc(&mut self, x: f64, y: f64, radius: f64) {
+        self.path(rounded(x - radius, y - radius, 2.0 * radius, 2.0 * radius, radius), Some(BLACK), None);
+    }
+
     /// What somebody is in reach of: hatched.
     pub(super) fn tended(&mut self, [x, y, width, height]: [f64; 4], pen: f32) {
         self.fill(x, y, width, height, WHITE);

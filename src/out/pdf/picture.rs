@@ -2,10 +2,10 @@
 
 use super::Press;
 use super::canvas::{Canvas, Lettered};
-use super::frame::{BLACK, Frame, HAIR, Pen, WASH, WHITE};
+use super::frame::{BLACK, Frame, HAIR, Pen, Stretch, WASH, WHITE};
 use super::tags::{Node, Role};
 use crate::model::step::StepKind;
-use crate::out::picture::{Anchor, Area, On, Picture, Shape, Words};
+use crate::out::picture::{Anchor, Area, MARK, Mark, On, Picture, Shape, Words, diamond};
 use crate::out::report::clean;
 
 /// Sets a picture as wide as the page.
@@ -46,8 +46,29 @@ fn draw(canvas: &mut Canvas<'_, '_>, shape: &Shape) {
             let (wide, high) = ((x2 - x1) as f64, (y2 - y1) as f64);
             canvas.fill(*x1 as f64, *y1 as f64, wide.max(1.0), high.max(1.0), HAIR);
         }
+        Shape::Way(way) => {
+            let (width, dash) = way.stroke.drawn();
+            canvas.path(line(&way.corners), None, Some(Pen { width, dash, ..thin }));
+        }
+        Shape::Mark(place, mark) => {
+            let ([x, y], half) = (place.map(|side| side as f64), MARK as f64);
+            match mark {
+                Mark::Disc => canvas.disc(x, y, half),
+                Mark::Square => canvas.fill(x - half, y - half, 2.0 * half, 2.0 * half, BLACK),
+                Mark::Diamond => {
+                    let mut path = line(&diamond(*place));
+                    path.push(Stretch::Close);
+                    canvas.path(path, Some(BLACK), None);
+                }
+            }
+        }
         Shape::Words(words) => said(canvas, words),
     }
+}
+
+fn line(corners: &[[i64; 2]]) -> Vec<Stretch> {
+    let begin = corners.iter().take(1).map(|[x, y]| Stretch::Move(*x as f32, *y as f32));
+    begin.chain(corners.iter().skip(1).map(|[x, y]| Stretch::Line(*x as f32, *y as f32))).collect()
 }
 
 fn sides(area: &Area) -> [f64; 4] {

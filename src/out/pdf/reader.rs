@@ -17,18 +17,21 @@ use crate::out::reader::shrink::Shrunk;
 use crate::out::reader::{day_name, end_facts, left_out, other_facts, other_title, step_facts};
 use crate::out::sheet::{Foot, Sheet};
 
-/// How wide words are set at most, in parts of the type's size: 60 to 70 letters, which is what one reads well (Bringhurst, The
-/// Elements of Typographic Style, from memory: 45 to 75, with 66 as the ideal).
+/// How wide steps are set at most with their numbers, in parts of the type's size: 60 to 70 letters, which is what one reads well
+/// (Bringhurst, The Elements of Typographic Style, from memory: 45 to 75, with 66 as the ideal).
 const MEASURE: f32 = 33.0;
+
+/// The same for words without a number beside them.
+const WORDS: f32 = 30.5;
 
 /// How narrow a column of ingredients may be, in parts of the type's size; narrower, they stand above the steps.
 const NARROWEST: f32 = 12.5;
 
-/// How large pictures and type are by turns, until a recipe stands on two sheets.
-const SIZES: [(f32, f32); 4] = [(1.0, 1.0), (0.7, 1.0), (0.5, 0.95), (0.35, 0.89)];
+/// How large pictures and type are by turns, where that saves a sheet and nobody misses anything. In a book all type looks alike so.
+const SIZES: [(f32, f32); 3] = [(1.0, 1.0), (0.85, 0.98), (0.7, 0.95)];
 
-/// The same in a book, where all type is to look alike: as large as takes the fewest pages.
-const SIZES_BOUND: [(f32, f32); 3] = [(1.0, 1.0), (0.85, 0.98), (0.7, 0.95)];
+/// The same until a recipe stands on two sheets.
+const SIZES_TIGHT: [(f32, f32); 3] = [(0.5, 0.95), (0.5, 0.89), (0.35, 0.89)];
 
 /// How many sheets a recipe may take before all of it is set smaller.
 const SHEETS: usize = 2;
@@ -92,10 +95,12 @@ fn made(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, size: f32, sh
         let layout = Layout::of(press, size * type_size, 1, pictures);
         sheet_of(press, &foot, |press, article| recipe(press, page, plates, layout, article))
     };
-    let best = fewest(press, &SIZES, SHEETS, |trial, sizes| {
+    let sheets = |trial: &mut Press<'_>, sizes: (f32, f32)| {
         let made = set(trial, sizes);
         pages::fill(trial, made).len()
-    });
+    };
+    let (best, count) = fewest(press, &SIZES, 1, sheets);
+    let best = if count > SHEETS { fewest(press, &SIZES_TIGHT, SHEETS, sheets).0 } else { best };
     set(press, best)
 }
 
@@ -107,35 +112,36 @@ pub(super) fn bound(press: &mut Press<'_>, page: &ReaderPage, plates: &Plates, l
         let flows = recipe(press, page, plates, layout, node);
         pages::fill_bare(press, &flows)
     };
-    let best = fewest(press, &SIZES_BOUND, 1, |trial, sizes| {
+    let (best, _) = fewest(press, &SIZES, 1, |trial, sizes| {
         let node = trial.tags.add(None, Role::Article);
         set(trial, sizes, node).len()
     });
     set(press, best, node)
 }
 
-/// The first of some sizes, from large to small, with which no more pages are filled than are fine, or than with the smallest.
+/// The first of some sizes, from large to small, with which no more pages are filled than are fine, or than with the smallest; and how
+/// many those are.
 fn fewest(
     press: &Press<'_>,
     sizes: &[(f32, f32)],
     fine: usize,
     count: impl Fn(&mut Press<'_>, (f32, f32)) -> usize,
-) -> (f32, f32) {
+) -> ((f32, f32), usize) {
     let tried = |size: (f32, f32)| {
         let geometry = press.geometry;
         let mut trial = Press { faces: press.faces, tags: Tags::default(), geometry, em: press.em, label_node: None };
-        count(&mut trial, size)
+        (size, count(&mut trial, size))
     };
-    let [first, between @ .., last] = sizes else { return (1.0, 1.0) };
+    let [first, between @ .., last] = sizes else { return tried((1.0, 1.0)) };
     let whole = tried(*first);
-    if whole <= fine {
-        return *first;
+    if whole.1 <= fine {
+        return whole;
     }
     let least = tried(*last);
-    if least >= whole {
-        return *first;
+    if least.1 >= whole.1 {
+        return whole;
     }
-    between.iter().copied().find(|size| tried(*size) <= least.max(fine)).unwrap_or(*last)
+    between.iter().map(|size| tried(*size)).find(|one| one.1 <= least.1.max(fine)).unwrap_or(least)
 }
 
 /// A recipe as what pages are filled with.
@@ -362,7 +368,7 @@ impl Setter<'_, '_> {
             let group = self.press.tags.add(Some(parent), Role::Group);
             let label = [Words::new(what, size * 0.95).ink(SOFT)];
             let label = self.press.paragraph(&label, Setting::left(at - size, 1.35), group);
-            let room = self.layout.measure.min(width - at);
+            let room = (size * WORDS).min(width - at);
             let said = self.press.paragraph(&[Words::new(plain(&words), size)], Setting::left(room, 1.35), group);
             let mut frame = Frame::of_height(said.height.max(label.height) + size * 0.5);
             frame.fill(0.0, 0.0, width, size * 0.05, HAIR);
@@ -374,7 +380,7 @@ impl Setter<'_, '_> {
 
     fn texts(&mut self, all: &[Prose], scale: f32, parent: Node, flows: &mut Vec<Flow>) {
         let size = self.layout.size;
-        let look = Look { size: size * scale, width: (size * MEASURE).min(self.press.width()), bold: false };
+        let look = Look { size: size * scale, width: (size * scale * WORDS).min(self.press.width()), bold: false };
         for one in all {
             let frame = prose::set(self.press, one, &[], look, parent);
             if frame.height > 0.0 {

@@ -24,6 +24,8 @@ pub(in crate::out) struct Wire<'a> {
     proven: Vec<&'static str>,
     /// Whether no plan with these measures has fewer spells.
     quietest: bool,
+    /// Whether no plan is shorter, whatever stands half done in it or grows cold.
+    shortest: bool,
     /// By how much a plan could be shorter at most.
     gap_minutes: i64,
     start: Option<String>,
@@ -215,6 +217,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
         optimal: schedule.optimal,
         proven: schedule.proven.clone(),
         quietest: schedule.quietest,
+        shortest: schedule.shortest,
         gap_minutes: schedule.gap,
         start: at(0),
         ready: at(schedule.span),

@@ -136,8 +136,11 @@ pub(super) fn time(minutes: Minute) -> Shown {
 
 /// What is known of how good the plan is.
 pub(super) fn verdict(schedule: &Schedule) -> String {
-    if schedule.quietest {
+    let shorter = "A shorter one would let something stand half done, or grow cold, for longer than that is worth.";
+    if schedule.quietest && schedule.shortest {
         "Proven best: no plan takes less time, lets less stand about, or needs fewer spells of work.".to_owned()
+    } else if schedule.quietest {
+        format!("Proven best. {shorter} None lets less stand about, or needs fewer spells of work.")
     } else if schedule.optimal {
         let given_up = |measure: &str| schedule.given_up.contains(&measure);
         let rest = if given_up("standing") {
@@ -150,7 +153,9 @@ pub(super) fn verdict(schedule: &Schedule) -> String {
         } else {
             "One in which less stands about may exist; a longer --limit may find it."
         };
-        format!("Proven: no plan takes less time. {rest}")
+        let time = if schedule.shortest { "no plan takes less time." } else { "none takes less time and is better." };
+        let shorter = if schedule.shortest { String::new() } else { format!("{shorter} ") };
+        format!("Proven: {time} {shorter}{rest}")
     } else {
         format!(
             "Not proven best: a plan that takes up to {} less may exist; a longer --limit may find it.",

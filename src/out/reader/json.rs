@@ -36,6 +36,9 @@ pub(in crate::out) struct Wire<'a> {
     /// When to begin, where `--serve` said for when.
     #[serde(skip_serializing_if = "Option::is_none")]
     begin: Option<&'a str>,
+    /// What has to be done in the night, where no rest can go on through it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    night: Option<&'a str>,
     /// What goes in, part by part.
     ingredients: Vec<WireGroup<'a>>,
     /// What is done, day by day.
@@ -233,6 +236,7 @@ fn wire(page: &ReaderPage) -> Wire<'_> {
         active_minutes: page.way.active_minutes,
         total_minutes: page.way.total_minutes,
         begin: page.way.begin.as_deref(),
+        night: page.way.night.as_deref(),
         ingredients: page.way.groups.iter().map(group).collect(),
         days: page.way.days.iter().map(day).collect(),
         other_ways: page.others.iter().map(other).collect(),

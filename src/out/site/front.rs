@@ -1,10 +1,11 @@
 //! The first page: the chapters with their recipes, pictures, and the place where the script puts the search.
 
-use super::Site;
+use super::{Site, data_script};
 use crate::figures::book::Entry;
 use crate::figures::reader::time_words;
 use crate::out::report::clean;
 use maud::{Markup, html};
+use serde_json::{Value, json};
 
 impl Site<'_> {
     /// The first page.
@@ -30,6 +31,7 @@ impl Site<'_> {
                     }
                 }
             }
+            @if let Some(data) = self.list_data() { (data_script(&data)) }
         };
         self.page("", &book.title, &head, &body)
     }
@@ -51,7 +53,7 @@ impl Site<'_> {
                     }
                     span.title { (clean(&entry.title)) }
                 }
-                @if !facts.is_empty() { p.facts { (facts.join(" · ")) } }
+                @if !facts.is_empty() { p.facts { @for fact in &facts { span { (fact) } " " } } }
             }
         }
     }
@@ -74,5 +76,15 @@ impl Site<'_> {
                 ul #found {}
             }
         }
+    }
+
+    /// The recipes in their order, for search engines. Each is named by its address, so that without one there is no list.
+    fn list_data(&self) -> Option<Value> {
+        let address = self.book.address.as_ref()?;
+        let item = |(entry, position): (&Entry, usize)| json!({ "@type": "ListItem", "position": position, "url": format!("{address}recipes/{}.html", entry.slug) });
+        let items: Vec<Value> = self.book.entries().zip(1..).map(item).collect();
+        Some(
+            json!({ "@context": "https://schema.org", "@type": "ItemList", "name": self.book.title, "itemListElement": items }),
+        )
     }
 }

@@ -138,17 +138,17 @@ fn variants(which: Which<'_>) -> Markup {
     html! {
         nav.variants aria-label="Sizes, ways and units" {
             @if sizes.len() > 1 {
-                p { "How much" }
-                ul { @for one in &sizes { (link(one, one.size.as_deref().unwrap_or("as written"))) } }
+                div { p { "How much" } ul { @for one in &sizes { (link(one, one.size.as_deref().unwrap_or("as written"))) } } }
             }
             @if ways.len() > 1 {
-                p { "Which way" }
-                ul { @for one in &ways { (link(one, &one.way)) } }
+                div { p { "Which way" } ul { @for one in &ways { (link(one, &one.way)) } } }
             }
-            p { "Units" }
-            ul {
-                @for (other, words) in UNITS {
-                    li { a href={ "../" (folder_of(other)) "/" (variant.stem) ".html" } aria-current=[(other == units).then_some("page")] { (words) } }
+            div {
+                p { "Units" }
+                ul {
+                    @for (other, words) in UNITS {
+                        li { a href={ "../" (folder_of(other)) "/" (variant.stem) ".html" } aria-current=[(other == units).then_some("page")] { (words) } }
+                    }
                 }
             }
         }

@@ -1,7 +1,7 @@
 //! What makes one plan better than another, as variables of the solver.
 
 use super::super::network::LONG_AGO;
-use super::super::problem::Minute;
+use super::super::problem::{HEATED_AGAIN, Minute, SPAN_WEIGHS};
 use super::super::standard_form::{StandardForm, end, start};
 use super::events::{Events, View, small};
 use super::flow_bound::Standing;
@@ -33,6 +33,39 @@ pub fn span(model: &StandardForm, events: &Events, solver: &mut Solver, tag: Con
         }
     }
     span
+}
+
+/// What something stands beyond what it may, of all that should not stand long.
+pub fn long(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) -> Vec<View> {
+    let mut terms = Vec::new();
+    for idle in &model.long {
+        let low = (events.closure.least(idle.from, idle.to) - idle.free).max(0);
+        let high = (events.closure.most(idle.from, idle.to) - idle.free).max(low);
+        if high == 0 {
+            continue;
+        }
+        let variable = solver.new_bounded_integer(small(low), small(high));
+        let between = vec![events.view(idle.to).scaled(1), events.view(idle.from).scaled(-1), variable.scaled(-1)];
+        solver.add_constraint(less_than_or_equals(between, small(idle.free), tag)).post();
+        terms.push(variable.scaled(1));
+    }
+    terms
+}
+
+/// A variable that is at least the span and what weighs against it; `None` if that is more than the solver can count to.
+pub fn weighed(solver: &mut Solver, tag: ConstraintTag, span: Goal, terms: Vec<View>) -> Option<Goal> {
+    let scale = small(SPAN_WEIGHS);
+    let mut all = vec![span.variable.scaled(scale)];
+    all.extend(terms);
+    let least: i64 = all.iter().map(|term| i64::from(solver.lower_bound(term))).sum();
+    let most: i64 = all.iter().map(|term| i64::from(solver.upper_bound(term))).sum();
+    if most > MOST {
+        return None;
+    }
+    let variable = solver.new_bounded_integer(small(least), small(most));
+    all.push(variable.scaled(-1));
+    solver.add_constraint(less_than_or_equals(all, 0, tag)).post();
+    Some(Goal { variable, fixed: span.fixed * SPAN_WEIGHS })
 }
 
 /// One wait between two events, as it counts towards standing.
@@ -106,11 +139,20 @@ pub struct Goal {
 }
 
 /// A variable that is at least what stands about; `None` if that is more than the solver can count to.
-pub fn standing(model: &StandardForm, events: &Events, solver: &mut Solver, tag: ConstraintTag) -> Option<Goal> {
+///
+/// `again` is what is heated again, in minutes.
+pub fn standing(
+    model: &StandardForm,
+    events: &Events,
+    solver: &mut Solver,
+    tag: ConstraintTag,
+    again: Vec<View>,
+) -> Option<Goal> {
     let (waits, fixed) = waits(model, events);
     let closure = &events.closure;
-    let mut terms: Vec<View> = Vec::new();
-    let (mut least, mut most) = (0_i64, 0_i64);
+    let mut terms: Vec<View> = again.iter().map(|term| term.scaled(small(HEATED_AGAIN))).collect();
+    let bounds = terms.iter().map(|term| (i64::from(solver.lower_bound(term)), i64::from(solver.upper_bound(term))));
+    let (mut least, mut most) = bounds.fold((0_i64, 0_i64), |(least, most), (low, high)| (least + low, most + high));
     let zero = events.root(model.zero());
     for wait in waits {
         let low = (closure.least(wait.from, wait.to) - wait.free).max(0);

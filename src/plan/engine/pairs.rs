@@ -69,6 +69,12 @@ impl Pairs {
         Pairs { tasks: tasks.to_vec(), inside: telling.inside }
     }
 
+    /// For each unit, whether a load is in it; empty where there is one unit. `None` of a load of other equipment.
+    pub fn inside(&self, task: usize) -> Option<&[Literal]> {
+        let at = self.tasks.iter().position(|other| *other == task)?;
+        Some(&self.inside[at])
+    }
+
     /// The unit each load is in, in a solution.
     pub fn units<'a>(&'a self, solution: &'a impl ProblemSolution) -> impl Iterator<Item = (usize, usize)> + 'a {
         self.tasks.iter().zip(self.inside.iter()).map(|(task, inside)| {

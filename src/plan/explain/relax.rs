@@ -48,6 +48,7 @@ impl Case<'_> {
             self.later(&mut ways);
         }
         ways.splice(0..0, enough);
+        self.one_length_each(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
@@ -127,6 +128,7 @@ impl Case<'_> {
         other.dues.clear();
         other.earliest = None;
         other.standing.retain(|standing| !matches!(standing.stand, problem::Stand::Ready { .. }));
+        other.long.retain(|stand| !matches!(stand, problem::Stand::Ready { .. }));
         other
     }
 

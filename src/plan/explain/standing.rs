@@ -24,7 +24,28 @@ fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
     Some(at(lag.to)? - at(lag.from)?)
 }
 
+/// Whether it is offered already that a step, or a load of it, goes on longer.
+fn is_offered(ways: &[String], named: &str) -> bool {
+    let of_it = format!("let {named} ");
+    ways.iter().any(|way| way.starts_with(&of_it) && way.contains("up to"))
+}
+
 impl Case<'_> {
+    /// Of several lengths that are offered for one rest the first: one thing gives way.
+    pub(super) fn one_length_each(&self, ways: &mut Vec<String>) {
+        let rests = self.tasks.list.iter().filter(|task| task.load == 1 && task.kind == StepKind::Wait);
+        let names: Vec<String> = rests.map(|task| self.named(task)).collect();
+        let mut offered: Vec<String> = Vec::new();
+        for way in ways.drain(..) {
+            let of_rest =
+                names.iter().any(|name| is_offered(std::slice::from_ref(&way), name) && is_offered(&offered, name));
+            if !of_rest {
+                offered.push(way);
+            }
+        }
+        *ways = offered;
+    }
+
     /// What may be kept or stand longer.
     pub(super) fn longer_keeping(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
         let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
@@ -108,11 +129,13 @@ impl Case<'_> {
             };
             let from_its_end = |lag: &Lag| lag.from.edge == Edge::End && is_load(lag.from.task);
             let mut other = self.problem.clone();
-            other.lags.retain(|lag| !(lag.rule == Rule::Attended && from_its_end(lag)));
-            for lag in other.lags.iter_mut().filter(|lag| from_its_end(lag)) {
+            for lag in other.lags.iter_mut().filter(|lag| lag.rule != Rule::Attended && from_its_end(lag)) {
                 lag.most = None;
             }
-            if !self.possible(&other) {
+            // Where it is enough that what was made stands, it does not matter who is there.
+            let stands = self.possible(&other);
+            other.lags.retain(|lag| !(lag.rule == Rule::Attended && from_its_end(lag)));
+            if stands || !self.possible(&other) {
                 continue;
             }
             let Ok(plan) = solve::quickly(&other) else { continue };
@@ -171,7 +194,7 @@ impl Case<'_> {
             ),
             _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
         };
-        if !ways.iter().any(|known| known.contains(&way)) {
+        if !ways.iter().any(|known| known.contains(&way)) && !(rest && is_offered(ways, &self.named(one))) {
             ways.insert(if is_closed { ways.len() } else { 0 }, way);
         }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {

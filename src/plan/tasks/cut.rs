@@ -4,9 +4,9 @@ use super::{MOST_LOADS, Task};
 use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
-use crate::model::flow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{Loads, Step, StepKind, StepRef};
+use crate::model::{cooking, flow};
 use crate::plan::problem::{Label, Minute};
 
 /// The pieces that a step works on, and whether its loads are cut by them.
@@ -93,6 +93,7 @@ pub(super) fn loads_of(
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
                 heats: flow::heats_empty(step),
                 pieces,
+                full: step.loads.size().filter(|_| cooking::is_hot(step)),
                 share,
                 station: recipe.station_of(place.part, step),
                 span: step.span,

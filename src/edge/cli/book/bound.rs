@@ -6,7 +6,9 @@ use crate::edge::cli::output::Output;
 use crate::edge::cli::pictures;
 use crate::edge::cli::printing::{PaperWanted, printed};
 use crate::edge::cli::stop::Ended;
+use crate::model::published::Picture;
 use crate::out;
+use crate::out::reader::shrink::Shrunk;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
 use clap::Args;
 use std::path::Path;
@@ -56,7 +58,7 @@ impl Binding {
 /// Writes a booklet.
 pub(super) fn booklet(read: &ReadBook, binding: &Binding, path: &Path, output: &mut Output) -> Ended {
     let sheet = binding.sheet()?;
-    let pictures = pictures::read(&read.project, read.book.entries().map(|entry| &entry.main), WIDE)?;
+    let pictures = pictures_of(read)?;
     let pdf = out::pdf::render_book(&read.book, &pictures, &sheet)?;
     tell_missing(&pdf, output);
     deliver::into(path, &pdf.bytes)
@@ -65,7 +67,15 @@ pub(super) fn booklet(read: &ReadBook, binding: &Binding, path: &Path, output: &
 /// Writes an EPUB.
 pub(super) fn epub(read: &ReadBook, binding: &Binding, path: &Path) -> Ended {
     let date = printed(binding.date.as_deref())?;
-    let pictures = pictures::read(&read.project, read.book.entries().map(|entry| &entry.main), WIDE)?;
+    let pictures = pictures_of(read)?;
     let bytes = out::epub::render(&read.book, &pictures, &date)?;
     deliver::into(path, &bytes)
+}
+
+/// The pictures of its recipes, of which there must be one.
+fn pictures_of(read: &ReadBook) -> Result<Vec<(Picture, Shrunk)>, String> {
+    if read.book.entries().next().is_none() {
+        return Err("no recipe stands in this book; name one with `page \"buns.miche\"`".to_owned());
+    }
+    pictures::read(&read.project, read.book.entries().map(|entry| &entry.main), WIDE)
 }

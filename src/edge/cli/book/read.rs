@@ -31,7 +31,9 @@ impl ReadBook {
     /// # Errors
     /// When it cannot be read, or a file of it has errors, which were told.
     pub(super) fn of(path: &Path, units: Units, output: &Output) -> Result<ReadBook, Stop> {
-        must_be_there(path)?;
+        if path != Path::new("-") {
+            must_be_there(path)?;
+        }
         let mut loader = Loader::new();
         let (source, recipes) =
             if path.is_dir() { folder(path, &mut loader)? } else { (Some(file(path, &mut loader)?), Vec::new()) };

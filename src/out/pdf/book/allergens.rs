@@ -2,7 +2,7 @@
 
 use super::heading;
 use crate::figures::book::{Book, Entry};
-use crate::out::pdf::frame::{BLACK, Block, Drawn, Flow, Frame, Glyphs, HAIR, SOFT};
+use crate::out::pdf::frame::{BLACK, Block, Drawn, Flow, Frame, Glyphs, HAIR, Item, SOFT};
 use crate::out::pdf::paragraph::{self, Setting, Words};
 use crate::out::pdf::tags::{Node, Role};
 use crate::out::pdf::{Press, plain};
@@ -86,9 +86,7 @@ fn head(press: &mut Press<'_>, names: &[String], grid: &Grid, table: Node) -> Fr
     for (at, run) in runs.into_iter().enumerate() {
         let node = press.tags.add(Some(row), Role::ColumnHead);
         let x = grid.names + grid.number + grid.column * (at as f32 + 0.5) + size * 0.3;
-        frame
-            .items
-            .push(crate::out::pdf::frame::Item { drawn: Drawn::Upwards(x, high - em * 0.3, run), node: Some(node) });
+        frame.items.push(Item { drawn: Drawn::Upwards(x, high - em * 0.3, run), node: Some(node) });
     }
     frame.fill(0.0, high - em * 0.08, press.width(), em * 0.08, BLACK);
     frame

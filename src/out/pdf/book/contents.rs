@@ -41,14 +41,15 @@ pub(super) fn set(press: &mut Press<'_>, lines: &[Line], parent: Node) -> Vec<Fl
     let list = press.tags.add(Some(parent), Role::Contents);
     for (at, line) in lines.iter().enumerate() {
         let item = press.tags.add(Some(list), Role::ContentsItem);
-        let (above, indent, size) = match (line.is_chapter, at) {
-            (_, 0) => (em * 1.6, 0.0, em),
-            (true, _) => (em * 1.1, 0.0, em),
-            (false, _) => (em * 0.3, 0.0, em),
+        let above = match (line.is_chapter, at) {
+            (_, 0) => em * 1.6,
+            (true, _) => em * 1.1,
+            (false, _) => em * 0.3,
         };
-        let mut words = Words::new(line.words.clone(), size * if line.is_chapter { 1.1 } else { 1.0 });
+        let mut words = Words::new(line.words.clone(), if line.is_chapter { em * 1.1 } else { em });
         words.bold = line.is_chapter;
-        let frame = led(press, words, line.page, indent, item);
+        let width = press.width();
+        let frame = led(press, words, line.page, (0.0, width), item);
         let block = Block::new(frame, above);
         // A chapter's name stays with its first recipe.
         let has_recipe = line.is_chapter && lines.get(at + 1).is_some_and(|next| !next.is_chapter);
@@ -57,14 +58,8 @@ pub(super) fn set(press: &mut Press<'_>, lines: &[Line], parent: Node) -> Vec<Fl
     flows
 }
 
-/// Words, and at the right the number of a page, with dots that lead there.
-pub(super) fn led(press: &mut Press<'_>, words: Words, page: usize, indent: f32, parent: Node) -> Frame {
-    let width = press.width();
-    led_in(press, words, page, (indent, width), parent)
-}
-
-/// The same in a column of such a width.
-pub(super) fn led_in(
+/// Words, and at the right the number of a page, with dots that lead there; so far from the left, in a column so wide.
+pub(super) fn led(
     press: &mut Press<'_>,
     words: Words,
     page: usize,

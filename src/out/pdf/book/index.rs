@@ -1,9 +1,9 @@
 //! The indexes of a book: what goes into which recipes, and the recipes by their titles.
 
-use super::contents::led_in;
+use super::contents::led;
 use super::heading;
 use crate::figures::book::{Book, Indexed};
-use crate::out::pdf::frame::{Block, Flow};
+use crate::out::pdf::frame::{Block, Flow, Frame};
 use crate::out::pdf::paragraph::{Setting, Words};
 use crate::out::pdf::tags::{Node, Role};
 use crate::out::pdf::{Press, plain};
@@ -29,7 +29,7 @@ pub(super) fn ingredients(press: &mut Press<'_>, book: &Book, starts: &[usize], 
         for at in &one.entries {
             if let (Some(title), Some(page)) = (names.get(*at), starts.get(*at)) {
                 let words = Words::new(title.clone(), em);
-                let line = led_in(press, words, *page, (em * 0.9, width), node);
+                let line = led(press, words, *page, (em * 0.9, width), node);
                 frame.append(line, 0.0, 0.0);
             }
         }
@@ -40,10 +40,10 @@ pub(super) fn ingredients(press: &mut Press<'_>, book: &Book, starts: &[usize], 
 /// The recipes by their titles.
 pub(super) fn titles(press: &mut Press<'_>, book: &Book, starts: &[usize], parent: Node) -> Vec<Flow> {
     columns(press, TITLES, &book.titles, parent, |press, one, width, node| {
-        let mut frame = crate::out::pdf::frame::Frame::default();
+        let mut frame = Frame::default();
         for page in one.entries.iter().filter_map(|at| starts.get(*at)) {
             let words = Words::new(plain(&one.name), press.em);
-            frame.append(led_in(press, words, *page, (0.0, width), node), 0.0, 0.0);
+            frame.append(led(press, words, *page, (0.0, width), node), 0.0, 0.0);
         }
         frame
     })
@@ -55,7 +55,7 @@ fn columns(
     title: &str,
     all: &[Indexed],
     parent: Node,
-    set: impl Fn(&mut Press<'_>, &Indexed, f32, Node) -> crate::out::pdf::frame::Frame,
+    set: impl Fn(&mut Press<'_>, &Indexed, f32, Node) -> Frame,
 ) -> Vec<Flow> {
     if all.is_empty() {
         return Vec::new();

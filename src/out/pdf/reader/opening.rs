@@ -1,6 +1,6 @@
 //! How a recipe begins on paper: title, author, story, picture, what it makes, allergens and cautions.
 
-use super::{MEASURE, Setter};
+use super::{Setter, WORDS};
 use crate::figures::reader::ReaderPage;
 use crate::out::pdf::frame::{BLACK, Block, Flow, Frame, HAIR, SOFT};
 use crate::out::pdf::paragraph::{self, Setting, Words};
@@ -26,7 +26,7 @@ impl Setter<'_, '_> {
             put(self.press.paragraph(&words, Setting::left(width, 1.3), parent), size * 0.3);
         }
         let scale = 1.12;
-        let look = Look { size: size * scale, width: (size * scale * MEASURE).min(width), bold: false };
+        let look = Look { size: size * scale, width: (size * scale * WORDS).min(width), bold: false };
         for one in &page.story {
             put(prose::set(self.press, one, &[], look, parent), size * 0.8);
         }
@@ -77,7 +77,7 @@ impl Setter<'_, '_> {
     /// Allergens, and what can hurt, a line each beside a bar.
     fn care(&mut self, page: &ReaderPage, parent: Node) -> Frame {
         let size = self.layout.size;
-        let width = (size * MEASURE * 1.1).min(self.press.width()) - size * 0.8;
+        let width = (size * (WORDS + 0.8)).min(self.press.width()) - size * 0.8;
         let group = self.press.tags.add(Some(parent), Role::Group);
         let mut inner = Frame::default();
         if !page.allergens.is_empty() {
