@@ -241,6 +241,46 @@ fn a_page_stands_by_itself_and_its_pictures_do_not_move_the_text() {
     assert!(compact.contains("width=\"800\"") && compact.contains("compact"));
 }
 
+/// Cups written beside a weight are the author's, not the larder's: a reader never sees two figures for one line, and the bench card
+/// tells the same. A flour by the larder's cup would be 6½ here.
+#[test]
+fn cups_beside_a_weight_are_the_authors() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = "recipe Cup loaf\nmakes 4 loaves\nmeasures US\nstrong white flour .... 2 lb = 7 1/4 cup\nwater .... 1 lb 4 oz\n\
+        vanilla pod .... 3\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {vanilla pod}.\n    until smooth\n";
+    fs::write(folder.path().join("loaf.miche"), text).expect("a file");
+    let card = |more: &[&str]| {
+        let output = run(folder.path(), &[&["card", "loaf.miche", "--format", "text"], more].concat());
+        String::from_utf8(output.stdout).expect("UTF-8")
+    };
+    assert!(card(&["--units", "us"]).contains("strong white flour (7¼ cups)"), "{}", card(&["--units", "us"]));
+    assert!(
+        card(&["--units", "us", "--times", "2"]).contains("strong white flour (14½ cups)")
+            || !card(&["--units", "us", "--times", "2"]).contains("13 cups")
+    );
+    assert!(!card(&["--units", "metric"]).contains("cups"), "{}", card(&["--units", "metric"]));
+    let page = reader(folder.path(), "loaf.miche", &["--units", "us", "--format", "text"]);
+    assert!(page.contains("7¼ cups") && !page.contains("6½ cups") && page.matches("cups").count() == 1, "{page}");
+    // 3 pods for 4 loaves are 2¼ for 3.
+    assert!(card(&["--times", "3/4"]).contains("2¼ vanilla pods"), "{}", card(&["--times", "3/4"]));
+    assert!(card(&["--times", "1/4"]).contains("¾ vanilla pod."), "{}", card(&["--times", "1/4"]));
+    let html = reader(folder.path(), "loaf.miche", &["--format", "html"]);
+    assert_eq!(data(&html)["recipeIngredient"][2], "3 vanilla pods");
+}
+
+/// What is made on the way would count twice among the ingredients of the data, and each step says how long it takes.
+#[test]
+fn the_data_lists_what_is_bought_and_times_each_step() {
+    let folder = folder();
+    let data = data(&reader(folder.path(), "buns.miche", &["--format", "html"]));
+    let listed: Vec<&str> =
+        data["recipeIngredient"].as_array().expect("a list").iter().filter_map(Value::as_str).collect();
+    assert!(listed.iter().any(|line| line.contains("strong white flour")), "{listed:?}");
+    assert!(!listed.iter().any(|line| line.contains("dough")), "{listed:?}");
+    let day = data["recipeInstructions"][0]["itemListElement"].as_array().expect("steps");
+    assert_eq!(day[0]["timeRequired"], "PT10M", "{day:?}");
+}
+
 #[test]
 fn every_example_has_a_page_in_every_format() {
     let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");

@@ -25,6 +25,32 @@ fn the_recipe_of_these_tests_is_good() {
     }
 }
 
+/// What is near to a line of the language and is none is told where it belongs; so is a slip that no name gives away.
+#[test]
+fn what_stands_in_the_wrong_place_is_told_where_it_belongs() {
+    for (text, words) in [
+        (
+            "recipe Loaf\nmakes 2 loaves\nbake loss 12 %\n\nstrong white flour .... 1 kg\nwater ................. 600 g\nsalt .................. 20 g\ninstant yeast ......... 10 g\ndivide 2 x 800 g, loss 2 %\n",
+            "behind what is made: `makes 12 loaves, bake loss 12 %`",
+        ),
+        (
+            "recipe Plum jam\n\npart jam\nplums ......... 1 kg\nsugar ......... 600 g\nloss: 8 %\n",
+            "a loss is said behind what comes out of it",
+        ),
+        ("ingredient gull's sorrel\nprice 2 per kg\n", "it is written `costs 1.10 per kg`"),
+        (
+            "recipe Quay rolls\n\npart dough\nstrong white flour .... 1 kg\nwater ................. 600 g\nsalt .................. 20 g\ninstant yeast ......... 10 g\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\npart rolls\ndough ................. all\ndough of Quay rolls ... 40 g, for the tins\nshape: hands 1 min, each\n    Shape {dough} and {dough of Quay rolls}.\n",
+            "`Quay rolls` has a part `dough`",
+        ),
+        (
+            "recipe Quay flatbread\n\nstrong white flour .... 5 kg\nwater ................. 3 kg\nsalt .................. 100 kg\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {salt}.\n    until smooth\n",
+            "error[extreme-percent]",
+        ),
+    ] {
+        Bench::with("rolls.miche", text).run(&["check", "rolls.miche"]).says(&[words]);
+    }
+}
+
 #[test]
 fn numbers_that_cannot_be() {
     let over_long = format!("{} g", "9".repeat(400));

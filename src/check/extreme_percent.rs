@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "salt, yeast, baking powder or soda in such a share of the flour that no dough can be made with it",
     why: "100 kg of salt in 5 kg of flour are 100 g. In a dough raised with yeast or leaven more than 25 % of salt stops all \
           fermenting; dried yeast over 15 %, fresh yeast over 40 %, and in any dough baking powder over 25 % or soda over 10 % of \
-          the flour cannot be eaten. A salt crust that says so in its name is let pass. What is only unusual is told by `odd-percent`.",
+          the flour cannot be eaten. A salt crust that says so in its name is let pass; in a dough that nothing raises salt is told over 400 %. What is only unusual is told by `odd-percent`.",
     bad: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 kg\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
     good: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
@@ -38,6 +38,8 @@ pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: bo
     match kind {
         Kind::Salt if is_crust(subject, part) => None,
         Kind::Salt if fermented => Some(("salt", mille(250))),
+        // Twice the flour in salt is a crust that nobody eats; thirty times is a slip.
+        Kind::Salt => Some(("salt", mille(4000))),
         Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(150))),
         // Where the form is not said it may be fresh.
         Kind::Yeast(_) => Some(("fresh yeast", mille(400))),

@@ -1,7 +1,7 @@
 //! `near-name`: an ingredient that nobody knows, one letter away from one that is known.
 
 use super::{Check, Family, Run, Subject};
-use crate::language::syntax::Key;
+use crate::language::syntax::{Key, Name};
 use crate::model::larder::{self, MOST_WORDS};
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -14,7 +14,8 @@ pub(super) const CHECK: Check = Check {
     name: "near-name",
     severity: Severity::Warning,
     family: Family::Names,
-    looks_for: "an ingredient of which no larder knows and whose name is one letter away from one that is known: `watr`, `fresch yeast`",
+    looks_for: "an ingredient of which no larder knows and whose name is one letter away from one that is known: `watr`, `fresch yeast`; \
+                or that names a part by its recipe, `dough of Base dough`",
     why: "A name that nobody knows has no weight by the cup, no water, no allergens and no price, and the sums go on without it. \
           Write the known name; or describe the ingredient in a larder file, if it really is another one.",
     bad: "recipe Loaf\nflour .... 1 kg\nwatr .... 650 g\nmix: hands 10 min\n    Mix {flour} and {watr}.\n    until smooth\n",
@@ -30,6 +31,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let unknown = part.lines.iter().filter(|line| line.refers == Refers::Pantry(None));
         for line in unknown.filter(|line| line.name.text.is_ascii()) {
             let name = line.name.key.as_str();
+            if let Some((of, part)) = part_of_another(recipe, name) {
+                let message = format!("no larder knows `{}`; `{of}` has a part `{part}`", line.name);
+                let help = format!(
+                    "did you mean that part? A line names it as it is, `{part}`; else describe `{}` in a larder file",
+                    line.name
+                );
+                let problem = Diagnostic::warning(CHECK.name, line.name.span, message).help(help);
+                diagnostics.push(problem.suggest(format!("write `{part}`"), line.name.span, part.to_string()));
+                continue;
+            }
             let known = known.get_or_insert_with(|| Known::of(recipe));
             let near = if name.len() > 3 { known.near(part, name) } else { short_word(name).map(str::to_owned) };
             let Some(near) = near else { continue };
@@ -44,6 +55,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// `dough of Base dough`, where that is a recipe at hand and has that part: the recipe, and the part.
+fn part_of_another<'r>(recipe: &'r Recipe, name: &str) -> Option<(&'r Name, &'r Name)> {
+    let at_hand = || recipe.used.iter().map(|used| &*used.recipe).chain([recipe]);
+    name.match_indices(" of ").find_map(|(at, of)| {
+        let (part, other) = (name.get(..at)?, name.get(at + of.len()..)?);
+        let other = other.strip_prefix("the ").unwrap_or(other);
+        let of = at_hand().find(|recipe| recipe.name.key.as_str() == other)?;
+        let part = of.parts().find(|(_, own)| own.name.key.as_str() == part)?;
+        Some((&of.name, &part.1.name))
+    })
 }
 
 /// What is in nearly every formula and has so few letters that only a letter left out, or two swapped, make a slip of it.

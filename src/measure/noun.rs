@@ -34,9 +34,48 @@ fn singular(noun: &str) -> String {
     if before.is_empty() { one.to_owned() } else { format!("{before} {one}") }
 }
 
+/// What comes in pieces, by the last word of its name, and several of it where that is no `s` more.
+#[rustfmt::skip]
+const PIECES: &[(&str, &str)] = &[
+    ("pod", ""), ("leaf", "leaves"), ("stick", ""), ("sheet", ""), ("clove", ""), ("sprig", ""), ("bulb", ""), ("head", ""), ("slice", ""),
+    ("fillet", ""), ("rasher", ""), ("packet", ""), ("sachet", ""), ("tin", ""), ("can", ""), ("bag", ""), ("bunch", "bunches"), ("bottle", ""),
+    ("jar", ""), ("ball", ""), ("star", ""), ("peppercorn", ""), ("nutmeg", ""), ("stalk", ""), ("quill", ""), ("root", ""), ("cube", ""),
+    ("bar", ""), ("strip", ""), ("tablet", ""), ("capsule", ""), ("egg", ""), ("yolk", ""), ("lemon", ""), ("orange", ""), ("lime", ""),
+    ("apple", ""), ("onion", ""), ("shallot", ""), ("chilli", "chillies"),
+];
+
+/// So many of an ingredient that is counted and named as one: 2⅔ of a `vanilla pod` are `vanilla pods`. Up to one stays one, as do
+/// names that are for several already, and those in another language.
+pub fn several(count: Number, name: &str) -> String {
+    let (before, last) = name.rsplit_once(' ').map_or(("", name), |(before, last)| (before, last));
+    let many = PIECES.iter().find(|(one, _)| *one == last).filter(|_| count > Number::ONE);
+    match many {
+        Some((_, "")) => format!("{name}s"),
+        Some((_, many)) if before.is_empty() => (*many).to_owned(),
+        Some((_, many)) => format!("{before} {many}"),
+        None => name.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn more_than_one_are_several() {
+        let third = Number::fraction(7, 3).expect("a number");
+        for (count, name, said) in [
+            (third, "vanilla pod", "vanilla pods"),
+            (Number::ONE, "vanilla pod", "vanilla pod"),
+            (Number::whole(4), "bay leaf", "bay leaves"),
+            (Number::whole(4), "leaf", "leaves"),
+            (Number::whole(4), "bay leaves", "bay leaves"),
+            (Number::whole(2), "Vanilleschote", "Vanilleschote"),
+            (Number::whole(2), "egg white", "egg white"),
+        ] {
+            assert_eq!(several(count, name), said);
+        }
+    }
 
     #[test]
     fn one_is_one() {

@@ -1,4 +1,4 @@
-//! Notes as people write them to each other, made into a first formula.
+//! Notes as people write them to each other, and published recipes, made into a first formula.
 //!
 //! Nothing is made up: an amount that the notes do not give stays open in the language's own words (`to taste`, `as
 //! needed`), and whatever was guessed carries a comment that begins `# look`, with the words of the notes. A line that is
@@ -6,6 +6,7 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod amount;
+mod entry;
 mod fruit;
 mod gathered;
 mod ingredient;
@@ -14,6 +15,7 @@ mod kinds;
 mod manner;
 mod measure;
 mod method;
+mod recipe_data;
 mod words;
 
 use crate::text::hidden::replaced;
@@ -34,6 +36,49 @@ pub struct Draft {
     pub text: String,
     /// What a person has to look at: line of the file, from 1, and why.
     pub review: Vec<(usize, String)>,
+}
+
+/// In which form something is written that a formula is made from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// As people write to each other.
+    Notes,
+    /// Recipe data of schema.org, as JSON.
+    Data,
+    /// A page that holds such data.
+    Page,
+}
+
+impl Form {
+    /// The form of a text: by the ending of its file's name, else as it begins.
+    pub fn of(text: &str, ending: Option<&str>) -> Form {
+        match ending.map(str::to_lowercase).as_deref() {
+            Some("json" | "jsonld") => return Form::Data,
+            Some("html" | "htm" | "xhtml") => return Form::Page,
+            _ => {}
+        }
+        let bare = text.trim_start_matches(|c: char| c.is_whitespace() || c == '\u{FEFF}');
+        let begins = |word: &str| bare.get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word));
+        let within = |bare: &str| bare.get(1..).unwrap_or("").trim_start().starts_with(['"', '{', '[', '}', ']']);
+        if ["<!doctype html", "<html", "<head", "<script", "<!--"].into_iter().any(begins) {
+            Form::Page
+        } else if bare.starts_with(['{', '[']) && within(bare) && bare.contains('"') {
+            Form::Data
+        } else {
+            Form::Notes
+        }
+    }
+}
+
+/// Makes what is written in a form into a formula, as [`draft`] does.
+///
+/// # Errors
+/// In plain words, when there is no recipe in data or in a page; notes always give one.
+pub fn read(text: &str, form: Form, name: Option<&str>, otherwise: &str) -> Result<Draft, String> {
+    match form {
+        Form::Notes => Ok(draft(text, name, otherwise)),
+        Form::Data | Form::Page => recipe_data::draft(text, form, name, otherwise),
+    }
 }
 
 /// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.

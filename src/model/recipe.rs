@@ -103,6 +103,11 @@ impl Ingredient {
         !self.aside && !self.strained_out
     }
 
+    /// What was said of how much, as often as it was said.
+    pub fn said(&self) -> &[Said] {
+        if let LineAmount::Said(said) = &self.amount { said } else { &[] }
+    }
+
     /// What is known of it, if it is no part.
     pub fn facts(&self) -> Option<&Facts> {
         match &self.refers {

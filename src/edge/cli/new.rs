@@ -9,7 +9,7 @@ use super::output::Output;
 use super::stop::Ended;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_text, reason, write_new};
-use crate::model::notes;
+use crate::model::notes::{self, Form};
 use crate::text::diagnostic::Severity;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -20,7 +20,7 @@ pub(super) struct Arguments {
     /// The recipe's name
     #[arg(value_name = "NAME")]
     name: Option<String>,
-    /// Make these notes into a formula; `-` is standard input
+    /// Make these notes, or the Recipe data of a page (.html, .json), into a formula; `-` is standard input
     #[arg(long, value_name = "FILE", conflicts_with_all = ["pieces", "noun", "each", "flour", "flour_name", "water", "salt", "yeast", "add", "mixing"])]
     from: Option<PathBuf>,
     /// How many pieces it makes
@@ -116,7 +116,9 @@ fn from_figures(arguments: &Arguments, output: &mut Output) -> Ended {
 fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Ended {
     let text = read_text(notes)?;
     let stem = notes.file_stem().and_then(|stem| stem.to_str()).filter(|stem| *stem != "-").unwrap_or("From notes");
-    let draft = notes::draft(&text, arguments.name.as_deref(), stem);
+    let form = Form::of(&text, notes.extension().and_then(|ending| ending.to_str()));
+    let draft = notes::read(&text, form, arguments.name.as_deref(), stem)
+        .map_err(|why| format!("{}: {why}", notes.display()))?;
     let path = target(arguments, &draft.name);
     let written = write(path.as_deref(), &draft.text, output)?;
     let shown = path.as_ref().map_or_else(|| "standard output".to_owned(), |path| path.display().to_string());

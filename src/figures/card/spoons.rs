@@ -5,6 +5,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::unit::{Measures, Unit};
+use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
 
 /// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
@@ -44,6 +45,31 @@ pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) ->
     } else {
         Shown::new(show::count_of(spoons), "tsp")
     }))
+}
+
+/// The spoons or cups that the author wrote beside a weight, at the size of the batch; nothing for who weighs in grams, and where
+/// the author's cups are not those of the United States.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Result<Option<Shown>, Overflow> {
+    let Some(((first, mass), rest)) = said.split_first().and_then(|(first, rest)| Some(((first.mass()?, mass?), rest)))
+    else {
+        return Ok(None);
+    };
+    let is_us = |said: &&Said| {
+        let size = said.unit.filter(|unit| unit.is_kitchen_measure()).and_then(|unit| unit.size(Some(Measures::Us)));
+        matches!(said.value, Value::Volume(_)) && said.upper.is_none() && size.is_some() && size == said.size
+    };
+    let Some(cups) = rest.iter().find(is_us).filter(|_| units != Units::Metric && first > Mass::ZERO) else {
+        return Ok(None);
+    };
+    let factor = mass.value().over(first.value())?;
+    if factor == Number::ONE {
+        return Ok(show::measured(cups, cups.value));
+    }
+    let Value::Volume(volume) = cups.value.times(factor)? else { return Ok(None) };
+    Ok(crate::measure::spoons::kitchen_measure(volume).filter(|_| volume.value() <= LARGE))
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;
 use crate::make::weigh::Reading;
+use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words;
 use crate::measure::show;
@@ -216,7 +217,11 @@ impl Maker<'_> {
             return Insert::Each { amount: each, ingredient: name.to_owned() };
         }
         let of = if partial && !total.is_empty() { "of the" } else { "" };
-        Insert::Amount { before, amount: total.clone(), of, ingredient: name.to_owned() }
+        let ingredient = match (draw.drawn.mass, draw.drawn.natural) {
+            (None, Some(Value::Count(count))) if !total.is_empty() => several(count.value(), name),
+            _ => name.to_owned(),
+        };
+        Insert::Amount { before, amount: total.clone(), of, ingredient }
     }
 
     /// What one piece takes, as printed.

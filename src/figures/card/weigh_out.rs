@@ -170,7 +170,10 @@ impl Maker<'_> {
             },
             measure: match amount.measure {
                 Some(measure) => Some(in_own_measure(line, measure, self.units)),
-                None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
+                None => match spoons::said_beside(line.said(), amount.mass, self.units)? {
+                    Some(said) => Some(said),
+                    None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
+                },
             },
             preparation: line.preparation.clone(),
             temperature: line.temperature,

@@ -2,6 +2,7 @@
 
 use crate::figures::card::{Card, LineCard, PartCard};
 use crate::make::batch::Batch;
+use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
@@ -35,6 +36,8 @@ pub struct Row {
     pub amounts: Vec<Shown>,
     /// What.
     pub name: String,
+    /// What, as it stands behind the amount: of a number of pieces several, `vanilla pods`.
+    pub shown_name: String,
     /// Whether it is another part.
     pub is_part: bool,
     /// How it is prepared, how warm it is, whether it may be left out.
@@ -73,7 +76,7 @@ impl Row {
 
     /// What it is and all that is said behind it: `whole milk, at 30 °C`.
     pub fn named(&self) -> String {
-        std::iter::once(&self.name).chain(&self.remarks).map(String::as_str).collect::<Vec<&str>>().join(", ")
+        std::iter::once(&self.shown_name).chain(&self.remarks).map(String::as_str).collect::<Vec<&str>>().join(", ")
     }
 }
 
@@ -110,7 +113,14 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
         }
         for preferment in &part.preferments {
             let name = format!("all of the {}", preferment.name);
-            rows.push(Row { amounts: vec![preferment.total_shown.clone()], name, is_part: true, remarks: Vec::new() });
+            let shown_name = name.clone();
+            rows.push(Row {
+                amounts: vec![preferment.total_shown.clone()],
+                name,
+                shown_name,
+                is_part: true,
+                remarks: Vec::new(),
+            });
         }
         groups.push(Group {
             is_headed: card.parts.len() > 1,
@@ -137,8 +147,10 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
         Some(LineAmount::Said(said)) if is_whole && line.part.is_none() => own_words(line, said, factor, units)?,
         _ => vec![line.final_mix_shown.clone()],
     };
+    let in_cups = said.is_some_and(|said| said.said().iter().any(|one| matches!(one.value, Value::Volume(_))));
     if let Some(measure) = &line.measure
         && line.said_in.is_none()
+        && !in_cups
         && is_whole
     {
         amounts.push(measure.clone());
@@ -148,7 +160,16 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     let buy = line.buy.map(|buy| format!("{} as bought", show::mass(buy, units)));
     let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
     let is_part = line.part.is_some();
-    Ok(Some(Row { amounts, name: line.ingredient.clone(), is_part, remarks: remarks.collect() }))
+    let count = match (line.mass, said.map(|said| &said.amount)) {
+        (None, Some(LineAmount::Said(said))) => match said.first().map(|said| said.value) {
+            Some(Value::Count(count)) => Some(count.value().times(factor)?),
+            _ => None,
+        },
+        _ => None,
+    };
+    let name = line.ingredient.clone();
+    let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
+    Ok(Some(Row { amounts, name, shown_name, is_part, remarks: remarks.collect() }))
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.

@@ -62,7 +62,9 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
     let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
-    let help = if let Some((.., example)) = other_words {
+    let help = if let Some(help) = misplaced_loss(text).filter(|_| reader.kind == FileKind::Recipe) {
+        help.to_owned()
+    } else if let Some((.., example)) = other_words {
         format!("it is written `{example}`")
     } else if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
         format!("did you mean `{meant}`?")
@@ -80,6 +82,23 @@ pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
         )
     };
     reader.report(problem.help(help));
+}
+
+/// Where a loss is said that stands on a line by itself.
+fn misplaced_loss(text: &str) -> Option<&'static str> {
+    let lower = text.trim_start().to_ascii_lowercase();
+    let says = |words: &str| {
+        let rest = lower.strip_prefix(words)?.trim_start_matches([':', ' ', '.', '=']);
+        rest.starts_with(|c: char| c.is_ascii_digit()).then_some(())
+    };
+    if says("bake loss").or_else(|| says("baking loss")).or_else(|| says("bake-loss")).is_some() {
+        return Some(
+            "what is lost in the oven is said in the head, behind what is made: `makes 12 loaves, bake loss 12 %`",
+        );
+    }
+    says("loss").map(
+        |()| "a loss is said behind what comes out of it: `divide 12 x 90 g, loss 2 %` or `makes 1500 g, loss 8 %`",
+    )
 }
 
 /// Reports `shape: hand 1 min`, which is a step but for one letter.

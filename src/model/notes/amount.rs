@@ -48,7 +48,7 @@ pub(super) enum Unit {
     Other,
 }
 
-const VULGAR: &[(char, &str, &str)] = &[
+pub(super) const VULGAR: &[(char, &str, &str)] = &[
     ('½', "1", "2"),
     ('⅓', "1", "3"),
     ('⅔', "2", "3"),
@@ -230,6 +230,24 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
     let unit = if word == "T" { Unit::Spoon("tbsp") } else { of_word(&word.to_lowercase())? };
     let rest = if start == 0 { rest.strip_prefix('.').unwrap_or(rest) } else { rest };
     Some((unit, word, rest))
+}
+
+/// Whether an amount in the language's words, `250 ml = 1 cup`, says that a cup is a metric one: 250 ml, and not the 237 ml of a US
+/// cup, which print rounds to 240.
+pub(super) fn is_metric_cup(amount: &str) -> bool {
+    let term = |wanted: &str| {
+        amount.split(" = ").find_map(|term| {
+            let (figure, rest) = figure(term)?;
+            (rest.trim() == wanted || rest.trim().strip_suffix('s') == Some(wanted)).then_some(figure.value?)
+        })
+    };
+    let size = term("ml").zip(term("cup")).and_then(|(ml, cups)| ml.over(cups).ok());
+    size.is_some_and(|size| size > Number::whole(245) && size <= Number::whole(255))
+}
+
+/// Whether a word, in small letters, is a unit.
+pub(super) fn is_unit(word: &str) -> bool {
+    of_word(word).is_some()
 }
 
 fn of_word(word: &str) -> Option<Unit> {

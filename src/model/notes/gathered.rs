@@ -1,58 +1,20 @@
 //! What was read from notes, put together as a file.
 
 use super::Draft;
+use super::amount;
+use super::entry::{Item, LOOK, readable};
 use super::item::Read;
-use super::method;
+use super::method::{self, Own};
 use super::words;
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
-use crate::text::diagnostic::Severity;
+use crate::text::hidden::replaced;
 use crate::text::source::SourceId;
 use std::collections::HashSet;
 
-/// The mark of what a person has to look at.
-const LOOK: &str = "# look";
 /// A paragraph of so many bytes is not put together from more lines: each line reads it again.
 const LONGEST_PARAGRAPH: usize = 2000;
-/// So many times a text is read again to see which of its lines the language takes.
-const MOST_ROUNDS: usize = 20;
-/// Where a short line's comment begins.
-const COMMENT_COLUMN: usize = 56;
-
-/// Some lines that belong together, and the words of the notes that they come from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-struct Item {
-    lines: Vec<String>,
-    origin: String,
-    look: Option<String>,
-    /// Whether the language took it so far.
-    taken: bool,
-}
-
-impl Item {
-    fn new(line: impl Into<String>, origin: &str, look: Option<String>) -> Item {
-        Item { lines: vec![line.into()], origin: origin.to_owned(), look, taken: true }
-    }
-
-    /// The lines as they are written.
-    fn written(&self) -> Vec<String> {
-        let why = self.look.as_deref().map(|why| format!("{LOOK} ({why})"));
-        if !self.taken {
-            let why = self.look.as_deref().unwrap_or("not understood");
-            return vec![format!("{LOOK} ({why}): {}", self.origin)];
-        }
-        match (self.lines.as_slice(), why) {
-            (lines, None) => lines.to_vec(),
-            ([one], Some(why)) if !one.starts_with("note ") => {
-                let gap = COMMENT_COLUMN.saturating_sub(one.chars().count()).max(2);
-                vec![format!("{one}{}{why}: {}", " ".repeat(gap), self.origin)]
-            }
-            // The words themselves stand below.
-            (lines, Some(why)) => std::iter::once(why).chain(lines.iter().cloned()).collect(),
-        }
-    }
-}
 
 /// A part.
 #[derive(Debug, Default)]
@@ -87,8 +49,18 @@ pub(super) struct Gathered {
     spoons: Option<String>,
     grams: bool,
     cups: bool,
+    /// Whether a cup is said to be a quarter of a litre.
+    metric_cup: bool,
     /// Whether the last line was prose that the next may continue.
     open: bool,
+    /// What it was made from, other than notes.
+    from: Option<String>,
+    /// What is told to readers: the story, who wrote it, where it is looked for.
+    told: Vec<Item>,
+    /// The heading over what is told next.
+    heading: Option<String>,
+    /// What stands below everything.
+    below: Vec<Item>,
 }
 
 impl Gathered {
@@ -112,6 +84,79 @@ impl Gathered {
     pub(super) fn titled(&mut self, name: String, line: &str) {
         self.title_look = Some(Item { taken: false, ..Item::new("", line, Some("this became the name".to_owned())) });
         self.title = Some(name);
+    }
+
+    /// What it is made from, other than notes.
+    pub(super) fn made_from(&mut self, what: &str) {
+        self.from = Some(what.to_owned());
+    }
+
+    /// A remark about the whole; with a reason it is one to look at.
+    pub(super) fn remark(&mut self, text: &str, why: Option<&str>) {
+        self.head.push(Item::remark(text, why));
+    }
+
+    /// A remark that stands below everything.
+    pub(super) fn last_remark(&mut self, text: &str, why: Option<&str>) {
+        self.below.push(Item::remark(text, why));
+    }
+
+    /// What is told to readers first, paragraph by paragraph.
+    pub(super) fn story(&mut self, paragraphs: &[String]) {
+        let mut lines: Vec<String> = Vec::new();
+        for paragraph in paragraphs {
+            if !lines.is_empty() {
+                lines.push(String::new());
+            }
+            lines.extend(method::prose(paragraph).into_iter().map(|line| format!("    {line}")));
+        }
+        if let Some(first) = lines.first_mut() {
+            *first = format!("story {}", first.trim_start());
+        }
+        self.told.push(Item { lines, ..Item::new("", &paragraphs.join(" "), None) });
+    }
+
+    /// Who wrote it.
+    pub(super) fn by(&mut self, name: &str) {
+        let plain = words::name(name);
+        let look = (plain != name).then(|| "of this the name is made".to_owned());
+        self.told.push(Item::new(format!("by {plain}"), name, look));
+    }
+
+    /// Where it is looked for.
+    pub(super) fn filed_under(&mut self, names: &[String]) {
+        let names = names.join(", ");
+        self.told.push(Item::new(format!("filed under {names}"), &names, None));
+    }
+
+    /// A heading over what is told next: of the part that it names, else of all.
+    pub(super) fn section(&mut self, heading: &str) {
+        let lower = heading.to_lowercase();
+        let names = |part: &Part| {
+            let name = part.name.as_ref().map(|name| name.to_lowercase())?;
+            (lower.contains(&name) || name.contains(&lower)).then_some(name.len())
+        };
+        let best = self.parts.iter().enumerate().filter_map(|(at, part)| Some((names(part)?, at))).max();
+        match best {
+            Some((_, at)) if !lower.is_empty() => {
+                self.at = at;
+                self.of_all = false;
+            }
+            _ => self.method_of_all(),
+        }
+        self.below.extend(
+            self.heading
+                .replace(heading.to_owned())
+                .map(|unused| Item::remark(&unused, Some("a heading over nothing"))),
+        );
+    }
+
+    /// A step of which the name and how long it takes may be said.
+    pub(super) fn step(&mut self, text: &str, line: &str, name: Option<&str>, time: Option<&str>) {
+        if self.of_all {
+            self.choose_part(text);
+        }
+        self.tell(text, line, Own { name, time });
     }
 
     /// A heading over a part.
@@ -171,17 +216,23 @@ impl Gathered {
         }
     }
 
-    fn ingredient(&mut self, read: Read, line: &str) {
+    fn ingredient(&mut self, mut read: Read, line: &str) {
         if read.spoons && self.spoons.is_none() {
             self.spoons = Some(line.to_owned());
         }
+        self.metric_cup |= amount::is_metric_cup(&read.amount);
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         let part = self.here();
         if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
-            part.ingredients.push(Item { taken: false, ..Item::new("", line, Some(why)) });
-            return;
+            let own = method::AGAIN.iter().map(|word| format!("{word} {}", read.name));
+            let Some(own) = own.filter(|name| part.keys.insert(Key::new(name))).next() else {
+                part.ingredients.push(Item { taken: false, ..Item::new("", line, Some(why)) });
+                return;
+            };
+            read.look.push(why);
+            read.name = own;
         }
         let mut said = format!("{} .. {}", read.name, read.amount);
         for clause in &read.clauses {
@@ -248,44 +299,59 @@ impl Gathered {
             }
             let (number, _) = words::number_of_list(&whole);
             let bare = whole.get(number..).unwrap_or(&whole).trim().to_owned();
-            self.tell(&bare, &whole);
+            self.tell(&bare, &whole, Own::default());
             self.open = !bare.ends_with(['.', '!', '?', ':']);
             return;
         }
         if self.of_all {
             self.choose_part(text);
         }
-        self.tell(text, line);
+        self.tell(text, line, Own::default());
         self.open = !text.ends_with(['.', '!', '?', ':']);
     }
 
-    fn tell(&mut self, text: &str, line: &str) {
+    fn tell(&mut self, text: &str, line: &str, own: Own) {
+        let heading =
+            self.heading.take().map(|heading| Item::remark(&format!("of the page, heading: {heading}"), None));
         let part = self.here();
+        part.told.extend(heading);
         part.untaken.sort_by_key(|name| std::cmp::Reverse(name.len()));
-        let told = method::told(text, &mut part.untaken, &mut part.steps);
+        let told = method::told(text, own, &mut part.untaken, &mut part.steps);
         part.told.push(Item { lines: told.lines, ..Item::new("", line, Some(told.look)) });
     }
 
     /// The file.
     pub(super) fn finish(mut self, otherwise: &str) -> Draft {
-        let title = self.title.take().filter(|title| is_name(title));
-        let mut items: Vec<Item> =
-            vec![Item::new("# Made from notes. Look at each line marked `look`, then take the mark away.", "", None)];
+        let title = match self.title.take() {
+            // What cannot be the name is still to be seen.
+            Some(title) if !is_name(&title) => {
+                let why = "this cannot be the name".to_owned();
+                let title = replaced(&title, |_| Some('\u{FFFD}')).into_owned();
+                self.title_look.get_or_insert(Item { taken: false, ..Item::new("", &title, Some(why)) });
+                None
+            }
+            title => title,
+        };
+        let from = self.from.as_deref().unwrap_or("notes");
+        let mut items: Vec<Item> = vec![Item::new(
+            format!("# Made from {from}. Look at each line marked `look`, then take the mark away."),
+            "",
+            None,
+        )];
         let name = title.clone().unwrap_or_else(|| {
             Some(words::name(otherwise)).filter(|name| is_name(name)).unwrap_or_else(|| "From notes".to_owned())
         });
-        let look = title.is_none().then(|| "the notes give no name".to_owned());
+        let whose = if self.from.is_some() { "the data gives" } else { "the notes give" };
+        let look = title.is_none().then(|| format!("{whose} no name"));
         items.push(Item::new(format!("recipe {name}"), "give it one", look));
         items.extend(self.title_look.take());
         items.extend(self.makes.take());
+        let not_said = if self.from.is_some() { "the data does not say" } else { "the notes do not say" };
         if let Some(line) = &self.spoons {
-            let whose = if self.grams && !self.cups { "metric" } else { "US" };
-            items.push(Item::new(
-                format!("measures {whose}"),
-                line,
-                Some("the notes do not say whose spoons and cups".to_owned()),
-            ));
+            let whose = if self.metric_cup || (self.grams && !self.cups) { "metric" } else { "US" };
+            items.push(Item::new(format!("measures {whose}"), line, Some(format!("{not_said} whose spoons and cups"))));
         }
+        items.append(&mut self.told);
         items.append(&mut self.head);
         let several = self.parts.iter().filter(|part| part.name.is_some()).count() > 0 && self.parts.len() > 1;
         let mut made: Vec<String> = Vec::new();
@@ -295,7 +361,7 @@ impl Gathered {
             if let Some(own) = own {
                 let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
                 let own = if clash { format!("{own} mix") } else { own };
-                let look = part.name.is_none().then(|| "the notes give this part no name".to_owned());
+                let look = part.name.is_none().then(|| format!("{whose} this part no name"));
                 items.push(Item::new(format!("part {own}"), "give it one", look));
                 if !part.ingredients.is_empty() {
                     made.push(own);
@@ -322,6 +388,11 @@ impl Gathered {
         }
         items.append(&mut self.last.ingredients);
         items.append(&mut self.last.told);
+        items.extend(self.heading.take().map(|unused| Item::remark(&unused, Some("a heading over nothing"))));
+        if !self.below.is_empty() {
+            items.push(Item::new("", "", None));
+            items.append(&mut self.below);
+        }
         let text = readable(&mut items);
         let text = tidy(&text, None).unwrap_or(text);
         let review = (1..).zip(text.lines()).filter_map(|(line, said)| {
@@ -340,43 +411,11 @@ fn first_name(part: &Part, at: usize) -> String {
 
 /// Whether the language takes it as a recipe's name.
 fn is_name(name: &str) -> bool {
-    let (tree, problems) = parse(SourceId(0), &format!("recipe {name}\n"));
-    problems.is_empty() && matches!(tree.lines.first().map(|line| &line.content), Some(Content::Recipe(_)))
+    is_read_as(&format!("recipe {name}"), |content| matches!(content, Content::Recipe(_)))
 }
 
-/// The items as text, of which what the language does not take is made a comment.
-fn readable(items: &mut [Item]) -> String {
-    // Each round makes at least one item a comment, and comments are always taken.
-    for round in 0.. {
-        let mut text = String::new();
-        let mut owners = Vec::new();
-        for (owner, item) in items.iter().enumerate() {
-            for line in item.written() {
-                text.push_str(&line);
-                text.push('\n');
-                owners.push(owner);
-            }
-        }
-        let (tree, problems) = parse(SourceId(0), &text);
-        // Advice is for who reads the file; what it speaks of can be read.
-        let problems: Vec<_> = problems.iter().filter(|problem| problem.severity != Severity::Advice).collect();
-        let wrong = tree.lines.iter().zip(&owners).filter(|(line, _)| {
-            matches!(line.content, Content::Stray)
-                || problems.iter().any(|problem| (line.span.start..=line.span.end).contains(&problem.span.start))
-        });
-        let mut wrong: Vec<usize> = wrong.map(|(_, owner)| *owner).collect();
-        wrong.retain(|owner| items.get(*owner).is_some_and(|item| item.taken));
-        if wrong.is_empty() {
-            return text;
-        }
-        // Where line after line depends on the one before, all that is left from there on is kept as words.
-        let first = wrong.first().copied().unwrap_or(0);
-        let all: Vec<usize> = if round < MOST_ROUNDS { wrong } else { (first..items.len()).collect() };
-        for owner in all {
-            if let Some(item) = items.get_mut(owner) {
-                item.taken = item.lines.iter().all(String::is_empty);
-            }
-        }
-    }
-    String::new()
+/// Whether the language takes a text for what it should be.
+pub(super) fn is_read_as(text: &str, wanted: impl Fn(&Content) -> bool) -> bool {
+    let (tree, problems) = parse(SourceId(0), &format!("{text}\n"));
+    problems.is_empty() && tree.lines.iter().any(|line| wanted(&line.content))
 }

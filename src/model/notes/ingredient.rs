@@ -2,7 +2,7 @@
 
 use super::amount::Unit;
 use super::fruit;
-use super::item::{Made, Read};
+use super::item::{FOR_EACH, Made, Read};
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::{Measure, measure};
 use super::words;
@@ -15,7 +15,7 @@ const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and 
 /// Words with which no name begins.
 const NO_NAMES: &[&str] = &[
     "it", "this", "them", "that", "these", "which", "for", "at", "in", "of", "to", "with", "per", "or", "less",
-    "minus", "plus", "about", "each", "more", "extra", "until", "is", "are", "and", "from", "into",
+    "minus", "plus", "about", "as", "each", "more", "extra", "until", "is", "are", "and", "from", "into",
 ];
 
 /// Reads a line. `expected`: the lines around are ingredients, so that a bare name is one too.
@@ -38,6 +38,15 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
         all.iter_mut().for_each(|read| read.clauses.push("optional".to_owned()));
     }
     Some(all)
+}
+
+/// Reads a line of which it is known that it is an ingredient, however long its words are.
+pub(super) fn listed(line: &str) -> Option<Vec<Read>> {
+    read(line, true).or_else(|| {
+        let mut read = Made::open("as needed", Some("no amount is understood")).named(&plain(line))?;
+        read.ask_name();
+        Some(vec![read])
+    })
 }
 
 /// Whether a line is an ingredient with its amount.
@@ -143,7 +152,8 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     if amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
         return None;
     }
-    let (quantity, each) = (amount.is_quantity(), rest.trim_start().starts_with("each"));
+    let (quantity, each) =
+        (amount.is_quantity(), ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word)));
     let mut made = Made::of(amount);
     let rest = made.more(rest).trim_start();
     let rest = if opened { rest.strip_prefix(')').unwrap_or(rest).trim_start() } else { rest };
@@ -157,7 +167,7 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     }
     if each && quantity {
         return made.named(&format!("{name}, {rest}")).map(|mut read| {
-            read.look.push("how many are they?".to_owned());
+            read.look.push(FOR_EACH.to_owned());
             vec![read]
         });
     }
@@ -301,6 +311,13 @@ fn of_each(text: &str) -> Option<Vec<Read>> {
 /// `salt to taste`, `butter for greasing`, `an egg`, and in a list any short name.
 fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
     let lower = line.to_lowercase();
+    for open in ["to taste", "as needed"] {
+        let name = lower.strip_prefix(open).and_then(|_| line.get(open.len()..)?.strip_prefix([' ', ':']));
+        if let Some(name) = name.map(|name| name.trim_start().trim_start_matches("of ")).filter(|name| !name.is_empty())
+        {
+            return Made::open(open, None).named(name).map(|read| vec![read]);
+        }
+    }
     for taste in [", to taste", " to taste"] {
         let Some(at) = lower.find(taste) else { continue };
         let what = format!("{}{}", line.get(..at)?, line.get(at + taste.len()..)?);

@@ -26,6 +26,9 @@ const HANGERS: &[&str] = &[
 /// Why a mark stands there.
 const NO_WEIGHT: &str = "no weight is said";
 
+/// Why a mark stands where an amount is one piece's.
+pub(super) const FOR_EACH: &str = "so much for each: for how many?";
+
 /// An ingredient as it was understood.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct Read {
@@ -320,7 +323,12 @@ impl Made {
         let some =
             words.iter().position(|word| ["+", "plus"].contains(&word.to_lowercase().as_str())).filter(|at| *at > 0);
         let Some(figure) = words.iter().position(|word| is_figure(word)) else {
-            let at = some.unwrap_or(words.len());
+            // `pickle per bread`: so much for each, and how many there are is not said.
+            let each = words.iter().position(|word| ["per", "each"].contains(&word.to_lowercase().as_str()));
+            if some.is_none() && each.is_some_and(|at| at > 0) {
+                self.read.look.push(FOR_EACH.to_owned());
+            }
+            let at = some.or(each.filter(|at| *at > 0)).unwrap_or(words.len());
             let hung = words.get(at..).unwrap_or_default().join(" ");
             return (words.get(..at).unwrap_or_default().join(" "), vec![hung]);
         };
@@ -362,6 +370,8 @@ impl Made {
         }
         if let Some(heat) = temperature(&plain) {
             self.read.clauses.push(heat);
+        } else if plain == "set aside" {
+            self.read.clauses.push("aside".to_owned());
         } else if let Some((_, use_)) = for_use(&format!("x {plain}")).filter(|(what, _)| what == "x") {
             self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);

@@ -11,7 +11,7 @@ const COLUMNS: usize = 92;
 const TENDED: [&str; 12] =
     ["bake", "baked", "baking", "roast", "simmer", "boil", "fry", "deep-fry", "cook", "toast", "steam", "grill"];
 /// Verbs of work that needs nobody.
-const WAITED: [&str; 14] = [
+const WAITED: [&str; 15] = [
     "rest",
     "rise",
     "prove",
@@ -19,6 +19,7 @@ const WAITED: [&str; 14] = [
     "chill",
     "cool",
     "ferment",
+    "ripen",
     "soak",
     "refrigerate",
     "steep",
@@ -30,7 +31,7 @@ const WAITED: [&str; 14] = [
 /// Verbs that say of themselves only that nobody is needed.
 const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
 /// What a second, third … step of a name is called.
-const AGAIN: [&str; 8] = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
+pub(super) const AGAIN: [&str; 8] = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
 
 /// A step or a note.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,21 +42,47 @@ pub(super) struct Told {
     pub(super) look: String,
 }
 
+/// What is said of a step beside its words.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Own<'o> {
+    /// Its name.
+    pub(super) name: Option<&'o str>,
+    /// How long it takes.
+    pub(super) time: Option<&'o str>,
+}
+
 /// Makes a paragraph into a step or a note.
 ///
 /// `names`: the part's ingredients that no step has taken yet. `taken`: the names of its steps.
-pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
-    let note = |look: &str| Told { lines: note(text), look: look.to_owned() };
-    let times = times(text);
-    let overnight = times.is_empty() && says_overnight(text);
-    let time = match times.as_slice() {
-        [] if overnight => NIGHT.to_owned(),
-        [] => return note("no time is said: make this a step once you know how long it takes"),
-        [one] => one.clone(),
-        _ => return note("several times are said: make this steps, one for each"),
+pub(super) fn told(text: &str, own: Own, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
+    // A name that is not free stands before the words.
+    let free = own.name.filter(|name| !taken.contains(&Key::new(name)));
+    let whole = own.name.map_or_else(|| text.to_owned(), |name| format!("{name}: {text}"));
+    let text = if free.is_some() { text } else { whole.as_str() };
+    let as_note = |look: &str| Told {
+        lines: note(&own.time.map_or_else(|| whole.clone(), |time| format!("{whole} ({time})"))),
+        look: look.to_owned(),
     };
-    let Some((name, kind)) = (if overnight { for_the_night(text, taken) } else { named(text, taken) }) else {
-        return note("make this a step");
+    let times = times(text);
+    let overnight = own.time.is_none() && times.is_empty() && says_overnight(text);
+    let time = match (times.as_slice(), own.time) {
+        (_, Some(time)) => time.to_owned(),
+        ([], None) if overnight => NIGHT.to_owned(),
+        ([], None) => return as_note("no time is said: make this a step once you know how long it takes"),
+        ([one], None) => one.clone(),
+        _ => return as_note("several times are said: make this steps, one for each"),
+    };
+    let guessed = if overnight { for_the_night(text, taken) } else { named(text, taken) };
+    let guessed = match (free, guessed) {
+        // What a step is called says more than all its words.
+        (Some(name), guessed) => {
+            let by_name = named(name, &[]).map(|(_, kind)| kind).filter(|kind| *kind != "hands");
+            Some((name.to_owned(), by_name.or(guessed.map(|(_, kind)| kind)).unwrap_or("hands")))
+        }
+        (None, guessed) => guessed,
+    };
+    let Some((name, kind)) = guessed else {
+        return as_note("make this a step");
     };
     let heat = heat(text).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
     let clause = match (&heat, kind) {
@@ -76,7 +103,8 @@ pub(super) fn told(text: &str, names: &mut Vec<String>, taken: &mut Vec<Key>) ->
         "overnight is read as 8 to 12 h; "
     };
     let night = if overnight { night } else { "" };
-    Told { lines, look: format!("{night}name, who is busy and what is used are guessed from the words below") }
+    let guess = if free.is_some() { "who is busy" } else { "name, who is busy" };
+    Told { lines, look: format!("{night}{guess} and what is used are guessed from the words below") }
 }
 
 /// What is read for `overnight`, and for the fridge.
@@ -113,6 +141,11 @@ pub(super) fn keeping_time(text: &str) -> Option<String> {
     let unit =
         ["hour", "day", "week"].into_iter().find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
     Some(format!("{} {}", figure.shown, if unit == "hour" { "h" } else { word.as_str() }))
+}
+
+/// Words as prose of which no line is too long.
+pub(super) fn prose(text: &str) -> Vec<String> {
+    words::prose(text, COLUMNS)
 }
 
 /// Words as a note.

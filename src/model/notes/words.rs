@@ -12,7 +12,7 @@ pub(super) fn without_mark(line: &str, last: usize) -> (&str, Option<usize>) {
     if line.strip_prefix('~').is_some_and(|rest| rest.trim_start().starts_with(char::is_numeric)) {
         return (line, None);
     }
-    let bare = line.trim_start_matches(|c: char| "#=-*•·–—‣◦▪●○>+~☐☑✓".contains(c) || c.is_whitespace());
+    let bare = line.trim_start_matches(|c: char| "#=-*•·–—‣◦▪●○■□▢>+~☐☑✓".contains(c) || c.is_whitespace());
     let bare = bare.strip_prefix("[ ]").or_else(|| bare.strip_prefix("[x]")).unwrap_or(bare).trim_start();
     match number_of_list(bare) {
         (length, Some(number)) if number == 1 || last.checked_add(1) == Some(number) => {

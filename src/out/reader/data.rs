@@ -41,7 +41,8 @@ pub fn recipe(page: &ReaderPage, address: &str) -> Value {
         put("recipeCategory", first.clone().into());
         put("keywords", keywords.into());
     }
-    let rows = page.way.groups.iter().flat_map(|group| &group.rows);
+    // What is made on the way is no ingredient of its own: it would count twice.
+    let rows = page.way.groups.iter().flat_map(|group| &group.rows).filter(|row| !row.is_part);
     put("recipeIngredient", rows.map(|row| Value::from(row.words())).collect::<Vec<Value>>().into());
     put("recipeInstructions", instructions(page, address).into());
     if !page.tools.is_empty() {
@@ -108,6 +109,9 @@ fn step(step: &Step, address: &str) -> Value {
     words.extend(Some(step.prose.plain().replace('\n', " ")).filter(|prose| !prose.trim().is_empty()));
     words.extend(Some(step.cue.plain()).filter(|cue| !cue.is_empty()).map(|cue| format!("Until {cue}.")));
     let mut value = json!({ "@type": "HowToStep", "name": name, "text": words.join(" ") });
+    if let Some(map) = value.as_object_mut().filter(|_| step.span_minutes > 0) {
+        map.insert("timeRequired".to_owned(), duration(step.span_minutes).into());
+    }
     if let (Some(map), Some(first)) = (value.as_object_mut(), step.pictures.first()) {
         map.insert("image".to_owned(), picture(&first.path, address));
     }

@@ -152,7 +152,7 @@ fn line(row: &Row) -> Markup {
             @if !rest.is_empty() { " (" @for (at, one) in rest.iter().enumerate() { @if at > 0 { ", " } (one) } ")" }
             " "
         }
-        (clean(&row.name))
+        (clean(&row.shown_name))
         @for remark in &row.remarks { ", " (clean(remark)) }
     }
 }
