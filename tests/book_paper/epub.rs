@@ -39,8 +39,8 @@ fn hostile() -> (tempfile::TempDir, PathBuf) {
     let folder = folder();
     let buns = fs::read_to_string(folder.path().join("buns.miche")).expect("a file");
     let buns = buns
-        .replace("recipe Breakwater buns", "recipe Buns & <b>rolls</b> </title><script>x()</script> ]]>")
-        .replace("A bun for a windy morning.", "A *bun* \u{FFFF} for<br>windy [mornings](https://skerrow.example/a?b=1&c=2).\\\n    Two lines, `code` & more.");
+        .replace("recipe Breakwater buns", "recipe Buns & <b>rolls</b></title><script>x()</script>")
+        .replace("A bun for a windy morning.", "A *bun* \u{FFFF} for<br>windy [mornings](https://skerrow.example/a?b=1&c=2).\\\n    Two lines, `code` ]]> & more.");
     fs::write(folder.path().join("buns.miche"), buns).expect("a file");
     fs::write(
         folder.path().join("plain.miche"),
@@ -94,6 +94,8 @@ fn every_link_and_picture_leads_somewhere() {
     let bytes = fs::read(path).expect("a file");
     assert!(!holds(&bytes, b"GPS") && !holds(&bytes, b"Exif"), "the camera's notes are in it");
     let all: BTreeMap<String, Vec<u8>> = entries(&bytes).into_iter().collect();
+    // What stands before the first chapter is none.
+    assert!(all.contains_key("EPUB/chapter-1.xhtml") && !all.contains_key("EPUB/chapter-2.xhtml"), "{:?}", all.keys());
     let mut seen = 0;
     for (name, bytes) in all.iter().filter(|(name, _)| name.ends_with(".xhtml")) {
         let text = String::from_utf8(bytes.clone()).expect("UTF-8");

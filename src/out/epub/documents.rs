@@ -17,7 +17,7 @@ pub(super) fn all(book: &Book, pictures: &Files<'_>) -> Vec<Item> {
         Item::document("title", "title.xhtml", document(&title, "", "frontmatter", &title_page(book))),
         Item { properties: Some("nav"), ..Item::document("nav", "nav.xhtml", contents(book)) },
     ];
-    for (number, chapter) in (1..).zip(&book.chapters) {
+    for (number, chapter) in (first_number(book)..).zip(&book.chapters) {
         if let Some(name) = &chapter.title {
             let name = clean(name);
             let body = html! {
@@ -45,6 +45,11 @@ pub(super) fn all(book: &Book, pictures: &Files<'_>) -> Vec<Item> {
         all.push(Item::document("ingredients", "ingredients.xhtml", page));
     }
     all
+}
+
+/// The number of the first chapter: what stands before all chapters has none.
+fn first_number(book: &Book) -> usize {
+    usize::from(book.chapters.first().is_some_and(|chapter| chapter.title.is_some()))
 }
 
 fn chapter_path(number: usize) -> String {
@@ -80,7 +85,7 @@ fn contents(book: &Book) -> String {
         nav epub:type="toc" role="doc-toc" aria-labelledby="contents" {
             h1 id="contents" { "Contents" }
             ol {
-                @for (number, chapter) in (1..).zip(&book.chapters) {
+                @for (number, chapter) in (first_number(book)..).zip(&book.chapters) {
                     @match &chapter.title {
                         Some(name) => li {
                             a href=(chapter_path(number)) { (clean(name)) }

@@ -62,7 +62,9 @@ impl Bound<'_> {
     fn body(&self, press: &mut Press<'_>, leaves: &mut Leaves) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut starts = Vec::new();
-        for (number, chapter) in (1..).zip(&self.book.chapters) {
+        // What stands before all chapters has no number.
+        let first = usize::from(self.book.chapters.first().is_some_and(|chapter| chapter.title.is_some()));
+        for (number, chapter) in (first..).zip(&self.book.chapters) {
             leaves.to_the_right();
             if let Some(title) = &chapter.title {
                 let node = press.tags.add(None, Role::Section);
