@@ -7,12 +7,16 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "recipe_data/any.rs"]
+mod any;
+#[path = "recipe_data/hostile.rs"]
+mod hostile;
+
 use miche::language::parse::parse;
 use miche::language::syntax::Content;
 use miche::model::notes::{Draft, Form, read};
 use miche::text::diagnostic::Severity;
 use miche::text::source::SourceId;
-use proptest::prelude::*;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
@@ -382,71 +386,6 @@ fn what_is_no_recipe_is_said() {
     }
 }
 
-#[test]
-fn hostile_data_does_no_harm() {
-    let recipe = |name: &str, line: &str, step: &str| {
-        json!({ "@type": "Recipe", "name": name, "recipeIngredient": [line], "recipeInstructions": [step], "description": step, "author": name,
-            "keywords": line, "recipeYield": line, "image": step, "note\nuse \"x\"": "y" })
-        .to_string()
-    };
-    for evil in [
-        "500 g flour\nuse \"/etc/passwd\"",
-        "500 g flour\u{2028}part x\u{85}part y\u{0B}part z\rpart w",
-        "flour\u{0}\u{1b}[31m\u{202E}red\u{7}",
-        "{500 g of flour} [hand] # allow no-unit: x",
-        "# allow twice-named: because",
-        "# look",
-        "recipe x",
-        "use \"evil.miche\"",
-        "part dough .. all",
-        "<script>alert(1)</script> & <b",
-        "\\{ \\[ \\",
-        "```\n# x\n```",
-        "..........",
-        "<<<<<<< ours\n=======\n>>>>>>> theirs",
-        "until it is done",
-        "12 x 1/0 g = 5",
-    ] {
-        let text = recipe(evil, evil, evil);
-        let draft = read(&text, Form::Data, None, "x").expect("a recipe");
-        no_line_is_stray(&draft);
-        let (tree, _) = parse(SourceId(0), &draft.text);
-        let uses = tree.lines.iter().filter(|line| matches!(line.content, Content::Use { .. })).count();
-        assert_eq!(uses, 0, "{}", draft.text);
-        assert!(!draft.text.chars().any(|c| c.is_control() && c != '\n'), "{}", draft.text);
-        let comments = draft.text.lines().filter(|line| line.trim_start().starts_with("# allow"));
-        assert_eq!(comments.count(), 0, "{}", draft.text);
-    }
-    let deep = format!("{}{}", "[".repeat(200_000), "]".repeat(200_000));
-    assert!(read(&deep, Form::Data, None, "x").expect_err("too deep").contains("recursion limit"));
-    let nested = format!(
-        "{}{{\"@type\":\"Recipe\",\"name\":\"Quay buns\",\"recipeIngredient\":[\"1 g flour\"]}}{}",
-        "[".repeat(100),
-        "]".repeat(100)
-    );
-    assert_eq!(draft(&nested).name, "Quay buns");
-    let ring = r##"{"@graph":[{"@id":"#a","@type":"Recipe","name":"Quay buns","recipeIngredient":{"@id":"#b"},"recipeInstructions":{"@id":"#b"},"author":{"@id":"#b"}},
-        {"@id":"#b","@type":"ItemList","name":{"@id":"#b"},"text":{"@id":"#b"},"itemListElement":[{"@id":"#b"},{"@id":"#b"}]}]}"##;
-    assert_eq!(draft(ring).name, "Quay buns");
-    let unending = format!("<html><script type=\"application/ld+json\">{}", "{\"a\":[".repeat(10_000));
-    assert!(read(&unending, Form::Page, None, "x").is_err());
-    let tags = format!("<html>{}<script type='application/ld+json'>{}</script>", "<a <b <!-- ".repeat(20_000), "[]");
-    assert!(read(&tags, Form::Page, None, "x").is_err());
-}
-
-#[test]
-fn a_million_entries_are_told_and_not_written() {
-    let many = vec!["1 g salt"; 60_000];
-    let text = json!({ "@type": "Recipe", "name": "Quay buns", "recipeIngredient": many, "recipeInstructions": many, "keywords": many }).to_string();
-    let draft = draft(&text);
-    assert!(draft.text.len() < 1_000_000, "{}", draft.text.len());
-    assert!(
-        draft.text.contains("so many more texts of the data are too long or too many to be written here: "),
-        "{:.2000}",
-        draft.text
-    );
-}
-
 fn miche(folder: &Path, arguments: &[&str]) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_miche"));
     command.args(arguments).current_dir(folder).stdin(Stdio::null()).output().expect("the program starts")
@@ -454,24 +393,6 @@ fn miche(folder: &Path, arguments: &[&str]) -> Output {
 
 fn said(output: &Output) -> String {
     format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr))
-}
-
-#[test]
-fn files_that_are_no_text_are_refused() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("large.html");
-    fs::File::create(&path).expect("made").set_len(100 * 1024 * 1024).expect("long");
-    let large = miche(folder.path(), &["new", "--from", "large.html"]);
-    assert_eq!(large.status.code(), Some(2));
-    assert!(said(&large).contains("it is larger than 8 MiB"), "{}", said(&large));
-    fs::write(folder.path().join("latin.html"), b"<html>caf\xe9</html>").expect("written");
-    let latin = miche(folder.path(), &["new", "--from", "latin.html"]);
-    assert!(said(&latin).contains("it is not UTF-8 text (line 1, byte 10)"), "{}", said(&latin));
-    fs::write(folder.path().join("plain.html"), "<html>500 g flour</html>").expect("written");
-    let plain = miche(folder.path(), &["new", "--from", "plain.html"]);
-    assert_eq!(plain.status.code(), Some(2));
-    assert!(said(&plain).contains("plain.html: this page says nothing as Recipe data"), "{}", said(&plain));
-    assert_eq!(fs::read_dir(folder.path()).expect("readable").count(), 3, "nothing is written");
 }
 
 /// Our own pages of all examples brought back: every ingredient, every step, what it makes and the times; and the file is one that
@@ -559,134 +480,4 @@ fn no_error_without_a_mark(file: &str, text: &str) {
 /// The words and numbers of a text.
 fn tokens(text: &str) -> BTreeSet<&str> {
     text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect()
-}
-
-/// All texts and numbers of data, but for what says how it is to be read.
-fn texts(value: &Value, found: &mut Vec<String>) {
-    match value {
-        Value::Array(all) => all.iter().for_each(|value| texts(value, found)),
-        Value::Object(object) => {
-            object.iter().filter(|(key, _)| !key.starts_with('@')).for_each(|(_, value)| texts(value, found))
-        }
-        Value::String(text) => found.push(text.clone()),
-        Value::Number(number) => found.push(number.to_string()),
-        _ => {}
-    }
-}
-
-fn words() -> impl Strategy<Value = String> {
-    prop_oneof![
-        4 => "[a-z]{2,9}",
-        2 => "[1-9][0-9]{0,3}",
-        2 => prop::sample::select(vec!["g", "flour", "salt", "cup", "min", "for 8 min", "at 200 C", "until", "of", ",", "(", ")", ".", ":", "- ", "For the",
-            "1/2", "½", "&", "#", "{", "}", "[", "]", "=", "\"", "..", "|", "\n", "<", ">", "*", "Makes", "Serves", "# look", "keeps", "each", "plus", "to taste"])
-            .prop_map(str::to_owned),
-    ]
-}
-
-fn text() -> impl Strategy<Value = String> {
-    prop::collection::vec(words(), 0..9).prop_map(|words| words.join(" "))
-}
-
-fn value() -> impl Strategy<Value = Value> {
-    let leaf = prop_oneof![6 => text().prop_map(Value::from), 1 => (1_u32..5000).prop_map(Value::from), 1 => Just(Value::Null)];
-    leaf.prop_recursive(3, 24, 4, |inner| {
-        let keys = prop::sample::select(vec![
-            "name",
-            "text",
-            "value",
-            "unitText",
-            "itemListElement",
-            "item",
-            "description",
-            "url",
-            "steps",
-            "amount",
-        ]);
-        let kinds = prop::sample::select(vec![
-            "HowToStep",
-            "HowToSection",
-            "ItemList",
-            "ListItem",
-            "Person",
-            "PropertyValue",
-            "QuantitativeValue",
-            "HowToTip",
-        ]);
-        prop_oneof![
-            prop::collection::vec(inner.clone(), 0..4).prop_map(Value::from),
-            (kinds, prop::collection::btree_map(keys, inner, 0..4)).prop_map(|(kind, map)| {
-                let mut object: serde_json::Map<String, Value> =
-                    map.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
-                object.insert("@type".to_owned(), kind.into());
-                object.into()
-            }),
-        ]
-    })
-}
-
-fn recipe() -> impl Strategy<Value = Value> {
-    let keys = prop::sample::select(vec![
-        "name",
-        "description",
-        "author",
-        "recipeYield",
-        "recipeIngredient",
-        "ingredients",
-        "recipeInstructions",
-        "keywords",
-        "recipeCategory",
-        "tool",
-        "video",
-        "prepTime",
-        "cookTime",
-        "totalTime",
-        "recipeCuisine",
-        "step",
-        "supply",
-        "yield",
-        "headline",
-    ]);
-    prop::collection::btree_map(keys, value(), 1..8).prop_map(|map| {
-        let mut object: serde_json::Map<String, Value> =
-            map.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
-        object.insert("@type".to_owned(), "Recipe".into());
-        object.into()
-    })
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
-
-    #[test]
-    fn every_word_and_number_of_the_data_is_in_the_file(recipe in recipe()) {
-        let draft = read(&recipe.to_string(), Form::Data, None, "x").expect("a recipe");
-        no_line_is_stray(&draft);
-        let mut all = Vec::new();
-        texts(&recipe, &mut all);
-        let plain = |text: &str| text.replace('½', " 1/2 ").to_lowercase();
-        let file = plain(&draft.text);
-        let there: BTreeSet<&str> = tokens(&file);
-        for text in &all {
-            for word in tokens(&plain(text)) {
-                // These go where the line itself says as much.
-                let goes = ["for", "the", "makes", "serves", "of", "cup", "min"].contains(&word);
-                prop_assert!(goes || there.contains(word), "{word} of {text:?} is lost: {recipe}\n{}", draft.text);
-            }
-        }
-    }
-
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
-
-    #[test]
-    fn any_bytes_of_a_page_do_no_harm(before in "(?s).{0,80}", inside in "(?s).{0,200}") {
-        let page = format!("<html>{before}<script type='application/ld+json'>{inside}</script>");
-        let _ = read(&page, Form::Page, None, "x");
-        let data = json!({ "@type": "Recipe", "name": before, "recipeIngredient": [inside], "recipeInstructions": inside, "description": inside });
-        let draft = read(&data.to_string(), Form::Data, None, &before).expect("a recipe");
-        no_line_is_stray(&draft);
-    }
 }
