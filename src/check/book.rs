@@ -10,6 +10,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span, Spanned};
 use rayon::prelude::*;
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 
 /// What is wrong with a book and its pages; what is wrong with its recipes is told with them.
 pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
@@ -56,21 +57,23 @@ fn chapters(book: &Book, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// A recipe by one way: its file, and the option of each choice that is decided.
+type ByOneWay<'b> = (SourceId, Vec<(&'b str, &'b str)>);
+
 /// Recipes that stand in the book twice by the same way.
 fn twice(book: &Book, diagnostics: &mut Vec<Diagnostic>) {
-    let mut known: HashMap<(SourceId, Vec<(&str, &str)>), Span> = HashMap::new();
+    let mut known: HashMap<ByOneWay<'_>, Span> = HashMap::new();
     for page in book.pages().filter(|page| !page.is_unclear) {
         let Some(place) = page.place else { continue };
         let way = page.selection.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect();
-        match known.get(&(page.recipe, way)) {
-            Some(first) => diagnostics.push(
+        match known.entry((page.recipe, way)) {
+            Entry::Occupied(first) => diagnostics.push(
                 Diagnostic::error("twice-named", place, "this recipe stands in the book already")
-                    .also(*first, "here")
+                    .also(*first.get(), "here")
                     .help("take one of the two lines out; several sizes stand on one line: `sizes 10 and 20`"),
             ),
-            None => {
-                let way = page.selection.iter().map(|(choice, option)| (choice.as_str(), option.as_str())).collect();
-                known.insert((page.recipe, way), place);
+            Entry::Vacant(free) => {
+                free.insert(place);
             }
         }
     }

@@ -225,12 +225,15 @@ fn stood(problem: &Problem, plan: &Plan, stand: Stand) -> Minute {
     }
 }
 
+/// A load of a unit: when it begins, its task, when it ends, how hot it begins and how hot it ends.
+type Load = (Minute, usize, Minute, Option<i32>, Option<i32>);
+
 /// The minutes for which units are heated again.
 fn heated_again(problem: &Problem, plan: &Plan) -> Minute {
     let mut again = 0;
     for (kind, equipment) in problem.equipment.iter().enumerate().filter(|_| problem.again) {
         for unit in 1..=equipment.count {
-            let mut loads: Vec<(Minute, usize, Minute, Option<i32>, Option<i32>)> = Vec::new();
+            let mut loads: Vec<Load> = Vec::new();
             for (task, what) in problem.tasks.iter().enumerate() {
                 let Some(holds) = what.holds.filter(|holds| holds.equipment == kind && holds.setting.is_some()) else {
                     continue;

@@ -226,8 +226,8 @@ impl Gathered {
         let part = self.here();
         if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
-            let own = method::AGAIN.iter().map(|word| format!("{word} {}", read.name));
-            let Some(own) = own.filter(|name| part.keys.insert(Key::new(name))).next() else {
+            let mut own = method::AGAIN.iter().map(|word| format!("{word} {}", read.name));
+            let Some(own) = own.find(|name| part.keys.insert(Key::new(name))) else {
                 part.ingredients.push(Item { taken: false, ..Item::new("", line, Some(why)) });
                 return;
             };

@@ -99,6 +99,20 @@ fn words_of(value: &Value) -> Option<String> {
     }
 }
 
+/// What a page says that it makes.
+struct Yield<'v> {
+    /// How well it says it: what names pieces goes before a bare number.
+    rank: usize,
+    /// The values that it was read from.
+    leaves: Vec<&'v Value>,
+    /// They in words.
+    text: String,
+    /// As the language writes it.
+    makes: String,
+    /// Why somebody should look at it.
+    look: Option<String>,
+}
+
 /// Data on its way into the sheet.
 struct Source<'v> {
     graph: &'v Graph<'v>,
@@ -190,7 +204,7 @@ impl<'v> Source<'v> {
 
     /// `12 buns`, `Serves 4`, 12, of several the one that names the pieces.
     fn makes(&mut self, recipe: &'v Object) {
-        let mut best: Option<(usize, Vec<&'v Value>, String, String, Option<String>)> = None;
+        let mut best: Option<Yield<'v>> = None;
         let mut unread = Vec::new();
         for value in ["recipeYield", "yield"].iter().filter_map(|key| get(recipe, key)) {
             let all = match value {
@@ -203,12 +217,12 @@ impl<'v> Source<'v> {
                     unread.push((leaves, text));
                     continue;
                 };
-                if best.as_ref().is_none_or(|(best, ..)| rank > *best) {
-                    best = Some((rank, leaves, text, makes, look));
+                if best.as_ref().is_none_or(|best| rank > best.rank) {
+                    best = Some(Yield { rank, leaves, text, makes, look });
                 }
             }
         }
-        if let Some((_, leaves, text, makes, look)) = best {
+        if let Some(Yield { leaves, text, makes, look, .. }) = best {
             leaves.into_iter().for_each(|leaf| self.taken.take(leaf));
             self.sheet.makes(&makes, look.as_deref(), &text);
         } else if let Some((leaves, text)) = unread.into_iter().find(|(_, text)| !text.is_empty()) {

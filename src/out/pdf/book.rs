@@ -39,7 +39,7 @@ pub fn render_book(book: &Book, pictures: &[(Picture, Shrunk)], sheet: &Sheet) -
     for flows in [title_page(&mut press, book, front), imprint(&mut press, book, sheet, front)] {
         leaves.silent(pages::fill_bare(&press, &flows));
     }
-    leaves.to_the_right();
+    leaves.turn_to_the_right();
     let first = leaves.count();
     leaves.reserve(contents::pages_of(&press, &contents_without_numbers(book)));
     let bound = Bound { book, plates: &plates };
@@ -65,7 +65,7 @@ impl Bound<'_> {
         // What stands before all chapters has no number.
         let first = usize::from(self.book.chapters.first().is_some_and(|chapter| chapter.title.is_some()));
         for (number, chapter) in (first..).zip(&self.book.chapters) {
-            leaves.to_the_right();
+            leaves.turn_to_the_right();
             if let Some(title) = &chapter.title {
                 let node = press.tags.add(None, Role::Section);
                 let flows = opener(press, number, title, chapter, node);
@@ -82,7 +82,7 @@ impl Bound<'_> {
                 leaves.running(filled, &plain(&entry.title));
             }
         }
-        leaves.to_the_right();
+        leaves.turn_to_the_right();
         type Set = fn(&mut Press<'_>, &Book, &[usize], Node) -> Vec<Flow>;
         let back: [(&str, Set); 3] = [
             (allergens::TITLE, allergens::set),

@@ -194,7 +194,8 @@ impl Case<'_> {
             ),
             _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
         };
-        if !ways.iter().any(|known| known.contains(&way)) && !(rest && is_offered(ways, &self.named(one))) {
+        let is_known = ways.iter().any(|known| known.contains(&way)) || rest && is_offered(ways, &self.named(one));
+        if !is_known {
             ways.insert(if is_closed { ways.len() } else { 0 }, way);
         }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {

@@ -126,6 +126,9 @@ fn card_of(read: &ReadBook, entry: &Entry, dates: Option<&Dates>) -> Result<Vec<
     pdf.map(|pdf| pdf.bytes).map_err(|none| format!("{}: {none}", entry.title))
 }
 
+/// A picture by where it is named: its file, and the small one where it stands on the first page.
+type Made = (Span, PictureFile, Option<PictureFile>);
+
 /// The pictures of the book, each made as small as it is shown. One that the old site has already is not made again.
 fn pictures(read: &ReadBook, folder: &NewFolder) -> Result<Files, Stop> {
     let mut wanted: HashMap<Span, (Picture, bool)> = HashMap::new();
@@ -139,7 +142,7 @@ fn pictures(read: &ReadBook, folder: &NewFolder) -> Result<Files, Stop> {
     }
     let mut wanted: Vec<(Picture, bool)> = wanted.into_values().collect();
     wanted.sort_by_key(|(picture, _)| picture.span);
-    let made: Vec<Result<(Span, PictureFile, Option<PictureFile>), String>> = wanted
+    let made: Vec<Result<Made, String>> = wanted
         .par_iter()
         .filter_map(|(picture, is_cover)| {
             // One that cannot be shown was an error of the recipe, and no page is made of those.

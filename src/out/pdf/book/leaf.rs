@@ -32,7 +32,7 @@ impl Leaves {
     }
 
     /// Leaves a page free where the next would be one at the left.
-    pub(super) fn to_the_right(&mut self) {
+    pub(super) fn turn_to_the_right(&mut self) {
         if self.count() % 2 == 1 {
             self.silent(vec![Page::of(Vec::new())]);
         }

@@ -49,7 +49,8 @@ impl Filler<'_, '_> {
             let gap = if used > 0.0 { block.above } else { 0.0 };
             let needs = chain(std::iter::once(&block).chain(&column.blocks), self.continued_room());
             let fits = used + gap + needs <= room + SLACK;
-            if !fits && !(used == 0.0 && is_fresh) {
+            let begins = used == 0.0 && is_fresh;
+            if !fits && !begins {
                 column.blocks.push_front(block);
                 break;
             }
