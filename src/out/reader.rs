@@ -92,7 +92,7 @@ fn facts(page: &ReaderPage) -> Vec<Vec<Phrase>> {
     facts
 }
 
-/// The same as what it is and words, with when to begin.
+/// What it makes, how long it takes and when to begin: what it is, and the words.
 pub(in crate::out) fn opening_facts(page: &ReaderPage) -> Vec<(&'static str, String)> {
     let way = &page.way;
     let time = |what, minutes| (minutes > 0).then(|| (what, time_words(minutes)));

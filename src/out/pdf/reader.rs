@@ -31,7 +31,7 @@ const NARROWEST: f32 = 12.5;
 const SIZES: [(f32, f32); 3] = [(1.0, 1.0), (0.85, 0.98), (0.7, 0.95)];
 
 /// The same until a recipe stands on two sheets.
-const SIZES_TIGHT: [(f32, f32); 3] = [(0.5, 0.95), (0.5, 0.89), (0.35, 0.89)];
+const SIZES_TIGHT: [(f32, f32); 4] = [(0.5, 0.95), (0.5, 0.89), (0.4, 0.86), (0.35, 0.83)];
 
 /// How many sheets a recipe may take before all of it is set smaller.
 const SHEETS: usize = 2;
