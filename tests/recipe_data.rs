@@ -115,7 +115,7 @@ fn data_is_found_wherever_sites_put_it() {
         format!("\u{FEFF}\n[[{recipe}]]"),
         format!(r#"{{"@context":"https://schema.org","@graph":[{{"@type":"WebSite","name":"Quay"}},{recipe}]}}"#),
         format!(r#"{{"@type":"WebPage","mainEntity":{recipe}}}"#),
-        format!(r#"{{"@type":"BreadcrumbList"}}"#).replace('}', &format!(r#","about":[{{"item":{recipe}}}]}}"#)),
+        r#"{"@type":"BreadcrumbList"}"#.replace('}', &format!(r#","about":[{{"item":{recipe}}}]}}"#)),
         recipe.replace("\"Recipe\"", "[\"NewsArticle\", \"Recipe\"]"),
         recipe.replace("\"Recipe\"", "\"http://schema.org/Recipe\""),
         recipe
