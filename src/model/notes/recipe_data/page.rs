@@ -135,7 +135,16 @@ fn begins_tag(behind: &str) -> bool {
     let (name, after) = name.split_at(end);
     let known = LINES.iter().chain(WORDS).any(|one| one.eq_ignore_ascii_case(name));
     let parted = after.starts_with(['>', '/']) || after.starts_with(char::is_whitespace);
-    known && parted && after.bytes().take(LONGEST_TAG).find(|byte| matches!(byte, b'<' | b'>')) == Some(b'>')
+    if !(known && parted) {
+        return false;
+    }
+    let Some(length) = after.bytes().take(LONGEST_TAG).position(|byte| matches!(byte, b'<' | b'>')) else {
+        return false;
+    };
+    let (attributes, end) = after.split_at(length);
+    let attributes = attributes.trim_matches(|c: char| c == '/' || c.is_whitespace());
+    // Words that are no attributes are somebody's own: `a<b and b>c`.
+    end.starts_with('>') && (attributes.is_empty() || attributes.contains('='))
 }
 
 #[cfg(test)]

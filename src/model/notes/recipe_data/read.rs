@@ -96,7 +96,7 @@ mod tests {
     #[test]
     fn what_is_no_json_says_where() {
         for (text, why) in [
-            ("{\"a\": ", "line 1 column 6"),
+            ("{\"a\":", "line 1 column 5"),
             ("{'a': 1}", "line 1 column 2"),
             ("", "line 1 column 0"),
             (&"[".repeat(100_000), "recursion limit"),
