@@ -164,7 +164,7 @@ fn a_hundred_recipes_have_a_plan_at_once() {
     for copy in 0..20 {
         let place = folder.path().join(copy.to_string());
         std::fs::create_dir(&place).unwrap();
-        for example in examples() {
+        for example in examples().into_iter().filter(|example| example.is_file()) {
             std::fs::copy(&example, place.join(example.file_name().unwrap())).unwrap();
         }
         sources.extend(names.iter().map(|name| loader.load(&place.join(format!("{name}.miche"))).unwrap()));

@@ -152,7 +152,7 @@ pub struct Schedule {
     pub proven: Vec<&'static str>,
     /// The measures that were given up before the limit, because they no longer got better.
     pub given_up: Vec<&'static str>,
-    /// Whether no plan is shorter, whatever stands half done in it or grows cold.
+    /// Whether no plan is shorter, whatever stands ready for the oven in it or grows cold.
     pub shortest: bool,
     /// By how many minutes it could at most be shorter.
     pub gap: Minute,

@@ -1,12 +1,13 @@
-//! What is half done should not stand long, even where the whole day became shorter by it.
+//! What is ready for the oven should not stand long, even where the whole day became shorter by it.
 
 use super::super::problem::Stand;
 use super::Making;
 use crate::model::{cooking, flow};
 
 impl Making<'_> {
-    /// Between two steps of a part: the work goes on soon after the one, unless it says how long what it made may stand, is a
-    /// rest that may go on or stands in the cold, or what it made is cooked already. One load speaks for all.
+    /// Between two steps of a part of which the second cooks: what is ready for the oven goes in soon, unless the first says how long
+    /// what it made may stand, is a rest that may go on or stands in the cold, or what it made is cooked already. One load speaks for
+    /// all.
     pub(super) fn not_long(&mut self, first: &[usize], then: &[usize]) {
         let (Some(lead), Some(last), Some(used)) = (first.first(), first.last(), then.first()) else { return };
         let made = if first.len() == then.len() { *lead } else { *last };
@@ -14,7 +15,10 @@ impl Making<'_> {
         let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
         let so_far = part.map(|part| &part.steps).into_iter().flatten().take(task.step.step + 1);
         let is_cooked = so_far.into_iter().any(|step| cooking::cooks_by_head(step) && !flow::heats_empty(step));
-        let may_wait = step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked;
+        let is_for_the_heat =
+            self.step_of(*used).is_some_and(|then| cooking::cooks_by_head(then) && !flow::heats_empty(then));
+        let may_wait =
+            !is_for_the_heat || step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked;
         if !may_wait && !self.parts_here(first, then) {
             self.tasks.long.push(Stand::Between { made, used: *used });
         }

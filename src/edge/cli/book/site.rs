@@ -10,14 +10,14 @@ use crate::edge::loader::{NewFolder, read_picture};
 use crate::figures::book::{self, Entry};
 use crate::figures::card;
 use crate::measure::show::Units;
-use crate::model::published::{Picture, PictureKind};
+use crate::model::published::{PictureFile as PictureSource, PictureKind};
 use crate::out::sheet::{By, Paper, Sheet};
 use crate::out::shrink::shrink;
 use crate::out::site::recipe::{UNITS, Which};
 use crate::out::site::{Dates, Files, PictureFile, Site};
 use crate::text::source::Span;
 use rayon::prelude::*;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use std::path::Path;
 
 /// How wide a picture is on a page at most, in dots: twice what a desk shows, for fine screens and for paper.
@@ -126,44 +126,49 @@ fn card_of(read: &ReadBook, entry: &Entry, dates: Option<&Dates>) -> Result<Vec<
     pdf.map(|pdf| pdf.bytes).map_err(|none| format!("{}: {none}", entry.title))
 }
 
-/// A picture by where it is named: its file, and the small one where it stands on the first page.
-type Made = (Span, PictureFile, Option<PictureFile>);
+/// A picture that stands on pages, however many recipes show it.
+struct Shown<'r> {
+    file: &'r PictureSource,
+    path: &'r str,
+    /// Where it is named.
+    places: Vec<Span>,
+    /// Where it is named as what stands for its recipe on the first page.
+    covers: Vec<Span>,
+}
 
 /// The pictures of the book, each made as small as it is shown. One that the old site has already is not made again.
 fn pictures(read: &ReadBook, folder: &NewFolder) -> Result<Files, Stop> {
-    let mut wanted: HashMap<Span, (Picture, bool)> = HashMap::new();
+    let mut wanted: BTreeMap<&Path, Shown<'_>> = BTreeMap::new();
     for entry in read.book.entries() {
+        let cover = entry.main.pictures.first().map(|cover| cover.span);
         for picture in entry.main.all_pictures() {
-            wanted.entry(picture.span).or_insert_with(|| (picture.clone(), false));
-        }
-        if let Some((_, is_cover)) = entry.main.pictures.first().and_then(|cover| wanted.get_mut(&cover.span)) {
-            *is_cover = true;
+            // One that cannot be shown was an error of the recipe, and no page is made of those.
+            let Some(file) = read.project.picture(picture.span) else { continue };
+            let new = || Shown { file, path: &picture.path, places: Vec::new(), covers: Vec::new() };
+            let shown = wanted.entry(&file.path).or_insert_with(new);
+            shown.places.push(picture.span);
+            if cover == Some(picture.span) {
+                shown.covers.push(picture.span);
+            }
         }
     }
-    let mut wanted: Vec<(Picture, bool)> = wanted.into_values().collect();
-    wanted.sort_by_key(|(picture, _)| picture.span);
-    let made: Vec<Result<Made, String>> = wanted
+    let wanted: Vec<Shown<'_>> = wanted.into_values().collect();
+    let made: Vec<Result<(PictureFile, Option<PictureFile>), String>> = wanted
         .par_iter()
-        .filter_map(|(picture, is_cover)| {
-            // One that cannot be shown was an error of the recipe, and no page is made of those.
-            let file = read.project.picture(picture.span)?;
-            Some(
-                read_picture(file)
-                    .and_then(|bytes| {
-                        let whole = fitted(folder, &picture.path, (&bytes, file.kind), WIDE)?;
-                        let small =
-                            is_cover.then(|| fitted(folder, &picture.path, (&bytes, file.kind), SMALL)).transpose()?;
-                        Ok((picture.span, whole, small))
-                    })
-                    .map_err(|why| format!("{}: {why}", picture.path)),
-            )
+        .map(|shown| {
+            let bytes = read_picture(shown.file);
+            let made = bytes.and_then(|bytes| {
+                let of = |wide| fitted(folder, shown.path, (&bytes, shown.file.kind), wide);
+                Ok((of(WIDE)?, (!shown.covers.is_empty()).then(|| of(SMALL)).transpose()?))
+            });
+            made.map_err(|why| format!("{}: {why}", shown.path))
         })
         .collect();
     let mut files = Files::default();
-    for one in made {
-        let (span, whole, small) = one?;
-        files.whole.insert(span, whole);
-        files.small.extend(small.map(|small| (span, small)));
+    for (shown, made) in wanted.iter().zip(made) {
+        let (whole, small) = made?;
+        files.whole.extend(shown.places.iter().map(|place| (*place, whole.clone())));
+        files.small.extend(small.iter().flat_map(|small| shown.covers.iter().map(|place| (*place, small.clone()))));
     }
     Ok(files)
 }
