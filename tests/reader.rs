@@ -335,7 +335,7 @@ fn nobody_gets_up_in_the_night_for_what_can_rest() {
     for serve in ["09:00", "12:00", "16:00"] {
         write(", up to 14 h");
         let page = json(folder.path(), &["--serve", serve]);
-        let at_night = |at: &str| at < "07:00" || at > "22:00";
+        let at_night = |at: &str| !("07:00"..="22:00").contains(&at);
         let hours = hours(&page);
         assert!(!hours.iter().any(|(kind, at)| kind != "wait" && at_night(at)), "{serve}: {hours:?}");
         assert_eq!(page["night"], Value::Null);
