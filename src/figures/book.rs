@@ -231,6 +231,8 @@ fn entry(project: &Project, page: &book::Page, units: Units) -> Result<Entry, Im
         main: ReaderPage::default(),
         variants: Vec::new(),
     };
+    // What the main page is made of, which is the first.
+    let mut main: Option<Order> = None;
     for selection in ways(&choices, page) {
         let way = way_name(&choices, &selection, &page.decided);
         for size in &sizes {
@@ -243,13 +245,13 @@ fn entry(project: &Project, page: &book::Page, units: Units) -> Result<Entry, Im
                 asked: size.clone(),
                 selection: selection.clone(),
             });
+            main.get_or_insert(order);
         }
     }
-    if let Some(main) = entry.variants.first().cloned() {
-        let (of_main, title) = order(project, page.recipe, &main.selection, &main.asked)?;
-        let others = reader::others(project, page.recipe, &of_main.recipe, &main.asked, &page.decided);
-        let others = others.map_err(|_| Impossible { title, why: TOO_LARGE.to_owned() })?;
-        entry.main = laid_out(project, (&entry, &main), units, &others)?;
+    if let (Some(order), Some(variant)) = (main, entry.variants.first()) {
+        let others = reader::others(project, page.recipe, &order.recipe, &variant.asked, &page.decided);
+        let others = others.map_err(|_| Impossible { title: entry.title.clone(), why: TOO_LARGE.to_owned() })?;
+        entry.main = laid_out(&batch_of(order)?, units, &others)?;
     }
     Ok(entry)
 }
@@ -259,7 +261,7 @@ fn entry(project: &Project, page: &book::Page, units: Units) -> Result<Entry, Im
 /// # Errors
 /// When it cannot be made in that size.
 pub fn page(project: &Project, entry: &Entry, variant: &Variant, units: Units) -> Result<ReaderPage, Impossible> {
-    laid_out(project, (entry, variant), units, &[])
+    laid_out(&batch(project, (entry, variant))?, units, &[])
 }
 
 /// The batch of an entry's main page, for its card.
@@ -274,21 +276,19 @@ pub fn main_batch(project: &Project, entry: &Entry) -> Result<Batch, Impossible>
 }
 
 fn batch(project: &Project, (entry, variant): (&Entry, &Variant)) -> Result<Batch, Impossible> {
-    let (order, title) = order(project, entry.source, &variant.selection, &variant.asked)?;
+    batch_of(order(project, entry.source, &variant.selection, &variant.asked)?.0)
+}
+
+fn batch_of(order: Order) -> Result<Batch, Impossible> {
+    let title = order.recipe.name.to_string();
     let Ok(work) = Work::of(vec![order]) else { return Err(Impossible { title, why: TOO_LARGE.to_owned() }) };
     let nothing = || Impossible { title, why: "nothing is made of it".to_owned() };
     work.batches.into_iter().next().ok_or_else(nothing)
 }
 
-fn laid_out(
-    project: &Project,
-    (entry, variant): (&Entry, &Variant),
-    units: Units,
-    others: &[(String, Batch)],
-) -> Result<ReaderPage, Impossible> {
-    let batch = batch(project, (entry, variant))?;
+fn laid_out(batch: &Batch, units: Units, others: &[(String, Batch)]) -> Result<ReaderPage, Impossible> {
     let large = |_: Overflow| Impossible { title: batch.recipe.name.to_string(), why: TOO_LARGE.to_owned() };
-    reader::page(&batch, others, Asked { units, serve: None }).map_err(large)
+    reader::page(batch, others, Asked { units, serve: None }).map_err(large)
 }
 
 /// A recipe at a size, and what it is called.

@@ -71,25 +71,26 @@ pub(super) struct Revision {
     pub(super) removed: bool,
 }
 
+/// How git is asked for the commits of the branch's own line with the files that each touched, whatever somebody has configured.
+pub(super) const LOG: [&str; 10] = [
+    "log",
+    "--first-parent",
+    "-z",
+    "--name-status",
+    "--no-ext-diff",
+    "--no-textconv",
+    "--no-relative",
+    "--no-show-signature",
+    "--no-color",
+    "--encoding=UTF-8",
+];
+
 /// The commits that touched the file on the branch's own line, newest first.
 pub(super) fn revisions(top: &Path, name: &str, last: Option<u32>, date: &str) -> Vec<Revision> {
     let date = format!("--date=format:{date}");
     let count = last.map(|last| format!("--max-count={last}"));
-    let mut arguments = vec![
-        "log",
-        "--follow",
-        "--first-parent",
-        "-z",
-        "--name-status",
-        "--no-ext-diff",
-        "--no-textconv",
-        "--no-relative",
-        "--no-show-signature",
-        "--no-color",
-        "--encoding=UTF-8",
-        &date,
-        "--format=%H%x00%h%x00%ad%x00%s",
-    ];
+    let mut arguments = LOG.to_vec();
+    arguments.extend(["--follow", &date, "--format=%H%x00%h%x00%ad%x00%s"]);
     arguments.extend(count.as_deref());
     arguments.extend(["--", name]);
     let Some(printed) = quiet_git(top, &arguments) else { return Vec::new() };

@@ -2,7 +2,7 @@
 
 use super::read::ReadBook;
 use crate::edge::cli::checkout::top_of;
-use crate::edge::cli::revision::quiet_git;
+use crate::edge::cli::revision::{LOG, quiet_git};
 use crate::out::site::{Commit, Dates};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -21,21 +21,8 @@ pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
         let first = name.map_or(number, |name| *numbers.entry(name).or_insert(number));
         same_as.push(first);
     }
-    let arguments = [
-        "log",
-        "--first-parent",
-        "-z",
-        "--name-status",
-        "--find-renames",
-        "--no-ext-diff",
-        "--no-textconv",
-        "--no-relative",
-        "--no-show-signature",
-        "--no-color",
-        "--encoding=UTF-8",
-        "--date=format:%Y-%m-%d",
-        "--format=%x01%ad%x00%s",
-    ];
+    let mut arguments = LOG.to_vec();
+    arguments.extend(["--find-renames", "--date=format:%Y-%m-%d", "--format=%x01%ad%x00%s"]);
     let printed = quiet_git(&top, &arguments)?;
     let mut commit = Commit { date: String::new(), subject: String::new() };
     let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
