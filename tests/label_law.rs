@@ -404,3 +404,40 @@ fn a_pinch_of_mixed_spice_needs_no_list() {
     assert!(named("40", &[]), "40 g of 1670 g");
     assert!(named("30", &["--law", "us"]));
 }
+
+/// USDA SR26 19908, turbinado sugar: 99.80 g of carbohydrate, 99.19 g of sugars, no figure of fibre. It can be 0.61 g at most, and the
+/// sugars are there whatever it is (Annex XIV: 17 kJ a gram of carbohydrate, 8 of fibre). Of lemonade of which only the sugar is known,
+/// that is known to give energy.
+#[test]
+fn what_is_open_is_no_more_than_what_is_known_leaves() {
+    let row = |recipe: &str, nutrient: &str, unit: &str| {
+        let label = label(recipe, &[]);
+        let rows = label["nutrition_batch"].as_array().expect("rows").clone();
+        let row = rows.into_iter().find(|row| row["nutrient"] == nutrient && row["unit"] == unit).expect("a row");
+        ["amount", "at_most"].map(|key| row[key].as_f64().expect("a number"))
+    };
+    let sugar = "recipe Sugar\ndemerara sugar .... 100 g\n";
+    for (nutrient, unit, least, most) in [
+        ("fibre", "g", 0.0, 0.61),
+        ("carbohydrate", "g", 99.19, 99.8),
+        ("of which sugars", "g", 99.19, 99.19),
+        ("energy", "kJ", 99.19 * 17.0 + 0.61 * 8.0, 99.8 * 17.0),
+    ] {
+        let [amount, at_most] = row(sugar, nutrient, unit);
+        assert!(is_near(amount, least) && is_near(at_most, most), "{nutrient}: {amount} to {at_most}");
+    }
+    let page = page(sugar, &[]);
+    assert!(!page.contains("not known") && page.contains("| at least 1686 kJ") | page.contains("| 1686 kJ"), "{page}");
+}
+
+/// A part of one ingredient is that ingredient: `butter block (butter)` beside `butter` would be one food at two places.
+#[test]
+fn a_part_of_one_ingredient_is_no_compound() {
+    let page = page(
+        "recipe Turnovers\npart butter block\nbutter .... 500 g, cold\nbeat out: hands 8 min\n    Beat {butter} flat.\n\n\
+         part dough\nstrong white flour .... 1 kg\nwater .... 500 g\nbutter .... 60 g\nbutter block .... all\n",
+        &[],
+    );
+    let list = page.lines().find(|line| line.starts_with("Ingredients")).expect("a list");
+    assert!(!list.contains("block") && list.matches("butter").count() == 1, "{list}");
+}

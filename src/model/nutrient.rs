@@ -221,28 +221,55 @@ fn gross_protein(facts: &Facts) -> Result<Option<Number>, Overflow> {
     }
 }
 
-/// Carbohydrate as the European Union counts it: without the fibre, which the larder's figure holds, and, since it is what is left of
-/// 100, without what protein has more by its factor, and without acids that are in it.
+/// Carbohydrate as the European Union counts it, where carbohydrate and fibre are known.
 fn available(facts: &Facts) -> Result<Option<Number>, Overflow> {
-    let contents = &facts.contents;
-    let Some(carbohydrate) = value(contents.carbohydrate) else { return Ok(None) };
-    if carbohydrate.is_zero() {
-        return Ok(Some(carbohydrate));
+    if let Some(none) = value(facts.contents.carbohydrate).filter(|carbohydrate| carbohydrate.is_zero()) {
+        return Ok(Some(none));
     }
     let Some(fibre) = known(facts, Nutrient::Fibre)? else { return Ok(None) };
+    available_beside(facts, fibre)
+}
+
+/// Carbohydrate as the European Union counts it: without the fibre, which the larder's figure holds, and, since it is what is left of
+/// 100, without what protein has more by its factor, and without acids that are in it.
+fn available_beside(facts: &Facts, fibre: Number) -> Result<Option<Number>, Overflow> {
+    let contents = &facts.contents;
+    let Some(carbohydrate) = value(contents.carbohydrate) else { return Ok(None) };
     let protein = value(contents.protein).unwrap_or(Number::ZERO);
     let more = gross_protein(facts)?.unwrap_or(protein).minus(protein)?;
     let acid = value(contents.acid).unwrap_or(Number::ZERO);
     let is_in_it = named_parts(facts)?.plus(acid)? > Number::constant(101, 100);
     let acid = if is_in_it { acid } else { Number::ZERO };
-    let left = carbohydrate.minus(fibre)?.minus(more)?.minus(acid)?;
-    Ok(Some(if left.is_negative() { Number::ZERO } else { left }))
+    Ok(Some(not_below_zero(carbohydrate.minus(fibre)?.minus(more)?.minus(acid)?)))
 }
 
-/// Water, fat, protein, carbohydrate and alcohol together, as far as they are known.
+/// The sugars that are known.
+fn sugars(facts: &Facts) -> Number {
+    value(facts.contents.sugar).unwrap_or(Number::ZERO)
+}
+
+fn not_below_zero(number: Number) -> Number {
+    if number.is_negative() { Number::ZERO } else { number }
+}
+
+/// The most fibre that there can be in a gram: what sugars and polyols leave of its carbohydrate. `None` where that is not known.
+fn most_fibre(facts: &Facts) -> Result<Option<Number>, Overflow> {
+    most_of_carbohydrate(facts, known(facts, Nutrient::Sugars)?)
+}
+
+/// What is left of the carbohydrate beside its polyols and another part of it that is known.
+fn most_of_carbohydrate(facts: &Facts, beside: Option<Number>) -> Result<Option<Number>, Overflow> {
+    let Some(carbohydrate) = value(facts.contents.carbohydrate) else { return Ok(None) };
+    let polyols = value(facts.contents.polyols).unwrap_or(Number::ZERO);
+    let left = carbohydrate.minus(polyols)?.minus(beside.unwrap_or(Number::ZERO))?;
+    Ok(Some(not_below_zero(left)))
+}
+
+/// Water, fat, protein, carbohydrate and alcohol together, as far as they are known; of carbohydrate that is not, its sugars.
 fn named_parts(facts: &Facts) -> Result<Number, Overflow> {
     let contents = &facts.contents;
-    let parts = [contents.water, contents.fat, contents.protein, contents.carbohydrate, contents.alcohol];
+    let carbohydrate = contents.carbohydrate.or(contents.sugar);
+    let parts = [contents.water, contents.fat, contents.protein, carbohydrate, contents.alcohol];
     parts.into_iter().flatten().try_fold(Number::ZERO, |sum, part| sum.plus(part.value()))
 }
 
@@ -256,12 +283,30 @@ const ANNEX_XIV: [(Nutrient, i64, i64); 6] = [
     (Nutrient::Acids, 13, 3),
 ];
 
-/// Energy by Annex XIV. Polyols are carbohydrate, of 10 kJ and 2.4 kcal a gram; erythritol, of which the larder knows no energy, of none.
+/// Energy by Annex XIV, where all of its parts are known.
 fn by_annex_xiv(facts: &Facts, unit: Nutrient) -> Result<Option<Number>, Overflow> {
+    for (part, ..) in ANNEX_XIV {
+        if known(facts, part)?.is_none() {
+            return Ok(None);
+        }
+    }
+    of_known_parts(facts, unit, Number::ZERO).map(Some)
+}
+
+/// Energy by Annex XIV of the parts that are known. Where the fibre is not, so much of the carbohydrate is taken to be fibre: the more
+/// it is, the less energy. Polyols are carbohydrate, of 10 kJ and 2.4 kcal a gram; erythritol, of which the larder knows no energy, of
+/// none.
+fn of_known_parts(facts: &Facts, unit: Nutrient, fibre: Number) -> Result<Number, Overflow> {
     let in_kilojoules = unit == Nutrient::Kilojoules;
+    let has_carbohydrate = facts.contents.carbohydrate.is_some();
     let mut energy = Number::ZERO;
-    for (nutrient, kj, kcal) in ANNEX_XIV {
-        let Some(share) = known(facts, nutrient)? else { return Ok(None) };
+    for (part, kj, kcal) in ANNEX_XIV {
+        let share = match known(facts, part)? {
+            Some(share) => share,
+            None if part == Nutrient::Fibre && has_carbohydrate => fibre,
+            None if part == Nutrient::AvailableCarbohydrate => available_beside(facts, fibre)?.unwrap_or(sugars(facts)),
+            None => Number::ZERO,
+        };
         energy = energy.plus(share.times(Number::whole(if in_kilojoules { kj } else { kcal }))?)?;
     }
     let polyols = value(facts.contents.polyols).unwrap_or(Number::ZERO);
@@ -272,7 +317,7 @@ fn by_annex_xiv(facts: &Facts, unit: Nutrient) -> Result<Option<Number>, Overflo
         (true, true) => Number::whole(17),
         (false, true) => Number::whole(4),
     };
-    energy.minus(polyols.times(less)?).map(Some)
+    Ok(not_below_zero(energy.minus(polyols.times(less)?)?))
 }
 
 /// Kilocalories by the general factors 4, 4 and 9 of 21 CFR 101.9(c)(1)(i)(B) (from memory), with 7 for alcohol.
@@ -287,43 +332,55 @@ fn by_general_factors(facts: &Facts) -> Result<Option<Number>, Overflow> {
     Ok(Some(energy))
 }
 
-/// The least that a gram holds of what is not known: energy of the parts that are.
-fn at_least(facts: &Facts, nutrient: Nutrient) -> Result<Number, Overflow> {
-    let in_kilojoules = match nutrient {
-        Nutrient::Kilojoules => true,
-        Nutrient::Kilocalories => false,
-        _ => return Ok(Number::ZERO),
-    };
-    let mut energy = Number::ZERO;
-    for (part, kj, kcal) in ANNEX_XIV {
-        let share = known(facts, part)?.unwrap_or(Number::ZERO);
-        energy = energy.plus(share.times(Number::whole(if in_kilojoules { kj } else { kcal }))?)?;
+/// Whether all that gives energy is known, but for how much of the carbohydrate is fibre.
+fn is_settled_but_fibre(facts: &Facts) -> Result<bool, Overflow> {
+    for (part, ..) in ANNEX_XIV {
+        let is_of_carbohydrate = matches!(part, Nutrient::Fibre | Nutrient::AvailableCarbohydrate);
+        let is_open =
+            if is_of_carbohydrate { facts.contents.carbohydrate.is_none() } else { known(facts, part)?.is_none() };
+        if is_open {
+            return Ok(false);
+        }
     }
-    Ok(energy)
+    Ok(true)
+}
+
+/// The least that a gram holds of what is not known: where its fibre is open, all that can be fibre is; where its carbohydrate is, its
+/// sugars alone.
+fn at_least(facts: &Facts, nutrient: Nutrient) -> Result<Number, Overflow> {
+    let fibre = most_fibre(facts)?.unwrap_or(Number::ZERO);
+    match nutrient {
+        Nutrient::Kilojoules | Nutrient::Kilocalories => of_known_parts(facts, nutrient, fibre),
+        Nutrient::AvailableCarbohydrate => Ok(available_beside(facts, fibre)?.unwrap_or(sugars(facts))),
+        Nutrient::Carbohydrate => Ok(sugars(facts)),
+        _ => Ok(Number::ZERO),
+    }
 }
 
 /// The most that a gram can hold of what is not known: no more than what the figures that are known leave of it.
 fn at_most(facts: &Facts, nutrient: Nutrient) -> Result<Number, Overflow> {
-    let left = Number::ONE.minus(named_parts(facts)?)?;
-    let left = if left.is_negative() { Number::ZERO } else { left };
+    let left = not_below_zero(Number::ONE.minus(named_parts(facts)?)?);
     let contents = &facts.contents;
+    let most_sugars = || most_of_carbohydrate(facts, known(facts, Nutrient::Fibre)?);
     Ok(match nutrient {
         Nutrient::Saturates | Nutrient::TransFat => value(contents.fat).unwrap_or(left),
-        Nutrient::Sugars | Nutrient::Fibre | Nutrient::AvailableCarbohydrate => {
-            value(contents.carbohydrate).unwrap_or(left)
+        Nutrient::Fibre => most_fibre(facts)?.unwrap_or(left),
+        Nutrient::Sugars => most_sugars()?.unwrap_or(left),
+        Nutrient::AvailableCarbohydrate => match available_beside(facts, Number::ZERO)? {
+            Some(most) => most,
+            None => left.plus(sugars(facts))?,
+        },
+        Nutrient::Carbohydrate => left.plus(sugars(facts))?,
+        Nutrient::AddedSugars => {
+            value(contents.sugar).map_or_else(most_sugars, |sugar| Ok(Some(sugar)))?.unwrap_or(left)
         }
-        Nutrient::AddedSugars => value(contents.sugar).or(value(contents.carbohydrate)).unwrap_or(left),
         Nutrient::Kilojoules | Nutrient::Kilocalories | Nutrient::Energy => {
-            // What is known, and of the rest the most that a gram can give, fat's.
-            let carbohydrate = match known(facts, Nutrient::AvailableCarbohydrate)? {
-                None => value(contents.carbohydrate).unwrap_or(Number::ZERO),
-                Some(_) => Number::ZERO,
-            };
-            let (of_rest, of_carbohydrate) = if nutrient == Nutrient::Kilojoules { (37, 17) } else { (9, 4) };
-            let least = at_least(facts, if nutrient == Nutrient::Energy { Nutrient::Kilocalories } else { nutrient })?;
-            least
-                .plus(left.times(Number::whole(of_rest))?)?
-                .plus(carbohydrate.times(Number::whole(of_carbohydrate))?)?
+            // What is known, without fibre where that is open, and, unless all that gives energy is known, of the rest the most that a
+            // gram can give, fat's.
+            let unit = if nutrient == Nutrient::Energy { Nutrient::Kilocalories } else { nutrient };
+            let of_rest = if nutrient == Nutrient::Kilojoules { 37 } else { 9 };
+            let most = of_known_parts(facts, unit, Number::ZERO)?;
+            if is_settled_but_fibre(facts)? { most } else { most.plus(left.times(Number::whole(of_rest))?)? }
         }
         _ => most_of_all(nutrient, left)?,
     })

@@ -99,7 +99,8 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                     inner = inner.into_iter().map(Item::strained).collect();
                 }
                 let mass = mass.filter(|_| !line.strained_out);
-                if is_dough(formula, *other)? {
+                // A block of butter is butter: what is one ingredient is no compound one.
+                if inner.len() == 1 || is_dough(formula, *other)? {
                     for item in inner {
                         put(&mut list, item)?;
                     }
