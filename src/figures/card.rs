@@ -153,13 +153,13 @@ pub struct TotalLine {
     pub percent: Option<Proportion>,
 }
 
-/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`.
+/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`, and the timeline that of both.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub fn card(
-    recipe: &Recipe,
-    formula: &Formula,
+fn card(
+    (recipe, formula): (&Recipe, &Formula),
+    timeline: Timeline,
     factor: Number,
     limit: Option<Limit>,
     units: Units,
@@ -175,7 +175,6 @@ pub fn card(
         list.sort();
         list.dedup();
     }
-    let timeline = timeline::of(recipe, formula)?;
     for part in &mut parts {
         for step in &mut part.steps {
             let here = StepRef { part: part.id, step: step.at };
@@ -219,7 +218,15 @@ pub fn card(
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
-    let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
+    of_batch_by(batch, timeline::of(&batch.recipe, &batch.formula)?, units)
+}
+
+/// As [`of_batch`], by the timeline of this batch, which is the same in all units.
+///
+/// # Errors
+/// As [`of_batch`].
+pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Card, Overflow> {
+    let mut made = card((&batch.recipe, &batch.formula), timeline, batch.factor, batch.limit.clone(), units)?;
     let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.scaled_by = batch.by_base_of.and_then(|id| {
         let part = batch.recipe.part(id)?;
