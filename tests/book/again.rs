@@ -20,10 +20,15 @@ impl Place {
         place.write("larder.miche", "ingredient strong white flour\ncounts as flour\ncontains wheat\n");
         place.write("kitchen.miche", "kitchen Quay\noven x 1\ncooks 1\nscale 1 g\n");
         place.write("dough.miche", &loaf("Mother dough", ""));
+        let book = BOOK.replace("page \"cyrillic.miche\"\n", "").replace(", sizes 2 and x 3", "");
+        place.write("book.miche", &book.replace("sizes 12 and 24", "sizes 12 and 24, choose hand, choose crumb"));
         let uses = |text: &str, uses: &str| text.replacen('\n', &format!("\n{uses}\n"), 1);
         place.write("buns.miche", &uses(BUNS, "use \"larder.miche\""));
         place.write("loaf-1.miche", &uses(&loaf("Pier loaf", ""), "use \"kitchen.miche\"\nuse \"larder.miche\""));
-        place.write("plain.miche", &loaf("Plain loaf", "fine honey .................... 20 g\nnote With a warning: honey is never used."));
+        place.write(
+            "plain.miche",
+            &loaf("Plain loaf", "fine honey .................... 20 g\nnote With a warning: honey is never used."),
+        );
         place
     }
 
@@ -42,7 +47,7 @@ impl Place {
     }
 
     fn cache(&self) -> PathBuf {
-        self.path(".cache")
+        self.path("cache")
     }
 
     fn book(&self, more: &[&str]) -> Output {
@@ -114,15 +119,18 @@ fn whatever_changes_the_site_is_as_if_it_was_written_afresh() {
     assert!(!place.hold("a kitchen").contains(" 0 of them written"));
     place.change("book.miche", "sizes 12 and 24", "sizes 24 and 12");
     place.hold("the order of sizes");
-    place.change("book.miche", "sizes 24 and 12", "sizes 24, choose hand");
+    place.change("book.miche", "sizes 24 and 12, choose hand, choose crumb", "sizes 24, choose machine, choose sugar");
     place.hold("a way");
     place.change("book.miche", "skerrow.example/bakes", "skerrow.example/other");
     place.hold("an address");
     place.change("book.miche", "by The Skerrow bakehouse", "by Somebody else");
-    place.hold("whose it is");
     place.change("book.miche", "page \"plain.miche\"\n", "");
-    place.hold("a page less");
-    place.change("book.miche", "chapter Bread\n", "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/3\n");
+    place.hold("whose it is, and a page less");
+    place.change(
+        "book.miche",
+        "chapter Bread\n",
+        "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/3\n",
+    );
     place.hold("a page more, and one at a third");
     fs::write(place.path("blue tray.png"), png(300, 200)).expect("a file");
     assert!(!place.hold("a picture").contains(" 0 of them written"));
@@ -138,7 +146,7 @@ fn dates_out_of_git_are_never_old_ones() {
     let place = Place::new();
     place.hold("no repository");
     place.git("2027-03-02T10:00:00Z", &["init", "-q"]);
-    place.write(".gitignore", "site\nafresh\n.cache\n");
+    place.write(".gitignore", "site\nafresh\ncache\n");
     place.git("2027-03-02T10:00:00Z", &["add", "."]);
     place.git("2027-03-02T10:00:00Z", &["commit", "-q", "-m", "First of all"]);
     place.hold("a first commit");
@@ -149,7 +157,10 @@ fn dates_out_of_git_are_never_old_ones() {
     place.hold("a second commit");
     assert!(super::page(place.top.path(), "recipes/plain-loaf.html").contains("2027-04-05"));
     // The files are the same; only what git says of them is not.
-    place.git("2027-06-07T10:00:00Z", &["commit", "-q", "--amend", "-m", "Less water, as it should be", "--date", "2027-06-07T10:00:00Z"]);
+    place.git(
+        "2027-06-07T10:00:00Z",
+        &["commit", "-q", "--amend", "-m", "Less water, as it should be", "--date", "2027-06-07T10:00:00Z"],
+    );
     place.hold("a commit written anew");
     let page = super::page(place.top.path(), "recipes/plain-loaf.html");
     assert!(page.contains("2027-06-07") && page.contains("as it should be"), "{page}");
@@ -213,9 +224,7 @@ fn a_damaged_pack_is_made_anew() {
     let middle = one_bit.len() / 2;
     one_bit[middle] ^= 1;
     let cut = whole[..whole.len() / 3].to_vec();
-    for (what, bytes) in
-        [("flipped", flipped), ("one bit", one_bit), ("cut", cut), ("empty", Vec::new()), ("foreign", vec![b'x'; 9000])]
-    {
+    for (what, bytes) in [("flipped", flipped), ("one bit", one_bit), ("cut", cut), ("foreign", vec![b'x'; 9000])] {
         fs::write(&pack, bytes).expect("written");
         place.hold(what);
         assert_eq!(fs::read(&pack).expect("there"), whole, "{what}: the pack is whole again");
@@ -267,7 +276,11 @@ fn without_a_cache_folder_nothing_is_said_and_nothing_is_kept() {
 fn two_runs_at_once_do_not_meet() {
     let place = Place::new();
     for round in 0..3 {
-        place.change("loaf-2.miche", "water ......................... 620 g", &format!("water ......................... 62{round} g"));
+        place.change(
+            "loaf-2.miche",
+            "water ......................... 620 g",
+            &format!("water ......................... 62{round} g"),
+        );
         std::thread::scope(|scope| {
             let runs: Vec<_> = ["one", "two", "three"].map(|site| scope.spawn(|| place.book(&["-o", site]))).into();
             for run in runs {

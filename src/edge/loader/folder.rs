@@ -96,7 +96,8 @@ impl NewFolder {
 
     /// Takes files of the old folder over, if all of them hold what they should; says whether they did and could be.
     pub fn keep_all(&self, files: &[(String, impl Fn(&[u8]) -> bool)]) -> bool {
-        files.iter().all(|(name, is_so)| self.has_same(name, is_so)) && files.iter().all(|(name, _)| self.take_over(name))
+        files.iter().all(|(name, is_so)| self.has_same(name, is_so))
+            && files.iter().all(|(name, _)| self.take_over(name))
     }
 
     /// Whether the old folder has a file of ours that holds what it should.

@@ -262,11 +262,9 @@ mod tests {
         let names: HashMap<Digest, &str> = ["rolls", "buns", "rye"].map(|name| (key(name), name)).into();
         let as_it_was = |bytes: &[u8]| {
             let found = entries(bytes, key("build"));
-            assert!(
-                found
-                    .iter()
-                    .all(|(key, entry)| names.get(key).is_some_and(|name| entry.value == name.as_bytes() && entry.unused == 0))
-            );
+            assert!(found.iter().all(|(key, entry)| {
+                names.get(key).is_some_and(|name| entry.value == name.as_bytes() && entry.unused == 0)
+            }));
             found.len()
         };
         assert_eq!(as_it_was(&whole), 3);

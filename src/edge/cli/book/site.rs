@@ -139,9 +139,10 @@ impl Recipes<'_> {
 
     /// The files of a recipe but for its source: its pages, and its card where there are cards.
     fn names(&self, number: usize, entry: &Entry) -> Vec<String> {
-        let pages = entry.variants.iter().flat_map(|variant| {
-            UNITS.map(|(units, _)| Which { number, entry, variant, units }.file())
-        });
+        let pages = entry
+            .variants
+            .iter()
+            .flat_map(|variant| UNITS.map(|(units, _)| Which { number, entry, variant, units }.file()));
         pages.chain(self.site.cards.then(|| format!("cards/{}.pdf", entry.slug))).collect()
     }
 

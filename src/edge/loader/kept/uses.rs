@@ -22,7 +22,8 @@ pub struct Uses {
 pub fn uses(project: &Project, sources: &[SourceId]) -> Vec<Uses> {
     let reached: Vec<Vec<SourceId>> = sources.par_iter().map(|source| reachable(project, *source)).collect();
     let all: HashSet<SourceId> = reached.iter().flatten().copied().collect();
-    let digests: HashMap<SourceId, Digest> = all.par_iter().map(|source| (*source, of_file(project, *source))).collect();
+    let digests: HashMap<SourceId, Digest> =
+        all.par_iter().map(|source| (*source, of_file(project, *source))).collect();
     reached.into_iter().map(|files| Uses { digest: of_all(project, &files, &digests), files }).collect()
 }
 
