@@ -153,11 +153,21 @@ pub struct TotalLine {
     pub percent: Option<Proportion>,
 }
 
-/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`, and the timeline that of both.
+/// Makes the card of a batch. `formula` is the batch's, scaled by `factor`.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-fn card(
+pub fn card(
+    recipe: &Recipe,
+    formula: &Formula,
+    factor: Number,
+    limit: Option<Limit>,
+    units: Units,
+) -> Result<Card, Overflow> {
+    card_by((recipe, formula), timeline::of(recipe, formula)?, factor, limit, units)
+}
+
+fn card_by(
     (recipe, formula): (&Recipe, &Formula),
     timeline: Timeline,
     factor: Number,
@@ -226,7 +236,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
 /// # Errors
 /// As [`of_batch`].
 pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Card, Overflow> {
-    let mut made = card((&batch.recipe, &batch.formula), timeline, batch.factor, batch.limit.clone(), units)?;
+    let mut made = card_by((&batch.recipe, &batch.formula), timeline, batch.factor, batch.limit.clone(), units)?;
     let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.scaled_by = batch.by_base_of.and_then(|id| {
         let part = batch.recipe.part(id)?;

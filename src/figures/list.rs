@@ -359,9 +359,7 @@ mod tests {
     use super::*;
     use crate::check::work_out;
     use crate::edge::loader::Loader;
-    use crate::figures::card::of_batch;
-    use crate::make::order::Order;
-    use crate::make::work::Work;
+    use crate::figures::card::card;
     use crate::model::recipe::Selection;
 
     fn list_of(text: &str) -> List {
@@ -374,10 +372,8 @@ mod tests {
         let source = loader.load(&path).expect("read");
         let project = loader.into_project();
         let (recipe, formula) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
-        let work = Work::of(vec![Order::of(recipe, formula)]).expect("in range");
-        let cards: Vec<Card> =
-            work.batches.iter().map(|batch| of_batch(batch, Units::Metric).expect("in range")).collect();
-        of(&cards, Units::Metric).expect("in range")
+        let card = card(&recipe, &formula, Number::ONE, None, Units::Metric).expect("in range");
+        of(&[card], Units::Metric).expect("in range")
     }
 
     fn find<'a>(list: &'a List, name: &str) -> &'a Bought {
