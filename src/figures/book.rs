@@ -23,6 +23,7 @@ use crate::model::project::Project;
 use crate::model::recipe::{Choice, HeadMakes, Selection};
 use crate::solve::resolve::{choices_of, selections};
 use crate::text::source::SourceId;
+use rayon::prelude::*;
 use slug::Slugs;
 use std::collections::BTreeMap;
 pub use told::Told;
@@ -108,6 +109,18 @@ pub struct Impossible {
 }
 
 impl Book {
+    /// The book of a model whose recipes are without errors, and the main page of each of them in these units.
+    ///
+    /// # Errors
+    /// Of the first recipe that cannot be made in a size that was asked for.
+    pub fn of(project: &Project, model: &book::Book, units: Units) -> Result<(Book, Vec<ReaderPage>), Impossible> {
+        let pages: Vec<&book::Page> = model.pages().collect();
+        let worked: Vec<Result<_, Impossible>> = pages.par_iter().map(|page| entry(project, page, &[units])).collect();
+        let (entries, main_pages): (Vec<Entry>, Vec<Vec<ReaderPage>>) =
+            worked.into_iter().collect::<Result<Vec<_>, Impossible>>()?.into_iter().unzip();
+        Ok((Book::bound(model, entries), main_pages.into_iter().flatten().collect()))
+    }
+
     /// The book of a model with these entries, one for each of its pages in their order.
     pub fn bound(model: &book::Book, entries: Vec<Entry>) -> Book {
         let mut entries = entries.into_iter();

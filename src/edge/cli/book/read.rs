@@ -16,7 +16,6 @@ use crate::model::project::Project;
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
-use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
@@ -71,16 +70,7 @@ impl ReadBook {
     /// # Errors
     /// When one of them cannot be made in a size that was asked for.
     pub(super) fn bound(&self, units: Units) -> Result<(Book, Vec<ReaderPage>), Stop> {
-        let pages: Vec<&book::Page> = self.model.pages().collect();
-        let worked: Vec<Result<_, figures::Impossible>> =
-            pages.par_iter().map(|page| figures::entry(&self.project, page, &[units])).collect();
-        let (mut entries, mut main_pages) = (Vec::with_capacity(pages.len()), Vec::with_capacity(pages.len()));
-        for worked in worked {
-            let (entry, pages) = worked.map_err(cannot)?;
-            entries.push(entry);
-            main_pages.extend(pages);
-        }
-        Ok((Book::bound(&self.model, entries), main_pages))
+        Book::of(&self.project, &self.model, units).map_err(cannot)
     }
 }
 
