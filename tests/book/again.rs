@@ -175,6 +175,12 @@ fn what_the_site_has_is_looked_at_and_not_believed() {
     let whole = fs::read(&page).expect("there");
     fs::write(&page, [whole.as_slice(), b"x"].concat()).expect("written");
     place.hold("a page with more");
+    let pictures = fs::read_dir(place.path("site/pictures")).expect("pictures");
+    for picture in pictures.map(|entry| entry.expect("an entry").path()) {
+        let bytes = fs::read(&picture).expect("there");
+        fs::write(&picture, &bytes[..bytes.len() / 2]).expect("written");
+    }
+    place.hold("half of each picture");
     fs::remove_file(&page).expect("there");
     place.hold("a page less");
     fs::write(place.path("site/miche-site.json"), r#"{"format":1,"about":"","files":[]}"#).expect("written");
