@@ -304,7 +304,7 @@ impl Loader {
             let problem = missing(&reason(&error));
             // Each look goes through the folder.
             self.looked_for += 1;
-            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(folder, written, verb) } else { None };
+            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(from, written, verb) } else { None };
             Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),
