@@ -17,6 +17,7 @@ use std::sync::Arc;
 
 mod cache;
 mod folder;
+mod kept;
 mod leftover;
 mod links;
 mod logs;
@@ -28,6 +29,7 @@ mod write;
 
 pub use cache::Cache;
 pub use folder::{Filled, NewFolder};
+pub use kept::{Digest, Digesting, Kept, Uses, uses};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};

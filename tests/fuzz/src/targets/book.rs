@@ -2,7 +2,7 @@
 //! recipe becomes a tag, a script or an address of its own.
 
 use super::super::{checks, is_clean, is_json, project_of};
-use miche::figures::book::{Book, page};
+use miche::figures::book::{Book, pages};
 use miche::measure::show::Units;
 use miche::out;
 use miche::out::sheet::{By, Orientation, Paper, Sheet};
@@ -36,7 +36,7 @@ pub fn run(text: &str) {
         chapter.pages.truncate(left);
         left -= chapter.pages.len();
     }
-    let Ok(book) = Book::of(&project, &model, Units::Metric) else { return };
+    let Ok((book, main_pages)) = Book::of(&project, &model, Units::Metric) else { return };
     lays_out_site(&project, &book);
     if book.entries().next().is_none() {
         return;
@@ -51,10 +51,11 @@ pub fn run(text: &str) {
     };
     // Setting type takes as long as all else together.
     if text.len().is_multiple_of(5) {
-        let pdf = out::pdf::render_book(&book, &[], &sheet).unwrap_or_else(|none| panic!("no booklet: {none}"));
+        let pdf =
+            out::pdf::render_book(&book, &main_pages, &[], &sheet).unwrap_or_else(|none| panic!("no booklet: {none}"));
         assert!(pdf.bytes.starts_with(b"%PDF-"));
     }
-    let epub = out::epub::render(&book, &[], "2027-04-17").unwrap_or_else(|why| panic!("no EPUB: {why}"));
+    let epub = out::epub::render(&book, &main_pages, &[], "2027-04-17").unwrap_or_else(|why| panic!("no EPUB: {why}"));
     assert!(epub.starts_with(b"PK"));
 }
 
@@ -78,7 +79,7 @@ fn lays_out_site(project: &miche::model::project::Project, book: &Book) {
                 let file = which.file();
                 let plain = |c: char| c.is_ascii_alphanumeric() || "/-.".contains(c);
                 assert!(file.chars().all(plain) && !file.contains(".."), "{file}");
-                if let Ok(page) = page(project, entry, variant, units) {
+                for page in pages(project, entry, variant, &[units]).into_iter().flatten() {
                     is_linked_html(&site.recipe(which, page));
                 }
             }
