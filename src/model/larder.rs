@@ -8,15 +8,15 @@ use crate::text::source::Span;
 use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
-mod asked;
+mod answers;
 pub mod builtin;
 mod flags;
 mod forms;
 pub mod pantry;
 mod staff;
 
-use asked::Asked;
-pub use asked::Described;
+use answers::Answers;
+pub use answers::Described;
 pub use flags::Flags;
 use forms::{forms, unprepared};
 
@@ -228,7 +228,8 @@ pub struct Larder {
     own: HashMap<Key, Arc<Facts>>,
     /// For each block that the program brings, what the baker's own files lay over it.
     over: HashMap<usize, Vec<Arc<Facts>>>,
-    asked: Asked,
+    /// What was found under names before.
+    answers: Answers,
 }
 
 /// Whether the larder that the program brings has just this name.
@@ -256,7 +257,7 @@ impl Larder {
     pub fn add(&mut self, facts: Facts, names: &[Key]) {
         // Another name of the block may be the one that the larder below knows.
         let under = names.iter().find_map(|name| self.look_up(name.as_str()));
-        self.asked = Asked::default();
+        self.answers = Answers::default();
         let facts = Arc::new(match under {
             Some(under) => facts.over(&under),
             None => facts,
@@ -285,7 +286,7 @@ impl Larder {
 
     /// What is known under a name, and what kind of thing it is: as its block says; else as its name does, or the name of its block.
     pub fn describe(&self, name: &Key) -> Described {
-        self.asked.or_find(name, || {
+        self.answers.or_find(name, || {
             let facts = self.look_up(name.as_str());
             let said = facts.as_ref().and_then(|facts| facts.kind);
             let kind = said.unwrap_or_else(|| match (Kind::of_name(name.as_str()), &facts) {
@@ -386,6 +387,20 @@ mod tests {
         }
         assert_ne!(named("white chocolate"), named("chocolate"));
         assert_eq!(named("crushed pepper").as_deref(), Some("black pepper"));
+    }
+
+    /// What was asked before is answered anew when something was taken in, in the larder and in a copy of it.
+    #[test]
+    fn an_answer_is_never_stale() {
+        let asked = Key::new("quay paste");
+        let mut larder = Larder::new();
+        assert_eq!(larder.find(&asked), None);
+        let mut copy = larder.clone();
+        larder.add(priced("quay paste"), std::slice::from_ref(&asked));
+        assert!(larder.find(&asked).is_some());
+        assert_eq!(copy.find(&asked), None);
+        copy.add(Facts { kind: Some(Kind::Salt), ..priced("quay paste") }, std::slice::from_ref(&asked));
+        assert_eq!([larder.describe(&asked).kind, copy.describe(&asked).kind], [Kind::Other, Kind::Salt]);
     }
 
     #[test]

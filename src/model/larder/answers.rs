@@ -1,4 +1,4 @@
-//! What a larder was asked before: a recipe asks for the same few names under each of its choices, and so do a thousand recipes
+//! What a larder answered before: a recipe asks for the same few names under each of its choices, and so do a thousand recipes
 //! beside it.
 
 use super::Facts;
@@ -21,9 +21,9 @@ const MOST: usize = 10_000;
 
 /// What was found under names. A copy of a larder begins with nothing, since it may take in other facts.
 #[derive(Debug, Default)]
-pub(super) struct Asked(RwLock<HashMap<Key, Described>>);
+pub(super) struct Answers(RwLock<HashMap<Key, Described>>);
 
-impl Asked {
+impl Answers {
     /// What was found before, or is now.
     pub(super) fn or_find(&self, name: &Key, find: impl FnOnce() -> Described) -> Described {
         let known = self.0.read().ok().and_then(|known| known.get(name).cloned());
@@ -39,8 +39,8 @@ impl Asked {
     }
 }
 
-impl Clone for Asked {
-    fn clone(&self) -> Asked {
-        Asked::default()
+impl Clone for Answers {
+    fn clone(&self) -> Answers {
+        Answers::default()
     }
 }
