@@ -12,8 +12,10 @@ pub const MELTING: Number = Number::whole(334);
 /// How warm things are of which nobody says it, °C.
 const USUAL: Number = Number::whole(20);
 
-/// A specific heat after Choi and Okos (1986; from memory): in ten-thousandths at 0 °C, by the degree in thousandths of these, and by
-/// its square in thousandths of those; good from -40 to 150 °C.
+/// A specific heat after Choi and Okos (1986), as carried by github.com/mirrorscotty/material-data, choi-okos/choi-okos.c, and by studylib.net
+/// 9707268 (both seen): in ten-thousandths at 0 °C, by the degree in thousandths of these, and by its square in thousandths of those, good
+/// from -40 to 150 °C. Of the slope of fat each of the two misprints something else, `1.4733e-4` and `1.4373e-3`: its digits are those of
+/// the first and its size that of the second.
 struct Curve(i128, i128, i128);
 
 /// Fat.
@@ -74,7 +76,7 @@ pub fn of_shares(water: Number, fat: Number, at: Option<Temperature>) -> Result<
 mod tests {
     use super::*;
 
-    /// Choi and Okos, 1986 (from memory): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
+    /// Choi and Okos, 1986 (seen as said above): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
     /// 1.5857 and 2.0117 at 20 °C; 1.5488 and 1.9842 are what they are at 0 °C.
     #[test]
     fn heats_go_with_the_temperature() {
@@ -89,7 +91,8 @@ mod tests {
         assert_eq!([at(215), at(-400)], ["1.5882", "1.4608"]);
     }
 
-    /// Bread flour by this: 1.93 J/(g K). Bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
+    /// Bread flour by this: 1.93 J/(g K). C. Geankoplis, Transport Processes, appendix A.4-1 (seen), has 1.80 to 1.88 for flour of 12 to 13.5 %
+    /// of water; bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
     #[test]
     fn flour_as_the_handbooks_have_it() {
         let flour = of(None, true, None).expect("small");
