@@ -8,6 +8,8 @@
 mod bench;
 #[path = "orders/day.rs"]
 mod day;
+#[path = "orders/left_out.rs"]
+mod left_out;
 #[path = "orders/lines.rs"]
 mod lines;
 

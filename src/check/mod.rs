@@ -188,6 +188,11 @@ impl<'a> Subject<'a> {
         parts.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
     }
 
+    /// As [`Subject::own_parts`], with the amounts as they are written, also of what only steps that are left out would draw.
+    pub fn written_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        self.own_parts().map(|(id, part, solved)| (id, part, solved.as_written()))
+    }
+
     /// As [`Subject::own_parts`], without parts in which some line could not be read: their sums would mislead.
     pub fn whole_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
         self.own_parts().filter(|(_, part, _)| !part.broken)

@@ -20,7 +20,6 @@ use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
 use crate::measure::shown::Shown;
-use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -251,13 +250,13 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
+    let mut all = version.formula.allergens(version.recipe).known;
     all.sort();
     all
 }
 
 fn unknown_allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).unknown;
+    let mut all = version.formula.allergens(version.recipe).unknown;
     all.sort();
     all.dedup();
     all

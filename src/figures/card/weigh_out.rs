@@ -31,7 +31,9 @@ impl Maker<'_> {
         let load = self.one_load(id, part, solved, &mix)?;
         let unit = self.column_unit(&mix, load.as_ref())?;
         let weighed = std::rc::Rc::clone(&self.weighed);
-        Maker { unit, weighed, ..*self }.part_of(id, (part, solved), &mix, load.as_ref()).map(Some)
+        let mut card = Maker { unit, weighed, ..*self }.part_of(id, (part, solved), &mix, load.as_ref())?;
+        card.leave_out(|line| solved.lines.get(line).is_some_and(|line| line.left_out));
+        Ok(Some(card))
     }
 
     fn part_of(
@@ -91,6 +93,7 @@ impl Maker<'_> {
             makes: self.makes_card(part, solved)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
+            ahead: None,
             steps: self.steps(id, part, solved, mix, load)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
             cautions: texts(&part.texts, TextKind::Caution, self.units),
@@ -310,7 +313,7 @@ impl Maker<'_> {
         }
     }
 
-    fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
+    pub(super) fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
         let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
         let mut sorts = Vec::with_capacity(part.sorts.len());
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
