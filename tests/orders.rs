@@ -3,6 +3,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "orders/apart.rs"]
+mod apart;
 #[allow(dead_code)]
 #[path = "wrong_use/bench.rs"]
 mod bench;

@@ -31,7 +31,9 @@ fn names(list: &Value, key: &str) -> Vec<String> {
 fn what_only_steps_that_are_left_out_draw_is_neither_bought_nor_told() {
     let by_pieces = buns("divide 20 x 87.5 g", "dough .... 1 piece, before shape");
     let by_weight = buns("", "dough .... 83 g, before shape");
-    let by_share = by_weight.replace("strong white flour .... 1 kg", "strong white flour .... 100 %");
+    let by_share = by_weight
+        .replace("strong white flour .... 1 kg", "strong white flour .... 100 %")
+        .replace("{60 g of egg}", "{60 % of egg}");
     let whole = buns("", "").replace("per piece\n\napple .... 20 g", "dough .... all, before shape\napple .... 400 g");
     for text in [by_pieces, by_weight, by_share, whole] {
         let bench = files(&[("buns.miche", &text)]);
@@ -78,7 +80,9 @@ const PLATES: &str = "part slices\ndough .... 830 g, before shape\ncut: hands 5 
 #[test]
 fn what_is_drawn_for_some_of_it_is_drawn_by_its_share() {
     let own = format!("recipe Plates\nmakes 10 plates\n{}{PLATES}", DOUGH.replace("DIVIDE\n", ""));
-    let by_share = own.replace("strong white flour .... 1 kg", "strong white flour .... 100 %");
+    let by_share = own
+        .replace("strong white flour .... 1 kg", "strong white flour .... 100 %")
+        .replace("{60 g of egg}", "{60 % of egg}");
     let elsewhere = format!("recipe Base\n{}", DOUGH.replace("DIVIDE\n", ""));
     let other = format!("recipe Plates\nmakes 10 plates\nuse \"base.miche\"\n{PLATES}");
     let day = "day Market\nmake 10 of \"plates.miche\"\nstore 415 g of slices of \"plates.miche\"\n";
@@ -94,7 +98,7 @@ fn what_is_drawn_for_some_of_it_is_drawn_by_its_share() {
         assert_eq!(part(&card, "dough")["total_g"], 1705.0, "{text}");
         assert_eq!(part(&card, "glaze")["total_g"], 25.0, "{text}");
         let text = said(&bench, &["card", "plates.miche", "--format", "markdown"]);
-        assert!(text.contains("Brush with 20 g egg, then 25 g glaze"), "{text}");
+        assert!(text.contains("Brush with the remaining 20 g egg, then 25 g glaze"), "{text}");
         let list = json(&bench, &["list", "plates.miche"]);
         assert_eq!(one(&list["buy"], "ingredient", "milk")["grams"], 15.0, "{list}");
         // Half of the slices are there: of 1312.5 g, counted with everything, a third is taken early.
