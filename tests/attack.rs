@@ -9,6 +9,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "attack/commands.rs"]
+mod commands;
 #[path = "examples/copy.rs"]
 mod copy;
 mod dice;
@@ -19,6 +21,7 @@ mod printed;
 #[path = "attack/written.rs"]
 mod written;
 
+use commands::COMMANDS;
 use dice::Dice;
 use mutate::{another_number, changed, other_lines, other_words};
 use serde_json::Value;
@@ -56,6 +59,8 @@ impl Ran {
 struct Field {
     folder: tempfile::TempDir,
     seeds: Vec<String>,
+    /// Published recipes: a page that the program makes itself, and the data in it.
+    pages: Vec<String>,
     faults: Vec<String>,
     runs: usize,
     seed: u64,
@@ -79,7 +84,15 @@ impl Field {
         fs::create_dir(folder.path().join(".git")).expect("made");
         copy::into(folder.path());
         let seeds = ["examples", "tests/right", "tests/wrong"].into_iter().flat_map(texts).collect();
-        Field { folder, seeds, faults: Vec::new(), runs: 0, seed: 0 }
+        let mut field = Field { folder, seeds, pages: Vec::new(), faults: Vec::new(), runs: 0, seed: 0 };
+        for recipe in ["rhubarb-crumb-buns.miche", "harbour-levain-loaf.miche"] {
+            let page = field.run(&["card", recipe, "--for", "reader", "--format", "html"]);
+            let page = String::from_utf8(page.out).expect("a page is text");
+            let (_, data) = page.split_once("ld+json\">").expect("data");
+            let data = data.split_once("</script>").expect("its end").0.to_owned();
+            field.pages.extend([page, data]);
+        }
+        field
     }
 
     fn write(&self, name: &str, bytes: &[u8]) {
@@ -148,7 +161,17 @@ impl Field {
         }
         let kept = root().join("target/attack").join(format!("{}-{}", self.seed, self.faults.len()));
         fs::create_dir_all(&kept).expect("made");
-        for name in ["a.miche", "b.miche", "base.miche", "ours.miche", "theirs.miche", "a.before", "git.merged"] {
+        for name in [
+            "a.miche",
+            "b.miche",
+            "base.miche",
+            "ours.miche",
+            "theirs.miche",
+            "a.before",
+            "git.merged",
+            "page.html",
+            "page.json",
+        ] {
             if let Ok(bytes) = fs::read(self.folder.path().join(name)) {
                 fs::write(kept.join(name), bytes).expect("kept");
             }
@@ -157,66 +180,6 @@ impl Field {
         fs::write(kept.join("why"), self.faults.last().expect("one")).expect("kept");
     }
 }
-
-/// Every command with some of its options; `a.miche` and `b.miche` are attacked.
-const COMMANDS: &[&str] = &[
-    "check a.miche",
-    "check --strict --format short a.miche b.miche",
-    "check --format json a.miche",
-    "check --format sarif .",
-    "check --format github a.miche",
-    "check --fix --dry-run a.miche",
-    "check --all a.miche",
-    "card a.miche",
-    "card a.miche --format text",
-    "card a.miche --format html --by station --paper a5",
-    "card a.miche --units us",
-    "card a.miche --units both --times 1/3",
-    "card a.miche --pieces 7",
-    "card a.miche --total 5kg",
-    "card a.miche --base 3kg",
-    "card a.miche --have water=1kg",
-    "card a.miche --format pdf -o out.pdf",
-    "card a.miche --format json --times 2.5",
-    "card a.miche --room 28",
-    "list a.miche b.miche",
-    "list a.miche --format csv",
-    "list a.miche --format json",
-    "plan a.miche --limit 200steps",
-    "plan a.miche b.miche --limit 1s --format json",
-    "plan a.miche --limit 1s --format ics --ready 2027-04-17T09:00",
-    "sums a.miche",
-    "sums a.miche --format json --room 30",
-    "sums a.miche --seed 20g --levain 1kg",
-    "label a.miche",
-    "label a.miche --law us --format json",
-    "cost a.miche --format json",
-    "stock a.miche --have water=1kg --format json",
-    "diff a.miche b.miche",
-    "diff a.miche b.miche --format html",
-    "diff a.miche b.miche --format json",
-    "diff --textconv a.miche",
-    "diff --git a.miche a.miche 0 0 b.miche 1 1",
-    "diff a.miche --against hand",
-    "tidy --check a.miche",
-    "new --from a.miche -o -",
-    "history a.miche",
-    "merge base.miche ours.miche theirs.miche --path a.miche",
-    "aim a.miche",
-    "aim a.miche --cheapest --format json",
-    "swap a.miche water for milk",
-    "swap a.miche butter for lard --format html",
-    "bakes a.miche --on 2026-12-24 --format json",
-    "bakes . --on 2026-12-24 --format csv",
-    "bakes harbour-rolls.miche --on 2026-12-24 --format html",
-    "card harbour-rolls.miche --as-baked --format html",
-    "plan harbour-rolls.miche --bakes a.miche --now 06:10 --limit 200steps",
-    "plan market-day.miche --bakes a.miche --limit 1s --format json",
-    "sums harbour-rolls.miche --as-baked",
-    "label a.miche --format html",
-    "cost a.miche b.miche",
-    "tidy --range 3-9 --check a.miche",
-];
 
 /// JSON with every list in one order, without what order and blanks alone decide.
 fn without_order(value: &Value) -> Value {
@@ -289,6 +252,10 @@ impl Field {
         for name in ["a.miche", "b.miche", "base.miche", "ours.miche", "theirs.miche"] {
             let (seed, other) = (dice.one(&self.seeds).clone(), dice.one(&self.seeds).clone());
             self.write(name, &changed(&seed, &other, dice));
+        }
+        for name in ["page.html", "page.json"] {
+            let (page, other) = (dice.one(&self.pages).clone(), dice.one(&self.seeds).clone());
+            self.write(name, &changed(&page, &other, dice));
         }
         for _ in 0..3 {
             let line = *dice.one(COMMANDS);

@@ -4,6 +4,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "book/again.rs"]
+mod again;
 #[path = "reader/picture.rs"]
 mod picture;
 #[path = "reader/vocabulary.rs"]
@@ -90,7 +92,9 @@ fn folder() -> TempDir {
 }
 
 fn run(folder: &Path, arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_miche")).current_dir(folder).args(arguments).output().expect("it runs")
+    // What is kept in tests stays in tests.
+    let mut command = Command::new(env!("CARGO_BIN_EXE_miche"));
+    command.current_dir(folder).env("XDG_CACHE_HOME", folder.join("cache")).args(arguments).output().expect("it runs")
 }
 
 fn said(output: &Output) -> String {

@@ -96,6 +96,16 @@ fn editor() {
     run(fuzz::targets::editor::run, 8);
 }
 
+#[test]
+fn book() {
+    run(fuzz::targets::book::run, 6);
+}
+
+#[test]
+fn published() {
+    run(fuzz::targets::published::run, 4);
+}
+
 /// Each target of the folder is one that is run here, and one that `cargo fuzz` builds.
 #[test]
 fn no_target_is_left_out() {

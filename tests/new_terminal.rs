@@ -38,7 +38,7 @@ fn what_is_answered_is_written() {
     for (question, answer) in [
         ("What is it called?", "Pier buns"),
         ("How many pieces? [2]", "12"),
-        ("What are they? [loaves]", "buns"),
+        ("What are they? [buns]", ""),
         ("How much flour? [1 kg]", "600 g"),
         ("Which flour? [strong white flour]", ""),
         ("Water, in percent of the flour? [65]", "58"),
@@ -173,4 +173,7 @@ fn where_nobody_can_be_asked_it_is_said_what_to_give() {
     assert!(said.contains("As usual") && said.contains("--water") && !said.contains("--noun"), "{said}");
     let quiet = miche(folder.path(), &["new", "Pier rolls", "--yes"]);
     assert!(!String::from_utf8_lossy(&quiet.stderr).contains("As usual"));
+    // The name says what they are.
+    let rolls = fs::read_to_string(folder.path().join("pier-rolls.miche")).expect("readable");
+    assert!(rolls.contains("makes 2 rolls"), "{rolls}");
 }

@@ -137,7 +137,7 @@ mod proportions;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
-pub use runner::{Memory, check_again, check_file, check_files, work_out};
+pub use runner::{Checked, Memory, check_again, check_but, check_file, check_files, reachable, work_out};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

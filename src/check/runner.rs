@@ -26,8 +26,22 @@ pub fn check_file(project: &Project, source: SourceId) -> Vec<Diagnostic> {
 ///
 /// Files are checked side by side, and a larder that a thousand recipes use is checked once.
 pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnostic>> {
+    check_but(project, sources, &HashSet::new()).problems
+}
+
+/// What was found in some files.
+#[derive(Debug)]
+pub struct Checked {
+    /// Every problem, file by file.
+    pub problems: Vec<Vec<Diagnostic>>,
+    /// For each file whether neither it nor any that it uses has an error, also none that is allowed where it is used.
+    pub sound: Vec<bool>,
+}
+
+/// As [`check_files`]; what is known to be without an error is not looked at again where others use it.
+pub fn check_but(project: &Project, sources: &[SourceId], known: &HashSet<SourceId>) -> Checked {
     let mut needed: Vec<SourceId> = Vec::new();
-    let mut seen = HashSet::new();
+    let mut seen = known.clone();
     for source in sources.iter().flat_map(|source| reachable(project, *source)) {
         if seen.insert(source) {
             needed.push(source);
@@ -37,7 +51,9 @@ pub fn check_files(project: &Project, sources: &[SourceId]) -> Vec<Vec<Diagnosti
         needed.par_iter().map(|source| (*source, Arc::new(FileProblems::in_file(project, *source)))).collect();
     let mut all: Vec<Vec<Diagnostic>> = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
     tell_once(&mut all);
-    all
+    let is_sound = |source: &SourceId| found.get(source).is_none_or(|found| found.errors.is_empty());
+    let sound = sources.par_iter().map(|source| reachable(project, *source).iter().all(is_sound)).collect();
+    Checked { problems: all, sound }
 }
 
 /// So many of the files that use a broken one are shown.
@@ -216,7 +232,7 @@ fn broken_use(path: &Spanned<String>, errors: &[&Diagnostic]) -> Option<Diagnost
 }
 
 /// A file and all that it uses, each once.
-fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
+pub fn reachable(project: &Project, from: SourceId) -> Vec<SourceId> {
     let mut reached = vec![from];
     let mut next = 0;
     while let Some(source) = reached.get(next).copied() {

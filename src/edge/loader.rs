@@ -17,6 +17,7 @@ use std::sync::Arc;
 
 mod cache;
 mod folder;
+mod kept;
 mod leftover;
 mod links;
 mod logs;
@@ -28,6 +29,7 @@ mod write;
 
 pub use cache::Cache;
 pub use folder::{Filled, NewFolder};
+pub use kept::{Digest, Digesting, Kept, Uses, uses};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};
@@ -304,7 +306,7 @@ impl Loader {
             let problem = missing(&reason(&error));
             // Each look goes through the folder.
             self.looked_for += 1;
-            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(folder, written, verb) } else { None };
+            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(from, written, verb) } else { None };
             Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),

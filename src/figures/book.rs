@@ -1,11 +1,13 @@
 //! A book as it is shown: its recipes as readers' pages, and what is found by what: titles, ingredients, allergens.
 //!
-//! The main page of each recipe is worked out here, since the indexes are read off it; its other sizes and ways are worked out
-//! when they are wanted ([`page`]), so that a book of a thousand recipes stays small in memory.
+//! The main page of each recipe is worked out first, since the indexes are read off it; its other sizes and ways are worked out
+//! when they are wanted ([`pages`]), so that a book of a thousand recipes stays small in memory. Of a recipe of which it is known
+//! what is told of it ([`Entry::known`]) not even the main page is.
 
 pub mod slug;
+mod told;
 
-use super::reader::{self, Asked, ReaderPage};
+use super::reader::{self, Asked, Planned, ReaderPage};
 use crate::check::book::asked;
 use crate::check::work_out;
 use crate::make::batch::Batch;
@@ -24,6 +26,7 @@ use crate::text::source::SourceId;
 use rayon::prelude::*;
 use slug::Slugs;
 use std::collections::BTreeMap;
+pub use told::Told;
 
 /// What is said of a size that cannot be worked with.
 const TOO_LARGE: &str = "a batch of that size leaves the range of exact numbers";
@@ -68,8 +71,8 @@ pub struct Entry {
     pub title: String,
     /// A name for files and places in a page: `a-z`, `0-9` and hyphens, no other of the book has it.
     pub slug: String,
-    /// Its main page, in the units that the book was asked for in; what is otherwise in another way stands at its end.
-    pub main: ReaderPage,
+    /// What the front page and the indexes tell of it.
+    pub told: Told,
     /// Its sizes and ways, the main one first.
     pub variants: Vec<Variant>,
 }
@@ -106,31 +109,37 @@ pub struct Impossible {
 }
 
 impl Book {
-    /// The book of a model whose recipes are without errors, in these units.
+    /// The book of a model whose recipes are without errors, and the main page of each of them in these units.
     ///
     /// # Errors
     /// Of the first recipe that cannot be made in a size that was asked for.
-    pub fn of(project: &Project, model: &book::Book, units: Units) -> Result<Book, Impossible> {
-        let mut chapters = Vec::with_capacity(model.chapters.len());
-        for chapter in model.chapters.iter().filter(|chapter| !chapter.pages.is_empty()) {
-            let entries: Vec<Result<Entry, Impossible>> =
-                chapter.pages.par_iter().map(|page| entry(project, page, units)).collect();
-            let entries: Result<Vec<Entry>, Impossible> = entries.into_iter().collect();
-            let title = chapter.title.as_ref().map(|title| title.value.clone());
-            chapters.push(Chapter { title, entries: entries? });
-        }
+    pub fn of(project: &Project, model: &book::Book, units: Units) -> Result<(Book, Vec<ReaderPage>), Impossible> {
+        let pages: Vec<&book::Page> = model.pages().collect();
+        let worked: Vec<Result<_, Impossible>> = pages.par_iter().map(|page| entry(project, page, &[units])).collect();
+        let (entries, main_pages): (Vec<Entry>, Vec<Vec<ReaderPage>>) =
+            worked.into_iter().collect::<Result<Vec<_>, Impossible>>()?.into_iter().unzip();
+        Ok((Book::bound(model, entries), main_pages.into_iter().flatten().collect()))
+    }
+
+    /// The book of a model with these entries, one for each of its pages in their order.
+    pub fn bound(model: &book::Book, entries: Vec<Entry>) -> Book {
+        let mut entries = entries.into_iter();
+        let chapters = model.chapters.iter().filter(|chapter| !chapter.pages.is_empty()).map(|chapter| Chapter {
+            title: chapter.title.as_ref().map(|title| title.value.clone()),
+            entries: entries.by_ref().take(chapter.pages.len()).collect(),
+        });
         let mut book = Book {
             title: model.title.clone(),
             by: model.by.clone(),
             address: model.address.clone(),
-            chapters,
+            chapters: chapters.collect(),
             titles: Vec::new(),
             ingredients: Vec::new(),
             allergens: Vec::new(),
         };
         book.name_files();
         book.index();
-        Ok(book)
+        book
     }
 
     /// Its recipes, over all chapters.
@@ -163,10 +172,10 @@ impl Book {
         let (mut titles, mut ingredients, mut allergens) = (Index::default(), Index::default(), Index::default());
         for (number, entry) in self.chapters.iter().flat_map(|chapter| &chapter.entries).enumerate() {
             titles.put(&entry.title, number);
-            for name in entry.main.ingredients() {
+            for name in &entry.told.ingredients {
                 ingredients.put(name, number);
             }
-            for name in &entry.main.allergens {
+            for name in &entry.told.allergens {
                 allergens.put(name, number);
             }
         }
@@ -210,57 +219,89 @@ impl Index {
     }
 }
 
-impl ReaderPage {
-    /// What goes in, parts left out, by this way and by the others.
-    pub fn ingredients(&self) -> impl Iterator<Item = &str> {
-        let groups = self.way.groups.iter().chain(self.others.iter().flat_map(|other| &other.groups));
-        groups.flat_map(|group| &group.rows).filter(|row| !row.is_part).map(|row| row.name.as_str())
+impl Entry {
+    /// The entry of a page of which it is known what it is called, what is told of it, and what it makes at each of its sizes and
+    /// ways; `None` where that is not as many as there are.
+    pub fn known(
+        project: &Project,
+        page: &book::Page,
+        (title, told): (String, Told),
+        sizes: &[Option<String>],
+    ) -> Option<Entry> {
+        let asked = asked_of(project, page);
+        if asked.len() != sizes.len() {
+            return None;
+        }
+        let variants = asked.into_iter().zip(sizes).map(|(asked, size)| asked.called(size.clone())).collect();
+        Some(Entry { source: page.recipe, title, slug: String::new(), told, variants })
     }
 }
 
-fn entry(project: &Project, page: &book::Page, units: Units) -> Result<Entry, Impossible> {
+/// A size and a way of a page.
+struct AskedOf {
+    size: Size,
+    way: String,
+    selection: Selection,
+}
+
+impl AskedOf {
+    fn called(self, size: Option<String>) -> Variant {
+        Variant { stem: String::new(), size, way: self.way, asked: self.size, selection: self.selection }
+    }
+}
+
+/// All sizes and ways of a page, the main one first.
+fn asked_of(project: &Project, page: &book::Page) -> Vec<AskedOf> {
     let choices = project.file(page.recipe).map_or_else(Vec::new, |file| choices_of(&file.tree));
     let sizes: Vec<Size> = match page.sizes.as_slice() {
         [] => vec![Size::AsWritten],
         sizes => sizes.iter().map(|size| asked(size.value)).collect(),
     };
-    let mut entry = Entry {
-        source: page.recipe,
-        title: String::new(),
-        slug: String::new(),
-        main: ReaderPage::default(),
-        variants: Vec::new(),
-    };
-    // What the main page is made of, which is the first.
-    let mut main: Option<Order> = None;
+    let mut all = Vec::new();
     for selection in ways(&choices, page) {
         let way = way_name(&choices, &selection, &page.decided);
         for size in &sizes {
-            let (order, title) = order(project, page.recipe, &selection, size)?;
-            entry.title = title;
-            entry.variants.push(Variant {
-                stem: String::new(),
-                size: size_words(&order),
-                way: way.clone(),
-                asked: size.clone(),
-                selection: selection.clone(),
-            });
-            main.get_or_insert(order);
+            all.push(AskedOf { size: size.clone(), way: way.clone(), selection: selection.clone() });
         }
     }
-    if let (Some(order), Some(variant)) = (main, entry.variants.first()) {
-        let others = reader::others(project, page.recipe, &order.recipe, &variant.asked, &page.decided);
-        let others = others.map_err(|_| Impossible { title: entry.title.clone(), why: TOO_LARGE.to_owned() })?;
-        entry.main = laid_out(&batch_of(order)?, units, &others)?;
-    }
-    Ok(entry)
+    all
 }
 
-/// A variant of an entry as a page by itself, in these units: of other ways nothing stands on it.
+/// The entry of a page of a book, and its main page in each of these units; what is otherwise in another way stands at its end.
+///
+/// # Errors
+/// When it cannot be made in a size that was asked for.
+pub fn entry(project: &Project, page: &book::Page, units: &[Units]) -> Result<(Entry, Vec<ReaderPage>), Impossible> {
+    let mut title = String::new();
+    let mut variants = Vec::new();
+    // What the main page is made of, which is the first.
+    let mut main: Option<(Order, Size)> = None;
+    for asked in asked_of(project, page) {
+        let (order, called) = order(project, page.recipe, &asked.selection, &asked.size)?;
+        title = called;
+        main.get_or_insert_with(|| (order.clone(), asked.size.clone()));
+        variants.push(asked.called(size_words(&order)));
+    }
+    let mut pages = Vec::new();
+    if let Some((order, size)) = main {
+        let others = reader::others(project, page.recipe, &order.recipe, &size, &page.decided);
+        let others = others.map_err(|_| Impossible { title: title.clone(), why: TOO_LARGE.to_owned() })?;
+        pages = laid_out(&batch_of(order)?, units, &others)?;
+    }
+    let told = pages.first().map(Told::of).unwrap_or_default();
+    Ok((Entry { source: page.recipe, title, slug: String::new(), told, variants }, pages))
+}
+
+/// A variant of an entry as a page by itself, in each of these units: of other ways nothing stands on it.
 ///
 /// # Errors
 /// When it cannot be made in that size.
-pub fn page(project: &Project, entry: &Entry, variant: &Variant, units: Units) -> Result<ReaderPage, Impossible> {
+pub fn pages(
+    project: &Project,
+    entry: &Entry,
+    variant: &Variant,
+    units: &[Units],
+) -> Result<Vec<ReaderPage>, Impossible> {
     laid_out(&batch(project, (entry, variant))?, units, &[])
 }
 
@@ -286,9 +327,10 @@ fn batch_of(order: Order) -> Result<Batch, Impossible> {
     work.batches.into_iter().next().ok_or_else(nothing)
 }
 
-fn laid_out(batch: &Batch, units: Units, others: &[(String, Batch)]) -> Result<ReaderPage, Impossible> {
+fn laid_out(batch: &Batch, units: &[Units], others: &[(String, Batch)]) -> Result<Vec<ReaderPage>, Impossible> {
     let large = |_: Overflow| Impossible { title: batch.recipe.name.to_string(), why: TOO_LARGE.to_owned() };
-    reader::page(batch, others, Asked { units, serve: None }).map_err(large)
+    let planned = Planned::of(batch, others).map_err(large)?;
+    units.iter().map(|units| planned.page(Asked { units: *units, serve: None }).map_err(large)).collect()
 }
 
 /// A recipe at a size, and what it is called.

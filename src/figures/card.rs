@@ -164,6 +164,16 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
+    card_by((recipe, formula), timeline::of(recipe, formula)?, factor, limit, units)
+}
+
+fn card_by(
+    (recipe, formula): (&Recipe, &Formula),
+    timeline: Timeline,
+    factor: Number,
+    limit: Option<Limit>,
+    units: Units,
+) -> Result<Card, Overflow> {
     let maker = Maker::new(recipe, formula, units);
     let made = maker.made_parts();
     let mut parts = Vec::with_capacity(made.len());
@@ -175,7 +185,6 @@ pub fn card(
         list.sort();
         list.dedup();
     }
-    let timeline = timeline::of(recipe, formula)?;
     for part in &mut parts {
         for step in &mut part.steps {
             let here = StepRef { part: part.id, step: step.at };
@@ -219,7 +228,15 @@ pub fn card(
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
-    let mut made = card(&batch.recipe, &batch.formula, batch.factor, batch.limit.clone(), units)?;
+    of_batch_by(batch, timeline::of(&batch.recipe, &batch.formula)?, units)
+}
+
+/// As [`of_batch`], by the timeline of this batch, which is the same in all units.
+///
+/// # Errors
+/// As [`of_batch`].
+pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Card, Overflow> {
+    let mut made = card_by((&batch.recipe, &batch.formula), timeline, batch.factor, batch.limit.clone(), units)?;
     let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.scaled_by = batch.by_base_of.and_then(|id| {
         let part = batch.recipe.part(id)?;

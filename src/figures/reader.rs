@@ -7,7 +7,7 @@ mod days;
 mod ingredients;
 
 use crate::check::work_out;
-use crate::figures::card::{self, Card, PartCard};
+use crate::figures::card::{self, Card, PartCard, Timeline};
 use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{self, Wanted};
 use crate::figures::sums::sections::pans;
@@ -25,6 +25,7 @@ use crate::model::allergen::Law;
 use crate::model::project::Project;
 use crate::model::published::Picture;
 use crate::model::recipe::{Recipe, Selection};
+use crate::plan::timeline;
 use crate::text::source::SourceId;
 pub use days::{Day, Step};
 pub use ingredients::{Group, Row, StandIn};
@@ -166,14 +167,51 @@ impl ReaderPage {
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn page(batch: &Batch, others: &[(String, Batch)], asked: Asked) -> Result<ReaderPage, Overflow> {
-    let recipe = &batch.recipe;
-    let card = card::of_batch(batch, asked.units)?;
-    let way = way(batch, &card, asked)?;
-    let mut told = Vec::with_capacity(others.len());
-    for (name, other) in others {
-        let other_card = card::of_batch(other, asked.units)?;
-        told.push(other_way(name, &way, self::way(other, &other_card, asked)?));
+    Planned::of(batch, others)?.page(asked)
+}
+
+/// A batch and its other ways with their timelines, which are the same in all units: what pages in several units are made of.
+#[derive(Debug)]
+pub struct Planned<'b> {
+    main: (&'b Batch, Timeline),
+    others: Vec<(&'b str, &'b Batch, Timeline)>,
+}
+
+impl<'b> Planned<'b> {
+    /// Of a batch, and of the same batch with another option of a choice each, under the option's name.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn of(batch: &'b Batch, others: &'b [(String, Batch)]) -> Result<Planned<'b>, Overflow> {
+        let timeline = |batch: &Batch| timeline::of(&batch.recipe, &batch.formula);
+        let of_others = others.iter().map(|(name, other)| Ok((name.as_str(), other, timeline(other)?)));
+        Ok(Planned { main: (batch, timeline(batch)?), others: of_others.collect::<Result<_, Overflow>>()? })
     }
+
+    /// Its page.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn page(&self, asked: Asked) -> Result<ReaderPage, Overflow> {
+        let (batch, timeline) = &self.main;
+        let card = card::of_batch_by(batch, timeline.clone(), asked.units)?;
+        let way = way(batch, &card, asked)?;
+        let mut told = Vec::with_capacity(self.others.len());
+        for (name, other, timeline) in &self.others {
+            let other_card = card::of_batch_by(other, timeline.clone(), asked.units)?;
+            told.push(other_way(name, &way, self::way(other, &other_card, asked)?));
+        }
+        laid_out(batch, &card, (way, told), asked)
+    }
+}
+
+fn laid_out(
+    batch: &Batch,
+    card: &Card,
+    (way, others): (Way, Vec<OtherWay>),
+    asked: Asked,
+) -> Result<ReaderPage, Overflow> {
+    let recipe = &batch.recipe;
     let texts = |kind: TextKind| card::texts(&recipe.texts, kind, asked.units);
     // In a recipe without parts a story may stand below the ingredients too.
     let of_parts = recipe.own_parts().flat_map(|(_, part)| card::texts(&part.texts, TextKind::Story, asked.units));
@@ -185,8 +223,8 @@ pub fn page(batch: &Batch, others: &[(String, Batch)], asked: Asked) -> Result<R
         pictures: recipe.published.pictures.clone(),
         makes: card.makes.as_ref().map(|makes| makes.shown.clone()),
         pieces: card.makes.as_ref().and_then(|makes| makes.pieces),
-        tools: tools(recipe, &card, asked.units),
-        keeps: keeps(batch, &card),
+        tools: tools(recipe, card, asked.units),
+        keeps: keeps(batch, card),
         allergens: card.allergens.clone(),
         allergens_unknown: card.allergens_unknown.clone(),
         energy: energy(batch)?,
@@ -194,7 +232,7 @@ pub fn page(batch: &Batch, others: &[(String, Batch)], asked: Asked) -> Result<R
         notes: card.notes.clone(),
         credits: card.credits.clone(),
         way,
-        others: told,
+        others,
     })
 }
 

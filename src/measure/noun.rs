@@ -34,6 +34,12 @@ fn singular(noun: &str) -> String {
     if before.is_empty() { one.to_owned() } else { format!("{before} {one}") }
 }
 
+/// What a recipe makes by its name, where its last word is English and for several: the rolls of `Pier rolls`.
+pub fn made_by(name: &str) -> Option<String> {
+    let last = name.rsplit(' ').next()?.to_lowercase();
+    (last.chars().all(char::is_alphabetic) && singular(&last) != last).then_some(last)
+}
+
 /// What comes in pieces, by the last word of its name, and several of it where that is no `s` more.
 #[rustfmt::skip]
 const PIECES: &[(&str, &str)] = &[
@@ -60,6 +66,22 @@ pub fn several(count: Number, name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_name_says_what_is_made() {
+        for (name, made) in [
+            ("Pier rolls", Some("rolls")),
+            ("Keeper's Pasties", Some("pasties")),
+            ("Buns", Some("buns")),
+            ("Harbour loaf", None),
+            ("Skerrow brioche", None),
+            ("Lemon molasses", Some("molasses")),
+            ("Rolls no. 2s", None),
+            ("Couscous", None),
+        ] {
+            assert_eq!(made_by(name).as_deref(), made, "{name}");
+        }
+    }
 
     #[test]
     fn more_than_one_are_several() {

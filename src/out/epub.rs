@@ -9,6 +9,7 @@ mod xhtml;
 use super::reader::html::Pictures;
 use super::shrink::Shrunk;
 use crate::figures::book::Book;
+use crate::figures::reader::ReaderPage;
 use crate::model::published::{Picture, PictureKind};
 use std::io::{Cursor, Write};
 use zip::write::SimpleFileOptions;
@@ -87,13 +88,19 @@ impl Pictures for Files<'_> {
     }
 }
 
-/// Writes a book; `date` is the day that it says it was made, as `2027-04-17`.
+/// Writes a book; `main_pages` are those of its recipes in their order, and `date` is the day that it says it was made, as
+/// `2027-04-17`.
 ///
 /// # Errors
 /// When it is larger than an archive can be.
-pub fn render(book: &Book, pictures: &[(Picture, Shrunk)], date: &str) -> Result<Vec<u8>, String> {
+pub fn render(
+    book: &Book,
+    main_pages: &[ReaderPage],
+    pictures: &[(Picture, Shrunk)],
+    date: &str,
+) -> Result<Vec<u8>, String> {
     let files = Files(pictures);
-    let mut items = documents::all(book, &files);
+    let mut items = documents::all(book, main_pages, &files);
     items.push(Item {
         id: "style".to_owned(),
         path: "book.css".to_owned(),

@@ -15,7 +15,7 @@ use crate::figures::book::{Book, Entry};
 use crate::measure::show::Units;
 use crate::model::published::Picture;
 use maud::{Markup, PreEscaped, html};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 const STYLE: &str = include_str!("site/site.css");
 const READER: &str = include_str!("reader/reader.css");
@@ -69,9 +69,9 @@ pub struct PictureFile {
 #[derive(Debug, Clone, Default)]
 pub struct Files {
     /// As large as a page shows them.
-    pub whole: HashMap<crate::text::source::Span, PictureFile>,
+    pub whole: BTreeMap<crate::text::source::Span, PictureFile>,
     /// As the front page shows them.
-    pub small: HashMap<crate::text::source::Span, PictureFile>,
+    pub small: BTreeMap<crate::text::source::Span, PictureFile>,
 }
 
 impl<'b> Site<'b> {
@@ -111,7 +111,8 @@ impl<'b> Site<'b> {
 
     /// The picture that stands for a recipe on the front page.
     fn cover<'a>(&'a self, entry: &'a Entry) -> Option<(&'a Picture, &'a PictureFile)> {
-        entry.main.pictures.iter().find_map(|picture| Some((picture, self.pictures.small.get(&picture.span)?)))
+        let picture = entry.told.cover.as_ref()?;
+        Some((picture, self.pictures.small.get(&picture.span)?))
     }
 
     /// A page; `up` leads from it to the site's folder.

@@ -189,9 +189,173 @@ def rounds():
     return sheet.save("rounds-at-rest.png")
 
 
+def croissants():
+    sheet = Sheet(PAPER)
+    sheet.block(150, 60, 1250, 500, MARK, 28)
+    sheet.block(172, 82, 1228, 478, TRAY, 18)
+    for row in range(2):
+        for column in range(3):
+            cx, cy = 352 + column * 348, 212 + row * 190
+            for ring in range(9):
+                # A crescent of nine folds, the thickest in the middle.
+                angle = math.radians(200 + ring * 17.5)
+                thick = 22 + 38 * math.sin(math.pi * (ring + 0.5) / 9)
+                x, y = cx + 104 * math.cos(angle), cy + 52 + 84 * math.sin(angle)
+                sheet.round(x, y, thick * 0.86, thick, CRUST if ring % 2 else mix(CRUST, CRUMB, 0.3))
+    return sheet.save("croissants.png")
+
+
+def tin(sheet, left, right, top, base, rise):
+    """A loaf in its tin, seen from the side."""
+    middle, half = (left + right) / 2, (right - left) / 2
+    sheet.shape(arc(middle, top + 6, half + 14, rise, 180, 360) + arc(middle, top + 6, half + 14, 12, 0, 180), CRUST)
+    sheet.line([(left + half * 0.35, top - rise * 0.62), (middle, top - rise * 0.76), (right - half * 0.35, top - rise * 0.62)], CRUMB, 11)
+    sheet.shape([(left, top), (right, top), (right - 26, base), (left + 26, base)], MARK)
+    sheet.line([(left - 6, top), (right + 6, top)], TRAY, 12)
+
+
+def tin_bread():
+    sheet = Sheet()
+    horizon(sheet, 442)
+    sheet.block(120, 440, 1280, 464, MARK, 8)
+    tin(sheet, 170, 590, 300, 438, 126)
+    for left in (690, 970):
+        tin(sheet, left, left + 220, 346, 438, 84)
+    return sheet.save("tin-bread.png")
+
+
+def milk_loaf():
+    sheet = Sheet()
+    horizon(sheet, 442)
+    sheet.block(200, 440, 1200, 464, MARK, 8)
+    body = [(306, 438), (292, 300)] + arc(520, 300, 228, 130, 180, 360) + [(734, 438)]
+    sheet.shape(body, CRUST)
+    for x in (400, 520, 640):
+        sheet.line([(x, 196), (x + 4, 250)], CRUMB, 10)
+    for at in range(3):
+        # Slices that have fallen, one on the other.
+        left, lean = 800 + at * 96, 26 + at * 16
+        crust = [(left, 438), (left + lean, 300), (left + lean + 44, 212), (left + lean + 112, 216), (left + lean + 128, 300), (left + 92, 438)]
+        crumb = [(x + (left + lean * 0.6 + 60 - x) * 0.13, y + (330 - y) * 0.11) for x, y in crust]
+        sheet.shape(crust, CRUST)
+        sheet.shape(crumb, PALE)
+    return sheet.save("milk-loaf.png")
+
+
+def rye():
+    sheet = Sheet()
+    horizon(sheet, 420)
+    sheet.block(170, 418, 1230, 446, MARK, 8)
+    for cx in (450, 950):
+        loaf(sheet, cx, 414, 214, 236, ())
+        # What a basket leaves: rings of flour.
+        for ring in range(1, 5):
+            sheet.line(arc(cx, 414, 214 * ring / 5, 236 * ring / 5 * 0.96, 200, 340, 60), CRUMB, 9)
+    return sheet.save("pier-rye.png")
+
+
+def gluten_free():
+    sheet = Sheet()
+    horizon(sheet, 420)
+    sheet.block(240, 418, 1160, 446, MARK, 8)
+    loaf(sheet, 560, 414, 250, 250, (0.0,))
+    slice_of = arc(950, 300, 130, 118, 0, 360)
+    sheet.shape(slice_of, CRUST)
+    sheet.shape(arc(950, 300, 114, 102, 0, 360), PALE)
+    for at in range(22):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 22)
+        sheet.round(950 + 96 * far * math.cos(angle), 300 + 84 * far * math.sin(angle), 4 + at % 4, 3 + at % 3, CRUMB)
+    return sheet.save("gluten-free-loaf.png")
+
+
+def ice_cream():
+    sheet = Sheet()
+    horizon(sheet, 430)
+    for cx in (400, 700, 1000):
+        for dx, dy in ((-46, 0), (46, 0), (0, -64)):
+            sheet.round(cx + dx, 236 + dy, 66, 62, PALE if dy else mix(PALE, PAPER, 0.5))
+            sheet.line(arc(cx + dx, 236 + dy, 44, 40, 200, 265, 24), CRUMB, 5)
+        sheet.shape(arc(cx, 262, 132, 124, 0, 180), MARK)
+        sheet.block(cx - 16, 380, cx + 16, 424, MARK)
+        sheet.block(cx - 78, 418, cx + 78, 436, MARK, 8)
+    return sheet.save("ice-cream.png")
+
+
+def sticks():
+    sheet = Sheet(PAPER)
+    sheet.block(0, 0, WIDE, HIGH, SEA)
+    for at in range(11):
+        x, y = 130 + at * 104, 70 + (at % 3) * 16
+        sheet.block(x + 6, y + 9, x + 58, y + 399, mix(MARK, PAPER, 0.5), 26)
+        sheet.block(x, y, x + 52, y + 390, CRUST, 26)
+        for seed in range(24):
+            sx, sy = x + 12 + (seed * 17 + at * 5) % 29, y + 24 + seed * 14.6
+            turn = (seed * 37 + at * 11) % 180
+            sheet.shape(arc(sx, sy, 7 if turn < 90 else 4, 4 if turn < 90 else 7, 0, 360, 20), PALE if seed % 3 else TRAY)
+    return sheet.save("seed-sticks.png")
+
+
+def macaroons():
+    sheet = Sheet(TRAY)
+    for row in range(3):
+        for column in range(7):
+            x, y = 148 + column * 184, 118 + row * 162
+            sheet.round(x + 4, y + 8, 66, 58, mix(MARK, PAPER, 0.4))
+            sheet.round(x, y, 66, 58, PALE)
+            for ring, far in ((50, 0.9), (34, 0.62), (18, 0.34)):
+                sheet.line(arc(x, y - (50 - ring) * 0.22, 58 * far, 50 * far, 150 + ring, 420 + ring, 40), CRUMB, 5)
+    return sheet.save("macaroons.png")
+
+
+def oatcakes():
+    sheet = Sheet(PAPER)
+    sheet.block(0, 0, WIDE, HIGH, SEA)
+    for cx in (380, 1020):
+        sheet.round(cx + 6, 294, 236, 206, mix(MARK, PAPER, 0.5))
+        for quarter in range(4):
+            first = quarter * 90 + 3
+            ox, oy = 9 * math.cos(math.radians(first + 42)), 9 * math.sin(math.radians(first + 42))
+            sheet.shape([(cx + ox, 280 + oy)] + arc(cx + ox, 280 + oy, 224, 196, first, first + 84, 40), mix(CRUST, CRUMB, 0.6))
+            for fleck in range(14):
+                angle = math.radians(first + 8 + (fleck * 41.7) % 68)
+                far = 0.25 + 0.66 * math.sqrt((fleck + 0.5) / 14)
+                x, y = cx + ox + 224 * far * math.cos(angle), 280 + oy + 196 * far * math.sin(angle)
+                sheet.round(x, y, 8, 5, PALE if fleck % 2 else CRUST)
+    return sheet.save("oatcakes.png")
+
+
+def pea_pot():
+    sheet = Sheet()
+    horizon(sheet, 440)
+    sheet.shape([(350, 250), (850, 250), (818, 436), (382, 436)], MARK)
+    sheet.round(600, 250, 250, 42, CRUST)
+    sheet.round(600, 252, 232, 34, CRUMB)
+    for at in range(26):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 26)
+        sheet.round(600 + 206 * far * math.cos(angle), 252 + 25 * far * math.sin(angle), 10, 7, PALE)
+    for x in (332, 868):
+        sheet.line(arc(x, 296, 34, 26, 0, 360, 40), MARK, 12)
+    sheet.shape(arc(1050, 348, 150, 92, 0, 180), TRAY)
+    sheet.round(1050, 348, 150, 26, mix(MARK, PAPER, 0.3))
+    sheet.round(1050, 350, 134, 19, CRUMB)
+    for at in range(12):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 12)
+        sheet.round(1050 + 112 * far * math.cos(angle), 350 + 12 * far * math.sin(angle), 9, 5, PALE)
+    for at in range(3):
+        x = 510 + at * 90
+        sheet.line([(x + 14 * math.sin(step / 3), 190 - step * 8) for step in range(15)], PAPER, 9)
+    return sheet.save("pea-pot.png")
+
+
+ALL = (
+    levain_loaf, buns, baguettes, biscuits, brioche, rounds, croissants, tin_bread, milk_loaf, rye, gluten_free, ice_cream, sticks,
+    macaroons, oatcakes, pea_pot,
+)
+
+
 def main():
     FOLDER.mkdir(parents=True, exist_ok=True)
-    sizes = [draw() for draw in (levain_loaf, buns, baguettes, biscuits, brioche, rounds)]
+    sizes = [draw() for draw in ALL]
     if max(sizes) > 40_000:
         sys.exit("a picture is larger than 40 kB")
 

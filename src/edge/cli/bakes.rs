@@ -61,7 +61,7 @@ enum Format {
     Markdown,
     /// One file for the browser and the printer, with its drawing
     Html,
-    /// The same for the printer, without a browser; without the drawing
+    /// The same for the printer, without a browser
     Pdf,
     /// For programs
     Json,

@@ -2,12 +2,13 @@
 
 mod bound;
 mod dates;
+mod kept;
 mod read;
 mod site;
 
 use super::output::Output;
 use super::stop::{Ended, Stop};
-use crate::measure::show::Units;
+use crate::edge::loader::Kept;
 use clap::Args;
 use read::ReadBook;
 use std::path::{Path, PathBuf};
@@ -24,6 +25,9 @@ pub(super) struct Arguments {
     /// For a site of more than 200 recipes: write the batch card of each as a PDF too, which takes most of the time
     #[arg(long)]
     cards: bool,
+    /// For a site: work out every recipe anew, and read and write nothing in the cache folder
+    #[arg(long)]
+    no_cache: bool,
     #[command(flatten)]
     binding: bound::Binding,
 }
@@ -48,11 +52,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if arguments.cards && !matches!(made_as, As::Site) {
         return Err("--cards is for a site: name a folder".into());
     }
-    let read = ReadBook::of(&arguments.file, Units::Metric, output)?;
+    let read = ReadBook::of(&arguments.file)?;
     match made_as {
-        As::Site => site::write(&read, &arguments.output, arguments.cards, output),
+        As::Site => {
+            let is_cached = !arguments.no_cache && arguments.file != Path::new("-");
+            let kept = if is_cached { Kept::about("book", &arguments.file) } else { Kept::default() };
+            site::write(&read, kept, &arguments.output, arguments.cards, output)
+        }
         As::Booklet => bound::booklet(&read, &arguments.binding, &arguments.output, output),
-        As::Epub => bound::epub(&read, &arguments.binding, &arguments.output),
+        As::Epub => bound::epub(&read, &arguments.binding, &arguments.output, output),
     }
 }
 

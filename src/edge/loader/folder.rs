@@ -79,17 +79,30 @@ impl NewFolder {
     /// # Errors
     /// In plain words, with the file's name.
     pub fn put(&self, name: &str, bytes: &[u8]) -> Result<(), String> {
-        let old = self.target.join(name);
-        let is_same = self.was_there(name) && fs::read(&old).is_ok_and(|there| there == bytes);
-        if is_same && self.take_over(name) {
+        if !self.is_noted(name) && self.has_same(name, |there| there == bytes) && self.take_over(name) {
             return Ok(());
         }
         let path = self.new_path(name);
+        if self.is_noted(name) {
+            // It may have been taken over, and the old folder stays as it is.
+            fs::remove_file(&path).map_err(|error| format!("{name}: {}", reason(&error)))?;
+        }
         let written = fs::create_dir_all(folder_of(&path)).and_then(|()| fs::write(&path, bytes));
         written.map_err(|error| format!("{name}: {}", reason(&error)))?;
         self.written.fetch_add(1, Ordering::Relaxed);
         self.note(name);
         Ok(())
+    }
+
+    /// Takes files of the old folder over, if all of them hold what they should; says whether they did and could be.
+    pub fn keep_all(&self, files: &[(String, impl Fn(&[u8]) -> bool)]) -> bool {
+        files.iter().all(|(name, is_so)| self.has_same(name, is_so))
+            && files.iter().all(|(name, _)| self.take_over(name))
+    }
+
+    /// Whether the old folder has a file of ours that holds what it should.
+    fn has_same(&self, name: &str, is_so: impl Fn(&[u8]) -> bool) -> bool {
+        self.was_there(name) && fs::read(self.target.join(name)).is_ok_and(|there| is_so(&there))
     }
 
     /// Takes a file of the old folder over as it is, for names that say what the file holds: its first bytes, up to `most`. `None`
@@ -111,6 +124,9 @@ impl NewFolder {
 
     /// Both folders have the file then, until the old one goes away.
     fn take_over(&self, name: &str) -> bool {
+        if self.is_noted(name) {
+            return true;
+        }
         let path = self.new_path(name);
         let linked = fs::create_dir_all(folder_of(&path)).and_then(|()| fs::hard_link(self.target.join(name), &path));
         let is_done = linked.is_ok();
@@ -118,6 +134,10 @@ impl NewFolder {
             self.note(name);
         }
         is_done
+    }
+
+    fn is_noted(&self, name: &str) -> bool {
+        self.files.lock().is_ok_and(|files| files.contains(name))
     }
 
     fn note(&self, name: &str) {

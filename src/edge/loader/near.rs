@@ -1,19 +1,23 @@
 //! Names of files that are near to one that is not there.
 
-use super::{Unreadable, reason};
+use super::{Unreadable, folder_of, reason};
 use crate::language::parse::nearest;
 use std::fs;
 use std::io;
 use std::path::Path;
 
-/// A file of the same folder whose name is near.
-pub(super) fn near_file(folder: &Path, written: &str, verb: &str) -> Option<String> {
+/// A file of the folder of `from`, another one, whose name is near to what is written there.
+pub(super) fn near_file(from: &Path, written: &str, verb: &str) -> Option<String> {
     let is_picture = |name: &str| {
         let name = name.to_ascii_lowercase();
         [".jpg", ".jpeg", ".png"].iter().any(|ending| name.ends_with(ending))
     };
+    let folder = folder_of(from);
     let fits = |name: &str| if verb == "picture" { is_picture(name) } else { name.ends_with(".miche") };
-    near(folder, Path::new(written), |name, _| fits(name))
+    let written = Path::new(written);
+    let is_itself =
+        |name: &str| written.parent() == Some(Path::new("")) && from.file_name() == Some(std::ffi::OsStr::new(name));
+    near(folder, written, |name, _| fits(name) && !is_itself(name))
 }
 
 /// Why a path that was named on the command line cannot be read, with the nearest name of its folder when nothing is there.
@@ -41,6 +45,10 @@ fn near(from: &Path, wanted: &Path, fits: impl Fn(&str, bool) -> bool) -> Option
         })
         .collect();
     names.sort();
-    let near = nearest(wanted.file_name()?.to_str()?, names.iter().map(String::as_str))?;
-    Some(parent.join(near).display().to_string())
+    // What all names end in makes none of them nearer.
+    let stem = |name: &str| name.strip_suffix(".miche").unwrap_or(name).to_owned();
+    let stems: Vec<String> = names.iter().map(|name| stem(name)).collect();
+    let near = nearest(&stem(wanted.file_name()?.to_str()?), stems.iter().map(String::as_str))?;
+    let name = names.iter().zip(&stems).find(|(_, stem)| *stem == near).map(|(name, _)| name)?;
+    Some(parent.join(name).display().to_string())
 }

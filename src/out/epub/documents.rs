@@ -3,6 +3,7 @@
 use super::xhtml::document;
 use super::{Files, Item};
 use crate::figures::book::{Book, Entry, Indexed};
+use crate::figures::reader::ReaderPage;
 use crate::out::reader::html::article;
 use crate::out::report::clean;
 use maud::{Markup, html};
@@ -11,7 +12,8 @@ const ALLERGENS: &str = "Allergens";
 const INDEX: &str = "Index of ingredients";
 
 /// All documents, in the order in which they are read.
-pub(super) fn all(book: &Book, pictures: &Files<'_>) -> Vec<Item> {
+pub(super) fn all(book: &Book, pages: &[ReaderPage], pictures: &Files<'_>) -> Vec<Item> {
+    let mut pages = pages.iter();
     let title = clean(&book.title);
     let mut all = vec![
         Item::document("title", "title.xhtml", document(&title, "", "frontmatter", &title_page(book))),
@@ -30,8 +32,8 @@ pub(super) fn all(book: &Book, pictures: &Files<'_>) -> Vec<Item> {
             let path = chapter_path(number);
             all.push(Item::document(format!("chapter-{number}"), path, document(&name, "", "bodymatter", &body)));
         }
-        for entry in &chapter.entries {
-            let body = html! { (article(&entry.main, pictures)) };
+        for (entry, page) in chapter.entries.iter().zip(pages.by_ref()) {
+            let body = html! { (article(page, pictures)) };
             let page = document(&clean(&entry.title), "../", "bodymatter", &body);
             all.push(Item::document(format!("recipe-{}", entry.slug), recipe_path(entry), page));
         }
@@ -76,7 +78,7 @@ fn title_page(book: &Book) -> Markup {
 }
 
 fn has_allergens(book: &Book) -> bool {
-    !book.allergens.is_empty() || book.entries().any(|entry| !entry.main.allergens_unknown.is_empty())
+    !book.allergens.is_empty() || book.entries().any(|entry| !entry.told.allergens_unknown.is_empty())
 }
 
 /// The contents, which reading systems show and readers may read.
@@ -137,8 +139,8 @@ fn allergens(book: &Book) -> Markup {
                     @for entry in book.entries() {
                         tr {
                             th scope="row" { (link(entry, "")) }
-                            td { (words(&entry.main.allergens)) }
-                            td { (words(&entry.main.allergens_unknown)) }
+                            td { (words(&entry.told.allergens)) }
+                            td { (words(&entry.told.allergens_unknown)) }
                         }
                     }
                 }

@@ -13,6 +13,7 @@ use super::plates::Plates;
 use super::tags::{Node, Role, Tags};
 use super::{NoPdf, Pdf, Press, pages, plain, reader, write};
 use crate::figures::book::{Book, Chapter};
+use crate::figures::reader::ReaderPage;
 use crate::model::published::Picture;
 use crate::out::sheet::Sheet;
 use crate::out::shrink::Shrunk;
@@ -22,11 +23,16 @@ use krilla::geom::Point;
 use krilla::outline::{Outline, OutlineNode};
 use leaf::Leaves;
 
-/// Renders a book.
+/// Renders a book; `main_pages` are those of its recipes, in their order.
 ///
 /// # Errors
 /// When the document cannot be written by the rules of PDF/UA-1.
-pub fn render_book(book: &Book, pictures: &[(Picture, Shrunk)], sheet: &Sheet) -> Result<Pdf, NoPdf> {
+pub fn render_book(
+    book: &Book,
+    main_pages: &[ReaderPage],
+    pictures: &[(Picture, Shrunk)],
+    sheet: &Sheet,
+) -> Result<Pdf, NoPdf> {
     let plates = Plates::new(pictures)?;
     let faces = Faces::new().ok_or_else(|| NoPdf("the type in the program is damaged".to_owned()))?;
     let (geometry, shift) = Geometry::bound(sheet);
@@ -42,7 +48,7 @@ pub fn render_book(book: &Book, pictures: &[(Picture, Shrunk)], sheet: &Sheet) -
     leaves.turn_to_the_right();
     let first = leaves.count();
     leaves.reserve(contents::pages_of(&press, &contents_without_numbers(book)));
-    let bound = Bound { book, plates: &plates };
+    let bound = Bound { book, main_pages, plates: &plates };
     let lines = bound.body(&mut press, &mut leaves);
     let set = contents::set(&mut press, &lines, contents);
     leaves.put(first, pages::fill_bare(&press, &set));
@@ -54,6 +60,8 @@ pub fn render_book(book: &Book, pictures: &[(Picture, Shrunk)], sheet: &Sheet) -
 /// A book with its pictures.
 struct Bound<'a> {
     book: &'a Book,
+    /// The main page of each recipe, in their order.
+    main_pages: &'a [ReaderPage],
     plates: &'a Plates,
 }
 
@@ -62,6 +70,7 @@ impl Bound<'_> {
     fn body(&self, press: &mut Press<'_>, leaves: &mut Leaves) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut starts = Vec::new();
+        let mut main_pages = self.main_pages.iter();
         // What stands before all chapters has no number.
         let first = usize::from(self.book.chapters.first().is_some_and(|chapter| chapter.title.is_some()));
         for (number, chapter) in (first..).zip(&self.book.chapters) {
@@ -72,10 +81,10 @@ impl Bound<'_> {
                 lines.push(Line::chapter(plain(title), leaves.count() + 1));
                 leaves.silent(pages::fill_bare(press, &flows));
             }
-            for entry in &chapter.entries {
+            for (entry, page) in chapter.entries.iter().zip(main_pages.by_ref()) {
                 let node = press.tags.add(None, Role::Article);
                 let level = if chapter.title.is_some() { 2 } else { 1 };
-                let filled = reader::bound(press, &entry.main, self.plates, level, node);
+                let filled = reader::bound(press, page, self.plates, level, node);
                 let page = leaves.count() + 1;
                 lines.push(Line::recipe(plain(&entry.title), page));
                 starts.push(page);

@@ -37,13 +37,13 @@ impl Site<'_> {
     }
 
     fn entry(&self, entry: &Entry) -> Markup {
-        let page = &entry.main;
-        let mut facts: Vec<String> = page.makes.iter().map(ToString::to_string).collect();
-        if page.way.active_minutes > 0 {
-            facts.push(format!("{} of work", time_words(page.way.active_minutes)));
+        let told = &entry.told;
+        let mut facts: Vec<String> = told.makes.iter().cloned().collect();
+        if told.active_minutes > 0 {
+            facts.push(format!("{} of work", time_words(told.active_minutes)));
         }
-        if page.way.total_minutes > 0 {
-            facts.push(format!("{} in all", time_words(page.way.total_minutes)));
+        if told.total_minutes > 0 {
+            facts.push(format!("{} in all", time_words(told.total_minutes)));
         }
         html! {
             li {

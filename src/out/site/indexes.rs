@@ -49,8 +49,8 @@ impl Site<'_> {
                         @for entry in &all {
                             tr {
                                 th scope="row" { a href={ "recipes/" (entry.slug) ".html" } { (clean(&entry.title)) } }
-                                td { (clean(&listed(&entry.main.allergens))) }
-                                td { (clean(&listed(&entry.main.allergens_unknown))) }
+                                td { (clean(&listed(&entry.told.allergens))) }
+                                td { (clean(&listed(&entry.told.allergens_unknown))) }
                             }
                         }
                     }
@@ -67,7 +67,7 @@ impl Site<'_> {
             }
             let numbers = |wanted: fn(bool, bool) -> bool| {
                 let of = all.iter().zip(&is_in).enumerate();
-                let kept = of.filter(|(_, (entry, has))| wanted(**has, entry.main.allergens_unknown.is_empty()));
+                let kept = of.filter(|(_, (entry, has))| wanted(**has, entry.told.allergens_unknown.is_empty()));
                 kept.map(|(number, _)| number).collect::<Vec<usize>>()
             };
             let (without, unknown) = (numbers(|has, known| !has && known), numbers(|has, known| !has && !known));

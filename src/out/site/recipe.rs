@@ -7,16 +7,16 @@ use crate::measure::show::Units;
 use crate::model::published::Picture;
 use crate::out::reader::{data, html as reader};
 use crate::out::report::clean;
-use crate::text::source::Span;
+use crate::text::source::{SourceId, Span};
 use maud::{Markup, html};
 use serde_json::Value;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 /// The units in which pages are written, and what they are called.
 pub const UNITS: [(Units, &str); 2] = [(Units::Metric, "grams, °C"), (Units::Us, "ounces, °F")];
 
 /// Pictures as files, seen from a folder of the site.
-struct Linked<'a>(&'a HashMap<Span, PictureFile>);
+struct Linked<'a>(&'a BTreeMap<Span, PictureFile>);
 
 impl reader::Pictures for Linked<'_> {
     fn shown(&self, picture: &Picture) -> Option<(String, u32, u32)> {
@@ -46,6 +46,31 @@ impl Which<'_> {
 }
 
 impl Site<'_> {
+    /// Everything that stands on the pages of a recipe, and on its card, and does not come from the recipe itself, which `files` make
+    /// up: two runs that see the same here and read the same files write the same pages.
+    pub fn around(&self, number: usize, entry: &Entry, files: &[SourceId], mut see: impl FnMut(&str)) {
+        let book = self.book;
+        let pictures = files.iter().enumerate().flat_map(|(at, file)| {
+            let of = |start| Span { source: *file, start, end: start };
+            let named = self.pictures.whole.range(of(0)..=of(u32::MAX));
+            named.map(move |(place, picture)| (at, place.start, picture))
+        });
+        let (before, behind) = self.neighbours(number);
+        let called = |entry: &Entry| (entry.slug.clone(), entry.title.clone());
+        let variants = entry.variants.iter().map(|one| (&one.stem, &one.size, &one.way));
+        see(&format!("{:?}", (&book.title, &book.by, &book.address, self.cards, self.has_changes())));
+        see(&format!("{:?}", (called(entry), before.map(called), behind.map(called))));
+        see(&format!("{:?}", variants.collect::<Vec<_>>()));
+        see(&format!("{:?}", self.changes.as_ref().map(|all| all.get(number))));
+        see(&format!("{:?}", pictures.collect::<Vec<_>>()));
+    }
+
+    /// The recipes before and behind one.
+    fn neighbours(&self, number: usize) -> (Option<&Entry>, Option<&Entry>) {
+        let at = |number: Option<usize>| number.and_then(|number| self.book.entries().nth(number));
+        (at(number.checked_sub(1)), at(Some(number + 1)))
+    }
+
     /// A page of a recipe. Other ways have pages of their own, to which it leads.
     pub fn recipe(&self, which: Which<'_>, mut page: ReaderPage) -> String {
         page.others.clear();
@@ -97,8 +122,7 @@ impl Site<'_> {
 
     /// Files that belong to it, when it changed, and the recipes before and behind it.
     fn below(&self, number: usize, entry: &Entry, dates: Option<&Dates>) -> Markup {
-        let at = |number: Option<usize>| number.and_then(|number| self.book.entries().nth(number));
-        let (before, behind) = (at(number.checked_sub(1)), at(Some(number + 1)));
+        let (before, behind) = self.neighbours(number);
         html! {
             nav aria-label="This recipe" {
                 ul {

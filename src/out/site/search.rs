@@ -61,7 +61,7 @@ impl Site<'_> {
                     w: words(entry),
                     i,
                     a,
-                    u: u8::from(!entry.main.allergens_unknown.is_empty()),
+                    u: u8::from(!entry.told.allergens_unknown.is_empty()),
                 })
                 .collect(),
         };
@@ -84,10 +84,10 @@ fn numbers(index: &[Indexed], book: &crate::figures::book::Book) -> Vec<Vec<usiz
 
 /// Where it is filed, who wrote it, and the longer words of its story, each once.
 fn words(entry: &crate::figures::book::Entry) -> String {
-    let page = &entry.main;
-    let mut all: Vec<String> = page.filed_under.iter().map(|words| words.to_lowercase()).collect();
-    all.extend(page.by.as_ref().map(|by| by.to_lowercase()));
-    let story: String = page.story.iter().map(|one| one.plain().to_lowercase() + " ").collect();
+    let told = &entry.told;
+    let mut all: Vec<String> = told.filed_under.iter().map(|words| words.to_lowercase()).collect();
+    all.extend(told.by.as_ref().map(|by| by.to_lowercase()));
+    let story: String = told.story.iter().map(|one| one.to_lowercase() + " ").collect();
     let mut seen = BTreeSet::new();
     let long = story.split(|c: char| !c.is_alphanumeric()).filter(|word| word.chars().count() > 3);
     all.extend(long.filter(|word| seen.insert(word.to_owned())).take(MOST_WORDS).map(str::to_owned));

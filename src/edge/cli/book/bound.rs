@@ -1,11 +1,14 @@
 //! A book in one file: a booklet to print, or an EPUB.
 
-use super::read::ReadBook;
+use super::read::{Known, ReadBook};
 use crate::edge::cli::deliver::{self, tell_missing};
 use crate::edge::cli::output::Output;
 use crate::edge::cli::pictures;
 use crate::edge::cli::printing::{PaperWanted, printed};
-use crate::edge::cli::stop::Ended;
+use crate::edge::cli::stop::{Ended, Stop};
+use crate::figures::book::Book;
+use crate::figures::reader::ReaderPage;
+use crate::measure::show::Units;
 use crate::model::published::Picture;
 use crate::out;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
@@ -57,25 +60,33 @@ impl Binding {
 
 /// Writes a booklet.
 pub(super) fn booklet(read: &ReadBook, binding: &Binding, path: &Path, output: &mut Output) -> Ended {
+    let (book, pages) = worked_out(read, output)?;
     let sheet = binding.sheet()?;
-    let pictures = pictures_of(read)?;
-    let pdf = out::pdf::render_book(&read.book, &pictures, &sheet)?;
+    let pictures = pictures_of(read, &pages)?;
+    let pdf = out::pdf::render_book(&book, &pages, &pictures, &sheet)?;
     tell_missing(&pdf, output);
     deliver::into(path, &pdf.bytes)
 }
 
 /// Writes an EPUB.
-pub(super) fn epub(read: &ReadBook, binding: &Binding, path: &Path) -> Ended {
+pub(super) fn epub(read: &ReadBook, binding: &Binding, path: &Path, output: &Output) -> Ended {
+    let (book, pages) = worked_out(read, output)?;
     let date = printed(binding.date.as_deref())?;
-    let pictures = pictures_of(read)?;
-    let bytes = out::epub::render(&read.book, &pictures, &date)?;
+    let pictures = pictures_of(read, &pages)?;
+    let bytes = out::epub::render(&book, &pages, &pictures, &date)?;
     deliver::into(path, &bytes)
 }
 
-/// The pictures of its recipes, of which there must be one.
-fn pictures_of(read: &ReadBook) -> Result<Vec<(Picture, Shrunk)>, String> {
-    if read.book.entries().next().is_none() {
-        return Err("no recipe stands in this book; name one with `page \"buns.miche\"`".to_owned());
+/// The book and the main pages of its recipes, of which there must be one.
+fn worked_out(read: &ReadBook, output: &Output) -> Result<(Book, Vec<ReaderPage>), Stop> {
+    read.check(&Known::default(), output)?;
+    if read.model.pages().next().is_none() {
+        return Err("no recipe stands in this book; name one with `page \"buns.miche\"`".into());
     }
-    pictures::read(&read.project, read.book.entries().map(|entry| &entry.main), WIDE)
+    read.bound(Units::Metric)
+}
+
+/// The pictures of these pages.
+fn pictures_of(read: &ReadBook, pages: &[ReaderPage]) -> Result<Vec<(Picture, Shrunk)>, String> {
+    pictures::read(&read.project, pages, WIDE)
 }

@@ -1,13 +1,14 @@
-//! A book as it is read: from a book file, or of all recipes of a folder.
+//! A book as it is read and checked: from a book file, or of all recipes of a folder.
 
-use crate::check::{check_files, stops};
+use crate::check::{check_but, stops};
 use crate::edge::cli::Outcome;
 use crate::edge::cli::batches::show;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::Stop;
 use crate::edge::loader::{Loader, find_files, must_be_there};
-use crate::figures::book::Book;
 use crate::figures::book::slug::in_order;
+use crate::figures::book::{self as figures, Book};
+use crate::figures::reader::ReaderPage;
 use crate::language::syntax::{Content, FileKind};
 use crate::measure::show::Units;
 use crate::model::book::{self, Chapter};
@@ -15,22 +16,34 @@ use crate::model::project::Project;
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
-/// A book, its recipes checked and worked out.
+/// A book with its recipes.
 pub(super) struct ReadBook {
     /// All its files.
     pub(super) project: Project,
-    /// What is made of it.
-    pub(super) book: Book,
+    /// What it holds.
+    pub(super) model: book::Book,
+    /// The book's own file; `None` for a folder without one.
+    source: Option<SourceId>,
+}
+
+/// What is known of recipes before they are checked.
+#[derive(Debug, Default)]
+pub(super) struct Known {
+    /// How many warnings a recipe has that neither has an error nor uses what has one.
+    pub(super) warnings: HashMap<SourceId, usize>,
+    /// Those recipes, and all that they use.
+    pub(super) sound: HashSet<SourceId>,
 }
 
 impl ReadBook {
     /// Reads a book file, or a folder.
     ///
     /// # Errors
-    /// When it cannot be read, or a file of it has errors, which were told.
-    pub(super) fn of(path: &Path, units: Units, output: &Output) -> Result<ReadBook, Stop> {
+    /// When it cannot be read.
+    pub(super) fn of(path: &Path) -> Result<ReadBook, Stop> {
         if path != Path::new("-") {
             must_be_there(path)?;
         }
@@ -42,17 +55,22 @@ impl ReadBook {
             Some(source) => resolve::book::book(&project, source, &mut Vec::new()).unwrap_or_default(),
             None => alphabetical(&project, path, &recipes),
         };
-        check(&project, source, &model, output)?;
-        let book = Book::of(&project, &model, units)
-            .map_err(|impossible| Stop::from(format!("{}: {}", impossible.title, impossible.why)))?;
-        Ok(ReadBook { project, book })
+        Ok(ReadBook { project, model, source })
     }
 
     /// The files of its recipes, in the order of the book, without links.
     pub(super) fn files(&self) -> Vec<PathBuf> {
         let name = |source: SourceId| self.project.sources.get(source).map_or("", |source| &source.name);
         let real = |name: &str| std::fs::canonicalize(name).unwrap_or_else(|_| PathBuf::from(name));
-        self.book.entries().map(|entry| real(name(entry.source))).collect()
+        self.model.pages().map(|page| real(name(page.recipe))).collect()
+    }
+
+    /// The book worked out, with the main page of each recipe.
+    ///
+    /// # Errors
+    /// When one of them cannot be made in a size that was asked for.
+    pub(super) fn bound(&self, units: Units) -> Result<(Book, Vec<ReaderPage>), Stop> {
+        Book::of(&self.project, &self.model, units).map_err(cannot)
     }
 }
 
@@ -125,22 +143,40 @@ fn alphabetical(project: &Project, folder: &Path, recipes: &[SourceId]) -> book:
     book::Book { title, chapters: vec![Chapter { pages, ..Chapter::default() }], ..book::Book::default() }
 }
 
-/// Tells what is wrong; errors end the run. Of warnings only those of the book itself are told: what its recipes have is counted.
-fn check(project: &Project, source: Option<SourceId>, model: &book::Book, output: &Output) -> Result<(), Stop> {
-    let mut sources: Vec<SourceId> = source.into_iter().collect();
-    sources.extend(model.pages().map(|page| page.recipe));
-    sources.sort_unstable();
-    sources.dedup();
-    let found: Vec<Diagnostic> = check_files(project, &sources).into_iter().flatten().collect();
-    let own = |problem: &&Diagnostic| Some(problem.span.source) == source && problem.severity == Severity::Warning;
-    show(project, found.iter().filter(|problem| stops(problem) || own(problem)), output);
-    if found.iter().any(stops) {
-        return Err(Outcome::Errors.into());
+/// What is said of a recipe that cannot be made.
+pub(super) fn cannot(impossible: figures::Impossible) -> Stop {
+    Stop::from(format!("{}: {}", impossible.title, impossible.why))
+}
+
+impl ReadBook {
+    /// Tells what is wrong; errors end the run. Of warnings only those of the book itself are told: what its recipes have is counted.
+    /// Gives, for each recipe that was looked at and neither has an error nor uses what has one, how many warnings it has.
+    ///
+    /// # Errors
+    /// When a file has errors, which were told.
+    pub(super) fn check(&self, known: &Known, output: &Output) -> Result<Vec<(SourceId, usize)>, Stop> {
+        let ReadBook { project, model, source } = self;
+        let mut sources: Vec<SourceId> = source.iter().copied().collect();
+        sources.extend(model.pages().map(|page| page.recipe).filter(|recipe| !known.warnings.contains_key(recipe)));
+        sources.sort_unstable();
+        sources.dedup();
+        let sound: HashSet<SourceId> = known.sound.iter().filter(|file| !sources.contains(file)).copied().collect();
+        let checked = check_but(project, &sources, &sound);
+        let found = || checked.problems.iter().flatten();
+        let is_warning = |problem: &Diagnostic| problem.severity == Severity::Warning;
+        let own = |problem: &Diagnostic| Some(problem.span.source) == *source && is_warning(problem);
+        show(project, found().filter(|problem| stops(problem) || own(problem)), output);
+        if found().any(stops) {
+            return Err(Outcome::Errors.into());
+        }
+        let others = |problems: &[Diagnostic]| problems.iter().filter(|one| is_warning(one) && !own(one)).count();
+        let of_known: usize = known.warnings.values().sum();
+        let total = of_known + checked.problems.iter().map(|problems| others(problems)).sum::<usize>();
+        if total > 0 {
+            let said = if total == 1 { "1 warning".to_owned() } else { format!("{total} warnings") };
+            output.complain(&format!("{said} in the recipes of this book; `miche check` tells them"));
+        }
+        let of_files = sources.into_iter().zip(&checked.problems).zip(checked.sound);
+        Ok(of_files.filter(|(_, sound)| *sound).map(|((file, problems), _)| (file, others(problems))).collect())
     }
-    let others = found.iter().filter(|problem| problem.severity == Severity::Warning && !own(problem)).count();
-    if others > 0 {
-        let said = if others == 1 { "1 warning".to_owned() } else { format!("{others} warnings") };
-        output.complain(&format!("{said} in the recipes of this book; `miche check` tells them"));
-    }
-    Ok(())
 }

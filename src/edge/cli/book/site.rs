@@ -1,15 +1,18 @@
 //! `miche book BOOK -o FOLDER`: writes a static site, whole or not at all.
 
 use super::dates;
-use super::read::ReadBook;
+use super::kept::Shelf;
+use super::read::{ReadBook, cannot};
 use crate::edge::cli::Outcome;
 use crate::edge::cli::busy::Busy;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::{Ended, Stop};
-use crate::edge::loader::{NewFolder, read_picture};
-use crate::figures::book::{self, Entry};
+use crate::edge::loader::{Digest, Kept, NewFolder, read_picture};
+use crate::figures::book::{self, Book, Entry};
 use crate::figures::card;
+use crate::figures::reader::ReaderPage;
 use crate::measure::show::Units;
+use crate::model::book::Page;
 use crate::model::published::{PictureFile as PictureSource, PictureKind};
 use crate::out::sheet::{By, Paper, Sheet};
 use crate::out::shrink::shrink;
@@ -32,16 +35,21 @@ const HEAD: u64 = 64 * 1024;
 /// With more recipes than this, batch cards are written only when they are asked for: setting one takes as long as thirty pages.
 const CARDS_UP_TO: usize = 200;
 
-pub(super) fn write(read: &ReadBook, target: &Path, cards: bool, output: &mut Output) -> Ended {
+/// Writes the site. Recipes of which earlier runs have kept everything, and whose pages are there, are not worked out again.
+pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, output: &mut Output) -> Ended {
+    let shelf = Shelf::of(read, kept);
+    shelf.keep_checked(&read.check(&shelf.known(), output)?);
+    let (entries, main_pages) = entries(read, &shelf)?;
+    let book = Book::bound(&read.model, entries);
     let busy = Busy::with(format!("writing {}", target.display()));
     let told = |why: String| Stop::from(format!("{}: {why}", target.display()));
     let folder = NewFolder::in_place_of(target).map_err(told)?;
-    let entries: Vec<&Entry> = read.book.entries().collect();
+    let entries: Vec<&Entry> = book.entries().collect();
     let has_cards = cards || entries.len() <= CARDS_UP_TO;
     let changes = dates::of(read);
     let in_git = changes.is_some();
-    let pictures = pictures(read, &folder)?;
-    let site = Site::of(&read.book, pictures, changes, has_cards);
+    let pictures = pictures(read, &book, &folder)?;
+    let site = Site::of(&book, pictures, changes, has_cards);
     for (name, bytes) in Site::assets() {
         folder.put(name, &bytes).map_err(told)?;
     }
@@ -56,10 +64,12 @@ pub(super) fn write(read: &ReadBook, target: &Path, cards: bool, output: &mut Ou
     if let Some(list) = site.sitemap() {
         folder.put("sitemap.txt", list.as_bytes()).map_err(told)?;
     }
+    let recipes = Recipes { read, shelf: &shelf, site: &site, entries: &entries, folder: &folder };
     let written: Vec<Result<(), String>> =
-        entries.par_iter().enumerate().map(|(number, entry)| recipe(read, &site, &folder, (number, entry))).collect();
+        main_pages.into_par_iter().enumerate().map(|(number, pages)| recipes.write(number, pages)).collect();
     written.into_iter().collect::<Result<Vec<()>, String>>().map_err(told)?;
     let filled = folder.finish().map_err(told)?;
+    shelf.close();
     drop(busy);
     if !in_git {
         output.complain(
@@ -81,31 +91,91 @@ pub(super) fn write(read: &ReadBook, target: &Path, cards: bool, output: &mut Ou
     Ok(Outcome::Fine)
 }
 
-/// All pages of a recipe, its source and its card.
-fn recipe(
-    read: &ReadBook,
-    site: &Site<'_>,
-    folder: &NewFolder,
-    (number, entry): (usize, &Entry),
-) -> Result<(), String> {
-    let cannot = |why: book::Impossible| format!("{}: {}", why.title, why.why);
-    for (at, variant) in entry.variants.iter().enumerate() {
-        for (units, _) in UNITS {
-            let which = Which { number, entry, variant, units };
-            let page = match units {
-                Units::Metric if at == 0 => entry.main.clone(),
-                _ => book::page(&read.project, entry, variant, units).map_err(cannot)?,
-            };
-            folder.put(&which.file(), site.recipe(which, page).as_bytes())?;
+/// The entries of a book in their order, and the main page of each in all units, where it was not known.
+fn entries(read: &ReadBook, shelf: &Shelf<'_>) -> Result<(Vec<Entry>, Vec<Vec<ReaderPage>>), Stop> {
+    let pages: Vec<(usize, &Page)> = shelf.pages().collect();
+    let one = |(number, page): &(usize, &Page)| {
+        if let Some(known) = shelf.entry(*number) {
+            return Ok((known, Vec::new()));
         }
+        let (entry, main) = book::entry(&read.project, page, &UNITS.map(|(units, _)| units))?;
+        shelf.keep_entry(*number, &entry);
+        Ok((entry, main))
+    };
+    let worked: Vec<Result<_, book::Impossible>> = pages.par_iter().map(one).collect();
+    Ok(worked.into_iter().collect::<Result<Vec<_>, _>>().map_err(cannot)?.into_iter().unzip())
+}
+
+/// The recipes of a site while their files are written.
+struct Recipes<'a> {
+    read: &'a ReadBook,
+    shelf: &'a Shelf<'a>,
+    site: &'a Site<'a>,
+    entries: &'a [&'a Entry],
+    folder: &'a NewFolder,
+}
+
+impl Recipes<'_> {
+    /// All pages of a recipe, its source and its card; those of the main page in all units may be worked out already.
+    fn write(&self, number: usize, main: Vec<ReaderPage>) -> Result<(), String> {
+        let Some(entry) = self.entries.get(number).copied() else { return Ok(()) };
+        let source = self.read.project.sources.get(entry.source).map_or("", |source| &source.text);
+        self.folder.put(&format!("sources/{}.txt", entry.slug), source.as_bytes())?;
+        let (names, key) = (self.names(number, entry), self.key(number, entry));
+        if let Some(known) = self.shelf.files(key).filter(|known| known.len() == names.len()) {
+            let holds = |digest: [u8; 32]| move |bytes: &[u8]| Digest::of(bytes) == Digest::from_bytes(digest);
+            let files: Vec<(String, _)> = names.iter().cloned().zip(known.into_iter().map(holds)).collect();
+            if self.folder.keep_all(&files) {
+                return Ok(());
+            }
+        }
+        let all = self.made(number, entry, main)?;
+        for (name, bytes) in names.iter().zip(&all) {
+            self.folder.put(name, bytes)?;
+        }
+        self.shelf.keep_files(key, &all.iter().map(|bytes| Digest::of(bytes)).collect::<Vec<Digest>>());
+        Ok(())
     }
-    let source = read.project.sources.get(entry.source).map_or("", |source| &source.text);
-    folder.put(&format!("sources/{}.txt", entry.slug), source.as_bytes())?;
-    if site.cards {
-        let dates = site.changes.as_ref().and_then(|all| all.get(number));
-        folder.put(&format!("cards/{}.pdf", entry.slug), &card_of(read, entry, dates)?)?;
+
+    /// The files of a recipe but for its source: its pages, and its card where there are cards.
+    fn names(&self, number: usize, entry: &Entry) -> Vec<String> {
+        let pages = entry
+            .variants
+            .iter()
+            .flat_map(|variant| UNITS.map(|(units, _)| Which { number, entry, variant, units }.file()));
+        pages.chain(self.site.cards.then(|| format!("cards/{}.pdf", entry.slug))).collect()
     }
-    Ok(())
+
+    /// What these files are made of.
+    fn key(&self, number: usize, entry: &Entry) -> Digest {
+        let mut key = self.shelf.key_of_files(number);
+        self.site.around(number, entry, self.shelf.files_of(number), |value| {
+            key.put(value.as_bytes());
+        });
+        key.digest()
+    }
+
+    /// What they hold.
+    fn made(&self, number: usize, entry: &Entry, main: Vec<ReaderPage>) -> Result<Vec<Vec<u8>>, String> {
+        let cannot = |why: book::Impossible| format!("{}: {}", why.title, why.why);
+        let all_units = UNITS.map(|(units, _)| units);
+        let mut main = Some(main).filter(|main| main.len() == all_units.len());
+        let mut all = Vec::new();
+        for variant in &entry.variants {
+            let pages = match main.take() {
+                Some(main) => main,
+                None => book::pages(&self.read.project, entry, variant, &all_units).map_err(cannot)?,
+            };
+            for (page, units) in pages.into_iter().zip(all_units) {
+                all.push(self.site.recipe(Which { number, entry, variant, units }, page).into_bytes());
+            }
+        }
+        if self.site.cards {
+            let dates = self.site.changes.as_ref().and_then(|all| all.get(number));
+            all.push(card_of(self.read, entry, dates)?);
+        }
+        Ok(all)
+    }
 }
 
 /// The batch card of the main page. Its foot has the date of the last change, so that the same recipe gives the same bytes.
@@ -137,11 +207,11 @@ struct Shown<'r> {
 }
 
 /// The pictures of the book, each made as small as it is shown. One that the old site has already is not made again.
-fn pictures(read: &ReadBook, folder: &NewFolder) -> Result<Files, Stop> {
+fn pictures(read: &ReadBook, book: &Book, folder: &NewFolder) -> Result<Files, Stop> {
     let mut wanted: BTreeMap<&Path, Shown<'_>> = BTreeMap::new();
-    for entry in read.book.entries() {
-        let cover = entry.main.pictures.first().map(|cover| cover.span);
-        for picture in entry.main.all_pictures() {
+    for entry in book.entries() {
+        let cover = entry.told.cover.as_ref().map(|cover| cover.span);
+        for picture in &entry.told.pictures {
             // One that cannot be shown was an error of the recipe, and no page is made of those.
             let Some(file) = read.project.picture(picture.span) else { continue };
             let new = || Shown { file, path: &picture.path, places: Vec::new(), covers: Vec::new() };

@@ -29,7 +29,7 @@ pub(super) fn fill(
         given.pieces = Some(ask("How many pieces?", "2", output, |text| whole("", text).map(drop))?);
     }
     if given.noun.is_none() {
-        given.noun = Some(ask("What are they?", "loaves", output, |text| plain_name("", text).map(drop))?);
+        given.noun = Some(ask("What are they?", &given.usual_noun(), output, |text| plain_name("", text).map(drop))?);
     }
     if given.flour.is_none() && given.each.is_none() {
         let pieces = given.pieces.as_deref().and_then(|text| whole("", text).ok()).unwrap_or(Number::ONE);

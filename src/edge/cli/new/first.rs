@@ -6,6 +6,7 @@ use super::{Arguments, Mixing};
 use crate::edge::cli::scaling::{mass, number};
 use crate::language::syntax::Key;
 use crate::language::tidy::tidy;
+use crate::measure::noun;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -52,11 +53,20 @@ impl Given {
         }
     }
 
+    fn noun_by_name(&self) -> Option<String> {
+        self.name.as_deref().and_then(noun::made_by)
+    }
+
+    /// What is made, if nobody says otherwise: what the name says, else loaves.
+    pub(super) fn usual_noun(&self) -> String {
+        self.noun_by_name().unwrap_or_else(|| "loaves".to_owned())
+    }
+
     /// What was not said and so is as usual, by the options that say it.
     pub(super) fn missing(&self) -> Vec<&'static str> {
         let all = [
             ("--pieces", self.pieces.is_some()),
-            ("--noun", self.noun.is_some()),
+            ("--noun", self.noun.is_some() || self.noun_by_name().is_some()),
             ("--flour or --each", self.flour.is_some() || self.each.is_some()),
             ("--flour-name", self.flour_name.is_some()),
             ("--water", self.water.is_some()),
@@ -75,7 +85,7 @@ impl Given {
         let name = self.name.clone().ok_or(NO_NAME)?;
         let name = plain_name("the name", &name)?;
         let pieces = whole("--pieces", self.pieces.as_deref().unwrap_or("2"))?;
-        let noun = plain_name("--noun", self.noun.as_deref().unwrap_or("loaves"))?;
+        let noun = plain_name("--noun", self.noun.as_deref().unwrap_or(&self.usual_noun()))?;
         let flour_name = plain_name("--flour-name", self.flour_name.as_deref().unwrap_or("strong white flour"))?;
         let mut shares = Vec::new();
         for (what, name, said, usual) in [

@@ -19,7 +19,7 @@ pub(super) fn is_said(book: &Book) -> bool {
 }
 
 fn has_unknown(book: &Book) -> bool {
-    book.entries().any(|entry| !entry.main.allergens_unknown.is_empty())
+    book.entries().any(|entry| !entry.told.allergens_unknown.is_empty())
 }
 
 /// Where the columns stand.
@@ -111,7 +111,7 @@ fn row(
     let digits = press.tagged(&digits, setting, node, Role::Cell);
     frame.place(digits, grid.names, em * 0.25);
     let contains = book.allergens.iter().map(|one| if one.entries.contains(&at) { "•" } else { " " });
-    let unknown = has_unknown(book).then_some(if entry.main.allergens_unknown.is_empty() { " " } else { "?" });
+    let unknown = has_unknown(book).then_some(if entry.told.allergens_unknown.is_empty() { " " } else { "?" });
     for (number, mark) in contains.chain(unknown).enumerate() {
         let words = [Words::new(mark, em * 1.1).bold()];
         let wide = paragraph::width(press.faces, &words);

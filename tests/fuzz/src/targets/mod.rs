@@ -2,10 +2,12 @@
 
 pub mod aims;
 pub mod bakes;
+pub mod book;
 pub mod cards;
 pub mod day;
 pub mod editor;
 pub mod formula;
 pub mod larder;
 pub mod parse;
+pub mod published;
 pub mod tidy;
