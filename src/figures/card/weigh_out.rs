@@ -49,16 +49,7 @@ impl Maker<'_> {
             let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
-        let mut preferments = self.columns(id, part, mix, bowl)?;
-        // What stands on the scale is one load, and never all of them.
-        if let Some(load) = &one_load {
-            for (at, line) in lines.iter_mut().enumerate() {
-                line.running = load.running.get(at).cloned().unwrap_or_default();
-            }
-            for column in &mut preferments {
-                column.running = load.of_preferment(column.id).1;
-            }
-        }
+        let preferments = self.columns(id, part, mix, bowl)?;
         let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
         let total = solved.goes_in;
         // Dust in a slab of butter has no hydration to speak of.
