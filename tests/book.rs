@@ -94,7 +94,12 @@ fn folder() -> TempDir {
 fn run(folder: &Path, arguments: &[&str]) -> Output {
     // What is kept in tests stays in tests.
     let mut command = Command::new(env!("CARGO_BIN_EXE_miche"));
-    command.current_dir(folder).env("XDG_CACHE_HOME", folder.join("cache")).args(arguments).output().expect("it runs")
+    command
+        .current_dir(folder)
+        .env("XDG_CACHE_HOME", concat!(env!("CARGO_TARGET_TMPDIR"), "/cache"))
+        .args(arguments)
+        .output()
+        .expect("it runs")
 }
 
 fn said(output: &Output) -> String {

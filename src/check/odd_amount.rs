@@ -5,7 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{cooks, has_word, words_of};
+use crate::model::cooking::{cooks, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers};
 use crate::text::source::Span;
 use crate::measure::show;
@@ -83,7 +83,7 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
 fn is_trimmed(part: &Part) -> bool {
     let words = ["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"];
     part.steps.is_empty() && part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)))
-        || part.steps.iter().any(|step| has_word(words_of(step), &words) || words_of(step).contains("roll out"))
+        || part.steps.iter().any(|step| says(step, &words) || words_of(step).contains("roll out"))
 }
 
 /// From so many grams on a piece keeps its middle moist.

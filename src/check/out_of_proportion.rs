@@ -60,8 +60,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let seasoned = has_word(part.name.key.as_str(), SEASONED) || has_word(subject.recipe.name.key.as_str(), SEASONED);
-        let seasoned = seasoned || is_dough(part, solved);
+        let names = [&part.name, &subject.recipe.name];
+        let seasoned = is_dough(part, solved) || names.iter().any(|name| has_word(name.key.as_str(), SEASONED));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
@@ -131,10 +131,10 @@ fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share:
         Kind::Fat | Kind::Sugar | Kind::Nut => mille(1),
         _ => return None,
     };
-    let pinch = has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
+    let pinch = || has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
     // A preferment may take the rest of it, and a seed is small.
     let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
-    if count < 3 || share >= low || pinch || shared {
+    if count < 3 || share >= low || shared || pinch() {
         return None;
     }
     Some(unusual(line, mass, share, total, "only "))
