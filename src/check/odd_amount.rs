@@ -5,7 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{cooks, says, words_of};
+use crate::model::cooking::{cooks, has_word, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers};
 use crate::text::source::Span;
 use crate::measure::show;

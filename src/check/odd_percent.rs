@@ -8,7 +8,7 @@ use super::dough::{massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::cooking::{has_word, words_of};
+use crate::model::cooking::{has_word, says};
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::measure::show;
 use crate::model::step::StepKind;
@@ -243,7 +243,7 @@ const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
 
 fn is_batter(part: &Part) -> bool {
     let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle"];
-    has_word(part.name.key.as_str(), &words) || part.steps.iter().any(|step| has_word(words_of(step), &["batter", "ladle"]))
+    has_word(part.name.key.as_str(), &words) || part.steps.iter().any(|step| says(step, &["batter", "ladle"]))
 }
 
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.

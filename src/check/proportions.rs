@@ -33,7 +33,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
 fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let pulses = of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
     let wet = of(part, solved, |line| line.kind == Kind::Water)?;
-    let fried = part.steps.iter().any(|step| has_word(words_of(step), &["fry", "fried", "confit"]));
+    let fried = part.steps.iter().any(|step| says(step, &["fry", "fried", "confit"]));
     let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
     let much = wet > Mass::ZERO && !fried && fat > pulses;
     much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
