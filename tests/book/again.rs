@@ -73,6 +73,7 @@ impl Place {
             said.split(" files, ").next().map(str::to_owned)
         };
         assert_eq!(words(&again), words(&afresh), "{what}");
+        assert!(again.status.success(), "{what}: {}", said(&again));
         let site = |name: &str| if self.path(name).is_dir() { files(&self.path(name)) } else { BTreeMap::new() };
         let (again_files, afresh_files) = (site("site"), site("afresh"));
         assert_eq!(again_files.keys().collect::<Vec<_>>(), afresh_files.keys().collect::<Vec<_>>(), "{what}");
@@ -129,9 +130,9 @@ fn whatever_changes_the_site_is_as_if_it_was_written_afresh() {
     place.change(
         "book.miche",
         "chapter Bread\n",
-        "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/3\n",
+        "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/2\n",
     );
-    place.hold("a page more, and one at a third");
+    place.hold("a page more, and one at a half");
     fs::write(place.path("blue tray.png"), png(300, 200)).expect("a file");
     assert!(!place.hold("a picture").contains(" 0 of them written"));
     place.change("buns.miche", "Twelve buns on a", "Some buns on a");
