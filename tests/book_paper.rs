@@ -126,6 +126,31 @@ fn holds(bytes: &[u8], words: &[u8]) -> bool {
     bytes.windows(words.len()).any(|window| window == words)
 }
 
+/// A title, an author and a chapter that are longer than a page each: nothing is left empty before them.
+#[test]
+fn titles_longer_than_a_page_leave_no_page_empty() {
+    if !readers() {
+        return;
+    }
+    let folder = folder();
+    let long = |words: &str| format!("{words} ").repeat(300);
+    for (title, chapter) in [(long("Harbour ovens"), long("Sweet and sour")), ("h".repeat(5000), "s".repeat(5000))] {
+        let book = format!("book {title}\nby {}\nchapter {chapter}\npage \"buns.miche\"\n", long("Mara Ness"));
+        fs::write(folder.path().join("book.miche"), book).expect("a file");
+        for paper in ["a5", "index"] {
+            made(folder.path(), &["book", "book.miche", "-o", "book.pdf", "--date", DATE, "--paper", paper]);
+            let pages = pages(&folder.path().join("book.pdf"));
+            let begin = title.chars().take(5).collect::<String>();
+            assert!(words(&pages[0]).starts_with(&begin), "{paper}: the first page says {:?}", words(&pages[0]));
+            assert!(words(&pages[0]).contains("Mara Ness"), "{paper}: {:?}", words(&pages[0]));
+            assert!(words(&pages[1]).contains("Printed"), "{paper}: the back of the title says {:?}", words(&pages[1]));
+            let begin = chapter.chars().take(5).collect::<String>();
+            let opener = pages.iter().find(|page| words(page).starts_with(&format!("1 {begin}")));
+            assert!(opener.is_some_and(|page| page.contains("Breakwater buns")), "{paper}: {opener:?}");
+        }
+    }
+}
+
 #[test]
 fn a_readers_recipe_on_paper_has_its_pictures_with_their_words() {
     if !readers() {

@@ -7,7 +7,7 @@ use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
 use crate::model::larder::{Facts, MOST_WORDS};
-use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::species;
 use crate::model::step::Words;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -144,20 +144,22 @@ const TELLS: &[(&str, &[&str])] = &[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let claims = claims(recipe);
+    let is_foreign = |part: &Part| part.foreign.is_some();
+    // What stands in this file matters only beside what another brings.
     let mut own: Vec<String> = Vec::new();
-    for (_, part, _) in subject.own_parts() {
-        for line in &part.lines {
-            if let Some(facts) = line.facts() {
-                own.extend(facts.allergens.iter().map(|name| name.to_lowercase()));
-            }
-        }
+    if recipe.parts.iter().any(is_foreign) {
+        let lines = subject.own_parts().flat_map(|(_, part, _)| &part.lines);
+        let allergens = lines.filter_map(Ingredient::facts).flat_map(|facts| &facts.allergens);
+        own.extend(allergens.map(|name| name.to_lowercase()));
     }
     for (_, part, _) in subject.own_parts() {
         for line in &part.lines {
             let (found, foreign) = match &line.refers {
+                // Nobody asks what it contains where nothing is claimed.
+                Refers::Pantry(_) if claims.is_empty() => (Vec::new(), false),
                 Refers::Pantry(facts) => (facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(), false),
                 Refers::Part(other) => {
-                    let foreign = recipe.part(*other).is_some_and(|part| part.foreign.is_some());
+                    let foreign = recipe.part(*other).is_some_and(is_foreign);
                     // A part of the recipe itself is looked at line by line.
                     (if foreign { crate::model::contains::of_parts(recipe, [*other], |id, line| subject.formula.is_left_out(id, line)).known } else { Vec::new() }, foreign)
                 }

@@ -33,6 +33,7 @@ checks! {
     which_cup,
     decimal_comma,
     bare_measure,
+    bare_amount,
     impossible_number,
     leading_zero,
     missing_use,

@@ -3,7 +3,7 @@
 use super::dough::{Nearest, inside, is_bread, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, has_word, words_of};
+use crate::model::cooking::{bakes, has_word, says};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -12,6 +12,7 @@ use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::StepKind;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,7 +37,8 @@ pub(super) const CHECK: Check = Check {
 const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = Raised::in_parts(subject.recipe);
+    // Nearly every dough lists its yeast or is none, so that nobody asks.
+    let raised = LazyCell::new(|| Raised::in_parts(subject.recipe));
     let salted = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Salt));
     for (id, part, solved) in subject.whole_parts() {
         if let Some(problem) = flat_cake(subject.recipe, part, solved) {
@@ -103,11 +105,11 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     }
     let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
     let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
-    let rubs = part.steps.iter().any(|step| has_word(words_of(step), &["rub"]));
-    let scone = rubs && fat >= mille(100) && poured >= mille(450) && egg < mille(400);
-    let selfraising = part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
-    let flat = has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
-    if !(sweet_cake || scone) || selfraising || flat {
+    let rubs = || part.steps.iter().any(|step| says(step, &["rub"]));
+    let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && rubs();
+    let selfraising = || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
+    let flat = || has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
+    if !(sweet_cake || scone) || selfraising() || flat() {
         return None;
     }
     let bake = part.steps.iter().find(|step| bakes(step))?;
@@ -149,7 +151,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
-                || has_word(words_of(step), &["doubled", "risen"]))
+                || says(step, &["doubled", "risen"]))
     })
 }
 

@@ -1,7 +1,7 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, has_word, words_of};
+use crate::model::cooking::{bakes, has_word, says, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
@@ -34,11 +34,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if subject.recipe.pan.is_some() || parts.iter().any(|part| part.pan.is_some()) {
             continue;
         }
-        if !steps().any(bakes) || steps().any(says_size) {
+        if !steps().any(bakes) {
             continue;
         }
-        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| has_word(words_of(step), &["batter"]));
-        if !is_batter {
+        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| says(step, &["batter"]));
+        if !is_batter || steps().any(says_size) {
             continue;
         }
         let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };

@@ -2,7 +2,7 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{chills, has_word, is_hot, words_of};
+use crate::model::cooking::{chills, has_word, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
@@ -73,9 +73,8 @@ fn ends_by_feel(step: &Step) -> bool {
     let name = step.name.key.as_str();
     let worked = step.kind == StepKind::Hands && has_word(name, &["mix", "knead"]);
     let ripens = step.kind == StepKind::Wait && has_word(name, &["ripen"]);
-    let words = words_of(step);
-    let described = has_word(words, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
-    (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described
+    let described = || says(step, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
+    (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described()
 }
 
 /// Names of a dough's rests.
@@ -86,11 +85,11 @@ const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
 /// line was lost.
 fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
     let is = |step: &Step, names: &[&str]| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), names);
-    let silent = step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
+    let silent = || step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
     let mut below = part.steps.iter().skip_while(|other| other.span != step.span).skip(1);
-    let last = below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));
+    let mut last = || below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));
     let others = || recipe.parts().flat_map(|(_, part)| &part.steps).filter(|other| other.span != step.span);
-    is(step, PROVES) && !chills(step) && silent && last && others().any(|other| (is(other, RISES) || is(other, PROVES)) && !other.cue.is_empty())
+    is(step, PROVES) && !chills(step) && silent() && last() && others().any(|other| (is(other, RISES) || is(other, PROVES)) && !other.cue.is_empty())
 }
 
 fn wants_cue(step: &Step) -> bool {

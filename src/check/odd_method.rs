@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{cooks, has_word, words_of};
+use crate::model::cooking::{cooks, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind, Words};
@@ -75,8 +75,8 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
         let salt = step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
         let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
-        let dusts = has_word(words_of(step), &["dust"]) && salt && only;
-        dusts.then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
+        let dusts = || says(step, &["dust"]);
+        (salt && only && dusts()).then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
     })
 }
 
@@ -91,7 +91,8 @@ fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
 /// Fat rubbed into nothing but sugar, whatever else is in the part.
 fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
-        let text = step.words.iter().any(|word| matches!(word, Words::Text(text) if text.to_lowercase().starts_with("rub ")));
+        let begins = |text: &str| text.get(..4).is_some_and(|start| start.eq_ignore_ascii_case("rub "));
+        let text = step.words.iter().any(|word| matches!(word, Words::Text(text) if begins(text)));
         let (lines, open) = taken(part, step);
         let fat = lines.iter().any(|line| line.kind == Kind::Fat);
         let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Spice);
@@ -103,7 +104,7 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
 
 /// Sugar does not dissolve in oil.
 fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
-    let is_boiled = |step: &Step| cooks(step) && has_word(words_of(step), &["boil", "dissolve", "syrup"]);
+    let is_boiled = |step: &Step| cooks(step) && says(step, &["boil", "dissolve", "syrup"]);
     let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
@@ -164,14 +165,14 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let fat = |line: &Ingredient| {
         matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
     };
-    let hot = |step: &Step| has_word(words_of(step), &["sweat", "saut", "fry", "deep-fry"]);
+    let hot = |step: &Step| says(step, &["sweat", "saut", "fry", "deep-fry"]);
     // Water is let down a pan with, but nothing fries in it.
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {
         let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
         hotter && has_word(step.name.key.as_str(), &["fry", "deep-fry"])
     };
-    let in_what = |step: &Step| (hot(step) && taken(step, &sour)) || (fries(step) && taken(step, &water));
+    let in_what = |step: &Step| (taken(step, &sour) && hot(step)) || (fries(step) && taken(step, &water));
     let at = part.steps.iter().position(in_what)?;
     if part.steps.iter().take(at + 1).any(|step| taken(step, &fat)) {
         return None;

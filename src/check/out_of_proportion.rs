@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
           three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
-          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; \
+          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
           sugar, on its milk; fat that is more than \
@@ -60,8 +60,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let seasoned = has_word(part.name.key.as_str(), SEASONED) || has_word(subject.recipe.name.key.as_str(), SEASONED);
-        let seasoned = seasoned || is_dough(part, solved);
+        let names = [&part.name, &subject.recipe.name];
+        let seasoned = is_dough(part, solved) || names.iter().any(|name| has_word(name.key.as_str(), SEASONED));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
@@ -131,10 +131,10 @@ fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share:
         Kind::Fat | Kind::Sugar | Kind::Nut => mille(1),
         _ => return None,
     };
-    let pinch = has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
+    let pinch = || has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
     // A preferment may take the rest of it, and a seed is small.
     let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
-    if count < 3 || share >= low || pinch || shared {
+    if count < 3 || share >= low || shared || pinch() {
         return None;
     }
     Some(unusual(line, mass, share, total, "only "))
@@ -166,7 +166,10 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         // A bath of lye or brine, or a glaze, is made to be dipped in.
         let own = matches!(line.refers, Refers::Pantry(_));
-        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt))?;
+        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
+        if has_word(line.name.key.as_str(), &["bath", "brine", "lye"]) {
+            return None;
+        }
         if mass.times(Number::whole(5)).ok()? <= all {
             return None;
         }

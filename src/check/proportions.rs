@@ -6,7 +6,7 @@ use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{has_word, words_of};
+use crate::model::cooking::{has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::Step;
@@ -26,6 +26,17 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| of_fruit(subject, part, solved))
         .or_else(|| swims(part, solved))
         .or_else(|| custard(part, solved))
+        .or_else(|| fat_in_the_pot(part, solved))
+}
+
+/// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
+fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let pulses = of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
+    let wet = of(part, solved, |line| line.kind == Kind::Water)?;
+    let fried = part.steps.iter().any(|step| says(step, &["fry", "fried", "confit"]));
+    let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
+    let much = wet > Mass::ZERO && !fried && fat > pulses;
+    much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
 }
 
 fn of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
@@ -62,7 +73,7 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 
 /// Where fat is rubbed in, flour is the most.
 fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let rubs = part.steps.iter().any(|step| has_word(words_of(step), &["rub"]));
+    let rubs = || part.steps.iter().any(|step| says(step, &["rub"]));
     let ground = |line: &Ingredient| {
         matches!(
             line.kind,
@@ -71,7 +82,7 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     };
     let flour = of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
     let flours = of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
-    flours.filter(|_| rubs && !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))))?;
+    flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) && rubs())?;
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
             Kind::Fat | Kind::Sugar => Number::ONE,
@@ -120,7 +131,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
 
 /// Fat that is more than a third of all that a step sweats in it.
 fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let sweats = |step: &&Step| has_word(words_of(step), &["sweat"]);
+    let sweats = |step: &&Step| says(step, &["sweat"]);
     let step = part.steps.iter().find(sweats)?;
     let taken: Vec<(&Ingredient, Mass)> =
         step.lines_taken().filter_map(|at| Some((part.lines.get(at)?, solved.lines.get(at)?.mass?))).collect();

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{cooks, first_draws, has_word, Later, words_of};
+use crate::model::cooking::{cooks, first_draws, has_word, says, Later};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
@@ -80,7 +80,7 @@ fn is_eaten(recipe: &Recipe, part: &Part, raw: &str) -> bool {
     let in_pieces = matches!(recipe.makes, Some(crate::model::recipe::HeadMakes::Pieces { .. }));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
-        has_word(words_of(step), &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
+        says(step, &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
     });
     (in_pieces && served) || (raw == "egg" && !has_flour)
 }

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{has_word, words_of};
+use crate::model::cooking::{has_word, says};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
 
 const SHAPES: &[&str] = &["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"];
 /// What takes its time.
-const SLOW: &[&str] = &["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line", "lid", "crimp", "wrap", "stuff"];
+const SLOW: &[&str] = &["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"];
 
 /// Up to so many grams a piece is a roll.
 const ROLL: Mass = Mass::new(Number::whole(150));
@@ -45,7 +45,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let told = Duration::new(Number::whole(5 * 60));
         for step in &part.steps {
             let each = step.kind == StepKind::Hands && step.loads.is_by_piece();
-            let shapes = has_word(step.name.key.as_str(), SHAPES) && !has_word(words_of(step), SLOW);
+            let shapes = has_word(step.name.key.as_str(), SHAPES) && !says(step, SLOW);
             if !each || !shapes || step.time.0 <= most || step.time.1 > told {
                 continue;
             }

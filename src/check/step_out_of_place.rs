@@ -1,7 +1,7 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, words_of};
+use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
@@ -190,7 +190,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
     let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait)?;
-    let warm = |step: &Step| cooks(step) || has_word(words_of(step), WARMS);
+    let warm = |step: &Step| cooks(step) || says(step, WARMS);
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
             || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
@@ -269,7 +269,7 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
     let cuts = |step: &Step| {
-        called(step, &["cut", "stamp"]) && has_word(words_of(step), &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+        called(step, &["cut", "stamp"]) && says(step, &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
     };
     let rolls = |step: &Step| called(step, &["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
     let (at, cut) = in_place(part).find(|(_, step)| cuts(step))?;
@@ -311,7 +311,7 @@ fn pieces_baked_before_cut(part: &Part) -> Option<Diagnostic> {
         let words = words_of(step);
         step.kind == StepKind::Hands && called(step, names) && (has_word(words, &["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
     };
-    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !has_word(words_of(step), &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
+    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !says(step, &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
     if !by_piece || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names)) && !words_of(late).contains("# thick") {
         return None;
     }

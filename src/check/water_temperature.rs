@@ -149,8 +149,8 @@ fn out_of_reach(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<
     let line = liquid.and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
     let Some(line) = line else { return Ok(None) };
     let frictions = match &mix.friction {
-        Some((friction, _)) => [friction.celsius(), friction.celsius()],
-        None => [Number::ZERO, MUCH_FRICTION],
+        Some((friction, _)) => vec![friction.celsius()],
+        None => vec![Number::ZERO, MUCH_FRICTION],
     };
     let mut verdicts = Vec::new();
     let mut coldest_and_warmest = Vec::new();

@@ -22,6 +22,7 @@ use crate::solve::formula::Formula;
 use crate::solve::resolve::normal_selection;
 use jiff::civil::DateTime;
 use measure::{Beside, Kind, Measured};
+use rayon::prelude::*;
 use statistics::{FEWEST, Spread, as_rounded, spread};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -195,6 +196,9 @@ struct Placed<'a> {
     current: Option<usize>,
 }
 
+/// So many bakes are worth a thread of their own.
+const STRETCH: usize = 250;
+
 /// Works everything out; `now` is the place of the file as it is among the versions.
 pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     let mut order: Vec<&OfVersion> = bakes.iter().collect();
@@ -213,13 +217,21 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
     let mut told = Told { recipe: name(versions, now), ..Told::default() };
     let mut before: Option<usize> = None;
     let mut compared: HashMap<(usize, usize), Option<Comparison>> = HashMap::new();
-    let mut beside: HashMap<usize, Beside<'_>> = HashMap::new();
-    for Placed { of, selection, own, current } in placed {
-        let Some(own) = way(own) else { continue };
+    // Side by side, stretch by stretch: within one the same formula answers for the same sizes.
+    let beside = |stretch: &[Placed<'_>]| {
+        let mut known: HashMap<usize, Beside<'_>> = HashMap::new();
+        let of_one = |Placed { of, own, .. }: &Placed<'_>| {
+            let Way { at, recipe, formula } = way(*own)?;
+            let beside = known.entry(at).or_insert_with(|| Beside::of(recipe, formula));
+            let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
+            Some((times, beside.measured(&of.bake, times), beside.otherwise(&of.bake, times)))
+        };
+        stretch.iter().map(of_one).collect::<Vec<_>>()
+    };
+    let worked: Vec<_> = placed.par_chunks(STRETCH).flat_map_iter(beside).collect();
+    for (Placed { of, selection, own, current }, worked) in placed.into_iter().zip(worked) {
+        let (Some(own), Some((times, measured, otherwise))) = (way(own), worked) else { continue };
         let Way { recipe, formula, .. } = own;
-        let beside = beside.entry(own.at).or_insert_with(|| Beside::of(recipe, formula));
-        let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
-        let measured = beside.measured(&of.bake, times);
         let current = current.and_then(way);
         for one in &measured {
             gathered.take(one, &of.bake, own, current, &selection);
@@ -253,7 +265,7 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
             times,
             by: of.bake.by.clone(),
             changed,
-            otherwise: beside.otherwise(&of.bake, times),
+            otherwise,
             measured,
             judged: judged.collect(),
             notes: of.bake.notes.clone(),

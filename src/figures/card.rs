@@ -17,8 +17,8 @@ pub use goes_in::{GoesIn, Portion};
 pub use keeps::AheadCard;
 pub(crate) use keeps::keeps_shown;
 pub use part::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MakesCard, PartCard, PrefermentColumn,
-    SortCard, StepCard, UseCard,
+    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MadeForCard, MakesCard, PartCard,
+    PrefermentColumn, SortCard, StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
 
@@ -115,21 +115,6 @@ impl ScaledBy {
     }
 }
 
-/// Who takes how much of a batch that several recipes draw on.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct MadeForCard {
-    /// The recipe that takes it.
-    pub recipe: String,
-    /// Which part.
-    pub part: String,
-    /// How much.
-    pub mass: Mass,
-    /// As printed.
-    pub shown: Shown,
-    /// For when, where one dough is for several times.
-    pub ready_shown: Option<String>,
-}
-
 /// What a batch makes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Makes {
@@ -165,7 +150,15 @@ pub fn card(
     limit: Option<Limit>,
     units: Units,
 ) -> Result<Card, Overflow> {
-    card_by((recipe, formula), timeline::of(recipe, formula)?, factor, limit, units)
+    told_why(card_by((recipe, formula), timeline::of(recipe, formula)?, factor, limit, units)?, recipe, formula)
+}
+
+/// Where there is no timeline the card says why.
+fn told_why(mut card: Card, recipe: &Recipe, formula: &Formula) -> Result<Card, Overflow> {
+    if card.timeline.rows.is_empty() {
+        card.no_timeline = timeline::why_none(recipe, formula)?;
+    }
+    Ok(card)
 }
 
 fn card_by(
@@ -194,10 +187,9 @@ fn card_by(
         }
     }
     let texts = |kind: TextKind| texts(&recipe.texts, kind, units);
-    let no_timeline = if timeline.rows.is_empty() { timeline::why_none(recipe, formula)? } else { String::new() };
     Ok(Card {
-        no_timeline,
         title: recipe.name.to_string(),
+        no_timeline: String::new(),
         makes: maker.makes()?,
         factor,
         limit: limit.map(|limit| limit.ingredient),
@@ -229,10 +221,11 @@ fn card_by(
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
-    of_batch_by(batch, timeline::of(&batch.recipe, &batch.formula)?, units)
+    let timeline = timeline::of(&batch.recipe, &batch.formula)?;
+    told_why(of_batch_by(batch, timeline, units)?, &batch.recipe, &batch.formula)
 }
 
-/// As [`of_batch`], by the timeline of this batch, which is the same in all units.
+/// As [`of_batch`], by the timeline of this batch, which is the same in all units; where it has none it is not said why.
 ///
 /// # Errors
 /// As [`of_batch`].

@@ -317,8 +317,11 @@ fn baked_in(version: Version<'_>) -> String {
 fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let times = |version: Version<'_>| timeline::of(version.recipe, version.formula).unwrap_or_default();
     let (old, new) = (times(old), times(new));
+    // A version of which there is no plan takes no time that could be compared.
+    let is_planned = |line: &timeline::Timeline| !line.rows.is_empty() || line.hands_minutes + line.tend_minutes == 0;
+    let both = is_planned(&old) && is_planned(&new);
     [
-        Figure::minutes("from the first step to the last", old.span_minutes, new.span_minutes),
+        both.then(|| Figure::minutes("from the first step to the last", old.span_minutes, new.span_minutes)).flatten(),
         Figure::minutes("hands-on", old.hands_minutes, new.hands_minutes),
         Figure::minutes("tended", old.tend_minutes, new.tend_minutes),
     ]

@@ -3,7 +3,8 @@
 use crate::language::evaluate::evaluate;
 use crate::language::parse::begins_bake;
 use crate::language::syntax::{
-    BakeClause, CameTo as WrittenCameTo, Content, HeatOf, LogLine, Name, Quantity, RanClause, RanTime, Tree, Verdict,
+    BakeClause, CameTo as WrittenCameTo, Content, HeatOf, Line, LogLine, Name, Quantity, RanClause, RanTime, Tree,
+    Verdict,
 };
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
@@ -11,6 +12,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Date, DateTime, Time};
+use rayon::prelude::*;
 
 /// A log.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -201,6 +203,28 @@ impl Bake {
         self.heat.iter().rev().find(|(known, _)| *known == of).map(|(_, at)| *at)
     }
 
+    /// Takes the lines below the one that begins it.
+    fn take_all(&mut self, lines: &[Line], text: &str) {
+        for line in lines {
+            match &line.content {
+                Content::Logged(line) => self.take(line),
+                // A longer note goes on below it.
+                Content::Prose(pieces) => {
+                    let Some(note) = self.notes.last_mut() else { continue };
+                    for piece in pieces {
+                        if let crate::language::syntax::Piece::Text(words) = piece {
+                            note.push(' ');
+                            note.push_str(words);
+                        }
+                    }
+                }
+                // What stands below a bake that cannot be read belongs to no other.
+                Content::Stray if begins_bake(text.get(line.said.range()).unwrap_or("")) => break,
+                _ => {}
+            }
+        }
+    }
+
     fn take(&mut self, line: &LogLine) {
         match line {
             LogLine::Of(_) | LogLine::Bake { .. } => {}
@@ -236,46 +260,42 @@ impl Bake {
     }
 }
 
+/// So many bakes are worth a thread of their own.
+const STRETCH: usize = 100;
+
 impl Log {
-    /// The log that a tree of its kind holds, which was read from `text`; lines that could not be read are left out.
+    /// The log that a tree of its kind holds, which was read from `text`; lines that could not be read are left out. The bakes of a
+    /// long log are read side by side: none has anything of another.
     pub fn of(tree: &Tree, text: &str) -> Log {
-        let mut log = Log::default();
-        // What stands below a bake that cannot be read belongs to no other.
-        let mut is_lost = false;
-        for line in &tree.lines {
-            match &line.content {
-                Content::Logged(line) => match &**line {
-                    LogLine::Of(path) => log.of = log.of.take().or_else(|| Some(path.clone())),
-                    LogLine::Bake { date, time, clauses } => {
-                        is_lost = false;
-                        let mut bake = Bake::new(*date, time.map(of_the_day));
-                        clauses.iter().for_each(|clause| bake_clause(&mut bake, clause));
-                        log.bakes.push(bake);
-                    }
-                    other if !is_lost => {
-                        if let Some(bake) = log.bakes.last_mut() {
-                            bake.take(other);
-                        }
-                    }
-                    _ => {}
-                },
-                // A longer note goes on below it.
-                Content::Prose(pieces) if !is_lost => {
-                    if let Some(note) = log.bakes.last_mut().and_then(|bake| bake.notes.last_mut()) {
-                        for piece in pieces {
-                            if let crate::language::syntax::Piece::Text(words) = piece {
-                                note.push(' ');
-                                note.push_str(words);
-                            }
-                        }
-                    }
-                }
-                Content::Stray => is_lost |= begins_bake(text.get(line.said.range()).unwrap_or("")),
-                _ => {}
-            }
-        }
-        log
+        let of = tree.lines.iter().find_map(|line| match &line.content {
+            Content::Logged(line) => match &**line {
+                LogLine::Of(path) => Some(path.clone()),
+                _ => None,
+            },
+            _ => None,
+        });
+        let is_begin =
+            |line: &Line| matches!(&line.content, Content::Logged(line) if matches!(&**line, LogLine::Bake { .. }));
+        let begins = tree.lines.iter().enumerate().filter(|(_, line)| is_begin(line));
+        let begins: Vec<usize> = begins.map(|(at, _)| at).collect();
+        let bake = |(number, begin): (usize, &usize)| {
+            let end = begins.get(number + 1).copied().unwrap_or(tree.lines.len());
+            let (first, below) = tree.lines.get(*begin..end)?.split_first()?;
+            let mut bake = bake_of(first)?;
+            bake.take_all(below, text);
+            Some(bake)
+        };
+        Log { of, bakes: begins.par_iter().with_min_len(STRETCH).enumerate().filter_map(bake).collect() }
     }
+}
+
+/// The bake that a line begins.
+fn bake_of(line: &Line) -> Option<Bake> {
+    let Content::Logged(line) = &line.content else { return None };
+    let LogLine::Bake { date, time, clauses } = &**line else { return None };
+    let mut bake = Bake::new(*date, time.map(of_the_day));
+    clauses.iter().for_each(|clause| bake_clause(&mut bake, clause));
+    Some(bake)
 }
 
 /// 24:00 is kept as the last second of a day; on a clock it is midnight.

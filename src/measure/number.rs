@@ -22,8 +22,27 @@ pub struct Number(Ratio<i128>);
 /// One operation on whole numbers, which have nothing to bring to lowest terms, and at two widths of fractions: nearly every
 /// figure of a kitchen fits the narrow one, which is several times faster.
 type Whole = fn(i64, i64) -> Option<i64>;
-type Narrow = fn(&Ratio<i64>, &Ratio<i64>) -> Option<Ratio<i64>>;
+type AtHalf = fn(&Narrow, &Narrow) -> Option<Narrow>;
 type Wide = fn(&Ratio<i128>, &Ratio<i128>) -> Option<Ratio<i128>>;
+
+/// A fraction at half the width.
+type Narrow = Ratio<i64>;
+
+/// A fraction of what is computed above and below, brought to lowest terms once; `None` where one of the two leaves half the width.
+fn lowest(above: Option<i64>, below: Option<i64>) -> Option<Narrow> {
+    // The least of all has no positive twin, which reducing needs.
+    let possible = |value: &i64| *value != i64::MIN;
+    Some(Ratio::new(above.filter(possible)?, below.filter(possible)?))
+}
+
+/// Sum or difference of two fractions, many of which have the same denominator.
+fn beside(one: &Narrow, two: &Narrow, whole: Whole) -> Option<Narrow> {
+    let ((above, below), (other_above, other_below)) = ((*one).into_raw(), (*two).into_raw());
+    if below == other_below {
+        return lowest(whole(above, other_above), Some(below));
+    }
+    lowest(whole(above.checked_mul(other_below)?, other_above.checked_mul(below)?), below.checked_mul(other_below))
+}
 
 impl Number {
     /// Nothing.
@@ -58,17 +77,20 @@ impl Number {
 
     /// Sum.
     pub fn plus(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, i64::checked_add, Ratio::checked_add, Ratio::checked_add)
+        self.combined(other, i64::checked_add, |one, two| beside(one, two, i64::checked_add), Ratio::checked_add)
     }
 
     /// Difference.
     pub fn minus(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, i64::checked_sub, Ratio::checked_sub, Ratio::checked_sub)
+        self.combined(other, i64::checked_sub, |one, two| beside(one, two, i64::checked_sub), Ratio::checked_sub)
     }
 
     /// Product.
     pub fn times(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, i64::checked_mul, Ratio::checked_mul, Ratio::checked_mul)
+        let narrow = |one: &Narrow, two: &Narrow| {
+            lowest(one.numer().checked_mul(two.numer()), one.denom().checked_mul(two.denom()))
+        };
+        self.combined(other, i64::checked_mul, narrow, Ratio::checked_mul)
     }
 
     /// Quotient; dividing by nothing counts as leaving the range.
@@ -76,12 +98,15 @@ impl Number {
         if other.is_zero() {
             return Err(Overflow);
         }
-        self.combined(other, |_, _| None, Ratio::checked_div, Ratio::checked_div)
+        let narrow = |one: &Narrow, two: &Narrow| {
+            lowest(one.numer().checked_mul(two.denom()), one.denom().checked_mul(two.numer()))
+        };
+        self.combined(other, |_, _| None, narrow, Ratio::checked_div)
     }
 
     /// The same result in each way, since all give lowest terms.
     #[inline]
-    fn combined(self, other: Number, whole: Whole, narrow: Narrow, wide: Wide) -> Result<Number, Overflow> {
+    fn combined(self, other: Number, whole: Whole, narrow: AtHalf, wide: Wide) -> Result<Number, Overflow> {
         if let (Some(one), Some(two)) = (self.narrow(), other.narrow()) {
             if *one.denom() == 1
                 && *two.denom() == 1
@@ -96,12 +121,12 @@ impl Number {
         wide(&self.0, &other.0).map(Number).ok_or(Overflow)
     }
 
-    fn widened(small: Ratio<i64>) -> Number {
+    fn widened(small: Narrow) -> Number {
         Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into()))
     }
 
     /// The same number in half the width, if it fits. `i64::MIN` has no positive twin, which reducing needs.
-    fn narrow(self) -> Option<Ratio<i64>> {
+    fn narrow(self) -> Option<Narrow> {
         let numerator = i64::try_from(*self.0.numer()).ok().filter(|numerator| *numerator != i64::MIN)?;
         let denominator = i64::try_from(*self.0.denom()).ok()?;
         Some(Ratio::new_raw(numerator, denominator))
@@ -217,7 +242,7 @@ fn trim_zeros(digits: &str) -> &str {
 
 impl Ord for Number {
     fn cmp(&self, other: &Number) -> Ordering {
-        let cross = |one: Ratio<i64>, other: Ratio<i64>| i128::from(*one.numer()) * i128::from(*other.denom());
+        let cross = |one: Narrow, other: Narrow| i128::from(*one.numer()) * i128::from(*other.denom());
         match (self.narrow(), other.narrow()) {
             (Some(one), Some(two)) => cross(one, two).cmp(&cross(two, one)),
             _ => self.0.cmp(&other.0),

@@ -7,6 +7,8 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kind::Kind;
+use crate::model::lowered::Lowered;
+pub use crate::model::lowered::has_word;
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use std::collections::HashMap;
@@ -26,6 +28,10 @@ const COOKING: Number = Number::whole(63);
 
 /// The words of a step in lower case: its name, its prose with the ingredients' names, its cue.
 pub fn words_of(step: &Step) -> &str {
+    lowered(step).text()
+}
+
+fn lowered(step: &Step) -> &Lowered {
     step.lower.or_find(|| {
         let mut text = step.name.key.as_str().to_owned();
         text.push_str(": ");
@@ -36,8 +42,13 @@ pub fn words_of(step: &Step) -> &str {
                 Words::Measure(_) => text.push('#'),
             }
         }
-        text
+        Lowered::new(text)
     })
+}
+
+/// Whether a step's words, as [`words_of`] has them, hold one that begins with one of these.
+pub fn says(step: &Step, beginnings: &[&str]) -> bool {
+    lowered(step).says(beginnings)
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
@@ -46,26 +57,6 @@ pub fn is_brine(line: &Ingredient) -> bool {
         Refers::Part(_) => has_word(line.name.key.as_str(), &["brine"]),
         Refers::Pantry(_) => line.kind == Kind::Brine,
     }
-}
-
-/// Whether a text has a word that begins with one of these.
-pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
-    // Most words begin with another letter, which is quicker to see than that they are another word.
-    let first = |text: &str| text.bytes().next().map_or(0, |byte| 1_u128 << (byte & 127));
-    let firsts = beginnings.iter().fold(0, |all, beginning| all | first(beginning));
-    let mut in_word = false;
-    for (at, c) in text.char_indices() {
-        let goes_on = c.is_alphanumeric() || c == '-';
-        if goes_on && !in_word {
-            let rest = text.get(at..).unwrap_or("");
-            let begins = |beginning: &&str| !beginning.is_empty() && rest.starts_with(*beginning);
-            if firsts & first(rest) != 0 && beginnings.iter().any(begins) {
-                return true;
-            }
-        }
-        in_word = goes_on;
-    }
-    false
 }
 
 /// Whether a step works with heat by what its head says: hot equipment, or a temperature that cooks.
@@ -232,29 +223,4 @@ pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
     let waiting = after.iter().take(cold);
     let total = Duration::sum(waiting.map(|step| step.up_to.unwrap_or(step.time.1).max(step.time.1))).ok()?;
     Some((total, last_hot + 1))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_word_is_found_where_it_begins() {
-        for (text, beginnings, is_there) in [
-            ("bake until gold", &["bak", "boil"][..], true),
-            ("unbaked", &["bak"], false),
-            ("deep-fry at 180", &["fry"], false),
-            ("deep-fry at 180", &["deep-fry"], true),
-            ("(fry)", &["fry"], true),
-            ("crème brûlée", &["br"], true),
-            ("sauté", &["saut", "é"], true),
-            ("café é", &["é"], true),
-            ("café", &["é"], false),
-            ("", &["bak"], false),
-            ("bake", &[], false),
-            ("bake", &[""], false),
-        ] {
-            assert_eq!(has_word(text, beginnings), is_there, "{text} {beginnings:?}");
-        }
-    }
 }

@@ -5,16 +5,20 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Density, Mass, Proportion};
 use crate::model::kind::Kind;
 use crate::text::source::Span;
-use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
+mod answers;
 pub mod builtin;
 mod flags;
+mod forms;
 pub mod pantry;
 mod staff;
 
+use answers::Answers;
+pub use answers::Described;
 pub use flags::Flags;
+use forms::{forms, unprepared};
 
 /// The word in a `contains` line that says that no allergen is in it.
 pub const NOTHING: &str = "nothing";
@@ -224,6 +228,8 @@ pub struct Larder {
     own: HashMap<Key, Arc<Facts>>,
     /// For each block that the program brings, what the baker's own files lay over it.
     over: HashMap<usize, Vec<Arc<Facts>>>,
+    /// What was found under names before.
+    answers: Answers,
 }
 
 /// Whether the larder that the program brings has just this name.
@@ -250,7 +256,8 @@ impl Larder {
     /// Takes in facts from a used file under all their names.
     pub fn add(&mut self, facts: Facts, names: &[Key]) {
         // Another name of the block may be the one that the larder below knows.
-        let under = names.iter().find_map(|name| self.find(name));
+        let under = names.iter().find_map(|name| self.look_up(name.as_str()));
+        self.answers = Answers::default();
         let facts = Arc::new(match under {
             Some(under) => facts.over(&under),
             None => facts,
@@ -274,14 +281,28 @@ impl Larder {
     /// files say goes before what the program brings, in whichever of these forms it was written, and a block on `butter`
     /// counts for `unsalted butter` too, since the larder below has them as one.
     pub fn find(&self, name: &Key) -> Option<Arc<Facts>> {
-        let mut name = name.as_str();
+        self.describe(name).facts
+    }
+
+    /// What is known under a name, and what kind of thing it is: as its block says; else as its name does, or the name of its block.
+    pub fn describe(&self, name: &Key) -> Described {
+        self.answers.or_find(name, || {
+            let facts = self.look_up(name.as_str());
+            let said = facts.as_ref().and_then(|facts| facts.kind);
+            let kind = said.unwrap_or_else(|| match (Kind::of_name(name.as_str()), &facts) {
+                (Kind::Other, Some(facts)) => Kind::of_name(Key::new(&facts.name).as_str()),
+                (kind, _) => kind,
+            });
+            Described { facts, kind }
+        })
+    }
+
+    fn look_up(&self, mut name: &str) -> Option<Arc<Facts>> {
         loop {
             if let Some(found) = self.as_it_stands(name) {
                 return Some(found);
             }
-            let (first, rest) = name.split_once(' ')?;
-            // The first word is how it was prepared, or of which sort it is.
-            name = (PREPARED.contains(&first) && !is_another(first, rest)).then_some(rest)?;
+            name = unprepared(name)?;
         }
     }
 
@@ -321,122 +342,10 @@ impl Larder {
     }
 }
 
-/// Words before a food's name that leave it that food: what was done to it, how warm it is, of which sort. What takes water out
-/// or puts salt in (`dried`, `salted`, `pickled`) is not among them, nor what makes a powder of it.
-const PREPARED: &[&str] = &[
-    "roasted",
-    "toasted",
-    "blanched",
-    "skinned",
-    "peeled",
-    "shelled",
-    "unsalted",
-    "chopped",
-    "sliced",
-    "diced",
-    "grated",
-    "shredded",
-    "crushed",
-    "broken",
-    "crumbled",
-    "halved",
-    "mashed",
-    "melted",
-    "softened",
-    "soft",
-    "sifted",
-    "sieved",
-    "washed",
-    "rinsed",
-    "drained",
-    "beaten",
-    "raw",
-    "ripe",
-    "cold",
-    "chilled",
-    "cool",
-    "warm",
-    "lukewarm",
-    "tepid",
-    "hot",
-    "warmed",
-    "scalded",
-    "frozen",
-    "fresh",
-    "whole",
-    "wholegrain",
-    "coarse",
-    "fine",
-    "finely",
-    "coarsely",
-    "roughly",
-    "freshly",
-    "lightly",
-    "thinly",
-    "large",
-    "medium",
-    "small",
-    "organic",
-    "free-range",
-    "good",
-    "best",
-    "local",
-    "white",
-    "red",
-    "yellow",
-    "green",
-    "black",
-    "golden",
-    "dark",
-    "light",
-    "sweet",
-    "mild",
-    "strong",
-    "smooth",
-    "crunchy",
-    "plain",
-];
-
-/// Words that make another food of a name: a sweet pepper is no ground pepper, white chocolate has milk in it, green beans are
-/// no dried ones.
-const ANOTHER: &[(&str, &[&str])] = &[
-    (
-        "pepper",
-        &[
-            "sweet", "hot", "mild", "red", "yellow", "green", "large", "small", "raw", "ripe", "whole", "roasted",
-            "sliced", "diced",
-        ],
-    ),
-    ("chocolate", &["white", "hot"]),
-    ("bean", &["green", "black", "white", "red", "yellow"]),
-    ("corn", &["sweet"]),
-];
-
-/// Whether a first word and the rest of a name are a food of their own, and not the rest of it prepared.
-fn is_another(first: &str, rest: &str) -> bool {
-    ANOTHER
-        .iter()
-        .any(|(what, words)| (rest == *what || rest.strip_suffix('s') == Some(what)) && words.contains(&first))
-}
-
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
 /// the tins` is `butter`.
 pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {
     name == asked || forms(name.as_str()).any(|form| form == asked.as_str())
-}
-
-/// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
-/// what stands before ` for `.
-fn forms(name: &str) -> impl Iterator<Item = Cow<'_, str>> {
-    let before = name.split_once(" for ").map(|(what, _)| what);
-    // Endings that are taken off, and what stands in their place.
-    let endings = [("", ""), ("ies", "y"), ("es", ""), ("s", ""), ("", "s"), ("", "es"), ("y", "ies")];
-    [Some(name), before].into_iter().flatten().flat_map(move |text| {
-        endings.into_iter().filter_map(move |(end, other)| {
-            let stem = text.strip_suffix(end)?;
-            Some(if other.is_empty() { Cow::Borrowed(stem) } else { Cow::Owned(format!("{stem}{other}")) })
-        })
-    })
 }
 
 #[cfg(test)]
@@ -478,6 +387,20 @@ mod tests {
         }
         assert_ne!(named("white chocolate"), named("chocolate"));
         assert_eq!(named("crushed pepper").as_deref(), Some("black pepper"));
+    }
+
+    /// What was asked before is answered anew when something was taken in, in the larder and in a copy of it.
+    #[test]
+    fn an_answer_is_never_stale() {
+        let asked = Key::new("quay paste");
+        let mut larder = Larder::new();
+        assert_eq!(larder.find(&asked), None);
+        let mut copy = larder.clone();
+        larder.add(priced("quay paste"), std::slice::from_ref(&asked));
+        assert!(larder.find(&asked).is_some());
+        assert_eq!(copy.find(&asked), None);
+        copy.add(Facts { kind: Some(Kind::Salt), ..priced("quay paste") }, std::slice::from_ref(&asked));
+        assert_eq!([larder.describe(&asked).kind, copy.describe(&asked).kind], [Kind::Other, Kind::Salt]);
     }
 
     #[test]

@@ -14,6 +14,7 @@ pub(crate) mod keeps;
 pub mod kind;
 pub mod kitchen;
 pub mod larder;
+pub mod lowered;
 pub mod notes;
 pub mod nutrient;
 pub(crate) mod places;

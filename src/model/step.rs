@@ -9,6 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::lowered::Lowered;
 use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
@@ -196,14 +197,20 @@ pub struct Step {
     /// The time in the head line.
     pub time_span: Span,
     /// Its name, words and cue in lower case, which a dozen checks look at.
-    pub lower: Asked<String>,
+    pub lower: Asked<Lowered>,
     /// Whether it cooks, by its head or its words.
     pub cooks: Asked<bool>,
 }
 
 /// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Asked<T>(OnceLock<T>);
+
+impl<T> Default for Asked<T> {
+    fn default() -> Asked<T> {
+        Asked(OnceLock::new())
+    }
+}
 
 impl<T> Asked<T> {
     /// What was found out, or is now.

@@ -28,6 +28,9 @@ const CONTAINER: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 
 const CSS: &str = include_str!("epub/book.css");
 
+/// What a picture is that stands for the book where it lies among others.
+const COVER: &str = "cover-image";
+
 /// A file of the book, as the package lists it.
 struct Item {
     /// Its name in the package.
@@ -35,7 +38,7 @@ struct Item {
     /// Its path below the folder.
     path: String,
     media_type: &'static str,
-    /// What it is beside that: `nav`.
+    /// What it is beside that: `nav`, `cover-image`.
     properties: Option<&'static str>,
     /// Whether it is read in its turn.
     is_read: bool,
@@ -110,6 +113,14 @@ pub fn render(
         bytes: CSS.as_bytes().to_vec(),
     });
     items.extend(files.items());
+    items.extend(super::pdf::cover(book).map(|drawing| Item {
+        id: "cover".to_owned(),
+        path: "cover.svg".to_owned(),
+        media_type: "image/svg+xml",
+        properties: Some(COVER),
+        is_read: false,
+        bytes: xhtml::allowed(&drawing).into_bytes(),
+    }));
     let package = package::render(book, &items, date);
     archive(&items, &package).map_err(|error| format!("no EPUB could be made of this: {error}"))
 }
@@ -131,7 +142,7 @@ fn archive(items: &[Item], package: &str) -> Result<Vec<u8>, zip::result::ZipErr
     put("META-INF/container.xml", CONTAINER.as_bytes(), packed)?;
     put(&format!("{FOLDER}/package.opf"), package.as_bytes(), packed)?;
     for item in items {
-        let is_packed_already = item.media_type.starts_with("image/");
+        let is_packed_already = item.media_type.starts_with("image/") && item.properties != Some(COVER);
         put(&format!("{FOLDER}/{}", item.path), &item.bytes, if is_packed_already { stored } else { packed })?;
     }
     Ok(writer.finish()?.into_inner())

@@ -28,7 +28,7 @@ mod tags;
 mod timeline;
 
 pub use blocks::render_page;
-pub use book::render_book;
+pub use book::{cover, render_book};
 pub use reader::render_reader;
 
 use crate::figures::bakes::blank::Blank;

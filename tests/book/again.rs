@@ -73,6 +73,7 @@ impl Place {
             said.split(" files, ").next().map(str::to_owned)
         };
         assert_eq!(words(&again), words(&afresh), "{what}");
+        assert!(again.status.success(), "{what}: {}", said(&again));
         let site = |name: &str| if self.path(name).is_dir() { files(&self.path(name)) } else { BTreeMap::new() };
         let (again_files, afresh_files) = (site("site"), site("afresh"));
         assert_eq!(again_files.keys().collect::<Vec<_>>(), afresh_files.keys().collect::<Vec<_>>(), "{what}");
@@ -115,7 +116,7 @@ fn whatever_changes_the_site_is_as_if_it_was_written_afresh() {
     place.hold("a title, which its neighbours show");
     place.change("larder.miche", "contains wheat", "contains wheat and milk");
     assert!(!place.hold("a larder").contains(" 0 of them written"));
-    place.change("kitchen.miche", "scale 1 g", "scale 5 g");
+    place.change("kitchen.miche", "scale 1 g", "scale 3 g");
     assert!(!place.hold("a kitchen").contains(" 0 of them written"));
     place.change("book.miche", "sizes 12 and 24", "sizes 24 and 12");
     place.hold("the order of sizes");
@@ -129,9 +130,9 @@ fn whatever_changes_the_site_is_as_if_it_was_written_afresh() {
     place.change(
         "book.miche",
         "chapter Bread\n",
-        "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/3\n",
+        "chapter Bread\npage \"dough.miche\"\npage \"plain.miche\", sizes x 1/2\n",
     );
-    place.hold("a page more, and one at a third");
+    place.hold("a page more, and one at a half");
     fs::write(place.path("blue tray.png"), png(300, 200)).expect("a file");
     assert!(!place.hold("a picture").contains(" 0 of them written"));
     place.change("buns.miche", "Twelve buns on a", "Some buns on a");
@@ -175,6 +176,12 @@ fn what_the_site_has_is_looked_at_and_not_believed() {
     let whole = fs::read(&page).expect("there");
     fs::write(&page, [whole.as_slice(), b"x"].concat()).expect("written");
     place.hold("a page with more");
+    let pictures = fs::read_dir(place.path("site/pictures")).expect("pictures");
+    for picture in pictures.map(|entry| entry.expect("an entry").path()) {
+        let bytes = fs::read(&picture).expect("there");
+        fs::write(&picture, &bytes[..bytes.len() / 2]).expect("written");
+    }
+    place.hold("half of each picture");
     fs::remove_file(&page).expect("there");
     place.hold("a page less");
     fs::write(place.path("site/miche-site.json"), r#"{"format":1,"about":"","files":[]}"#).expect("written");
@@ -218,13 +225,11 @@ fn a_damaged_pack_is_made_anew() {
     place.hold("the first run");
     let pack = place.packs().pop().expect("a pack");
     let whole = fs::read(&pack).expect("there");
-    let mut flipped = whole.clone();
-    flipped.iter_mut().step_by(97).for_each(|byte| *byte ^= 0x10);
     let mut one_bit = whole.clone();
     let middle = one_bit.len() / 2;
     one_bit[middle] ^= 1;
     let cut = whole[..whole.len() / 3].to_vec();
-    for (what, bytes) in [("flipped", flipped), ("one bit", one_bit), ("cut", cut), ("foreign", vec![b'x'; 9000])] {
+    for (what, bytes) in [("one bit", one_bit), ("cut", cut), ("foreign", vec![b'x'; 9000])] {
         fs::write(&pack, bytes).expect("written");
         place.hold(what);
         assert_eq!(fs::read(&pack).expect("there"), whole, "{what}: the pack is whole again");

@@ -88,6 +88,48 @@ fn the_example_book_is_whole_and_the_open_checker_has_nothing_to_say_of_it() {
     }
 }
 
+/// What stands for the book on a shelf: one picture, which the package says is that, and that needs no type of the reader's.
+#[test]
+fn the_cover_is_the_title_page_drawn() {
+    let (_folder, path) = hostile();
+    let all: BTreeMap<String, Vec<u8>> = entries(&fs::read(path).expect("a file")).into_iter().collect();
+    let package = String::from_utf8(all["EPUB/package.opf"].clone()).expect("UTF-8");
+    let items: Vec<&str> = package.split("<item ").filter(|item| item.contains("cover-image")).collect();
+    let [item] = items.as_slice() else { panic!("{package}") };
+    assert!(item.contains("href=\"cover.svg\"") && item.contains("media-type=\"image/svg+xml\""), "{item}");
+    let cover = String::from_utf8(all["EPUB/cover.svg"].clone()).expect("UTF-8");
+    assert!(cover.contains("<title>Buns &amp; &lt;b&gt;more&lt;/b&gt;</title>"), "{cover}");
+    assert!(!cover.contains("<text") && !cover.contains("font") && !cover.contains("NaN"), "{cover}");
+    // Two runs of letters, title and author, and the bar between them.
+    assert!(cover.matches("<path ").count() >= 2 && cover.matches("<rect ").count() == 2, "{cover}");
+    let inside = |words: &str| {
+        let numbers = words.split(|c: char| !(c.is_ascii_digit() || c == '.')).filter(|number| !number.is_empty());
+        numbers.map(|number| number.parse::<f64>().expect("a number")).all(|number| (0.0..=1600.0).contains(&number))
+    };
+    let paths: Vec<&str> = cover.split(" d=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    assert!(paths.iter().all(|path| path.starts_with('M') && path.ends_with('Z') && inside(path)), "{paths:?}");
+}
+
+/// Titles that no page holds, and those that are nothing but one word.
+#[test]
+fn a_cover_holds_any_title() {
+    let folder = folder();
+    let long = "Everything that the harbour has baked ".repeat(400);
+    for (title, by) in
+        [(long.as_str(), "Mara Ness"), (&"x".repeat(9000), &*"y".repeat(5000)), ("书", "Хлеб 🍞"), ("-", "-")]
+    {
+        let book = format!("book {title}\nby {by}\npage \"buns.miche\"\n");
+        fs::write(folder.path().join("book.miche"), book).expect("a file");
+        made(folder.path(), &["book", "book.miche", "-o", "book.epub", "--date", DATE]);
+        let bytes = fs::read(folder.path().join("book.epub")).expect("a file");
+        let all: BTreeMap<String, Vec<u8>> = entries(&bytes).into_iter().collect();
+        let cover = String::from_utf8(all["EPUB/cover.svg"].clone()).expect("UTF-8");
+        let lowest = cover.split(['M', 'L', 'Q', 'Z', ' ', '"']).filter_map(|number| number.parse::<f64>().ok());
+        assert!(lowest.fold(0.0, f64::max) <= 1600.0, "{}", title.chars().take(20).collect::<String>());
+        assert!(cover.len() < 3_000_000, "{}", cover.len());
+    }
+}
+
 #[test]
 fn every_link_and_picture_leads_somewhere() {
     let (_folder, path) = hostile();

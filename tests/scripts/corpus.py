@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
-"""Makes corpora to measure on: many recipes of about 2.5 kB in folders, or one recipe of so many lines.
+"""Makes corpora to measure on: many recipes of about 2.5 kB in folders, so many copies of the largest example with the kitchen
+and the larder that it uses, or one recipe of so many lines.
 
     corpus.py files COUNT FOLDER
+    corpus.py largest COUNT FOLDER
     corpus.py lines COUNT FILE
     corpus.py ledger COUNT FILE
 
@@ -11,7 +13,14 @@ of a plain-text ledger (dated transactions whose postings balance, with asserted
 
 import pathlib
 import random
+import shutil
 import sys
+
+EXAMPLES = pathlib.Path(__file__).resolve().parent.parent.parent / "examples"
+LARGEST = "rhubarb-crumb-buns.miche"
+"""The largest example: four ways to choose, a kitchen and a larder."""
+USED = ["bakehouse.miche", "larder.miche", "pictures/crumb-buns.png", "pictures/rounds-at-rest.png"]
+"""What it names."""
 
 FLOURS = ["strong white flour", "plain flour", "wholemeal flour", "rye flour"]
 ADDED = ["pumpkin seeds", "walnuts", "sultanas", "rolled oats", "linseed", "sunflower seeds", "poppy seeds", "dried figs"]
@@ -169,8 +178,20 @@ def ledger(lines: int) -> str:
     return "\n".join(text) + "\n"
 
 
+def copies(count: int, place: pathlib.Path) -> None:
+    """So many copies of the largest example, all of which use one kitchen and one larder."""
+    for used in USED:
+        (place / used).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(EXAMPLES / used, place / used)
+    for number in range(count):
+        shutil.copy(EXAMPLES / LARGEST, place / f"copy-{number:05}.miche")
+
+
 def main() -> None:
     what, count, place = sys.argv[1], int(sys.argv[2]), pathlib.Path(sys.argv[3])
+    if what == "largest":
+        copies(count, place)
+        return
     if what == "files":
         place.mkdir(parents=True, exist_ok=True)
         # A folder of a hundred recipes with the kitchen that they use.

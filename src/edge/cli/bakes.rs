@@ -112,7 +112,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             return arguments.delivery.deliver_pdf(made, output);
         }
     };
-    arguments.delivery.deliver(&text, output)
+    let ended = arguments.delivery.deliver(&text, output);
+    // The run ends here, and its memory with it: what years of bakes take of it need not be given back piece by piece.
+    std::mem::forget((all, told));
+    ended
 }
 
 /// The day on which it is asked.

@@ -63,6 +63,11 @@ impl Kept {
         Kept { pack: Some((path, build)), old, new: Mutex::default() }
     }
 
+    /// Whether there is a place for it.
+    pub fn is_open(&self) -> bool {
+        self.pack.is_some()
+    }
+
     /// What goes by a digest.
     pub fn find(&self, key: Digest) -> Option<&[u8]> {
         let found = &self.old.get(&key)?.value;

@@ -15,6 +15,21 @@ use crate::model::recipe::PartId;
 use crate::model::step::{StepKind, Target};
 use std::sync::Arc;
 
+/// Who takes how much of a batch that several recipes draw on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MadeForCard {
+    /// The recipe that takes it.
+    pub recipe: String,
+    /// Which part.
+    pub part: String,
+    /// How much.
+    pub mass: Mass,
+    /// As printed.
+    pub shown: Shown,
+    /// For when, where one dough is for several times.
+    pub ready_shown: Option<String>,
+}
+
 /// A part of a card.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PartCard {

@@ -45,6 +45,7 @@ impl Maker<'_> {
     ) -> Result<PartCard, Overflow> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
+        let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
             let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
@@ -56,8 +57,13 @@ impl Maker<'_> {
         // Dust in a slab of butter has no hydration to speak of.
         let floury = total
             .is_none_or(|total| solved.composition.flour.times(Number::whole(20)).is_ok_and(|flour| flour >= total));
-        let hydration =
-            solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece && floury);
+        // Nor has what is put together of something baked: a cake with its cream is no dough.
+        let put_together = part.lines.iter().any(|line| match line.refers {
+            Refers::Part(other) => self.is_baked(other),
+            Refers::Pantry(_) => false,
+        });
+        let is_mix = !part.per_piece && floury && !put_together;
+        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && is_mix);
         let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
@@ -84,9 +90,9 @@ impl Maker<'_> {
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
-            load: load.map(|load| self.load_card(part, load)).transpose()?,
+            load: one_load,
             final_mix_shown: self.printed(mix.total),
-            rounding: self.rounding(part, solved, mix),
+            rounding: self.rounding(part, solved, mix, load),
             lines,
             preferments,
             divide: self.divide(part, solved)?,
@@ -415,9 +421,11 @@ impl Maker<'_> {
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
     fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
+        let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
         match self.units {
             Units::Us => self.by_itself(mass),
-            units => Ok(show::mass(mass, units)),
+            Units::Metric => Ok(show::mass(mass, Units::Metric)),
+            Units::Both => Ok(show::mass_and_ounces(mass, in_ounces()?.mass)),
         }
     }
 
@@ -427,8 +435,8 @@ impl Maker<'_> {
     }
 
     /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
-    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Vec<String> {
-        let mut notes = rounding(part, mix);
+    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut, load: Option<&OneLoad>) -> Vec<String> {
+        let mut notes = mix.rounding(part, load.map(|load| &load.mix));
         if let (Some(_), Some(each)) = (part.divide, solved.each)
             && let Ok(weighed) = weigh::alone(each, &self.scales)
             && weighed.moved.value() > NOTICEABLE
@@ -480,18 +488,4 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
 fn percent_digits(share: Option<Proportion>) -> Shown {
     let percent = share.and_then(|share| share.percent().ok());
     percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()
-}
-
-/// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows.
-fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
-    let mut notes = Vec::new();
-    for (line, weighed) in part.lines.iter().zip(&mix.lines) {
-        let Some(weighed) = weighed else { continue };
-        if weighed.scale == ScaleUsed::None {
-            notes.push(format!("{} is finer than the kitchen's scale", line.name));
-        } else if weighed.moved.value() > NOTICEABLE {
-            notes.push(format!("{} is rounded by {}", line.name, show::percent(weighed.moved)));
-        }
-    }
-    notes
 }

@@ -52,7 +52,8 @@ pub const WATER_TEMPERATURE: Topic = Topic {
         "San Francisco Baking Institute, Artisan I hand-out: the factor of four (seen as quoted)",
         "W. Gisslen, Professional Baking: the form of the ice formula (from memory; derivation checked)",
         "Ice temperature table of a trade supplier, and Baking Business 58994: 144 BTU a pound (seen)",
-        "Choi and Okos, 1986: specific heats of fat and carbohydrate by the temperature (from memory)",
+        "Choi and Okos, 1986: specific heats of fat and carbohydrate by the temperature (seen as carried by github.com/mirrorscotty/\
+         material-data and by studylib.net 9707268)",
         "FDA Food Code 3-501.16: 5 °C and below in the refrigerator (seen); 4 °C and the limits of far from equal: common practice, no source",
         "TM 10-412 (2003), card D-G-2: yeast dies above 110 °F (seen)",
     ],
@@ -113,10 +114,12 @@ pub const FERMENTATION: Topic = Topic {
         "Salvadó et al., Applied and Environmental Microbiology 77 (2011) 2292: optimum 32.3 and maximum 45.4 °C of S. cerevisiae, minima of \
          the genus 1.3 to 4.3 °C (abstract seen; the middle is taken)",
         "M. Gänzle in the rec.food.sourdough FAQ, question 39, on Gänzle, Ehmann and Hammes, AEM 64 (1998) 2616: yeast of a sourdough (seen)",
-        "Rosso, Lobry and Flandrois, Journal of Theoretical Biology 162 (1993) 447: the growth model (from memory; named in Rosso et al., \
-         AEM 61 (1995) 610, abstract seen)",
+        "Rosso, Lobry and Flandrois, Journal of Theoretical Biology 162 (1993) 447: the growth model (seen as GroPIN's model 171 has it, \
+         github.com/RakipInitiative/ModelRepository; named in Rosso et al., AEM 61 (1995) 610, abstract seen)",
         "bake magazine, 'The science of fermentation': a degree is about a tenth (seen)",
-        "C. Rask, Journal of Food Engineering 9 (1989) 167: heat of dough (title seen, figures from memory); h in still air: from memory",
+        "Choi and Okos, 1986, as carried by github.com/mirrorscotty/material-data (seen): heat, density and conductivity of a dough of 62 % of \
+         water with a tenth of gas; free convection of gases is 2 to 25 W/(m² K) (Y. Çengel's notes on convection, seen), of which h = 10 is \
+         common practice, no source",
         "alike from 80 to 125 %: common practice, no source",
     ],
 };

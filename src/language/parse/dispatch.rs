@@ -59,10 +59,10 @@ fn rule_for(kind: FileKind, word: &str, text: &str) -> Option<Rule> {
             return Some(Rule::step_line);
         }
     }
-    let equipment = kind == FileKind::Kitchen && is_keyword && is_equipment(text);
+    let equipment = || kind == FileKind::Kitchen && is_keyword && is_equipment(text);
     // `cook top x 2` is a thing and nobody.
-    let by_word = words::rule_for(kind, word).filter(|rule| is_keyword && !(equipment && *rule == Rule::cook_line));
-    by_word.or_else(|| equipment.then_some(Rule::equipment_line))
+    let by_word = words::rule_for(kind, word).filter(|rule| is_keyword && !(*rule == Rule::cook_line && equipment()));
+    by_word.or_else(|| equipment().then_some(Rule::equipment_line))
 }
 
 /// `deck oven x 1`: any name, then x and a number.
@@ -70,9 +70,15 @@ fn is_equipment(text: &str) -> bool {
     text.split([' ', '\t']).any(|piece| piece.eq_ignore_ascii_case("x") || piece == "×")
 }
 
+/// Where two dots stand, one behind the other.
+fn dots(text: &str) -> Option<usize> {
+    let bytes = text.as_bytes();
+    memchr::memchr_iter(b'.', bytes).find(|at| bytes.get(at + 1) == Some(&b'.'))
+}
+
 /// Whether a dotted leader follows a name.
 fn has_leader(text: &str) -> bool {
-    let leader = match (text.find(".."), text.find('…')) {
+    let leader = match (dots(text), text.find('…')) {
         (Some(dots), Some(ellipsis)) => dots.min(ellipsis),
         (Some(at), None) | (None, Some(at)) => at,
         (None, None) => return false,
@@ -95,7 +101,7 @@ pub(super) fn swallowed(text: &str) -> Option<&'static str> {
         return Some("the head of a step");
     }
     // A leader with room before it or of four dots and more; `Wait... 5 min` is prose.
-    let leader = text.find("..")?;
+    let leader = dots(text)?;
     let dots = text.get(leader..)?.bytes().take_while(|byte| *byte == b'.').count();
     let room_before = text.get(..leader)?.ends_with(char::is_whitespace);
     let is_ingredient = has_leader(text) && (dots >= 4 || room_before);

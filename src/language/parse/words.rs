@@ -11,6 +11,8 @@ use crate::language::syntax::FileKind;
 pub(crate) use clauses::Clauses;
 pub(crate) use lines::Place;
 use lines::{KeyLine, LINES, line};
+use std::collections::HashMap;
+use std::sync::OnceLock;
 
 impl KeyLine {
     /// The words that can begin it in a file of this kind.
@@ -35,10 +37,35 @@ pub(super) fn first_word(said: &str) -> &str {
     said.get(..end).unwrap_or("")
 }
 
+/// The rules by the words that begin their lines: every line of every file is asked for its own.
+struct ByWord {
+    /// Of titles and texts, which can stand in any file.
+    anywhere: HashMap<&'static str, Rule>,
+    /// In files of a kind.
+    of_kind: HashMap<(FileKind, &'static str), Rule>,
+}
+
+fn by_word() -> &'static ByWord {
+    static BY_WORD: OnceLock<ByWord> = OnceLock::new();
+    BY_WORD.get_or_init(|| {
+        let mut by_word = ByWord { anywhere: HashMap::new(), of_kind: HashMap::new() };
+        let words = all().flat_map(|line| line.begins.iter().map(move |(kind, words)| (line, *kind, *words)));
+        for (line, kind, word) in
+            words.flat_map(|(line, kind, words)| words.iter().map(move |word| (line, kind, *word)))
+        {
+            // Of two lines that begin alike the first counts.
+            by_word.of_kind.entry((kind, word)).or_insert(line.rule);
+            if line.is_anywhere() {
+                by_word.anywhere.entry(word).or_insert(line.rule);
+            }
+        }
+        by_word
+    })
+}
+
 /// The rule of a title or a text, which can stand in any file.
 pub(super) fn rule_anywhere(word: &str) -> Option<Rule> {
-    let lines = all().filter(|line| line.is_anywhere());
-    lines.into_iter().find(|line| line.begins.iter().any(|(_, words)| words.contains(&word))).map(|line| line.rule)
+    by_word().anywhere.get(word).copied()
 }
 
 /// Whether a word begins a title or a text, whatever the file.
@@ -48,7 +75,7 @@ pub(crate) fn is_key_anywhere(word: &str) -> bool {
 
 /// The rule for a line that begins with a word, in a file of this kind.
 pub(super) fn rule_for(kind: FileKind, word: &str) -> Option<Rule> {
-    all().find(|line| line.words(kind).any(|known| known == word)).map(|line| line.rule)
+    by_word().of_kind.get(&(kind, word)).copied()
 }
 
 /// Every word that can begin a line of a file of this kind.

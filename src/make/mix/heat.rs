@@ -12,29 +12,30 @@ pub const MELTING: Number = Number::whole(334);
 /// How warm things are of which nobody says it, °C.
 const USUAL: Number = Number::whole(20);
 
-/// A specific heat after Choi and Okos (1986; from memory): at 0 °C, by the degree, and by its square, good from -40 to 150 °C.
-struct Curve(Number, Number, Number);
+/// A specific heat after Choi and Okos (1986), as carried by github.com/mirrorscotty/material-data, choi-okos/choi-okos.c, and by studylib.net
+/// 9707268 (both seen): in ten-thousandths at 0 °C, by the degree in thousandths of these, and by its square in thousandths of those, good
+/// from -40 to 150 °C. Of the slope of fat each of the two misprints something else, `1.4733e-4` and `1.4373e-3`: its digits are those of
+/// the first and its size that of the second.
+struct Curve(i128, i128, i128);
 
 /// Fat.
-const FAT: Curve = Curve(
-    Number::constant(19842, 10_000),
-    Number::constant(14733, 10_000_000),
-    Number::constant(48008, 10_000_000_000),
-);
+const FAT: Curve = Curve(19842, 14733, 48008);
 /// Other solids, as carbohydrate.
-const SOLIDS: Curve = Curve(
-    Number::constant(15488, 10_000),
-    Number::constant(19625, 10_000_000),
-    Number::constant(59399, 10_000_000_000),
-);
+const SOLIDS: Curve = Curve(15488, 19625, 59399);
 
 impl Curve {
-    /// To the ten-thousandth: no more is known, and the exact sums behind it stay small.
+    /// To the ten-thousandth: no more is known, and the exact sums behind it stay small. It is asked for everything in every bowl, so
+    /// that the sum is one of whole numbers, in billionths of thousandths.
     fn at(&self, celsius: Number) -> Result<Number, Overflow> {
         let Curve(base, slope, bend) = *self;
-        let celsius = celsius.rounded_to(Number::constant(1, 10))?;
-        let heat = base.plus(slope.times(celsius)?)?.minus(bend.times(celsius)?.times(celsius)?)?;
-        heat.rounded_to(Number::constant(1, 10_000))
+        let tenths = celsius.times(Number::whole(10))?.rounded_to(Number::ONE)?.to_whole().ok_or(Overflow)?;
+        let tenths = i128::from(tenths);
+        let term = |factor: i128, one: i128, two: i128| factor.checked_mul(one)?.checked_mul(two);
+        let heat = || {
+            let straight = term(base, 10_000, 10_000)?.checked_add(term(slope, 10_000, tenths)?)?;
+            Number::fraction(straight.checked_sub(term(bend, tenths, tenths)?)?, 1_000_000_000_000)
+        };
+        heat().ok_or(Overflow)?.rounded_to(Number::constant(1, 10_000))
     }
 }
 
@@ -75,16 +76,23 @@ pub fn of_shares(water: Number, fat: Number, at: Option<Temperature>) -> Result<
 mod tests {
     use super::*;
 
-    /// Choi and Okos, 1986 (from memory): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
+    /// Choi and Okos, 1986 (seen as said above): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
     /// 1.5857 and 2.0117 at 20 °C; 1.5488 and 1.9842 are what they are at 0 °C.
     #[test]
     fn heats_go_with_the_temperature() {
         let shown = |curve: &Curve, celsius: i64| curve.at(Number::whole(celsius)).expect("small").decimal(4);
         assert_eq!([shown(&SOLIDS, 0), shown(&SOLIDS, 20), shown(&SOLIDS, 30)], ["1.5488", "1.5857", "1.6023"]);
         assert_eq!([shown(&FAT, 0), shown(&FAT, 20), shown(&FAT, 4)], ["1.9842", "2.0117", "1.99"]);
+        // By the formula: 1.5488 + 0.04219375 - 0.0027457187.. at 21.5 °C, and 1.5488 - 0.078500 - 0.0095038.. at -40 °C.
+        let at = |tenths: i128| {
+            let celsius = Number::fraction(tenths, 10).expect("a number");
+            SOLIDS.at(celsius).expect("small").decimal(6)
+        };
+        assert_eq!([at(215), at(-400)], ["1.5882", "1.4608"]);
     }
 
-    /// Bread flour by this: 1.93 J/(g K). Bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
+    /// Bread flour by this: 1.93 J/(g K). C. Geankoplis, Transport Processes, appendix A.4-1 (seen), has 1.80 to 1.88 for flour of 12 to 13.5 %
+    /// of water; bakers' handbooks print 0.42 to 0.45 BTU/(lb °F), 1.76 to 1.88 (from memory).
     #[test]
     fn flour_as_the_handbooks_have_it() {
         let flour = of(None, true, None).expect("small");

@@ -1,7 +1,7 @@
 //! The package document: what the book is, what lies in it, in which order it is read.
 
-use super::Item;
 use super::xhtml::allowed;
+use super::{COVER, Item};
 use crate::figures::book::Book;
 use crate::out::report::clean;
 use maud::html;
@@ -9,7 +9,8 @@ use sha2::{Digest, Sha256};
 
 /// Writes the package document.
 pub(super) fn render(book: &Book, items: &[Item], date: &str) -> String {
-    let has_pictures = items.iter().any(|item| item.media_type.starts_with("image/"));
+    let is_shown = |item: &Item| item.media_type.starts_with("image/") && item.properties != Some(COVER);
+    let has_pictures = items.iter().any(is_shown);
     let modified = format!("{date}T00:00:00Z");
     let meta = |property: &str, words: &str| html! { meta property=(property) { (words) } };
     let metadata = html! {

@@ -2,13 +2,14 @@
 
 mod allergens;
 mod contents;
+mod cover;
 mod index;
 mod leaf;
 
 use super::face::Faces;
 use super::frame::{Block, Flow, Frame, Ink, SOFT};
 use super::geometry::Geometry;
-use super::paragraph::{Setting, Words};
+use super::paragraph::{self, Setting, Words};
 use super::plates::Plates;
 use super::tags::{Node, Role, Tags};
 use super::{NoPdf, Pdf, Press, pages, plain, reader, write};
@@ -18,6 +19,7 @@ use crate::model::published::Picture;
 use crate::out::sheet::Sheet;
 use crate::out::shrink::Shrunk;
 use contents::Line;
+pub use cover::cover;
 use krilla::destination::XyzDestination;
 use krilla::geom::Point;
 use krilla::outline::{Outline, OutlineNode};
@@ -130,9 +132,59 @@ fn contents_without_numbers(book: &Book) -> Vec<Line> {
 
 /// A heading that begins a page, or a part of one.
 fn heading(press: &mut Press<'_>, words: &str, scale: f32, level: u16, parent: Node) -> Frame {
-    let set = [Words::new(words, press.em * scale).bold()];
+    let words = Words::new(words, press.em * scale).bold();
+    headed(press, words, level, parent)
+}
+
+fn headed(press: &mut Press<'_>, words: Words, level: u16, parent: Node) -> Frame {
     let width = press.width();
-    press.tagged(&set, Setting::left(width, 1.12), parent, Role::Heading(level, words.to_owned()))
+    let said = words.text.clone();
+    press.tagged(&[words], Setting::left(width, 1.12), parent, Role::Heading(level, said))
+}
+
+/// Longer words, in characters, stand on no page in any size.
+const LONGEST: usize = 2_000;
+
+/// A title as large as it can be within a width and a height; one that is too long for that also when it is small is cut.
+fn title(faces: &Faces, words: &str, em: f32, room: (f32, f32)) -> Words {
+    fitted(faces, words, room, 1.12, |words| {
+        [3.6, 2.8, 2.2, 1.7, 1.3].map(|scale| Words::new(words, em * scale).bold())
+    })
+}
+
+/// Whose it is, in the same way.
+fn author(faces: &Faces, words: &str, em: f32, room: (f32, f32)) -> Words {
+    fitted(faces, words, room, 1.3, |words| [1.5, 1.4, 1.3, 1.2, 1.0].map(|scale| Words::new(words, em * scale)))
+}
+
+/// Words in the first of some sizes in which they fit.
+fn fitted(
+    faces: &Faces,
+    said: &str,
+    (width, height): (f32, f32),
+    leading: f32,
+    sizes: impl Fn(&str) -> [Words; 5],
+) -> Words {
+    let fits = |words: &Words| {
+        paragraph::set(faces, std::slice::from_ref(words), Setting::left(width, leading), None).height <= height
+    };
+    let mut length = said.chars().count().min(LONGEST);
+    loop {
+        let mut words: String = said.chars().take(length).collect();
+        if words.len() < said.len() {
+            words.push('…');
+        }
+        let [largest, large, middle, small, smallest] = sizes(&words);
+        for words in [largest, large, middle, small] {
+            if fits(&words) {
+                return words;
+            }
+        }
+        if length < 40 || fits(&smallest) {
+            return smallest;
+        }
+        length = length * 3 / 4;
+    }
 }
 
 fn space(height: f32) -> Flow {
@@ -141,15 +193,16 @@ fn space(height: f32) -> Flow {
 
 /// The title at a third of the page, and whose it is.
 fn title_page(press: &mut Press<'_>, book: &Book, parent: Node) -> Vec<Flow> {
-    let (em, width) = (press.em, press.width());
-    let mut flows = vec![space(press.geometry.height * 0.28)];
-    let mut head = heading(press, &plain(&book.title), 3.6, 1, parent);
+    let (em, width, high) = (press.em, press.width(), press.geometry.height);
+    let mut flows = vec![space(high * 0.28)];
+    let words = title(press.faces, &plain(&book.title), em, (width, high * 0.45));
+    let mut head = headed(press, words, 1, parent);
     head.height += em * 1.2;
     head.fill(0.0, head.height, em * 5.0, em * 0.3, Ink::Mark);
     head.height += em * 0.3;
     flows.push(Flow::One(Block::new(head, 0.0)));
     if let Some(by) = &book.by {
-        let words = [Words::new(plain(by), em * 1.5)];
+        let words = [author(press.faces, &plain(by), em, (width, high * 0.12))];
         let line = press.paragraph(&words, Setting::left(width, 1.3), parent);
         flows.push(Flow::One(Block::new(line, em * 1.4)));
     }
@@ -173,12 +226,14 @@ fn imprint(press: &mut Press<'_>, book: &Book, sheet: &Sheet, parent: Node) -> V
 }
 
 /// The page that a chapter begins with: its number and name, and what stands in it.
-fn opener(press: &mut Press<'_>, number: usize, title: &str, chapter: &Chapter, parent: Node) -> Vec<Flow> {
+fn opener(press: &mut Press<'_>, number: usize, called: &str, chapter: &Chapter, parent: Node) -> Vec<Flow> {
     let (em, width) = (press.em, press.width());
     let mut flows = vec![space(press.geometry.height * 0.16)];
     let digits = [Words::new(number.to_string(), em * 2.6).bold().ink(Ink::Mark)];
     let mut head = press.paragraph(&digits, Setting::left(width, 1.1), parent);
-    let name = heading(press, &plain(title), 2.8, 1, parent);
+    let name = title(press.faces, &plain(called), em, (width, press.geometry.height * 0.45));
+    let name = Words { size: name.size.min(em * 2.8), ..name };
+    let name = headed(press, name, 1, parent);
     head.append(name, 0.0, em * 0.2);
     flows.push(Flow::One(Block::new(head, 0.0)));
     let list = press.tags.add(Some(parent), Role::List(false));

@@ -143,6 +143,18 @@ impl Faces {
         (part(face.x_height(), 0.5), part(face.capital_height(), 0.7))
     }
 
+    /// In how many parts of the type size a weight is drawn.
+    pub(super) fn units_per_em(&self, bold: bool) -> f32 {
+        self.face(bold).font.units_per_em()
+    }
+
+    /// The outline of a sign, in those parts.
+    pub(super) fn outline(&self, glyph: u32, bold: bool, builder: &mut impl rustybuzz::ttf_parser::OutlineBuilder) {
+        if let Ok(glyph) = u16::try_from(glyph) {
+            self.face(bold).shaper.outline_glyph(rustybuzz::ttf_parser::GlyphId(glyph), builder);
+        }
+    }
+
     /// A text in which everything can be printed: what the type has no sign for is written in another way.
     pub(super) fn fit(&self, text: &str) -> String {
         let plain: String = text.chars().map(|c| if matches!(c, '\n' | '\t' | '\r') { ' ' } else { c }).collect();

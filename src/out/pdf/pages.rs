@@ -302,12 +302,17 @@ fn balance(blocks: &[Block], room: f32) -> (usize, f32) {
     (blocks.len(), best)
 }
 
+/// No line of a page has so many signs.
+const LONGER_THAN_A_LINE: usize = 400;
+
 /// One line, cut short with an ellipsis where it is too long.
 pub(super) fn one_line(press: &Press<'_>, words: &[Words], width: f32, side: Side) -> Option<Frame> {
     let mut words = words.to_vec();
     while paragraph::width(press.faces, &words) > width {
         let longest = words.iter_mut().max_by_key(|one| one.text.chars().count())?;
-        let kept = longest.text.chars().count().checked_sub(4)?;
+        let count = longest.text.chars().count();
+        // What is longer than any line is cut by half, so that a title of a thousand words is not measured a thousand times.
+        let kept = if count > LONGER_THAN_A_LINE { count / 2 } else { count.checked_sub(4)? };
         longest.text = longest.text.chars().take(kept).collect::<String>() + "…";
     }
     Some(paragraph::set(press.faces, &words, Setting { width, leading: 1.3, side }, None))

@@ -6,14 +6,14 @@ use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
 use super::{adopt, aims, pans, part_use, sorts, steps};
 use crate::language::syntax::{
-    Amount, Content, IngredientClause, IngredientLine, KeptHow, Key, Line, Makes, Name, PercentOf, Quantity,
-    StandInClause, TextKind,
+    Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StandInClause,
+    TextKind,
 };
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::Described;
 use crate::model::places::Places;
 use crate::model::published::StandIn;
 use crate::model::recipe::{
@@ -276,7 +276,10 @@ fn ingredients(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: 
 
 fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line, reading: &mut Reading) -> Ingredient {
     let other_part = recipe.find(&written.name).filter(|found| *found != id);
-    let facts = if other_part.is_none() { recipe.larder.find(&written.name.key) } else { None };
+    let Described { facts, kind } = match other_part {
+        Some(_) => Described::default(),
+        None => recipe.larder.describe(&written.name.key),
+    };
     let amount = match &written.amount {
         Amount::All(_) => LineAmount::All,
         Amount::ToTaste(_) => LineAmount::ToTaste,
@@ -286,10 +289,6 @@ fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line
             let of = Some((&*written.name.text, facts.as_deref()));
             reading.chain(quantities, of).map_or(LineAmount::Broken, LineAmount::Said)
         }
-    };
-    let kind = match other_part {
-        Some(_) => Kind::Other,
-        None => kind_of(&written.name, facts.as_deref()),
     };
     let counts_as_flour = facts.as_ref().and_then(|facts| facts.flour).unwrap_or(kind == Kind::Flour);
     let mut read = Ingredient {
@@ -332,15 +331,6 @@ fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line
         read.amount = LineAmount::Broken;
     }
     read
-}
-
-/// What an ingredient is: as its block says; else as its name does, or the name of its block.
-fn kind_of(name: &Name, facts: Option<&Facts>) -> Kind {
-    let said = facts.and_then(|facts| facts.kind);
-    said.unwrap_or_else(|| match (Kind::of_name(name.key.as_str()), facts) {
-        (Kind::Other, Some(facts)) => Kind::of_name(Key::new(&facts.name).as_str()),
-        (kind, _) => kind,
-    })
 }
 
 /// A temperature with which sums are done, so that a range of them will not do.

@@ -157,6 +157,22 @@ impl<'r> Shelf<'r> {
         self.keep(key, &digests.iter().map(Digest::bytes).collect::<Vec<_>>());
     }
 
+    /// What a picture is when it is made so wide: its digest, how wide and how high it is then; if that is known.
+    pub(super) fn picture(&self, made_of: Digest, wide: u32) -> Option<(Digest, u32, u32)> {
+        let (digest, width, height) = serde_json::from_slice(self.kept.find(of_picture(made_of, wide))?).ok()?;
+        Some((Digest::from_bytes(digest), width, height))
+    }
+
+    /// Keeps what a picture is when it is made so wide.
+    pub(super) fn keep_picture(&self, made_of: Digest, wide: u32, (digest, width, height): (Digest, u32, u32)) {
+        self.keep(of_picture(made_of, wide), &(digest.bytes(), width, height));
+    }
+
+    /// Whether anything is kept.
+    pub(super) fn keeps(&self) -> bool {
+        self.kept.is_open()
+    }
+
     fn keep(&self, key: Digest, value: &impl Serialize) {
         if let Ok(value) = serde_json::to_vec(value) {
             self.kept.put(key, value);
@@ -173,6 +189,13 @@ impl<'r> Shelf<'r> {
 fn checked(uses: &Uses) -> Digest {
     let mut key = Digesting::of("checked recipe");
     key.put(uses.digest.bytes());
+    key.digest()
+}
+
+/// The key of a picture made so wide.
+fn of_picture(made_of: Digest, wide: u32) -> Digest {
+    let mut key = Digesting::of("picture of a book");
+    key.put(made_of.bytes()).put_value(&wide);
     key.digest()
 }
 

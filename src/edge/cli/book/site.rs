@@ -48,7 +48,7 @@ pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, out
     let has_cards = cards || entries.len() <= CARDS_UP_TO;
     let changes = dates::of(read);
     let in_git = changes.is_some();
-    let pictures = pictures(read, &book, &folder)?;
+    let pictures = pictures((read, &shelf), &book, &folder)?;
     let site = Site::of(&book, pictures, changes, has_cards);
     for (name, bytes) in Site::assets() {
         folder.put(name, &bytes).map_err(told)?;
@@ -207,7 +207,7 @@ struct Shown<'r> {
 }
 
 /// The pictures of the book, each made as small as it is shown. One that the old site has already is not made again.
-fn pictures(read: &ReadBook, book: &Book, folder: &NewFolder) -> Result<Files, Stop> {
+fn pictures((read, shelf): (&ReadBook, &Shelf<'_>), book: &Book, folder: &NewFolder) -> Result<Files, Stop> {
     let mut wanted: BTreeMap<&Path, Shown<'_>> = BTreeMap::new();
     for entry in book.entries() {
         let cover = entry.told.cover.as_ref().map(|cover| cover.span);
@@ -228,7 +228,7 @@ fn pictures(read: &ReadBook, book: &Book, folder: &NewFolder) -> Result<Files, S
         .map(|shown| {
             let bytes = read_picture(shown.file);
             let made = bytes.and_then(|bytes| {
-                let of = |wide| fitted(folder, shown.path, (&bytes, shown.file.kind), wide);
+                let of = |wide| fitted((folder, shelf), shown.path, (&bytes, shown.file.kind), wide);
                 Ok((of(WIDE)?, (!shown.covers.is_empty()).then(|| of(SMALL)).transpose()?))
             });
             made.map_err(|why| format!("{}: {why}", shown.path))
@@ -243,9 +243,10 @@ fn pictures(read: &ReadBook, book: &Book, folder: &NewFolder) -> Result<Files, S
     Ok(files)
 }
 
-/// A picture at most so wide, under a name that says what it was made of.
+/// A picture at most so wide, under a name that says what it was made of. One that the site has is looked at; where nothing is kept of
+/// what it should be its name has to do.
 fn fitted(
-    folder: &NewFolder,
+    (folder, shelf): (&NewFolder, &Shelf<'_>),
     path: &str,
     (bytes, kind): (&[u8], PictureKind),
     wide: u32,
@@ -256,8 +257,16 @@ fn fitted(
         PictureKind::Jpeg => "jpg",
         PictureKind::Png => "png",
     };
-    let name = format!("pictures/{stem}-{:016x}-{wide}.{ending}", fingerprint(bytes));
-    if let Some(begin) = folder.keep(&name, HEAD)
+    let made_of = Digest::of(bytes);
+    let begin: String = made_of.hex().chars().take(16).collect();
+    let name = format!("pictures/{stem}-{begin}-{wide}.{ending}");
+    if let Some((digest, width, height)) = shelf.picture(made_of, wide) {
+        let holds = |there: &[u8]| Digest::of(there) == digest;
+        if folder.keep_all(&[(name.clone(), holds)]) {
+            return Ok(PictureFile { name, width, height });
+        }
+    } else if !shelf.keeps()
+        && let Some(begin) = folder.keep(&name, HEAD)
         && let Ok(size) = imagesize::blob_size(&begin)
         && let (Ok(width), Ok(height)) = (u32::try_from(size.width), u32::try_from(size.height))
     {
@@ -265,22 +274,6 @@ fn fitted(
     }
     let shrunk = shrink(bytes, kind, wide)?;
     folder.put(&name, &shrunk.bytes)?;
+    shelf.keep_picture(made_of, wide, (Digest::of(&shrunk.bytes), shrunk.width, shrunk.height));
     Ok(PictureFile { name, width: shrunk.width, height: shrunk.height })
-}
-
-/// A number of some bytes by which they are told from others: FNV-1a with 64 bits (Fowler, Noll, Vo; RFC 9923, from memory).
-fn fingerprint(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::fingerprint;
-
-    /// Published test values of the function (from memory).
-    #[test]
-    fn fingerprints_are_those_of_the_published_function() {
-        assert_eq!(fingerprint(b""), 0xcbf2_9ce4_8422_2325);
-        assert_eq!(fingerprint(b"a"), 0xaf63_dc4c_8601_ec8c);
-    }
 }
