@@ -424,6 +424,20 @@ fn every_problem_of_a_book_is_told_at_once() {
         let is_told = told.lines().any(|one| one.contains(&format!("bad.miche:{line}:")) && one.contains(check));
         assert!(is_told, "{line}: {check}\n{told}");
     }
+    // What is said of a size is in words that can stand in the file.
+    assert!(!told.contains("--pieces"), "{told}");
+    fs::write(
+        folder.path().join("crumble.miche"),
+        "recipe Crumble\nmakes 1 kg\nwheat flour .... 600 g\nbutter .... 400 g\n",
+    )
+    .expect("written");
+    fs::write(
+        folder.path().join("halves.miche"),
+        "book Halves\npage \"buns.miche\", sizes x 1/7\npage \"crumble.miche\", sizes 8\n",
+    )
+    .expect("written");
+    let halves = said(&run(folder.path(), &["check", "halves.miche"]));
+    assert!(halves.contains("sizes ") && !halves.contains("--"), "{halves}");
     let output = run(folder.path(), &["book", "bad.miche", "-o", "site"]);
     assert!(output.status.code() == Some(1) && !folder.path().join("site").exists(), "{}", said(&output));
 }

@@ -315,7 +315,7 @@ fn found_with(ingredient: &str, larder: &str) -> miche::model::contains::Allerge
     let source = loader.load(&folder.path().join("a.miche")).expect("read");
     let project = loader.into_project();
     let (recipe, _) = work_out(&project, source, &Selection::new(), &mut Vec::new()).expect("a recipe");
-    miche::model::contains::of_parts(&recipe, recipe.parts().map(|(id, _)| id))
+    miche::model::contains::of_parts(&recipe, recipe.parts().map(|(id, _)| id), |_, _| false)
 }
 
 #[test]

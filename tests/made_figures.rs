@@ -378,3 +378,83 @@ fn a_loss_of_everything_takes_water_and_sugar_alike() {
     let (_, problems, _) = bench.run(&["check", "alike.miche", "--format", "short"]);
     assert!(!problems.contains("stray"), "{problems}");
 }
+
+const LARGE: &str = "recipe Quay dough\nmakes 40 loaves\nuse \"k.miche\"\nstrong white flour .. 14.375 kg\nwater .. 66 %\nsalt .. 1.93 %\n\
+    instant yeast .. 0.55 %\ndivide 40 x 595 g, loss 1.5 %\nmix: hands 12 min, using mixer\n    Mix {strong white flour}, {water}, {salt}, {instant yeast}.\n    \
+    until smooth\n";
+
+/// 14.375 kg of flour with 66 % water, 1.93 % salt, 0.55 % yeast are 24.22 kg: three loads in a mixer for 12 kg. Salt is 277.44 g, 92.48 g a load,
+/// which the fine scale shows as 92.5 g: three of them are 277.5 g, and nobody weighs 275 g on the coarse scale.
+#[test]
+fn what_is_weighed_by_the_load_is_in_all_so_many_times_that() {
+    let kitchen = "kitchen K\nmixer x 1, holds 12 kg\noven x 1\nscale 5 g\nfine scale 0.1 g, up to 200 g\n";
+    let bench = Bench::of(&[("k.miche", kitchen), ("large.miche", LARGE)]);
+    let card = bench.json(&["card", "large.miche"]);
+    let dough = part(&card, "Quay dough");
+    let salt = line(dough, "salt");
+    assert_eq!((&salt["shown"], &salt["load_shown"]), (&"277.5 g".into(), &"92.5 g".into()));
+    let (_, text, _) = bench.run(&["card", "large.miche"]);
+    assert!(!text.contains("salt is rounded"), "{text}");
+}
+
+/// A scale in steps of 1/4 oz (7.087 g) and a fine one of 1/100 oz: read in grams they are steps of 5 g and 0.2 g, and no figure has five decimals.
+/// 3 lb 4 oz are 1474.2 g and so 1475 g; 8 of 24 rolls take a third of 1 tbsp of yeast, which is 1 tsp. A piece of 3.7 oz stays 3.7 oz.
+#[test]
+fn a_kitchen_that_weighs_in_ounces_prints_whole_steps_in_grams() {
+    let kitchen = "kitchen K\noven x 1\nscale 0.25 oz\nfine scale 0.01 oz, up to 8 oz\n";
+    let rolls = "recipe Rolls\nmakes 24 rolls\nmeasures US\nuse \"k.miche\"\nbread flour .. 3 lb 4 oz\nwater .. 2 lb 2 oz\nsalt .. 1.05 oz\n\
+        instant yeast .. 1 tbsp\ndivide 24 x 3.5 oz, loss 4 %\n";
+    let bench = Bench::of(&[("k.miche", kitchen), ("rolls.miche", rolls)]);
+    let card = bench.json(&["card", "rolls.miche"]);
+    assert_eq!(line(part(&card, "Rolls"), "bread flour")["shown"], "1475 g");
+    assert_eq!(line(part(&card, "Rolls"), "salt")["shown"], "29.8 g");
+    let both = bench.json(&["card", "rolls.miche", "--units", "both"]);
+    assert_eq!(line(part(&both, "Rolls"), "bread flour")["shown"], "1475 g (3 lb 4 oz)");
+    let (_, text, _) = bench.run(&["card", "rolls.miche", "--units", "both"]);
+    assert!(text.contains("24 × 99.2 g (3 1/2 oz)"), "{text}");
+    let third = bench.json(&["card", "rolls.miche", "--units", "us", "--pieces", "8"]);
+    assert_eq!(line(part(&third, "Rolls"), "instant yeast")["measure"], "1 tsp");
+    // Salt goes on the fine scale, and what stands in the bowl on the other is no sum of both.
+    assert_eq!(line(part(&third, "Rolls"), "salt")["running_shown"], "");
+}
+
+/// 1 cup is 236.588 ml in the United States, 250 ml by the metric cup, 284.13 ml in imperial measure.
+#[test]
+fn it_is_asked_whose_cup_is_meant() {
+    let bench = Bench::of(&[(
+        "loaf.miche",
+        "recipe Loaf\nmakes 2 loaves\nwheat flour .. 1 kg\nwater .. 640 g\nsalt .. 20 g\ndivide 2 x 820 g, loss 1.2 %\n",
+    )]);
+    let (code, _, problem) = bench.run(&["stock", "loaf.miche", "--have", "salt=1 cup"]);
+    let said = "`salt=236.6 ml` (US) or `salt=250 ml` (metric) or `salt=284.1 ml` (imperial)";
+    assert!(code == 2 && problem.contains("is not the same everywhere") && problem.contains(said), "{problem}");
+}
+
+/// A cake of 300 g of flour with cream and fruit is no dough: 788 g of water on that flour is not the hydration of anything.
+#[test]
+fn what_is_put_together_of_a_baked_part_has_no_hydration() {
+    let cake = "recipe Cake\nmakes 1 cake\npart sponge\negg .. 300 g\nbutter .. 300 g\ncaster sugar .. 300 g\nplain flour .. 300 g\n\
+        beat: hands 8 min\n    Beat.\n    until light\nbake: tend 45 min, using oven at 170 C\n    until a skewer comes out clean\n\
+        part cake\nsponge .. all\nheavy cream .. 500 g\nraspberries .. 250 g\nfill: hands 10 min\n    Fill {sponge}, {heavy cream}, {raspberries}.\n";
+    let bench = Bench::of(&[("cake.miche", cake)]);
+    let card = bench.json(&["card", "cake.miche"]);
+    assert!(part(&card, "sponge")["hydration_percent"].is_number());
+    assert!(part(&card, "cake")["hydration_percent"].is_null(), "{card:#}");
+}
+
+/// Eight at a time in one fryer: the fifth load would wait 16 minutes, and what is alive stands 10 at most, so there is no plan. Somebody works
+/// all the same: 12 min at the mixer and 40 x 15 s at the bench are 22 min, and 5 x 4 min at the fryer.
+#[test]
+fn work_is_counted_where_there_is_no_plan() {
+    let nuts = "recipe Doughnuts\nmakes 40 doughnuts\nuse \"k.miche\"\nstrong white flour .. 1.4 kg\nwhole milk .. 850 g\nsalt .. 20 g\nfresh yeast .. 60 g\n\
+        divide 40 x 57 g, loss 2 %\nmix: hands 12 min, using mixer\n    Mix.\n    until smooth\nrise: wait 60 min, at 26 C\n    until doubled\n\
+        shape: hands 15 s, each\nprove: wait 45 min, at 28 C\n    until light\nfry: tend 4 min, using fryer at 175 C, 8 at a time\n    until brown\n";
+    let bench = Bench::of(&[("k.miche", "kitchen K\nmixer x 1\nfryer x 1\ncooks 1\n"), ("nuts.miche", nuts)]);
+    let card = bench.json(&["card", "nuts.miche"]);
+    let line = &card["timeline"];
+    assert_eq!(
+        (&line["rows"], &line["hands_minutes"], &line["tend_minutes"]),
+        (&Value::Array(Vec::new()), &22.into(), &20.into())
+    );
+    assert_eq!(bench.json(&["cost", "nuts.miche"])["costs"][0]["hands_minutes"], 22);
+}

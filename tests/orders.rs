@@ -3,11 +3,15 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "orders/apart.rs"]
+mod apart;
 #[allow(dead_code)]
 #[path = "wrong_use/bench.rs"]
 mod bench;
 #[path = "orders/day.rs"]
 mod day;
+#[path = "orders/left_out.rs"]
+mod left_out;
 #[path = "orders/lines.rs"]
 mod lines;
 

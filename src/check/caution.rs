@@ -11,10 +11,9 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::allergen::Law;
-use crate::model::contains;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Part, Recipe};
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -48,14 +47,10 @@ fn caution(
 
 /// All cautions of a recipe, for its cards. Parts of used recipes that are made count in; others do not.
 pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Caution> {
-    let made: Vec<&Part> = recipe
-        .parts()
-        .filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
-        .map(|(_, part)| part)
-        .collect();
+    let made: Vec<&Part> = made_parts(recipe, formula).map(|(_, part)| part).collect();
     let mut list = Vec::new();
     list.extend(allergens(recipe, formula));
-    list.extend(raw(&made));
+    list.extend(raw(recipe, formula));
     list.extend(cooling(&made, units));
     list.extend(date_marking(&made, units));
     list.extend(hot_holding(&made, units));
@@ -68,13 +63,18 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list
 }
 
+/// The parts of the recipe itself, and those of other recipes that are made for it.
+fn made_parts<'r>(recipe: &'r Recipe, formula: &Formula) -> impl Iterator<Item = (PartId, &'r Part)> {
+    recipe.parts().filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
+}
+
 /// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
 fn degrees(celsius: i64, units: Units) -> Shown {
     show::temperature(Temperature::from_celsius(Number::whole(celsius)), units)
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
-    let names = contains::of_parts(recipe, formula.drawn_parts(recipe)).known;
+    let names = formula.allergens(recipe).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
     let (us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {
@@ -91,8 +91,13 @@ fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     Some(caution("hidden-allergen", text, source, ("Allergens", short)))
 }
 
-fn raw(made: &[&Part]) -> Option<Caution> {
-    let has = |what: &str| made.iter().flat_map(|part| &part.lines).any(|line| raw_in(line) == Some(what));
+fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
+    let has = |what: &str| {
+        made_parts(recipe, formula).any(|(id, part)| {
+            let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
+            lines.into_iter().any(|(_, line)| raw_in(line) == Some(what))
+        })
+    };
     let (hazard, text) = match (has("flour"), has("egg")) {
         (true, true) => (
             "Raw flour, raw egg",

@@ -161,7 +161,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(is_foreign);
                     // A part of the recipe itself is looked at line by line.
-                    (if foreign { crate::model::contains::of_parts(recipe, [*other]).known } else { Vec::new() }, foreign)
+                    (if foreign { crate::model::contains::of_parts(recipe, [*other], |id, line| subject.formula.is_left_out(id, line)).known } else { Vec::new() }, foreign)
                 }
             };
             let mut told = false;

@@ -33,6 +33,7 @@ checks! {
     which_cup,
     decimal_comma,
     bare_measure,
+    bare_amount,
     impossible_number,
     leading_zero,
     missing_use,
@@ -186,6 +187,11 @@ impl<'a> Subject<'a> {
         let (recipe, formula) = (self.recipe, self.formula);
         let parts = recipe.parts().filter(|(_, part)| part.foreign.is_none());
         parts.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
+    }
+
+    /// As [`Subject::own_parts`], with the amounts as they are written, also of what only steps that are left out would draw.
+    pub fn written_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
+        self.own_parts().map(|(id, part, solved)| (id, part, solved.as_written()))
     }
 
     /// As [`Subject::own_parts`], without parts in which some line could not be read: their sums would mislead.

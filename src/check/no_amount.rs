@@ -50,6 +50,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 LineAmount::Said(said) if said.iter().any(|said| said.value.number() == Number::ZERO) => "nothing at all",
                 LineAmount::ToTaste if is_body(line) => "no amount, only `to taste`",
                 LineAmount::AsNeeded if is_body(line) => "no amount, only `as needed`",
+                // What is left of it is a share of what is taken.
+                LineAmount::ToTaste | LineAmount::AsNeeded if line.leaves.is_some() => "no amount, and something is to be left,",
                 _ => continue,
             };
             diagnostics.push(

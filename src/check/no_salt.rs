@@ -1,12 +1,12 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{Nearest, fermented, inside, is_bread, is_dough, mille};
+use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{cooks, has_word};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into, or with less than 0.8 % of its flour where \
-                only a dough in it brings some; a pot of vegetables, pulses or flesh in which nothing is salt; a pinch of sugar in a dough without salt",
+                only a dough in it brings some; bread, scones or crackers of an unsweetened dough without any; a pot of vegetables, pulses or flesh in which nothing is salt; a pinch of sugar in a dough without salt",
     why: "Salt is what is forgotten most. Without it a dough is slack, ferments too fast and tastes of nothing. Breads without salt \
           are made on purpose in some places: `# allow no-salt: reason` above the first ingredient keeps it quiet. Salt in \
           butter or cheese counts, and so does salt `to taste`.",
@@ -42,6 +42,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         // A levain that is kept, and a sponge, get their salt in the dough.
         let fermenting_only = part.from.is_some() || recipe.users(id).next().is_some() || part.spare.is_some();
+        let has_salt = salted.iter().any(|salted| salted.has(id));
+        if !fermenting_only && !has_salt && !raised.has(id) {
+            diagnostics.extend(unsalted_quick(subject, part, solved));
+        }
         if fermenting_only || !is_dough(part, solved) || !raised.has(id) || part.lines.len() < 3 {
             continue;
         }
@@ -55,7 +59,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if let Some(problem) = little_salt(part, solved, first).filter(|_| baked && !kept) {
             diagnostics.push(problem);
         }
-        if salted.iter().any(|salted| salted.has(id)) || kept || !(baked || sheet) {
+        if has_salt || kept || !(baked || sheet) {
             continue;
         }
         diagnostics.push(
@@ -63,6 +67,26 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .help("look whether a line for the salt is missing, commonly 1.5 to 2.5 % of the flour"),
         );
     }
+}
+
+/// A bread, a scone or a cracker without yeast, that nothing sweetens and nothing salts.
+fn unsalted_quick(subject: &Subject<'_>, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let Some(HeadMakes::Pieces { noun, .. }) = &subject.recipe.makes else { return None };
+    let sweet = massed(part, solved).filter(|(line, _)| line.kind.is_sweet()).map(|(_, mass)| mass);
+    let sweet = Mass::sum(sweet).ok()?.as_share_of(solved.composition.flour).ok()?;
+    // Fruit and chocolate sweeten too, and what is drawn from elsewhere is judged there.
+    let plain = part.lines.iter().all(|line| {
+        matches!(line.refers, Refers::Pantry(_)) && !matches!(line.kind, Kind::Fruit | Kind::Chocolate | Kind::Nut)
+    });
+    let named = is_baked_good(noun.key.as_str()) && is_dough(part, solved) && part.steps.iter().any(cooks);
+    if !named || !plain || part.lines.len() < 3 || sweet >= mille(10) {
+        return None;
+    }
+    let first = part.lines.first()?;
+    Some(
+        Diagnostic::advice(CHECK.name, first.span, format!("`{}` is not sweetened and has no salt", part.name))
+            .help("look whether a line for the salt is missing, commonly 1 to 2 % of the flour"),
+    )
 }
 
 /// A dough that lists no salt of its own, and whose old dough or leaven brings too little for all of it.

@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (id, part, solved) in subject.own_parts() {
+    for (id, part, solved) in subject.written_parts() {
         let Some(need) = need(subject.recipe, id, part) else { continue };
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };

@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.whole_parts() {
+    for (_, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
         for drawing in by_target(solved) {
             let takes_rest = drawing.draws.iter().any(|draw| draw.is_rest);
             let unknown = drawing.draws.iter().any(|draw| draw.drawn.share.is_none());

@@ -5,7 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{cooks, says, words_of};
+use crate::model::cooking::{cooks, has_word, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers};
 use crate::text::source::Span;
 use crate::measure::show;
@@ -17,7 +17,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
-          simply grows. What is cooked before it is divided may lose up to 60 %. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
+          simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 25 %\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\n",
@@ -32,6 +32,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     odd_bake_loss(subject, diagnostics);
+    diagnostics.extend(huge_piece(subject));
     for (id, part, _) in subject.own_parts() {
         odd_loss(subject, id, part, diagnostics);
         odd_piece(part, diagnostics);
@@ -93,7 +94,7 @@ const ROLL: Mass = Mass::new(Number::whole(50));
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
-    let piece = recipe.final_part().and_then(|id| subject.formula.part(id)).and_then(|part| part.each);
+    let piece = recipe.final_part().and_then(|id| piece_of(subject, id));
     let raised = recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
     let high = match piece {
         Some(piece) if piece >= LOAF => mille(250),
@@ -114,6 +115,40 @@ fn odd_bake_loss(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         show::percent(high)
     );
     diagnostics.push(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"));
+}
+
+/// The most that a loaf, a pie or a pot of something weighs: more than a person lifts.
+const LIFTED: Mass = Mass::new(Number::whole(50_000));
+
+/// So many pieces of all that goes in that nobody could lift one.
+fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    let Some(HeadMakes::Pieces { noun, span, .. }) = &recipe.makes else { return None };
+    let id = recipe.final_part()?;
+    let (part, solved) = (recipe.part(id)?, formula.part(id)?);
+    let pieces = formula.pieces?.value();
+    let each = solved.goes_in?.over(pieces).ok()?;
+    if part.divide.is_some() || part.broken || each <= LIFTED || has_word(noun.key.as_str(), &["batch", "mix", "load", "vat", "kettle", "tub"]) {
+        return None;
+    }
+    let message = format!("one of the {} {} would weigh {}", pieces.decimal(0), noun.text, show::mass_plain(each));
+    // What weighs most is likely what is wrong.
+    let heaviest = part.lines.iter().zip(&solved.lines).max_by_key(|(_, amount)| amount.mass);
+    let problem = Diagnostic::advice(CHECK.name, *span, message);
+    let problem = match heaviest {
+        Some((line, _)) => problem.also(line.amount_span, "weighs most"),
+        None => problem,
+    };
+    Some(problem.help("look whether a unit is right, g or kg, and whether a point has slipped"))
+}
+
+/// What a piece weighs: as it is divided, else all that is put together by the number of pieces.
+fn piece_of(subject: &Subject<'_>, id: PartId) -> Option<Mass> {
+    let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
+    solved.each.or_else(|| {
+        let pieces = subject.formula.pieces_for(part, id).filter(|_| part.per_piece)?.value();
+        solved.goes_in?.over(pieces).ok()
+    })
 }
 
 /// A piece that nobody would shape by hand.

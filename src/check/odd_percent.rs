@@ -8,6 +8,7 @@ use super::dough::{massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::model::cooking::{has_word, says};
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::measure::show;
 use crate::model::step::StepKind;
@@ -19,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
     why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 %, sugar up to 40 %, fat up to 85 %, egg up \
+          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
           powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
@@ -99,6 +100,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if raised {
             diagnostics.extend(odd_hydration(part, solved, from_jar));
             diagnostics.extend(is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
+        } else if is_dough {
+            diagnostics.extend(oil_for_water(part, solved));
         }
     }
 }
@@ -235,6 +238,37 @@ fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagno
     swapped.then(|| Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
 }
 
+/// What is poured or ladled holds twice as much water as flour: crumpets, raised waffles, blini.
+const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
+
+fn is_batter(part: &Part) -> bool {
+    let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle"];
+    has_word(part.name.key.as_str(), &words) || part.steps.iter().any(|step| says(step, &["batter", "ladle"]))
+}
+
+/// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.
+fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let of = |is: &dyn Fn(&Ingredient) -> bool| Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok();
+    let flour = solved.composition.flour;
+    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), &["oil"]);
+    let (oil, sweet) = (of(&is_oil)?, of(&|line| line.kind.is_sweet())?);
+    let water = solved.composition.hydration()?;
+    let known = massed(part, solved).all(|(line, _)| line.kind != Kind::Other);
+    let bound = massed(part, solved).any(|(line, _)| matches!(line.kind, Kind::Egg | Kind::Fruit | Kind::Nut));
+    let (line, _) = massed(part, solved).find(|(line, _)| line.kind == Kind::Water)?;
+    let oily = oil.as_share_of(flour).ok()? >= mille(300) && sweet.as_share_of(flour).ok()? < mille(50);
+    if !known || bound || !oily || water >= mille(100) {
+        return None;
+    }
+    let message = format!(
+        "`{}` has {} water on its flour beside {} of oil: that binds no dough",
+        part.name,
+        show::percent(water),
+        show::percent(oil.as_share_of(flour).ok()?)
+    );
+    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
+}
+
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
@@ -243,8 +277,11 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
         !line.aside && (line.kind.is_poured() || line.kind == Kind::Ice)
     });
     let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
-    let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?;
-    let (low, high) = (Proportion::new(Number::constant(2, 5)), Proportion::new(Number::constant(11, 10)));
+    // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
+    let egg = Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Egg).map(|(_, mass)| mass)).ok()?;
+    let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
+    let batter = is_batter(part);
+    let (low, high) = (mille(400), if batter { BATTER } else { mille(1100) });
     // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
     // not counted.
     let waterless = massed(part, solved).filter(|(line, _)| {
@@ -270,9 +307,10 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
         return None;
     };
     let message = format!(
-        "`{}` has {} water on its flour; doughs raised with yeast commonly have from {} to {}",
+        "`{}` has {} water on its flour; {} raised with yeast commonly have from {} to {}",
         part.name,
         show::percent(share),
+        if batter { "batters" } else { "doughs" },
         show::percent(low),
         show::percent(high)
     );

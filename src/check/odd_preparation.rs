@@ -1,7 +1,9 @@
 //! `odd-preparation`: something is done to an ingredient that cannot be done to it.
 
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::show;
+use crate::measure::temperature::Temperature;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Refers};
@@ -13,7 +15,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "a preparation, a yield or a temperature on the line of something of which nobody has it: beaten flour, stoned juice, oil \
-                with a yield of 90 %, salt at 24 °C; and `flour` where `counts as flour` was meant",
+                with a yield of 90 %, salt at 24 °C, flour at 80 °C; and `flour` where `counts as flour` was meant",
     why: "What stands behind an amount belongs to the thing. Where two names were swapped, or a line was put for another, it stays \
           behind and tells. Looked at are flours, starches, sugars, salt, leavens, liquids, oils and spices, and of eggs whether they are \
           melted or sifted. It is advice: if it is meant so, `# allow odd-preparation: reason` above the line keeps it quiet.",
@@ -59,7 +61,7 @@ fn odd(line: &Ingredient) -> Option<Diagnostic> {
         format!("`{word}`")
     } else if let Some(edible) = line.edible.filter(|_| is_whole(line)) {
         format!("a yield of {}", show::percent(edible))
-    } else if let Some(at) = line.temperature.filter(|_| has_no_warmth(line.kind)) {
+    } else if let Some(at) = line.temperature.filter(|at| has_no_warmth(line.kind) || (line.kind == Kind::Flour && *at > HOT_FLOUR)) {
         show::temperature(at, show::Units::Metric).to_string()
     } else {
         return None;
@@ -91,6 +93,9 @@ fn is_whole(line: &Ingredient) -> bool {
         || matches!(line.kind, Kind::Sugar | Kind::Syrup | Kind::Chocolate | Kind::Fat)
         || (is_poured(line) && line.kind != Kind::Juice)
 }
+
+/// Flour goes in cold from the store or a little warmed; what is scalded is scalded by the water.
+const HOT_FLOUR: Temperature = Temperature::from_celsius(Number::constant(60, 1));
 
 /// Nobody measures how warm it goes in.
 fn has_no_warmth(kind: Kind) -> bool {

@@ -1,13 +1,13 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::{Check, Family, Run};
-use crate::language::syntax::{Content, StepClause, StepKind, StepLine, Term, Tree};
+use crate::language::syntax::{Amount, Content, IngredientLine, Line, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::language::evaluate::evaluate;
 use crate::measure::unit::Unit;
-use crate::measure::value::Said;
+use crate::measure::value::{Said, Value};
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
@@ -95,16 +95,53 @@ const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pul
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let slow = is_slow(tree);
+    let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
+    for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
+        run_part(part, slow, diagnostics);
+    }
+}
+
+fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
     let mut by_piece = false;
-    for line in &tree.lines {
+    for line in part {
         match &line.content {
-            Content::Part { .. } => by_piece = false,
             Content::PerPiece(_) => by_piece = true,
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
             Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
+            Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
             Content::Step(step) => diagnostics.extend(odd(step, slow)),
             _ => {}
         }
+    }
+}
+
+/// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
+fn is_quick(step: &StepLine) -> bool {
+    let said = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
+    has_word(step.name.key.as_str(), &["ripen", "ferment"])
+        && said.is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
+}
+
+/// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
+/// enriched dough.
+fn has_much_yeast(part: &[Line]) -> bool {
+    let lines = || part.iter().filter_map(|line| if let Content::Ingredient(line) = &line.content { Some(line) } else { None });
+    let number = |line: &IngredientLine| match &line.amount {
+        Amount::Chain(chain) => chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value),
+        _ => None,
+    };
+    let Some(yeast) = lines().find(|line| has_word(line.name.key.as_str(), &["yeast"])) else { return false };
+    if matches!(yeast.amount, Amount::All(_)) {
+        return true;
+    }
+    let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
+    let least = if has_word(yeast.name.key.as_str(), &["instant", "dry", "dried", "active"]) { 60 } else { 25 };
+    match (number(yeast), flour) {
+        (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour),
+        (Some(Value::Proportion(yeast)), Some(Value::Proportion(flour))) => {
+            yeast.value().times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour.value())
+        }
+        _ => false,
     }
 }
 

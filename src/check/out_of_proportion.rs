@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
           three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
-          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; \
+          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
           sugar, on its milk; fat that is more than \
@@ -166,7 +166,10 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         // A bath of lye or brine, or a glaze, is made to be dipped in.
         let own = matches!(line.refers, Refers::Pantry(_));
-        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt))?;
+        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
+        if has_word(line.name.key.as_str(), &["bath", "brine", "lye"]) {
+            return None;
+        }
         if mass.times(Number::whole(5)).ok()? <= all {
             return None;
         }

@@ -26,6 +26,17 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| of_fruit(subject, part, solved))
         .or_else(|| swims(part, solved))
         .or_else(|| custard(part, solved))
+        .or_else(|| fat_in_the_pot(part, solved))
+}
+
+/// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
+fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let pulses = of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
+    let wet = of(part, solved, |line| line.kind == Kind::Water)?;
+    let fried = part.steps.iter().any(|step| says(step, &["fry", "fried", "confit"]));
+    let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
+    let much = wet > Mass::ZERO && !fried && fat > pulses;
+    much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
 }
 
 fn of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {

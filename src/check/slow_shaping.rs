@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
 
 const SHAPES: &[&str] = &["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"];
 /// What takes its time.
-const SLOW: &[&str] = &["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line", "lid", "crimp", "wrap", "stuff"];
+const SLOW: &[&str] = &["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"];
 
 /// Up to so many grams a piece is a roll.
 const ROLL: Mass = Mass::new(Number::whole(150));

@@ -3,7 +3,9 @@
 use super::{Check, Family, Run};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::resolve::choices_of;
-use crate::language::syntax::Tree;
+use crate::language::syntax::{FileKind, Tree};
+use crate::model::choice::Choice;
+use crate::model::project::Project;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -13,7 +15,8 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a choice whose options no line is marked with, or an option for which no line holds though others have theirs",
     why: "`choose mixing: machine or hand` promises two ways. If no line is marked `[machine]` or `[hand]`, both are the \
           same; if only `[machine]` is marked, choosing `hand` merely leaves steps out. Where leaving something out is all \
-          that an option means (`plain or seeded`), say so in a note marked with it: `note Without the seeds. [plain]`.",
+          that an option means (`plain or seeded`), say so in a note marked with it: `note Without the seeds. [plain]`. \
+          A choice that a used recipe has under the same name is handed on to it, and needs no line here.",
     bad: "recipe Rolls\nchoose mixing: machine or hand\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nchoose mixing: machine or hand\nflour .... 500 g\nwater .... 300 g\nmix: hands 8 min [machine]\n    \
@@ -21,6 +24,27 @@ pub(super) const CHECK: Check = Check {
     sources: &["common practice, no source"],
     run: Run::Tree(run),
 };
+
+/// Takes out what was said of choices that a used recipe has too: it takes the same option, so that each of them changes something.
+pub(super) fn drop_passed_on(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    if !diagnostics.iter().any(|problem| problem.check == CHECK.name) {
+        return;
+    }
+    let used: Vec<Choice> = project
+        .used(tree.source)
+        .filter_map(|used| project.file(used))
+        .filter(|file| file.tree.kind == FileKind::Recipe)
+        .flat_map(|file| choices_of(&file.tree))
+        .collect();
+    let own = choices_of(tree);
+    let passed_on = |problem: &Diagnostic| {
+        let said_of = own.iter().find(|choice| {
+            choice.name.span == problem.span || choice.options.iter().any(|option| option.span == problem.span)
+        });
+        said_of.is_some_and(|choice| used.iter().any(|other| other.name.same(&choice.name)))
+    };
+    diagnostics.retain(|problem| problem.check != CHECK.name || !passed_on(problem));
+}
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let choices = choices_of(tree);

@@ -65,7 +65,7 @@ pub(super) fn stock(recipe: &Recipe, formula: &crate::solve::formula::Formula, p
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.own_parts() {
+    for (_, part, solved) in subject.written_parts() {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             diagnostics.extend(taken_by_preferments(part, line, amount));
         }

@@ -26,7 +26,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (id, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
         let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else { continue };
         if let Some(divide) = part.divide
             && let Ok(out) = divide.each.times(divide.count.value())

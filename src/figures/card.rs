@@ -4,6 +4,7 @@
 
 mod bowls;
 mod goes_in;
+mod keeps;
 mod load;
 mod mix_out;
 mod part;
@@ -13,7 +14,8 @@ mod steps;
 mod weigh_out;
 
 pub use goes_in::{GoesIn, Portion};
-pub(crate) use part::keeps_shown;
+pub use keeps::AheadCard;
+pub(crate) use keeps::keeps_shown;
 pub use part::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MadeForCard, MakesCard, PartCard,
     PrefermentColumn, SortCard, StepCard, UseCard,
@@ -33,7 +35,6 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
-use crate::model::contains;
 use crate::model::places::Places;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
 use crate::model::step::StepRef;
@@ -173,7 +174,7 @@ fn card_by(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
-    let mut contains = contains::of_parts(recipe, formula.drawn_parts(recipe));
+    let mut contains = formula.allergens(recipe);
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
         list.dedup();

@@ -20,7 +20,6 @@ use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Length, Mass, Proportion};
 use crate::measure::shown::Shown;
-use crate::model::contains;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -251,13 +250,13 @@ fn part(
 }
 
 fn allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).known;
+    let mut all = version.formula.allergens(version.recipe).known;
     all.sort();
     all
 }
 
 fn unknown_allergens(version: Version<'_>) -> Vec<String> {
-    let mut all = contains::of_parts(version.recipe, version.formula.drawn_parts(version.recipe)).unknown;
+    let mut all = version.formula.allergens(version.recipe).unknown;
     all.sort();
     all.dedup();
     all
@@ -318,8 +317,11 @@ fn baked_in(version: Version<'_>) -> String {
 fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let times = |version: Version<'_>| timeline::of(version.recipe, version.formula).unwrap_or_default();
     let (old, new) = (times(old), times(new));
+    // A version of which there is no plan takes no time that could be compared.
+    let is_planned = |line: &timeline::Timeline| !line.rows.is_empty() || line.hands_minutes + line.tend_minutes == 0;
+    let both = is_planned(&old) && is_planned(&new);
     [
-        Figure::minutes("from the first step to the last", old.span_minutes, new.span_minutes),
+        both.then(|| Figure::minutes("from the first step to the last", old.span_minutes, new.span_minutes)).flatten(),
         Figure::minutes("hands-on", old.hands_minutes, new.hands_minutes),
         Figure::minutes("tended", old.tend_minutes, new.tend_minutes),
     ]

@@ -126,7 +126,7 @@ impl RunSheet {
         for row in &plan.rows {
             let goes_in = goes_in.get(row.batch);
             portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, row.share))?);
-            divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at))?);
+            divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at, row.turn))?);
         }
         let mut lines = Vec::with_capacity(plan.rows.len());
         for rows in together(&plan.rows) {

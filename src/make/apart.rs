@@ -1,12 +1,13 @@
-//! One dough for two times within one part: made at once, and from a rest that may go on taken up turn by turn, for each time
-//! its own pieces.
+//! One dough for two times within one part: made at once, with all that goes into it, and from a rest that may go on taken up turn
+//! by turn, for each time its own pieces and sorts.
 
 use crate::language::syntax::Moment;
 use crate::make::slack::stretch;
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::model::flow;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{StepKind, Timing};
+use crate::solve::formula::{Formula, SolvedPart};
 
 /// Where what is made of a part goes on apart.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,12 +40,30 @@ pub struct Turn {
     pub orders: Vec<usize>,
     /// How much of the whole it is, of 1.
     pub share: Number,
+    /// What these orders have of the part.
+    pub made: SolvedPart,
 }
 
 impl Apart {
     /// Whether a step of a part is done for each time by itself.
     pub fn is_own(&self, part: PartId, step: usize) -> bool {
         self.part == part && self.parting.own.get(step) == Some(&true)
+    }
+
+    /// The amounts for one time of a batch.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn formula_of(&self, turn: &Turn, batch: &Formula) -> Result<Formula, Overflow> {
+        let mut formula = batch.times(turn.share)?;
+        if let Some(slot) = formula.parts.get_mut(self.part.0) {
+            // By weight a sort is another share of the whole than by pieces.
+            if !turn.made.sorts.is_empty() {
+                formula.pieces = turn.made.pieces;
+            }
+            slot.clone_from(&turn.made);
+        }
+        Ok(formula)
     }
 
     /// The turn in which an order has its pieces.
@@ -65,11 +84,6 @@ pub fn parting(part: &Part, id: PartId) -> Option<Parting> {
 /// How many minutes what a part makes keeps as it is handed over, where it says so.
 pub(super) fn kept(part: &Part) -> Option<i64> {
     part.keeps.and_then(|keeps| keeps.time.whole_minutes())
-}
-
-/// How far apart orders may be wanted for which a part that is handed over is made at once.
-pub(super) fn room(part: &Part, id: PartId) -> i64 {
-    kept(part).unwrap_or(0).max(parting(part, id).map_or(0, |parting| parting.room))
 }
 
 fn parting_at(part: &Part, id: PartId, rest: usize) -> Option<Parting> {

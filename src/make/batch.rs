@@ -85,7 +85,7 @@ impl Batch {
             Some(apart) => {
                 let mut all = 0_i64;
                 for turn in &apart.turns {
-                    all = all.saturating_add(count(&self.formula.times(turn.share)?)?);
+                    all = all.saturating_add(count(&apart.formula_of(turn, &self.formula)?)?);
                 }
                 Ok(all)
             }

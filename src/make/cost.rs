@@ -182,7 +182,8 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         let Some(amounts) = solved.bought(part)? else { continue };
         let mut own = Number::ZERO;
-        for (line, amount) in part.lines.iter().zip(amounts) {
+        let left_out = solved.lines.iter().map(|line| line.left_out);
+        for ((line, amount), _) in part.lines.iter().zip(amounts).zip(left_out).filter(|(_, left_out)| !left_out) {
             let Refers::Pantry(facts) = &line.refers else { continue };
             let line = line_cost(line, facts.as_deref(), amount, &mut cost.currency)?;
             own = own.plus(line.cost.unwrap_or(Number::ZERO))?;

@@ -3,7 +3,6 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::cooks_by_head;
-use crate::model::flow;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Loads, Step};
@@ -25,18 +24,7 @@ pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<
 /// # Errors
 /// When a number leaves the range of exact numbers.
 pub fn reach(recipe: &Recipe, id: PartId, solved: &SolvedPart, step_at: usize) -> Result<Number, Overflow> {
-    let (Some(part), Some(makes)) = (recipe.part(id), solved.makes.filter(|makes| *makes > Mass::ZERO)) else {
-        return Ok(Number::ONE);
-    };
-    let ends_before = |before: usize| flow::left_out(part, id, before).get(step_at) == Some(&true);
-    let gone = Mass::sum(solved.early.iter().filter(|(before, _)| ends_before(*before)).map(|(_, mass)| *mass))?;
-    let left = makes.minus(gone)?;
-    // What is left over of a part that is only used early is no reason to go on with it.
-    let used = solved.balance.used.unwrap_or(makes);
-    if gone > Mass::ZERO && used.minus(gone)? <= Mass::ZERO && solved.balance.used.is_some() {
-        return Ok(Number::ZERO);
-    }
-    left.max(Mass::ZERO).ratio(makes)
+    recipe.part(id).map_or(Ok(Number::ONE), |part| solved.reach(part, id, step_at))
 }
 
 /// As [`pieces_of`], at a step: without those that are used before it.

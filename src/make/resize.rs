@@ -6,6 +6,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::flow;
 use crate::model::recipe::{PartId, Recipe};
+use crate::solve::formula::left_out::users_first;
 use crate::solve::formula::{Formula, SolvedPart};
 
 /// What decides the size of a part, besides the parts that take of it.
@@ -44,43 +45,30 @@ pub struct Resized {
 /// When an amount leaves the range of exact numbers.
 pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> Result<Resized, Overflow> {
     let mut factors: Vec<Option<Number>> = vec![None; recipe.parts.len()];
+    let mut made = vec![false; recipe.parts.len()];
+    let nothing = formula.times(Number::ZERO)?;
+    let mut resized = Formula { parts: nothing.parts, ..formula.clone() };
     for id in users_first(recipe) {
-        let factor = factor(recipe, formula, &factors, id, wanted)?;
-        if let Some(slot) = factors.get_mut(id.0) {
-            *slot = Some(factor);
+        let factor = factor(recipe, (formula, &resized), &factors, id, wanted)?;
+        let scaled = formula.part(id).map(|part| part.as_written().times(factor)).transpose()?;
+        if let (Some(slot), Some(scaled)) = (resized.parts.get_mut(id.0), scaled) {
+            *slot = SolvedPart { is_made: factor.is_positive(), ..scaled };
         }
+        if let (Some(slot), Some(is_made)) = (factors.get_mut(id.0), made.get_mut(id.0)) {
+            *slot = Some(factor);
+            *is_made = factor.is_positive();
+        }
+        resized.leave_out(recipe, id, &made)?;
     }
-    let mut parts = Vec::with_capacity(formula.parts.len());
-    for (part, factor) in formula.parts.iter().zip(&factors) {
-        let factor = factor.unwrap_or(Number::ZERO);
-        let scaled = Formula { parts: vec![part.clone()], ..Formula::default() }.times(factor)?;
-        let scaled = scaled.parts.into_iter().next().unwrap_or_default();
-        parts.push(SolvedPart { is_made: factor.is_positive(), ..scaled });
-    }
+    resized.compose(recipe)?;
     let factors = factors.into_iter().map(|factor| factor.unwrap_or(Number::ZERO)).collect();
-    Ok(Resized { formula: Formula { parts, ..formula.clone() }, factors })
-}
-
-/// A part after all that take of it.
-fn users_first(recipe: &Recipe) -> Vec<PartId> {
-    let mut left: Vec<PartId> = recipe.parts().map(|(id, _)| id).collect();
-    let mut order = Vec::with_capacity(left.len());
-    while !left.is_empty() {
-        let waits = |id: PartId| {
-            let of = recipe.part(id).and_then(|part| part.from);
-            left.iter()
-                .any(|other| of == Some(*other) || recipe.users(id).any(|(user, _)| user == *other && user != id))
-        };
-        let next = left.iter().position(|id| !waits(*id)).unwrap_or(0);
-        order.push(left.remove(next));
-    }
-    order
+    Ok(Resized { formula: resized, factors })
 }
 
 /// How many times as much is made of a part, when that of all that take of it is known.
 fn factor(
     recipe: &Recipe,
-    formula: &Formula,
+    (formula, resized): (&Formula, &Formula),
     factors: &[Option<Number>],
     id: PartId,
     wanted: &mut impl Wanted,
@@ -101,16 +89,17 @@ fn factor(
         else {
             continue;
         };
-        let mass = amount.mass.unwrap_or(Mass::ZERO);
+        let mass = formula.whole_of(recipe, id, line, amount.mass.unwrap_or(Mass::ZERO))?;
+        let taken = resized.part(user).and_then(|part| part.lines.get(at)?.mass).unwrap_or(Mass::ZERO);
         let counts = !line.from_store;
         if counts && made.get(user.0) == Some(&true) {
             before = before.plus(mass)?;
         }
         if counts || wanted.is_counted(id) {
-            now = now.plus(mass.times(of(user))?)?;
+            now = now.plus(formula.whole_of(recipe, id, line, taken)?)?;
         }
     }
-    let makes = solved.makes.filter(|makes| *makes > Mass::ZERO);
+    let makes = solved.as_written().makes.filter(|makes| *makes > Mass::ZERO);
     let need = match (own, makes) {
         (Some(own), Some(makes)) => now.plus(makes.times(own)?)?,
         _ => now,

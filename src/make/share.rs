@@ -9,7 +9,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::alive::Alive;
 use crate::model::kitchen::Capacity;
-use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -45,6 +45,16 @@ const DAY: i64 = 1440;
 fn minute(moment: Moment) -> i64 {
     let since = moment.when.duration_since(jiff::civil::DateTime::default());
     since.as_secs() / 60
+}
+
+/// How far apart orders may be wanted for which a part that is handed over is made at once, with all that goes into it.
+fn room_apart(order: &Order, id: PartId) -> i64 {
+    let Some(part) = order.recipe.part(id) else { return 0 };
+    let Some(parting) = apart::parting(part, id) else { return apart::kept(part).unwrap_or(0) };
+    let room = slack::of_what_is_taken_late(&order.recipe, id, &parting.own)
+        .map_or(parting.room, |room| room.min(parting.room));
+    // What keeps as it is handed over is made in one go, whatever went into it.
+    room.max(apart::kept(part).unwrap_or(0))
 }
 
 /// Puts together what is made once.
@@ -156,16 +166,17 @@ impl<'a> Needs<'a> {
     /// further apart than what is made of the part may wait on its way. Orders that it cannot be made together for make it by
     /// themselves.
     fn at_one_time(&self, written: Written, orders: &[Order]) -> Vec<Vec<usize>> {
-        // A preferment is made with what it is taken out of.
-        let of = self.root(written);
-        let goes_apart = self.goes_apart(of, orders);
+        // A preferment is made with what it is taken out of, and what goes into a part that goes on apart with that.
+        let apart = self.apart_with(written, orders);
+        let goes_apart = apart.is_some();
+        let of = apart.unwrap_or_else(|| self.root(written));
         let mut wanted: Vec<(usize, Option<i64>, Option<i64>)> = Vec::new();
         for need in self.of_part(written) {
             let Some(order) = orders.get(need.order) else { continue };
             let part =
                 self.of_part(of).iter().find(|other| other.order == need.order).map_or(need.part, |other| other.part);
             let room = match goes_apart {
-                true => order.recipe.part(part).map(|made| apart::room(made, part)),
+                true => Some(room_apart(order, part)),
                 false => slack::after(&order.recipe, &Alive::of(&order.recipe), part),
             };
             wanted.push((need.order, order.ready.map(minute), room));
@@ -197,24 +208,62 @@ impl<'a> Needs<'a> {
         all
     }
 
-    /// Whether a part may go on apart for several times: it is handed over to all who need it, is all that is made for them but
-    /// for its own preferments, which nobody else needs, and is one sort of pieces.
+    /// The part that may go on apart for several times and with which a part is made: that part itself, or what it goes into.
+    fn apart_with(&self, written: Written, orders: &[Order]) -> Option<Written> {
+        let need = self.of_part(written).first()?;
+        let order = orders.get(need.order)?;
+        let finals = order.finals();
+        let [last] = finals.as_slice() else { return None };
+        let (origin, there) = order.recipe.origin(*last)?;
+        let place = self.recipes.iter().position(|known| known.is_same(origin))?;
+        let of = (place, there);
+        let is_same = self.of_part(of).len() == self.of_part(written).len();
+        (is_same && self.goes_apart(of, orders) && self.gains_apart(of, orders)).then_some(of)
+    }
+
+    /// Whether what goes into such a part loses nothing by it: all its times lie so near to each other that one dough serves them.
+    /// Else a filling that keeps is still made once for all of them, by itself.
+    fn gains_apart(&self, of: Written, orders: &[Order]) -> bool {
+        let needs = self.of_part(of);
+        let goes_in = |order: &Order| {
+            let own = |part: &Part| part.from.is_none();
+            order
+                .recipe
+                .parts()
+                .filter(|(id, part)| own(part) && order.made().part(*id).is_some_and(|part| part.is_made))
+                .count()
+        };
+        let of_order = |need: &Need| orders.get(need.order);
+        if needs.iter().filter_map(of_order).all(|order| goes_in(order) < 2) {
+            return true;
+        }
+        let times = || needs.iter().filter_map(|need| of_order(need)?.ready).map(minute);
+        let (Some(first), Some(last)) = (times().min(), times().max()) else { return true };
+        let room = needs.iter().filter_map(|need| Some(room_apart(of_order(need)?, need.part))).min().unwrap_or(0);
+        first.div_euclid(DAY) == last.div_euclid(DAY) && last - first <= room
+    }
+
+    /// Whether a part may go on apart for several times: it is handed over to all who need it, and all else that is made for them
+    /// goes into it, is written in one recipe with it and is needed by nobody else. A dough of its own is none of that: it is made at
+    /// once by itself, and shaped for each time.
     fn goes_apart(&self, of: Written, orders: &[Order]) -> bool {
         let needs = self.of_part(of);
         needs.iter().all(|need| {
             let Some(order) = orders.get(need.order) else { return false };
-            let is_alone = order.recipe.parts().all(|(id, part)| {
+            let alive = Alive::of(&order.recipe);
+            let is_alone = order.recipe.parts().all(|(id, _)| {
                 let made = order.made().part(id).is_some_and(|part| part.is_made);
-                let takes = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) && !line.from_store);
                 let Some((origin, there)) = order.recipe.origin(id) else { return false };
                 let place = self.recipes.iter().position(|known| known.is_same(origin));
                 let written = place.map(|place| (place, there));
-                let is_its_own = written
-                    .is_some_and(|written| self.root(written) == of && self.of_part(written).len() == needs.len());
-                !made || (is_its_own && !takes)
+                let is_its_own =
+                    written.is_some_and(|written| written.0 == of.0 && self.of_part(written).len() == needs.len());
+                let is_dough = id != need.part
+                    && order.recipe.part(id).is_some_and(|part| part.from.is_none())
+                    && alive.at_end(id);
+                !made || (is_its_own && !is_dough)
             });
-            let one_sort = order.recipe.part(need.part).is_some_and(|part| part.sorts.is_empty());
-            order.finals() == [need.part] && is_alone && one_sort
+            order.finals() == [need.part] && is_alone
         })
     }
 
@@ -226,10 +275,11 @@ impl<'a> Needs<'a> {
         group: &Together,
         orders: &[Order],
     ) -> Result<Option<Apart>, Overflow> {
-        let Some(id) = group.parts.iter().copied().find(|id| recipe.part(*id).is_some_and(|part| part.from.is_none()))
-        else {
-            return Ok(None);
+        // What goes into it is made with it, at once.
+        let is_last = |id: &PartId| {
+            recipe.part(*id).is_some_and(|part| part.from.is_none()) && recipe.users(*id).next().is_none()
         };
+        let Some(id) = group.parts.iter().copied().find(is_last) else { return Ok(None) };
         // An order without a time is wanted with the last.
         let said = |at: usize| orders.get(at).and_then(|order| order.ready);
         let latest = group.orders.iter().filter_map(|at| said(*at)).max_by_key(|ready| minute(*ready));
@@ -254,13 +304,15 @@ impl<'a> Needs<'a> {
         for at in of {
             let here = self.of_part((group.recipe, id)).iter().find(|need| need.order == at).map(|need| need.part);
             let solved = orders.get(at).zip(here).and_then(|(order, here)| order.made().part(here));
-            let share = solved.and_then(|part| part.makes).unwrap_or(Mass::ZERO).ratio(all)?;
+            let Some(solved) = solved else { continue };
+            let share = solved.makes.unwrap_or(Mass::ZERO).ratio(all)?;
             match turns.last_mut().filter(|turn| turn.ready.map(minute) == ready(at).map(minute)) {
                 Some(turn) => {
                     turn.share = turn.share.plus(share)?;
+                    turn.made = turn.made.plus(solved)?;
                     turn.orders.push(at);
                 }
-                None => turns.push(Turn { ready: ready(at), orders: vec![at], share }),
+                None => turns.push(Turn { ready: ready(at), orders: vec![at], share, made: solved.clone() }),
             }
         }
         Ok(Some(Apart { part: id, parting, turns }))

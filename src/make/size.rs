@@ -288,7 +288,9 @@ impl Written<'_> {
     }
 
     fn ingredients(&self) -> Vec<Key> {
-        self.made_parts().flat_map(|(_, part)| part.lines.iter().map(|line| line.name.key.clone())).collect()
+        let lines = self.made_parts().flat_map(|(id, part)| part.lines.iter().enumerate().map(move |line| (id, line)));
+        let taken = lines.filter(|(id, (at, _))| !self.formula.is_left_out(*id, *at));
+        taken.map(|(_, (_, line))| line.name.key.clone()).collect()
     }
 
     /// The parts that are made.

@@ -49,6 +49,23 @@ fn on_the_way(recipe: &Recipe, alive: &Alive, id: PartId, depth: usize) -> Optio
     least.unwrap_or(Some(0))
 }
 
+/// How many minutes apart the last pieces may be wanted for the parts that go into them only in steps that are done for each time by
+/// itself (`own`): such a part is made before the first step of all and has to last until the last of them. `None` where nothing
+/// limits it.
+pub(super) fn of_what_is_taken_late(recipe: &Recipe, id: PartId, own: &[bool]) -> Option<i64> {
+    let part = recipe.part(id)?;
+    let alive = Alive::of(recipe);
+    let late = flow::held(recipe, id).into_iter().filter(|(target, _)| {
+        let draws = |(_, step): (&bool, &Step)| flow::draws(step, *target);
+        own.iter().zip(&part.steps).filter(|(own, _)| **own).any(draws)
+    });
+    let on_the_way =
+        part.steps.iter().filter(|step| !flow::is_free(step)).filter_map(|step| step.time.1.whole_minutes());
+    let on_the_way = on_the_way.fold(0_i64, i64::saturating_add);
+    let room = late.filter_map(|(_, inner)| at_end(recipe.part(inner)?, inner, &alive, None)).min();
+    room.map(|room| room.saturating_sub(on_the_way).max(0))
+}
+
 /// How long a part may wait once it is made.
 fn at_end(part: &Part, id: PartId, alive: &Alive, before: Option<usize>) -> Option<i64> {
     let left_out = before.map(|before| flow::left_out(part, id, before)).unwrap_or_default();

@@ -121,7 +121,8 @@ type MadeLine<'a> = (
 fn made_lines<'a>(recipe: &'a Recipe, formula: &'a Formula) -> impl Iterator<Item = MadeLine<'a>> {
     formula.made(recipe).flat_map(move |(id, part)| {
         let amounts = formula.part(id).map_or(&[][..], |solved| &solved.lines);
-        part.lines.iter().zip(amounts).map(move |(line, amount)| (id, part, line, amount))
+        let taken = part.lines.iter().zip(amounts).filter(|(_, amount)| !amount.left_out);
+        taken.map(move |(line, amount)| (id, part, line, amount))
     })
 }
 

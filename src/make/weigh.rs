@@ -82,33 +82,84 @@ pub struct Scales {
     pub fine: Option<Scale>,
     /// The step of a scale that nobody here has, for what the others do not show; a tenth of it for less, and so on.
     finer: Mass,
+    read_in: ReadIn,
+}
+
+/// In what the scales of a kitchen are read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum ReadIn {
+    Grams,
+    /// A kitchen's scale in grams, read in ounces: it shows twentieths as well as quarters, so that it is the fine one too.
+    GramsAsOunces,
+    /// Scales whose steps are ounces.
+    Ounces,
 }
 
 impl Scales {
-    /// A kitchen's, read in these units. Read in ounces a scale steps by quarters, so figures are rounded to those and the
-    /// printed lines add up.
+    /// A kitchen's, read in these units. A scale in grams that is read in ounces steps by quarters, one in ounces that is read in
+    /// grams by 1, 2, 5, 10 g and so on, so figures are rounded to those and the printed lines add up.
     pub fn of(kitchen: &Kitchen, units: Units) -> Scales {
-        match units {
-            Units::Us => Scales {
+        match (units, steps_in_grams(kitchen.scale)) {
+            (Units::Us, true) => Scales {
                 main: Scale { step: QUARTER_OUNCE, up_to: kitchen.scale.up_to },
                 fine: Some(Scale { step: TWENTIETH_OUNCE, up_to: Some(POUND) }),
                 finer: HUNDREDTH_OUNCE,
+                read_in: ReadIn::GramsAsOunces,
             },
-            Units::Metric | Units::Both => {
-                Scales { main: kitchen.scale, fine: kitchen.fine_scale, finer: Mass::new(Number::constant(1, 100)) }
+            (Units::Us, false) => {
+                let fine =
+                    |scale: Scale| if steps_in_grams(scale) { Scale { step: TWENTIETH_OUNCE, ..scale } } else { scale };
+                let (main, fine) = (kitchen.scale, kitchen.fine_scale.map(fine));
+                Scales { main, fine, finer: HUNDREDTH_OUNCE, read_in: ReadIn::Ounces }
             }
+            (Units::Metric | Units::Both, _) => Scales {
+                main: in_grams(kitchen.scale),
+                fine: kitchen.fine_scale.map(in_grams),
+                finer: Mass::new(Number::constant(1, 100)),
+                read_in: ReadIn::Grams,
+            },
         }
     }
 
     /// The same for sums of what is weighed piece by piece, which no scale shows at once: to the gram, however coarse the scale.
     pub fn by_the_piece(self) -> Scales {
-        let gram = Mass::new(Number::ONE);
-        // One that is read in ounces keeps its quarters.
-        if self.main.step == QUARTER_OUNCE {
-            return self;
-        }
-        Scales { main: Scale { step: self.main.step.min(gram), ..self.main }, ..self }
+        let least = match self.read_in {
+            ReadIn::Grams => Mass::new(Number::ONE),
+            ReadIn::GramsAsOunces | ReadIn::Ounces => QUARTER_OUNCE,
+        };
+        Scales { main: Scale { step: self.main.step.min(least), ..self.main }, ..self }
     }
+
+    /// Whether what goes on the fine scale is read on the scale for everything, in finer steps.
+    pub fn are_one(&self) -> bool {
+        self.read_in == ReadIn::GramsAsOunces
+    }
+
+    /// The steps in which the scale for everything shows what is in a bowl on it.
+    pub fn step_of_a_bowl(&self) -> Mass {
+        match self.fine {
+            Some(fine) if self.are_one() => fine.step,
+            _ => self.main.step,
+        }
+    }
+}
+
+/// Whether a scale steps by grams or decimal parts of them, and not by ounces.
+fn steps_in_grams(scale: Scale) -> bool {
+    scale.step.value().times(Number::whole(1000)).is_ok_and(Number::is_whole)
+}
+
+/// A scale that steps by ounces, read in grams: such a scale then steps by 1, 2 or 5 g, or tens or tenths of these, no coarser than in ounces.
+fn in_grams(scale: Scale) -> Scale {
+    if steps_in_grams(scale) {
+        return scale;
+    }
+    let tens = (0..6).rev().map(|power| Number::whole(10_i64.pow(power)));
+    let tenths = [Number::constant(1, 10), Number::constant(1, 100), Number::constant(1, 1000)];
+    let steps = tens.chain(tenths).flat_map(|ten| [5, 2, 1].map(|times| ten.times(Number::whole(times))));
+    let finest = Mass::new(Number::constant(1, 1000));
+    let step = steps.flatten().map(Mass::new).find(|step| *step <= scale.step).unwrap_or(finest);
+    Scale { step, ..scale }
 }
 
 /// A step of a scale that is read in ounces.
@@ -307,6 +358,25 @@ mod tests {
         // Yeast of which a preferment takes 2.4 g: what is left for the main scale is 31.1 g, shown as 30 and not as 35.
         let shared = share_out(grams(35, 1), &[grams(311, 10), grams(24, 10)], &scales).expect("in range");
         assert_eq!(shared[0].mass, grams(30, 1));
+    }
+
+    /// 1 oz is 28.349523125 g, so a quarter 7.087 g and a hundredth 0.283 g: read in grams they are steps of 5 g and 0.2 g.
+    #[test]
+    fn a_scale_in_ounces_read_in_grams_has_whole_steps() {
+        let ounce = POUND.over(Number::whole(16)).expect("in range");
+        let part_of_an_ounce = |part| Scale { step: ounce.over(Number::whole(part)).expect("in range"), up_to: None };
+        let mut kitchen = bare_kitchen();
+        (kitchen.scale, kitchen.fine_scale) = (part_of_an_ounce(4), Some(part_of_an_ounce(100)));
+        for units in [Units::Metric, Units::Both] {
+            let scales = Scales::of(&kitchen, units);
+            assert_eq!((scales.main.step, scales.fine.map(|fine| fine.step)), (grams(5, 1), Some(grams(1, 5))));
+        }
+        let own = Scales::of(&kitchen, Units::Us);
+        assert_eq!((own.main, own.fine), (kitchen.scale, kitchen.fine_scale));
+        assert!(!own.are_one());
+        kitchen.scale = part_of_an_ounce(1);
+        assert_eq!(Scales::of(&kitchen, Units::Metric).main.step, grams(20, 1));
+        assert_eq!(Scales::of(&kitchen, Units::Us).main.step, ounce);
     }
 
     #[test]

@@ -7,6 +7,7 @@ pub mod pan;
 pub mod quantity;
 pub mod show;
 pub mod shown;
+mod smaller_measures;
 pub mod spoons;
 pub mod temperature;
 pub mod to_buy;

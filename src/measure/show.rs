@@ -3,6 +3,7 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
 use crate::measure::shown::{Digits, Shown};
+use crate::measure::smaller_measures;
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
@@ -102,6 +103,11 @@ pub fn mass_weighed(mass: Mass, units: Units, unit: WeighedIn) -> Shown {
 /// A mass on a card in both systems, each rounded for a scale already.
 pub fn mass_weighed_twice(mass: Mass, ounces: Mass, unit: WeighedIn) -> Shown {
     grams_weighed(mass, unit).also(ounces_weighed(ounces))
+}
+
+/// A mass that is not weighed out, and behind it what a scale in ounces shows of it.
+pub fn mass_and_ounces(mass: Mass, ounces: Mass) -> Shown {
+    mass_plain(mass).also(ounces_weighed(ounces))
 }
 
 /// From here on a batch is weighed in kilograms.
@@ -388,6 +394,7 @@ pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
         return None;
     }
     let count = amount.number().over(size).ok()?;
+    let (count, unit) = smaller_measures::in_smaller(count, unit, size).unwrap_or((count, unit));
     Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
 }
 

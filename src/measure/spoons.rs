@@ -3,7 +3,7 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::Volume;
 use crate::measure::show::{TOO_FAR, count_of, rounded_within};
-use crate::measure::shown::Shown;
+use crate::measure::shown::{Digits, Shown};
 use crate::measure::unit::{Measures, Unit};
 
 /// A volume in US cups or spoons, to fractions that there are measures for: quarters and thirds of a cup, halves of a
@@ -15,6 +15,10 @@ pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
         let count = volume.value().over(unit.size(Some(Measures::Us))?).ok()?;
         let steps: Vec<Number> = steps.iter().map(|(one, many)| Number::constant(*one, *many)).collect();
         let least = if unit == Unit::Cup { Number::constant(1, 4) } else { Number::ONE };
+        // Nobody counts to thirty-four spoons.
+        if unit == Unit::Cup && count > Number::ONE && !is_near(count, &steps)? {
+            return cups_and_spoons(count);
+        }
         let rounded = rounded_within(count, &steps);
         let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
         // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
@@ -23,6 +27,25 @@ pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
         }
     }
     None
+}
+
+/// Whether one of these steps is no more than a twentieth away.
+fn is_near(count: Number, steps: &[Number]) -> Option<bool> {
+    let rounded = rounded_within(count, steps);
+    Some(rounded.minus(count).ok()?.size().over(count).ok()? <= TOO_FAR)
+}
+
+/// Cups down to the quarter, and tablespoons beside them, of which sixteen are a cup: `2 cups 2 tbsp`.
+fn cups_and_spoons(count: Number) -> Option<Shown> {
+    let quarter = Number::constant(1, 4);
+    let spoons = count.times(Number::whole(16)).ok()?.rounded_to(Number::ONE).ok()?;
+    let cups = spoons.over(Number::whole(16)).ok()?.over(quarter).ok()?.floor().times(quarter).ok()?;
+    let rest = spoons.minus(cups.times(Number::whole(16)).ok()?).ok()?;
+    let mut terms = vec![Digits::new(count_of(cups), Unit::Cup.word(cups <= Number::ONE))];
+    if rest.is_positive() {
+        terms.push(Digits::new(count_of(rest), Unit::Tablespoon.word(rest <= Number::ONE)));
+    }
+    Some(Shown { terms, ..Shown::default() })
 }
 
 /// More than this is counted in quarts: two of them, in millilitres.
@@ -54,6 +77,8 @@ mod tests {
         assert_eq!(shown(158).as_deref(), Some("⅔ cup"));
         assert_eq!(shown(355).as_deref(), Some("1½ cups"));
         assert_eq!(shown(15).as_deref(), Some("1 tbsp"));
+        // 503 ml are 2.126 cups: two and two spoons of 14.8 ml, and not 34 spoons.
+        assert_eq!(shown(503).as_deref(), Some("2 cups 2 tbsp"));
         assert_eq!(shown(5).as_deref(), Some("1 tsp"));
         assert_eq!(kitchen_measure(Volume::ZERO), None);
         let poured = |millilitres| customary(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());

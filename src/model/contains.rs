@@ -15,17 +15,24 @@ pub struct Allergenic {
 /// What is in some parts and all parts in them, also what is set aside or optional: it still touches the food.
 ///
 /// Each part is looked at once, however many ways lead to it. The program's own stack is not used: parts may lie deep in
-/// parts.
-pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> Allergenic {
+/// parts. `is_out` says of a line of a part, by its place there, that nothing of it goes in.
+pub fn of_parts(
+    recipe: &Recipe,
+    parts: impl IntoIterator<Item = PartId>,
+    is_out: impl Fn(PartId, usize) -> bool,
+) -> Allergenic {
     let mut found = Allergenic::default();
     let mut seen = HashSet::new();
     for first in parts {
         let mut open: Vec<Lines<'_>> = seen.insert(first).then(|| Lines::of(recipe, first)).into_iter().collect();
         while let Some(lines) = open.last_mut() {
-            let Some(line) = lines.left.next() else {
+            let Some((at, line)) = lines.left.next() else {
                 open.pop();
                 continue;
             };
+            if is_out(lines.of, at) {
+                continue;
+            }
             match &line.refers {
                 Refers::Part(other) => {
                     if seen.insert(*other) {
@@ -54,7 +61,8 @@ pub fn of_parts(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> All
 
 /// The lines of a part that were not looked at yet.
 struct Lines<'a> {
-    left: std::slice::Iter<'a, Ingredient>,
+    of: PartId,
+    left: std::iter::Enumerate<std::slice::Iter<'a, Ingredient>>,
     are_repeated: bool,
 }
 
@@ -62,7 +70,8 @@ impl<'a> Lines<'a> {
     fn of(recipe: &'a Recipe, id: PartId) -> Lines<'a> {
         let part = recipe.part(id);
         Lines {
-            left: part.map_or(&[][..], |part| &part.lines).iter(),
+            of: id,
+            left: part.map_or(&[][..], |part| &part.lines).iter().enumerate(),
             are_repeated: part.is_some_and(|part| part.from.is_some()),
         }
     }

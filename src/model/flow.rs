@@ -143,7 +143,12 @@ pub fn sinks_without(part: &Part, id: PartId, left_out: &[bool]) -> Vec<usize> {
 /// Which parts of a recipe are made when it is made: those that nothing draws on, and what they take that is not from the
 /// store. One flag for each part.
 pub fn made(recipe: &Recipe) -> Vec<bool> {
-    made_for(recipe, ends(recipe).collect())
+    made_without(recipe, |_, _| false)
+}
+
+/// As [`made`], when some lines are left out, which are asked for by their part and their place in it.
+pub fn made_without(recipe: &Recipe, is_out: impl Fn(PartId, usize) -> bool) -> Vec<bool> {
+    made_for(recipe, ends(recipe).collect(), is_out)
 }
 
 /// The parts that are handed over when a recipe is made: its own ones on which no other part draws. What another recipe makes of a
@@ -155,15 +160,15 @@ pub fn ends(recipe: &Recipe) -> impl Iterator<Item = PartId> {
 }
 
 /// Which parts are made when some of them are: those, and what they take that is not from the store.
-pub fn made_for(recipe: &Recipe, mut open: Vec<PartId>) -> Vec<bool> {
+fn made_for(recipe: &Recipe, mut open: Vec<PartId>, is_out: impl Fn(PartId, usize) -> bool) -> Vec<bool> {
     let mut made = vec![false; recipe.parts.len()];
     while let Some(id) = open.pop() {
         let Some(slot) = made.get_mut(id.0).filter(|slot| !**slot) else { continue };
         *slot = true;
         let lines = recipe.part(id).map_or(&[][..], |part| &part.lines);
-        open.extend(lines.iter().filter(|line| !line.from_store).filter_map(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
+        open.extend(lines.iter().enumerate().filter_map(|(at, line)| match line.refers {
+            Refers::Part(other) if !line.from_store && !is_out(id, at) => Some(other),
+            _ => None,
         }));
         open.extend(recipe.preferments(id).map(|(other, _)| other));
     }

@@ -7,7 +7,9 @@ use super::plan::besides;
 use super::report::seen;
 use super::{markdown, text};
 use crate::figures::bakes::blank::Blank;
-use crate::figures::card::{Card, DayHead, LineCard, MadeForCard, PartCard, ScaledBy, StepCard, Timeline, TimelineRow};
+use crate::figures::card::{
+    AheadCard, Card, DayHead, LineCard, MadeForCard, PartCard, ScaledBy, StepCard, Timeline, TimelineRow,
+};
 use crate::language::prose::Prose;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -244,6 +246,7 @@ fn part_facts(part: &PartCard) -> Vec<String> {
     facts.extend(part.water_shown.clone());
     facts.extend(part.balance.as_ref().map(|balance| balance.shown.clone()));
     facts.extend(part.keeps.as_ref().map(|keeps| format!("keeps {keeps}")));
+    facts.extend(part.ahead.as_ref().map(AheadCard::shown));
     if !part.rounding.is_empty() {
         facts.push(format!("on the scale: {}", part.rounding.join("; ")));
     }

@@ -113,6 +113,9 @@ struct WirePart<'a> {
     balance: Option<WireBalance>,
     /// How long it keeps, in words.
     keeps: Option<String>,
+    /// How long before it is taken it may be made; only with `--ahead`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ahead: Option<WirePartAhead<'a>>,
     /// What is done, in order.
     steps: Vec<WireStep<'a>>,
     notes: Vec<String>,
@@ -195,6 +198,16 @@ struct WireSort<'a> {
     /// How many pieces.
     pieces: Figure,
     each_g: Figure,
+}
+
+/// How long before it is taken a part may be made.
+#[derive(Serialize, JsonSchema)]
+struct WirePartAhead<'a> {
+    minutes: i64,
+    /// How it is kept until then; empty where that is not said.
+    kept: &'a str,
+    /// In a sentence.
+    shown: String,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -334,6 +347,11 @@ fn part(part: &PartCard) -> WirePart<'_> {
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
         keeps: part.keeps.as_ref().map(|keeps| format!("keeps {keeps}")),
+        ahead: part.ahead.as_ref().map(|ahead| WirePartAhead {
+            minutes: ahead.minutes,
+            kept: &ahead.how,
+            shown: ahead.shown(),
+        }),
         steps: part.steps.iter().map(step).collect(),
         notes: part.notes.iter().map(Prose::plain).collect(),
         cautions: part.cautions.iter().map(Prose::plain).collect(),

@@ -3,6 +3,7 @@
 mod cycle;
 mod early;
 mod gluten;
+mod offer;
 mod relax;
 mod standing;
 

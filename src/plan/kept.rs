@@ -4,7 +4,7 @@ use super::problem::{Minute, Stand};
 use super::tasks::{Task, Tasks};
 use crate::make::work::Work;
 use crate::model::cooking;
-use crate::model::recipe::Keeps;
+use crate::model::recipe::{Keeps, PartId};
 use crate::model::step::StepKind;
 
 /// A part that may wait before it is taken.
@@ -14,6 +14,8 @@ pub struct Kept {
     pub recipe: String,
     /// The part.
     pub part: String,
+    /// Which it is in the recipe of its batch.
+    pub id: PartId,
     /// When the plan has it made.
     pub made: Minute,
     /// Made before that it would be past its time when the last of it is taken.
@@ -57,6 +59,7 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<
         all.push(Kept {
             recipe: origin.0.name.to_string(),
             part: part.name.to_string(),
+            id: place.part,
             made: made.min(first),
             earliest: last - room,
             latest: first,

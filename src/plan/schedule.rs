@@ -36,6 +36,8 @@ pub struct Row {
     pub load: i64,
     /// How many loads the step has.
     pub loads: i64,
+    /// Which of several times it is for, where its part is made once for them and this step for each.
+    pub turn: Option<usize>,
     /// Of work that several share: which load of it this is a share of.
     pub bundle: Option<i64>,
     /// Who is busy.
@@ -333,6 +335,7 @@ fn row(
         step: step.name.to_string(),
         load: task.load,
         loads: task.loads,
+        turn: task.turn,
         bundle: task.bundle,
         kind: task.kind,
         start,

@@ -11,7 +11,7 @@ use crate::plan::kept::{self, Kept};
 use crate::plan::limit::Limit;
 use crate::plan::problem::{Minute, Problem, Window};
 use crate::plan::solve::{self, Infeasible, Plan};
-use crate::plan::tasks::{self, Tasks};
+use crate::plan::tasks::{self, Task, Tasks};
 use crate::solve::formula::Formula;
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -90,7 +90,24 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
             memory.last.insert((problem, solved))
         }
     };
-    Ok(solved.as_ref().map(|solved| told(recipe, &work, &tasks, solved)).unwrap_or_default())
+    Ok(solved.as_ref().map_or_else(|| unplanned(&tasks), |solved| told(recipe, &work, &tasks, solved)))
+}
+
+/// What is known of a batch of which there is no plan: not when, and still how long somebody works on it.
+fn unplanned(tasks: &Tasks) -> Timeline {
+    let (hands_minutes, tend_minutes) = worked(tasks);
+    Timeline { hands_minutes, tend_minutes, ..Timeline::default() }
+}
+
+/// Minutes of work, people counted one by one, and minutes in which somebody stays in reach.
+fn worked(tasks: &Tasks) -> (i64, i64) {
+    let of = |kind: StepKind| tasks.list.iter().filter(move |task| task.kind == kind);
+    (of(StepKind::Hands).map(hands).sum(), of(StepKind::Tend).map(|task| task.minutes).sum())
+}
+
+/// Minutes of work in one task: two pairs of hands at once are twice as many.
+fn hands(task: &Task) -> i64 {
+    if task.kind == StepKind::Hands { task.minutes * i64::from(task.people.max(1)) } else { 0 }
 }
 
 /// When somebody at home is up and about, in minutes of the day: nobody works outside of that. Common practice, no source.
@@ -155,7 +172,7 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
     let mut rows: Vec<TimelineRow> = Vec::new();
     let mut places: HashMap<StepRef, usize> = HashMap::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
-        let hands = if task.kind == StepKind::Hands { task.minutes * i64::from(task.people.max(1)) } else { 0 };
+        let hands = hands(task);
         match places.get(&task.step).and_then(|place| rows.get_mut(*place)) {
             Some(row) => {
                 row.hands += hands;
@@ -186,12 +203,11 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
     }
     rows.sort_by_key(|row| row.start);
     let times: Vec<(i64, i64)> = solved.starts.iter().copied().zip(solved.ends.iter().copied()).collect();
-    // Two pairs of hands at once are twice the minutes of work.
-    let tends = tasks.list.iter().filter(|task| task.kind == StepKind::Tend);
+    let (hands_minutes, tend_minutes) = worked(tasks);
     Timeline {
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
-        hands_minutes: rows.iter().map(|row| row.hands).sum(),
-        tend_minutes: tends.map(|task| task.minutes).sum(),
+        hands_minutes,
+        tend_minutes,
         kept: kept::of(work, tasks, &times),
         rows,
     }

@@ -8,7 +8,9 @@ mod balance;
 pub(crate) mod composition;
 mod cycle;
 pub(crate) mod leaves;
+pub(crate) mod left_out;
 pub(crate) mod linear;
+mod settle;
 mod solve;
 mod spare;
 mod sum;
@@ -17,11 +19,13 @@ mod uses;
 
 pub use balance::Balance;
 pub use composition::Composition;
+pub use left_out::Early;
 pub use uses::{Draw, Drawn};
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
+use crate::model::contains::{self, Allergenic};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::text::diagnostic::Diagnostic;
 
@@ -40,6 +44,8 @@ pub struct SolvedLine {
     pub final_mix: Option<Mass>,
     /// Its mass for one piece, in a part by the piece.
     pub each: Option<Mass>,
+    /// Whether only steps that are left out would draw it: nothing of it goes in, and it has no amount.
+    pub left_out: bool,
 }
 
 /// A part with its amounts found.
@@ -79,7 +85,9 @@ pub struct SolvedPart {
     /// it; [`SolvedPart::whole`] does.
     pub extra: Option<Mass>,
     /// What is taken of it before a step, for uses for which that step and what comes after it are not done.
-    pub early: Vec<(usize, Mass)>,
+    pub early: Vec<Early>,
+    /// The part as it would be if all its steps were done for all of it; `None` where it is so.
+    pub written: Option<Box<SolvedPart>>,
     /// Whether anything of it is made: a part of a used recipe that nothing draws on is not, nor what is taken from the store.
     pub is_made: bool,
     /// Whether its size was found at all.
@@ -112,9 +120,12 @@ impl Formula {
     }
 
     /// The parts that a batch consists of: its own, and of what another batch of the day makes that of which it takes some.
-    pub fn drawn_parts(&self, recipe: &Recipe) -> impl Iterator<Item = PartId> {
+    fn drawn_parts(&self, recipe: &Recipe) -> impl Iterator<Item = PartId> {
         let draws_on = |id: PartId| self.part(id).is_some_and(|part| part.makes > Some(Mass::ZERO));
-        recipe.parts().filter(move |(id, part)| part.foreign.is_none() || draws_on(*id)).map(|(id, _)| id)
+        let unwanted = self.unwanted(recipe);
+        let is_wanted = move |id: PartId| unwanted.get(id.0) != Some(&true);
+        let drawn = recipe.parts().filter(move |(id, part)| part.foreign.is_none() || draws_on(*id)).map(|(id, _)| id);
+        drawn.filter(move |id| is_wanted(*id))
     }
 
     /// What one piece of the recipe weighs before baking: of the part that is made in pieces, or all that goes into one.
@@ -157,37 +168,61 @@ impl Formula {
     /// # Errors
     /// When an amount leaves the range of exact numbers.
     pub fn times(&self, factor: Number) -> Result<Formula, Overflow> {
-        let mass = |mass: Option<Mass>| mass.map(|mass| mass.times(factor)).transpose();
-        let count = |count: Option<Count>| count.map(|count| count.times(factor)).transpose();
-        let mut scaled = self.clone();
-        scaled.pieces = count(self.pieces)?;
-        for part in &mut scaled.parts {
-            part.base = mass(part.base)?;
-            part.goes_in = mass(part.goes_in)?;
-            part.stays = mass(part.stays)?;
-            part.makes = mass(part.makes)?;
-            part.needs = mass(part.needs)?;
-            part.extra = mass(part.extra)?;
-            part.pieces = count(part.pieces)?;
-            for sort in &mut part.sorts {
-                *sort = sort.times(factor)?;
-            }
-            part.balance = part.balance.times(factor)?;
-            part.composition = part.composition.times(factor)?;
-            part.comes_out = part.comes_out.times(factor)?;
-            for line in &mut part.lines {
-                line.mass = mass(line.mass)?;
-                line.final_mix = mass(line.final_mix)?;
-                line.natural = line.natural.map(|value| value.times(factor)).transpose()?;
-                line.measure = line.measure.map(|value| value.times(factor)).transpose()?;
-            }
-            for (_, early) in &mut part.early {
-                *early = early.times(factor)?;
-            }
-            for draw in &mut part.draws {
-                *draw = draw.times(factor)?;
-            }
+        let mut parts = Vec::with_capacity(self.parts.len());
+        for part in &self.parts {
+            parts.push(part.times(factor)?);
         }
-        Ok(scaled)
+        let pieces = self.pieces.map(|count| count.times(factor)).transpose()?;
+        Ok(Formula { parts, pieces })
+    }
+
+    /// Which allergens are in what a batch consists of.
+    pub fn allergens(&self, recipe: &Recipe) -> Allergenic {
+        contains::of_parts(recipe, self.drawn_parts(recipe), |id, line| self.is_left_out(id, line))
+    }
+
+    /// Whether only steps that are left out would draw a line, so that nothing of it goes in.
+    pub fn is_left_out(&self, id: PartId, line: usize) -> bool {
+        self.part(id).and_then(|part| part.lines.get(line)).is_some_and(|line| line.left_out)
+    }
+}
+
+impl SolvedPart {
+    /// The part for so many times the batch.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn times(&self, factor: Number) -> Result<SolvedPart, Overflow> {
+        let mass = |mass: Option<Mass>| mass.map(|mass| mass.times(factor)).transpose();
+        let mut part = self.clone();
+        part.base = mass(part.base)?;
+        part.goes_in = mass(part.goes_in)?;
+        part.stays = mass(part.stays)?;
+        part.makes = mass(part.makes)?;
+        part.needs = mass(part.needs)?;
+        part.extra = mass(part.extra)?;
+        part.pieces = part.pieces.map(|count| count.times(factor)).transpose()?;
+        for sort in &mut part.sorts {
+            *sort = sort.times(factor)?;
+        }
+        part.balance = part.balance.times(factor)?;
+        part.composition = part.composition.times(factor)?;
+        part.comes_out = part.comes_out.times(factor)?;
+        for line in &mut part.lines {
+            line.mass = mass(line.mass)?;
+            line.final_mix = mass(line.final_mix)?;
+            line.natural = line.natural.map(|value| value.times(factor)).transpose()?;
+            line.measure = line.measure.map(|value| value.times(factor)).transpose()?;
+        }
+        for early in &mut part.early {
+            *early = early.times(factor)?;
+        }
+        for draw in &mut part.draws {
+            *draw = draw.times(factor)?;
+        }
+        if let Some(written) = &mut part.written {
+            **written = written.times(factor)?;
+        }
+        Ok(part)
     }
 }

@@ -43,6 +43,7 @@ pub const SLIPS: &[(&str, &str, &str)] = &[
     ("cool: wait 1 h\n", "cool: wait 1 h\nhold: tend 30 min, using oven at 63 F\n", "held-too-cool"),
     ("using oven at 230 C", "using oven at gas 8", "wrong-kind"),
     ("using oven at 230 C", "using oven at very hot", "wrong-kind"),
+    ("using oven at 230 C", "using oven at 230", "wrong-kind"),
     ("rise: wait 90 min", "rise: wait 0.2 h 30 min", "odd-time"),
     ("rise: wait 90 min", "rise: wait 1 h 34 min", "odd-time"),
     ("shape: hands 1 min, each", "shape: hands 285 s, each", "slow-shaping"),
@@ -103,6 +104,50 @@ pub const FILES: &[(&str, &str)] = &[
         "recipe Tart\nplain flour .... 500 g\nwater .... 120 g\nbutter .... 250 g\nfold: hands 20 min\n    Fold the {rest of butter} in.\nmix: hands 5 \
          min\n    Mix {plain flour}, {water} and {50 g of butter}.\n    until smooth\n",
         "step-out-of-place",
+    ),
+    // 500 g of egg to 500 g of flour, and 300 g of milk.
+    (
+        "recipe Sponge buns\npart sponge\nstrong white flour .... 400 g\nwhole milk .... 300 g\ninstant yeast .... 6 g\nstir: hands 4 min\n    Stir \
+         {strong white flour}, {whole milk} and {instant yeast}.\nrise: wait 1 h, at 26 C\n    until it begins to sink\npart dough\nsponge .... all\negg \
+         .... 500 g\nwhole milk .... 200 g\nstrong white flour .... 100 g\nsalt .... 9 g\nmix: hands 14 min\n    Mix {sponge}, {egg}, {whole milk}, \
+         {strong white flour} and {salt}.\n    until smooth\nbake: tend 15 min, using oven at 190 C\n    until gold\n",
+        "odd-percent",
+    ),
+    // Nobody knows what 190 % of some yolk is.
+    (
+        "recipe Curd biscuits\nplain flour .... 600 g\nbutter .... 200 g\negg yolk .... as needed, leaves egg white 190 %\nrub: hands 5 min\n    Rub \
+         {butter} into {plain flour}; bind with {egg yolk}.\n    until it holds\n",
+        "no-amount",
+    ),
+    // Five minutes for a bun that is set on a lined tray.
+    (
+        "recipe Quay buns\nmakes 40 buns\nstrong white flour .... 2 kg\nwhole milk .... 1240 g\nsalt .... 36 g\ninstant yeast .... 20 g\ndivide 40 x \
+         81 g, loss 1.7 %\nmix: hands 10 min\n    Mix {strong white flour}, {whole milk}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, \
+         at 24 C\n    until doubled\nshape: hands 300 s, each\n    Round up tightly and set on lined trays.\nprove: wait 50 min, at 26 C\n    until a dent \
+         stays\nbake: tend 15 min, using oven at 210 C\n    until gold\n",
+        "slow-shaping",
+    ),
+    // 800 kg of leeks in eight pies, 80 kg of dough in a roll.
+    (
+        "recipe Pies\nmakes 8 pies\npart crust\nplain flour .... 500 g\nbutter .... 250 g\nwater .... 120 g\npart leeks\nleeks .... 800 kg\nbutter .... \
+         40 g\npart pies\ncrust .... all\nleeks .... all\n",
+        "odd-amount",
+    ),
+    (
+        "recipe Rolls\nmakes 20 rolls\npart dough\nplain flour .... 1000 kg\nwater .... 600 kg\npart rolls\nper piece\ndough .... 80 kg\negg .... 2 g\n",
+        "odd-amount",
+    ),
+    // A third of a loaf is not lost in the oven, also where there are two sizes.
+    (
+        "recipe Tins\nmakes 18 loaves, bake loss 33 %\npart dough\nplain flour .... 6.6 kg\nwater .... 4.2 kg\nsalt .... 130 g\ninstant yeast .... 60 g\n\
+         divide 12 x 450 g small and 6 x 900 g large, loss 1.7 %\npart small loaves\nper small\ndough .... 1 piece\npart large loaves\nper \
+         large\ndough .... 1 piece\n",
+        "odd-amount",
+    ),
+    ("recipe Cakes\noat flour .... 400 g, at 80 C\nwater .... 300 g\nbutter .... 100 g\n", "odd-preparation"),
+    (
+        "recipe Pease pot\nmakes 90 portions\nsplit peas .... 600 g\nbutter .... 14 kg\nwater .... 22 kg\n",
+        "out-of-proportion",
     ),
     ("kitchen Quay\noven x 1\ncooks 2\ncooks 3\n", "said-twice"),
     ("kitchen Quay\noven x 1\nopen 06:00-20:00\nopen 05:00-18:00\n", "said-twice"),

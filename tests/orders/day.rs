@@ -219,7 +219,7 @@ fn rolls_for(one: &str, two: &str) -> super::Bench {
     files(&[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN), ("day.miche", &day)])
 }
 
-fn mixes(plan: &Value) -> usize {
+pub(crate) fn mixes(plan: &Value) -> usize {
     steps(plan).iter().filter(|step| *step == "mix").count()
 }
 
@@ -242,83 +242,6 @@ fn one_dough_serves_two_times_as_far_as_it_may_wait() {
     let bench = rolls_for("09:00", "10:30");
     bench.write("kitchen.miche", KITCHEN.replace("holds 8 kg", "holds 3.3 kg"));
     assert_eq!(mixes(&json(&bench, &["plan", "day.miche", "--zone", "UTC"])), 2);
-}
-
-/// Forty for six in the morning and thirty for eleven, from the bowl to the oven in one part: the dough is mixed and shaped once, rests
-/// in the cold, and is baked in its time.
-const NIGHT_ROLLS: &str = "recipe Night rolls\nmakes 60 rolls\nuse \"kitchen.miche\"\nstrong white flour .... 3 kg\nwater .... 64 %\n\
-    salt .... 2 %\nfresh yeast .... 1 %\ndivide 60 x 82 g, loss 1.8 %\nmix: hands 12 min, using mixer\n    \
-    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\nshape: hands 15 s, each\n\
-    retard: wait 8 h, using retarder at 4 C, up to 20 h\nbake: tend 16 min, using oven at 225 C, 20 at a time\n    until gold\n\
-    cool: wait 20 min\n";
-const NIGHT_KITCHEN: &str =
-    "kitchen Galley\nmixer x 1, holds 30 kg\noven x 1\nretarder x 1\ncooks 2\nopen 00:00-24:00\n";
-
-fn night_rolls(recipe: &str, times: [&str; 2]) -> super::Bench {
-    let day = format!(
-        "day Two times\nuse \"kitchen.miche\"\nmake 40 of \"rolls.miche\", ready {}\nmake 30 of \"rolls.miche\", ready {}\n",
-        times[0], times[1]
-    );
-    files(&[("rolls.miche", recipe), ("kitchen.miche", NIGHT_KITCHEN), ("day.miche", &day)])
-}
-
-#[test]
-fn a_dough_of_one_part_is_made_once_for_two_times() {
-    let bench = night_rolls(NIGHT_ROLLS, ["2027-04-20 06:00", "2027-04-20 11:00"]);
-    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
-    // 40 in loads of 20, then 30 of which the last ten are a load of their own.
-    assert_eq!(steps(&plan), ["mix", "shape", "retard", "bake", "bake", "cool", "bake", "bake", "cool"]);
-    let tasks = plan["tasks"].as_array().unwrap();
-    let bakes: Vec<&Value> = tasks.iter().filter(|task| task["step"] == "bake").collect();
-    let pieces: Vec<f64> = bakes.iter().map(|task| task["pieces"].as_f64().unwrap()).collect();
-    assert_eq!(pieces, [20.0, 20.0, 20.0, 10.0]);
-    assert_eq!(bakes.iter().map(|task| &task["loads"]).collect::<Vec<_>>(), [4, 4, 4, 4]);
-    let made = plan["makes"].as_array().unwrap();
-    let ready: Vec<&str> = made.iter().map(|made| made["ready"].as_str().unwrap()).collect();
-    assert!(ready[0].contains("06:00") && ready[1].contains("11:00"), "{ready:?}");
-    let cards = json(&bench, &["card", "day.miche"]);
-    assert_eq!(cards.as_array().unwrap().len(), 1);
-    assert_eq!(cards[0]["makes"]["pieces"], 70);
-    let bake = one(&cards[0]["parts"][0]["steps"], "name", "bake");
-    assert_eq!(bake["loads"], 4);
-    let for_whom = cards[0]["made_for"].as_array().unwrap();
-    assert_eq!(for_whom[1]["ready"], "2027-04-20 11:00");
-    assert_eq!((&for_whom[0]["grams"], &for_whom[1]["grams"]), (&3280.into(), &2460.into()));
-    let list = json(&bench, &["list", "day.miche"]);
-    // 70 x 82 g ÷ 0.982 ÷ 1.67 of flour, written as 3 kg for 60.
-    assert_eq!(one(&list["weigh"], "ingredient", "strong white flour")["grams"], 3500.0);
-}
-
-/// Orders for one time are baked together, whichever line says the time; one without a time is wanted with the last.
-#[test]
-fn what_is_wanted_at_one_time_goes_on_together() {
-    let day = "day Two times\nuse \"kitchen.miche\"\nmake 40 of \"rolls.miche\", ready 2027-04-20 06:00\n\
-        make 30 of \"rolls.miche\", ready 2027-04-20 11:00\nmake 5 of \"rolls.miche\"\n\
-        make 5 of \"rolls.miche\", ready 2027-04-20 11:00\n";
-    let bench = files(&[("rolls.miche", NIGHT_ROLLS), ("kitchen.miche", NIGHT_KITCHEN), ("day.miche", day)]);
-    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
-    let bakes = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "bake");
-    let pieces: Vec<f64> = bakes.map(|task| task["pieces"].as_f64().unwrap()).collect();
-    assert_eq!(pieces, [20.0, 20.0, 20.0, 20.0]);
-    let bench = night_rolls(NIGHT_ROLLS, ["2027-04-20 06:00", "2027-04-20 06:00"]);
-    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
-    assert_eq!(plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "cool").count(), 1);
-}
-
-/// What cannot wait so long, or is for another day, is a dough of its own; what keeps is made in one go.
-#[test]
-fn what_cannot_wait_is_made_twice() {
-    let mixes = |recipe: &str, times: [&str; 2]| {
-        mixes(&json(&night_rolls(recipe, times), &["plan", "day.miche", "--zone", "UTC"]))
-    };
-    assert_eq!(mixes(NIGHT_ROLLS, ["2027-04-20 06:00", "2027-04-20 19:00"]), 2);
-    assert_eq!(mixes(NIGHT_ROLLS, ["2027-04-20 18:00", "2027-04-21 04:00"]), 2);
-    let tight = NIGHT_ROLLS.replace(", up to 20 h", "").replace(", 20 at a time", "");
-    assert_eq!(mixes(&tight, ["2027-04-20 06:00", "2027-04-20 11:00"]), 2);
-    let keeps = NIGHT_ROLLS.replace("divide 60", "keeps 2 days\ndivide 60");
-    let bench = night_rolls(&keeps, ["2027-04-20 06:00", "2027-04-20 11:00"]);
-    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
-    assert_eq!(steps(&plan), ["mix", "shape", "retard", "bake", "bake", "bake", "bake", "cool"]);
 }
 
 /// Work on single pieces that is longer than anybody is there is done in several stretches, one after the other.

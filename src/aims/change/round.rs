@@ -4,11 +4,13 @@ use super::Problem;
 use super::form::{Form, Quotient};
 use super::goal::Goal;
 use super::ways::{Line, Trial};
+use crate::make::weigh::Scales;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::measure::show::Units;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
-use crate::model::kitchen::Kitchen;
+use crate::model::kitchen::{Kitchen, Scale};
 
 /// A line's steps become finer so often when coarser ones meet no aim.
 const FINER: u32 = 3;
@@ -237,11 +239,9 @@ fn written_step(said: &Said, value: Number, mass: Option<Mass>, kitchen: &Kitche
             Some(Unit::Ounce) => unit(Number::constant(1, 20)),
             Some(Unit::Pound) => unit(Number::constant(1, 100)),
             _ => {
-                let fine = kitchen
-                    .fine_scale
-                    .as_ref()
-                    .filter(|fine| fine.up_to.is_none_or(|most| mass.is_some_and(|mass| mass <= most)));
-                let scale = fine.map_or(kitchen.scale.step, |fine| fine.step).value();
+                let scales = Scales::of(kitchen, Units::Metric);
+                let carries = |fine: &Scale| fine.up_to.is_none_or(|most| mass.is_some_and(|mass| mass <= most));
+                let scale = scales.fine.filter(carries).unwrap_or(scales.main).step.value();
                 let scale = if by_piece { scale.min(Number::constant(1, 10)) } else { scale };
                 digit.map_or(scale, |digit| digit.min(scale))
             }

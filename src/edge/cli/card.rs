@@ -27,6 +27,9 @@ pub(super) struct Arguments {
     /// For a reader: when it is to be served, for example 16:00; the steps then say when to begin
     #[arg(long, value_name = "HH:MM")]
     serve: Option<String>,
+    /// Say of each part how long before it is taken it may be made, and how it is kept until then
+    #[arg(long)]
+    ahead: bool,
     /// Print behind the cards a sheet of the log for each, to fill in by hand
     #[arg(long)]
     log: bool,
@@ -79,7 +82,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return Err("--serve is for readers: add --for reader; a plan says when to begin with --ready".into());
     }
     let (_, _, made) = arguments.to_make.make(output)?;
-    let cards = pour_today(&made, made.cards(&arguments.to_make.scaling)?, arguments)?;
+    let mut cards = pour_today(&made, made.cards(&arguments.to_make.scaling)?, arguments)?;
+    if arguments.ahead {
+        cards.iter_mut().for_each(|card| card.mark_ahead(arguments.to_make.scaling.units()));
+    }
     let logs: Vec<Blank> = if arguments.log {
         let judged = judged_before(file);
         made.work.batches.iter().map(|batch| blank::of(batch, &judged)).collect()
@@ -109,6 +115,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 fn for_reader(arguments: &Arguments, format: Format, output: &mut Output) -> Ended {
     if arguments.log {
         return Err("--log is a sheet for the bench: leave --for reader away".into());
+    }
+    if arguments.ahead {
+        return Err(
+            "--ahead marks the cards of the bench; a recipe for readers says by itself what can be made ahead".into()
+        );
     }
     if arguments.today.today()? != Today::default() {
         return Err("the day's temperatures are for the bench: leave --for reader away".into());

@@ -146,8 +146,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         let _word = Busy::with(format!("looking for the best plan, {} at most", arguments.limit));
         best(&asked, kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
     };
+    let unlogged = arguments.now.is_some() && arguments.bakes.is_empty();
     let laid_out = search(&asked.kitchen).map_err(|problems| {
-        show(&problems);
+        show(&if unlogged { rest::with_no_log(problems) } else { problems });
         Outcome::Errors
     })?;
     show(&laid_out.warnings);

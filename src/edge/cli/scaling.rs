@@ -7,8 +7,9 @@ use crate::make::have::There;
 use crate::make::size::Size;
 use crate::make::stock::is_amount;
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
-use crate::measure::show::Units;
+use crate::measure::quantity::{Mass, Volume};
+use crate::measure::show::{self, Units};
+use crate::measure::unit::Measures;
 use crate::measure::value::Value;
 use crate::model::project::Project;
 use crate::model::recipe::{Choice, Selection};
@@ -177,8 +178,24 @@ pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) 
 fn there(option: &str, text: &str) -> Result<There, String> {
     let wrong = || unreadable(option, text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
     let (name, value) = text.split_once('=').ok_or_else(wrong)?;
-    let value = amount(value).filter(|value| is_amount(*value)).ok_or_else(wrong)?;
+    let value = amount(value).filter(|value| is_amount(*value));
+    let value = value.ok_or_else(|| whose_cup(option, text).unwrap_or_else(wrong))?;
     Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), value))
+}
+
+/// What is wrong with `salt=1 cup`: it could be read if it said whose cup. Its millilitres, by each country that has such a measure.
+fn whose_cup(option: &str, text: &str) -> Option<String> {
+    let (name, value) = text.split_once('=')?;
+    let countries = [Measures::Us, Measures::Metric, Measures::Imperial];
+    let by_country = countries.into_iter().filter_map(|whose| match amount_by(value, Some(whose))? {
+        Value::Volume(volume) if volume > Volume::ZERO => {
+            Some(format!("`{}={}` ({})", name.trim(), show::volume(volume), whose.word()))
+        }
+        _ => None,
+    });
+    let known: Vec<String> = by_country.collect();
+    let size = |kind: &str| format!("{option} {text}: {} is not the same everywhere: write {kind}", value.trim());
+    (!known.is_empty()).then(|| size(&known.join(" or ")))
 }
 
 fn unreadable(option: &str, text: &str, wanted: &str) -> String {
@@ -187,6 +204,11 @@ fn unreadable(option: &str, text: &str, wanted: &str) -> String {
 
 /// Reads an amount as the language does, by the language's own parser.
 pub(super) fn amount(text: &str) -> Option<Value> {
+    amount_by(text, None)
+}
+
+/// The same, with cups and spoons of that country.
+fn amount_by(text: &str, measures: Option<Measures>) -> Option<Value> {
     let line = format!("recipe x\nx .. {}", text.trim());
     let (tree, diagnostics) = crate::language::parse::parse(SourceId(u32::MAX), &line);
     let [_, line] = tree.lines.as_slice() else { return None };
@@ -194,7 +216,7 @@ pub(super) fn amount(text: &str) -> Option<Value> {
     let Amount::Chain(chain) = &ingredient.amount else { return None };
     match chain.as_slice() {
         [one] if diagnostics.is_empty() && ingredient.clauses.is_empty() => {
-            evaluate(one, None, &mut Vec::new()).map(|said| said.value)
+            evaluate(one, measures, &mut Vec::new()).map(|said| said.value)
         }
         _ => None,
     }

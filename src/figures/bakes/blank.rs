@@ -87,7 +87,7 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
         };
         // What a preferment takes stands in its total formula.
         for (written, amount) in part.lines.iter().zip(&solved.lines) {
-            if matches!(written.refers, Refers::Part(_)) || part.from.is_some() {
+            if matches!(written.refers, Refers::Part(_)) || part.from.is_some() || amount.left_out {
                 continue;
             }
             let mass = amount.mass.map(|mass| show::mass_plain(mass).to_string());

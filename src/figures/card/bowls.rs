@@ -1,8 +1,8 @@
 //! What is weighed into each bowl: the total formula is rounded first and then shared out among the dough and its preferments.
 
 use super::Maker;
-use crate::make::weigh::{self, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
-use crate::measure::number::Overflow;
+use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
 use crate::model::kitchen::Capacity;
@@ -26,6 +26,8 @@ pub(super) struct Bowl {
     /// The most that it or the scale carries.
     holds: Option<Mass>,
     step: Mass,
+    /// Its step in ounces, where both systems are printed.
+    ounces: Mass,
     /// Whether what is weighed finely is weighed on it too.
     takes_fine: bool,
 }
@@ -39,7 +41,7 @@ impl Bowl {
         let to_step = |mass: Mass, step: Mass| mass.value().rounded_to(step.value()).map(Mass::new);
         let shows = Reading {
             mass: to_step(self.inside.mass, self.step)?,
-            ounces: self.inside.ounces.map(|ounces| to_step(ounces, TWENTIETH_OUNCE)).transpose()?,
+            ounces: self.inside.ounces.map(|ounces| to_step(ounces, self.ounces)).transpose()?,
         };
         let is_here = scale == ScaleUsed::Main || (self.takes_fine && scale == ScaleUsed::Fine);
         Ok(Some(shows).filter(|_| fits && is_here && reading.mass > Mass::ZERO))
@@ -57,10 +59,12 @@ impl Maker<'_> {
         let holds = holds.chain(self.scales.main.up_to).min();
         // What is weighed piece by piece has no bowl.
         let holds = if part.per_piece { Some(Mass::ZERO) } else { holds };
-        // A scale that is read in ounces shows twentieths as well as quarters: the fine one is the same.
-        match (self.units, self.scales.fine) {
-            (Units::Us, Some(fine)) => Bowl { inside: Reading::ZERO, holds, step: fine.step, takes_fine: true },
-            _ => Bowl { inside: Reading::ZERO, holds, step: self.scales.main.step, takes_fine: false },
+        Bowl {
+            inside: Reading::ZERO,
+            holds,
+            step: self.scales.step_of_a_bowl(),
+            ounces: Scales::of(kitchen, Units::Us).step_of_a_bowl(),
+            takes_fine: self.scales.are_one(),
         }
     }
 
@@ -186,6 +190,33 @@ impl Maker<'_> {
                 }
             }
         }
-        Ok(all.into_iter().flatten().collect())
+        let mut all: Vec<Weighed> = all.into_iter().flatten().collect();
+        self.by_the_load_on_the_fine_scale(shares, &mut all, &scales)?;
+        Ok(all)
+    }
+
+    /// What goes in load by load, each of them on the fine scale, is in all so many times what that shows: nobody weighs it at once on
+    /// the coarse one.
+    fn by_the_load_on_the_fine_scale(
+        &self,
+        shares: &[Share],
+        weighed: &mut [Weighed],
+        scales: &Scales,
+    ) -> Result<(), Overflow> {
+        let mut known: HashMap<PartId, Vec<i64>> = HashMap::new();
+        for (share, one) in shares.iter().zip(weighed).filter(|(_, one)| one.scale == ScaleUsed::Main) {
+            if !known.contains_key(&share.part) {
+                known.insert(share.part, self.loads_of_lines(share.part)?);
+            }
+            let loads = known.get(&share.part).and_then(|lines| lines.get(share.line)).copied().unwrap_or(1);
+            if loads > 1 && scales.fine.is_some() {
+                let times = Number::whole(loads);
+                let load = weigh::alone(share.mass.over(times)?, scales)?;
+                if load.scale == ScaleUsed::Fine {
+                    *one = Weighed { mass: load.mass.times(times)?, ..load };
+                }
+            }
+        }
+        Ok(())
     }
 }

@@ -52,14 +52,24 @@ impl<'a> GoesIn<'a> {
         Ok(portions)
     }
 
-    /// How a part is cut into pieces, at the first step that makes pieces of it.
+    /// How a part is cut into pieces, at the first step that makes pieces of it; for one of several times, what is cut for that.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub fn divide(&self, step: StepRef) -> Result<Option<DivideCard>, Overflow> {
+    pub fn divide(&self, step: StepRef, turn: Option<usize>) -> Result<Option<DivideCard>, Overflow> {
         self.look_at(step.part)?;
         let steps = self.batch.recipe.part(step.part).map_or(&[][..], |part| &part.steps);
         let first = steps.iter().position(|step| step.loads != Loads::Once);
+        let apart = self.batch.apart.as_ref();
+        if let (Some((apart, turn)), Some(part), true) = (
+            apart.and_then(|apart| Some((apart, apart.turns.get(turn?)?))),
+            self.batch.recipe.part(step.part),
+            first == Some(step.step),
+        ) {
+            let formula = apart.formula_of(turn, &self.batch.formula)?;
+            let maker = Maker::new(&self.batch.recipe, &formula, self.maker.units);
+            return formula.part(step.part).map_or(Ok(None), |solved| maker.divide(part, solved));
+        }
         let parts = self.parts.borrow();
         let divide = parts.get(&step.part).and_then(|card| card.as_ref()?.divide.as_ref());
         Ok(divide.filter(|_| first == Some(step.step)).cloned())

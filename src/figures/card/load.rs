@@ -22,6 +22,20 @@ pub(super) struct OneLoad {
     pub(super) solved: SolvedPart,
 }
 
+/// Which steps of a part are done load by load, and what each takes.
+struct ByTheLoad<'s> {
+    in_loads: Vec<bool>,
+    draws: &'s [Draw],
+}
+
+impl ByTheLoad<'_> {
+    /// Whether something goes in load by load. What no step names is in the bowl with the rest.
+    fn has(&self, target: Target) -> bool {
+        let mut draws = self.draws.iter().filter(|draw| draw.target == target);
+        draws.all(|draw| self.in_loads.get(draw.step) == Some(&true))
+    }
+}
+
 impl Maker<'_> {
     /// The unit of all that is weighed out of a part: kilograms where it is heavy, but grams where the kitchen's fine scale carries some of
     /// it, which is read in grams. A column that mixes both is misread by a thousand.
@@ -64,11 +78,38 @@ impl Maker<'_> {
         solved: &SolvedPart,
         mix: &MixOut,
     ) -> Result<Option<OneLoad>, Overflow> {
+        let most = self.most_loads(id, part, solved)?;
+        if most > 1 { self.a_load(id, part, solved, mix, most).map(Some) } else { Ok(None) }
+    }
+
+    /// The loads of the step that has the most of them.
+    fn most_loads(&self, id: PartId, part: &Part, solved: &SolvedPart) -> Result<i64, Overflow> {
         let mut most = 1;
         for at in loads::mixing_steps(part, solved) {
             most = self.loads_by_weight(id, part, solved, at)?.max(most);
         }
-        if most > 1 { self.a_load(id, part, solved, mix, most).map(Some) } else { Ok(None) }
+        Ok(most)
+    }
+
+    /// In how many loads each line of a part goes in; 1 for what goes in at once for all of them.
+    pub(super) fn loads_of_lines(&self, id: PartId) -> Result<Vec<i64>, Overflow> {
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(Vec::new()) };
+        let most = self.most_loads(id, part, solved)?;
+        if most <= 1 {
+            return Ok(vec![1; part.lines.len()]);
+        }
+        let by_the_load = self.by_the_load(id, part, solved)?;
+        let lines = part.lines.iter().enumerate();
+        Ok(lines.map(|(at, line)| if !line.aside && by_the_load.has(Target::Line(at)) { most } else { 1 }).collect())
+    }
+
+    /// What goes in load by load.
+    fn by_the_load<'s>(&self, id: PartId, part: &Part, solved: &'s SolvedPart) -> Result<ByTheLoad<'s>, Overflow> {
+        let mut in_loads = Vec::with_capacity(part.steps.len());
+        for at in 0..part.steps.len() {
+            in_loads.push(self.loads_by_weight(id, part, solved, at)? > 1);
+        }
+        Ok(ByTheLoad { in_loads, draws: &solved.draws })
     }
 
     /// One of so many equal loads.
@@ -81,21 +122,13 @@ impl Maker<'_> {
         loads: i64,
     ) -> Result<OneLoad, Overflow> {
         let share = Number::ONE.over(Number::whole(loads))?;
-        let mut in_loads = Vec::with_capacity(part.steps.len());
-        for at in 0..part.steps.len() {
-            in_loads.push(self.loads_by_weight(id, part, solved, at)? > 1);
-        }
-        // What no step names is in the bowl with the rest.
-        let goes_in_loads = |target: Target| {
-            let mut draws = solved.draws.iter().filter(|draw| draw.target == target);
-            draws.all(|draw| in_loads.get(draw.step) == Some(&true))
-        };
+        let by_the_load = self.by_the_load(id, part, solved)?;
         let masses: Vec<Option<Mass>> = part
             .lines
             .iter()
             .zip(&solved.lines)
             .enumerate()
-            .map(|(at, (line, amount))| amount.final_mix.filter(|_| !line.aside && goes_in_loads(Target::Line(at))))
+            .map(|(at, (line, amount))| amount.final_mix.filter(|_| !line.aside && by_the_load.has(Target::Line(at))))
             .map(|mass| mass.filter(|mass| mass.value().is_positive()).map(|mass| mass.times(share)).transpose())
             .collect::<Result<_, _>>()?;
         let lines = self.weigh_a_load(&masses)?;
@@ -105,7 +138,7 @@ impl Maker<'_> {
         }
         let mut preferments = Vec::new();
         for (preferment, whole) in &mix.preferments {
-            if goes_in_loads(Target::Preferment(*preferment)) {
+            if by_the_load.has(Target::Preferment(*preferment)) {
                 let one = self.reading_of(whole.mass.times(share)?)?;
                 total = total.plus(one)?;
                 preferments.push((*preferment, one));

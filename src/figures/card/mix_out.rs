@@ -1,7 +1,11 @@
 //! What goes into the bowl of a part, as it is printed.
 
-use crate::make::weigh::{Reading, Weighed};
-use crate::model::recipe::PartId;
+use super::Maker;
+use crate::make::weigh::{NOTICEABLE, Reading, ScaleUsed, Weighed};
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::cooking::has_word;
+use crate::model::recipe::{Part, PartId};
 
 /// The printed masses of a part's final mix.
 pub(super) struct MixOut {
@@ -11,4 +15,31 @@ pub(super) struct MixOut {
     pub(super) preferments: Vec<(PartId, Reading)>,
     /// The sum of the printed masses.
     pub(super) total: Reading,
+}
+
+impl MixOut {
+    /// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows. What goes in by the load is weighed by the
+    /// load.
+    pub(super) fn rounding(&self, part: &Part, load: Option<&MixOut>) -> Vec<String> {
+        let mut notes = Vec::new();
+        for (at, (line, weighed)) in part.lines.iter().zip(&self.lines).enumerate() {
+            let of_a_load = load.and_then(|load| load.lines.get(at)).and_then(Option::as_ref);
+            let Some(weighed) = of_a_load.or(weighed.as_ref()) else { continue };
+            if weighed.scale == ScaleUsed::None {
+                notes.push(format!("{} is finer than the kitchen's scale", line.name));
+            } else if weighed.moved.value() > NOTICEABLE {
+                notes.push(format!("{} is rounded by {}", line.name, show::percent(weighed.moved)));
+            }
+        }
+        notes
+    }
+}
+
+impl Maker<'_> {
+    /// Whether a part with flour has been baked when another takes it.
+    pub(super) fn is_baked(&self, id: PartId) -> bool {
+        let flour = self.formula.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);
+        let steps = self.recipe.part(id).map_or(&[][..], |part| &part.steps);
+        flour && steps.iter().any(|step| has_word(step.name.key.as_str(), &["bak"]))
+    }
 }

@@ -1,17 +1,17 @@
 //! What a card shows of a part: its lines, pieces, balance and steps.
 
+use super::keeps::AheadCard;
 use crate::figures::sums::sections::Rooms;
 use crate::language::prose::Prose;
 use crate::make::store::Taken;
 use crate::measure::number::Number;
-use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, Units};
+use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
-use crate::measure::value::{Said, Value};
+use crate::measure::value::Value;
 use crate::model::larder::Facts;
-use crate::model::recipe::{Keeps, KeptAt, PartId};
+use crate::model::recipe::PartId;
 use crate::model::step::{StepKind, Target};
 use std::sync::Arc;
 
@@ -89,6 +89,8 @@ pub struct PartCard {
     pub balance: Option<BalanceCard>,
     /// How long it keeps, and how: `2 days, chilled`.
     pub keeps: Option<String>,
+    /// How long before it is taken it may be made; only where that is asked for.
+    pub ahead: Option<AheadCard>,
     /// The steps.
     pub steps: Vec<StepCard>,
     /// Notes.
@@ -104,6 +106,35 @@ impl PartCard {
     pub fn of_a_load(&self, line: usize) -> Option<&Shown> {
         self.load.as_ref()?.lines.get(line)
     }
+}
+
+impl PartCard {
+    /// Without the lines of which nothing goes in; the others move up, here and wherever they are pointed at.
+    pub(super) fn leave_out(&mut self, is_out: impl Fn(usize) -> bool) {
+        let stays: Vec<bool> = (0..self.lines.len()).map(|line| !is_out(line)).collect();
+        if stays.iter().all(|stays| *stays) {
+            return;
+        }
+        keep(&mut self.lines, &stays);
+        for column in &mut self.preferments {
+            keep(&mut column.cells, &stays);
+        }
+        if let Some(load) = &mut self.load {
+            keep(&mut load.lines, &stays);
+            keep(&mut load.running, &stays);
+        }
+        for one in self.steps.iter_mut().flat_map(|step| &mut step.uses) {
+            if let Target::Line(at) = &mut one.target {
+                *at = stays.iter().take(*at).filter(|stays| **stays).count();
+            }
+        }
+    }
+}
+
+/// Those of a list, one for each line, of which the line stays.
+fn keep<T>(list: &mut Vec<T>, stays: &[bool]) {
+    let mut stays = stays.iter();
+    list.retain(|_| stays.next() != Some(&false));
 }
 
 /// One load of a part that is mixed in several.
@@ -364,18 +395,4 @@ pub struct UseCard {
     pub shown: Shown,
     /// Which part it is, if it is one.
     pub part: Option<PartId>,
-}
-
-/// How long a part keeps, and how: `2 days, chilled`.
-pub(crate) fn keeps_shown(keeps: Keeps, units: Units) -> String {
-    let time = show::duration(keeps.time);
-    match keeps.how {
-        KeptAt::Chilled => format!("{time}, chilled"),
-        KeptAt::Frozen => format!("{time}, frozen"),
-        KeptAt::At(_) => {
-            let said: Vec<Said> = keeps.said.into_iter().flatten().collect();
-            format!("{time} at {}", in_own_words(&said, units))
-        }
-        KeptAt::Unsaid => time.to_string(),
-    }
 }

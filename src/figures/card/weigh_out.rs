@@ -31,7 +31,9 @@ impl Maker<'_> {
         let load = self.one_load(id, part, solved, &mix)?;
         let unit = self.column_unit(&mix, load.as_ref())?;
         let weighed = std::rc::Rc::clone(&self.weighed);
-        Maker { unit, weighed, ..*self }.part_of(id, (part, solved), &mix, load.as_ref()).map(Some)
+        let mut card = Maker { unit, weighed, ..*self }.part_of(id, (part, solved), &mix, load.as_ref())?;
+        card.leave_out(|line| solved.lines.get(line).is_some_and(|line| line.left_out));
+        Ok(Some(card))
     }
 
     fn part_of(
@@ -43,6 +45,7 @@ impl Maker<'_> {
     ) -> Result<PartCard, Overflow> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
+        let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
             let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
@@ -54,8 +57,13 @@ impl Maker<'_> {
         // Dust in a slab of butter has no hydration to speak of.
         let floury = total
             .is_none_or(|total| solved.composition.flour.times(Number::whole(20)).is_ok_and(|flour| flour >= total));
-        let hydration =
-            solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece && floury);
+        // Nor has what is put together of something baked: a cake with its cream is no dough.
+        let put_together = part.lines.iter().any(|line| match line.refers {
+            Refers::Part(other) => self.is_baked(other),
+            Refers::Pantry(_) => false,
+        });
+        let is_mix = !part.per_piece && floury && !put_together;
+        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && is_mix);
         let least = solved.composition.hydration_is_least();
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
@@ -82,15 +90,16 @@ impl Maker<'_> {
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
-            load: load.map(|load| self.load_card(part, load)).transpose()?,
+            load: one_load,
             final_mix_shown: self.printed(mix.total),
-            rounding: self.rounding(part, solved, mix),
+            rounding: self.rounding(part, solved, mix, load),
             lines,
             preferments,
             divide: self.divide(part, solved)?,
             makes: self.makes_card(part, solved)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
+            ahead: None,
             steps: self.steps(id, part, solved, mix, load)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
             cautions: texts(&part.texts, TextKind::Caution, self.units),
@@ -310,7 +319,7 @@ impl Maker<'_> {
         }
     }
 
-    fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
+    pub(super) fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
         let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
         let mut sorts = Vec::with_capacity(part.sorts.len());
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
@@ -412,9 +421,11 @@ impl Maker<'_> {
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
     fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
+        let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
         match self.units {
             Units::Us => self.by_itself(mass),
-            units => Ok(show::mass(mass, units)),
+            Units::Metric => Ok(show::mass(mass, Units::Metric)),
+            Units::Both => Ok(show::mass_and_ounces(mass, in_ounces()?.mass)),
         }
     }
 
@@ -424,8 +435,8 @@ impl Maker<'_> {
     }
 
     /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
-    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Vec<String> {
-        let mut notes = rounding(part, mix);
+    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut, load: Option<&OneLoad>) -> Vec<String> {
+        let mut notes = mix.rounding(part, load.map(|load| &load.mix));
         if let (Some(_), Some(each)) = (part.divide, solved.each)
             && let Ok(weighed) = weigh::alone(each, &self.scales)
             && weighed.moved.value() > NOTICEABLE
@@ -477,18 +488,4 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
 fn percent_digits(share: Option<Proportion>) -> Shown {
     let percent = share.and_then(|share| share.percent().ok());
     percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()
-}
-
-/// Where rounding moved an ingredient noticeably, and what no scale of the kitchen shows.
-fn rounding(part: &Part, mix: &MixOut) -> Vec<String> {
-    let mut notes = Vec::new();
-    for (line, weighed) in part.lines.iter().zip(&mix.lines) {
-        let Some(weighed) = weighed else { continue };
-        if weighed.scale == ScaleUsed::None {
-            notes.push(format!("{} is finer than the kitchen's scale", line.name));
-        } else if weighed.moved.value() > NOTICEABLE {
-            notes.push(format!("{} is rounded by {}", line.name, show::percent(weighed.moved)));
-        }
-    }
-    notes
 }

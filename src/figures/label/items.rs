@@ -87,7 +87,7 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
         Some(whole) => mass.ratio(whole)?,
         None => Number::ONE,
     };
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(_, amount)| !amount.left_out) {
         let mass = amount.mass.map(|mass| mass.times(factor)).transpose()?;
         match &line.refers {
             // A preferment's lines already stand in the total formula.

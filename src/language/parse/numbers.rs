@@ -276,6 +276,9 @@ fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Opti
 fn unknown_unit(reader: &mut Reader<'_, '_>, span: Span, word: &str) {
     let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", shortened(word)));
     let problem = match Unit::meant_by(word) {
+        None if word.to_lowercase().starts_with("deg") => {
+            problem.help("write `C` or `F` behind the number: `180 C`, `350 F`")
+        }
         Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
         None => problem.help(
             "weights: mg g kg oz lb; volumes: ml cl dl l tsp tbsp cup fl oz pt qt gal; pieces: a bare number; \
@@ -403,6 +406,20 @@ pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[
     }
     let nouns: Vec<&str> = wanted.iter().map(|kind| kind.noun()).collect();
     let written = shortened(reader.slice(quantity.span));
+    let terms = || quantity.terms.iter().chain(quantity.upper.iter().flatten());
+    let is_bare = terms().all(|term| term.unit.is_none());
+    if let Some(units) =
+        wanted.first().and_then(|kind| units_of(*kind)).filter(|_| is_bare && found == Dimension::Count)
+    {
+        let with_unit: Vec<String> = units.iter().map(|unit| format!("`{written} {unit}`")).collect();
+        let message = format!("`{written}` has no unit, and {} is wanted here", nouns.join(" or "));
+        reader.report(
+            Diagnostic::error("wrong-kind", quantity.span, message)
+                .label(format!("{} is wanted", nouns.join(" or ")))
+                .help(format!("write {}", with_unit.join(" or "))),
+        );
+        return None;
+    }
     reader.report(
         Diagnostic::error(
             "wrong-kind",
@@ -412,6 +429,18 @@ pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[
         .label(format!("{} is wanted", nouns.join(" or "))),
     );
     None
+}
+
+/// The units that somebody forgets behind a number.
+fn units_of(wanted: Dimension) -> Option<&'static [&'static str]> {
+    match wanted {
+        Dimension::Temperature => Some(&["C", "F"]),
+        Dimension::Time => Some(&["min", "h"]),
+        Dimension::Mass => Some(&["g", "kg"]),
+        Dimension::Length => Some(&["cm", "in"]),
+        Dimension::Proportion => Some(&["%"]),
+        Dimension::Volume | Dimension::Count => None,
+    }
 }
 
 /// Reads times of which the last one says the unit of those that say none: `45 and 90 min`.

@@ -105,6 +105,7 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
         part.water_shown.as_ref().filter(|_| part.water_rooms.is_none()).map(|water| long("pour", water.clone())),
     );
     all.extend(part.keeps.as_ref().map(|keeps| fact("keeps", keeps.clone())));
+    all.extend(part.ahead.as_ref().map(|ahead| fact("made ahead", ahead.shown())));
     all.extend(part.balance.as_ref().map(|balance| sum("balance", balance.shown.clone())));
     if !part.hydration_shown.is_empty() {
         all.push(sum("water on flour", part.hydration_shown.unbroken()));

@@ -3,6 +3,7 @@
 use super::super::network::Cause;
 use super::super::problem::{Edge, Minute, Problem, Rule};
 use super::super::solve;
+use super::offer::Offer;
 use super::{Case, time};
 use crate::measure::show;
 use crate::model::step::{Loads, StepKind};
@@ -25,7 +26,7 @@ pub(super) struct Contradiction {
 /// Something that could give way.
 pub(super) struct Way {
     /// What to change, with its figures.
-    pub(super) said: String,
+    pub(super) offer: Offer,
     /// What that changes in the problem.
     pub(super) change: Change,
 }
@@ -100,14 +101,14 @@ impl Case<'_> {
                                 let by_so_much = time(by);
                                 let said =
                                     format!("let {other} last {by_so_much} longer; or do {one} {by_so_much} sooner");
-                                ways.push(Way { said, change: Change::Lasts(lag.to.task, by) });
+                                ways.push(Way { offer: said.into(), change: Change::Lasts(lag.to.task, by) });
                             }
                         }
                         (None, _) => orders.push(format!("{other} comes after {one}")),
                     }
                     ways.extend(lag.most.and_then(|most| {
                         let said = self.longer(lag.rule, (first, then), most, by)?;
-                        Some(Way { said, change: Change::Lag(at, most + by) })
+                        Some(Way { offer: said, change: Change::Lag(at, most + by) })
                     }));
                 }
                 Cause::Loads(..) => loads_wait = true,
@@ -119,7 +120,7 @@ impl Case<'_> {
                     let minute = problem.earliest?;
                     limits.push(format!("nothing starts before {}", self.wall(minute)?));
                     let said = format!("begin {} sooner, at {}", time(by), self.wall(minute - by)?);
-                    ways.push(Way { said, change: Change::Earliest(minute - by) });
+                    ways.push(Way { offer: said.into(), change: Change::Earliest(minute - by) });
                 }
                 Cause::Edge => at_edge = true,
             }
@@ -195,21 +196,21 @@ impl Case<'_> {
         }
         let cooks = if self.kitchen.cooks > 1 { "" } else { ", with `cooks 2` in the kitchen" };
         let said = format!("let two share {}, which takes one {}: `shared by 2`{cooks}", self.named(task), time(takes));
-        Some(Way { said, change: Change::Shared(at) })
+        Some(Way { offer: said.into(), change: Change::Shared(at) })
     }
 
     fn ready_later(&self, problem: &Problem, due: usize, by: Minute) -> Option<Way> {
         let minute = problem.dues.get(due)?.minute + by;
         let said = format!("be ready {} later, at {}", time(by), self.wall(minute)?);
-        Some(Way { said, change: Change::Due(due, minute) })
+        Some(Way { offer: said.into(), change: Change::Due(due, minute) })
     }
 
     /// What to write so that a limit between two steps is longer by so much; `None` for what nothing that is written limits.
-    pub(super) fn longer(&self, rule: Rule, (one, then): (&Task, &Task), most: Minute, by: Minute) -> Option<String> {
+    pub(super) fn longer(&self, rule: Rule, (one, then): (&Task, &Task), most: Minute, by: Minute) -> Option<Offer> {
         let (first, next) = (self.named(one), self.named(then));
         let whole = time(most + by);
         let is_rest = one.kind == StepKind::Wait;
-        Some(match rule {
+        let said = match rule {
             Rule::Keeps => format!("let what {first} finishes keep {} longer (`keeps {whole}`)", time(by)),
             Rule::UpTo => format!("let {first} go on {} longer: `up to {whole}`", time(by)),
             Rule::Alive if is_rest => {
@@ -229,7 +230,9 @@ impl Case<'_> {
                 format!("make less at a time: {first} takes {}, {} too long", time(one.minutes), time(by))
             }
             _ => return None,
-        })
+        };
+        let goes_on = rule == Rule::UpTo || rule == Rule::Alive && is_rest;
+        Some(if goes_on { Offer::longer(one, said) } else { said.into() })
     }
 
     /// When an order is wanted; the problem numbers only orders that are wanted at a time.

@@ -5,6 +5,7 @@ use super::super::limit::Limit;
 use super::super::problem::{self, Minute, Person, Problem, Shift, Window};
 use super::super::solve::{self, Infeasible};
 use super::cycle::{Change, Contradiction, Way};
+use super::offer::{Offer, one_length_each, sentence};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
@@ -48,7 +49,7 @@ impl Case<'_> {
             self.later(&mut ways);
         }
         ways.splice(0..0, enough);
-        self.one_length_each(&mut ways);
+        one_length_each(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
@@ -71,31 +72,31 @@ impl Case<'_> {
             }
         }
         if let Some(contradiction) = contradiction {
-            let contradiction_ways: Vec<String> = contradiction.ways.iter().map(|way| way.said.clone()).collect();
+            let first = first_steps(contradiction.ways.iter().map(|way| way.offer.said.as_str()));
             problem = contradiction.mark(problem);
             if ways.is_empty() {
                 // More stands in the way than this.
-                return problem.help(match first_steps(&contradiction_ways) {
+                return problem.help(match first {
                     Some(ways) => format!("that is not all, but first {ways}"),
                     None => "these cannot all hold: make less at a time, or change one of them".to_owned(),
                 });
             }
-            return problem.help(ways.join("; or "));
+            return problem.help(sentence(&ways));
         }
         problem = with_kitchen(problem, self.kitchen);
         problem.help(if ways.is_empty() {
             "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
         } else {
-            ways.join("; or ")
+            sentence(&ways)
         })
     }
 }
 
 /// Ways that each mend one thing, in a sentence.
-fn first_steps(ways: &[String]) -> Option<String> {
+fn first_steps<'a>(ways: impl Iterator<Item = &'a str>) -> Option<String> {
     let mut told: Vec<&str> = Vec::new();
     for way in ways {
-        if !told.contains(&way.as_str()) && told.len() < 3 {
+        if !told.contains(&way) && told.len() < 3 {
             told.push(way);
         }
     }
@@ -133,7 +134,7 @@ impl Case<'_> {
     }
 
     /// Those ways out of a contradiction that are enough by themselves.
-    fn enough(&self, contradiction: &Contradiction) -> Vec<String> {
+    fn enough(&self, contradiction: &Contradiction) -> Vec<Offer> {
         let is_enough = |way: &&Way| {
             let mut other = self.problem.clone();
             match way.change {
@@ -167,10 +168,10 @@ impl Case<'_> {
             }
             self.possible(&other)
         };
-        contradiction.ways.iter().take(6).filter(is_enough).map(|way| way.said.clone()).collect()
+        contradiction.ways.iter().take(6).filter(is_enough).map(|way| way.offer.clone()).collect()
     }
 
-    fn more_equipment(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    fn more_equipment(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         for (number, equipment) in self.kitchen.equipment.iter().enumerate() {
             let uses = |holds: &super::super::problem::Holding| holds.equipment == number;
             let held = self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses));
@@ -189,12 +190,12 @@ impl Case<'_> {
                 Some(frame) => format!("the `{name}` is needed {} in all, {frame}", time(needed)),
                 None => format!("the `{name}` is needed {} in all", time(needed)),
             });
-            ways.push(format!("add another: `{name} x {}`", equipment.count + 1));
+            ways.push(format!("add another: `{name} x {}`", equipment.count + 1).into());
         }
     }
 
     /// Equipment that is needed for longer than it can be used in one day, the busiest first.
-    fn more_than_a_day(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    fn more_than_a_day(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let a_day = self.hours.open.iter().map(|window| window.closes - window.opens).max().unwrap_or(1440);
         let busy = self.kitchen.equipment.iter().enumerate().filter_map(|(number, equipment)| {
             // What takes several loads at a time can be used for longer than the clock says.
@@ -207,7 +208,7 @@ impl Case<'_> {
         let Some((units, needed, equipment)) = busy.max_by_key(|(units, needed, _)| (*units, *needed)) else { return };
         let name = &equipment.name;
         because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
-        ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least"));
+        ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least").into());
     }
 
     /// Between which times a roomier plan uses some equipment.
@@ -226,7 +227,7 @@ impl Case<'_> {
         self.clock.and_then(|clock| clock.at(minute)).map(|at| at.strftime("%H:%M on %A").to_string())
     }
 
-    fn more_cooks(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    fn more_cooks(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let cooks = least(4, |more| self.possible(&self.with_cooks(more)));
         let Some(more) = cooks.and_then(|more| u32::try_from(more).ok()) else { return };
         let work: Minute = self.problem.tasks.iter().map(|task| (task.longest) * Minute::from(task.cooks)).sum();
@@ -235,14 +236,15 @@ impl Case<'_> {
             many => format!("{many} people"),
         };
         because.push(format!("there are {} of hands-on work for {have} in the time there is", time(work)));
-        ways.push(match more {
+        let said = match more {
             _ if self.kitchen.named.is_empty() => {
                 let cooks = self.kitchen.cooks + more;
                 format!("work with {cooks} people: `cooks {cooks}`")
             }
             1 => "have one more `cook` there".to_owned(),
             more => format!("have {more} more of `cook` there"),
-        });
+        };
+        ways.push(said.into());
     }
 
     /// The problem with so many more people, who are there whenever somebody is.
@@ -266,7 +268,7 @@ impl Case<'_> {
     }
 
     /// Whose hours would have to be longer, and whether anybody's day would.
-    fn longer_shifts(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let before = ways.len();
         let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
         for (number, cook) in self.kitchen.named.iter().enumerate() {
@@ -287,11 +289,11 @@ impl Case<'_> {
             let holds = |shift| self.in_kitchen(&other(shift)).is_some_and(|problem| self.possible(&problem));
             ways.extend(
                 least(8, |half| holds(sooner(half)))
-                    .map(|half| format!("let {name} come at {}", clock(sooner(half).from))),
+                    .map(|half| format!("let {name} come at {}", clock(sooner(half).from)).into()),
             );
             ways.extend(
                 least(8, |half| holds(later(half)))
-                    .map(|half| format!("let {name} stay until {}", clock(later(half).to))),
+                    .map(|half| format!("let {name} stay until {}", clock(later(half).to)).into()),
             );
         }
         if self.problem.people.iter().any(|person| person.longest < DAY) {
@@ -300,7 +302,9 @@ impl Case<'_> {
                 person.longest = person.longest.max(DAY);
             }
             if self.possible(&other) {
-                ways.push("let a day of work be longer (`longest`), where law and contracts allow it".to_owned());
+                ways.push(
+                    "let a day of work be longer (`longest`), where law and contracts allow it".to_owned().into(),
+                );
             }
         }
         if ways.len() > before && because.is_empty() {
@@ -332,7 +336,7 @@ impl Case<'_> {
     }
 
     /// Longer opening hours; whether they would help.
-    fn longer_hours(&self, ways: &mut Vec<String>, because: &mut Vec<String>) -> bool {
+    fn longer_hours(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) -> bool {
         // Where people have hours of their own, they decide.
         if self.hours.open.is_empty() || self.kitchen.named.iter().any(|cook| cook.hours.is_some()) {
             return false;
@@ -353,18 +357,18 @@ impl Case<'_> {
             because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
         }
         let helps = sooner.is_some() || later.is_some();
-        ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half)))));
-        ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half)))));
+        ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half))).into()));
+        ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half))).into()));
         helps
     }
 
     /// Ready later, or begun sooner.
-    fn later(&self, ways: &mut Vec<String>) {
+    fn later(&self, ways: &mut Vec<Offer>) {
         if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
             let sooner =
                 [1440, 2880, 4320].into_iter().find(|sooner| self.possible(&self.from(earliest - sooner, clock)));
             ways.extend(sooner.and_then(|sooner| {
-                Some(format!("begin {} sooner, at {}", time(sooner), self.wall(earliest - sooner)?))
+                Some(format!("begin {} sooner, at {}", time(sooner), self.wall(earliest - sooner)?).into())
             }));
         }
         let shifts = [15, 30, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
@@ -377,8 +381,8 @@ impl Case<'_> {
         });
         let last = self.problem.dues.iter().map(|due| due.minute).max();
         ways.extend(later.map(|later| match last.and_then(|last| self.wall(last + later)) {
-            Some(at) if self.problem.dues.len() == 1 => format!("be ready {} later, at {at}", time(later)),
-            _ => format!("be ready {} later", time(later)),
+            Some(at) if self.problem.dues.len() == 1 => format!("be ready {} later, at {at}", time(later)).into(),
+            _ => format!("be ready {} later", time(later)).into(),
         }));
     }
 

@@ -2,6 +2,7 @@
 
 use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
 use super::super::solve;
+use super::offer::Offer;
 use super::{Case, time};
 use crate::measure::show;
 use crate::model::step::StepKind;
@@ -24,30 +25,9 @@ fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
     Some(at(lag.to)? - at(lag.from)?)
 }
 
-/// Whether it is offered already that a step, or a load of it, goes on longer.
-fn is_offered(ways: &[String], named: &str) -> bool {
-    let of_it = format!("let {named} ");
-    ways.iter().any(|way| way.starts_with(&of_it) && way.contains("up to"))
-}
-
 impl Case<'_> {
-    /// Of several lengths that are offered for one rest the first: one thing gives way.
-    pub(super) fn one_length_each(&self, ways: &mut Vec<String>) {
-        let rests = self.tasks.list.iter().filter(|task| task.load == 1 && task.kind == StepKind::Wait);
-        let names: Vec<String> = rests.map(|task| self.named(task)).collect();
-        let mut offered: Vec<String> = Vec::new();
-        for way in ways.drain(..) {
-            let of_rest =
-                names.iter().any(|name| is_offered(std::slice::from_ref(&way), name) && is_offered(&offered, name));
-            if !of_rest {
-                offered.push(way);
-            }
-        }
-        *ways = offered;
-    }
-
     /// What may be kept or stand longer.
-    pub(super) fn longer_keeping(&self, ways: &mut Vec<String>, because: &mut Vec<String>) {
+    pub(super) fn longer_keeping(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
         for rule in limits {
             let bound: Vec<usize> = (0..self.problem.lags.len())
@@ -86,16 +66,17 @@ impl Case<'_> {
                 let by = if *at == at_first { over? } else { self.over(&without, &some, *at)? };
                 self.longer(lag.rule, (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
             });
-            let mut all: Vec<String> = all.collect();
+            let mut all: Vec<Offer> = all.collect();
             all.dedup();
-            ways.push(match (all.is_empty(), rule) {
-                (false, _) => all.join(", and "),
-                (true, Rule::Keeps) => format!("let what {one} finishes keep longer (`keeps`)"),
-                (true, Rule::UpTo) => format!("let {one} go on longer (`up to`)"),
-                (true, Rule::Overnight) => {
-                    format!("put a rest that may go on over night (`up to`) between {one} and {other}")
+            let together = all.into_iter().reduce(|all, next| all.and(&next));
+            ways.push(match (together, rule) {
+                (Some(together), _) => together,
+                (None, Rule::Keeps) => format!("let what {one} finishes keep longer (`keeps`)").into(),
+                (None, Rule::UpTo) => Offer::longer(first, format!("let {one} go on longer (`up to`)")),
+                (None, Rule::Overnight) => {
+                    format!("put a rest that may go on over night (`up to`) between {one} and {other}").into()
                 }
-                (true, _) => format!("leave more time between {one} and {other}"),
+                (None, _) => format!("leave more time between {one} and {other}").into(),
             });
         }
     }
@@ -120,7 +101,7 @@ impl Case<'_> {
     }
 
     /// Rests that end when nobody is there and could go on until somebody is.
-    pub(super) fn rests_go_on(&self, ways: &mut Vec<String>) {
+    pub(super) fn rests_go_on(&self, ways: &mut Vec<Offer>) {
         let is_rest = |task: &&Task| task.load == 1 && task.kind == StepKind::Wait && task.most_minutes.is_none();
         let rests = self.tasks.list.iter().filter(is_rest).filter(|task| task.minutes >= LONG_REST);
         for rest in rests.take(MOST_RESTS) {
@@ -142,13 +123,14 @@ impl Case<'_> {
             let stands = other.lags.iter().filter(|lag| from_its_end(lag) && lag.least >= 0);
             let longest = stands.filter_map(|lag| between(&plan, lag)).max().unwrap_or(0);
             let most = (rest.minutes + longest + 59) / 60 * 60;
-            ways.push(format!("let {} go on until somebody is there: `up to {}`", self.named(rest), time(most)));
+            let said = format!("let {} go on until somebody is there: `up to {}`", self.named(rest), time(most));
+            ways.push(Offer::longer(rest, said));
         }
     }
 
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
     /// hours are the reason.
-    pub(super) fn alive(&self, ways: &mut Vec<String>, because: &mut Vec<String>, is_closed: bool) {
+    pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
         let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
         let mut other = self.problem.clone();
         for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
@@ -187,25 +169,24 @@ impl Case<'_> {
         because.insert(if is_closed { because.len() } else { 0 }, said);
         let rest = one.kind == StepKind::Wait;
         let way = match lag.rule {
-            Rule::Alive if rest => format!("let {first} go on: `up to {}`", time(one.minutes + between)),
-            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)),
-            Rule::FirstPiece => format!(
+            Rule::Alive if rest => {
+                Offer::longer(one, format!("let {first} go on: `up to {}`", time(one.minutes + between)))
+            }
+            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)).into(),
+            Rule::FirstPiece => Offer::from(format!(
                 "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
-            ),
-            _ => format!("let {first} go on {} longer: `up to {}`", time(over), time(between)),
+            )),
+            _ => Offer::longer(one, format!("let {first} go on {} longer: `up to {}`", time(over), time(between))),
         };
-        let is_known = ways.iter().any(|known| known.contains(&way)) || rest && is_offered(ways, &self.named(one));
+        let is_known = ways.iter().any(|known| known.said.contains(&way.said) || rest && known.lets_on(one));
         if !is_known {
             ways.insert(if is_closed { ways.len() } else { 0 }, way);
         }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {
             let pieces = then.pieces.filter(|pieces| pieces.is_positive()).map(show::count_of);
             let write = pieces.map(|pieces| format!(": `, {pieces} at a time` behind {}", self.named(one)));
-            ways.push(format!(
-                "make as much at a time as {} takes at once{}",
-                self.named(then),
-                write.unwrap_or_default()
-            ));
+            let write = write.unwrap_or_default();
+            ways.push(format!("make as much at a time as {} takes at once{write}", self.named(then)).into());
         }
     }
 }

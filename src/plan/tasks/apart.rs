@@ -31,7 +31,7 @@ impl<'a> Making<'a> {
         let mut all: Vec<Task> = Vec::new();
         let mut bundles = 0;
         for (turn, wanted) in apart.turns.iter().enumerate() {
-            let mut loads = self.loads_in((place, at), step, step_at, &batch.formula.times(wanted.share)?)?;
+            let mut loads = self.loads_in((place, at), step, step_at, &apart.formula_of(wanted, &batch.formula)?)?;
             let before = all.len();
             for (number, task) in loads.iter_mut().enumerate() {
                 task.load = task.load.saturating_add(i64::try_from(before).unwrap_or(i64::MAX));

@@ -84,13 +84,3 @@ fn pieces_taken(recipe: &Recipe, user: PartId, at: usize) -> Option<Count> {
         _ => None,
     }
 }
-
-/// What the parts that are made take of a part before one of its steps.
-pub(super) fn early(recipe: &Recipe, formula: &Formula, id: PartId, made: &[bool]) -> Vec<(usize, Mass)> {
-    let users = recipe.users(id).filter(|(user, _)| made.get(user.0) == Some(&true));
-    let taken = users.filter_map(|(user, at)| {
-        let line = recipe.part(user)?.lines.get(at).filter(|line| !line.from_store)?;
-        Some((line.before?.step, formula.part(user)?.lines.get(at)?.mass?))
-    });
-    taken.collect()
-}

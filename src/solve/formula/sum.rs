@@ -13,13 +13,7 @@ impl SolvedPart {
     pub fn plus(&self, other: &SolvedPart) -> Result<SolvedPart, Overflow> {
         let mut lines = Vec::with_capacity(self.lines.len());
         for (one, other) in self.lines.iter().zip(&other.lines) {
-            lines.push(SolvedLine {
-                mass: masses(one.mass, other.mass)?,
-                final_mix: masses(one.final_mix, other.final_mix)?,
-                natural: values(one.natural, other.natural)?,
-                measure: values(one.measure, other.measure)?,
-                ..*one
-            });
+            lines.push(line_sum(one, other)?);
         }
         let mut draws = Vec::with_capacity(self.draws.len());
         for (one, other) in self.draws.iter().zip(&other.draws) {
@@ -28,6 +22,10 @@ impl SolvedPart {
             both.drawn.natural = values(one.drawn.natural, other.drawn.natural)?;
             draws.push(both);
         }
+        let written = match (&self.written, &other.written) {
+            (None, None) => None,
+            _ => Some(Box::new(self.as_written().plus(other.as_written())?)),
+        };
         Ok(SolvedPart {
             base: masses(self.base, other.base)?,
             lines,
@@ -46,12 +44,28 @@ impl SolvedPart {
             balance: self.balance.plus(other.balance)?,
             draws,
             early: self.early.iter().chain(&other.early).copied().collect(),
+            written,
             composition: Composition::plus(self.composition, other.composition)?,
             comes_out: Composition::plus(self.comes_out, other.comes_out)?,
             is_made: self.is_made || other.is_made,
             is_settled: self.is_settled && other.is_settled,
             ..*self
         })
+    }
+}
+
+/// A line of both; what one of them leaves out is the other's.
+fn line_sum(one: &SolvedLine, other: &SolvedLine) -> Result<SolvedLine, Overflow> {
+    match (one.left_out, other.left_out) {
+        (true, _) => Ok(*other),
+        (_, true) => Ok(*one),
+        _ => Ok(SolvedLine {
+            mass: masses(one.mass, other.mass)?,
+            final_mix: masses(one.final_mix, other.final_mix)?,
+            natural: values(one.natural, other.natural)?,
+            measure: values(one.measure, other.measure)?,
+            ..*one
+        }),
     }
 }
 

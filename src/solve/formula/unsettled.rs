@@ -20,7 +20,7 @@ pub fn of(recipe: &Recipe, formula: &Formula) -> Vec<Unsettled> {
     for (id, part) in recipe.parts().filter(|(_, part)| part.foreign.is_none()) {
         let lines = formula.part(id).map_or(&[][..], |solved| &solved.lines);
         for (at, line) in part.lines.iter().enumerate() {
-            if matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded) {
+            if matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded) || formula.is_left_out(id, at) {
                 continue;
             }
             let has_amount = lines.get(at).is_some_and(|line| line.mass.is_some() || line.natural.is_some());

@@ -35,6 +35,16 @@ pub(super) fn read(loader: &mut Loader, files: &[PathBuf]) -> Result<Vec<ReadLog
     files.iter().map(|file| loader.load_log(file)).collect()
 }
 
+/// That there is no plan from now on may only be because nobody said what is done by now.
+pub(super) fn with_no_log(problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let said = |problem: Diagnostic| {
+        let hint = "without `--bakes LOG` nothing counts as begun: let a log say what is done by now";
+        let help = problem.help.as_ref().map_or_else(|| hint.to_owned(), |help| format!("{hint}; else {help}"));
+        problem.help(help)
+    };
+    problems.into_iter().map(said).collect()
+}
+
 /// What the options say of now.
 pub(super) struct Wanted<'a> {
     pub(super) now: Option<&'a str>,

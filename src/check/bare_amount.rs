@@ -1,0 +1,74 @@
+//! `bare-amount`: a share of an ingredient in prose that stands in no braces.
+
+use super::{Check, Family, Run};
+use crate::language::syntax::{Content, Line, Name, Piece, Tree};
+use crate::measure::unit::Unit;
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "bare-amount",
+    severity: Severity::Advice,
+    family: Family::Writing,
+    looks_for: "a share or an amount of an ingredient in prose without braces, such as `half of butter` or `300 g of water`",
+    why: "What stands in braces is taken off the list, grows with the batch and is printed in the reader's units. Without them the words \
+          stay as they are: at twice the size `300 g of water` is still 300 g, and what the step takes is counted nowhere.",
+    bad: "recipe Rolls\nflour .... 500 g\nsalt .... 9 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour}, {salt} and 200 g of water.\n    \
+          until even\nloosen: hands 2 min\n    Work in {rest of water}.\n    until smooth\n",
+    good: "recipe Rolls\nflour .... 500 g\nsalt .... 9 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour}, {salt} and {200 g of water}.\n    \
+           until even\nloosen: hands 2 min\n    Work in {rest of water}.\n    until smooth\n",
+    sources: &["common practice, no source"],
+    run: Run::Tree(run),
+};
+
+fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
+    for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
+        let names: Vec<&Name> = part
+            .iter()
+            .filter_map(|line| match &line.content {
+                Content::Ingredient(line) => Some(&line.name),
+                _ => None,
+            })
+            .collect();
+        // What goes on with a note, or with a sign, takes nothing.
+        let mut in_step = false;
+        for line in part {
+            let pieces = match &line.content {
+                Content::Prose(pieces) if in_step => pieces,
+                Content::Prose(_) | Content::Blank | Content::Comment => continue,
+                other => {
+                    in_step = matches!(other, Content::Step(_));
+                    continue;
+                }
+            };
+            for piece in pieces {
+                let Piece::Text(text) = piece else { continue };
+                let text = text.to_lowercase();
+                let found = names.iter().find_map(|name| Some((*name, amount_of(&text, name.key.as_str())?)));
+                let Some((name, amount)) = found else { continue };
+                let message = format!("`{amount} of {name}` stands in no braces: it is not counted, and does not grow with the batch");
+                let help = format!("write `{{{amount} of {name}}}`, or `some of the {name}` where no amount is meant");
+                diagnostics.push(Diagnostic::advice(CHECK.name, line.span, message).help(help));
+            }
+        }
+    }
+}
+
+/// The amount that a text gives of a name, `half` or `300 g`.
+fn amount_of(text: &str, name: &str) -> Option<String> {
+    text.match_indices(" of ").find_map(|(at, of)| {
+        let behind = text.get(at + of.len()..)?.strip_prefix(name)?;
+        if behind.starts_with(|c: char| c.is_alphanumeric() || c == '-') {
+            return None;
+        }
+        let mut words = text.get(..at)?.split_whitespace().rev();
+        let last = words.next()?;
+        let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit()) && word.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
+        if matches!(last, "half" | "rest") || (is_number(last) && last.contains('/')) {
+            return Some(last.to_owned());
+        }
+        let number = words.next().filter(|word| is_number(word))?;
+        (last == "%" || Unit::from_word(last).is_some()).then(|| format!("{number} {last}"))
+    })
+}

@@ -1,0 +1,110 @@
+//! A part that is used before its last steps draws what those steps would draw only as far as they are done: the same on the card,
+//! the list, the costs, the label and the plan. Figures are worked by hand: 1750 g of the dough with everything, 1660 g of it
+//! before it is shaped.
+
+use crate::{files, json, line, one, part, said, steps};
+use serde_json::Value;
+
+/// Of 100 g of egg 60 g go into the dough; the rest, the sesame and the glaze come on top once it is shaped.
+const DOUGH: &str = "part glaze\npercent of milk\nmilk .... 100 %\nicing sugar .... 60 %\nstir: hands 2 min\n    Stir {milk} and {icing sugar}.\n    \
+    until smooth\npart dough\nstrong white flour .... 1 kg\nwater .... 60 %\negg .... 10 %\nglaze .... 5 %\nsesame seed .... 40 g, aside\n\
+    DIVIDE\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {60 g of egg}.\n    until smooth\nshape: hands 5 min\n    Shape.\n    \
+    until round\nbrush: hands 5 min\n    Brush with {rest of egg}, then {glaze}; strew {sesame seed}.\n    until covered\n";
+const BUNS: &str = "part buns\nper piece\nTAKES\napple .... 20 g\nform: hands 10 min\n    Form {dough} round {apple}.\n    until closed\n\
+    bake: tend 15 min, using oven at 220 C\n    until gold\n";
+
+/// Buns whose dough is written and taken so.
+fn buns(divide: &str, takes: &str) -> String {
+    let dough = DOUGH.replace("DIVIDE\n", &if divide.is_empty() { String::new() } else { format!("{divide}\n") });
+    format!("recipe Apple buns\nmakes 20 buns\n{dough}{}", BUNS.replace("TAKES", takes))
+}
+
+fn grams(card: &Value, of: &str, name: &str) -> f64 {
+    line(card, of, name)["grams"].as_f64().unwrap()
+}
+
+fn names(list: &Value, key: &str) -> Vec<String> {
+    list.as_array().unwrap().iter().map(|one| one[key].as_str().unwrap().to_owned()).collect()
+}
+
+#[test]
+fn what_only_steps_that_are_left_out_draw_is_neither_bought_nor_told() {
+    let by_pieces = buns("divide 20 x 87.5 g", "dough .... 1 piece, before shape");
+    let by_weight = buns("", "dough .... 83 g, before shape");
+    let by_share = by_weight
+        .replace("strong white flour .... 1 kg", "strong white flour .... 100 %")
+        .replace("{60 g of egg}", "{60 % of egg}");
+    let whole = buns("", "").replace("per piece\n\napple .... 20 g", "dough .... all, before shape\napple .... 400 g");
+    for text in [by_pieces, by_weight, by_share, whole] {
+        let bench = files(&[("buns.miche", &text)]);
+        let problems = said(&bench, &["check", "--all", "buns.miche"]);
+        assert!(problems.contains("nothing to mend"), "{text}\n{problems}");
+        for (times, arguments) in [(1.0, &["card", "buns.miche"][..]), (3.0, &["card", "buns.miche", "--times", "3"])] {
+            let card = json(&bench, arguments);
+            for (name, mass) in [("strong white flour", 1000.0), ("water", 600.0), ("egg", 60.0)] {
+                assert_eq!(grams(&card, "dough", name), mass * times, "{text}");
+            }
+            assert_eq!(grams(&card, "buns", "dough"), 1660.0 * times, "{text}");
+            assert_eq!(part(&card, "dough")["total_g"], 1660.0 * times);
+            assert_eq!(names(&part(&card, "dough")["lines"], "ingredient"), ["strong white flour", "water", "egg"]);
+            assert_eq!(names(&card["parts"], "name"), ["dough", "buns"], "no glaze is made");
+            assert_eq!(
+                card["allergens"],
+                serde_json::json!(["egg", "gluten", "wheat"]),
+                "neither milk nor sesame: {card}"
+            );
+        }
+        let list = json(&bench, &["list", "buns.miche"]);
+        assert_eq!(one(&list["buy"], "ingredient", "egg")["grams"], 60.0, "{list}");
+        let bought = names(&list["buy"], "ingredient");
+        assert!(
+            ["milk", "icing sugar", "sesame seed"].iter().all(|name| !bought.contains(&(*name).to_owned())),
+            "{list}"
+        );
+        let costs = json(&bench, &["cost", "buns.miche"]).to_string();
+        let label = said(&bench, &["label", "buns.miche", "--law", "eu", "--format", "text"]).to_lowercase();
+        for name in ["milk", "sesame"] {
+            assert!(!costs.contains(name) && !label.contains(name), "{name}: {costs}\n{label}");
+        }
+        assert!(costs.contains("egg") && label.contains("egg"), "{costs}\n{label}");
+        assert_eq!(steps(&json(&bench, &["plan", "buns.miche"])), ["mix", "form", "bake"]);
+        let card = said(&bench, &["card", "buns.miche", "--format", "text"]);
+        assert!(card.contains("60 g egg") && !card.contains("sesame") && !card.contains("glaze"), "{card}");
+    }
+}
+
+/// Half of the dough is taken before it is shaped: of what comes on top half is drawn.
+const PLATES: &str = "part slices\ndough .... 830 g, before shape\ncut: hands 5 min\n    Cut {dough}.\n    until even\npart plates\n\
+    slices .... all\ndough .... 875 g\nput: hands 10 min\n    Put {slices} beside {dough}.\n    until full\n";
+
+#[test]
+fn what_is_drawn_for_some_of_it_is_drawn_by_its_share() {
+    let own = format!("recipe Plates\nmakes 10 plates\n{}{PLATES}", DOUGH.replace("DIVIDE\n", ""));
+    let by_share = own
+        .replace("strong white flour .... 1 kg", "strong white flour .... 100 %")
+        .replace("{60 g of egg}", "{60 % of egg}");
+    let elsewhere = format!("recipe Base\n{}", DOUGH.replace("DIVIDE\n", ""));
+    let other = format!("recipe Plates\nmakes 10 plates\nuse \"base.miche\"\n{PLATES}");
+    let day = "day Market\nmake 10 of \"plates.miche\"\nstore 415 g of slices of \"plates.miche\"\n";
+    for text in [own, by_share, other] {
+        let bench = files(&[("plates.miche", &text), ("base.miche", &elsewhere), ("day.miche", day)]);
+        let problems = said(&bench, &["check", "--all", "plates.miche"]);
+        assert!(!problems.contains("part-") && !problems.contains("error"), "{text}\n{problems}");
+        let card = json(&bench, &["card", "plates.miche"]);
+        let drawn = [("strong white flour", 1000.0), ("egg", 80.0), ("glaze", 25.0), ("sesame seed", 20.0)];
+        for (name, mass) in drawn {
+            assert_eq!(grams(&card, "dough", name), mass, "{text}");
+        }
+        assert_eq!(part(&card, "dough")["total_g"], 1705.0, "{text}");
+        assert_eq!(part(&card, "glaze")["total_g"], 25.0, "{text}");
+        let text = said(&bench, &["card", "plates.miche", "--format", "markdown"]);
+        assert!(text.contains("Brush with the remaining 20 g egg, then 25 g glaze"), "{text}");
+        let list = json(&bench, &["list", "plates.miche"]);
+        assert_eq!(one(&list["buy"], "ingredient", "milk")["grams"], 15.625, "{list}");
+        // Half of the slices are there: of 1312.5 g, counted with everything, a third is taken early.
+        let list = json(&bench, &["list", "day.miche"]);
+        for (name, mass) in [("strong white flour", 750.0), ("egg", 65.0), ("sesame seed", 20.0), ("milk", 15.625)] {
+            assert_eq!(one(&list["buy"], "ingredient", name)["grams"], mass, "{name}: {list}");
+        }
+    }
+}
