@@ -44,23 +44,12 @@ impl Lowered {
     }
 }
 
-/// Which signs of one byte are in the middle of a word.
-const IN_WORD: [bool; 256] = {
-    let mut is_in_word = [false; 256];
-    let mut byte = 0_u8;
-    while byte < 128 {
-        is_in_word[byte as usize] = byte.is_ascii_alphanumeric() || byte == b'-';
-        byte += 1;
-    }
-    is_in_word
-};
-
 /// The byte at which each word of a text begins.
 fn word_starts(text: &str) -> impl Iterator<Item = usize> {
     let mut in_word = false;
     text.bytes().enumerate().filter_map(move |(at, byte)| {
         let goes_on = match byte {
-            0..128 => IN_WORD.get(usize::from(byte)) == Some(&true),
+            0..128 => byte.is_ascii_alphanumeric() || byte == b'-',
             // The rest of a sign that is longer than a byte.
             128..192 => return None,
             _ => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
