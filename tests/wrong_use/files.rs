@@ -87,7 +87,7 @@ fn a_missing_use() {
     bench.write("bakehouse.miche", "kitchen Pier bakehouse\noven x 1\n");
     bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&["bakehous.miche", "did you mean `bakehouse.miche`?"]);
     // Its own name is none that it can mean, and no name is near for its ending alone.
-    bench.write("lofe.miche", &rolls_with("makes 4 rolls\n", "makes 4 rolls\nuse \"lofx.miche\"\n"));
+    bench.write("lofe.miche", rolls_with("makes 4 rolls\n", "makes 4 rolls\nuse \"lofx.miche\"\n"));
     let answer = bench.refuses(ERRORS, &["check", "lofe.miche"]);
     answer.says(&["lofx.miche"]);
     assert!(!answer.told().contains("did you mean"), "{}", answer.told());

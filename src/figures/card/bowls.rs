@@ -9,6 +9,7 @@ use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 
 /// One line of the dough or of a preferment.
 struct Share {
@@ -205,10 +206,11 @@ impl Maker<'_> {
     ) -> Result<(), Overflow> {
         let mut known: HashMap<PartId, Vec<i64>> = HashMap::new();
         for (share, one) in shares.iter().zip(weighed).filter(|(_, one)| one.scale == ScaleUsed::Main) {
-            if !known.contains_key(&share.part) {
-                known.insert(share.part, self.loads_of_lines(share.part)?);
-            }
-            let loads = known.get(&share.part).and_then(|lines| lines.get(share.line)).copied().unwrap_or(1);
+            let lines = match known.entry(share.part) {
+                Entry::Occupied(lines) => lines.into_mut(),
+                Entry::Vacant(place) => place.insert(self.loads_of_lines(share.part)?),
+            };
+            let loads = lines.get(share.line).copied().unwrap_or(1);
             if loads > 1 && scales.fine.is_some() {
                 let times = Number::whole(loads);
                 let load = weigh::alone(share.mass.over(times)?, scales)?;
