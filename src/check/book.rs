@@ -111,9 +111,14 @@ fn sizes(project: &Project, page: &Page) -> Vec<Diagnostic> {
 
 /// What a size is called on the command line, in the words of a page: `--pieces 13` is `sizes 13` there.
 fn in_words_of_a_book(help: &str) -> String {
-    let in_words = help.replace(
-        "scale it by --times or --pieces",
-        "name it in pieces, `sizes 20`, or in times the recipe, `sizes x 2`",
-    );
+    let in_words = help
+        .replace(
+            "scale it by --times or --pieces",
+            "name it in pieces, `sizes 20`, or in times the recipe, `sizes x 2`",
+        )
+        .replace(
+            "scale it by --times or --total",
+            "name it in times the recipe, `sizes x 2`, or by its weight, `sizes 2 kg`",
+        );
     in_words.replace("--pieces ", "sizes ").replace("--times ", "sizes x ")
 }

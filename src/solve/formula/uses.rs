@@ -77,7 +77,11 @@ pub(super) fn of(
         for (word, words) in written.words.iter().enumerate() {
             let Words::Use { take, target: Some(target), name } = words else { continue };
             let stock = stock(formula, solved, *target);
+            // In a part of another recipe an amount is for the size that it has there: its share of the line is known.
+            let there =
+                solved.draws.iter().find(|draw| part.foreign.is_some() && (draw.step, draw.word) == (step, word));
             let share = match take {
+                Take::Mass(_) | Take::Measure(_) if there.is_some() => there.and_then(|draw| draw.drawn.share),
                 Take::All => Some(Number::ONE),
                 Take::Rest => None,
                 Take::Share(share) => Some(share.value()),
