@@ -172,3 +172,31 @@ fn what_cannot_be_bound_is_told() {
     let nothing = said(&bench, &["check", "c.miche"]);
     assert!(nothing.contains("impossible-number"), "{nothing}");
 }
+
+/// A dough of another file is made at the size that is taken of it, and what its braces say in grams grows with it: 60 g of 200 g
+/// there are 120 g of 400 g here, and as many cups and pieces.
+#[test]
+fn an_amount_in_braces_grows_with_a_dough_of_another_file() {
+    let base = "recipe Base\nmeasures metric\npart dough\nstrong white flour .... 1 kg\negg .... 4\nmilk .... 2 cup\nbutter .... 200 g\n\
+                mix: hands 10 min\n    Mix {300 g of strong white flour}, {1 of egg}, {1 cup of milk} and {60 g of butter}.\n    \
+                until smooth\nadd: hands 5 min\n    Add {rest of strong white flour}, {rest of egg}, {rest of milk} and {rest of butter}.\n    \
+                until smooth\n";
+    let plates =
+        "recipe Plates\nuse \"base.miche\"\npart plates\ndough .... 3432 g\nlay: hands 5 min\n    Lay {dough} out.\n";
+    let bench = files(&[("plates.miche", plates), ("base.miche", base)]);
+    let there = json(&bench, &["card", "base.miche"]);
+    let weighs = part(&there, "dough")["total_g"].as_f64().unwrap();
+    let card = json(&bench, &["card", "plates.miche"]);
+    let times = 3432.0 / weighs;
+    let used = |card: &Value, step: usize| {
+        let uses = part(card, "dough")["steps"][step]["uses"].as_array().unwrap().clone();
+        uses.iter().map(|one| one["grams"].as_f64().unwrap()).collect::<Vec<f64>>()
+    };
+    for step in [0, 1] {
+        let (here, there) = (used(&card, step), used(&there, step));
+        assert_eq!(here.len(), there.len());
+        for (here, there) in here.iter().zip(&there) {
+            assert!((here - there * times).abs() < 1e-6 * here, "{here} for {there} x {times}");
+        }
+    }
+}
