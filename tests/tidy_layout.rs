@@ -3,6 +3,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "examples/copy.rs"]
+mod copy;
 #[path = "tidy_layout/generate.rs"]
 mod generate;
 #[path = "tidy_layout/ugly.rs"]
@@ -210,9 +212,7 @@ fn cards_are_the_same_before_and_after() {
             continue;
         }
         let folder = tempfile::tempdir().expect("a folder");
-        for (other, text) in examples() {
-            fs::write(folder.path().join(other.file_name().expect("a name")), text).expect("a copy");
-        }
+        copy::into(folder.path());
         let copy = folder.path().join(path.file_name().expect("a name"));
         let card = |text: &str| {
             fs::write(&copy, text).expect("a copy");
