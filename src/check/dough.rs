@@ -30,6 +30,11 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
     lines.filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| Some((line, amount.mass?)))
 }
 
+/// What all lines of a part that are so weigh together; `None` where that leaves the range of exact numbers.
+pub(super) fn mass_of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
+    Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok()
+}
+
 /// A part, the parts that lie in it, those taken out of it, and the one that it was taken out of, with all in these.
 pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
     reached(id, |here| {

@@ -1,6 +1,6 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{Nearest, inside, is_bread, is_dough, massed, mille};
+use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{bakes, has_word, says};
@@ -97,7 +97,7 @@ const FLAT_CAKES: &[&str] = &["pudding", "crepe", "crêpe", "pancake", "tuile", 
 fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let flour = solved.composition.flour;
     let of = |is: &dyn Fn(Kind) -> bool| {
-        Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok()?.as_share_of(flour).ok()
+        mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok()
     };
     let open = part.from.is_some() || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || may_raise(line));
     if open || !is_dough(part, solved) || !part.steps.iter().any(bakes) {

@@ -1,6 +1,6 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough, massed, mille};
+use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -72,8 +72,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// A bread, a scone or a cracker without yeast, that nothing sweetens and nothing salts.
 fn unsalted_quick(subject: &Subject<'_>, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let Some(HeadMakes::Pieces { noun, .. }) = &subject.recipe.makes else { return None };
-    let sweet = massed(part, solved).filter(|(line, _)| line.kind.is_sweet()).map(|(_, mass)| mass);
-    let sweet = Mass::sum(sweet).ok()?.as_share_of(solved.composition.flour).ok()?;
+    let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?.as_share_of(solved.composition.flour).ok()?;
     // Fruit and chocolate sweeten too, and what is drawn from elsewhere is judged there.
     let plain = part.lines.iter().all(|line| {
         matches!(line.refers, Refers::Pantry(_)) && !matches!(line.kind, Kind::Fruit | Kind::Chocolate | Kind::Nut)

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
-use super::dough::massed;
+use super::dough::mass_of;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::{bakes, chills, has_word};
@@ -134,7 +134,7 @@ const BLACK_AFTER: Duration = Duration::new(Number::whole(15 * 60));
 
 /// Cake at 265 °C where 165 °C was meant.
 fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let sweet = Mass::sum(massed(part, solved).filter(|(line, _)| line.kind.is_sweet()).map(|(_, mass)| mass)).ok()?;
+    let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
     let is_sweet = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share >= SWEET);
     let hot = |step: &&Step| {
         let degrees = step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));

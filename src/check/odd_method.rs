@@ -1,6 +1,6 @@
 //! `odd-method`: a step that works with what is not there: rubbing without fat, sweating without fat, a dough that nothing wets.
 
-use super::dough::{is_dough, massed, mille};
+use super::dough::{is_dough, mass_of, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
@@ -197,7 +197,7 @@ fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     };
     let flour = solved.composition.flour;
     let of = |is: &dyn Fn(Kind) -> bool| {
-        Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok()?.as_share_of(flour).ok()
+        mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok()
     };
     // A spoon of malt is no acid to speak of.
     if of(&|kind| kind == Kind::Syrup)? >= mille(50) {

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
-use super::dough::{massed, mille};
+use super::dough::{mass_of, massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -210,7 +210,7 @@ fn half_a_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// In a dough without much sugar two white powders are swapped where there is more dried yeast than salt.
 fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let of = |is: &dyn Fn(Kind) -> bool| Mass::sum(massed(part, solved).filter(|(line, _)| is(line.kind)).map(|(_, mass)| mass)).ok();
+    let of = |is: &dyn Fn(Kind) -> bool| mass_of(part, solved, |line| is(line.kind));
     let dried = |kind| matches!(kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
     let (salt, sweet) = (of(&|kind| kind == Kind::Salt)?, of(&Kind::is_sweet)?);
     let lean = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(60));
@@ -248,10 +248,9 @@ fn is_batter(part: &Part) -> bool {
 
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.
 fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let of = |is: &dyn Fn(&Ingredient) -> bool| Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok();
     let flour = solved.composition.flour;
     let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), &["oil"]);
-    let (oil, sweet) = (of(&is_oil)?, of(&|line| line.kind.is_sweet())?);
+    let (oil, sweet) = (mass_of(part, solved, is_oil)?, mass_of(part, solved, |line| line.kind.is_sweet())?);
     let water = solved.composition.hydration()?;
     let known = massed(part, solved).all(|(line, _)| line.kind != Kind::Other);
     let bound = massed(part, solved).any(|(line, _)| matches!(line.kind, Kind::Egg | Kind::Fruit | Kind::Nut));
@@ -278,26 +277,23 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     });
     let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
     // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
-    let egg = Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Egg).map(|(_, mass)| mass)).ok()?;
+    let egg = mass_of(part, solved, |line| line.kind == Kind::Egg)?;
     let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
     let batter = is_batter(part);
     let (low, high) = (mille(400), if batter { BATTER } else { mille(1100) });
     // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
     // not counted.
-    let waterless = massed(part, solved).filter(|(line, _)| {
+    let waterless = mass_of(part, solved, |line| {
         line.facts().is_none_or(|facts| facts.contents.water.is_none()) && has_no_water(line.kind)
-    });
-    let waterless = Mass::sum(waterless.map(|(_, mass)| mass)).ok()?;
+    })?;
     let unknown = composition.unknown.minus(waterless).ok()?.times(Number::whole(10)).ok()? > composition.flour;
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
-    let starch = massed(part, solved).filter(|(line, _)| line.kind == Kind::Starch);
-    let starch = Mass::sum(starch.map(|(_, mass)| mass)).ok()?;
+    let starch = mass_of(part, solved, |line| line.kind == Kind::Starch)?;
     let share = liquid.as_share_of(composition.flour.plus(starch).ok()?).ok()?;
     let from_jar = from_jar || part.lines.iter().any(|line| line.kind == Kind::Thickener);
     // Half of a starter at least is water.
-    let jar = massed(part, solved).filter(|(line, _)| line.kind == Kind::Leaven);
-    let jar = Mass::sum(jar.map(|(_, mass)| mass)).ok()?;
+    let jar = mass_of(part, solved, |line| line.kind == Kind::Leaven)?;
     let with_jar = liquid.as_share_of(composition.flour.plus(starch).ok()?.plus(jar).ok()?).ok()?;
     let (share, mass) = if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)

@@ -1,7 +1,7 @@
 //! Proportions that a way of working wants: what `out-of-proportion` looks for beside shares of the whole.
 
 use super::Subject;
-use super::dough::{is_dough, massed, mille};
+use super::dough::{is_dough, mass_of, massed, mille};
 use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
@@ -31,16 +31,12 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
 
 /// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
 fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let pulses = of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
-    let wet = of(part, solved, |line| line.kind == Kind::Water)?;
+    let pulses = mass_of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
+    let wet = mass_of(part, solved, |line| line.kind == Kind::Water)?;
     let fried = part.steps.iter().any(|step| says(step, &["fry", "fried", "confit"]));
     let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
     let much = wet > Mass::ZERO && !fried && fat > pulses;
     much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
-}
-
-fn of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
-    Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok()
 }
 
 /// How a line weighs beside something, in words.
@@ -80,8 +76,8 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
             Kind::Flour | Kind::Starch | Kind::Grain | Kind::Nut | Kind::Bread | Kind::Seed | Kind::Other
         )
     };
-    let flour = of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
-    let flours = of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
+    let flour = mass_of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
+    let flours = mass_of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
     flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) && rubs())?;
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
@@ -109,7 +105,7 @@ fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
 
 /// Jam with next to no sugar, and fruit with a heap of lemon juice.
 fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let fruit = of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
+    let fruit = mass_of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
     let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
         .iter()
         .any(|name| has_word(name, &["jam", "marmalade", "jelly", "preserve"]));
@@ -122,7 +118,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
         {
             return Some((line, format!("{}: that is unusual", beside(line, mass, fruit, "fruit"))));
         }
-        let sugars = of(part, solved, |line| line.kind.is_sweet())?;
+        let sugars = mass_of(part, solved, |line| line.kind.is_sweet())?;
         let little = sugars.as_share_of(fruit).is_ok_and(|share| share < mille(200));
         (jam && line.kind == Kind::Sugar && little)
             .then(|| (line, format!("{}: that is unusual for jam", beside(line, mass, fruit, "fruit"))))
@@ -150,9 +146,9 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if !has_word(part.name.key.as_str(), CUSTARDS) || part.lines.iter().any(thick) {
         return None;
     }
-    let milk = of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
+    let milk = mass_of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
         .filter(|milk| *milk > Mass::ZERO)?;
-    let eggs = of(part, solved, |line| line.kind == Kind::Egg)?.as_share_of(milk).ok()?;
+    let eggs = mass_of(part, solved, |line| line.kind == Kind::Egg)?.as_share_of(milk).ok()?;
     massed(part, solved).find_map(|(line, mass)| {
         let odd = match line.kind {
             Kind::Egg => eggs < mille(125) || eggs > mille(800),
