@@ -7,6 +7,7 @@
 //! To add a check, write `check/my_check.rs` with its `pub(super) const CHECK`, and name it in the list below.
 
 use crate::language::syntax::Tree;
+use crate::model::project::Project;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -211,6 +212,8 @@ pub enum Run {
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.
     Tree(fn(&Tree, &mut Vec<Diagnostic>)),
+    /// The same, beside what is written in the files that it uses.
+    Uses(fn(&Project, &Tree, &mut Vec<Diagnostic>)),
 }
 
 /// A check with its explanation.

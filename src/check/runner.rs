@@ -1,7 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
-use super::{ALL, Run, Subject, bakes, book, merge_conflict, stops, unlike_choices};
+use super::{ALL, Run, Subject, bakes, book, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{FileKind, Tree};
@@ -261,12 +261,11 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         FileKind::Book => book::check(project, source, &mut diagnostics),
     }
     for check in ALL {
-        if let Run::Tree(run) = check.run {
-            run(&file.tree, &mut diagnostics);
+        match check.run {
+            Run::Tree(run) => run(&file.tree, &mut diagnostics),
+            Run::Uses(run) => run(project, &file.tree, &mut diagnostics),
+            Run::Elsewhere | Run::Planning | Run::Recipe(_) => {}
         }
-    }
-    if file.tree.kind == FileKind::Recipe {
-        unlike_choices::drop_passed_on(project, &file.tree, &mut diagnostics);
     }
     if let Some(text) = project.sources.get(source) {
         drop_consequences(&file.tree, text, &mut diagnostics);

@@ -22,32 +22,22 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nchoose mixing: machine or hand\nflour .... 500 g\nwater .... 300 g\nmix: hands 8 min [machine]\n    \
            Mix {flour} and {water}.\n    until smooth\nmix: hands 15 min [hand]\n    Knead {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
-    run: Run::Tree(run),
+    run: Run::Uses(run),
 };
 
-/// Takes out what was said of choices that a used recipe has too: it takes the same option, so that each of them changes something.
-pub(super) fn drop_passed_on(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    if !diagnostics.iter().any(|problem| problem.check == CHECK.name) {
-        return;
-    }
-    let used: Vec<Choice> = project
-        .used(tree.source)
-        .filter_map(|used| project.file(used))
-        .filter(|file| file.tree.kind == FileKind::Recipe)
-        .flat_map(|file| choices_of(&file.tree))
-        .collect();
-    let own = choices_of(tree);
-    let passed_on = |problem: &Diagnostic| {
-        let said_of = own.iter().find(|choice| {
-            choice.name.span == problem.span || choice.options.iter().any(|option| option.span == problem.span)
-        });
-        said_of.is_some_and(|choice| used.iter().any(|other| other.name.same(&choice.name)))
-    };
-    diagnostics.retain(|problem| problem.check != CHECK.name || !passed_on(problem));
+/// The choices of the recipes that a file uses: one of the same name here is handed on to them, so that each of its options changes
+/// something.
+fn handed_on(project: &Project, tree: &Tree) -> Vec<Choice> {
+    let used = project.used(tree.source).filter_map(|used| project.file(used));
+    used.filter(|file| file.tree.kind == FileKind::Recipe).flat_map(|file| choices_of(&file.tree)).collect()
 }
 
-fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let choices = choices_of(tree);
+    if choices.is_empty() {
+        return;
+    }
+    let handed_on = handed_on(project, tree);
     let options = || choices.iter().flat_map(|choice| &choice.options);
     // A misspelt option is reported where it stands; here it would only echo.
     if tree.lines.iter().flat_map(|line| &line.only).any(|name| !options().any(|option| option.same(name))) {
@@ -55,7 +45,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     }
     for choice in &choices {
         // One option alone was reported.
-        if choice.options.len() < 2 {
+        if choice.options.len() < 2 || handed_on.iter().any(|other| other.name.same(&choice.name)) {
             continue;
         }
         let is_marked = |option: &crate::language::syntax::Name| tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)));
