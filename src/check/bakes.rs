@@ -5,7 +5,7 @@ use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
-use crate::make::size;
+use crate::make::size::{self, AskedBy};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
@@ -154,7 +154,8 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
         Ok(factor) => Some(factor),
         Err(impossible) => {
             let problem = Diagnostic::error("impossible-number", bake.size.span, impossible.why);
-            let help = impossible.help.unwrap_or_else(|| "write how much was made".to_owned());
+            let help = impossible.help.map(|instead| instead.shown(AskedBy::Option));
+            let help = help.unwrap_or_else(|| "write how much was made".to_owned());
             diagnostics.push(problem.help(help));
             None
         }

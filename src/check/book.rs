@@ -2,7 +2,7 @@
 
 use super::work_out;
 use crate::make::order::Order;
-use crate::make::size;
+use crate::make::size::{self, AskedBy};
 use crate::model::book::{Book, Page, Size};
 use crate::model::project::Project;
 use crate::solve::resolve;
@@ -101,24 +101,10 @@ fn sizes(project: &Project, page: &Page) -> Vec<Diagnostic> {
         let Some((recipe, written)) = &worked else { continue };
         if let Err(impossible) = Order::sized(recipe.clone(), written, &asked(size.value)) {
             let message = format!("{} cannot be made in this size: {}", recipe.name, impossible.why);
-            let help = impossible.help.map(|help| in_words_of_a_book(&help));
+            let help = impossible.help.map(|instead| instead.shown(AskedBy::Page));
             let help = help.unwrap_or_else(|| "name another size, or leave the clause out".to_owned());
             found.push(Diagnostic::error("size-not-made", size.span, message).help(help));
         }
     }
     found
-}
-
-/// What a size is called on the command line, in the words of a page: `--pieces 13` is `sizes 13` there.
-fn in_words_of_a_book(help: &str) -> String {
-    let in_words = help
-        .replace(
-            "scale it by --times or --pieces",
-            "name it in pieces, `sizes 20`, or in times the recipe, `sizes x 2`",
-        )
-        .replace(
-            "scale it by --times or --total",
-            "name it in times the recipe, `sizes x 2`, or by its weight, `sizes 2 kg`",
-        );
-    in_words.replace("--pieces ", "sizes ").replace("--times ", "sizes x ")
 }

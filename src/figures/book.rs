@@ -12,7 +12,7 @@ use crate::check::book::asked;
 use crate::check::work_out;
 use crate::make::batch::Batch;
 use crate::make::order::Order;
-use crate::make::size::Size;
+use crate::make::size::{AskedBy, Size};
 use crate::make::work::Work;
 use crate::measure::noun::counted;
 use crate::measure::number::Overflow;
@@ -347,7 +347,7 @@ fn order(
     let order = Order::sized(recipe, &written, size).map_err(|impossible| Impossible {
         title: title.clone(),
         why: match impossible.help {
-            Some(help) => format!("{}; {help}", impossible.why),
+            Some(instead) => format!("{}; {}", impossible.why, instead.shown(AskedBy::Page)),
             None => impossible.why,
         },
     })?;

@@ -1,5 +1,7 @@
 //! Scaling: from what is wanted to a factor, with whole pieces kept whole.
 
+mod instead;
+
 use crate::language::syntax::{Key, Name};
 use crate::make::have::{self, NoWeight, There};
 use crate::measure::number::{Number, Overflow};
@@ -7,6 +9,8 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::recipe::{Base, HeadMakes, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
+use instead::Manner;
+pub use instead::{AskedBy, Instead, Near};
 
 /// What size of batch is wanted.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,7 +39,7 @@ pub struct Impossible {
     /// In bakers' words, with the figures.
     pub why: String,
     /// What to do instead.
-    pub help: Option<String>,
+    pub help: Option<Instead>,
 }
 
 impl Impossible {
@@ -44,11 +48,11 @@ impl Impossible {
     }
 
     /// Why not, and what to do instead.
-    pub(super) fn told(why: impl Into<String>, help: impl Into<String>) -> Impossible {
+    pub(super) fn told(why: impl Into<String>, help: impl Into<Instead>) -> Impossible {
         Impossible::new(why).help(help)
     }
 
-    fn help(self, help: impl Into<String>) -> Impossible {
+    fn help(self, help: impl Into<Instead>) -> Impossible {
         Impossible { help: Some(help.into()), ..self }
     }
 }
@@ -90,14 +94,14 @@ pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number
         Size::Total(mass) => {
             let makes = batch.makes().ok_or_else(|| {
                 Impossible::new("what the recipe makes has no known weight, so it cannot be scaled to one")
-                    .help("scale it by --times or --pieces")
+                    .help(Instead::ByTimesOrPieces)
             })?;
             batch.whole(mass.ratio(makes)?).map(|factor| (factor, None))
         }
         Size::Base(mass) => {
             let base = batch.base().ok_or_else(|| {
                 Impossible::new("the recipe has no percentages, so there is no base to scale by")
-                    .help("scale it by --times or --pieces")
+                    .help(Instead::ByTimesOrPieces)
             })?;
             batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
         }
@@ -182,24 +186,20 @@ impl Written<'_> {
             Some(pieces) => format!("that would be {} {}", not_whole(pieces.value().times(factor)?), self.noun()),
             None => "its parts would not come out in whole pieces".to_owned(),
         };
-        Err(Impossible::new(format!("{wanted}, and pieces stay whole"))
-            .help(format!("the nearest batches are {}", near.join(" and "))))
+        Err(Impossible::new(format!("{wanted}, and pieces stay whole")).help(Instead::Nearest(near)))
     }
 
     /// A possible batch as a person would ask for it.
-    fn describe(&self, factor: Number) -> Result<String, Overflow> {
-        let mut text = match self.formula.pieces {
+    fn describe(&self, factor: Number) -> Result<Near, Overflow> {
+        let (called, manner, figure) = match self.formula.pieces {
             Some(pieces) => {
                 let count = pieces.value().times(factor)?.decimal(0);
-                format!("{count} {} (--pieces {count}", self.noun())
+                (format!("{count} {}", self.noun()), Manner::Pieces, count)
             }
-            None => format!("{} times (--times {}", show::number(factor), factor.decimal(6)),
+            None => (format!("{} times", show::number(factor)), Manner::Times, factor.decimal(6)),
         };
-        if let Some(base) = self.base() {
-            text.push_str(&format!(", base {}", show::mass_plain(base.times(factor)?)));
-        }
-        text.push(')');
-        Ok(text)
+        let base = self.base().map(|base| base.times(factor)).transpose()?;
+        Ok(Near { called, manner, figure, base: base.map(|base| show::mass_plain(base).to_string()) })
     }
 
     fn noun(&self) -> &str {
@@ -215,8 +215,7 @@ impl Written<'_> {
                 .help("give a whole number of pieces, at least 1"));
         }
         let Some(pieces) = self.formula.pieces.filter(|pieces| pieces.value().is_positive()) else {
-            return Err(Impossible::new("the recipe is not made in pieces")
-                .help("scale it by --times or --total, or write `makes 24 buns` into its head"));
+            return Err(Impossible::new("the recipe is not made in pieces").help(Instead::ByTimesOrTotal));
         };
         self.whole(wanted.over(pieces.value())?)
     }
@@ -264,9 +263,9 @@ impl Written<'_> {
             None => factor,
         };
         if !factor.is_positive() {
-            let smallest = self.step().map(|step| self.describe(step)).transpose()?.unwrap_or_default();
+            let smallest = self.step().map(|step| self.describe(step)).transpose()?;
             return Err(Impossible::new(format!("there is too little {ingredient} for any batch"))
-                .help(format!("the smallest batch is {smallest}")));
+                .help(Instead::Smallest(smallest)));
         }
         Ok((factor, Some(Limit { ingredient })))
     }

@@ -11,7 +11,7 @@ use crate::language::syntax::FileKind;
 use crate::make::day::{self, NotToOrder};
 use crate::make::have::There;
 use crate::make::order::Order;
-use crate::make::size::{Impossible, Size};
+use crate::make::size::{AskedBy, Impossible, Size};
 use crate::make::work::Work;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
@@ -145,7 +145,7 @@ fn check(project: &Project, files: &[SourceId], output: &Output) -> Result<(), O
 
 /// Why a size cannot be made, in a sentence.
 fn cannot(impossible: Impossible) -> String {
-    let help = impossible.help.map_or(String::new(), |help| format!("; {help}"));
+    let help = impossible.help.map_or(String::new(), |instead| format!("; {}", instead.shown(AskedBy::Option)));
     format!("{}{help}", impossible.why)
 }
 

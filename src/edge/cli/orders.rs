@@ -9,6 +9,7 @@ use crate::language::parse;
 use crate::language::syntax::Content;
 use crate::make::day::NotToOrder;
 use crate::make::order::Order;
+use crate::make::size::AskedBy;
 use crate::make::work::Work;
 use crate::measure::show::Units;
 use crate::model::kitchen::Kitchen;
@@ -142,7 +143,7 @@ fn not_to_order(NotToOrder { line, recipe, why }: NotToOrder) -> Diagnostic {
     let message = format!("{recipe} cannot be made to this order: {}", why.why);
     let problem = Diagnostic::error("no-plan", line.span, message);
     match why.help {
-        Some(help) => problem.help(help),
+        Some(instead) => problem.help(instead.shown(AskedBy::Option)),
         None => problem,
     }
 }
