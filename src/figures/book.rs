@@ -108,6 +108,12 @@ pub struct Impossible {
     pub why: String,
 }
 
+impl std::fmt::Display for Impossible {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.title, self.why)
+    }
+}
+
 impl Book {
     /// The book of a model whose recipes are without errors, and the main page of each of them in these units.
     ///

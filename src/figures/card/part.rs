@@ -106,9 +106,7 @@ impl PartCard {
     pub fn of_a_load(&self, line: usize) -> Option<&Shown> {
         self.load.as_ref()?.lines.get(line)
     }
-}
 
-impl PartCard {
     /// Without the lines of which nothing goes in; the others move up, here and wherever they are pointed at.
     pub(super) fn leave_out(&mut self, is_out: impl Fn(usize) -> bool) {
         let stays: Vec<bool> = (0..self.lines.len()).map(|line| !is_out(line)).collect();

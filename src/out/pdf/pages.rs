@@ -447,7 +447,7 @@ impl Painter<'_> {
 }
 
 /// `--mark` of the pages: `#0a5566`.
-const MARK: (u8, u8, u8) = (0x0a, 0x55, 0x66);
+pub(super) const MARK: (u8, u8, u8) = (0x0a, 0x55, 0x66);
 
 fn colour(ink: Ink) -> Paint {
     match ink {

@@ -145,7 +145,7 @@ fn alphabetical(project: &Project, folder: &Path, recipes: &[SourceId]) -> book:
 
 /// What is said of a recipe that cannot be made.
 pub(super) fn cannot(impossible: figures::Impossible) -> Stop {
-    Stop::from(format!("{}: {}", impossible.title, impossible.why))
+    Stop::from(impossible.to_string())
 }
 
 impl ReadBook {

@@ -157,14 +157,13 @@ impl Recipes<'_> {
 
     /// What they hold.
     fn made(&self, number: usize, entry: &Entry, main: Vec<ReaderPage>) -> Result<Vec<Vec<u8>>, String> {
-        let cannot = |why: book::Impossible| format!("{}: {}", why.title, why.why);
         let all_units = UNITS.map(|(units, _)| units);
         let mut main = Some(main).filter(|main| main.len() == all_units.len());
         let mut all = Vec::new();
         for variant in &entry.variants {
             let pages = match main.take() {
                 Some(main) => main,
-                None => book::pages(&self.read.project, entry, variant, &all_units).map_err(cannot)?,
+                None => book::pages(&self.read.project, entry, variant, &all_units).map_err(|why| why.to_string())?,
             };
             for (page, units) in pages.into_iter().zip(all_units) {
                 all.push(self.site.recipe(Which { number, entry, variant, units }, page).into_bytes());
@@ -180,8 +179,7 @@ impl Recipes<'_> {
 
 /// The batch card of the main page. Its foot has the date of the last change, so that the same recipe gives the same bytes.
 fn card_of(read: &ReadBook, entry: &Entry, dates: Option<&Dates>) -> Result<Vec<u8>, String> {
-    let cannot = |why: book::Impossible| format!("{}: {}", why.title, why.why);
-    let batch = book::main_batch(&read.project, entry).map_err(cannot)?;
+    let batch = book::main_batch(&read.project, entry).map_err(|why| why.to_string())?;
     let card = card::of_batch(&batch, Units::Metric).map_err(|_| format!("{}: its sums are too large", entry.title))?;
     let last = dates.and_then(|dates| dates.commits.first());
     let sheet = Sheet {

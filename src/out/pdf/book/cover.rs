@@ -6,6 +6,7 @@ use super::{author, title};
 use crate::figures::book::Book;
 use crate::out::pdf::face::Faces;
 use crate::out::pdf::frame::{Drawn, Frame, Glyphs, Ink};
+use crate::out::pdf::pages::MARK;
 use crate::out::pdf::paragraph::{self, Setting};
 use crate::out::pdf::plain;
 use crate::out::report::clean;
@@ -62,10 +63,11 @@ pub fn cover(book: &Book) -> Option<String> {
 
 /// As on the pages in light.
 fn colour(ink: Ink) -> String {
-    match ink {
-        Ink::Shade(shade) => format!("#{shade:02x}{shade:02x}{shade:02x}"),
-        Ink::Mark => "#0a5566".to_owned(),
-    }
+    let (red, green, blue) = match ink {
+        Ink::Shade(shade) => (shade, shade, shade),
+        Ink::Mark => MARK,
+    };
+    format!("#{red:02x}{green:02x}{blue:02x}")
 }
 
 /// A run of signs as one path.
