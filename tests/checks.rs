@@ -3,6 +3,8 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "checks/again.rs"]
+mod again;
 #[path = "checks/careful_baker.rs"]
 mod careful_baker;
 

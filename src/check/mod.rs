@@ -138,7 +138,9 @@ mod proportions;
 mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
-pub use runner::{Checked, Memory, check_again, check_but, check_file, check_files, reachable, work_out};
+pub use runner::{
+    Checked, Found, Memory, check_again, check_beside, check_but, check_file, check_files, reachable, work_out,
+};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

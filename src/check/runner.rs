@@ -40,6 +40,41 @@ pub struct Checked {
 
 /// As [`check_files`]; what is known to be without an error is not looked at again where others use it.
 pub fn check_but(project: &Project, sources: &[SourceId], known: &HashSet<SourceId>) -> Checked {
+    let (mut problems, sound) = each_alone(project, sources, known);
+    tell_once(&mut problems);
+    Checked { problems, sound }
+}
+
+/// What is wrong in a file and in what it uses, before what many files have in common is told once.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// Every problem.
+    pub problems: Vec<Diagnostic>,
+    /// Whether neither the file nor any that it uses has an error, also none that is allowed where it is used.
+    pub is_sound: bool,
+}
+
+/// As [`check_files`], with what is known of some of the files; also what was found in each of the others.
+pub fn check_beside(
+    project: &Project,
+    sources: &[SourceId],
+    known: &HashMap<SourceId, Found>,
+) -> (Vec<Vec<Diagnostic>>, Vec<(SourceId, Found)>) {
+    let others: Vec<SourceId> = sources.iter().copied().filter(|source| !known.contains_key(source)).collect();
+    let sound = known.iter().filter(|(_, found)| found.is_sound).map(|(source, _)| *source).collect();
+    let (problems, sound) = each_alone(project, &others, &sound);
+    let found = problems.into_iter().zip(sound).map(|(problems, is_sound)| Found { problems, is_sound });
+    let found: Vec<(SourceId, Found)> = others.into_iter().zip(found).collect();
+    let mut new = found.iter().map(|(_, found)| found);
+    let in_order = sources.iter().filter_map(|source| known.get(source).or_else(|| new.next()));
+    let mut all: Vec<Vec<Diagnostic>> = in_order.map(|found| found.problems.clone()).collect();
+    tell_once(&mut all);
+    (all, found)
+}
+
+/// Every problem of some files, file by file, and whether each is sound as [`Checked`] has it; what is known to be sound is not
+/// looked at where others use it.
+fn each_alone(project: &Project, sources: &[SourceId], known: &HashSet<SourceId>) -> (Vec<Vec<Diagnostic>>, Vec<bool>) {
     let mut needed: Vec<SourceId> = Vec::new();
     let mut seen = known.clone();
     for source in sources.iter().flat_map(|source| reachable(project, *source)) {
@@ -49,11 +84,10 @@ pub fn check_but(project: &Project, sources: &[SourceId], known: &HashSet<Source
     }
     let found: HashMap<SourceId, Arc<FileProblems>> =
         needed.par_iter().map(|source| (*source, Arc::new(FileProblems::in_file(project, *source)))).collect();
-    let mut all: Vec<Vec<Diagnostic>> = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
-    tell_once(&mut all);
+    let all = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
     let is_sound = |source: &SourceId| found.get(source).is_none_or(|found| found.errors.is_empty());
     let sound = sources.par_iter().map(|source| reachable(project, *source).iter().all(is_sound)).collect();
-    Checked { problems: all, sound }
+    (all, sound)
 }
 
 /// So many of the files that use a broken one are shown.

@@ -8,13 +8,13 @@ use crate::model::project::{File, Project};
 use crate::solve::resolve::{DEEPEST_USE, too_deep};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
-use rayon::prelude::*;
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+mod ahead;
 mod cache;
 mod folder;
 mod kept;
@@ -29,7 +29,7 @@ mod write;
 
 pub use cache::Cache;
 pub use folder::{Filled, NewFolder};
-pub use kept::{Digest, Digesting, Kept, Uses, uses};
+pub use kept::{Digest, Digesting, Footing, Ground, Kept, Uses, uses};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};
@@ -69,6 +69,8 @@ pub struct Loader {
     reals: HashMap<PathBuf, PathBuf>,
     /// Files that were read ahead and whose uses were not followed yet.
     ahead: HashMap<PathBuf, ReadAhead>,
+    /// Files of which only the text was read ahead: how each is shown, and the number of its text.
+    unparsed: HashMap<PathBuf, (String, SourceId)>,
     /// The root of each folder that was asked for.
     roots: HashMap<PathBuf, PathBuf>,
     /// Nothing outside this folder is read, wherever links lead.
@@ -156,7 +158,7 @@ impl Loader {
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
-        if let Some(read) = self.ahead.remove(&real) {
+        if let Some(read) = self.was_ahead(&real) {
             let mut following = Following { chain: Vec::new(), root: self.root_of(&real) };
             return Ok(self.take(read, &real, &mut following));
         }
@@ -193,35 +195,13 @@ impl Loader {
     /// Takes a text among the sources and parses it.
     fn read_in(&mut self, shown: &str, text: String) -> ReadAhead {
         let source = self.project.sources.add(shown, text);
-        let (tree, diagnostics) = parse(source, self.project.sources.get(source).map_or("", |source| &source.text));
-        ReadAhead { shown: shown.to_owned(), tree: tree.into(), diagnostics }
+        self.parsed(shown, source)
     }
 
-    /// Reads many files, side by side where that is possible. The answers stand in the order of the paths, and texts are
-    /// numbered in that order, so that nothing depends on which file was read first.
-    pub fn load_all(&mut self, paths: &[PathBuf]) -> Vec<Result<SourceId, Unreadable>> {
-        let read: Vec<Option<(PathBuf, String)>> =
-            paths.par_iter().map(|path| read_named(path, self.within.as_deref())).collect();
-        let mut taken: Vec<(PathBuf, String, SourceId)> = Vec::new();
-        let mut seen = HashSet::new();
-        for (path, read) in paths.iter().zip(read) {
-            let Some((real, text)) = read else { continue };
-            self.reals.insert(path.clone(), real.clone());
-            if !self.known.contains_key(&real) && seen.insert(real.clone()) {
-                let source = self.project.sources.add(path.display().to_string(), text);
-                taken.push((real, path.display().to_string(), source));
-            }
-        }
-        let sources = &self.project.sources;
-        let parsed: Vec<(Tree, Vec<Diagnostic>)> = taken
-            .par_iter()
-            .map(|(_, _, source)| parse(*source, sources.get(*source).map_or("", |source| &source.text)))
-            .collect();
-        for ((real, shown, _), (tree, diagnostics)) in taken.into_iter().zip(parsed) {
-            self.ahead.insert(real, ReadAhead { shown, tree: tree.into(), diagnostics });
-        }
-        // Following uses is a walk with a memory, so it goes one by one; everything slow has been done.
-        paths.iter().map(|path| self.load(path)).collect()
+    /// Parses a text that is among the sources.
+    fn parsed(&self, shown: &str, source: SourceId) -> ReadAhead {
+        let (tree, diagnostics) = parse(source, self.project.sources.get(source).map_or("", |source| &source.text));
+        ReadAhead { shown: shown.to_owned(), tree: tree.into(), diagnostics }
     }
 
     /// Takes in a text as if it stood at `place`, and follows its uses.
@@ -374,7 +354,7 @@ impl Loader {
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
-        if let Some(read) = self.ahead.remove(&real) {
+        if let Some(read) = self.was_ahead(&real) {
             return Ok(self.take(read, &real, following));
         }
         let shown =
@@ -409,16 +389,6 @@ impl Loader {
         }
         problem(closing)
     }
-}
-
-/// Reads a file that was named; `None` leaves it to [`Loader::load`] to say why it cannot be.
-fn read_named(path: &Path, within: Option<&Path>) -> Option<(PathBuf, String)> {
-    if path == Path::new("-") {
-        return None;
-    }
-    let real = real_within(path, within).ok()?;
-    let text = read_real(&real).ok()?;
-    Some((real, text))
 }
 
 /// The path without links, if it lies within a folder.

@@ -1,15 +1,19 @@
 //! `miche check`: every problem in every file, at once.
 
+mod kept;
+
 use super::Outcome;
 use super::busy::Busy;
 use super::output::Output;
 use super::stop::Ended;
-use crate::check::{self, check_files};
-use crate::edge::loader::{Loader, find_files};
+use crate::check::{self, check_beside};
+use crate::edge::loader::{Kept, Loader, find_files};
 use crate::language::parse::nearest;
+use crate::language::syntax::FileKind;
 use crate::model::project::Project;
 use crate::out::report;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
 use std::collections::HashSet;
 use std::path::PathBuf;
@@ -38,6 +42,9 @@ pub(super) struct Arguments {
     /// Show every problem with its lines, however many there are
     #[arg(long)]
     all: bool,
+    /// Check every file anew, and read and write nothing in the cache folder
+    #[arg(long)]
+    no_cache: bool,
 }
 
 /// So many problems are shown with their lines; nobody reads more at once, and a folder of another program's files holds a
@@ -120,10 +127,20 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
         files => format!("checking {files} files"),
     });
     let mut loader = Loader::new();
+    let ahead = loader.read_ahead(files);
+    let mut shelf = kept::Shelf::of(kept_about(arguments), &loader, ahead);
+    let known = shelf.known();
+    let mut loaded = loader.load_but(files, |source| known.contains_key(&source));
+    // To a log the formulas around have a say.
+    let is_log =
+        |source: &SourceId| loader.project().file(*source).is_some_and(|file| file.tree.kind == FileKind::Bakes);
+    if loaded.iter().flatten().any(is_log) {
+        loaded = loader.load_but(files, |_| false);
+    }
     let mut sources = Vec::new();
     let mut seen = HashSet::new();
     let mut unread = Vec::new();
-    for loaded in loader.load_all(files) {
+    for loaded in loaded {
         match loaded {
             // A file may be named twice, by itself and by its folder.
             Ok(source) if seen.insert(source) => sources.push(source),
@@ -131,12 +148,24 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
             Err(error) => unread.push(error.to_string()),
         }
     }
+    let (found, new) = check_beside(loader.project(), &sources, &known);
+    shelf.keep(&loader, &new);
+    shelf.close();
     let project = loader.into_project();
-    let found = check_files(&project, &sources).into_iter().flatten();
-    let mut problems: Vec<Diagnostic> = found.collect();
+    let mut problems: Vec<Diagnostic> = found.into_iter().flatten().collect();
     super::bakes::checked::told(&project, &sources, &arguments.paths, &mut problems);
     problems.retain(|problem| !arguments.allow.iter().any(|name| name == problem.check));
     Checked { project, files: sources.len(), problems, unread }
+}
+
+/// What earlier runs have found in the same folders. A file that is named by itself is checked anew, and so is what is to be mended.
+fn kept_about(arguments: &Arguments) -> Kept {
+    match arguments.paths.first() {
+        Some(first) if !arguments.no_cache && !arguments.fix && arguments.paths.iter().all(|path| path.is_dir()) => {
+            Kept::about("check", first)
+        }
+        _ => Kept::default(),
+    }
 }
 
 /// Prints the problems; `false` when that failed.

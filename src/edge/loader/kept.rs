@@ -6,11 +6,13 @@
 
 mod build;
 mod digest;
+mod footing;
 mod uses;
 
 use super::leftover;
 use super::opened::open_real;
 pub use digest::{Digest, Digesting};
+pub use footing::{Footing, Ground};
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
 use std::io::{Read, Write};
@@ -66,6 +68,11 @@ impl Kept {
     /// Whether there is a place for it.
     pub fn is_open(&self) -> bool {
         self.pack.is_some()
+    }
+
+    /// What goes by a digest, for who has yet to see whether it holds; [`Kept::find`] says that it was of use.
+    pub fn look(&self, key: Digest) -> Option<&[u8]> {
+        self.old.get(&key).map(|entry| entry.value.as_slice())
     }
 
     /// What goes by a digest.

@@ -48,6 +48,11 @@ impl Loader {
     }
 }
 
+/// Of which kind a picture is that can be shown; `None` for what cannot.
+pub(super) fn kind_of_picture(path: &Path) -> Option<PictureKind> {
+    look(path).ok().map(|file| file.kind)
+}
+
 /// Reads a picture's kind and size off its beginning; on failure what is wrong, and what helps.
 fn look(path: &Path) -> Result<PictureFile, (String, String)> {
     let right_path = || "paths are relative to the file they stand in".to_owned();
