@@ -151,7 +151,7 @@ fn nothing_overflows_the_width_of_the_paper() {
             ));
         }
         let outer = format!(
-            "<!DOCTYPE html><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
+            "<!DOCTYPE html><meta charset=\"utf-8\"><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
              all=all.concat(event.data);if(++count<{}){{return}}var out=document.createElement('pre');\
              out.id='result';out.textContent=JSON.stringify(all);document.body.appendChild(out)}}</script>{frames}</body>",
             widths.len()
@@ -315,8 +315,8 @@ fn cards_are_whole_on_a_telephone() {
         return;
     }
     let folder = examples();
-    // Until its type is there a page is set in another, which is wider.
-    let probe = "document.fonts.ready.then(function(){var all=[],wide=document.documentElement.clientWidth;\
+    // Until its type is there a page is set in another, which is wider; a face that nothing asked for yet is not waited for.
+    let probe = "Promise.all(Array.from(document.fonts,function(one){return one.load()})).then(function(){var all=[],wide=document.documentElement.clientWidth;\
         if(document.documentElement.scrollWidth>wide+1){all.push('scrolls: '+document.documentElement.scrollWidth)}\
         document.querySelectorAll('main *').forEach(function(one){\
         var box=one.getBoundingClientRect();\
@@ -350,7 +350,7 @@ fn cards_are_whole_on_a_telephone() {
             })
             .concat();
         let outer = format!(
-            "<!DOCTYPE html><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
+            "<!DOCTYPE html><meta charset=\"utf-8\"><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
              all=all.concat(event.data);if(++count<2){{return}}var out=document.createElement('pre');\
              out.id='result';out.textContent=JSON.stringify(all);document.body.appendChild(out)}}</script>{frames}</body>"
         );
@@ -375,7 +375,7 @@ fn a_card_is_short_on_a_telephone_and_unfolds() {
         parent.postMessage(folded.concat([main.scrollHeight]).concat(count()),'*')";
     let inner = with_script(&page, probe).replace('&', "&amp;").replace('"', "&quot;");
     let outer = format!(
-        "<!DOCTYPE html><title>x</title><body><script>onmessage=function(event){{var out=document.createElement('pre');\
+        "<!DOCTYPE html><meta charset=\"utf-8\"><title>x</title><body><script>onmessage=function(event){{var out=document.createElement('pre');\
          out.id='result';out.textContent=JSON.stringify(event.data);document.body.appendChild(out)}}</script>\
          <iframe style=\"width:390px;height:300px;border:0\" srcdoc=\"{inner}\"></iframe></body>"
     );

@@ -185,7 +185,7 @@ fn pages_are_whole_on_a_telephone() {
             })
             .concat();
         let outer = format!(
-            "<!DOCTYPE html><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
+            "<!DOCTYPE html><meta charset=\"utf-8\"><title>x</title><body><script>var all=[],count=0;onmessage=function(event){{\
              all=all.concat(event.data);if(++count<3){{return}}var out=document.createElement('pre');\
              out.id='result';out.textContent=JSON.stringify(all);document.body.appendChild(out)}}</script>{frames}</body>"
         );
