@@ -334,3 +334,13 @@ fn a_tab_does_not_pass_through() {
         assert!(!output.stdout.contains(&b'\t') && !output.stderr.contains(&b'\t'), "{arguments:?}: {output:?}");
     }
 }
+
+/// What a disk refuses is said in words, without the number of the system's error and without a name that was only for a moment.
+#[test]
+fn what_a_disk_refuses_is_said_in_words() {
+    let folder = folder();
+    let long = format!("{}.md", "a".repeat(300));
+    let output = run(folder.path(), &["card", "rolls.miche", "-o", &long]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(said(&output).contains("its name is too long") && !said(&output).contains("os error"), "{}", said(&output));
+}

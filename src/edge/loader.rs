@@ -429,7 +429,10 @@ pub fn reason(error: &io::Error) -> String {
         io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
         io::ErrorKind::NotADirectory => "a folder on the way to it is a file".to_owned(),
         io::ErrorKind::AlreadyExists => "there is a file of that name already".to_owned(),
-        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "nothing can be written on that disk".to_owned(),
+        io::ErrorKind::InvalidFilename => "its name is too long, or cannot be a file's".to_owned(),
+        io::ErrorKind::FileTooLarge => "it is too large for that disk".to_owned(),
         _ => error.to_string(),
     }
 }
