@@ -52,6 +52,27 @@ pub struct Commit {
     pub date: String,
     /// What it says.
     pub subject: String,
+    /// What it changed in the formula, in sentences: none where only the text changed. `None` for the first commit of a recipe, for older
+    /// ones, and where it cannot be said.
+    pub words: Option<Vec<String>>,
+}
+
+impl Commit {
+    /// What it changed in the formula, folded; nothing where that is not known.
+    fn told(&self) -> Markup {
+        html! {
+            @if let Some(words) = &self.words {
+                @if words.is_empty() {
+                    p.told { "The formula stayed as it was." }
+                } @else {
+                    details.told {
+                        summary { "In the formula" }
+                        ul { @for sentence in words { li { (clean(sentence)) } } }
+                    }
+                }
+            }
+        }
+    }
 }
 
 /// A picture of the site.

@@ -156,7 +156,13 @@ fn dates_out_of_git_are_never_old_ones() {
     place.hold("changed and not committed");
     place.git("2027-04-05T10:00:00Z", &["commit", "-q", "-a", "-m", "Less water"]);
     place.hold("a second commit");
-    assert!(super::page(place.top.path(), "recipes/plain-loaf.html").contains("2027-04-05"));
+    let page = super::page(place.top.path(), "recipes/plain-loaf.html");
+    assert!(page.contains("2027-04-05"));
+    // What it changed in the formula, in the words of `diff`; those of a first commit are its whole recipe, and not told.
+    for page in [page, super::page(place.top.path(), "changes.html")] {
+        assert_eq!(page.matches("In the formula").count(), 1, "{page}");
+        assert!(page.contains("water 62\u{a0}% (620\u{a0}g) → 61\u{a0}% (610\u{a0}g)"), "{page}");
+    }
     // The files are the same; only what git says of them is not.
     place.git(
         "2027-06-07T10:00:00Z",
@@ -165,6 +171,14 @@ fn dates_out_of_git_are_never_old_ones() {
     place.hold("a commit written anew");
     let page = super::page(place.top.path(), "recipes/plain-loaf.html");
     assert!(page.contains("2027-06-07") && page.contains("as it should be"), "{page}");
+    assert!(page.contains("water 62\u{a0}% (620\u{a0}g)"), "{page}");
+    // Under another name it is the same recipe, and a commit that only moves it leaves the formula as it was.
+    place.git("2027-06-08T10:00:00Z", &["mv", "plain.miche", "plainer.miche"]);
+    place.change("book.miche", "plain.miche", "plainer.miche");
+    place.git("2027-06-08T10:00:00Z", &["commit", "-q", "-a", "-m", "A name"]);
+    place.hold("a new name");
+    let page = super::page(place.top.path(), "recipes/plain-loaf.html");
+    assert!(page.contains("A name") && page.contains("The formula stayed as it was."), "{page}");
 }
 
 /// A page that somebody has changed, or taken away, is written again.

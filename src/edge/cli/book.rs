@@ -1,6 +1,7 @@
 //! `miche book`: a book of recipes for readers, as a static site, a booklet or an electronic book.
 
 mod bound;
+mod changed;
 mod dates;
 mod kept;
 mod read;

@@ -110,6 +110,7 @@ impl Site<'_> {
                         time datetime=(commit.date) { (commit.date) } " "
                         a href={ "recipes/" (entry.slug) ".html" } { (clean(&entry.title)) }
                         @if *is_new { " (new)" } ": " (clean(&commit.subject))
+                        (commit.told())
                     }
                 }
             }

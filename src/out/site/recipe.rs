@@ -129,7 +129,10 @@ impl Site<'_> {
                     @if self.cards { li { a href={ "../cards/" (entry.slug) ".pdf" } { "Batch card for the bench (PDF)" } } }
                     li { a href={ "../sources/" (entry.slug) ".txt" } { "Its source" } }
                     @if let Some(last) = dates.and_then(|dates| dates.commits.first()) {
-                        li { "Last changed " time datetime=(last.date) { (last.date) } ": " (clean(&last.subject)) }
+                        li {
+                            "Last changed " time datetime=(last.date) { (last.date) } ": " (clean(&last.subject))
+                            (last.told())
+                        }
                     }
                 }
                 ul.turn {

@@ -1,5 +1,7 @@
-//! When the recipes of a book changed, by git: one question for all of them.
+//! When the recipes of a book changed, and what in them, by git: one question for the dates of all of them.
 
+use super::changed::{Revised, Words, tell};
+use super::kept::Shelf;
 use super::read::ReadBook;
 use crate::edge::cli::checkout::top_of;
 use crate::edge::cli::revision::{LOG, quiet_git};
@@ -8,7 +10,7 @@ use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 /// The dates of each recipe, in the order of the book; `None` where they lie in no repository. Renamed files are followed.
-pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
+pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Option<Vec<Dates>> {
     let files: Vec<PathBuf> = read.files();
     let folder = files.first()?.parent()?.to_owned();
     let top = top_of(&folder).ok()?;
@@ -22,15 +24,17 @@ pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
         same_as.push(first);
     }
     let mut arguments = LOG.to_vec();
-    arguments.extend(["--find-renames", "--date=format:%Y-%m-%d", "--format=%x01%ad%x00%s"]);
+    arguments.extend(["--find-renames", "--date=format:%Y-%m-%d", "--format=%x01%ad%x00%H%x00%s"]);
     let printed = quiet_git(&top, &arguments)?;
-    let mut commit = Commit { date: String::new(), subject: String::new() };
+    let mut commit = Commit { date: String::new(), subject: String::new(), words: None };
+    let (mut id, mut revised) = (String::new(), Vec::new());
     let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
     while let Some(field) = fields.next() {
         let field = field.trim_start_matches('\n');
         if let Some(date) = field.strip_prefix('\u{1}') {
-            let Some(subject) = fields.next() else { break };
-            commit = Commit { date: date.to_owned(), subject };
+            let (Some(commit_id), Some(subject)) = (fields.next(), fields.next()) else { break };
+            id = commit_id;
+            commit = Commit { date: date.to_owned(), subject, words: None };
             continue;
         }
         if field.is_empty() {
@@ -46,6 +50,10 @@ pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
         };
         let Some(number) = numbers.get(&name).copied() else { continue };
         if let Some(of) = dates.get_mut(number) {
+            if !field.starts_with('A') {
+                let was = before.as_ref().unwrap_or(&name).clone();
+                revised.push(Revised { commit: id.clone(), was, name: name.clone(), at: (number, of.commits.len()) });
+            }
             of.commits.push(commit.clone());
         }
         if let Some(before) = before {
@@ -54,6 +62,13 @@ pub(super) fn of(read: &ReadBook) -> Option<Vec<Dates>> {
         } else if field.starts_with('A') {
             // What was there before under this name was another file.
             numbers.remove(&name);
+        }
+    }
+    let kept = (|one: &Revised| shelf.changes(one), |one: &Revised, words: &Words| shelf.keep_changes(one, words));
+    for (revised, words) in tell(revised, &top, kept) {
+        let (number, at) = revised.at;
+        if let Some(commit) = dates.get_mut(number).and_then(|of| of.commits.get_mut(at)) {
+            commit.words = Some(words);
         }
     }
     Some(same_as.into_iter().map(|first| dates.get(first).cloned().unwrap_or_default()).collect())

@@ -1,6 +1,7 @@
 //! What earlier runs have found out of the recipes of a site: how many warnings they have, what is told of them, and by their digests
 //! what their pages hold. The pages themselves lie in the site that is there already.
 
+use super::changed::{Revised, Words};
 use super::read::{Known, ReadBook};
 use crate::edge::loader::{Digest, Digesting, Kept, Uses, uses};
 use crate::figures::book::{Entry, Told};
@@ -168,6 +169,16 @@ impl<'r> Shelf<'r> {
         self.keep(of_picture(made_of, wide), &(digest.bytes(), width, height));
     }
 
+    /// What a commit changed in a recipe, if that is known.
+    pub(super) fn changes(&self, revised: &Revised) -> Option<Words> {
+        serde_json::from_slice(self.kept.find(of_changes(revised))?).ok()
+    }
+
+    /// Keeps what a commit changed in a recipe.
+    pub(super) fn keep_changes(&self, revised: &Revised, words: &Words) {
+        self.keep(of_changes(revised), words);
+    }
+
     /// Whether anything is kept.
     pub(super) fn keeps(&self) -> bool {
         self.kept.is_open()
@@ -196,6 +207,13 @@ fn checked(uses: &Uses) -> Digest {
 fn of_picture(made_of: Digest, wide: u32) -> Digest {
     let mut key = Digesting::of("picture of a book");
     key.put(made_of.bytes()).put_value(&wide);
+    key.digest()
+}
+
+/// The key of what a commit changed in a recipe.
+fn of_changes(revised: &Revised) -> Digest {
+    let mut key = Digesting::of("changes of a recipe");
+    key.put_value(&(&revised.commit, &revised.was, &revised.name));
     key.digest()
 }
 

@@ -46,7 +46,7 @@ pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, out
     let folder = NewFolder::in_place_of(target).map_err(told)?;
     let entries: Vec<&Entry> = book.entries().collect();
     let has_cards = cards || entries.len() <= CARDS_UP_TO;
-    let changes = dates::of(read);
+    let changes = dates::of(read, &shelf);
     let in_git = changes.is_some();
     let pictures = pictures((read, &shelf), &book, &folder)?;
     let site = Site::of(&book, pictures, changes, has_cards);
