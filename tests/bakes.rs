@@ -60,6 +60,10 @@ fn repository() -> tempfile::TempDir {
     for name in ["bakehouse.miche", "larder.miche", "mother-dough.miche", "harbour-rolls-bakes.miche"] {
         fs::copy(examples.join(name), folder.path().join(name)).expect("copied");
     }
+    fs::create_dir(folder.path().join("pictures")).expect("made");
+    for name in ["pictures/rolls.png", "pictures/mother-dough.png"] {
+        fs::copy(examples.join(name), folder.path().join(name)).expect("copied");
+    }
     let now = fs::read_to_string(examples.join("harbour-rolls.miche")).expect("the recipe");
     let second = now.replace("salt .......................... 2 %", "salt .......................... 1.8 %");
     let first = second.replace("64 %", "62 %").replace("loss 1.7 %", "loss 0.8 %");

@@ -298,3 +298,22 @@ fn an_option_can_be_followed() {
     assert_eq!(yeast(&["buns.miche", "--choose", "rise=cold"]), [0.2, 0.4]);
     assert!(repository.complaint(&["buns.miche", "--choose", "colt"]).contains("did you mean `cold`"));
 }
+
+/// Versions are compared by their formulas; a picture that does not come out of the repository with them is no fault of theirs.
+#[test]
+fn a_recipe_with_a_picture_has_its_history() {
+    let repository = Repository::new();
+    let pictured = |loaf: &str| loaf.replacen('\n', "\npicture \"tray.png\", Two loaves on a blue tray\n", 1);
+    let tray = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/pictures/tin-bread.png");
+    fs::copy(tray, repository.at("tray.png")).expect("copied");
+    repository.git("2026-03-01", &["add", "tray.png"]);
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", &pictured(LOAF));
+    repository.commit("2026-03-03", "Wetter", "loaf.miche", &pictured(&wetter()));
+    let changes = repository.changes(&["loaf.miche"]);
+    assert_eq!(subjects(&changes), ["Wetter", "The loaf"]);
+    assert!(changes.iter().all(|change| change["state"] == "known"), "{changes:#?}");
+    let told = repository.miche(&["diff", "--from", "HEAD~1", "loaf.miche"]);
+    assert!(told.contains("700 g") && !told.contains("problem"), "{told}");
+    let told = repository.miche(&["diff", "HEAD~1:loaf.miche", "loaf.miche"]);
+    assert!(told.contains("700 g") && !told.contains("problem"), "{told}");
+}

@@ -75,6 +75,8 @@ pub struct Loader {
     roots: HashMap<PathBuf, PathBuf>,
     /// Nothing outside this folder is read, wherever links lead.
     within: Option<PathBuf>,
+    /// Whether pictures are left unseen.
+    without_pictures: bool,
     /// For how many files that are not there a near name was looked for.
     looked_for: usize,
     /// For an editor: what it has open, and what was read before.
@@ -110,6 +112,12 @@ impl Loader {
     /// A loader that reads nothing outside a folder, which is named without links.
     pub(crate) fn within(root: &Path) -> Loader {
         Loader { within: Some(root.to_owned()), ..Loader::default() }
+    }
+
+    /// A loader that looks at no picture, for versions of a file that are compared: what an older one, or one side of a merge, was
+    /// taken out of a repository for is its formula, and its pictures do not come with it.
+    pub fn without_pictures() -> Loader {
+        Loader { without_pictures: true, ..Loader::default() }
     }
 
     /// A loader that takes what a cache holds, and reads only the rest.

@@ -347,9 +347,49 @@ def pea_pot():
     return sheet.save("pea-pot.png")
 
 
+def rolls():
+    """A heap of rolls beside a plate of soup."""
+    sheet = Sheet()
+    horizon(sheet, 440)
+    for y, xs in ((400, (250, 420, 590, 760)), (296, (335, 505, 675)), (196, (420, 590))):
+        for x in xs:
+            sheet.shape(arc(x, y, 98, 90, 180, 360) + arc(x, y, 98, 42, 0, 180), CRUST)
+            sheet.shape(arc(x, y - 6, 90, 78, 180, 360) + arc(x, y - 6, 90, 26, 0, 180), mix(CRUST, CRUMB, 0.5))
+            for at in range(22):
+                angle, far = at * 2.39996, math.sqrt((at + 0.5) / 22)
+                sheet.round(x + 56 * far * math.cos(angle), y - 46 + 26 * far * math.sin(angle), 4.5, 3, PALE)
+    sheet.shape(arc(1080, 392, 200, 76, 0, 180), MARK)
+    sheet.round(1080, 392, 200, 38, TRAY)
+    sheet.round(1080, 394, 168, 28, CRUMB)
+    for at in range(14):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 14)
+        sheet.round(1080 + 140 * far * math.cos(angle), 394 + 18 * far * math.sin(angle), 9, 5, MARK)
+    for at in range(3):
+        x = 1010 + at * 70
+        sheet.line([(x + 12 * math.sin(step / 3), 330 - step * 8) for step in range(12)], PAPER, 8)
+    return sheet.save("rolls.png")
+
+
+def mother_dough():
+    """A dough in a tub of glass, risen over the mark that it was put in at."""
+    sheet = Sheet(PAPER)
+    sheet.block(0, 0, WIDE, HIGH, SEA)
+    horizon(sheet, 470, mix(MARK, PAPER, 0.5))
+    sheet.block(430, 110, 970, 486, TRAY, 34)
+    sheet.shape(arc(700, 250, 252, 74, 180, 360) + [(952, 452), (932, 470), (468, 470), (448, 452)], PALE)
+    for at in range(46):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 46)
+        x, y = 700 + 226 * far * math.cos(angle), 350 + 96 * far * math.sin(angle)
+        wide = 6 + 11 * ((at * 7) % 5) / 4
+        sheet.round(x, y, wide, wide * 0.8, mix(CRUMB, PALE, 0.35))
+    sheet.line([(434, 372), (966, 372)], MARK, 9)
+    sheet.block(406, 82, 994, 126, MARK, 16)
+    return sheet.save("mother-dough.png")
+
+
 ALL = (
     levain_loaf, buns, baguettes, biscuits, brioche, rounds, croissants, tin_bread, milk_loaf, rye, gluten_free, ice_cream, sticks,
-    macaroons, oatcakes, pea_pot,
+    macaroons, oatcakes, pea_pot, rolls, mother_dough,
 )
 
 

@@ -197,7 +197,7 @@ pub(super) fn read(place: &Path, shown: &str) -> Result<Option<FileVersion>, Str
     if git::is_nothing(place) || (place != Path::new("-") && !place.exists()) {
         return Ok(None);
     }
-    let mut loader = Loader::new();
+    let mut loader = Loader::without_pictures();
     let source = loader.load_as(place, shown).map_err(|error| error.to_string())?;
     Ok(Some(worked_through(loader, source)))
 }

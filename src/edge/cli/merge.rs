@@ -81,7 +81,7 @@ struct Checked {
 
 impl Checked {
     fn of(text: &str, place: &Path, shown: &str) -> Checked {
-        let mut loader = Loader::new();
+        let mut loader = Loader::without_pictures();
         let place = std::path::absolute(place).unwrap_or_else(|_| place.to_owned());
         let source = loader.take_text(shown, text.to_owned(), &place);
         let project = loader.into_project();

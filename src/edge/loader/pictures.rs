@@ -20,6 +20,9 @@ const MOST_DOTS: u64 = 50_000_000;
 impl Loader {
     /// Looks at the pictures that a file names, and reports those that cannot be shown.
     pub(super) fn look_at_pictures(&mut self, source: SourceId, place: &Path, root: &Path) {
+        if self.without_pictures {
+            return;
+        }
         let Some(file) = self.project.file(source) else { return };
         let tree = std::sync::Arc::clone(&file.tree);
         for line in &tree.lines {

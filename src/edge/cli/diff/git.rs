@@ -44,7 +44,7 @@ pub(super) fn textconv(paths: &[PathBuf], output: &mut Output) -> Ended {
 
 /// Hydration, salt and weights of each part under the default choices.
 fn figures(text: &str) -> String {
-    let mut loader = Loader::new();
+    let mut loader = Loader::without_pictures();
     let source = loader.take_text("", text.to_owned(), &absolute(Path::new("formula")));
     let read = worked_through(loader, source);
     let Some((recipe, formula)) = read.worked(&Selection::default()) else { return String::new() };
@@ -94,7 +94,7 @@ fn printed(paths: &[PathBuf], output: &Output) -> Option<String> {
     }
     let read = |given: &Given, shown: &str, place: &Path| -> Option<FileVersion> {
         let Given::Text(text) = given else { return None };
-        let mut loader = Loader::new();
+        let mut loader = Loader::without_pictures();
         let source = loader.take_text(shown, text.clone(), &place_of(place));
         Some(worked_through(loader, source))
     };
