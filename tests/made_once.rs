@@ -84,11 +84,16 @@ const BUOY: &str = "recipe Buoy base\nuse \"mother.miche\"\npart base\ntide doug
     Fold {butter} into {tide dough}.\n    until even\n";
 const KEEL: &str = "recipe Keel tarts\nmakes 8 tarts\nuse \"buoy.miche\"\nuse \"mother.miche\"\npart tarts\nbase .. 400 g\n\
     tide dough .. 162 g\nfill: hands 5 min\n    Line with {base}, cover with {tide dough}.\n    until closed\n";
+/// What is strewn on at the end is chosen, and the dough is the same.
+const WHARF: &str = "recipe Wharf buns\nmakes 10 buns\nchoose finish: sesame or poppy\npart dough\nplain flour .. 100 %\n\
+    water .. 60 %\ndivide 10 x 80 g\nmix: hands 10 min\n    Mix.\n    until even\npart buns\nper piece\ndough .. 1 piece\n\
+    sesame .. 2 g [sesame]\npoppy seeds .. 2 g [poppy]\nroll: hands 5 min\n    Roll {dough}.\n    until coated\n";
 
 fn small_day(lines: &str) -> Work {
     let file = |name: &str, text: &str| (format!("{name}.miche"), text.to_owned());
     let day = file("day", &format!("day Quay\n{lines}\n"));
-    let all = [day, file("mother", MOTHER), file("pier", PIER), file("buoy", BUOY), file("keel", KEEL)];
+    let all =
+        [day, file("mother", MOTHER), file("pier", PIER), file("buoy", BUOY), file("keel", KEEL), file("wharf", WHARF)];
     Work::of(orders_of(&all)).unwrap()
 }
 
@@ -128,6 +133,22 @@ fn two_choices_are_two_doughs() {
     let work = small_day("make 10 of \"pier.miche\"\nmake 810 g of \"mother.miche\", choose fast");
     assert_eq!(made(&work, "tide dough"), (2, grams(1620)));
     assert_eq!(planned(&work, "tide dough"), 2);
+}
+
+/// By hand: 30 pieces of 80 g are one dough of 2400 g, for 10 buns of one kind and 20 of the other. Of 1 kg in the store, under
+/// whatever choice, 12 whole pieces are taken.
+#[test]
+fn what_no_choice_touches_is_one_dough() {
+    let day = "make 10 of \"wharf.miche\"\nmake 20 of \"wharf.miche\", choose poppy";
+    let work = small_day(day);
+    assert_eq!((made(&work, "dough"), made(&work, "buns")), ((1, grams(2400)), (2, grams(2460))));
+    assert_eq!(planned(&work, "dough"), 1);
+    let cards = cards(&work);
+    assert_eq!(cards.iter().map(|card| card.choices.len()).collect::<Vec<usize>>(), [0, 1, 1]);
+    let takes: Vec<String> = cards[0].made_for.iter().map(|one| format!("{} {}", one.shown, one.recipe)).collect();
+    assert_eq!(takes, ["800 g Wharf buns (sesame)", "1600 g Wharf buns (poppy)"]);
+    let work = small_day(&format!("{day}\nstore 1 kg of dough of \"wharf.miche\", choose poppy"));
+    assert_eq!(made(&work, "dough"), (1, grams(2400 - 12 * 80)));
 }
 
 /// Worked by hand: 162 g for the tarts and 324 g for the base in them are one mix of 486 g.

@@ -196,5 +196,58 @@ fn work_that_does_not_fit_into_a_bulk_says_how_long_that_has_to_be() {
 fn steps_of_one_name_are_told_with_their_recipe() {
     let day = Day::of(&["make 48 of \"rolls.miche\"", "make 48 of \"buns.miche\""]).from("06:00");
     let text = day.says("names");
-    has(&text, &["`Quay buns` is wanted at 09:00", "`mix` of `Quay buns` (40 min)", "5 min too much"]);
+    has(&text, &["for 48 rolls of `Quay buns`", "`Quay buns` is wanted at 09:00", "`mix` (40 min)", "5 min too much"]);
+}
+
+/// Two orders alike, for which one oven is too little: one of them gives way. It has room for 48 rolls at a time.
+#[test]
+fn an_order_that_stands_there_twice_gives_way() {
+    let day = Day::of(&["make 48 of \"rolls.miche\"", "make 48 of \"rolls.miche\""]);
+    let text = day.says("twice");
+    has(
+        &text,
+        &[
+            "without this one there is a plan",
+            "leave out one of the orders for 48 rolls of `Pier rolls`, which are alike",
+        ],
+    );
+    assert_eq!(text.matches("leave out").count(), 1, "{text}");
+    assert!(Day::rolls().is_possible("twice-mended"));
+}
+
+/// From 05:52 on the rolls are baked at 08:41 at the soonest and by 09:00, the buns by 09:05: 16 minutes each in one oven, which is
+/// free before and after. Of the rolls as many as are shaped in 8 minutes less are ready 8 minutes sooner: 16 of them less.
+#[test]
+fn what_meets_in_an_oven_is_named_and_what_gives_way() {
+    let orders = ["make 48 of \"rolls.miche\"", "make 48 of \"buns.miche\", ready 2027-04-17 09:05"];
+    let late = "make 48 of \"rolls.miche\", ready 2027-04-17 12:00";
+    // Both mix for 40 minutes here: 185 minutes in all.
+    let all = |lines: &[&str]| {
+        let day = Day::of(lines).kitchen_with("cooks 1", "cooks 3").kitchen_with("mixer x 1", "mixer x 3");
+        day.rolls_with(", 48 at a time", "").rolls_with("12 min, using", "40 min, using").from("05:52")
+    };
+    let text = all(&[orders[0], orders[1], late]).says("meets");
+    has(
+        &text,
+        &[
+            "`bake` of `Pier rolls` and `bake` of `Quay buns` would need the `oven` at once, at 08:49 on Saturday",
+            "leave out the 48 rolls of `Pier rolls` for 09:00 on Saturday",
+            "leave out 48 rolls of `Quay buns`",
+            "begin 15 min sooner, at 05:37",
+            "make 32 of the 48 rolls of `Pier rolls`",
+        ],
+    );
+    assert!(all(&["make 32 of \"rolls.miche\"", orders[1], late]).is_possible("meets-mended"));
+}
+
+/// What cannot be made even by itself is told by itself, and that the rest can be made without it.
+#[test]
+fn an_order_that_is_impossible_by_itself_is_told_by_itself() {
+    let day = Day::of(&["make 20 of \"fritters.miche\"", "make 48 of \"rolls.miche\""]);
+    let text = day.says("alone");
+    has(
+        &text,
+        &["no plan for 20 fritters of `Fritters`, even with nothing else to make", "(`keeps 50 min`); or leave it out"],
+    );
+    assert!(!text.contains("Pier rolls"), "{text}");
 }

@@ -248,22 +248,26 @@ fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
     let last = rests.last().unwrap();
     assert!(minute(&last["start"]).as_str() >= "03:00" && minute(&last["end"]).as_str() <= "07:30", "{last}");
     for (format, lit, again) in [
-        ("markdown", "| light | oven | to 220 °C |", "| Birk | heat | oven | to 170 °C |"),
-        ("html", "<td>light</td><td>oven</td><td>to 220 °C</td>", "<td>heat</td><td>oven</td><td>to 170 °C</td>"),
+        ("markdown", "| light | oven | to 220 °C |", "| Birk | turn down | oven | to 170 °C |"),
+        ("html", "<td>light</td><td>oven</td><td>to 220 °C</td>", "<td>turn down</td><td>oven</td><td>to 170 °C</td>"),
     ] {
         let said = text(&[&file], format).replace(['\u{a0}', '\u{202f}'], " ");
         assert!(said.contains(lit) && said.contains(again), "{format}: {said}");
     }
     let drawn = text(&[&file], "html").replace(['\u{a0}', '\u{202f}'], " ");
-    for title in
-        ["<title>light to 220 °C</title>", "<title>heat to 170 °C</title>", "<title>rest</title>", ">Asta<", ">Birk<"]
-    {
+    for title in [
+        "<title>light to 220 °C</title>",
+        "<title>turn down to 170 °C</title>",
+        "<title>rest</title>",
+        ">Asta<",
+        ">Birk<",
+    ] {
         assert!(drawn.contains(title), "{title}: {drawn}");
     }
     let by_person = text(&[&file, "--by", "person"], "markdown");
     let (asta, birk) = by_person.split_once("## Birk").or_else(|| by_person.split_once("## BIRK")).unwrap();
     assert!(asta.contains("| rest |") && !birk.contains("| rest |"), "{by_person}");
-    assert!(birk.contains("| heat |") && birk.contains("| rub |") && !asta.contains("| rub |"), "{by_person}");
+    assert!(birk.contains("| turn down |") && birk.contains("| rub |") && !asta.contains("| rub |"), "{by_person}");
 }
 
 /// Three loads one after the other: what proves longest is taken up 30 minutes after what is taken up first.
@@ -436,4 +440,44 @@ fn what_is_baked_four_at_a_time_fills_its_oven() {
     let all = [("day.miche", day), ("two.miche", &two), ("small.miche", &small), ("kitchen.miche", kitchen)];
     let plan = json(&[&files("half", &all)]);
     assert_eq!(plan["span_minutes"], 70, "two of four and twelve of 24 are in it at once");
+}
+
+/// 500 g of poolish, with 0.6 g of yeast, go into a dough: who takes all of it weighs nothing to a tenth of a gram.
+#[test]
+fn who_takes_all_of_a_part_is_told_so() {
+    let loaf = "recipe Loaf\nmakes 2 loaves\nuse \"kitchen.miche\"\npart poolish\nplain flour .... 250 g\nwater .... 250 g\n\
+                dried yeast .... 0.6 g\nstir: hands 3 min\n    Stir.\nripen: wait 12 h, up to 15 h\npart dough\n\
+                poolish .... all\nplain flour .... 500 g\nwater .... 250 g\nsalt .... 15 g\nmix: hands 10 min\n    \
+                Mix {poolish} with {plain flour}, {water} and {salt}.\n    until smooth\n\
+                bake: tend 40 min, using oven at 230 C\n    until brown\n";
+    let kitchen = format!("{KITCHEN}fine scale 0.1 g, up to 200 g\n");
+    let said = text(&[&files("all", &[("loaf.miche", loaf), ("kitchen.miche", &kitchen)])], "markdown");
+    assert!(said.contains("all the poolish (501 g), 500 g plain flour"), "{said}");
+}
+
+/// Six minutes in a shift of six and a half hours leave room to rest before and after; two times six, three hours apart, have a
+/// rest between or beside them.
+#[test]
+fn who_works_for_minutes_has_no_row_for_a_rest() {
+    let kitchen = "kitchen Night quay\noven x 1\ncook Asta 02:00-08:30, rests 30 min\n";
+    let glaze = dish("Glaze", "kitchen.miche", "").replace("hands 1 min", "hands 6 min");
+    let rests = |name: &str, more: &str| {
+        let day =
+            format!("day Night\nuse \"kitchen.miche\"\nready 2027-04-17 07:00\nmake 8 of \"glaze.miche\"\n{more}");
+        let path = files(name, &[("day.miche", &day), ("glaze.miche", &glaze), ("kitchen.miche", kitchen)]);
+        json(&[&path])["rests"].as_array().unwrap().len()
+    };
+    assert_eq!(rests("minutes", ""), 0);
+    assert_eq!(rests("apart", "make 8 of \"glaze.miche\", ready 2027-04-17 04:00\n"), 1);
+}
+
+/// A mixer's two lines and an oven's three stand on one page; what is long begins on one of its own.
+#[test]
+fn short_sheets_share_a_page() {
+    let file = files("pages", &[("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)]);
+    let pages = |pieces: &str| {
+        let said = text(&[&file, "--pieces", pieces, "--by", "equipment"], "html");
+        said.split("<body").nth(1).unwrap().matches("class=\"next\"").count()
+    };
+    assert_eq!((pages("70"), pages("240")), (1, 2));
 }

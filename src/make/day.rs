@@ -29,6 +29,9 @@ pub fn orders(
         if day.kitchen.span.is_some() {
             recipe.kitchen = Arc::clone(&day.kitchen);
         }
+        for there in &mut store {
+            there.look_at(&recipe, line, &work_out);
+        }
         let name = recipe.name.to_string();
         let order = order(recipe, &written, line).and_then(|order| {
             let ready = line.ready.map(|moment| moment.when.date());
@@ -53,6 +56,8 @@ fn order(recipe: Recipe, written: &Formula, line: &DayOrder) -> Result<Order, Im
 /// What there still is of a `store` line.
 struct There<'a> {
     line: &'a DayStore,
+    /// The recipe under the choices of the line, where an order has others.
+    recipe: Option<Recipe>,
     /// A weight, or pieces until the first order says what one weighs.
     mass: Option<Mass>,
     pieces: Option<Count>,
@@ -65,13 +70,24 @@ impl There<'_> {
             Wanted::Pieces(count) => (None, Some(*count)),
             Wanted::Sorts(_) => (None, None),
         };
-        There { line, mass, pieces }
+        There { line, recipe: None, mass, pieces }
     }
 
-    /// Whether it is that part of a recipe, under the same choices.
+    /// Works its recipe out where an order draws on it under other choices.
+    fn look_at(&mut self, order: &Recipe, line: &DayOrder, work_out: &impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) {
+        let drawn = std::iter::once(order).chain(order.used.iter().map(|used| used.recipe.as_ref()));
+        let mut other = drawn.filter(|one| one.source == self.line.recipe && one.selection != self.line.selection);
+        if self.recipe.is_none() && other.next().is_some() {
+            let (recipe, selection) = (self.line.recipe, self.line.selection.clone());
+            self.recipe = work_out(&DayOrder { recipe, selection, ..line.clone() }).map(|(recipe, _)| recipe);
+        }
+    }
+
+    /// Whether it is that part of a recipe, under the same choices or others that do not touch it.
     fn is(&self, recipe: &Recipe, id: PartId) -> bool {
         let Some((origin, at)) = recipe.origin(id) else { return false };
-        let same = origin.source == self.line.recipe && origin.selection == self.line.selection;
+        let alike = || self.recipe.as_ref().is_some_and(|recipe| recipe.makes_alike(at, origin));
+        let same = origin.source == self.line.recipe && (origin.selection == self.line.selection || alike());
         let part = match &self.line.part {
             Some(name) => origin.part(at).is_some_and(|part| part.name.same(name)),
             None => origin.final_part() == Some(at),

@@ -254,9 +254,10 @@ impl resize::Wanted for OnePart {
 /// The number under which `recipe` knows a part that `other` has under `part`.
 pub(super) fn number_in(recipe: &Recipe, other: &Recipe, part: PartId) -> Option<PartId> {
     let (origin, there) = other.origin(part)?;
-    if recipe.is_same(origin) {
+    let alike = |known: &Recipe| known.is_same(origin) || known.makes_alike(there, origin);
+    if alike(recipe) {
         return Some(there);
     }
-    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| at == there && known.is_same(origin));
+    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| at == there && alike(known));
     recipe.parts().map(|(id, _)| id).find(foreign)
 }

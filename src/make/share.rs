@@ -1,6 +1,6 @@
 //! Which parts are made together: what several orders need, where one draws on it, is made once for all of them.
 
-use crate::language::syntax::Moment;
+use crate::language::syntax::{Key, Moment};
 use crate::make::apart::{self, Apart, Turn};
 use crate::make::batch::{Batch, BatchPart};
 use crate::make::order::Order;
@@ -111,18 +111,14 @@ impl<'a> Needs<'a> {
     fn of(orders: &'a [Order]) -> Needs<'a> {
         let mut needs = Needs { recipes: Vec::new(), parts: Vec::new(), by_part: HashMap::new() };
         for (at, order) in orders.iter().enumerate() {
-            // The place of each recipe that this order draws on, its own first.
-            let mut places: Vec<(&Recipe, usize)> = Vec::new();
             for (id, _) in order.recipe.parts() {
                 if !order.made().part(id).is_some_and(|part| part.is_made) {
                     continue;
                 }
                 let Some((origin, there)) = order.recipe.origin(id) else { continue };
-                let known = places.iter().find(|(recipe, _)| std::ptr::eq(*recipe, origin)).map(|(_, place)| *place);
-                let place = known.unwrap_or_else(|| {
-                    let place = needs.place(origin);
-                    places.push((origin, place));
-                    place
+                let (place, there) = needs.written(origin, there).unwrap_or_else(|| {
+                    needs.recipes.push(origin);
+                    (needs.recipes.len() - 1, there)
                 });
                 let list = needs.by_part.entry((place, there)).or_default();
                 if list.is_empty() {
@@ -134,11 +130,10 @@ impl<'a> Needs<'a> {
         needs
     }
 
-    fn place(&mut self, recipe: &'a Recipe) -> usize {
-        self.recipes.iter().position(|known| known.is_same(recipe)).unwrap_or_else(|| {
-            self.recipes.push(recipe);
-            self.recipes.len() - 1
-        })
+    /// A part as it is known: that of the first recipe in which it is the same thing to make, whatever choices do not touch it.
+    fn written(&self, origin: &Recipe, there: PartId) -> Option<Written> {
+        let alike = |known: &&Recipe| known.is_same(origin) || known.makes_alike(there, origin);
+        self.recipes.iter().position(|known| alike(&known)).map(|place| (place, there))
     }
 
     fn of_part(&self, part: Written) -> &[Need] {
@@ -215,8 +210,7 @@ impl<'a> Needs<'a> {
         let finals = order.finals();
         let [last] = finals.as_slice() else { return None };
         let (origin, there) = order.recipe.origin(*last)?;
-        let place = self.recipes.iter().position(|known| known.is_same(origin))?;
-        let of = (place, there);
+        let of = self.written(origin, there)?;
         let is_same = self.of_part(of).len() == self.of_part(written).len();
         (is_same && self.goes_apart(of, orders) && self.gains_apart(of, orders)).then_some(of)
     }
@@ -254,10 +248,9 @@ impl<'a> Needs<'a> {
             let is_alone = order.recipe.parts().all(|(id, _)| {
                 let made = order.made().part(id).is_some_and(|part| part.is_made);
                 let Some((origin, there)) = order.recipe.origin(id) else { return false };
-                let place = self.recipes.iter().position(|known| known.is_same(origin));
-                let written = place.map(|place| (place, there));
-                let is_its_own =
-                    written.is_some_and(|written| written.0 == of.0 && self.of_part(written).len() == needs.len());
+                let is_its_own = self
+                    .written(origin, there)
+                    .is_some_and(|written| written.0 == of.0 && self.of_part(written).len() == needs.len());
                 let is_dough = id != need.part
                     && order.recipe.part(id).is_some_and(|part| part.from.is_none())
                     && alive.at_end(id);
@@ -397,6 +390,14 @@ impl<'a> Needs<'a> {
         let first = own.or_else(|| orders.get(*group.orders.first()?)).ok_or(Overflow)?;
         let mut recipe = Recipe::clone(origin);
         recipe.kitchen = Arc::clone(&first.recipe.kitchen);
+        // A choice that was taken otherwise for some of them touches nothing of what is made here.
+        let taken = |need: &Need| orders.get(need.order)?.recipe.origin(need.part).map(|(origin, _)| &origin.selection);
+        let needs = group.parts.iter().flat_map(|part| self.of_part((group.recipe, *part)));
+        let needs: Vec<&Need> = needs.filter(|need| group.orders.contains(&need.order)).collect();
+        let selection = recipe.selection.clone();
+        let is_one =
+            |key: &Key| needs.iter().filter_map(|need| taken(need)).all(|other| other.of(key) == selection.of(key));
+        recipe.choices.retain(|choice| is_one(&choice.name.key));
         let written = Formula::of(&recipe, &mut Vec::new());
         let mut formula = Formula { parts: Vec::with_capacity(written.parts.len()), pieces: None };
         let mut factor: Option<Number> = None;
@@ -437,9 +438,9 @@ impl<'a> Needs<'a> {
     /// What some orders need of a part together; `None` when they need nothing of it.
     fn sum(&self, recipe: &Recipe, id: PartId, of: &[usize], orders: &[Order]) -> Result<Option<SolvedPart>, Overflow> {
         let Some((origin, there)) = recipe.origin(id) else { return Ok(None) };
-        let Some(place) = self.recipes.iter().position(|known| known.is_same(origin)) else { return Ok(None) };
+        let Some(written) = self.written(origin, there) else { return Ok(None) };
         let mut sum: Option<SolvedPart> = None;
-        for need in self.of_part((place, there)).iter().filter(|need| of.contains(&need.order)) {
+        for need in self.of_part(written).iter().filter(|need| of.contains(&need.order)) {
             let Some(solved) = orders.get(need.order).and_then(|order| order.made().part(need.part)) else { continue };
             sum = Some(match sum {
                 Some(sum) => sum.plus(solved)?,

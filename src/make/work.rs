@@ -9,7 +9,8 @@ use crate::make::order::{InStore, Order, number_in};
 use crate::make::share;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
-use crate::model::recipe::{PartId, Refers};
+use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::ways;
 use std::collections::HashMap;
 
 /// Everything that is made for some orders.
@@ -112,7 +113,7 @@ impl Work {
                     let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
                     let mass = self.less_stored(&mut stored, BatchPart { batch: at, part: inner }, mass)?;
                     if from.batch != at && mass > Mass::ZERO {
-                        self.note(&mut taken, (first, None), from, batch.recipe.name.to_string(), mass)?;
+                        self.note(&mut taken, (first, None), from, self.called(&batch.recipe), mass)?;
                     }
                 }
             }
@@ -125,7 +126,7 @@ impl Work {
                 let ready = order.ready.filter(|_| batch.is_some_and(|batch| batch.apart.is_some()));
                 let mass = order.made().part(part).and_then(|part| part.makes);
                 if let (true, Some(mass)) = (is_shared, mass) {
-                    self.note(&mut taken, (number, ready), from, order.recipe.name.to_string(), mass)?;
+                    self.note(&mut taken, (number, ready), from, self.called(&order.recipe), mass)?;
                 }
             }
         }
@@ -156,6 +157,16 @@ impl Work {
             }
         }
         Ok(lacking)
+    }
+
+    /// A recipe's name, with the options that other orders of it do not have.
+    fn called(&self, recipe: &Recipe) -> String {
+        let others =
+            self.orders.iter().map(|order| order.recipe.as_ref()).filter(|other| other.source == recipe.source);
+        match ways::told_from(recipe, &others.collect::<Vec<&Recipe>>()) {
+            told if told.is_empty() => recipe.name.to_string(),
+            told => format!("{} ({told})", recipe.name),
+        }
     }
 
     fn note(

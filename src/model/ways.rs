@@ -1,7 +1,7 @@
 //! Ways to choose: which options tell some of them from the others, in the words of the file.
 
 use crate::language::syntax::Key;
-use crate::model::recipe::{Choice, Selection};
+use crate::model::recipe::{Choice, Recipe, Selection};
 
 /// So many groups of ways are said one by one; who reads more of them reads none.
 const MOST_SAID: usize = 4;
@@ -23,6 +23,17 @@ pub fn said(choices: &[Choice], ways: &[Selection], under: &[usize], scope: &[us
         return "some choices".to_owned();
     }
     all.join("; or ")
+}
+
+/// The options of a recipe that not all of some others of its file have: `sugar`; empty where there are none.
+pub fn told_from(own: &Recipe, others: &[&Recipe]) -> String {
+    let told = own.choices.iter().filter_map(|choice| {
+        let taken = own.selection.of(&choice.name.key)?;
+        let differs = others.iter().any(|other| other.selection.of(&choice.name.key) != Some(taken));
+        let option = choice.options.iter().find(|option| option.key == *taken)?;
+        differs.then(|| option.to_string())
+    });
+    told.collect::<Vec<String>>().join(", ")
 }
 
 /// For each choice the options that are asked for; a choice of which all will do asks for none.

@@ -20,6 +20,11 @@ use crate::out::report::seen;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Rest, Row};
 
+/// A sheet of so few lines stands below the one before it, on the same page.
+const SHORT: usize = 4;
+/// So many lines stand on a page at most below which another sheet begins.
+const A_PAGE: usize = 14;
+
 /// How the sheet is ordered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum By {
@@ -54,10 +59,18 @@ pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
         // What concerns everybody stands on the first sheet, before each one's own.
         blocks.append(&mut besides);
     }
+    // How many lines stand on the page that is being filled; the first has the drawing.
+    let mut on_page: Option<usize> = None;
     for Sheet { title, entries } in sheets(sheet, by) {
         let level = if title.is_some() { 3 } else { 2 };
         if let Some(title) = title {
-            blocks.extend([Block::Rule, Block::Gap, Heading::looking(2, title, Look::Capitals)]);
+            let so_far = on_page.filter(|lines| entries.len() <= SHORT && lines + entries.len() <= A_PAGE);
+            on_page = Some(so_far.unwrap_or(0) + entries.len());
+            blocks.extend(so_far.is_none().then_some(Block::Rule));
+            blocks.extend([Block::Gap, Heading::looking(2, title, Look::Capitals)]);
+            if entries.is_empty() {
+                blocks.push(paragraph(vec![Phrase::plain("Nothing in this plan.")]));
+            }
         }
         blocks.extend(days(sheet, &entries, level));
     }
@@ -174,7 +187,7 @@ fn line(sheet: &RunSheet, entry: Entry<'_>) -> Cells {
                 words::when(schedule, row.start, row.end),
                 words::who(schedule, row),
                 words::action(row),
-                super::list::place(&row.recipe, &row.part),
+                words::made(row),
                 words::detail(sheet, at, row, portions),
             ];
             let paint = match row.kind {

@@ -52,13 +52,15 @@ pub fn units(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &[us
     units
 }
 
-/// The cooks of each task, counted from 1. Whoever worked at a part goes on with it if they are free. `chosen` are the people
+/// The cooks of each task, counted from 1. Whoever worked at a part goes on with it if they are free, else whoever of those who are
+/// there has worked least in their shift. `chosen` are the people
 /// who were chosen where it matters who does what.
 pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &Dense<Vec<usize>>) -> Vec<Vec<u32>> {
     if problem.people.is_empty() {
         return alike(problem, starts, ends);
     }
-    let found = people(&problem.people, &works(problem, starts, ends));
+    let works = works(problem, starts, ends);
+    let found = shared_out(&problem.people, &works, true).or_else(|| people(&problem.people, &works));
     let who = found.unwrap_or_else(|| chosen.iter().cloned().collect());
     let mut cooks: Vec<Vec<u32>> = vec![Vec::new(); problem.tasks.len()];
     for (slot, who) in cooks.iter_mut().zip(who) {
@@ -139,13 +141,18 @@ const TRIES: usize = 40_000;
 /// Who does what, counted from 0, so that everybody is there, rests, and has a day of no more than they may work; `None` if
 /// that cannot be, or was not found. Whoever worked at a part goes on with it if they can.
 pub fn people(people: &[Person], works: &[Work]) -> Option<Vec<Vec<usize>>> {
+    shared_out(people, works, false)
+}
+
+/// The same; where it is `fair`, what nobody who is free worked at goes to whoever has worked least in their shift so far.
+fn shared_out(people: &[Person], works: &[Work], fair: bool) -> Option<Vec<Vec<usize>>> {
     let mut order: Vec<usize> = Vec::new();
     for (at, work) in works.iter().enumerate().filter(|(_, work)| work.start < work.end) {
         order.extend((0..work.cooks).map(|_| at));
     }
     order.sort_by_key(|at| works.get(*at).map(|work| (work.start, work.end, *at)));
     let mut sharing =
-        Sharing { people, works, diaries: Dense::filled(people.len(), Diary::default()), last: Vec::new() };
+        Sharing { people, works, fair, diaries: Dense::filled(people.len(), Diary::default()), last: Vec::new() };
     // One place after the other is given to the first who can take it; where nobody can, the place before to the next.
     let mut given: Vec<(Vec<usize>, usize)> = Vec::with_capacity(order.len());
     let mut tries = 0;
@@ -191,6 +198,7 @@ pub fn people(people: &[Person], works: &[Work]) -> Option<Vec<Vec<usize>>> {
 struct Sharing<'a> {
     people: &'a [Person],
     works: &'a [Work],
+    fair: bool,
     diaries: Dense<Diary>,
     /// Who was given each place so far.
     last: Vec<usize>,
@@ -224,7 +232,11 @@ impl Sharing<'_> {
             let mine = self.last.iter().zip(order).rev().find(|(given, _)| **given == who);
             mine.map(|(_, at)| *at)
         };
-        candidates.sort_by_key(|who| (latest(*who).and_then(part) != part(at), *who));
+        let worked = |who: usize| {
+            let person = self.people.get(who).filter(|_| self.fair);
+            person.map_or(0, |person| self.diaries[who].worked_until(person, work.end))
+        };
+        candidates.sort_by_key(|who| (latest(*who).and_then(part) != part(at), worked(*who), *who));
         candidates
     }
 

@@ -71,6 +71,12 @@ impl Diary {
         self.busy.iter().copied().skip(first).take_while(move |busy| busy.0 < window.closes)
     }
 
+    /// How many minutes are worked so far in the shift that lasts until a moment or longer; none of somebody without shifts.
+    pub fn worked_until(&self, person: &Person, end: Minute) -> Minute {
+        let Some(shift) = shift_until(person, end) else { return 0 };
+        self.within(shift.window).filter(|busy| busy.1 <= end).map(|(from, until)| until - from).sum()
+    }
+
     fn too_long_a_shift(&self, person: &Person, shift: Shift, start: Minute, end: Minute) -> Option<Minute> {
         let Window { opens, closes } = shift.window;
         if closes - opens <= person.longest {

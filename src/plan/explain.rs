@@ -3,6 +3,8 @@
 mod cycle;
 mod early;
 mod gluten;
+mod leave_out;
+mod meets;
 mod offer;
 mod relax;
 mod standing;
@@ -126,7 +128,10 @@ impl Case<'_> {
                 crate::text::diagnostic::sort_and_dedup(&mut problems);
                 problems
             }
-            Infeasible::Impossible | Infeasible::Unknown => vec![self.together(why)],
+            Infeasible::Impossible | Infeasible::Unknown => {
+                let alone = self.alone();
+                if alone.is_empty() { vec![self.together(why)] } else { alone }
+            }
         }
     }
 

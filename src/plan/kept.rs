@@ -2,6 +2,7 @@
 
 use super::problem::{Minute, Stand};
 use super::tasks::{Task, Tasks};
+use super::which::Which;
 use crate::make::work::Work;
 use crate::model::cooking;
 use crate::model::recipe::{Keeps, PartId};
@@ -14,6 +15,8 @@ pub struct Kept {
     pub recipe: String,
     /// The part.
     pub part: String,
+    /// What tells it from others of that name; mostly empty.
+    pub which: String,
     /// Which it is in the recipe of its batch.
     pub id: PartId,
     /// When the plan has it made.
@@ -29,6 +32,7 @@ pub struct Kept {
 /// The parts of a plan that may wait, in the order in which they are made; `times` are the starts and ends of the tasks.
 pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<Kept> {
     let mut all = Vec::new();
+    let which = Which::of(work);
     for (number, place) in work.made().into_iter().enumerate() {
         let Some(batch) = work.batches.get(place.batch) else { continue };
         let Some((part, origin)) = batch.recipe.part(place.part).zip(batch.recipe.origin(place.part)) else { continue };
@@ -59,6 +63,7 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<
         all.push(Kept {
             recipe: origin.0.name.to_string(),
             part: part.name.to_string(),
+            which: which.part(place, None),
             id: place.part,
             made: made.min(first),
             earliest: last - room,

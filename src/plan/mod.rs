@@ -30,3 +30,4 @@ pub mod solve;
 mod standard_form;
 pub mod tasks;
 pub mod timeline;
+mod which;

@@ -7,6 +7,8 @@ use super::kept::{self, Kept};
 use super::problem::{Minute, Stand, Window};
 use super::solve::Plan;
 use super::tasks::{Task, Tasks};
+use super::which::Which;
+use crate::make::batch::BatchPart;
 use crate::make::loads;
 use crate::make::store::{self, Remains, Taken};
 use crate::make::work::Work;
@@ -30,6 +32,8 @@ pub struct Row {
     pub recipe: String,
     /// The part.
     pub part: String,
+    /// What tells it from others of that name: `for 09:00`, or the options that those do not have; mostly empty.
+    pub which: String,
     /// The step.
     pub step: String,
     /// Which load, from 1.
@@ -87,6 +91,8 @@ pub struct Light {
     pub end: Minute,
     /// Whether it was hot before, at another temperature.
     pub again: bool,
+    /// Whether it was hotter before.
+    pub down: bool,
     /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
     pub people: Vec<u32>,
 }
@@ -107,6 +113,8 @@ pub struct Rest {
 pub struct Made {
     /// The recipe.
     pub recipe: String,
+    /// The options that other orders of it do not have; mostly empty.
+    pub which: String,
     /// How much, as printed.
     pub wanted: String,
     /// When it is ready, in minutes from the plan's start.
@@ -209,6 +217,7 @@ impl Schedule {
         let first = starts.min().unwrap_or(0);
         let first = if clock.is_some() { first } else { 0 };
         let ends = stretched(tasks, solved);
+        let which = Which::of(work);
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(tasks.list.len());
         for (at, task) in tasks.list.iter().enumerate() {
             let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
@@ -216,7 +225,8 @@ impl Schedule {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 let last_taken = last_taken(tasks, solved, at).filter(|last| last > end).map(|last| last - first);
-                (at, Row { task: at, unit, people, last_taken, ..row })
+                let which = which.part(BatchPart { batch: task.batch, part: task.step.part }, task.turn);
+                (at, Row { task: at, unit, people, last_taken, which, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
@@ -225,6 +235,7 @@ impl Schedule {
             let ready = finals.iter().filter_map(|task| ends.get(*task)).max().copied().unwrap_or(first);
             Made {
                 recipe: order.recipe.name.to_string(),
+                which: which.order(at),
                 wanted: order.wanted(),
                 ready: ready - first,
                 due: hours.dues.get(at).copied().flatten().map(|due| due - first),
@@ -238,7 +249,7 @@ impl Schedule {
         let lights =
             lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
         let lights: Vec<Light> = lights.collect();
-        let rests = solved.rests.iter();
+        let rests = solved.rests.iter().filter(|rest| is_long_enough_to_rest(hours, solved, rest));
         let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
         // What lies before the plan is no part of it.
         let rests: Vec<Rest> = rests.filter(|rest| rest.start >= 0 && rest.start < span).collect();
@@ -284,6 +295,25 @@ impl Schedule {
                 .collect(),
         }
     }
+}
+
+/// Whose work in a shift is over within so many minutes of its beginning has room to rest before it or after it, and needs no row
+/// that says when. Common practice, no source.
+const SOON_OVER: Minute = 60;
+
+/// Whether what somebody does in the shift in which they rest takes longer than that, from its first minute to its last.
+fn is_long_enough_to_rest(hours: &super::ask::Hours, solved: &Plan, (who, from, _): &(u32, Minute, Minute)) -> bool {
+    let person = usize::try_from(*who).ok().and_then(|who| hours.people.get(who.checked_sub(1)?));
+    let shift = person.and_then(|person| {
+        person.shifts.iter().map(|shift| shift.window).find(|window| window.opens <= *from && *from < window.closes)
+    });
+    let here =
+        |(start, end): &(Minute, Minute)| shift.is_none_or(|shift| shift.opens <= *start && *end <= shift.closes);
+    let mine = solved.cooks.iter().zip(solved.starts.iter().zip(&solved.ends)).filter(|(cooks, _)| cooks.contains(who));
+    let times: Vec<(Minute, Minute)> =
+        mine.map(|(_, (start, end))| (*start, *end)).filter(|time| time.0 < time.1 && here(time)).collect();
+    let (first, last) = (times.iter().map(|time| time.0).min(), times.iter().map(|time| time.1).max());
+    first.zip(last).is_some_and(|(first, last)| last - first > SOON_OVER)
 }
 
 /// The ends of the tasks, a rest that may go on lasting until the first thing that takes it up.
@@ -332,6 +362,7 @@ fn row(
         at: task.step,
         recipe,
         part: part.name.to_string(),
+        which: String::new(),
         step: step.name.to_string(),
         load: task.load,
         loads: task.loads,

@@ -4,6 +4,9 @@
     ve/bin/python plan_reference.py > ../data/plan-reference.json
     PLAN_DUMP=days.json cargo test --test plan_random written
     ve/bin/python plan_reference.py --of days.json 20 > ../data/plan-days.json
+    ve/bin/python plan_reference.py --lacking ../data/plan-days.json 600 > more.json
+
+The last solves only those of which a measure is null, for longer.
 
 Every problem is made from its number alone, so the file can be made again. The model below is written from the words
 of `src/plan/problem.rs` and shares nothing with the planner. Three solves, one for each measure, each keeping the ones
@@ -426,12 +429,16 @@ def solve(problem, seconds):
 
 
 def main():
-    if sys.argv[1:2] == ["--of"]:
+    if sys.argv[1:2] in (["--of"], ["--lacking"]):
         seconds = float(sys.argv[3]) if len(sys.argv) > 3 else 60
         with open(sys.argv[2]) as file:
             instances = json.load(file)["instances"]
         out = []
         for one in instances:
+            known = one.get("reference", {})
+            if sys.argv[1] == "--lacking" and (known["status"] == "infeasible" or known["spells"] is not None):
+                out.append(one)
+                continue
             problem = json.loads(json.dumps(one["problem"]))
             reference = solve(problem, seconds)
             print(one["name"], len(problem["tasks"]), reference, file=sys.stderr, flush=True)

@@ -8,7 +8,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::flow;
-use crate::model::recipe::PartId;
+use crate::model::recipe::{PartId, Refers};
 use crate::model::step::{Loads, StepRef, Target};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -22,6 +22,8 @@ pub struct Portion {
     pub mass: Option<Mass>,
     /// As printed; empty where there is no figure.
     pub shown: Shown,
+    /// Whether it is all that is made of a part.
+    pub is_all: bool,
 }
 
 /// What goes in at the steps of a batch.
@@ -47,7 +49,12 @@ impl<'a> GoesIn<'a> {
         let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
         let mut portions = Vec::new();
         for one in all(self.batch, card, step) {
-            portions.push(self.share(one, share)?);
+            let portion = self.share(one, share)?;
+            portions.push(match portion.mass.filter(|_| portion.is_all) {
+                // Who takes all there is of it weighs nothing off: the figure is for the eye, and finer than no scale.
+                Some(mass) => Portion { shown: self.maker.weighed_alone(mass)?, ..portion },
+                None => portion,
+            });
         }
         Ok(portions)
     }
@@ -93,8 +100,18 @@ impl<'a> GoesIn<'a> {
             (None, Some(value)) => show::value_plain(value.times(share)?),
             (None, None) => whole.shown,
         };
-        Ok(Portion { mass, shown, ..whole })
+        Ok(Portion { mass, shown, is_all: false, ..whole })
     }
+}
+
+/// Whether so much is all that a batch makes of a part, but for a thousandth.
+fn is_all_of(batch: &Batch, part: Option<PartId>, mass: Option<Mass>) -> bool {
+    let made = part.and_then(|part| batch.formula.part(part)).filter(|part| part.is_made);
+    let off = Number::constant(1, 1000);
+    made.and_then(|part| part.makes).zip(mass).is_some_and(|(makes, mass)| {
+        let apart = makes.max(mass).minus(makes.min(mass));
+        makes > Mass::ZERO && apart.and_then(|apart| Ok(apart <= makes.times(off)?)).unwrap_or(false)
+    })
 }
 
 /// All that goes in at a step: what its prose names and, at the first step that takes anything, what no step names.
@@ -106,7 +123,8 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
             Target::Line(at) if one.mass.is_none() => card.lines.get(at).filter(|line| line.shown == one.shown),
             _ => None,
         };
-        let portion = Portion { ingredient: one.ingredient.clone(), mass: one.mass, shown: one.shown.clone() };
+        let is_all = is_all_of(batch, one.part, one.mass);
+        let portion = Portion { ingredient: one.ingredient.clone(), mass: one.mass, shown: one.shown.clone(), is_all };
         (portion, natural.and_then(|line| line.natural))
     });
     let mut portions: Vec<(Portion, Option<Value>)> = by_name.collect();
@@ -116,13 +134,21 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
     }
     let is_named = |target: Target| card.steps.iter().flat_map(|step| &step.uses).any(|one| one.target == target);
     let lines = card.lines.iter().enumerate().filter(|(at, line)| !line.aside && !is_named(Target::Line(*at)));
-    let lines = lines.filter(|(_, line)| !line.final_mix_shown.is_empty()).map(|(_, line)| {
+    let lines = lines.filter(|(_, line)| !line.final_mix_shown.is_empty()).map(|(at, line)| {
         let shown = line.final_mix_shown.clone();
-        (Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown }, line.natural)
+        let written = batch.recipe.part(step.part).and_then(|part| part.lines.get(at));
+        let of = written.and_then(|line| match line.refers {
+            Refers::Part(other) => Some(other),
+            Refers::Pantry(_) => None,
+        });
+        let is_all = is_all_of(batch, of, line.final_mix);
+        (Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown, is_all }, line.natural)
     });
     let preferments = card.preferments.iter().filter(|one| !is_named(Target::Preferment(one.id)));
-    let preferments = preferments
-        .map(|one| (Portion { ingredient: one.name.clone(), mass: one.total, shown: one.total_shown.clone() }, None));
+    let preferments = preferments.map(|one| {
+        let (ingredient, shown) = (one.name.clone(), one.total_shown.clone());
+        (Portion { ingredient, mass: one.total, shown, is_all: is_all_of(batch, Some(one.id), one.total) }, None)
+    });
     portions.extend(lines.chain(preferments));
     portions
 }

@@ -1,6 +1,8 @@
 //! What a plan says besides its rows: what comes from the store, what is left over, and when each part may be made.
 
 use crate::figures::card::keeps_shown;
+use crate::make::store::{Taken, is_one_thing};
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::recipe::Keeps;
 use crate::out::block::{Block, Column, Frame, Heading, Look, Phrase, Row as Line, Side, Table};
@@ -8,12 +10,14 @@ use crate::plan::kept::Kept;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::Schedule;
 
+use super::words;
+
 /// The tables; nothing where there is nothing to say.
 pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     let mut blocks = Vec::new();
     blocks.extend(ahead(&schedule.kept, |minute| moment(schedule, minute)));
     let taken = schedule.from_store.iter().map(|(recipe, one)| {
-        let made = one.made.map(|made| format!("made {made}")).unwrap_or_default();
+        let made = one.made.map_or_else(|| left_over_from(schedule, one), |made| format!("made {made}"));
         let into = crate::out::list::place(recipe, &one.into);
         [one.what.clone(), amount(one.mass), into, made].map(Phrase::plain).to_vec()
     });
@@ -26,11 +30,25 @@ pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     blocks
 }
 
+/// That what is taken was left over on the same day, and how much of it where that is not all; empty where it was not.
+fn left_over_from(schedule: &Schedule, taken: &Taken) -> String {
+    let left = schedule.left_over.iter().find(|left| is_one_thing(&left.what, &taken.what));
+    let Some(left) = left.filter(|left| !left.taken.value().is_zero()) else { return String::new() };
+    let of = show::list(&left.of);
+    let takers = || schedule.from_store.iter().filter(|(_, one)| is_one_thing(&one.what, &left.what));
+    let all = takers().try_fold(Mass::ZERO, |all, (_, one)| all.plus(one.mass?).ok());
+    match all {
+        Some(all) if all <= left.taken => format!("left over from {of}"),
+        _ if takers().count() == 1 => format!("{} of it left over from {of}", amount(Some(left.taken))),
+        _ => String::new(),
+    }
+}
+
 /// The parts that may be made ahead: at the earliest, at the latest, and how they are kept.
 pub(in crate::out) fn ahead(kept: &[Kept], moment: impl Fn(Minute) -> String) -> Vec<Block> {
     let rows = kept.iter().map(|kept| {
         let at = |minute| Phrase::plain(moment(minute));
-        let place = crate::out::list::place(&kept.recipe, &kept.part);
+        let place = words::which(crate::out::list::place(&kept.recipe, &kept.part), &kept.which);
         vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
     });
     table("What may be made ahead", ["Part", "At the earliest", "At the latest", "Kept"], rows.collect())
@@ -49,10 +67,10 @@ fn table(title: &str, heads: [&str; 4], rows: Vec<Vec<Phrase>>) -> Vec<Block> {
     vec![Block::Gap, Heading::looking(2, title, Look::Underlined), Block::Table(table)]
 }
 
-fn amount(mass: Option<crate::measure::quantity::Mass>) -> String {
-    let whole = |mass: crate::measure::quantity::Mass| {
+fn amount(mass: Option<Mass>) -> String {
+    let whole = |mass: Mass| {
         let grams = mass.value().rounded_to(crate::measure::number::Number::ONE).unwrap_or(mass.value());
-        crate::measure::quantity::Mass::new(grams)
+        Mass::new(grams)
     };
     mass.map_or_else(|| "some".to_owned(), |mass| show::mass_plain(whole(mass)).to_string())
 }

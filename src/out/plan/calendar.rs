@@ -113,7 +113,7 @@ fn summary(row: &Row) -> String {
 
 fn description(sheet: &RunSheet, line: &Line) -> String {
     let (row, first) = (&line.row, line.rows.first().copied().unwrap_or(0));
-    let mut lines = vec![format!("For {}", row.recipe)];
+    let mut lines = vec![format!("For {}", words::which(row.recipe.clone(), &row.which))];
     let goes_in = words::goes_in(&line.portions);
     if !goes_in.is_empty() {
         lines.push(format!("Takes: {goes_in}"));

@@ -262,22 +262,17 @@ fn bars(schedule: &Schedule, panel: &Panel, lane: &Lane, y: i64, x: &impl Fn(Min
         let is_rest = row.kind == StepKind::Wait;
         let (top, high) = if is_rest { (y + lane.height() - 9, 6) } else { (y + 4, LANE - 8) };
         let area = Area { x: from, y: top, width: until - from, height: high };
-        let says = format!("{}: {}, {}", at + 1, row.step, place_of(row));
+        let says = format!("{}: {}, {}", at + 1, row.step, words::made(row));
         shapes.push(Shape::Busy { kind: row.kind, area, says });
         let base = y + if is_rest { lane.height() - 12 } else { LANE / 2 + 6 };
         shapes.extend(label(row, *at, (from, until, next), base).map(Shape::Words));
     }
 }
 
-/// What it is made for.
-fn place_of(row: &Row) -> String {
-    crate::out::list::place(&row.recipe, &row.part)
-}
-
 /// Its number, with what is done and for what as far as there is room in the bar or beside it.
 fn label(row: &Row, at: usize, (from, until, next): (i64, i64, i64), y: i64) -> Option<Words> {
     let number = at + 1;
-    let whole = format!("{number} {}, {}", row.step, place_of(row));
+    let whole = format!("{number} {}, {}", row.step, words::made(row));
     let product = format!("{number} {}, {}", row.step, row.recipe);
     let name = format!("{number} {}", row.recipe);
     let step = format!("{number} {}", row.step);

@@ -47,10 +47,7 @@ fn limits(sheet: &RunSheet, now: &Now) -> Vec<String> {
         let (from, to) = (rows.get(limit.from)?, rows.get(limit.to)?);
         let by = words::starts(&sheet.plan, limit.by);
         let starts = words::starts(&sheet.plan, to.start);
-        let (from_said, to_said) = (
-            words::action(from),
-            format!("{} of {}", words::action(to), crate::out::list::place(&to.recipe, &to.part)),
-        );
+        let (from_said, to_said) = (words::action(from), format!("{} of {}", words::action(to), words::made(to)));
         let why = why(limit, &from_said)?;
         Some(match to.start - limit.by {
             over if over > 0 && limit.by < now.minute => {
@@ -93,7 +90,7 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let of = |state: State| {
         sheet.plan.rows.iter().zip(&now.states).filter(move |(_, one)| **one == state).map(|(row, _)| row)
     };
-    let name = |row: &Row| format!("{} of {}", words::action(row), crate::out::list::place(&row.recipe, &row.part));
+    let name = |row: &Row| format!("{} of {}", words::action(row), words::made(row));
     let runs = of(State::Running).map(|row| {
         let since = words::starts(&sheet.plan, row.start);
         let passed = now.minute - row.start;

@@ -28,7 +28,7 @@ pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
 /// What was ordered: `48 rolls of Pier rolls`.
 pub(super) fn ordered(made: &Made) -> String {
     let wanted = if made.wanted.is_empty() { String::new() } else { format!("{} of ", made.wanted) };
-    format!("{wanted}{}", made.recipe)
+    which(format!("{wanted}{}", made.recipe), &made.which)
 }
 
 /// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
@@ -68,9 +68,23 @@ pub(super) fn people(schedule: &Schedule, numbers: &[u32]) -> String {
     numbers.iter().map(|number| schedule.person(*number)).collect::<Vec<String>>().join("+")
 }
 
-/// What is done to light something.
+/// What a row is done for: the recipe and its part, and which of several.
+pub(super) fn made(row: &Row) -> String {
+    which(crate::out::list::place(&row.recipe, &row.part), &row.which)
+}
+
+/// What is made, with what tells it from others of that name.
+pub(super) fn which(what: String, which: &str) -> String {
+    if which.is_empty() { what } else { format!("{what} ({which})") }
+}
+
+/// What is done to bring something to its heat.
 pub(super) fn lights(light: &Light) -> &'static str {
-    if light.again { "heat" } else { "light" }
+    match (light.again, light.down) {
+        (false, _) => "light",
+        (true, false) => "heat",
+        (true, true) => "turn down",
+    }
 }
 
 /// What is done, and which load of how many.
@@ -96,10 +110,11 @@ pub(super) fn sign(row: &Row) -> String {
     if sign.is_empty() { String::new() } else { format!("until {sign}") }
 }
 
-/// What goes in: `6.4 kg flour, 4.1 kg water`; empty for nothing.
+/// What goes in: `6.4 kg flour, 4.1 kg water, all the poolish (2677 g)`; empty for nothing.
 pub(super) fn goes_in(portions: &[Portion]) -> String {
     let one = |portion: &Portion| match (portion.shown.is_empty(), portion.shown.terms.is_empty()) {
         (true, _) => portion.ingredient.clone(),
+        _ if portion.is_all => format!("all the {} ({})", portion.ingredient, portion.shown),
         // `salt to taste`
         (false, true) => format!("{} {}", portion.ingredient, portion.shown),
         (false, false) => format!("{} {}", portion.shown, portion.ingredient),

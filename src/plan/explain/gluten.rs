@@ -1,11 +1,12 @@
 //! What is made without gluten and goes into a mixer straight after a dough that has it.
 
+use crate::make::batch::Batch;
 use crate::make::work::Work;
 use crate::model::allergen::Law;
 use crate::model::contains;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::PartId;
 use crate::plan::schedule::{Row, Schedule};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -42,13 +43,15 @@ pub fn gluten_after_wheat(schedule: &Schedule, work: &Work) -> Vec<Contact> {
     let mut contacts = Vec::new();
     let mut told = HashSet::new();
     for (at, row) in schedule.rows.iter().enumerate() {
-        let Some((recipe, part)) = find(work, row).filter(|(recipe, _)| is_made_without(recipe)) else { continue };
+        let Some(batch) = work.batches.get(row.batch).filter(|batch| is_made_without(batch, row.at.part)) else {
+            continue;
+        };
         let Some(before) = before(schedule, row) else { continue };
-        if !find(work, before).is_some_and(|(other, of)| has_gluten(other, [of])) {
+        if !work.batches.get(before.batch).is_some_and(|other| has_gluten(other, [before.at.part])) {
             continue;
         }
         let Some(equipment) = &row.equipment else { continue };
-        let step = recipe.part(part).and_then(|part| part.steps.get(row.at.step));
+        let step = batch.recipe.part(row.at.part).and_then(|part| part.steps.get(row.at.step));
         let Some(step) = step.filter(|_| told.insert((row.batch, row.at))) else { continue };
         let unit = row.unit.filter(|_| row.units > 1).map(|unit| format!(" {unit}")).unwrap_or_default();
         let said = format!(
@@ -60,11 +63,6 @@ pub fn gluten_after_wheat(schedule: &Schedule, work: &Work) -> Vec<Contact> {
     contacts
 }
 
-/// The recipe in which a row's part is written, and its number there.
-fn find<'w>(work: &'w Work, row: &Row) -> Option<(&'w Recipe, PartId)> {
-    work.batches.get(row.batch)?.recipe.origin(row.at.part)
-}
-
 /// What lay in the same machine last.
 fn before<'s>(schedule: &'s Schedule, row: &Row) -> Option<&'s Row> {
     let equipment = row.equipment.as_ref().filter(|name| has_word(&name.to_lowercase(), TOUCHES_FOOD))?;
@@ -73,16 +71,21 @@ fn before<'s>(schedule: &'s Schedule, row: &Row) -> Option<&'s Row> {
     earlier.max_by_key(|other| other.start)
 }
 
-/// Something of flour, starch or grain, or called so, in which nothing has gluten, as far as the larder knows.
-fn is_made_without(recipe: &Recipe) -> bool {
-    let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none());
+/// Whether a part belongs to a recipe of flour, starch or grain, or one called so, in which nothing has gluten, as far as the larder
+/// knows. What nothing takes because only steps that are left out would is no part of it.
+fn is_made_without(batch: &Batch, part: PartId) -> bool {
+    let recipe = &batch.recipe;
+    let Some((origin, _)) = recipe.origin(part) else { return false };
+    let unwanted = batch.formula.unwanted(recipe);
+    let is_own = |id: PartId| recipe.origin(id).is_some_and(|(other, _)| std::ptr::eq(other, origin));
+    let own = || recipe.parts().filter(|(id, _)| is_own(*id) && unwanted.get(id.0) != Some(&true));
     let is_milled = |kind: Kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain);
     let milled = own().any(|(_, part)| part.lines.iter().any(|line| line.is_flour || is_milled(line.kind)));
-    let said = has_word(recipe.name.key.as_str(), &["gluten", "gf"]);
-    (milled || said) && !has_gluten(recipe, own().map(|(id, _)| id))
+    let said = has_word(origin.name.key.as_str(), &["gluten", "gf"]);
+    (milled || said) && !has_gluten(batch, own().map(|(id, _)| id))
 }
 
-fn has_gluten(recipe: &Recipe, parts: impl IntoIterator<Item = PartId>) -> bool {
-    let found = contains::of_parts(recipe, parts, |_, _| false);
+fn has_gluten(batch: &Batch, parts: impl IntoIterator<Item = PartId>) -> bool {
+    let found = contains::of_parts(&batch.recipe, parts, |part, line| batch.formula.is_left_out(part, line));
     found.known.iter().any(|name| Law::Eu.is(name, "cereals containing gluten"))
 }

@@ -19,7 +19,7 @@ use jiff::ToSpan;
 const DAY: Minute = 1440;
 
 /// Steps of search that trying one way out may cost.
-const EFFORT: u64 = 60_000;
+pub(super) const EFFORT: u64 = 60_000;
 
 impl Case<'_> {
     /// What stands in the way of a problem of which no single task is impossible.
@@ -49,6 +49,7 @@ impl Case<'_> {
             self.later(&mut ways);
         }
         ways.splice(0..0, enough);
+        let less = self.leave_out();
         one_length_each(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
@@ -67,23 +68,29 @@ impl Case<'_> {
         };
         let mut problem = Diagnostic::error("no-plan", self.worst_place(), message);
         for order in self.work.orders.iter().filter_map(|order| order.span).take(6) {
-            if order != problem.span {
+            if order != problem.span && !less.orders.contains(&order) {
                 problem = problem.also(order, "this order");
             }
+        }
+        for order in &less.orders {
+            problem = problem.also(*order, "without this one there is a plan");
         }
         if let Some(contradiction) = contradiction {
             let first = first_steps(contradiction.ways.iter().map(|way| way.offer.said.as_str()));
             problem = contradiction.mark(problem);
             if ways.is_empty() {
                 // More stands in the way than this.
-                return problem.help(match first {
+                let first = match first {
                     Some(ways) => format!("that is not all, but first {ways}"),
                     None => "these cannot all hold: make less at a time, or change one of them".to_owned(),
-                });
+                };
+                ways.push(first.into());
             }
+            ways.extend(less.offers);
             return problem.help(sentence(&ways));
         }
         problem = with_kitchen(problem, self.kitchen);
+        ways.extend(less.offers);
         problem.help(if ways.is_empty() {
             "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
         } else {
@@ -174,9 +181,7 @@ impl Case<'_> {
     fn more_equipment(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         for (number, equipment) in self.kitchen.equipment.iter().enumerate() {
             let uses = |holds: &super::super::problem::Holding| holds.equipment == number;
-            let held = self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses));
-            let needed: Minute = held.clone().map(|task| task.shortest).sum();
-            if held.count() < 2 {
+            if self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses)).count() < 2 {
                 continue;
             }
             let mut other = self.problem.clone();
@@ -186,10 +191,7 @@ impl Case<'_> {
                 continue;
             }
             let name = &equipment.name;
-            because.push(match self.frame(&other, number) {
-                Some(frame) => format!("the `{name}` is needed {} in all, {frame}", time(needed)),
-                None => format!("the `{name}` is needed {} in all", time(needed)),
-            });
+            because.push(self.too_little(&other, number));
             ways.push(format!("add another: `{name} x {}`", equipment.count + 1).into());
         }
     }
@@ -209,18 +211,6 @@ impl Case<'_> {
         let name = &equipment.name;
         because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
         ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least").into());
-    }
-
-    /// Between which times a roomier plan uses some equipment.
-    fn frame(&self, other: &Problem, number: usize) -> Option<String> {
-        let plan = solve::quickly(other).ok()?;
-        let held = |at: &usize| {
-            other.tasks.get(*at).is_some_and(|task| task.holds.is_some_and(|holds| holds.equipment == number))
-        };
-        let tasks: Vec<usize> = (0..other.tasks.len()).filter(held).collect();
-        let first = tasks.iter().filter_map(|at| plan.starts.get(*at)).min()?;
-        let last = tasks.iter().filter_map(|at| plan.ends.get(*at)).max()?;
-        Some(format!("between {} and {}", self.wall(*first)?, self.wall(*last)?))
     }
 
     pub(super) fn wall(&self, minute: Minute) -> Option<String> {
@@ -365,8 +355,11 @@ impl Case<'_> {
     /// Ready later, or begun sooner.
     fn later(&self, ways: &mut Vec<Offer>) {
         if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
-            let sooner =
-                [1440, 2880, 4320].into_iter().find(|sooner| self.possible(&self.from(earliest - sooner, clock)));
+            let enough = |sooner: &Minute| self.possible(&self.from(earliest - sooner, clock));
+            let days = [DAY, 2 * DAY, 3 * DAY].into_iter().find(|days| enough(days));
+            // Where a day is enough, less may be.
+            let less = [15, 30, 60, 120, 240, 480].into_iter();
+            let sooner = if days == Some(DAY) { less.chain(days).find(|sooner| enough(sooner)) } else { days };
             ways.extend(sooner.and_then(|sooner| {
                 Some(format!("begin {} sooner, at {}", time(sooner), self.wall(earliest - sooner)?).into())
             }));

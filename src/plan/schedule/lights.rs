@@ -60,6 +60,7 @@ pub(super) fn of(
                     start: light.start,
                     end: light.start + equipment.heating,
                     again: light.again,
+                    down: light.down,
                     people,
                 });
             }
@@ -74,6 +75,7 @@ struct Lit<'a> {
     load: &'a Load<'a>,
     start: Minute,
     again: bool,
+    down: bool,
 }
 
 fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours) -> Vec<Lit<'a>> {
@@ -84,7 +86,8 @@ fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours) -> V
         let left = before.filter(|(since, _)| !closed_between(hours, *since, load.start));
         let hot = left.is_some_and(|(_, heat)| equipment.agree(heat, load.holds.setting));
         if !hot && !load.tasks.0.heats {
-            lit.push(Lit { load, start: load.start - equipment.heating, again: left.is_some() });
+            let down = left.and_then(|(_, heat)| heat.zip(load.holds.setting)).is_some_and(|(heat, to)| to < heat);
+            lit.push(Lit { load, start: load.start - equipment.heating, again: left.is_some(), down });
         }
         let since = before.map_or(load.end, |(since, _)| since.max(load.end));
         before = Some((since, load.holds.leaves.or(before.and_then(|(_, heat)| heat))));

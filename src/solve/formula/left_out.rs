@@ -188,7 +188,7 @@ impl Formula {
     }
 
     /// Which parts nothing takes because only steps that are left out would; one flag for each part.
-    pub(super) fn unwanted(&self, recipe: &Recipe) -> Vec<bool> {
+    pub fn unwanted(&self, recipe: &Recipe) -> Vec<bool> {
         let mut unwanted = vec![false; recipe.parts.len()];
         if !self.parts.iter().flat_map(|part| &part.lines).any(|line| line.left_out) {
             return unwanted;

@@ -1,0 +1,186 @@
+//! Which order would have to be left out, or made smaller, for there to be a plan.
+
+use super::super::ask::{self, Hours};
+use super::super::limit::Limit;
+use super::super::problem::{Minute, Problem};
+use super::super::solve::{self, Infeasible};
+use super::super::tasks::{self, Tasks};
+use super::Case;
+use super::offer::Offer;
+use super::relax::EFFORT;
+use crate::make::order::Order;
+use crate::make::work::Work;
+use crate::measure::number::Number;
+use crate::measure::quantity::Count;
+use crate::measure::show;
+use crate::model::step::StepKind;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
+
+/// So many orders are offered to be left out, each by itself.
+const MOST: usize = 2;
+/// So many orders are tried.
+const TRIED: usize = 12;
+
+/// Some of the orders, as they are planned by themselves.
+struct Apart {
+    work: Work,
+    tasks: Tasks,
+    hours: Hours,
+    problem: Problem,
+}
+
+/// How less could be made.
+#[derive(Debug, Default)]
+pub(super) struct Less {
+    /// What could be left out or made smaller.
+    pub(super) offers: Vec<Offer>,
+    /// Where the orders stand without any one of which there is a plan.
+    pub(super) orders: Vec<Span>,
+}
+
+impl Case<'_> {
+    /// Orders that cannot be made even if nothing else is: why, and what would give way for each by itself.
+    pub(super) fn alone(&self) -> Vec<Diagnostic> {
+        let orders = &self.work.orders;
+        if orders.len() < 2 || !self.is_whole() {
+            return Vec::new();
+        }
+        let limit = Limit { stop: self.stop, ..Limit::steps(EFFORT) };
+        let impossible = (0..orders.len()).filter_map(|at| {
+            let one = self.only(vec![(orders.get(at)?.clone(), at)])?;
+            (solve::possible(&one.problem, &limit) == Some(false)).then_some((at, one))
+        });
+        let impossible: Vec<(usize, Apart)> = impossible.collect();
+        let others = (0..orders.len()).filter(|at| !impossible.iter().any(|(other, _)| other == at));
+        let others: Vec<(Order, usize)> = others.filter_map(|at| Some((orders.get(at)?.clone(), at))).collect();
+        let others_are_possible = !impossible.is_empty()
+            && !others.is_empty()
+            && self.only(others).is_some_and(|others| self.possible(&others.problem));
+        let told = impossible.iter().filter_map(|(at, one)| {
+            let Apart { work, tasks, hours, problem } = one;
+            let case = Case { work, tasks, hours, problem, ..*self };
+            let said = case.together(&Infeasible::Impossible);
+            let why = said.message.strip_prefix("there is no plan: ");
+            let of = self.told(*at)?;
+            let message = match why {
+                Some(why) => format!("there is no plan for {of}, even with nothing else to make: {why}"),
+                None => format!("there is no plan for {of}, even with nothing else to make"),
+            };
+            let help = match (said.help.clone(), others_are_possible) {
+                (Some(help), true) => Some(format!("{help}; or leave it out")),
+                (None, true) => Some("leave it out".to_owned()),
+                (help, false) => help,
+            };
+            Some(Diagnostic { message, help, ..said })
+        });
+        told.collect()
+    }
+
+    /// Whether nothing of the day is done yet, nor asked for otherwise than in its files.
+    fn is_whole(&self) -> bool {
+        ask::problem(self.tasks, self.kitchen, self.hours) == *self.problem
+    }
+
+    /// Orders without any one of which there is a plan, those with the least work first, and how much of the first of them could be
+    /// made.
+    pub(super) fn leave_out(&self) -> Less {
+        if !self.is_whole() {
+            return Less::default();
+        }
+        let orders = &self.work.orders;
+        let mut offers: Vec<Offer> = Vec::new();
+        let mut offered: Vec<usize> = Vec::new();
+        if orders.len() > 1 {
+            let mut by_work: Vec<usize> = (0..orders.len()).collect();
+            by_work.sort_by_key(|at| (self.work_for(*at), *at));
+            let is_enough = |at: usize| {
+                let others = (0..orders.len()).filter(|other| *other != at);
+                self.only(others.filter_map(|other| Some((orders.get(other)?.clone(), other))).collect())
+                    .is_some_and(|others| self.possible(&others.problem))
+            };
+            for at in by_work.into_iter().take(TRIED) {
+                let again = offered.iter().any(|other| self.alike(*other, at));
+                if !again && offered.len() < MOST && is_enough(at) {
+                    offered.push(at);
+                }
+            }
+            let told = offered.iter().filter_map(|at| Some(format!("leave out {}", self.told(*at)?).into()));
+            offers.extend(told);
+        }
+        let smaller = offered.first().copied().or(if orders.len() == 1 { Some(0) } else { None });
+        offers.extend(smaller.and_then(|at| self.fewer(at)));
+        Less { offers, orders: offered.iter().filter_map(|at| orders.get(*at)?.span).collect() }
+    }
+
+    /// The minutes of work and baking in what is done for an order alone.
+    fn work_for(&self, order: usize) -> Minute {
+        let own = |task: &&tasks::Task| self.work.batches.get(task.batch).is_some_and(|batch| batch.orders == [order]);
+        self.tasks.list.iter().filter(own).filter(|task| task.kind != StepKind::Wait).map(|task| task.minutes).sum()
+    }
+
+    /// Whether two orders ask for the same at the same time.
+    fn alike(&self, one: usize, other: usize) -> bool {
+        let of = |at: usize| self.work.orders.get(at);
+        of(one).zip(of(other)).is_some_and(|(one, other)| {
+            one.recipe.is_same(&other.recipe) && one.wanted() == other.wanted() && one.ready == other.ready
+        })
+    }
+
+    /// An order as it is told: how much of what, and for when where another asks for as much.
+    fn told(&self, at: usize) -> Option<String> {
+        let order = self.work.orders.get(at)?;
+        let said = format!("{} of `{}`", order.wanted(), order.recipe.name);
+        let others = || (0..self.work.orders.len()).filter(|other| *other != at);
+        if others().any(|other| self.alike(at, other)) {
+            return Some(format!("one of the orders for {said}, which are alike"));
+        }
+        let as_much = |other: usize| {
+            self.work
+                .orders
+                .get(other)
+                .is_some_and(|other| other.recipe.name.same(&order.recipe.name) && other.wanted() == order.wanted())
+        };
+        let due = self.hours.dues.get(at).copied().flatten().filter(|_| others().any(as_much));
+        Some(match due.and_then(|due| self.wall(due)) {
+            Some(wanted) => format!("the {said} for {wanted}"),
+            None => said,
+        })
+    }
+
+    /// How many pieces of an order could be made.
+    fn fewer(&self, at: usize) -> Option<Offer> {
+        let order = self.work.orders.get(at)?;
+        let pieces = order.formula.pieces.map(Count::value).filter(|pieces| pieces.is_whole())?.to_whole()?;
+        if order.asked.is_some() || order.making.is_some() || pieces < 2 {
+            return None;
+        }
+        let with = |count: i64| {
+            let factor = Number::whole(count).over(Number::whole(pieces)).ok()?;
+            let smaller = Order { formula: order.formula.times(factor).ok()?, ..order.clone() };
+            let all = self.work.orders.iter().cloned().enumerate();
+            self.only(all.map(|(other, one)| (if other == at { smaller.clone() } else { one }, other)).collect())
+        };
+        let can = |count: i64| with(count).is_some_and(|one| self.possible(&one.problem));
+        if !can(1) {
+            return None;
+        }
+        let (mut low, mut high) = (1, pieces);
+        while high - low > 1 {
+            let middle = low + (high - low) / 2;
+            if can(middle) { low = middle } else { high = middle }
+        }
+        let of = order.wanted();
+        Some(format!("make {} of the {of} of `{}`", show::count_of(Number::whole(low)), order.recipe.name).into())
+    }
+
+    /// Some orders without the others, each with its number among all.
+    fn only(&self, orders: Vec<(Order, usize)>) -> Option<Apart> {
+        let dues = orders.iter().map(|(_, at)| self.hours.dues.get(*at).copied().flatten()).collect();
+        let work = Work::of(orders.into_iter().map(|(order, _)| order).collect()).ok()?;
+        let tasks = tasks::of(&work, self.kitchen).ok()?;
+        let hours = Hours { dues, ..self.hours.clone() };
+        let problem = ask::problem(&tasks, self.kitchen, &hours);
+        Some(Apart { work, tasks, hours, problem })
+    }
+}

@@ -1,0 +1,86 @@
+//! What meets in equipment of which there is too little: which loads want it at once, and when.
+
+use super::super::problem::{Minute, Problem};
+use super::super::solve;
+use super::{Case, time};
+use crate::plan::tasks::Task;
+
+/// A load in some equipment, in a plan with one piece more of it.
+struct Load<'a> {
+    start: Minute,
+    end: Minute,
+    unit: u32,
+    task: &'a Task,
+}
+
+impl Case<'_> {
+    /// Why there is too little of some equipment, by a plan with one piece more of it: that it is needed for longer than there is, or
+    /// which loads would be in it at once.
+    pub(super) fn too_little(&self, roomier: &Problem, number: usize) -> String {
+        let name = self.kitchen.equipment.get(number).map(|one| one.name.to_string()).unwrap_or_default();
+        let count = self.kitchen.equipment.get(number).map_or(1, |one| one.count);
+        let holds = |at: &usize| {
+            roomier.tasks.get(*at).is_some_and(|task| task.holds.is_some_and(|holds| holds.equipment == number))
+        };
+        let held = || (0..roomier.tasks.len()).filter(holds);
+        let needed: Minute = held().filter_map(|at| roomier.tasks.get(at)).map(|task| task.shortest).sum();
+        let in_all = format!("the `{name}` is needed {} in all", time(needed));
+        let Ok(plan) = solve::quickly(roomier) else { return in_all };
+        let load = |at: usize| {
+            let (start, end) = (*plan.starts.get(at)?, *plan.ends.get(at)?);
+            Some(Load { start, end, unit: plan.units.get(at).copied().flatten()?, task: self.held_by(at)? })
+        };
+        let mut loads: Vec<Load<'_>> = held().filter_map(load).filter(|load| load.start < load.end).collect();
+        loads.sort_by_key(|load| (load.start, load.end));
+        let (Some(first), Some(last)) = (loads.first().map(|load| load.start), loads.iter().map(|load| load.end).max())
+        else {
+            return in_all;
+        };
+        let frame = || Some(format!("{in_all}, between {} and {}", self.wall(first)?, self.wall(last)?));
+        if needed > (last - first) * Minute::from(count) {
+            return frame().unwrap_or(in_all);
+        }
+        self.at_once(&name, count, &loads).or_else(frame).unwrap_or(in_all)
+    }
+
+    /// The first moment at which loads are in more pieces of it than there are.
+    fn at_once(&self, name: &str, count: u32, loads: &[Load<'_>]) -> Option<String> {
+        loads.iter().find_map(|late| {
+            let mut units: Vec<u32> = Vec::new();
+            let mut there: Vec<String> = Vec::new();
+            let now = |load: &&Load<'_>| load.start <= late.start && late.start < load.end;
+            for load in loads.iter().filter(now) {
+                if !units.contains(&load.unit) {
+                    units.push(load.unit);
+                    there.push(self.of_recipe(load.task));
+                }
+            }
+            let many = u32::try_from(units.len()).is_ok_and(|units| units > count);
+            let last = there.pop().filter(|_| many)?;
+            let at = self.wall(late.start).map(|at| format!(", at {at}")).unwrap_or_default();
+            let have =
+                if count == 1 { format!("the `{name}`") } else { format!("`{name}`, of which there are {count},") };
+            Some(format!("{} and {last} would need {have} at once{at}", there.join(", ")))
+        })
+    }
+
+    /// The task that holds a unit, or the first of those that stay in it.
+    fn held_by(&self, at: usize) -> Option<&Task> {
+        match at.checked_sub(self.tasks.list.len()) {
+            Some(hold) => self.tasks.list.get(*self.tasks.holds.get(hold)?.tasks.first()?),
+            None => self.tasks.list.get(at),
+        }
+    }
+
+    /// A step with its recipe: `bake` of `Pier rolls`, and which load of how many.
+    fn of_recipe(&self, task: &Task) -> String {
+        let batch = self.work.batches.get(task.batch);
+        let recipe =
+            batch.and_then(|batch| batch.recipe.origin(task.step.part)).map(|(origin, _)| origin.name.to_string());
+        let load = if task.loads > 1 { format!(" {} of {}", task.load, task.loads) } else { String::new() };
+        match recipe {
+            Some(recipe) => format!("`{}`{load} of `{recipe}`", super::step(self.work, task)),
+            None => format!("{}{load}", self.named(task)),
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! Which of several things that are called alike: the words that tell what is made for one time, or one way, from the rest.
+
+use crate::language::syntax::Moment;
+use crate::make::batch::BatchPart;
+use crate::make::work::Work;
+use crate::model::recipe::Recipe;
+use crate::model::ways;
+
+/// What is made for some orders, where several batches or orders may be called alike.
+pub struct Which<'a> {
+    work: &'a Work,
+    made: Vec<BatchPart>,
+    /// Whether all is wanted on one day.
+    one_day: bool,
+}
+
+impl<'a> Which<'a> {
+    /// For some work.
+    pub fn of(work: &'a Work) -> Which<'a> {
+        let mut days = work.orders.iter().filter_map(|order| order.ready).map(|ready| ready.when.date());
+        let first = days.next();
+        Which { work, made: work.made(), one_day: days.all(|day| Some(day) == first) }
+    }
+
+    /// What tells a part of a batch, or what is done of it for one of several times, from others of that name: `for 09:00`, or the
+    /// options that the others do not have; empty where there are none.
+    pub fn part(&self, place: BatchPart, turn: Option<usize>) -> String {
+        let Some(batch) = self.work.batches.get(place.batch) else { return String::new() };
+        let turns = batch.apart.as_ref().map_or(&[][..], |apart| &apart.turns);
+        if let Some(ready) = turn.and_then(|turn| turns.get(turn)?.ready).filter(|_| turns.len() > 1) {
+            return self.at(ready);
+        }
+        let Some((own, there)) = batch.recipe.origin(place.part) else { return String::new() };
+        let Some(name) = own.part(there).map(|part| &part.name) else { return String::new() };
+        let others = self.made.iter().filter(|other| other.batch != place.batch).filter_map(|other| {
+            let batch = self.work.batches.get(other.batch)?;
+            let (origin, at) = batch.recipe.origin(other.part)?;
+            (origin.source == own.source && origin.part(at)?.name.same(name))
+                .then(|| (origin, self.wanted(&batch.orders)))
+        });
+        let others: Vec<(&Recipe, Option<Moment>)> = others.collect();
+        self.told_from(own, self.wanted(&batch.orders), &others)
+    }
+
+    /// What tells an order from others of its recipe, where that is not the time, which stands beside it.
+    pub fn order(&self, at: usize) -> String {
+        let Some(order) = self.work.orders.get(at) else { return String::new() };
+        let others = self.work.orders.iter().filter(|other| other.recipe.source == order.recipe.source);
+        ways::told_from(&order.recipe, &others.map(|other| other.recipe.as_ref()).collect::<Vec<&Recipe>>())
+    }
+
+    fn told_from(&self, own: &Recipe, wanted: Option<Moment>, others: &[(&Recipe, Option<Moment>)]) -> String {
+        let is_then = |other: &Option<Moment>, then: Moment| other.is_some_and(|other| other.when == then.when);
+        match wanted {
+            _ if others.is_empty() => String::new(),
+            Some(wanted) if !others.iter().any(|(_, other)| is_then(other, wanted)) => self.at(wanted),
+            _ => ways::told_from(own, &others.iter().map(|(other, _)| *other).collect::<Vec<&Recipe>>()),
+        }
+    }
+
+    /// When the first of some orders is wanted.
+    fn wanted(&self, orders: &[usize]) -> Option<Moment> {
+        orders.iter().filter_map(|at| self.work.orders.get(*at)?.ready).min_by_key(|ready| ready.when)
+    }
+
+    fn at(&self, moment: Moment) -> String {
+        moment.when.strftime(if self.one_day { "for %H:%M" } else { "for %a %H:%M" }).to_string()
+    }
+}
