@@ -133,7 +133,7 @@ impl<'a> Needs<'a> {
     /// A part as it is known: that of the first recipe in which it is the same thing to make, whatever choices do not touch it.
     fn written(&self, origin: &Recipe, there: PartId) -> Option<Written> {
         let alike = |known: &&Recipe| known.is_same(origin) || known.makes_alike(there, origin);
-        self.recipes.iter().position(|known| alike(&known)).map(|place| (place, there))
+        self.recipes.iter().position(alike).map(|place| (place, there))
     }
 
     fn of_part(&self, part: Written) -> &[Need] {

@@ -12,6 +12,9 @@ const EFFORT: u64 = 60_000;
 /// So late at least, in minutes, is tried; the first that goes is taken.
 const LATER: [Minute; 17] = [5, 10, 15, 20, 30, 45, 60, 75, 90, 120, 150, 180, 240, 360, 480, 720, 1440];
 
+/// Up to so many minutes it is told to the minute by how much something is late.
+const TO_THE_MINUTE: Minute = 120;
+
 /// The longest that is tried.
 const LATEST: Minute = 1440;
 
@@ -85,6 +88,15 @@ pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Res
     Ok(CaughtUp { plan, leave_out, broken, kept })
 }
 
+/// The least number of minutes of which something holds that does not hold of `low`, and does of `high`.
+fn first_that_fits(mut low: Minute, mut high: Minute, fits: impl Fn(&Minute) -> bool) -> Minute {
+    while high - low > 1 {
+        let middle = low + (high - low) / 2;
+        if fits(&middle) { high = middle } else { low = middle }
+    }
+    high
+}
+
 /// By how many minutes each order is late at least, the first to be wanted spared first.
 fn least_late(from_now: &FromNow, possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
     let orders = from_now.problem.dues.len().saturating_sub(1);
@@ -100,8 +112,11 @@ fn least_late(from_now: &FromNow, possible: &dyn Fn(&FromNow) -> bool) -> Vec<Mi
             }
             possible(&from_now.later(|due| other.get(due).copied().unwrap_or(0)))
         };
-        let least = std::iter::once(0).chain(LATER).take_while(|by| *by < all).find(fits);
-        if let (Some(least), Some(slot)) = (least, late.get_mut(due)) {
+        let tried = || std::iter::once(0).chain(LATER);
+        let coarse = tried().take_while(|by| *by < all).find(fits).unwrap_or(all);
+        let before = tried().take_while(|by| *by < coarse).last().filter(|_| coarse <= TO_THE_MINUTE);
+        let least = before.map_or(coarse, |before| first_that_fits(before, coarse, fits));
+        if let Some(slot) = late.get_mut(due) {
             *slot = least;
         }
     }

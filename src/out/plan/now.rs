@@ -2,6 +2,7 @@
 
 use super::words;
 use crate::figures::run_sheet::{NextLimit, Now, RunSheet, State};
+use crate::measure::show;
 use crate::out::block::{Block, Heading, Look, Phrase};
 use crate::plan::problem::Rule;
 use crate::plan::schedule::Row;
@@ -22,6 +23,17 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
     }
     let late = now.late.iter().map(|(order, by)| format!("Late by {}: {}.", words::time(*by), name(order)));
     let mut said: Vec<String> = late.collect();
+    // A day late is often only a day of which nobody said what is done.
+    let is_begun = |recipe: &String| {
+        let mut rows = sheet.plan.rows.iter().zip(&now.states).filter(|(row, _)| row.recipe == *recipe);
+        rows.any(|(_, state)| *state != State::Ahead)
+    };
+    let recipes = now.late.iter().filter_map(|(order, _)| sheet.plan.made.get(*order)).map(|made| &made.recipe);
+    let mut untold: Vec<String> = recipes.filter(|recipe| !is_begun(recipe)).cloned().collect();
+    untold.dedup();
+    if !untold.is_empty() {
+        said.push(format!("No log tells of {}: nothing of it counts as begun.", show::list(&untold)));
+    }
     match now.leave_out.as_slice() {
         [] if sheet.plan.made.len() > 1 => {
             said.push("Leaving out one order is not enough for the rest to be in time.".to_owned())

@@ -8,8 +8,8 @@ use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::plan::tasks::Task;
 
-/// Longer than anything alive stands.
-const A_WEEK: Minute = 7 * 1440;
+/// By so many minutes more, one after the other, what is alive is let stand to see what it would have to.
+const LONGER: [Minute; 7] = [15, 60, 180, 480, 1440, 2 * 1440, 7 * 1440];
 
 /// A rest from which on it may go on through a night, in minutes.
 const LONG_REST: Minute = 60;
@@ -132,12 +132,15 @@ impl Case<'_> {
     /// hours are the reason.
     pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
         let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
-        let mut other = self.problem.clone();
-        for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
-            // Nothing stands longer than a week, so that what must stand stands as little as it can.
-            lag.most = lag.most.map(|most| most.max(A_WEEK));
-        }
-        let Ok(plan) = solve::quickly(&other) else { return };
+        // What must stand stands as little as it can: nothing longer than a week.
+        let standing = |longer: &Minute| {
+            let mut other = self.problem.clone();
+            for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
+                lag.most = lag.most.map(|most| most + longer);
+            }
+            solve::quickly(&other).ok()
+        };
+        let Some(plan) = LONGER.iter().find_map(standing) else { return };
         let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
             let between = between(&plan, lag)?;
             let over = between - lag.most?;
@@ -166,7 +169,9 @@ impl Case<'_> {
             }
             _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
         };
-        because.insert(if is_closed { because.len() } else { 0 }, said);
+        // What there is too little of, or when nobody is there, goes before what then has to stand.
+        let is_told = is_closed || !because.is_empty();
+        because.push(said);
         let rest = one.kind == StepKind::Wait;
         let way = match lag.rule {
             Rule::Alive if rest => {
@@ -180,7 +185,7 @@ impl Case<'_> {
         };
         let is_known = ways.iter().any(|known| known.said.contains(&way.said) || rest && known.lets_on(one));
         if !is_known {
-            ways.insert(if is_closed { ways.len() } else { 0 }, way);
+            ways.insert(if is_told { ways.len() } else { 0 }, way);
         }
         if one.loads < then.loads && lag.rule != Rule::FirstPiece {
             let pieces = then.pieces.filter(|pieces| pieces.is_positive()).map(show::count_of);
