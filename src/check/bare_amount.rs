@@ -44,6 +44,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             };
             for piece in pieces {
                 let Piece::Text(text) = piece else { continue };
+                if !has_of(text) {
+                    continue;
+                }
                 let text = text.to_lowercase();
                 let found = names.iter().find_map(|name| Some((*name, amount_of(&text, name.key.as_str())?)));
                 let Some((name, amount)) = found else { continue };
@@ -53,6 +56,15 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
+}
+
+/// Whether a text has ` of ` in it, in capitals or not: of most nothing else need be asked.
+fn has_of(text: &str) -> bool {
+    let bytes = text.as_bytes();
+    memchr::memchr2_iter(b'f', b'F', bytes).any(|at| {
+        let around = at.checked_sub(2).and_then(|begin| bytes.get(begin..at + 2));
+        around.is_some_and(|around| around.eq_ignore_ascii_case(b" of "))
+    })
 }
 
 /// The amount that a text gives of a name, `half` or `300 g`.

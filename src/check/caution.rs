@@ -11,7 +11,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::allergen::Law;
-use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, words_of};
+use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
@@ -316,8 +316,7 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                 let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
                     && !bakes(step)
                     && !fries(part, step);
-                let words = words_of(step);
-                hot && has_word(words, &["sugar", "syrup", "honey", "boil"]) || has_word(words, &["carameli"])
+                hot && says(step, &["sugar", "syrup", "honey", "boil"]) || says(step, &["carameli"])
             });
             boils.map(|step| step.name.span)
         }

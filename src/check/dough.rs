@@ -11,7 +11,12 @@ use std::collections::VecDeque;
 
 /// So many per mille.
 pub(super) fn mille(mille: i64) -> Proportion {
-    Proportion::new(Number::whole(mille).over(Number::whole(1000)).unwrap_or(Number::ZERO))
+    let (mut common, mut rest) = (1000, mille % 1000);
+    while rest != 0 {
+        (common, rest) = (rest, common % rest);
+    }
+    let common = i128::from(common.abs());
+    Proportion::new(Number::constant(i128::from(mille) / common, 1000 / common))
 }
 
 /// Whether at least a quarter of a part is flour; what is strewn in by mistake, salt and leaven, does not count.

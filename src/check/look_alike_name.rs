@@ -3,7 +3,7 @@
 use super::{Check, Family, Run};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::language::syntax::{Content, Name, Piece, StepClause, Tree};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,7 +32,7 @@ const TWINS: &[(char, char)] = &[
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let names = names(tree);
-    let mut seen: HashMap<String, &Name> = HashMap::new();
+    let mut seen: QuickMap<String, &Name> = QuickMap::default();
     for name in &names {
         if !name.text.is_ascii() && name.text.split(' ').any(is_mixed) {
             diagnostics.push(mixed(name));

@@ -6,7 +6,7 @@ use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
 use crate::model::flow;
 use crate::model::step::{Step, StepRef};
-use std::collections::{HashMap, HashSet};
+use crate::text::quick::{QuickMap, QuickSet};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -33,8 +33,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let waits = flow::waits(recipe);
     let rings = rings(&waits);
-    let in_rings: HashSet<StepRef> = rings.iter().flatten().copied().collect();
-    let waited_for: HashSet<StepRef> = waits.values().flatten().copied().collect();
+    let in_rings: QuickSet<StepRef> = rings.iter().flatten().copied().collect();
+    let waited_for: QuickSet<StepRef> = waits.values().flatten().copied().collect();
     for ring in &rings {
         diagnostics.extend(ring_problem(recipe, ring));
     }
@@ -56,11 +56,11 @@ const MOST_RINGS: usize = 20;
 const MOST_NAMED: usize = 12;
 
 /// Rings of steps that wait for each other, each once.
-fn rings(waits: &HashMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
+fn rings(waits: &QuickMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
     let mut starts: Vec<StepRef> = waits.keys().copied().collect();
     starts.sort_by_key(|step| (step.part, step.step));
-    let mut done: HashSet<StepRef> = HashSet::new();
-    let mut on_path: HashSet<StepRef> = HashSet::new();
+    let mut done: QuickSet<StepRef> = QuickSet::default();
+    let mut on_path: QuickSet<StepRef> = QuickSet::default();
     let mut rings = Vec::new();
     for start in starts {
         let mut path: Vec<(StepRef, usize)> = vec![(start, 0)];

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Mass;
 use crate::model::step::Target;
-use std::collections::HashSet;
+use crate::text::quick::QuickSet;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -43,7 +43,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if part.steps.is_empty() || part.broken {
             continue;
         }
-        let drawn: HashSet<Target> = solved.draws.iter().map(|draw| draw.target).collect();
+        let drawn: QuickSet<Target> = solved.draws.iter().map(|draw| draw.target).collect();
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let taken_out = amount.mass.is_some_and(|mass| mass > Mass::ZERO)
                 && amount.final_mix.is_some_and(|left| left <= Mass::ZERO);

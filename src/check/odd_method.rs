@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{cooks, has_word, says, words_of};
+use crate::model::cooking::{cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind, Words};
@@ -145,8 +145,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         return None;
     }
     let rub = part.steps.iter().find(|step| {
-        let words = words_of(step);
-        step.kind == StepKind::Hands && has_word(words, &["rub"]) && !has_word(words, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
+        step.kind == StepKind::Hands && says(step, &["rub"]) && !says(step, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
     })?;
     if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
         return Some(problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
@@ -234,7 +233,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
             || kind.is_flesh()
     };
     let worked = part.steps.iter().find(|step| {
-        step.kind != StepKind::Tend && has_word(&format!("{} {}", step.name.key.as_str(), words_of(step)), &["knead", "prove", "proof", "dough", "batter"])
+        step.kind != StepKind::Tend && says(step, &["knead", "prove", "proof", "dough", "batter"])
     })?;
     if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), &["sugar", "fondant", "marzipan", "ici"]) {
         return None;

@@ -58,6 +58,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// `flour` or `egg`, when a line is one of them and raw.
 pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
+    let is_egg = line.kind == Kind::Egg || line.facts().is_some_and(|facts| facts.flags.raw_egg);
+    let is_flour = || line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour);
+    if !is_egg && !is_flour() {
+        return None;
+    }
     let mut text = line.name.key.as_str().to_owned();
     if let Some(preparation) = &line.preparation {
         text.push(' ');
@@ -67,11 +72,7 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
-    if line.facts().is_some_and(|facts| facts.flags.raw_egg) || line.kind == Kind::Egg {
-        return Some("egg");
-    }
-    let is_flour = line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour);
-    is_flour.then_some("flour")
+    Some(if is_egg { "egg" } else { "flour" })
 }
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first

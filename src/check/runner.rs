@@ -8,6 +8,7 @@ use crate::language::syntax::{FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
+use crate::model::step::Step;
 use crate::model::ways;
 use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
@@ -326,6 +327,7 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
         worked.extend(recipe.map(|(recipe, formula)| (way, recipe, formula)));
         read.push((way, found));
     }
+    share_steps(&mut worked);
     let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
         said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
     };
@@ -346,6 +348,18 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     if !diagnostics.iter().any(stops) {
         let vanished = worked.iter().map(|(way, recipe, formula)| (*way, vanished(recipe, formula)));
         diagnostics.extend(under(vanished.collect(), &looked_at));
+    }
+}
+
+/// Most steps are the same under each way to choose, and are asked the same.
+fn share_steps(worked: &mut [(usize, Recipe, Formula)]) {
+    let Some(((_, first, _), others)) = worked.split_first_mut() else { return };
+    let known: HashMap<Span, &Step> =
+        first.parts.iter().flat_map(|part| &part.steps).map(|step| (step.span, step)).collect();
+    for step in others.iter_mut().flat_map(|(_, recipe, _)| &mut recipe.parts).flat_map(|part| &mut part.steps) {
+        if let Some(known) = known.get(&step.span) {
+            step.share_with(known);
+        }
     }
 }
 

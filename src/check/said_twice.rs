@@ -8,7 +8,7 @@ use crate::language::syntax::{
 };
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::{Span, Spanned};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,8 +34,8 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut cue: Option<Span> = None;
     let mut above: Option<&Line> = None;
     // By path and options.
-    let mut used: HashMap<(&str, Vec<&Key>), &Line> = HashMap::new();
-    let mut once: HashMap<String, Span> = HashMap::new();
+    let mut used: QuickMap<(&str, Vec<&Key>), &Line> = QuickMap::default();
+    let mut once: QuickMap<String, Span> = QuickMap::default();
     for line in tree.lines.iter().filter(|line| !matches!(line.content, Content::Blank | Content::Comment)) {
         match &line.content {
             Content::Prose(_) | Content::Until(_) | Content::Text { .. } if above.is_some_and(|above| same(above, line)) => {
@@ -137,7 +137,7 @@ fn named<T>(clauses: &[Spanned<T>], name: impl Fn(&T) -> Option<&'static str>) -
 
 /// The first clause of a line that was said before, and where.
 fn clause_twice(content: &Content) -> Option<(&'static str, Span, Span)> {
-    let mut seen: HashMap<&str, Span> = HashMap::new();
+    let mut seen: QuickMap<&str, Span> = QuickMap::default();
     clauses(content).into_iter().find_map(|(name, span)| Some((name, seen.insert(name, span)?, span)))
 }
 

@@ -34,6 +34,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 _ => None,
             });
             let cue: String = cue.collect();
+            if !has_word(&cue, BROWNED) {
+                continue;
+            }
             let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, &[sign])).filter(|_| !has_word(&cue, &["not", "before"])) else { continue };
             diagnostics.push(
                 Diagnostic::warning(

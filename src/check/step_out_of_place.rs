@@ -7,7 +7,7 @@ use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -392,7 +392,7 @@ fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
 /// `{rest of x}` in a step above one that takes a share of x.
 fn rest_before_share(part: &Part) -> Option<Diagnostic> {
     // For each thing the first step that takes the rest of it, and the next that does.
-    let mut rests: HashMap<Target, [Option<&Step>; 2]> = HashMap::new();
+    let mut rests: QuickMap<Target, [Option<&Step>; 2]> = QuickMap::default();
     for step in &part.steps {
         for word in &step.words {
             let Words::Use { take, target: Some(target), name } = word else { continue };

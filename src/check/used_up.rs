@@ -9,7 +9,7 @@ use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::Target;
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,7 +36,8 @@ pub(super) struct Drawing<'a> {
 /// The draws of a part, by what they draw on, in order of first use.
 pub(super) fn by_target(solved: &SolvedPart) -> Vec<Drawing<'_>> {
     let mut list: Vec<Drawing<'_>> = Vec::new();
-    let mut places: HashMap<Target, usize> = HashMap::new();
+    let mut places: QuickMap<Target, usize> =
+        QuickMap::with_capacity_and_hasher(solved.draws.len(), Default::default());
     for draw in &solved.draws {
         let place = *places.entry(draw.target).or_insert(list.len());
         match list.get_mut(place) {

@@ -11,7 +11,7 @@ use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -65,7 +65,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// A liquid that goes in together with the yeast and is too hot for it.
-fn kills(draws: &HashMap<Target, usize>, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) -> Option<Diagnostic> {
+fn kills(draws: &QuickMap<Target, usize>, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) -> Option<Diagnostic> {
     let temperature = other.1.temperature.filter(|temperature| temperature.celsius() > YEAST_DIES)?;
     let goes_in = |line: usize| draws.get(&Target::Line(line));
     let together = goes_in(yeast.0)? == goes_in(other.0)?;

@@ -16,8 +16,23 @@ use std::fmt;
 pub struct Overflow;
 
 /// An exact number without a unit.
-#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy)]
 pub struct Number(Ratio<i128>);
+
+/// All are in lowest terms, so that the same number has the same terms; the fractions' own comparison divides them.
+impl PartialEq for Number {
+    fn eq(&self, other: &Number) -> bool {
+        self.parts() == other.parts()
+    }
+}
+
+impl Eq for Number {}
+
+impl std::hash::Hash for Number {
+    fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
+        self.parts().hash(state);
+    }
+}
 
 /// One operation on whole numbers, which have nothing to bring to lowest terms, and at two widths of fractions: nearly every
 /// figure of a kitchen fits the narrow one, which is several times faster.
@@ -40,6 +55,11 @@ fn beside(one: &Narrow, two: &Narrow, whole: Whole) -> Option<Narrow> {
     let ((above, below), (other_above, other_below)) = ((*one).into_raw(), (*two).into_raw());
     if below == other_below {
         return lowest(whole(above, other_above), Some(below));
+    }
+    if below == 1 || other_below == 1 {
+        // A fraction in lowest terms stays so when a whole number is added.
+        let above = whole(above.checked_mul(other_below)?, other_above.checked_mul(below)?)?;
+        return (above != i64::MIN).then(|| Ratio::new_raw(above, below.max(other_below)));
     }
     lowest(whole(above.checked_mul(other_below)?, other_above.checked_mul(below)?), below.checked_mul(other_below))
 }
@@ -77,16 +97,31 @@ impl Number {
 
     /// Sum.
     pub fn plus(self, other: Number) -> Result<Number, Overflow> {
+        if other.is_zero() {
+            return Ok(self);
+        }
+        if self.is_zero() {
+            return Ok(other);
+        }
         self.combined(other, i64::checked_add, |one, two| beside(one, two, i64::checked_add), Ratio::checked_add)
     }
 
     /// Difference.
     pub fn minus(self, other: Number) -> Result<Number, Overflow> {
+        if other.is_zero() {
+            return Ok(self);
+        }
         self.combined(other, i64::checked_sub, |one, two| beside(one, two, i64::checked_sub), Ratio::checked_sub)
     }
 
     /// Product.
     pub fn times(self, other: Number) -> Result<Number, Overflow> {
+        if self.is_zero() || other == Number::ONE {
+            return Ok(self);
+        }
+        if other.is_zero() || self == Number::ONE {
+            return Ok(other);
+        }
         let narrow = |one: &Narrow, two: &Narrow| {
             lowest(one.numer().checked_mul(two.numer()), one.denom().checked_mul(two.denom()))
         };
@@ -97,6 +132,9 @@ impl Number {
     pub fn over(self, other: Number) -> Result<Number, Overflow> {
         if other.is_zero() {
             return Err(Overflow);
+        }
+        if self.is_zero() || other == Number::ONE {
+            return Ok(self);
         }
         let narrow = |one: &Narrow, two: &Narrow| {
             lowest(one.numer().checked_mul(two.denom()), one.denom().checked_mul(two.numer()))
@@ -242,6 +280,11 @@ fn trim_zeros(digits: &str) -> &str {
 
 impl Ord for Number {
     fn cmp(&self, other: &Number) -> Ordering {
+        // Denominators are above nothing, so that against nothing the sign tells.
+        let ((above, below), (other_above, other_below)) = (self.parts(), other.parts());
+        if below == other_below || above == 0 || other_above == 0 {
+            return above.cmp(&other_above);
+        }
         let cross = |one: Narrow, other: Narrow| i128::from(*one.numer()) * i128::from(*other.denom());
         match (self.narrow(), other.narrow()) {
             (Some(one), Some(two)) => cross(one, two).cmp(&cross(two, one)),

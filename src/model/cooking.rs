@@ -11,7 +11,7 @@ use crate::model::lowered::Lowered;
 pub use crate::model::lowered::has_word;
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// Equipment that is hot when it is used, unless a low temperature is said.
 const HOT: &[&str] =
@@ -70,11 +70,15 @@ pub fn is_hot(step: &Step) -> bool {
 /// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature. What it takes is no verb: baking
 /// powder bakes nothing.
 pub fn cooks(step: &Step) -> bool {
+    // A word that begins right behind a brace is no word of the whole.
+    let glued = |word: &Words| matches!(word, Words::Text(words) if words.starts_with(|c: char| c == '-' || c.is_alphanumeric()));
+    let said = || step.words.iter().chain(&step.cue);
     let says = || {
-        step.words.iter().chain(&step.cue).any(|word| match word {
-            Words::Text(words) => has_word(&words.to_lowercase(), COOKS),
-            Words::Use { .. } | Words::Measure(_) => false,
-        })
+        (lowered(step).says(COOKS) || said().any(glued))
+            && said().any(|word| match word {
+                Words::Text(words) => has_word(&words.to_lowercase(), COOKS),
+                Words::Use { .. } | Words::Measure(_) => false,
+            })
     };
     let named = || has_word(step.name.key.as_str(), COOKS);
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()));
@@ -119,15 +123,15 @@ const DEEPEST: usize = 200;
 /// is kept, since many ways may lead through the same part.
 pub struct Later<'r> {
     recipe: &'r Recipe,
-    known: HashMap<(PartId, usize), Option<bool>>,
+    known: QuickMap<(PartId, usize), Option<bool>>,
     /// Of each part that was asked for: in which step something is drawn first.
-    draws: HashMap<PartId, HashMap<Target, usize>>,
+    draws: QuickMap<PartId, QuickMap<Target, usize>>,
 }
 
 impl<'r> Later<'r> {
     /// For a recipe.
     pub fn of(recipe: &'r Recipe) -> Later<'r> {
-        Later { recipe, known: HashMap::new(), draws: HashMap::new() }
+        Later { recipe, known: QuickMap::default(), draws: QuickMap::default() }
     }
 
     /// The step of a part in which something is drawn first; the first step when none draws it.
@@ -189,8 +193,9 @@ pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
 }
 
 /// For each thing that the steps of a part draw on, the first that does: for who asks of all lines.
-pub fn first_draws(part: &Part) -> HashMap<Target, usize> {
-    let mut first = HashMap::new();
+pub fn first_draws(part: &Part) -> QuickMap<Target, usize> {
+    let uses = part.steps.iter().map(|step| step.words.len() / 2).sum();
+    let mut first = QuickMap::with_capacity_and_hasher(uses, Default::default());
     for (at, step) in part.steps.iter().enumerate() {
         for word in &step.words {
             if let Words::Use { target: Some(target), .. } = word {

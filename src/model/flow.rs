@@ -3,13 +3,13 @@
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
-use std::collections::{HashMap, HashSet};
+use crate::text::quick::{QuickMap, QuickSet};
 use std::hash::Hash;
 
 /// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
 pub fn reached<T: Copy + Eq + Hash, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
     let mut found = vec![from];
-    let mut seen = HashSet::from([from]);
+    let mut seen = QuickSet::from_iter([from]);
     let mut at = 0;
     while let Some(here) = found.get(at).copied() {
         at += 1;
@@ -56,8 +56,8 @@ pub fn above(part: &Part, at: usize) -> Vec<usize> {
 }
 
 /// The steps that each step of a recipe waits for, in its own part or another.
-pub fn waits(recipe: &Recipe) -> HashMap<StepRef, Vec<StepRef>> {
-    let mut waits: HashMap<StepRef, Vec<StepRef>> = HashMap::new();
+pub fn waits(recipe: &Recipe) -> QuickMap<StepRef, Vec<StepRef>> {
+    let mut waits: QuickMap<StepRef, Vec<StepRef>> = QuickMap::default();
     for (id, part) in recipe.parts() {
         for (at, step) in part.steps.iter().enumerate() {
             let here = StepRef { part: id, step: at };

@@ -3,7 +3,9 @@
 //! It is decided once, when a recipe is resolved: by the `is …` line of its larder block, and where no block says, here from
 //! its name. Checks, sums, labels and cautions ask the type and never the name.
 
+use crate::text::quick::QuickMap;
 use std::fmt;
+use std::sync::OnceLock;
 
 /// A form of baker's yeast.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -235,12 +237,32 @@ impl Kind {
         if words.iter().any(|word| ["lye", "caustic", "naoh"].contains(word)) || name.contains("sodium hydroxide") {
             return Kind::Lye;
         }
-        let rule = RULES.iter().find(|rule| rule.fits(&words));
+        let rule = likely_rules(&words).find(|rule| rule.fits(&words));
         match rule.map_or(Kind::Other, |rule| rule.kind) {
             Kind::Yeast(None) => Kind::Yeast(form_in(&words)),
             kind => kind,
         }
     }
+}
+
+/// The rules of which an end has the last word of a name, in their order: a handful of more than a thousand ends.
+fn likely_rules(words: &[&str]) -> impl Iterator<Item = &'static Rule> {
+    static BY_LAST_WORD: OnceLock<QuickMap<&'static str, Vec<usize>>> = OnceLock::new();
+    let by_last_word = BY_LAST_WORD.get_or_init(|| {
+        let mut by_last_word: QuickMap<&'static str, Vec<usize>> = QuickMap::default();
+        for (number, rule) in RULES.iter().enumerate() {
+            for last in rule.ends.iter().filter_map(|end| end.split(' ').next_back()) {
+                by_last_word.entry(last).or_default().push(number);
+            }
+        }
+        by_last_word
+    });
+    let last = words.last().copied().unwrap_or("");
+    let ends = [Some(last), last.strip_suffix('s')];
+    let mut numbers: Vec<usize> =
+        ends.into_iter().flatten().filter_map(|last| by_last_word.get(last)).flatten().copied().collect();
+    numbers.sort_unstable();
+    numbers.into_iter().filter_map(|number| RULES.get(number))
 }
 
 /// Which form of yeast the words before `yeast` say. A larder calls dried yeast the kind to be dissolved first.

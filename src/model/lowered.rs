@@ -34,7 +34,25 @@ impl Lowered {
 
     /// Whether a word of it begins with one of these. Fifty such questions are asked of each step, and nearly all answers are no.
     pub fn says(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| self.may_begin(beginning)) && has_word(&self.text, beginnings)
+        beginnings.iter().any(|beginning| self.may_begin(beginning) && self.has(beginning))
+    }
+
+    /// Whether a word begins with this, which is looked for by its first letter.
+    fn has(&self, beginning: &str) -> bool {
+        let text = self.text.as_bytes();
+        let is_plain = |byte: &u8| BYTES.get(usize::from(*byte)) == Some(&Byte::Within);
+        let Some(first) = beginning.as_bytes().first().filter(|first| is_plain(first)) else {
+            return has_word(&self.text, &[beginning]);
+        };
+        let goes_on = |at: usize| match at.checked_sub(1).and_then(|before| text.get(before)) {
+            None => false,
+            Some(before) if before.is_ascii() => is_plain(before),
+            Some(_) => {
+                self.text.get(..at).and_then(|before| before.chars().next_back()).is_some_and(char::is_alphanumeric)
+            }
+        };
+        memchr::memchr_iter(*first, text)
+            .any(|at| text.get(at..).is_some_and(|rest| rest.starts_with(beginning.as_bytes())) && !goes_on(at))
     }
 
     /// Whether a word may begin with this.
@@ -44,15 +62,40 @@ impl Lowered {
     }
 }
 
+/// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Byte {
+    Between,
+    Within,
+    Rest,
+    Wide,
+}
+
+const BYTES: [Byte; 256] = {
+    let mut bytes = [Byte::Between; 256];
+    let (mut left, mut byte) = (bytes.as_mut_slice(), 0_u8);
+    while let Some((first, rest)) = left.split_first_mut() {
+        *first = match byte {
+            b'-' | b'0'..=b'9' | b'A'..=b'Z' | b'a'..=b'z' => Byte::Within,
+            0..128 => Byte::Between,
+            128..192 => Byte::Rest,
+            _ => Byte::Wide,
+        };
+        left = rest;
+        byte = byte.wrapping_add(1);
+    }
+    bytes
+};
+
 /// The byte at which each word of a text begins.
 fn word_starts(text: &str) -> impl Iterator<Item = usize> {
     let mut in_word = false;
     text.bytes().enumerate().filter_map(move |(at, byte)| {
-        let goes_on = match byte {
-            0..128 => byte.is_ascii_alphanumeric() || byte == b'-',
-            // The rest of a sign that is longer than a byte.
-            128..192 => return None,
-            _ => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
+        let goes_on = match BYTES.get(usize::from(byte)).copied().unwrap_or(Byte::Between) {
+            Byte::Between => false,
+            Byte::Within => true,
+            Byte::Rest => return None,
+            Byte::Wide => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
         };
         let begins = goes_on && !in_word;
         in_word = goes_on;
@@ -64,11 +107,15 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
 pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
     // Most words begin with another letter, which is quicker to see than that they are another word.
     let bit = |byte: u8| 1_u64 << (byte & 63);
-    let firsts = beginnings.iter().fold(0, |all, beginning| all | beginning.bytes().next().map_or(0, bit));
+    let firsts =
+        beginnings.iter().fold(0, |all, beginning| all | beginning.as_bytes().first().map_or(0, |first| bit(*first)));
     word_starts(text).any(|at| {
         let rest = text.as_bytes().get(at..).unwrap_or_default();
-        let is_likely = rest.first().is_some_and(|first| firsts & bit(*first) != 0);
-        is_likely && beginnings.iter().any(|beginning| !beginning.is_empty() && rest.starts_with(beginning.as_bytes()))
+        let Some(first) = rest.first().filter(|first| firsts & bit(**first) != 0) else { return false };
+        beginnings.iter().any(|beginning| {
+            let beginning = beginning.as_bytes();
+            beginning.first() == Some(first) && rest.starts_with(beginning)
+        })
     })
 }
 

@@ -1,17 +1,17 @@
 //! Where in a list each name stands first, so that one name among many thousands is found at once.
 
 use crate::language::syntax::{Key, Name};
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 use std::collections::hash_map::Entry;
 
 /// For each name of a list, its first place there.
 #[derive(Debug, Clone, Default)]
-pub(crate) struct Places(HashMap<Key, usize>);
+pub(crate) struct Places(QuickMap<Key, usize>);
 
 impl Places {
     /// The places of the names of a list, in its order.
     pub(crate) fn of<'n>(names: impl Iterator<Item = &'n Name>) -> Places {
-        let mut places = Places::default();
+        let mut places = Places(QuickMap::with_capacity_and_hasher(names.size_hint().0, Default::default()));
         for (at, name) in names.enumerate() {
             places.note(&name.key, at);
         }

@@ -14,7 +14,7 @@ use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// How a step is cut into loads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -202,13 +202,30 @@ pub struct Step {
     pub cooks: Asked<bool>,
 }
 
+impl Step {
+    /// Where this is the same step as another, as under another choice, what is found out of one is found out of both.
+    pub fn share_with(&mut self, other: &Step) {
+        if self == other {
+            self.lower.share(&other.lower);
+            self.cooks.share(&other.cooks);
+        }
+    }
+}
+
 /// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
-#[derive(Debug, Clone)]
-pub struct Asked<T>(OnceLock<T>);
+#[derive(Debug)]
+pub struct Asked<T>(Arc<OnceLock<T>>);
 
 impl<T> Default for Asked<T> {
     fn default() -> Asked<T> {
-        Asked(OnceLock::new())
+        Asked(Arc::default())
+    }
+}
+
+/// A copy may become another thing, so that it has an answer of its own.
+impl<T: Clone> Clone for Asked<T> {
+    fn clone(&self) -> Asked<T> {
+        Asked(Arc::new(OnceLock::clone(&self.0)))
     }
 }
 
@@ -216,6 +233,11 @@ impl<T> Asked<T> {
     /// What was found out, or is now.
     pub fn or_find(&self, find: impl FnOnce() -> T) -> &T {
         self.0.get_or_init(find)
+    }
+
+    /// Has one answer with the same thing elsewhere, whichever of them is asked first.
+    fn share(&mut self, other: &Asked<T>) {
+        self.0 = Arc::clone(&other.0);
     }
 }
 

@@ -1,5 +1,6 @@
 //! A good plan at once: the builder tried with several orders of preference, forward and backward by turns.
 
+use super::bounds::lower_bound;
 use super::builder::{Builder, Effort};
 use super::dense::Dense;
 use super::moves;
@@ -41,7 +42,7 @@ pub fn for_card(problem: &Problem, model: &StandardForm) -> Option<(Score, Times
 fn within(problem: &Problem, model: &StandardForm, effort: &mut Effort) -> Option<(Score, Times)> {
     let builder = Builder::new(model)?;
     let rounds = (EFFORT / model.jobs.len().max(1)).clamp(3, 60);
-    let mut best = Best { model, found: None };
+    let mut best = Best { model, found: None, changes: 0, is_least: false };
     let rules = rules(model, &builder);
     for (at, keys) in rules.iter().enumerate() {
         // An order that leads nowhere leaves the others their share.
@@ -50,31 +51,69 @@ fn within(problem: &Problem, model: &StandardForm, effort: &mut Effort) -> Optio
         best.consider(builder.build(keys, &mut share));
         effort.events -= before - share.events;
     }
+    let mut known: Option<Turned> = None;
     let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
     for round in 0..rounds {
-        if (effort.stop)() {
+        if (effort.stop)() || best.is_least {
             break;
         }
-        let Some((score, times)) = best.found.clone() else {
+        let Some((score, times)) = &best.found else {
             // Nothing yet: shake the rules until one leads to a plan.
             let Some(keys) = rules.get(round % rules.len().max(1)) else { break };
             best.consider(builder.build(&noise.shaken(keys, model.horizon() / 8), effort));
             continue;
         };
         // There and back: the other way round, then this way in the order that came of it, shaken two times of three.
-        let there = turned(problem, model, score.span, &times, effort);
-        let order = there.as_ref().map_or(&times, |times| times).starts.clone();
-        let keys = if round % 3 == 0 { order } else { noise.shaken(&order, 1 + score.span / 10) };
-        best.consider(there);
-        best.consider(builder.build(&keys, effort));
+        let (span, changes) = (score.span, best.changes);
+        if known.as_ref().is_none_or(|known| known.changes != changes || !spend(known.there_took, effort)) {
+            let before = effort.events;
+            let there = turned(problem, model, span, times, effort);
+            let order = there.as_ref().map_or(times, |times| times).starts.clone();
+            let there_took = there.is_some().then(|| before - effort.events);
+            known = Some(Turned { changes, order, there_took, back_took: None });
+            best.consider(there);
+        }
+        let Some(turn) = &mut known else { break };
+        if round % 3 != 0 {
+            best.consider(builder.build(&noise.shaken(&turn.order, 1 + span / 10), effort));
+        } else if !spend(turn.back_took, effort) {
+            let before = effort.events;
+            let back = builder.build(&turn.order, effort);
+            turn.back_took = back.is_some().then(|| before - effort.events);
+            best.consider(back);
+        }
     }
     best.found
+}
+
+/// The best plan turned round. As long as no better one is found, it is turned to the same again and leads back to the same, and costs
+/// the same, so that it does not matter how often that is really done.
+struct Turned {
+    /// Which best plan was turned, by how many there were before it.
+    changes: usize,
+    /// The order that came of it.
+    order: Dense<i64>,
+    /// What turning it took, in events; `None` where nothing came of it.
+    there_took: Option<usize>,
+    /// What building a plan in its order took; `None` where that was not done, or nothing came of it.
+    back_took: Option<usize>,
+}
+
+/// Takes from the effort what something took that comes to the same again; `false` where it has to be done.
+fn spend(took: Option<usize>, effort: &mut Effort) -> bool {
+    let left = took.and_then(|took| effort.events.checked_sub(took));
+    effort.events = left.unwrap_or(effort.events);
+    left.is_some()
 }
 
 /// The best plan so far.
 struct Best<'a> {
     model: &'a StandardForm,
     found: Option<(Score, Times)>,
+    /// How often a better one was found.
+    changes: usize,
+    /// Whether none can be better.
+    is_least: bool,
 }
 
 impl Best<'_> {
@@ -83,6 +122,8 @@ impl Best<'_> {
         let score = Score::of(self.model, &times);
         if self.found.as_ref().is_none_or(|(least, _)| score < *least) {
             self.found = Some((score, times));
+            self.changes += 1;
+            self.is_least = score.standing == 0 && score.spells <= 1 && score == lower_bound(self.model, score);
         }
     }
 }

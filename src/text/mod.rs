@@ -3,4 +3,5 @@
 pub mod diagnostic;
 pub mod hidden;
 pub mod line_break;
+pub mod quick;
 pub mod source;

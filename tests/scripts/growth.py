@@ -28,7 +28,7 @@ LONGEST = 60
 SHORT = 0.05
 """Seconds below which a slope is noise."""
 COMMANDS = {
-    "check": ["check", "--format", "short"],
+    "check": ["check", "--no-cache", "--format", "short"],
     "card": ["card", "--format", "json"],
     "page": ["card", "--format", "html"],
     "tidy": ["tidy", "--check"],

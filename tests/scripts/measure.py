@@ -110,8 +110,8 @@ def compare(asked: argparse.Namespace, miche: str, tree_only: str, work: pathlib
     reading = Run("reading alone (`cat`)", ["cat", *names], cwd=many)
     cmark = Run("`cmark` to HTML", ["cmark", *names], cwd=many)
     tree = Run("text to tree", [tree_only, *names], cwd=many)
-    check = Run("full `check`, one thread", [miche, "check", "--format", "short", "."], cwd=many)
-    both = Run("full `check`, two cores", [miche, "check", "--format", "short", "."], cores=2, cwd=many)
+    check = Run("full `check`, one thread", [miche, "check", "--no-cache", "--format", "short", "."], cwd=many)
+    both = Run("full `check`, two cores", [miche, "check", "--no-cache", "--format", "short", "."], cores=2, cwd=many)
     runs = [reading, cmark, tree, check, both]
     measured(runs, asked.rounds)
     print(f"{len(names)} files, {total / 1e6:.1f} MB, {total // len(names)} bytes each; quickest of {asked.rounds} rounds\n")
@@ -127,7 +127,7 @@ def compare(asked: argparse.Namespace, miche: str, tree_only: str, work: pathlib
     buns = sorted(path.name for path in copies.glob("copy-*.miche"))
     size = sum((copies / name).stat().st_size for name in buns)
     mark = Run("`cmark` to HTML", ["cmark", *buns], cwd=copies)
-    four = Run("full `check`, one thread", [miche, "check", "--format", "short", "."], cwd=copies)
+    four = Run("full `check`, one thread", [miche, "check", "--no-cache", "--format", "short", "."], cwd=copies)
     measured([mark, four], asked.rounds)
     print(f"{len(buns)} copies of the largest example, {size / 1e6:.1f} MB\n")
     print(HEAD)
@@ -135,7 +135,7 @@ def compare(asked: argparse.Namespace, miche: str, tree_only: str, work: pathlib
     print(row(four, size, mark, "at most 4"))
     print()
 
-    few = [Run(f"{count} files", [miche, "check", "--format", "short", "."], cwd=folders[count]) for count in sizes]
+    few = [Run(f"{count} files", [miche, "check", "--no-cache", "--format", "short", "."], cwd=folders[count]) for count in sizes]
     measured(few, asked.rounds)
     print("| full `check`, one thread | processor | a file |\n|---|--:|--:|")
     for count, run in zip(sizes, few):

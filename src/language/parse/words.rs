@@ -8,10 +8,10 @@ mod log_lines;
 
 use super::Rule;
 use crate::language::syntax::FileKind;
+use crate::text::quick::QuickMap;
 pub(crate) use clauses::Clauses;
 pub(crate) use lines::Place;
 use lines::{KeyLine, LINES, line};
-use std::collections::HashMap;
 use std::sync::OnceLock;
 
 impl KeyLine {
@@ -40,15 +40,15 @@ pub(super) fn first_word(said: &str) -> &str {
 /// The rules by the words that begin their lines: every line of every file is asked for its own.
 struct ByWord {
     /// Of titles and texts, which can stand in any file.
-    anywhere: HashMap<&'static str, Rule>,
+    anywhere: QuickMap<&'static str, Rule>,
     /// In files of a kind.
-    of_kind: HashMap<(FileKind, &'static str), Rule>,
+    of_kind: QuickMap<(FileKind, &'static str), Rule>,
 }
 
 fn by_word() -> &'static ByWord {
     static BY_WORD: OnceLock<ByWord> = OnceLock::new();
     BY_WORD.get_or_init(|| {
-        let mut by_word = ByWord { anywhere: HashMap::new(), of_kind: HashMap::new() };
+        let mut by_word = ByWord { anywhere: QuickMap::default(), of_kind: QuickMap::default() };
         let words = all().flat_map(|line| line.begins.iter().map(move |(kind, words)| (line, *kind, *words)));
         for (line, kind, word) in
             words.flat_map(|(line, kind, words)| words.iter().map(move |word| (line, kind, *word)))

@@ -28,15 +28,26 @@ impl Curve {
     /// that the sum is one of whole numbers, in billionths of thousandths.
     fn at(&self, celsius: Number) -> Result<Number, Overflow> {
         let Curve(base, slope, bend) = *self;
-        let tenths = celsius.times(Number::whole(10))?.rounded_to(Number::ONE)?.to_whole().ok_or(Overflow)?;
-        let tenths = i128::from(tenths);
+        let (above, below) = celsius.parts();
+        let tenths = above.checked_mul(10).and_then(|tenfold| nearest(tenfold, below)).ok_or(Overflow)?;
         let term = |factor: i128, one: i128, two: i128| factor.checked_mul(one)?.checked_mul(two);
         let heat = || {
             let straight = term(base, 10_000, 10_000)?.checked_add(term(slope, 10_000, tenths)?)?;
-            Number::fraction(straight.checked_sub(term(bend, tenths, tenths)?)?, 1_000_000_000_000)
+            Number::fraction(nearest(straight.checked_sub(term(bend, tenths, tenths)?)?, 100_000_000)?, 10_000)
         };
-        heat().ok_or(Overflow)?.rounded_to(Number::constant(1, 10_000))
+        heat().ok_or(Overflow)
     }
+}
+
+/// The whole number nearest to a quotient, halves away from nothing, as [`Number::rounded_to`] rounds.
+fn nearest(above: i128, below: i128) -> Option<i128> {
+    let size = match (u64::try_from(above.unsigned_abs()), u64::try_from(below)) {
+        (Ok(above), Ok(below)) if above <= u64::MAX / 4 && below <= u64::MAX / 4 => {
+            i128::from(above.checked_mul(2)?.checked_add(below)?.checked_div(below.checked_mul(2)?)?)
+        }
+        _ => above.checked_abs()?.checked_mul(2)?.checked_add(below)?.checked_div(below.checked_mul(2)?)?,
+    };
+    Some(if above < 0 { -size } else { size })
 }
 
 /// The specific heat of solids at a temperature; at 20 °C where none is said.
@@ -69,12 +80,27 @@ pub fn of(facts: Option<&Facts>, is_flour: bool, at: Option<Temperature>) -> Res
 pub fn of_shares(water: Number, fat: Number, at: Option<Temperature>) -> Result<Number, Overflow> {
     let rest = Number::ONE.minus(water)?.minus(fat)?;
     let celsius = at.map_or(USUAL, Temperature::celsius);
-    WATER.times(water)?.plus(FAT.at(celsius)?.times(fat)?)?.plus(SOLIDS.at(celsius)?.times(rest)?)
+    let in_fat = if fat.is_zero() { Number::ZERO } else { FAT.at(celsius)?.times(fat)? };
+    WATER.times(water)?.plus(in_fat)?.plus(SOLIDS.at(celsius)?.times(rest)?)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn quotients_are_rounded_as_numbers_are() {
+        let far = i128::from(u64::MAX);
+        for above in [0, 1, 2, 3, 4, 5, 6, 7, 49, 50, 51, 149, 150, 151, far / 4, far, far * 3 + 1] {
+            for below in [1, 2, 3, 4, 7, 100, far / 4, far] {
+                for above in [above, -above] {
+                    let number = Number::fraction(above, below).and_then(|number| number.rounded_to(Number::ONE).ok());
+                    assert_eq!(nearest(above, below), number.map(|number| number.parts().0), "{above} / {below}");
+                }
+            }
+        }
+        assert_eq!(nearest(1, 0), None);
+    }
 
     /// Choi and Okos, 1986 (seen as said above): carbohydrate 1.5488 + 1.9625e-3 T - 5.9399e-6 T2, fat 1.9842 + 1.4733e-3 T - 4.8008e-6 T2, so
     /// 1.5857 and 2.0117 at 20 °C; 1.5488 and 1.9842 are what they are at 0 °C.

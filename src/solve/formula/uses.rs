@@ -8,7 +8,7 @@ use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Take, Target, Words};
 use crate::text::diagnostic::Diagnostic;
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 
 /// One pair of braces that takes some of an ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -135,9 +135,9 @@ fn stock(formula: &Formula, solved: &SolvedPart, target: Target) -> Stock {
 }
 
 /// What the braces leave of each thing that some of them take the rest of; `None` where it is not known how much one takes.
-fn left(draws: &[Draw]) -> Result<HashMap<Target, Option<Number>>, Overflow> {
+fn left(draws: &[Draw]) -> Result<QuickMap<Target, Option<Number>>, Overflow> {
     let rests = draws.iter().filter(|draw| draw.is_rest);
-    let mut left: HashMap<Target, Option<Number>> = rests.map(|draw| (draw.target, Some(Number::ONE))).collect();
+    let mut left: QuickMap<Target, Option<Number>> = rests.map(|draw| (draw.target, Some(Number::ONE))).collect();
     for draw in draws.iter().filter(|draw| !draw.is_rest) {
         let Some(left) = left.get_mut(&draw.target) else { continue };
         *left = match (*left, draw.drawn.share) {
