@@ -172,6 +172,37 @@ fn whatever_changes_is_told_as_if_nothing_was_kept() {
     place.told("a list that cannot be read", &mut said);
 }
 
+/// What a file may use hangs on where it lies, and how deep it lies on the way to it: another file that goes there first changes both.
+#[test]
+fn the_way_to_a_file_is_not_what_was_found() {
+    let place = Place::new();
+    let inner = LOAF.replace("use \"shared.miche\"", "use \"../shared.miche\"").replace("use \"kitchen.miche\"\n", "");
+    place.write("sub/inner.miche", &inner);
+    let mut said = place.hold("outside its folder");
+    place.write("above.miche", "recipe Above\nuse \"sub/inner.miche\"\nplain flour .... 1 kg\n");
+    place.told("by way of a file above", &mut said);
+    fs::remove_file(place.path("above.miche")).expect("there");
+    place.told("and no longer", &mut said);
+
+    for number in 0..40 {
+        let used = if number == 39 { String::new() } else { format!("use \"chain-{:02}.miche\"\n", number + 1) };
+        place.write(&format!("chain-{number:02}.miche"), &format!("kitchen Chain {number}\n{used}cooks 1\n"));
+    }
+    place.told("a chain that is too deep", &mut said);
+    for used in [2, 8, 20, 39] {
+        place.write("before.miche", &format!("kitchen Before\nuse \"chain-{used:02}.miche\"\ncooks 1\n"));
+        place.hold(&format!("a file before it that goes to link {used}"));
+        place.write("chain-15.miche", &format!("kitchen Chain 15, {used}\nuse \"chain-16.miche\"\ncooks 1\n"));
+        place.hold("a link that is another");
+    }
+    fs::remove_file(place.path("chain-00.miche")).expect("there");
+    place.hold("a link less");
+    for number in 1..9 {
+        fs::remove_file(place.path(&format!("chain-{number:02}.miche"))).expect("there");
+    }
+    place.told("deep no longer, and a file before it", &mut said);
+}
+
 #[cfg(unix)]
 #[test]
 fn a_link_that_leads_elsewhere_is_followed_there() {

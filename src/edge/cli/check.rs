@@ -126,11 +126,22 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
         1 => "checking".to_owned(),
         files => format!("checking {files} files"),
     });
+    check_beside_kept(kept_about(arguments), files, arguments)
+}
+
+fn check_beside_kept(kept: Kept, files: &[PathBuf], arguments: &Arguments) -> Checked {
     let mut loader = Loader::new();
     let ahead = loader.read_ahead(files);
-    let mut shelf = kept::Shelf::of(kept_about(arguments), &loader, ahead);
+    let mut shelf = kept::Shelf::of(kept, &loader, ahead);
     let known = shelf.known();
     let mut loaded = loader.load_but(files, |source| known.contains_key(&source));
+    // Whether a file lies too deep hangs on which were followed before.
+    let project = loader.project();
+    let is_ring = |problem: &Diagnostic| problem.check == "use-ring";
+    let has_ring = |source| project.file(source).is_some_and(|file| file.diagnostics.iter().any(is_ring));
+    if !known.is_empty() && project.sources.iter().any(|(source, _)| has_ring(source)) {
+        return check_beside_kept(Kept::default(), files, arguments);
+    }
     // To a log the formulas around have a say.
     let is_log =
         |source: &SourceId| loader.project().file(*source).is_some_and(|file| file.tree.kind == FileKind::Bakes);

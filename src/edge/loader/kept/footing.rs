@@ -56,6 +56,12 @@ impl Footing {
         for source in &reached {
             let (file, real) = (project.file(*source)?, ground.real(*source)?);
             let foot = Foot::of(project, file, &reached, (real, ground.of_text(real)?))?;
+            // Outside the own project it was found only because another file led there first.
+            if !real.starts_with(&root)
+                || !foot.pictures.iter().all(|picture| Path::new(&picture.real).starts_with(&root))
+            {
+                return None;
+            }
             // What a path may lead to hangs on the project of the file by which it was reached.
             if !foot.leads_nowhere() && ground.root(real) != root {
                 return None;
