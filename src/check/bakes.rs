@@ -154,7 +154,7 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
         Ok(factor) => Some(factor),
         Err(impossible) => {
             let problem = Diagnostic::error("impossible-number", bake.size.span, impossible.why);
-            let help = impossible.help.map(|instead| instead.shown(AskedBy::Option));
+            let help = impossible.help.map(|instead| instead.shown(AskedBy::Log));
             let help = help.unwrap_or_else(|| "write how much was made".to_owned());
             diagnostics.push(problem.help(help));
             None

@@ -1,5 +1,5 @@
-//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice, a kitchen's hours or what a bake
-//! says once said twice.
+//! `said-twice`: one line that stands twice in a row, two cues of one step, a file used twice, what a bake or a block of a larder
+//! says once said twice. What a kitchen or a day says twice is `twice-named`.
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{
@@ -15,13 +15,12 @@ pub(super) const CHECK: Check = Check {
     name: "said-twice",
     severity: Severity::Warning,
     family: Family::Writing,
-    looks_for: "prose that stands twice in a row, a step with two `until` lines, a file that is used twice, a kitchen \
-                that says twice how many cooks it has, when it is open or what its scale shows; in a larder, a bake or one \
-                line, two of what counts once",
+    looks_for: "prose that stands twice in a row, a step with two `until` lines, a file that is used twice; in a larder, a bake or \
+                one line, two of what counts once",
     why: "A line that was copied once too often is done twice by whoever follows the card. Two `until` lines below one step are \
           mostly the end of a step whose head is gone: give it back its head, or write one sign with `and` or `or`. Of \
-          `cooks`, `open`, `scale` and `fine scale` the last counts, and a plan is made with it in silence; so it is with two \
-          figures of an ingredient, two lines of a bake that a merge brought together, two temperatures behind one amount.",
+          two figures of an ingredient, two lines of a bake that a merge brought together, two temperatures behind one amount \
+          the last counts, in silence.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n    \
           until it clears the bowl\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth, and \
@@ -57,7 +56,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
             content => {
                 if begins(content) {
-                    once.retain(|word, _| OF_KITCHEN.contains(&word.as_str()));
+                    once.clear();
                 }
                 if let Some((word, first, again)) = clause_twice(content) {
                     diagnostics.push(twice(word, first, again));
@@ -78,9 +77,6 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         above = Some(line);
     }
 }
-
-/// What a kitchen says once, wherever in its file.
-const OF_KITCHEN: &[&str] = &["cooks", "open", "fine scale", "scale", "longest"];
 
 /// Whether another thing begins, which may say the same for itself: an ingredient of a larder, a bake of a log.
 fn begins(content: &Content) -> bool {
@@ -141,14 +137,9 @@ fn clause_twice(content: &Content) -> Option<(&'static str, Span, Span)> {
     clauses(content).into_iter().find_map(|(name, span)| Some((name, seen.insert(name, span)?, span)))
 }
 
-/// What an ingredient of a larder, a kitchen, or a bake of a log says once.
+/// What an ingredient of a larder, a book, or a bake of a log says once.
 fn said_once(content: &Content) -> Option<String> {
     let word = match content {
-        Content::Cooks(_) => "cooks",
-        Content::Open { .. } => "open",
-        Content::Scale { fine: true, .. } => "fine scale",
-        Content::Scale { .. } => "scale",
-        Content::Longest(_) => "longest",
         Content::Weighs { .. } => "weighs",
         Content::OneWeighs(_) => "one weighs",
         Content::Fact(kind, _) => kind.word(),

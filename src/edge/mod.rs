@@ -3,3 +3,4 @@
 pub mod cli;
 pub mod editor;
 pub mod loader;
+mod past;

@@ -17,7 +17,7 @@ use crate::model::recipe::{PartId, Recipe};
 use crate::model::sale::Sale;
 use crate::solve::formula::Formula;
 pub use items::Item;
-use items::{in_order, is_dough, items, leaves, with_water};
+use items::{in_order, is_dough, items, leaves, opened, with_water};
 use jiff::civil::Date;
 use nutrition::Nutrition;
 pub use quantities::Quantity;
@@ -51,6 +51,8 @@ pub struct Label {
     pub making_loss: Option<Proportion>,
     /// Whether what is made is two fifths flour and more.
     pub is_dough: bool,
+    /// Whether it keeps in the cold.
+    pub is_kept_cold: bool,
     /// How many pieces.
     pub pieces: Option<Count>,
     /// The weight of one.
@@ -70,9 +72,28 @@ pub struct Pack {
     pub net: Mass,
     /// What a serving weighs.
     pub serving: Mass,
-    /// Whether a serving is one piece.
-    pub by_the_piece: bool,
+    /// What a serving is.
+    pub by: Serving,
 }
+
+/// What a serving is, and who says so.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Serving {
+    /// One piece, since nobody says otherwise.
+    Piece,
+    /// What the file or whoever asks says.
+    Said,
+    /// 2 oz of a loaf that is not sliced, since nobody says otherwise: 21 CFR 101.12(b).
+    OfLoaf,
+    /// 100 g, since nobody says otherwise and there are no pieces.
+    Hundred,
+}
+
+/// Two ounces, which 21 CFR 101.12(b) gives as 56 g.
+const OF_LOAF: Mass = Mass::new(Number::whole(56));
+
+/// A piece of dough from which on it is a loaf, and nobody's serving: four times the 50 g that 21 CFR 101.12(b) gives for bread and rolls.
+const LOAF: Mass = Mass::new(Number::whole(200));
 
 impl Label {
     /// What the ingredients of these names weigh together.
@@ -181,7 +202,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     if net <= Mass::ZERO {
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
-    let list = items(recipe, formula, id, made, 0)?;
+    let list = opened(items(recipe, formula, id, made, 0)?);
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
     let sale = wanted.sale.clone().over(&recipe.sale);
@@ -194,7 +215,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
     let is_dough = is_dough(formula, id)?;
-    let pack = pack(wanted, net, pieces, each)?;
+    let pack = pack(wanted, net, pieces.zip(each), is_dough)?;
     Ok(Label {
         name,
         law,
@@ -209,6 +230,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         bake_loss,
         making_loss: recipe.part(id).and_then(|part| part.makes).and_then(|makes| makes.loss),
         is_dough,
+        is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
         pieces,
         each,
         pack,
@@ -217,16 +239,17 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
-fn pack(wanted: &Wanted, net: Mass, pieces: Option<Count>, each: Option<Mass>) -> Result<Option<Pack>, NoLabel> {
+fn pack(wanted: &Wanted, net: Mass, pieces: Option<(Count, Mass)>, is_dough: bool) -> Result<Option<Pack>, NoLabel> {
     let hundred = Mass::new(Number::whole(100));
-    let Some((each, all)) = each.zip(pieces) else {
+    let said = |by: Serving| if wanted.serving.is_some() { Serving::Said } else { by };
+    let Some((all, each)) = pieces else {
         if wanted.pack.is_some() {
             return Err(NoLabel(
                 "--pack counts pieces, and this has none; say in `makes` how many there are".to_owned(),
             ));
         }
         let serving = wanted.serving.unwrap_or(hundred);
-        return Ok(Some(Pack { pieces: None, net, serving, by_the_piece: false }));
+        return Ok(Some(Pack { pieces: None, net, serving, by: said(Serving::Hundred) }));
     };
     let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
     // Of less than a piece a label is that of the piece.
@@ -235,9 +258,10 @@ fn pack(wanted: &Wanted, net: Mass, pieces: Option<Count>, each: Option<Mass>) -
         return Err(NoLabel(format!("--pack {in_it}: the batch has {all} pieces")));
     }
     let net = each.times(in_it.value())?;
-    let serving = wanted.serving.unwrap_or(each);
+    let (by, usual) = if is_dough && each >= LOAF { (Serving::OfLoaf, OF_LOAF) } else { (Serving::Piece, each) };
+    let serving = wanted.serving.unwrap_or(usual);
     if serving > net {
         return Err(NoLabel("--serving is more than what is sold together".to_owned()));
     }
-    Ok(Some(Pack { pieces: Some(in_it), net, serving, by_the_piece: wanted.serving.is_none() }))
+    Ok(Some(Pack { pieces: Some(in_it), net, serving, by: said(by) }))
 }

@@ -267,11 +267,13 @@ pub fn duration_range(low: Duration, high: Duration) -> Shown {
 
 /// A temperature, rounded to what a dial or thermometer shows.
 ///
-/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely.
+/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely. Below, what was said in tenths of a degree Celsius stays
+/// that; what was said in Fahrenheit, or computed, goes by half degrees, about as far as one degree Fahrenheit goes.
 pub fn temperature(value: Temperature, units: Units) -> Shown {
     let celsius = || match value.celsius() {
         degrees if degrees >= Number::whole(100) => Shown::new(rounded(degrees, Number::ONE), "°C"),
-        degrees => Shown::new(degrees.decimal(1), "°C"),
+        degrees if degrees.times(Number::whole(10)).is_ok_and(Number::is_whole) => Shown::new(degrees.decimal(1), "°C"),
+        degrees => Shown::new(degrees.rounded_to(Number::constant(1, 2)).unwrap_or(degrees).decimal(1), "°C"),
     };
     in_systems(units, celsius, || fahrenheit(value))
 }

@@ -128,6 +128,11 @@ fn is_of_plants(kind: Kind) -> bool {
     )
 }
 
+/// Vegetables without trans fat and cholesterol: not those that come fried or in a sauce. Mushrooms are among them, which hold vitamin D.
+fn is_plain_vegetable(facts: &Facts) -> bool {
+    facts.kind == Some(Kind::Vegetable) && !facts.flags.compound
+}
+
 fn is_of_animals(kind: Kind) -> bool {
     matches!(kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Meat | Kind::Fish | Kind::Shellfish)
 }
@@ -156,9 +161,9 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
         Nutrient::Fat => fat,
         Nutrient::Saturates => value(contents.saturates).or(none_without(fat)),
         // Egg and fish hold next to nothing of it; the fat of ruminants and what was hardened does.
-        Nutrient::TransFat => value(contents.trans_fat)
-            .or(none_without(fat))
-            .or(none_if(is_of_plants(kind) || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish))),
+        Nutrient::TransFat => value(contents.trans_fat).or(none_without(fat)).or(none_if(
+            is_of_plants(kind) || is_plain_vegetable(facts) || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish),
+        )),
         Nutrient::Carbohydrate => carbohydrate,
         Nutrient::Sugars => value(contents.sugar).or(none_without(carbohydrate)),
         Nutrient::AddedSugars => added_sugar(facts),
@@ -171,7 +176,9 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
         Nutrient::GrossProtein => gross_protein(facts)?,
         Nutrient::AvailableCarbohydrate => available(facts)?,
         Nutrient::Kilojoules | Nutrient::Kilocalories => by_annex_xiv(facts, nutrient)?,
-        Nutrient::Cholesterol => in_a_gram(contents.cholesterol)?.or(none_if(is_of_plants(kind))),
+        Nutrient::Cholesterol => {
+            in_a_gram(contents.cholesterol)?.or(none_if(is_of_plants(kind) || is_plain_vegetable(facts)))
+        }
         Nutrient::VitaminD => in_a_gram(contents.vitamin_d)?.or(none_if(is_of_plants(kind))),
         Nutrient::Calcium => in_a_gram(contents.calcium)?,
         Nutrient::Iron => in_a_gram(contents.iron)?,

@@ -11,7 +11,7 @@ pub use sheet::sticker;
 
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
 use crate::figures::label::Label;
-use crate::figures::label::table::{self, TRACE};
+use crate::figures::label::table::{self, Gap, TRACE};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
@@ -34,6 +34,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     if let Some(name) = &label.sale.sold_as {
         blocks.push(Block::Text(Text::of(vec![Phrase::strong(name)])));
     }
+    blocks.extend(said::of_sweeteners(label)?.into_iter().map(words));
     blocks.push(Block::Text(Text::of(said::ingredients(label))));
     // In the European Union the list itself says it, and beside a list no statement is made (Article 21).
     if label.law == Law::Us && !label.contains.is_empty() {
@@ -44,7 +45,8 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     }
     if !label.unknown.is_empty() {
         let unknown = show::list(&label.unknown);
-        blocks.push(words(format!("The larder does not know {unknown}: their allergens are not in this list.")));
+        let whose = if label.unknown.len() == 1 { "its" } else { "their" };
+        blocks.push(words(format!("The larder does not know {unknown}: {whose} allergens are not in this list.")));
     }
     for (name, word) in &label.without_species {
         let which = match (label.law, *word) {
@@ -76,7 +78,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         blocks.push(words(serving));
     }
     blocks.push(nutrition(label, units)?);
-    blocks.extend(gaps(label)?);
+    blocks.extend(gaps(label, units)?);
     blocks.extend(lacks(label).map(words));
     blocks.push(words(CAUTION));
     Ok(blocks)
@@ -137,10 +139,16 @@ fn nutrition(label: &Label, units: Units) -> Result<Block, Overflow> {
 }
 
 /// What the table lacks.
-fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
+fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     let mut gaps = Vec::new();
     let mut missing: Vec<String> = Vec::new();
+    let columns = said::columns(label, units)?;
     for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
+        // What rounds to the same without it is not lacking.
+        let open: Result<Vec<Gap>, Overflow> = columns.iter().map(|column| figure.gap(label, column.factor)).collect();
+        if open?.iter().all(|gap| *gap == Gap::None) {
+            continue;
+        }
         for name in figure.missing.iter().filter(|name| !missing.contains(name)).cloned().collect::<Vec<String>>() {
             missing.push(name);
         }
@@ -148,7 +156,10 @@ fn gaps(label: &Label) -> Result<Vec<Block>, Overflow> {
     if !missing.is_empty() {
         let share = label.weight_of(&missing)?.as_share_of(label.net)?;
         let names = show::list(&missing);
-        let weight = share.percent()?.decimal(1);
+        let weight = match share.percent()?.decimal(1) {
+            none if none == "0" => "under 0.1".to_owned(),
+            weight => weight,
+        };
         let so = if label.law == Law::Eu && share <= TRACE {
             "That little is within what is tolerated of all but salt."
         } else {
@@ -180,6 +191,12 @@ fn lacks(label: &Label) -> Option<String> {
     if label.sale.batch.is_none() && label.made.is_none() && label.law == Law::Eu {
         lacking.push("the lot (`batch L2311`)".to_owned());
     }
+    // Annex X, 2(c): a `use by` is followed by how to keep it; what keeps in the cold does so only there (Articles 9(1)(g) and 25).
+    let is_perishable = label.sale.good_for.as_ref().is_some_and(|good| good.use_by.is_some()) || label.is_kept_cold;
+    if label.sale.store.is_none() && is_perishable {
+        lacking.push("how to keep it (`store Below 5 °C.`)".to_owned());
+    }
+    lacking.extend(said::unsaid_serving(label));
     if label.sale.business.is_none() {
         lacking.push("name and address of the business (`business …`)".to_owned());
     }

@@ -2,6 +2,9 @@
 
 use crate::out::block::Phrase;
 
+/// The head of a column of daily values.
+pub const DV: &str = "% DV";
+
 /// What stands on a label that is stuck on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sticker {
@@ -11,10 +14,17 @@ pub struct Sticker {
     pub net: String,
     /// How high the figures of the net quantity are at least, in millimetres.
     pub net_height: f64,
+    /// Whether that is by the side that is looked at, too, which is no smaller than the label: 21 CFR 101.7(i). Its letters are counted
+    /// by the small ones then (101.7(h)(2)).
+    pub net_by_panel: bool,
     /// Ingredients, dates and the like, each a paragraph.
     pub paragraphs: Vec<Vec<Phrase>>,
-    /// What stands above the table.
+    /// What stands before the table: its title, and the servings.
+    pub heading: Option<(String, String)>,
+    /// What stands above the names in the table.
     pub above: String,
+    /// What stands below the table.
+    pub foot: Option<String>,
     /// The table of nutrition: its head, and its rows.
     pub head: Vec<String>,
     /// See `head`.
@@ -28,15 +38,32 @@ pub struct Sticker {
 impl Sticker {
     /// The table as running text, where there is no room for columns (Article 34(2)).
     pub fn linear(&self) -> String {
+        let head: Vec<&str> = self.head.iter().skip(1).map(String::as_str).collect();
         let rows = self.rows.iter().map(|row| match row.split_first() {
             Some((name, cells)) => {
-                let cells: Vec<&str> = cells.iter().map(String::as_str).filter(|cell| !cell.is_empty()).collect();
-                format!("{} {}", name.trim(), cells.join(" / "))
+                let cells = cells.iter().enumerate().filter(|(_, cell)| !cell.is_empty()).map(|(at, cell)| {
+                    // 21 CFR 101.9(j)(13)(ii)(A)(2): `Total Fat 13 g (16% DV)`.
+                    if head.get(at) == Some(&DV) { format!("({cell} DV)") } else { cell.clone() }
+                });
+                [vec![name.trim().to_owned()], cells.collect()].concat().join(" ")
             }
             None => String::new(),
         });
-        let head: Vec<&str> = self.head.iter().map(String::as_str).filter(|head| !head.is_empty()).collect();
-        format!("Nutrition {}: {}.", head.join(" / "), rows.collect::<Vec<String>>().join(", "))
+        let of: Vec<&str> = head.iter().copied().filter(|head| *head != DV).collect();
+        let what = if self.heading.is_some() { "Amount" } else { "Nutrition" };
+        format!("{what} {}: {}.", of.join(" / "), rows.collect::<Vec<String>>().join(", "))
+    }
+
+    /// How high the figures of the net quantity are at least on a label of that size, in millimetres: of a side of up to 5 square
+    /// inches 1/16 inch, of 25 1/8, of 100 3/16, of 400 1/4, above 1/2 (21 CFR 101.7(i)).
+    pub fn net_height_on(&self, width: f64, height: f64) -> f64 {
+        if !self.net_by_panel {
+            return self.net_height;
+        }
+        let inches = width * height / (25.4 * 25.4);
+        let steps = [(5.0, 1.0 / 16.0), (25.0, 1.0 / 8.0), (100.0, 3.0 / 16.0), (400.0, 1.0 / 4.0)];
+        let high = steps.iter().find(|(area, _)| inches <= *area).map_or(0.5, |(_, high)| *high);
+        self.net_height.max(high * 25.4)
     }
 }
 

@@ -1,9 +1,6 @@
 //! `miche bakes`: what the log of bakes says beside the formula as it stood each day.
 
 pub(super) mod as_baked;
-pub(super) mod checked;
-pub(super) mod gather;
-pub(super) mod logs;
 mod new;
 
 pub(super) use new::judged_before;
@@ -15,14 +12,15 @@ use super::output::Output;
 use super::printing::Setting;
 use super::stop::Ended;
 use crate::edge::loader::find_logs;
+use crate::edge::past::gather::{Gathered, gather, recipe_of};
+use crate::edge::past::logs::Recipes;
+use crate::edge::past::recalled::Past;
 use crate::figures::bakes::otherwise;
 use crate::out;
 use crate::out::page::Page;
 use crate::text::diagnostic::Severity;
 use clap::{Args, Subcommand, ValueEnum};
-use gather::{Gathered, gather, recipe_of};
 use jiff::civil::Date;
-use logs::{Logs, Recipes};
 use std::path::{Path, PathBuf};
 
 /// What `bakes` takes.
@@ -133,7 +131,7 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             return Err(format!("{} is no recipe and no log of bakes", path.display()));
         };
         let named = if recipe == path { Vec::new() } else { vec![path.to_owned()] };
-        return Ok(vec![gather(&recipe, &named, &mut Logs::default(), today)?]);
+        return Ok(vec![gather(&recipe, &named, &mut Past::default(), today)?]);
     }
     let logs = find_logs(path);
     if logs.is_empty() {
@@ -148,6 +146,6 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
             recipes.note(recipe, log);
         }
     }
-    let mut around = Logs::default();
+    let mut around = Past::default();
     recipes.list().iter().map(|(recipe, logs)| gather(recipe, logs, &mut around, today)).collect()
 }

@@ -8,6 +8,8 @@ use super::output::Output;
 use super::stop::Ended;
 use crate::check::{self, check_beside};
 use crate::edge::loader::{Kept, Loader, find_files};
+use crate::edge::past::checked::told;
+use crate::edge::past::recalled::Past;
 use crate::language::parse::nearest;
 use crate::language::syntax::FileKind;
 use crate::model::project::Project;
@@ -164,7 +166,7 @@ fn check_beside_kept(kept: Kept, files: &[PathBuf], arguments: &Arguments) -> Ch
     shelf.close();
     let project = loader.into_project();
     let mut problems: Vec<Diagnostic> = found.into_iter().flatten().collect();
-    super::bakes::checked::told(&project, &sources, &arguments.paths, &mut problems);
+    told(&project, &sources, &arguments.paths, &mut Past::default(), &mut problems);
     problems.retain(|problem| !arguments.allow.iter().any(|name| name == problem.check));
     Checked { project, files: sources.len(), problems, unread }
 }

@@ -3,13 +3,13 @@
 mod git;
 
 use super::Outcome;
-use super::checkout::Checkout;
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::output::Output;
 use super::printing::Setting;
 use super::scaling::selection;
 use super::stop::Ended;
 use crate::edge::loader::{Loader, find_files, must_be_there};
+use crate::edge::past::checkout::Checkout;
 use crate::figures::compare::{FileVersion, two_ways, versions};
 use crate::out;
 use crate::out::comparison::{Changes, Place};

@@ -3,18 +3,18 @@
 //! A branch that was merged in is one revision, the merge: only along one line of history does a revision have one before it
 //! to be compared with. What a formula uses is read as it stood at the same revision.
 
-use super::bakes::gather::gather as gather_bakes;
-use super::bakes::logs::Logs;
-use super::checkout::{Checkout, nearest_real, top_of};
 use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
 use super::printing::Setting;
-use super::revision::{Revision, revisions};
 use super::scaling;
 use super::stop::Ended;
 use crate::check::bakes::chosen;
 use crate::check::stops;
+use crate::edge::past::checkout::{Checkout, nearest_real, top_of};
+use crate::edge::past::gather::gather as gather_bakes;
+use crate::edge::past::recalled::Past;
+use crate::edge::past::revision::{Revision, revisions};
 use crate::figures::compare::FileVersion;
 use crate::figures::history::{Baked, History, KeyFigures, Row, State, bears_on};
 use crate::language::bakes::Bake;
@@ -133,7 +133,7 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
 
 /// Notes at each row what was baked of it, with the options that were asked for; logs with errors are told by `bakes` and `check`.
 fn note_bakes(recipe: &Path, choose: &[String], row_of: &HashMap<String, usize>, rows: &mut [Row]) {
-    let Ok(gathered) = gather_bakes(recipe, &[], &mut Logs::default(), jiff::ZonedDateTime::now().date()) else {
+    let Ok(gathered) = gather_bakes(recipe, &[], &mut Past::default(), jiff::ZonedDateTime::now().date()) else {
         return;
     };
     let last = rows.len().saturating_sub(1);

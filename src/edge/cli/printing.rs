@@ -1,6 +1,6 @@
 //! Options that say how cards are set on paper, and what their foot says of where they come from.
 
-use super::revision;
+use crate::edge::past::revision;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
 use clap::{Args, ValueEnum};
 use std::path::Path;

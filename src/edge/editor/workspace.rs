@@ -6,6 +6,8 @@ use super::view::{Planned, View};
 use crate::check::bakes::in_the_future;
 use crate::check::{Memory, check_again};
 use crate::edge::loader::{Cache, Loader, find_files, real_path};
+use crate::edge::past::checked::told;
+use crate::edge::past::recalled::Past;
 use crate::language::bakes::Log;
 use crate::language::syntax::FileKind;
 use crate::text::diagnostic::{Diagnostic, sort_and_dedup};
@@ -19,6 +21,7 @@ use std::rc::Rc;
 pub struct Workspace {
     cache: Cache,
     memory: Memory,
+    past: Past,
     folders: Vec<PathBuf>,
     open: HashMap<String, Document>,
     /// Counts whatever may change what a file says: a view is good as long as it stands still.
@@ -100,6 +103,7 @@ impl Workspace {
 
     /// Files on disk have changed.
     pub(super) fn disk_changed(&mut self) {
+        self.past.disk_changed();
         self.changes += 1;
     }
 
@@ -134,13 +138,21 @@ impl Workspace {
         Some(view)
     }
 
-    /// Every problem of a view's file, the same as `check` finds without looking into git.
+    /// Every problem of a view's file, the same as `check` finds: of a log beside the formulas of its days, of a recipe beside its logs.
     pub(super) fn problems(&mut self, view: &View) -> Vec<Diagnostic> {
         let mut problems = check_again(&view.project, view.source, &mut self.memory);
         if view.tree().kind == FileKind::Bakes {
             let log = Log::of(view.tree(), view.text());
             problems.extend(in_the_future(&log, jiff::ZonedDateTime::now().date()));
             sort_and_dedup(&mut problems);
+        }
+        let path = self.cache.path(view.source).map(Path::to_owned);
+        if let (FileKind::Bakes | FileKind::Recipe, Some(path)) = (view.tree().kind, path) {
+            self.past.with_open(&mut self.cache, |past| {
+                told(&view.project, &[view.source], &[path], past, &mut problems);
+            });
+            // What is written in another file is told there.
+            problems.retain(|problem| problem.span.source == view.source);
         }
         problems
     }

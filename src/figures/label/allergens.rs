@@ -47,7 +47,7 @@ pub(super) fn without_species(list: &[Item], law: Law) -> Vec<(String, &'static 
     let mut found: Vec<(String, &'static str)> = Vec::new();
     for item in leaves(list) {
         for said in item.said(law).iter().filter(|said| said.lacks_species(law)) {
-            let one = (item.listed().to_owned(), said.word);
+            let one = (item.listed(law).to_owned(), said.word);
             if !found.contains(&one) {
                 found.push(one);
             }

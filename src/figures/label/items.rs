@@ -11,6 +11,28 @@ use crate::model::species::{self, Said};
 use crate::solve::formula::Formula;
 use std::sync::Arc;
 
+/// The classes by which the European Union wants an additive listed, before its own name (Regulation (EU) 1169/2011, Annex VII, Part C).
+/// The United States want its common or usual name (21 CFR 101.4(a)(1)).
+const CLASSES: &[&str] = &[
+    "acid",
+    "acidity regulator",
+    "anti-caking agent",
+    "antioxidant",
+    "colour",
+    "emulsifier",
+    "firming agent",
+    "flavour enhancer",
+    "flour treatment agent",
+    "gelling agent",
+    "glazing agent",
+    "humectant",
+    "preservative",
+    "raising agent",
+    "stabiliser",
+    "sweetener",
+    "thickener",
+];
+
 /// One entry of the ingredient list.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Item {
@@ -57,17 +79,39 @@ impl Item {
         species::said(law, self.facts.as_ref().map_or(&[][..], |facts| &facts.allergens).iter().map(String::as_str))
     }
 
-    /// How it stands in a list of ingredients: as its larder entry says it is listed; water and egg by their plain names, for `warm
-    /// water` and `large eggs` are no ingredients of their own; else as the formula names it.
-    pub fn listed(&self) -> &str {
+    /// How it stands in a list of ingredients: as its larder entry says it is listed, in the United States an additive by its name alone;
+    /// water and egg by their plain names, for `warm water` and `large eggs` are no ingredients of their own; else as the formula names it.
+    pub fn listed(&self, law: Law) -> &str {
         let Some(facts) = &self.facts else { return &self.name };
         match facts.kind {
+            _ if law == Law::Us && self.class().is_some() => &self.name,
             _ if facts.listed.is_some() => facts.listed.as_deref().unwrap_or(&self.name),
             Some(Kind::Ice) if self.is_water() => "water",
             Some(Kind::Water | Kind::Egg) => &facts.name,
             _ => &self.name,
         }
     }
+
+    /// The class of an additive: `sweetener` of `sweetener (polyols)`.
+    pub fn class(&self) -> Option<&'static str> {
+        let (class, _) = self.facts.as_ref()?.listed.as_deref()?.split_once(" (")?;
+        CLASSES.iter().find(|known| known.eq_ignore_ascii_case(class)).copied()
+    }
+}
+
+/// What has no name of its own beside its one ingredient: a block of butter is butter, peas in their water are peas and water.
+fn is_one_ingredient(inner: &[Item]) -> bool {
+    inner.iter().filter(|item| !item.is_water()).count() <= 1
+}
+
+/// A list of one compound ingredient is the list of that: of ice cream that is its mix, frozen, nobody wants to read `mix`.
+pub(super) fn opened(mut list: Vec<Item>) -> Vec<Item> {
+    while let [only] = list.as_mut_slice()
+        && !only.inner.is_empty()
+    {
+        list = std::mem::take(&mut only.inner);
+    }
+    list
 }
 
 /// What is in `mass` of a part, same names put together.
@@ -99,8 +143,7 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                     inner = inner.into_iter().map(Item::strained).collect();
                 }
                 let mass = mass.filter(|_| !line.strained_out);
-                // A block of butter is butter: what is one ingredient is no compound one.
-                if inner.len() == 1 || is_dough(formula, *other)? {
+                if inner.len() == 1 || (!line.aside && is_one_ingredient(&inner)) || is_dough(formula, *other)? {
                     for item in inner {
                         put(&mut list, item)?;
                     }

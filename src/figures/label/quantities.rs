@@ -25,6 +25,14 @@ const PLAIN: &[&str] = &[
     "warm", "water", "white", "whole", "with", "yellow", "yeast",
 ];
 
+/// What stands at the end of one word with what it is made of: `oatcakes`, `cheesecake`, `beefburger`. Common practice, no source.
+const MADE_OF: &[&str] = &["bread", "burger", "cake", "cream", "loaf", "pie", "sauce", "stick"];
+
+/// Words that say what an ingredient is for where another word stands behind them: `jam sugar` is no jam, `pizza flour` no pizza.
+/// Common practice, no source.
+const FOR_WHAT: &[&str] =
+    &["brine", "curry", "jam", "marmalade", "pasta", "pickle", "pizza", "pretzel", "pudding", "soup", "stock", "stew"];
+
 /// What is cheese, though its name does not say so.
 const CHEESES: &[&str] = &[
     "brie",
@@ -60,6 +68,7 @@ pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]
     let title: Vec<String> = title
         .split(|c: char| !c.is_alphanumeric() && c != '-')
         .map(stem)
+        .flat_map(with_what_it_is_made_of)
         .filter(|word| !word.is_empty() && !PLAIN.contains(&word.as_str()))
         .collect();
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
@@ -98,7 +107,19 @@ fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool
     let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
     let is_cheese =
         title.iter().any(|word| word == "cheese") && words.iter().any(|word| CHEESES.contains(&word.as_str()));
-    Ok(!flavours && !item.aside && (is_cheese || words.iter().any(|word| title.contains(word))))
+    let names = |(at, word): (usize, &String)| {
+        let is_named =
+            title.contains(word) || word.strip_suffix("meal").is_some_and(|grain| title.iter().any(|one| one == grain));
+        is_named && (at + 1 == words.len() || !FOR_WHAT.contains(&word.as_str()))
+    };
+    Ok(!flavours && !item.aside && (is_cheese || words.iter().enumerate().any(names)))
+}
+
+/// `oatcake`, and `oat`.
+fn with_what_it_is_made_of(word: String) -> Vec<String> {
+    let made_of = MADE_OF.iter().find_map(|end| word.strip_suffix(end)).filter(|front| front.len() > 2);
+    let front = made_of.map(str::to_owned);
+    std::iter::once(word).chain(front).collect()
 }
 
 /// `plums` and `Plum` are the same word, and so are `cherries` and `cherry`, `tomatoes` and `tomato`.

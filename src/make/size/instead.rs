@@ -42,17 +42,8 @@ pub enum AskedBy {
     Option,
     /// The page of a book: `sizes 24`.
     Page,
-}
-
-impl AskedBy {
-    fn words(self, manner: Manner) -> &'static str {
-        match (self, manner) {
-            (AskedBy::Option, Manner::Pieces) => "--pieces ",
-            (AskedBy::Option, Manner::Times) => "--times ",
-            (AskedBy::Page, Manner::Pieces) => "sizes ",
-            (AskedBy::Page, Manner::Times) => "sizes x ",
-        }
-    }
+    /// A bake in a log: `bake 2027-03-02, 24 buns`.
+    Log,
 }
 
 impl Instead {
@@ -63,6 +54,14 @@ impl Instead {
             (Instead::ByTimesOrPieces, AskedBy::Option) => "scale it by --times or --pieces".to_owned(),
             (Instead::ByTimesOrPieces, AskedBy::Page) => {
                 "name it in pieces, `sizes 20`, or in times the recipe, `sizes x 2`".to_owned()
+            }
+            (Instead::ByTimesOrPieces, AskedBy::Log) => {
+                "write it in pieces, `bake 2027-03-02, 20 rolls`, or in times the recipe, `x 2`".to_owned()
+            }
+            (Instead::ByTimesOrTotal, AskedBy::Log) => {
+                "write it in times the recipe, `bake 2027-03-02, x 2`, or by its weight, `2 kg`, or write `makes 24 buns` into the \
+                 recipe's head"
+                    .to_owned()
             }
             (Instead::ByTimesOrTotal, AskedBy::Option) => {
                 "scale it by --times or --total, or write `makes 24 buns` into its head".to_owned()
@@ -85,7 +84,17 @@ impl Instead {
 impl Near {
     fn shown(&self, by: AskedBy) -> String {
         let base = self.base.as_ref().map_or_else(String::new, |base| format!(", base {base}"));
-        format!("{} ({}{}{base})", self.called, by.words(self.manner), self.figure)
+        let figure = &self.figure;
+        let written = match (by, self.manner) {
+            (AskedBy::Option, Manner::Pieces) => format!("--pieces {figure}"),
+            (AskedBy::Option, Manner::Times) => format!("--times {figure}"),
+            (AskedBy::Page, Manner::Pieces) => format!("sizes {figure}"),
+            (AskedBy::Page, Manner::Times) => format!("sizes x {figure}"),
+            // Behind the date of the bake.
+            (AskedBy::Log, Manner::Pieces) => format!("`, {}`", self.called),
+            (AskedBy::Log, Manner::Times) => format!("`, x {figure}`"),
+        };
+        format!("{} ({written}{base})", self.called)
     }
 }
 
@@ -120,12 +129,18 @@ mod tests {
             "the nearest batches are 12 buns (--pieces 12, base 1 kg) and 2 times (--times 2, base 1 kg)"
         );
         assert_eq!(
+            nearest.shown(AskedBy::Log),
+            "the nearest batches are 12 buns (`, 12 buns`, base 1 kg) and 2 times (`, x 2`, base 1 kg)"
+        );
+        assert_eq!(
             nearest.shown(AskedBy::Page),
             "the nearest batches are 12 buns (sizes 12, base 1 kg) and 2 times (sizes x 2, base 1 kg)"
         );
         for instead in [Instead::ByTimesOrPieces, Instead::ByTimesOrTotal] {
             assert!(instead.shown(AskedBy::Option).contains("--times"), "{instead:?}");
-            assert!(!instead.shown(AskedBy::Page).contains("--"), "{instead:?}");
+            for by in [AskedBy::Page, AskedBy::Log] {
+                assert!(!instead.shown(by).contains("--"), "{instead:?}");
+            }
         }
     }
 }

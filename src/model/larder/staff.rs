@@ -21,6 +21,7 @@ pub(super) fn take(tree: &Tree, kitchen: &mut Kitchen, diagnostics: &mut Vec<Dia
             Content::Cooks(_) => "cooks",
             Content::Open { .. } => "open",
             Content::Longest(_) => "longest",
+            Content::Sale(field, _) => field.word(),
             Content::Scale { fine, .. } => {
                 if *fine {
                     "fine scale"

@@ -58,6 +58,9 @@ fn one(sticker: &Sticker, fit: Fit) -> Markup {
             }
         }
         p style={ "font-size:" (fit.net_size) "pt;line-height:1.16" } { b { (clean(&sticker.net)) } }
+        @if let Some((title, servings)) = &sticker.heading {
+            p { b style="font-size:1.3em" { (clean(title)) } " " (clean(servings)) }
+        }
         @if fit.is_linear {
             p { (clean(&sticker.linear())) }
         } @else {
@@ -77,5 +80,6 @@ fn one(sticker: &Sticker, fit: Fit) -> Markup {
                 }
             }
         }
+        @if let Some(foot) = &sticker.foot { p { (clean(foot)) } }
     }
 }

@@ -93,7 +93,7 @@ fn wire_items<'a>(items: &'a [Item], law: Law) -> Vec<WireItem<'a>> {
         grams: item.mass.map(|mass| mass.value().to_f64()),
         allergens: item.allergens(law),
         ingredients: wire_items(&item.inner, law),
-        listed: item.listed(),
+        listed: item.listed(law),
         said: item.said(law).iter().map(|said| said.shown().to_owned()).collect(),
     };
     items.iter().map(wire).collect()

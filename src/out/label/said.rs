@@ -2,11 +2,13 @@
 
 use crate::figures::label::items::leaves;
 use crate::figures::label::rounding;
-use crate::figures::label::{Item, Label, Quantity};
+use crate::figures::label::{Item, Label, Quantity, Serving};
 use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
+use crate::model::nutrient::Nutrient;
 use crate::model::species::Said;
 use crate::out::block::Phrase;
 use jiff::ToSpan;
@@ -31,7 +33,7 @@ fn list(items: &[Item], law: Law, runs: &mut Vec<Phrase>) {
             runs.push(Phrase::plain(")"));
             continue;
         }
-        let mut text = item.listed().to_owned();
+        let mut text = item.listed(law).to_owned();
         if let Some(consists) = item.facts.as_ref().and_then(|facts| facts.consists.as_ref()) {
             // `consists of raising agents (…)`: the name of the pack, then what is in it.
             text = format!("{text} ({consists})");
@@ -89,6 +91,47 @@ pub(super) fn quantity(quantity: &Quantity) -> Result<String, Overflow> {
     })
 }
 
+/// What the European Union wants beside the name of foods with sweeteners (Regulation (EU) 1169/2011, Annex III, 2.1, 2.2 and 2.4).
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub(super) fn of_sweeteners(label: &Label) -> Result<Vec<String>, Overflow> {
+    let sweeteners = leaves(&label.ingredients).into_iter().filter(|item| item.class() == Some("sweetener")).count();
+    if label.law != Law::Eu || sweeteners == 0 {
+        return Ok(Vec::new());
+    }
+    let sum = |nutrient| label.nutrition.sum(nutrient).map_or(Number::ZERO, |sum| sum.amount);
+    let plural = if sweeteners == 1 { "" } else { "s" };
+    let sugars = if sum(Nutrient::AddedSugars).is_positive() { "sugars and " } else { "" };
+    let mut said = vec![format!("With {sugars}sweetener{plural}.")];
+    if sum(Nutrient::Polyols).times(Number::whole(10))? > label.net.value() {
+        said.push("Excessive consumption may produce laxative effects.".to_owned());
+    }
+    Ok(said)
+}
+
+/// What the law wants to know of servings in the United States and nobody says: 21 CFR 101.9(b) and 101.12(b).
+pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
+    let pack = label.pack.filter(|_| label.law == Law::Us)?;
+    let hundred = Mass::new(Number::whole(100));
+    match pack.by {
+        Serving::Said => None,
+        Serving::OfLoaf => Some(
+            "how thick a slice of 2 oz is, which are taken for a loaf that is not sliced; of a sliced one the slices nearest to 50 g \
+             (`--serving \"48 g\"`)"
+                .to_owned(),
+        ),
+        Serving::Hundred => Some("what a serving is (`--serving \"55 g\"`, by 21 CFR 101.12(b))".to_owned()),
+        Serving::Piece => (label.is_dough && pack.serving >= hundred).then(|| {
+            let grams = pack.serving.value().decimal(0);
+            format!(
+                "whether {grams} g are one serving: 21 CFR 101.12(b) counts with 50 g of bread and rolls, 55 g of buns and croissants \
+                 (`--serving \"55 g\"`)"
+            )
+        }),
+    }
+}
+
 /// Date, storage, lot and business, as far as they are said, each with the words of the law.
 pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
@@ -119,7 +162,11 @@ pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
     let grams = pack.serving.value().rounded_to(Number::ONE)?.decimal(0);
-    let size = if pack.by_the_piece { format!("1 piece ({grams} g)") } else { format!("{grams} g") };
+    let size = match pack.by {
+        Serving::Piece => format!("1 piece ({grams} g)"),
+        Serving::OfLoaf => format!("2 oz ({grams} g)"),
+        Serving::Said | Serving::Hundred => format!("{grams} g"),
+    };
     let plural = if servings == "1" { "" } else { "s" };
     Ok(Some(format!("{about}{servings} serving{plural} per container. Serving size: {size}.")))
 }

@@ -8,13 +8,26 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::out::block::Phrase;
-use crate::out::sticker::Sticker;
+use crate::out::sticker::{DV, Sticker};
 
 /// Millimetres of a small `x`: Regulation (EU) 1169/2011, Article 13(2), and (3) where the largest side of a pack is under 80 cm²
 /// (from memory); a sixteenth of an inch, 21 CFR 101.2(c) (from memory).
 const EU_X: f64 = 1.2;
 const EU_SMALL_X: f64 = 0.9;
 const US_X: f64 = 25.4 / 16.0;
+
+/// 21 CFR 101.9(d)(9).
+const DAILY_VALUE: &str = "The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 \
+calories a day is used for general nutrition advice.";
+
+/// `total fat` as the table of the United States has it, `Total Fat`.
+fn in_capitals(name: &str) -> String {
+    let words = name.split(' ').map(|word| {
+        let mut letters = word.chars();
+        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    });
+    words.collect::<Vec<String>>().join(" ")
+}
 
 /// What is printed of a label.
 ///
@@ -23,7 +36,10 @@ const US_X: f64 = 25.4 / 16.0;
 pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Result<Sticker, Overflow> {
     let net = label.pack.map_or(label.net, |pack| pack.net);
     let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
-    let mut paragraphs = vec![said::ingredients(label)];
+    let statements = said::of_sweeteners(label)?;
+    let mut paragraphs: Vec<Vec<Phrase>> =
+        statements.into_iter().map(|statement| vec![Phrase::plain(statement)]).collect();
+    paragraphs.push(said::ingredients(label));
     if label.law == Law::Us && !label.contains.is_empty() {
         paragraphs.push(vec![Phrase::strong("Contains: "), Phrase::plain(format!("{}.", label.contains.join(", ")))]);
     }
@@ -60,14 +76,26 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
     for column in &columns {
         head.push(column.head.clone());
         if column.with_daily {
-            head.push("% DV".to_owned());
+            head.push(DV.to_owned());
         }
     }
     let mut rows = Vec::new();
     for row in table::rows(label)? {
         let mut cells = vec![format!("{}{}", "\u{2003}".repeat(row.depth), row.name)];
-        for column in &columns {
-            cells.push(row.shown(label, column.factor)?);
+        if label.law == Law::Us {
+            let name = in_capitals(row.name);
+            // 21 CFR 101.9(c)(6)(iii): the amount stands within the name.
+            let name = match columns.first() {
+                Some(first) if row.name == "added sugars" => {
+                    format!("Includes {} Added Sugars", row.shown(label, first.factor)?)
+                }
+                _ => name,
+            };
+            cells = vec![format!("{}{name}", "\u{2003}".repeat(row.depth))];
+        }
+        for (at, column) in columns.iter().enumerate() {
+            let is_named = at == 0 && label.law == Law::Us && row.name == "added sugars";
+            cells.push(if is_named { String::new() } else { row.shown(label, column.factor)? });
             if column.with_daily {
                 cells.push(row.share_of_day(label, column.factor)?);
             }
@@ -80,12 +108,18 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         (Law::Eu, false) => EU_X,
         (Law::Eu, true) => EU_SMALL_X,
     };
+    let net_shown = show::mass(net, units).to_string();
+    let is_us = label.law == Law::Us;
     Ok(Sticker {
         title,
-        net: show::mass(net, units).to_string(),
+        // 21 CFR 101.7(j)(3).
+        net: if is_us { format!("Net Wt {net_shown}") } else { net_shown },
         net_height: net_height(label.law, net),
+        net_by_panel: is_us,
         paragraphs,
-        above: said::serving(label)?.unwrap_or_else(|| "Nutrition".to_owned()),
+        heading: said::serving(label)?.map(|serving| ("Nutrition Facts".to_owned(), serving)),
+        above: if is_us { "Amount" } else { "Nutrition" }.to_owned(),
+        foot: is_us.then(|| DAILY_VALUE.to_owned()),
         head,
         rows,
         x_height,

@@ -43,7 +43,8 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     let (small, capital) = faces.heights();
     // A hair more than the law wants: printers and rounding take it.
     let least = sticker.x_height as f32 * POINTS * 1.01 / small;
-    let net_size = sticker.net_height as f32 * POINTS * 1.01 / capital;
+    let net_letter = if sticker.net_by_panel { small } else { capital };
+    let net_size = sticker.net_height_on(wide, high) as f32 * POINTS * 1.01 / net_letter;
     let mut needs = f32::INFINITY;
     // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)).
     for is_linear in [false, true] {
@@ -87,11 +88,19 @@ fn lay(faces: &Faces, sticker: &Sticker, fit: Fit, width: f32, tag: &mut Tagger<
     }
     let net = [Words::new(plain(&sticker.net), fit.net_size).bold()];
     frame.append(paragraph::set(faces, &net, setting, tag(Role::Paragraph, true)), 0.0, size * 0.15);
+    if let Some((title, servings)) = &sticker.heading {
+        let words = [Words::new(plain(title), size * 1.3).bold(), Words::new(plain(&format!(" {servings}")), size)];
+        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
+    }
     if fit.is_linear {
         let words = [Words::new(plain(&sticker.linear()), size)];
         frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
     } else {
         frame.append(table(faces, sticker, size, width, tag), 0.0, size * 0.25);
+    }
+    if let Some(foot) = &sticker.foot {
+        let words = [Words::new(plain(foot), size)];
+        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
     }
     frame
 }

@@ -6,7 +6,7 @@ use super::reading::Reading;
 use super::texts::Texts;
 use super::{choices_of, normal_selection};
 use crate::language::parse::nearest;
-use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, WantedAmount};
+use crate::language::syntax::{Content, FileKind, MakeClause, Moment, Name, SaleField, WantedAmount};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
 use crate::model::kitchen::Kitchen;
@@ -85,6 +85,7 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
     };
     let mut texts = Texts::default();
     let mut ready_at: Option<Span> = None;
+    let mut said: Vec<(SaleField, Span)> = Vec::new();
     for line in &tree.lines {
         texts.take(line, &Selection::new(), reading);
         match &line.content {
@@ -129,6 +130,14 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
                 day.store.extend(there);
             }
             Content::Stock(path) => day.stocks.push(path.span),
+            Content::Sale(field, _) => match said.iter().find(|(known, _)| known == field) {
+                Some((_, first)) => reading.report(
+                    Diagnostic::error("twice-named", line.said, format!("`{}` is said twice", field.word()))
+                        .also(*first, "first here")
+                        .help("keep one: it stands on the labels of all that the day makes"),
+                ),
+                None => said.push((*field, line.said)),
+            },
             _ => {}
         }
     }

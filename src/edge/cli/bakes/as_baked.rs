@@ -1,9 +1,9 @@
 //! `--as-baked`: files as they would be if they said what was measured.
 
 use super::super::output::Output;
-use super::gather::{Gathered, gather};
-use super::logs::Logs;
 use crate::edge::loader::{Cache, Loader, real_path};
+use crate::edge::past::gather::{Gathered, gather};
+use crate::edge::past::recalled::Past;
 use crate::figures::bakes::as_baked::{Taken, rewritten, said, taken};
 use crate::language::syntax::FileKind;
 use clap::Args;
@@ -41,7 +41,7 @@ impl AsBaked {
         let mut cache = Cache::default();
         let mut any = false;
         let mut sentences = Vec::new();
-        let mut around = Logs::default();
+        let mut around = Past::default();
         for recipe in recipes(files)? {
             let gathered = gather(&recipe, &[], &mut around, jiff::ZonedDateTime::now().date())?;
             if gathered.has_errors() {

@@ -5,9 +5,9 @@ use super::super::batches;
 use super::super::output::Output;
 use super::super::scaling::Scaling;
 use super::super::stop::Ended;
-use super::gather::recipe_of;
-use super::logs::Logs;
 use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
+use crate::edge::past::gather::recipe_of;
+use crate::edge::past::recalled::Past;
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
 use crate::language::merge::is_merge_mark;
@@ -97,7 +97,7 @@ fn first(recipe: &Path, block: &str) -> Result<String, String> {
 
 /// The one log of a recipe, or the one that is begun beside it.
 fn log_of(recipe: &Path) -> Result<PathBuf, String> {
-    match Logs::default().of(recipe).as_slice() {
+    match Past::default().logs_of(recipe).as_slice() {
         [one] => Ok(one.clone()),
         [] => {
             let stem = recipe.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());

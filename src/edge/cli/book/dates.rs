@@ -3,8 +3,8 @@
 use super::changed::{Revised, Words, tell};
 use super::kept::Shelf;
 use super::read::ReadBook;
-use crate::edge::cli::checkout::top_of;
-use crate::edge::cli::revision::{LOG, quiet_git};
+use crate::edge::past::checkout::top_of;
+use crate::edge::past::revision::{LOG, quiet_git};
 use crate::out::site::{Commit, Dates};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};

@@ -1,10 +1,10 @@
 //! `miche setup git`: makes git show and merge formulas as formulas, in one repository.
 
 use crate::edge::cli::Outcome;
-use crate::edge::cli::checkout::{git, top_of};
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::Ended;
 use crate::edge::loader::{read_text, reason, write_over, write_whole};
+use crate::edge::past::checkout::{git, top_of};
 use crate::out::report::clean;
 use crate::text::line_break;
 use clap::Args;

@@ -11,7 +11,7 @@ use std::process::{Command, Stdio};
 use tempfile::TempDir;
 
 /// All `.miche` files of a revision, in a folder of their own that goes away with this value.
-pub(super) struct Checkout {
+pub(in crate::edge) struct Checkout {
     folder: TempDir,
     /// The top of the repository.
     top: PathBuf,
@@ -24,7 +24,7 @@ impl Checkout {
     ///
     /// # Errors
     /// In plain words, when there is no repository, no such revision, or git cannot be run.
-    pub(super) fn of(revision: &str, near: &Path) -> Result<Checkout, String> {
+    pub(in crate::edge) fn of(revision: &str, near: &Path) -> Result<Checkout, String> {
         // A name that begins with a dash would be an option to git.
         if revision.starts_with('-') || revision.is_empty() {
             return Err(format!("`{revision}` is not a revision"));
@@ -44,7 +44,7 @@ impl Checkout {
     }
 
     /// Where a path of the repository lies in the checkout; relative paths are as seen from the current folder.
-    pub(super) fn path(&self, path: &Path) -> PathBuf {
+    pub(in crate::edge) fn path(&self, path: &Path) -> PathBuf {
         let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
         let real = nearest_real(&whole);
         let inside = real.strip_prefix(&self.top).unwrap_or(path);
@@ -52,13 +52,13 @@ impl Checkout {
     }
 
     /// Where a path lies in the checkout, as git names it: from the top of the repository.
-    pub(super) fn inside(&self, path: &str) -> PathBuf {
+    pub(in crate::edge) fn inside(&self, path: &str) -> PathBuf {
         self.folder.path().join(path)
     }
 }
 
 /// The path with its existing part resolved: a file that is gone now may still be asked for at a revision.
-pub(super) fn nearest_real(path: &Path) -> PathBuf {
+pub(in crate::edge) fn nearest_real(path: &Path) -> PathBuf {
     let mut rest = Vec::new();
     let mut at = path;
     loop {
@@ -122,7 +122,7 @@ fn copy_blobs(top: &Path, files: &[(&str, &str)], folder: &Path) -> Result<(), S
 }
 
 /// The top of the repository that a path lies in.
-pub(super) fn top_of(near: &Path) -> Result<PathBuf, String> {
+pub(in crate::edge) fn top_of(near: &Path) -> Result<PathBuf, String> {
     let folder = near.ancestors().find(|folder| folder.is_dir() && !folder.as_os_str().is_empty());
     let folder = folder.unwrap_or(Path::new("."));
     let top = git(folder, &["rev-parse", "--show-toplevel"])
@@ -135,7 +135,7 @@ pub(super) fn top_of(near: &Path) -> Result<PathBuf, String> {
 ///
 /// # Errors
 /// What git complained of, or that it cannot be run.
-pub(super) fn git(folder: &Path, arguments: &[&str]) -> Result<String, String> {
+pub(in crate::edge) fn git(folder: &Path, arguments: &[&str]) -> Result<String, String> {
     let output = Command::new("git")
         .arg("-C")
         .arg(folder)

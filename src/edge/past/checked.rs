@@ -1,7 +1,8 @@
 //! What `check` says of logs beside the formulas of their days, and of recipes beside what their bakes say.
 
 use super::gather::{gather, recipe_of};
-use super::logs::{Logs, Recipes};
+use super::logs::Recipes;
+use super::recalled::Past;
 use crate::check::allowance;
 use crate::edge::loader::real_path;
 use crate::figures::bakes::otherwise;
@@ -14,10 +15,11 @@ use std::path::{Path, PathBuf};
 
 /// Puts what git and the logs around say to the problems of some files. `named` are the paths that were asked for themselves: of
 /// such a recipe the logs in its folder are read, too.
-pub(in crate::edge::cli) fn told(
+pub(in crate::edge) fn told(
     project: &Project,
     sources: &[SourceId],
     named: &[PathBuf],
+    past: &mut Past,
     problems: &mut Vec<Diagnostic>,
 ) {
     let path_of = |source: &SourceId| project.sources.get(*source).map(|source| PathBuf::from(&source.name));
@@ -28,26 +30,27 @@ pub(in crate::edge::cli) fn told(
             recipes.note(recipe, log);
         }
     }
-    let mut around = Logs::default();
     for recipe in named.iter().filter(|path| path.is_file()) {
         let own = sources.iter().find(|source| path_of(source).as_ref() == Some(recipe));
         if own.and_then(kind) != Some(FileKind::Recipe) {
             continue;
         }
-        for log in around.of(recipe) {
+        for log in past.logs_of(recipe) {
             recipes.note(recipe.clone(), log);
         }
     }
     if recipes.list().is_empty() {
         return;
     }
-    let ids: HashMap<PathBuf, SourceId> =
-        project.sources.iter().map(|(id, source)| (real_path(Path::new(&source.name)), id)).collect();
+    // An editor's project has the texts of all files that were ever read.
+    let read = project.sources.iter().filter(|(id, _)| project.file(*id).is_some());
+    let ids: HashMap<PathBuf, SourceId> = read.map(|(id, source)| (real_path(Path::new(&source.name)), id)).collect();
     let today = jiff::ZonedDateTime::now().date();
     for (recipe, logs) in recipes.list() {
-        let Ok(gathered) = gather(recipe, logs, &mut around, today) else { continue };
+        let Ok(gathered) = gather(recipe, logs, past, today) else { continue };
         // The problems of a log that was asked for are those beside the formulas of its days.
-        for (id, source) in gathered.project.sources.iter() {
+        let of_logs = gathered.project.sources.iter().filter(|(id, _)| gathered.project.file(*id).is_some());
+        for (id, source) in of_logs {
             let Some(here) = ids.get(&real_path(Path::new(&source.name))).filter(|here| sources.contains(here)) else {
                 continue;
             };
@@ -58,11 +61,14 @@ pub(in crate::edge::cli) fn told(
             let own = gathered.problems.iter().filter(|problem| problem.span.source == id).cloned();
             problems.extend(own.filter_map(|problem| moved(problem, &gathered.project, &ids)));
         }
-        let Some(file) = gathered.file().filter(|_| !gathered.has_errors()) else { continue };
-        let mut found: Vec<Diagnostic> = otherwise::problems(&gathered.told(), file)
-            .into_iter()
-            .filter_map(|problem| moved(problem, &file.project, &ids))
-            .collect();
+        let mut found: Vec<Diagnostic> = match gathered.file().filter(|_| !gathered.has_errors()) {
+            Some(file) => {
+                let all = otherwise::problems(&gathered.told(), file).into_iter();
+                all.filter_map(|problem| moved(problem, &file.project, &ids)).collect()
+            }
+            None => Vec::new(),
+        };
+        gathered.keep(past);
         for source in sources {
             if let (Some(file), Some(text)) = (project.file(*source), project.sources.get(*source)) {
                 let mut allowed: Vec<Diagnostic> =

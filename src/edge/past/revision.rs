@@ -7,7 +7,7 @@ use std::process::{Child, Command, Stdio};
 ///
 /// `None` without git, outside a repository, and for standard input. Only commands are used that run nothing that a
 /// repository's own settings name: a recipe folder from elsewhere is not trusted.
-pub(super) fn of(path: &Path) -> Option<String> {
+pub(in crate::edge) fn of(path: &Path) -> Option<String> {
     if path == Path::new("-") {
         return None;
     }
@@ -28,7 +28,7 @@ pub(super) fn of(path: &Path) -> Option<String> {
 
 /// What git prints, run so that it runs nothing that a repository names, waits for nobody and changes nothing; `None` when
 /// it fails.
-pub(super) fn quiet_git(folder: &Path, arguments: &[&str]) -> Option<Vec<u8>> {
+pub(in crate::edge) fn quiet_git(folder: &Path, arguments: &[&str]) -> Option<Vec<u8>> {
     printed(started(folder, arguments)?)
 }
 
@@ -59,20 +59,20 @@ fn started(folder: &Path, arguments: &[&str]) -> Option<Child> {
 }
 
 /// A commit that touched the file.
-pub(super) struct Revision {
-    pub(super) commit: String,
-    pub(super) short: String,
+pub(in crate::edge) struct Revision {
+    pub(in crate::edge) commit: String,
+    pub(in crate::edge) short: String,
     /// The author's, in the form that was asked for.
-    pub(super) date: String,
-    pub(super) subject: String,
+    pub(in crate::edge) date: String,
+    pub(in crate::edge) subject: String,
     /// The file's name in it, from the top of the repository.
-    pub(super) name: String,
+    pub(in crate::edge) name: String,
     /// Whether it took the file away.
-    pub(super) removed: bool,
+    pub(in crate::edge) removed: bool,
 }
 
 /// How git is asked for the commits of the branch's own line with the files that each touched, whatever somebody has configured.
-pub(super) const LOG: [&str; 10] = [
+pub(in crate::edge) const LOG: [&str; 10] = [
     "log",
     "--first-parent",
     "-z",
@@ -86,7 +86,7 @@ pub(super) const LOG: [&str; 10] = [
 ];
 
 /// The commits that touched the file on the branch's own line, newest first.
-pub(super) fn revisions(top: &Path, name: &str, last: Option<u32>, date: &str) -> Vec<Revision> {
+pub(in crate::edge) fn revisions(top: &Path, name: &str, last: Option<u32>, date: &str) -> Vec<Revision> {
     let date = format!("--date=format:{date}");
     let count = last.map(|last| format!("--max-count={last}"));
     let mut arguments = LOG.to_vec();

@@ -6,14 +6,14 @@ use std::path::{Path, PathBuf};
 
 /// The logs that lie around, as far as somebody asked.
 #[derive(Debug, Default)]
-pub(in crate::edge::cli) struct Logs {
+pub(in crate::edge) struct Logs {
     /// By folder the logs in it and below, by their recipe as [`real_path`] names it.
     folders: HashMap<PathBuf, HashMap<PathBuf, Vec<PathBuf>>>,
 }
 
 impl Logs {
     /// The logs of a recipe in its folder and below.
-    pub(in crate::edge::cli) fn of(&mut self, recipe: &Path) -> Vec<PathBuf> {
+    pub(in crate::edge) fn of(&mut self, recipe: &Path) -> Vec<PathBuf> {
         let folder = self.folders.entry(folder_of(recipe).to_owned()).or_insert_with_key(|folder| logs_in(folder));
         folder.get(&real_path(recipe)).cloned().unwrap_or_default()
     }
@@ -21,7 +21,7 @@ impl Logs {
 
 /// Recipes in the order in which they were met, each once and with its logs, whatever they are called.
 #[derive(Debug, Default)]
-pub(super) struct Recipes {
+pub(in crate::edge) struct Recipes {
     list: Vec<(PathBuf, Vec<PathBuf>)>,
     places: HashMap<PathBuf, usize>,
     logs: HashSet<PathBuf>,
@@ -29,7 +29,7 @@ pub(super) struct Recipes {
 
 impl Recipes {
     /// Notes that a log is of a recipe.
-    pub(super) fn note(&mut self, recipe: PathBuf, log: PathBuf) {
+    pub(in crate::edge) fn note(&mut self, recipe: PathBuf, log: PathBuf) {
         let at = *self.places.entry(real_path(&recipe)).or_insert(self.list.len());
         if at == self.list.len() {
             self.list.push((recipe, Vec::new()));
@@ -42,7 +42,7 @@ impl Recipes {
     }
 
     /// The recipes with their logs.
-    pub(super) fn list(&self) -> &[(PathBuf, Vec<PathBuf>)] {
+    pub(in crate::edge) fn list(&self) -> &[(PathBuf, Vec<PathBuf>)] {
         &self.list
     }
 }

@@ -1,0 +1,175 @@
+//! Labels as an inspector reads them, beside the texts of both laws: what stands in the list, what is a serving, what has to be said. Each test
+//! names its rule. Regulation (EU) 1169/2011 was seen in its consolidated text; 21 CFR 101.9(c)(8)(iii), (d)(7)(ii), (d)(8) and 101.12(b) as
+//! quoted by public programs and manuals of labelling.
+
+#![allow(clippy::expect_used, clippy::panic)]
+
+use serde_json::Value;
+use std::fs;
+use std::process::Command;
+
+fn run(recipe: &str, arguments: &[&str]) -> (bool, String) {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args([&["label", "a.miche"], arguments].concat())
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    let fine = output.status.success();
+    let all = if fine { output.stdout } else { [output.stdout, output.stderr].concat() };
+    (fine, String::from_utf8(all).expect("UTF-8"))
+}
+
+fn page(recipe: &str, arguments: &[&str]) -> String {
+    let (fine, text) = run(recipe, &[&["--format", "markdown"], arguments].concat());
+    assert!(fine, "{text}");
+    text
+}
+
+fn list(page: &str) -> &str {
+    page.lines().find(|line| line.starts_with("Ingredients")).expect("a list")
+}
+
+const POT: &str = "recipe Pea pot\npart soaked peas\nsplit peas .... 1 kg\nwater .... 1.5 kg\nsoak: wait 10 h, at 4 C\n    Soak {split peas} in {water}.\n\n\
+                   part pot\nsoaked peas .... all\nonion .... 300 g\nsalt .... 10 g\n";
+
+/// Regulation (EU) 1169/2011, Article 18(1): the list has the ingredients. A part that is one ingredient in water is that ingredient, and the
+/// one compound that a food consists of is the food: `mix (…)` names nothing.
+#[test]
+fn what_is_one_ingredient_or_the_whole_is_no_compound() {
+    let pot = page(POT, &[]);
+    assert_eq!(list(&pot), "Ingredients: water, split peas, onion, salt.");
+    let ice = "recipe Ice cream\npart mix\nwhole milk .... 500 g\ncaster sugar .... 100 g\nheat: tend 10 min, using hob at 85 C\n    Heat {whole \
+               milk} and {caster sugar}.\n\npart ice cream\nmix .... all\nchurn: tend 40 min\n    Churn {mix}.\n";
+    assert_eq!(list(&page(ice, &[])), "Ingredients: whole **milk**, caster sugar.");
+    // What is filled stays what it is called.
+    let bun = "recipe Buns\npart filling\nrhubarb .... 400 g\ncaster sugar .... 80 g\n\npart buns\nplain flour .... 300 g\nfilling .... all\n";
+    assert!(list(&page(bun, &[])).contains("filling (rhubarb, caster sugar)"));
+}
+
+/// Annex VII, Part C: an additive stands by its class and its name or number; 21 CFR 101.4(a)(1): by its common or usual name.
+#[test]
+fn an_additive_is_named_as_each_law_names_it() {
+    let scones =
+        "recipe Scones\nplain flour .... 500 g\nbaking soda .... 10 g\ncitric acid .... 2 g\nxanthan gum .... 3 g\n";
+    let (eu, us) = (page(scones, &[]), page(scones, &["--law", "us"]));
+    assert!(
+        list(&eu).contains("raising agent (sodium carbonates), thickener (xanthan gum), acid (citric acid)"),
+        "{eu}"
+    );
+    assert!(list(&us).contains("baking soda, xanthan gum, citric acid"), "{us}");
+}
+
+/// Annex III, 2.1, 2.2 and 2.4: `with sweetener(s)`, `with sugar(s) and sweetener(s)`, and above 10 % of polyols that much of it is laxative.
+#[test]
+fn sweeteners_are_said_beside_the_name() {
+    let cake = |polyol: &str, sugar: &str| {
+        page(&format!("recipe Cake\nplain flour .... 500 g\nxylitol .... {polyol} g\n{sugar}"), &[])
+    };
+    let little = cake("20", "");
+    assert!(little.contains("With sweetener.") && !little.contains("laxative"), "{little}");
+    let much = cake("200", "caster sugar .... 50 g\n");
+    assert!(much.contains("With sugars and sweetener.") && much.contains("may produce laxative effects"), "{much}");
+    let none = page("recipe Cake\nplain flour .... 500 g\ncaster sugar .... 50 g\n", &[]);
+    assert!(!none.contains("sweetener"), "{none}");
+}
+
+/// Annex X, 2(c): a `use by` is followed by how to keep it; Article 25: what needs the cold says so.
+#[test]
+fn what_is_kept_cold_says_how() {
+    let curd = "recipe Curd\nuse by 2 days, raw egg\negg .... 300 g\ncaster sugar .... 200 g\n";
+    assert!(page(curd, &[]).contains("how to keep it"));
+    assert!(!page(&curd.replace("use by", "store Below 5 °C.\nuse by"), &[]).contains("how to keep it"));
+    let plain = "recipe Buns\nbest before 3 days\nplain flour .... 300 g\nwater .... 180 g\nkeeps 2 days, chilled\n";
+    assert!(page(plain, &[]).contains("how to keep it"));
+    assert!(!page(&plain.replace("chilled", "at 18 C"), &[]).contains("how to keep it"));
+}
+
+/// 21 CFR 101.9(b)(2) and 101.12(b): a serving of bread is by 50 g, of a loaf that is not sliced 2 oz (56 g); nobody eats a loaf at once.
+#[test]
+fn a_loaf_is_not_one_serving() {
+    let loaf = "recipe Loaf\nmakes 2 loaves, bake loss 10 %\nstrong white flour .... 1 kg\nwater .... 640 g\nsalt .... 20 g\ndivide 2 x 830 g\n";
+    let shown = page(loaf, &["--law", "us"]);
+    assert!(shown.contains("about 13 servings per container. Serving size: 2 oz (56 g)."), "{shown}");
+    assert!(shown.contains("how thick a slice"), "{shown}");
+    let sliced = page(loaf, &["--law", "us", "--serving", "48 g"]);
+    assert!(sliced.contains("Serving size: 48 g.") && !sliced.contains("how thick"), "{sliced}");
+    let roll = page(&loaf.replace("2 loaves", "20 rolls").replace("2 x 830", "20 x 83"), &["--law", "us"]);
+    assert!(roll.contains("Serving size: 1 piece (75 g).") && !roll.contains("one serving"), "{roll}");
+    let bun = page(&loaf.replace("2 loaves", "10 buns").replace("2 x 830", "10 x 166"), &["--law", "us"]);
+    assert!(bun.contains("whether 149 g are one serving"), "{bun}");
+}
+
+/// What rounds to the same without it is not said to be lacking: the vegetables of a pot have no trans fat to speak of.
+#[test]
+fn figures_that_nothing_waits_for_are_not_missed() {
+    let pot = page(POT, &["--law", "us"]);
+    assert!(!pot.contains("lacks figures"), "{pot}");
+}
+
+/// Article 22(1)(a): the quantity of what the name of the food names, also within a word; and not of what is only meant for that.
+#[test]
+fn a_name_names_within_its_words() {
+    let quantity = |title: &str, line: &str| {
+        let page = page(&format!("recipe {title}\nplain flour .... 300 g\n{line} .... 200 g\n"), &[]);
+        page.contains("Quantity: ")
+    };
+    assert!(quantity("Tide oatcakes", "oatmeal"), "oatcakes");
+    assert!(quantity("Cheesecake", "cream cheese"));
+    assert!(quantity("Beefburger", "minced beef"));
+    assert!(!quantity("Pancakes", "butter"));
+    assert!(!quantity("Plum jam", "jam sugar"), "sugar to make jam with is no jam");
+    assert!(quantity("Jam tarts", "raspberry jam"));
+}
+
+/// 21 CFR 101.9(c)(6)(iii), (d)(9), 101.7(i) and (j)(3): what stands on a label of the United States that is stuck on, and the type of its net
+/// weight by the side that is looked at.
+#[test]
+fn an_american_label_to_stick_on_is_whole() {
+    let rolls = "recipe Rolls\nmakes 4 rolls\nbusiness Skerrow\nstrong white flour .... 400 g\nwater .... 240 g\ncaster sugar .... 40 g\ndivide 4 x 168 g\n";
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), rolls).expect("a file");
+    let mut sizes = Vec::new();
+    for sheet in ["1 x 1", "1 x 2, sheet 150 x 300"] {
+        let arguments = ["label", "a.miche", "--law", "us", "--sheet", sheet, "-o", "l.html"];
+        let output = Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output();
+        let output = output.expect("it runs");
+        assert!(output.status.success(), "{output:?}");
+        let text = fs::read_to_string(folder.path().join("l.html")).expect("written");
+        for words in [
+            "Nutrition Facts",
+            "Net Wt 168 g",
+            "Includes 10 g Added Sugars",
+            "Total Fat",
+            "% Daily Value (DV) tells you",
+        ] {
+            assert!(text.contains(words), "{words}");
+        }
+        let before = text.find("<b>Net Wt").and_then(|at| text.get(..at)).expect("a net weight");
+        let size = before.rsplit("font-size:").next().and_then(|rest| rest.split("pt").next()).expect("a size");
+        sizes.push(size.parse::<f64>().expect("a number"));
+    }
+    // 88 square inches and 29: 3/16 inch both; the letters, by the small ones, are as high at the least.
+    assert!(sizes.iter().all(|size| *size * 0.6 / 72.0 >= 3.0 / 16.0), "{sizes:?}");
+}
+
+/// 21 CFR 101.9(d)(8), the regulation's own examples: vitamin D 2 mcg 10 %, calcium 260 mg 20 %, iron 8 mg 45 %, potassium 235 mg 6 %.
+#[test]
+fn daily_values_round_as_the_regulation_prints_them() {
+    use miche::figures::label::rounding::us_daily_trace;
+    use miche::measure::number::Number;
+    for (amount, of, wanted) in [(2, 20, "10"), (260, 1300, "20"), (8, 18, "45"), (235, 4700, "6")] {
+        let percent = Number::fraction(amount * 100, of).expect("not over nothing");
+        assert_eq!(us_daily_trace(percent).as_deref(), Ok(wanted), "{amount} of {of}");
+    }
+}
+
+/// One that is not known is told of in the singular.
+#[test]
+fn one_ingredient_has_its_allergens() {
+    let page = page("recipe Buns\nplain flour .... 300 g\nsea campion tops .... 20 g\n", &[]);
+    assert!(page.contains("does not know sea campion tops: its allergens"), "{page}");
+    let _: Value =
+        serde_json::from_str(&run("recipe Buns\nplain flour .... 300 g\n", &["--format", "json"]).1).expect("JSON");
+}
