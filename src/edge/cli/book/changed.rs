@@ -1,6 +1,6 @@
 //! What the latest commits changed in the formulas of a book, in words.
 
-use crate::edge::cli::checkout::Checkout;
+use crate::edge::past::checkout::Checkout;
 use crate::edge::cli::diff::{between, read};
 use crate::figures::compare::FileVersion;
 use crate::out::comparison::sentences;
