@@ -1,7 +1,7 @@
 //! What the latest commits changed in the formulas of a book, in words.
 
-use crate::edge::past::checkout::Checkout;
 use crate::edge::cli::diff::{between, read};
+use crate::edge::past::checkout::Checkout;
 use crate::figures::compare::FileVersion;
 use crate::out::comparison::sentences;
 use rayon::prelude::*;
