@@ -103,3 +103,41 @@ fn cards_that_differ_are_told() {
     assert!(compared > 20, "{compared}");
     assert!(silent.is_empty(), "{} silent:\n{}", silent.len(), silent.join("\n"));
 }
+
+/// A step prints what has no weight in the measure of its line, as the line does: spoons as spoons, and for who reads US units litres as cups.
+#[test]
+fn a_step_prints_a_measure_as_its_line_does() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Knots\nmeasures metric\nplain flour .... 500 g\nwater .... 300 g\nsea campion juice .... 2 tsp\nkelp lye .... 1 l, aside\nmix: \
+                  hands 10 min\n    Mix {plain flour}, {water} and {sea campion juice}; dip in {kelp lye}.\n    until smooth\n";
+    std::fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let card = |units: &str| {
+        let arguments = ["card", "a.miche", "--units", units, "--format", "text"];
+        let run =
+            std::process::Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    let (us, metric) = (card("us"), card("metric"));
+    assert!(us.contains("dip in 4¼ cups kelp") && us.contains("2 tsp sea campion juice;"), "{us}");
+    assert!(metric.contains("dip in 1 l kelp lye") && metric.contains("2 tsp sea campion juice;"), "{metric}");
+}
+
+/// A stage of a sour that the next stage takes up is told to be taken out of that, and not out of the dough.
+#[test]
+fn a_stage_that_another_takes_is_told_where_it_belongs() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Cliff rye\n\npart freshening, from dough\nwhole rye flour .... 4 %\nwater .... 6 %\nstir: hands 3 min\n    Stir {whole rye \
+                  flour} and {water}.\n\npart sour, from dough\nwhole rye flour .... 16 %\nwater .... 10 %\nstir: hands 4 min\n    Stir \
+                  {freshening}, {whole rye flour} and {water}.\n\npart dough\nwhole rye flour .... 2 kg\nwater .... 74 %\n";
+    std::fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let run = std::process::Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["check", "a.miche"])
+        .current_dir(folder.path())
+        .output();
+    let text = String::from_utf8(run.expect("it runs").stdout).expect("UTF-8");
+    let words: Vec<&str> = text.split_whitespace().collect();
+    assert!(
+        words.join(" ").contains("write `part freshening, from sour`, and list in `sour` what `freshening` takes, too"),
+        "{text}"
+    );
+}

@@ -1,6 +1,6 @@
 //! Labels as an inspector reads them, beside the texts of both laws: what stands in the list, what is a serving, what has to be said. Each test
-//! names its rule. Regulation (EU) 1169/2011 was seen in its consolidated text; 21 CFR 101.9(c)(8)(iii), (d)(7)(ii), (d)(8) and 101.12(b) as
-//! quoted by public programs and manuals of labelling.
+//! names its rule. Of Regulation (EU) 1169/2011 Annexes I and XIV were seen, of 21 CFR 101.9(c)(8)(iii), (d)(7)(ii), (d)(8) and 101.12(b) what
+//! public programs and manuals of labelling quote; the others are from memory.
 
 #![allow(clippy::expect_used, clippy::panic)]
 
@@ -93,6 +93,10 @@ fn a_loaf_is_not_one_serving() {
     let shown = page(loaf, &["--law", "us"]);
     assert!(shown.contains("about 13 servings per container. Serving size: 2 oz (56 g)."), "{shown}");
     assert!(shown.contains("how thick a slice"), "{shown}");
+    let of_file = page(&loaf.replace("strong", "serving 50 g\nstrong"), &["--law", "us"]);
+    assert!(of_file.contains("Serving size: 50 g.") && !of_file.contains("how thick"), "{of_file}");
+    let (fine, why) = run(&loaf.replace("strong", "serving 0 g\nstrong"), &[]);
+    assert!(!fine && why.contains("impossible-number"), "{why}");
     let sliced = page(loaf, &["--law", "us", "--serving", "48 g"]);
     assert!(sliced.contains("Serving size: 48 g.") && !sliced.contains("how thick"), "{sliced}");
     let roll = page(&loaf.replace("2 loaves", "20 rolls").replace("2 x 830", "20 x 83"), &["--law", "us"]);
@@ -172,4 +176,40 @@ fn one_ingredient_has_its_allergens() {
     assert!(page.contains("does not know sea campion tops: its allergens"), "{page}");
     let _: Value =
         serde_json::from_str(&run("recipe Buns\nplain flour .... 300 g\n", &["--format", "json"]).1).expect("JSON");
+}
+
+/// Article 36(3)(a): what may have come in without being meant. Said by the recipe and its kitchen, both stand there; what is in it anyway
+/// does not; a word of no law is an error.
+#[test]
+fn traces_are_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let of = |recipe: &str, command: &str| {
+        fs::write(folder.path().join("k.miche"), "kitchen Quay\noven x 1\nmay contain nuts, sesame\n").expect("a file");
+        fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+        let run =
+            Command::new(env!("CARGO_BIN_EXE_miche")).args([command, "a.miche"]).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    let buns = "recipe Buns\nuse \"k.miche\"\nmay contain mustard, Sesame\nplain flour .... 300 g\nwater .... 180 g\n";
+    let plain = of(buns, "label");
+    assert!(plain.contains("**May contain**: mustard, Sesame, nuts"), "{plain}");
+    let seeded = of(&format!("{buns}sesame seeds .... 20 g\n"), "label");
+    assert!(seeded.contains("**May contain**: mustard, nuts"), "{seeded}");
+    let wrong = of(&buns.replace("mustard", "mustart"), "check");
+    assert!(wrong.contains("unknown-allergen") && wrong.contains("`mustart`"), "{wrong}");
+}
+
+/// Annex I, 7 and 8: sugars are carbohydrate. In tables carbohydrate is what is left of 100, and may come out as less: of no entry of the larder.
+#[test]
+fn sugars_are_never_more_than_carbohydrate() {
+    use miche::model::nutrient::{Nutrient, held};
+    let mut faults = Vec::new();
+    for facts in miche::model::larder::brought_entries() {
+        let of = |nutrient| held(Some(&facts), nutrient).expect("in range");
+        let (all, sugars) = (of(Nutrient::AvailableCarbohydrate), of(Nutrient::Sugars));
+        if all.is_known && sugars.is_known && sugars.least > all.least {
+            faults.push(format!("{}: {} of {}", facts.name, sugars.least.decimal(4), all.least.decimal(4)));
+        }
+    }
+    assert!(faults.is_empty(), "{faults:#?}");
 }

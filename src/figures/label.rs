@@ -13,7 +13,7 @@ pub mod table;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::sale::Sale;
 use crate::solve::formula::Formula;
 pub use items::Item;
@@ -205,7 +205,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let list = opened(items(recipe, formula, id, made, 0)?);
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
-    let sale = wanted.sale.clone().over(&recipe.sale);
+    let mut sale = wanted.sale.clone().over(&recipe.sale);
+    sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, &list, wanted.law));
     let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
     let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
     let nutrition = Nutrition::of(&list)?;
@@ -215,7 +216,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
     let is_dough = is_dough(formula, id)?;
-    let pack = pack(wanted, net, pieces.zip(each), is_dough)?;
+    let serving = wanted.serving.or(sale.serving);
+    let pack = pack(wanted, (net, serving), pieces.zip(each), is_dough)?;
     Ok(Label {
         name,
         law,
@@ -228,7 +230,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         quantities,
         net,
         bake_loss,
-        making_loss: recipe.part(id).and_then(|part| part.makes).and_then(|makes| makes.loss),
+        making_loss: making_loss(recipe, id),
         is_dough,
         is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
         pieces,
@@ -238,18 +240,33 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     })
 }
 
+/// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars.
+fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
+    let part = recipe.part(id)?;
+    let inner = match part.lines.as_slice() {
+        [Ingredient { refers: Refers::Part(inner), .. }] => recipe.part(*inner),
+        _ => None,
+    };
+    [Some(part), inner].into_iter().flatten().find_map(|part| part.makes?.loss)
+}
+
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
-fn pack(wanted: &Wanted, net: Mass, pieces: Option<(Count, Mass)>, is_dough: bool) -> Result<Option<Pack>, NoLabel> {
+fn pack(
+    wanted: &Wanted,
+    (net, said): (Mass, Option<Mass>),
+    pieces: Option<(Count, Mass)>,
+    is_dough: bool,
+) -> Result<Option<Pack>, NoLabel> {
     let hundred = Mass::new(Number::whole(100));
-    let said = |by: Serving| if wanted.serving.is_some() { Serving::Said } else { by };
+    let by = |by: Serving| if said.is_some() { Serving::Said } else { by };
     let Some((all, each)) = pieces else {
         if wanted.pack.is_some() {
             return Err(NoLabel(
                 "--pack counts pieces, and this has none; say in `makes` how many there are".to_owned(),
             ));
         }
-        let serving = wanted.serving.unwrap_or(hundred);
-        return Ok(Some(Pack { pieces: None, net, serving, by: said(Serving::Hundred) }));
+        let serving = said.unwrap_or(hundred);
+        return Ok(Some(Pack { pieces: None, net, serving, by: by(Serving::Hundred) }));
     };
     let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
     // Of less than a piece a label is that of the piece.
@@ -258,10 +275,10 @@ fn pack(wanted: &Wanted, net: Mass, pieces: Option<(Count, Mass)>, is_dough: boo
         return Err(NoLabel(format!("--pack {in_it}: the batch has {all} pieces")));
     }
     let net = each.times(in_it.value())?;
-    let (by, usual) = if is_dough && each >= LOAF { (Serving::OfLoaf, OF_LOAF) } else { (Serving::Piece, each) };
-    let serving = wanted.serving.unwrap_or(usual);
+    let (usually, usual) = if is_dough && each >= LOAF { (Serving::OfLoaf, OF_LOAF) } else { (Serving::Piece, each) };
+    let serving = said.unwrap_or(usual);
     if serving > net {
-        return Err(NoLabel("--serving is more than what is sold together".to_owned()));
+        return Err(NoLabel("a serving is more than what is sold together".to_owned()));
     }
-    Ok(Some(Pack { pieces: Some(in_it), net, serving, by: said(by) }))
+    Ok(Some(Pack { pieces: Some(in_it), net, serving, by: by(usually) }))
 }

@@ -387,6 +387,8 @@ pub enum Content {
     FiledUnder(Vec<Name>),
     /// What a label says in so many words.
     Sale(SaleField, String),
+    /// `serving 55 g`
+    Serving(Quantity),
     /// `best before 3 days`, or `use by 2 days, REASON`.
     GoodFor {
         time: Quantity,

@@ -95,6 +95,8 @@ pub struct Kitchen {
     pub span: Option<Span>,
     /// Whose it is, with the address, for the labels of what is made in it.
     pub business: Option<String>,
+    /// Allergens of which traces may come into what is made in it.
+    pub may_contain: Option<String>,
     /// What there is to work with.
     pub equipment: Vec<Equipment>,
     /// How many people work at once; of those with names, all.

@@ -247,7 +247,9 @@ fn available_beside(facts: &Facts, fibre: Number) -> Result<Option<Number>, Over
     let acid = value(contents.acid).unwrap_or(Number::ZERO);
     let is_in_it = named_parts(facts)?.plus(acid)? > Number::constant(101, 100);
     let acid = if is_in_it { acid } else { Number::ZERO };
-    Ok(Some(not_below_zero(carbohydrate.minus(fibre)?.minus(more)?.minus(acid)?)))
+    let left = not_below_zero(carbohydrate.minus(fibre)?.minus(more)?.minus(acid)?);
+    // What is left of 100 has the errors of all the others; sugars are measured, and are carbohydrate.
+    Ok(Some(left.max(sugars(facts))))
 }
 
 /// The sugars that are known.
@@ -280,7 +282,8 @@ fn named_parts(facts: &Facts) -> Result<Number, Overflow> {
     parts.into_iter().flatten().try_fold(Number::ZERO, |sum, part| sum.plus(part.value()))
 }
 
-/// The factors of Regulation (EU) 1169/2011, Annex XIV (from memory), kilojoules and kilocalories a gram.
+/// The factors of Regulation (EU) 1169/2011, Annex XIV, as vethyqua.scenari.eu prints the text in force on 13 March 2024 (seen), kilojoules and
+/// kilocalories a gram.
 const ANNEX_XIV: [(Nutrient, i64, i64); 6] = [
     (Nutrient::Fat, 37, 9),
     (Nutrient::AvailableCarbohydrate, 17, 4),

@@ -1,7 +1,10 @@
 //! What a file says for its label in so many words: name of the food, dates, storage, lot, business.
 
 use crate::language::syntax::{Content, Line, SaleField};
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, Mass};
+use crate::model::allergen;
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 
 /// How long something is good once it is made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,6 +28,10 @@ pub struct Sale {
     pub batch: Option<String>,
     /// Name and address of the business.
     pub business: Option<String>,
+    /// Allergens of which traces may have come in.
+    pub may_contain: Option<String>,
+    /// What a serving weighs.
+    pub serving: Option<Mass>,
 }
 
 impl Sale {
@@ -47,6 +54,7 @@ impl Sale {
             SaleField::Store => &mut self.store,
             SaleField::Batch => &mut self.batch,
             SaleField::Business => &mut self.business,
+            SaleField::MayContain => &mut self.may_contain,
         }
     }
 
@@ -59,6 +67,41 @@ impl Sale {
             store: self.store.or_else(|| under.store.clone()),
             batch: self.batch.or_else(|| under.batch.clone()),
             business: self.business.or_else(|| under.business.clone()),
+            may_contain: both(self.may_contain, under.may_contain.as_deref()),
+            serving: self.serving.or(under.serving),
         }
     }
+}
+
+/// What is wrong with the words behind `may contain`: each is an allergen of a law, as behind `contains`.
+pub fn unknown_traces(text: &str, span: Span) -> Vec<Diagnostic> {
+    let words = text.trim_end_matches('.').split(',').map(|word| word.trim().to_lowercase());
+    let unknown = words.filter(|word| !word.is_empty() && !allergen::is_known(word));
+    unknown
+        .map(|word| {
+            let message =
+                format!("`{word}` is no allergen that the law of the United States or of the European Union lists");
+            Diagnostic::error("unknown-allergen", span, message).help(
+                "write the allergens by the words of the law, with commas between them: `may contain nuts, sesame`",
+            )
+        })
+        .collect()
+}
+
+/// Traces of either: what is in the air of a kitchen is in all that is made there.
+fn both(one: Option<String>, other: Option<&str>) -> Option<String> {
+    let words = |text: &str| -> Vec<String> {
+        text.trim_end_matches('.')
+            .split(',')
+            .map(|word| word.trim().to_owned())
+            .filter(|word| !word.is_empty())
+            .collect()
+    };
+    let mut all = one.as_deref().map(words).unwrap_or_default();
+    for word in other.map(words).unwrap_or_default() {
+        if !all.iter().any(|known| known.eq_ignore_ascii_case(&word)) {
+            all.push(word);
+        }
+    }
+    (!all.is_empty()).then(|| all.join(", "))
 }

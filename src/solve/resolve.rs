@@ -216,7 +216,7 @@ fn surroundings(
 
 /// What the kitchen says for the labels of all that is made in it.
 fn kitchen_sale(kitchen: &Kitchen) -> Sale {
-    Sale { business: kitchen.business.clone(), ..Sale::default() }
+    Sale { business: kitchen.business.clone(), may_contain: kitchen.may_contain.clone(), ..Sale::default() }
 }
 
 impl Selection {

@@ -2,6 +2,7 @@
 
 use super::load::OneLoad;
 use super::mix_out::MixOut;
+use super::weigh_out::in_own_measure;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;
@@ -26,8 +27,8 @@ impl Maker<'_> {
         mix: &MixOut,
         load: Option<&OneLoad>,
     ) -> Result<Vec<StepCard>, Overflow> {
-        let amounts = self.draw_amounts(solved, mix)?;
-        let of_a_load = load.map(|load| self.draw_amounts(&load.solved, &load.mix)).transpose()?;
+        let amounts = self.draw_amounts(part, solved, mix)?;
+        let of_a_load = load.map(|load| self.draw_amounts(part, &load.solved, &load.mix)).transpose()?;
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
@@ -99,13 +100,16 @@ impl Maker<'_> {
     }
 
     /// What each pair of braces takes, as printed: the printed amounts of one ingredient add up to its printed line.
-    fn draw_amounts(&self, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<Shown>, Overflow> {
+    fn draw_amounts(&self, part: &Part, solved: &SolvedPart, mix: &MixOut) -> Result<Vec<Shown>, Overflow> {
+        let unweighed = |draw: &Draw| {
+            draw.drawn.natural.map(|amount| self.in_measure(part, draw.target, amount)).unwrap_or_default()
+        };
         let mut texts = vec![Shown::default(); solved.draws.len()];
         let mut left: Vec<(Target, Reading)> = Vec::new();
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
             let Some(mass) = draw.drawn.mass else {
-                *text = draw.drawn.natural.map(show::value_plain).unwrap_or_default();
+                *text = unweighed(draw);
                 continue;
             };
             let line = printed_stock(mix, draw.target);
@@ -135,11 +139,20 @@ impl Maker<'_> {
                 Some(reading) => self.printed(reading),
                 None => match draw.drawn.mass {
                     Some(mass) => self.weighed_alone(mass)?,
-                    None => draw.drawn.natural.map(show::value_plain).unwrap_or_default(),
+                    None => unweighed(draw),
                 },
             };
         }
         Ok(texts)
+    }
+
+    /// An amount without a weight as its line prints it: in the line's own cups or litres, for who reads US units in cups and quarts.
+    fn in_measure(&self, part: &Part, target: Target, amount: Value) -> Shown {
+        match target {
+            Target::Line(at) => part.lines.get(at).map(|line| in_own_measure(line, amount, self.units)),
+            Target::Preferment(_) => None,
+        }
+        .unwrap_or_else(|| show::value_plain(amount))
     }
 
     /// Everything a step takes, the same ingredient added up.
@@ -238,7 +251,9 @@ impl Maker<'_> {
         }
         match (draw.drawn.mass, draw.drawn.natural) {
             (Some(mass), _) => self.by_itself(mass.over(pieces).ok()?).ok(),
-            (None, Some(value)) => Some(show::value_plain(value.times(Number::ONE.over(pieces).ok()?).ok()?)),
+            (None, Some(value)) => {
+                Some(in_own_measure(line, value.times(Number::ONE.over(pieces).ok()?).ok()?, self.units))
+            }
             _ => None,
         }
     }

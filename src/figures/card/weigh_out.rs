@@ -455,7 +455,7 @@ impl Maker<'_> {
 }
 
 /// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
-fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
+pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
     let said = match &line.amount {
         LineAmount::Said(said) => said.first(),
         _ => None,

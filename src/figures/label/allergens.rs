@@ -2,7 +2,7 @@
 
 use super::items::{Item, leaves};
 use crate::model::allergen::Law;
-use crate::model::species::Said;
+use crate::model::species::{self, Said};
 
 pub(super) fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
     let mut names: Vec<String> = leaves(list)
@@ -40,6 +40,20 @@ pub(super) fn contains(list: &[Item], law: Law) -> Vec<String> {
         }
     }
     shown
+}
+
+/// Those of some traces that are not in it anyway; `None` where all are.
+pub(super) fn traces(traces: &str, list: &[Item], law: Law) -> Option<String> {
+    let held: Vec<Said> = leaves(list).into_iter().flat_map(|item| item.said(law)).collect();
+    let left: Vec<&str> = traces
+        .split(',')
+        .map(str::trim)
+        .filter(|word| {
+            let said = species::said(law, [*word]);
+            said.is_empty() || said.iter().any(|one| !held.contains(one))
+        })
+        .collect();
+    (!left.is_empty()).then(|| left.join(", "))
 }
 
 /// Ingredients of which the law wants the species of an allergen and the larder does not say it, with the law's word.

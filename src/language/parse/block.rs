@@ -55,9 +55,11 @@ pub(super) fn build<'t>(
         Rule::sale_line => {
             let word = folded(pairs.next()?.as_str());
             let text = pairs.next()?.as_str().trim().to_owned();
-            let fields = [SaleField::SoldAs, SaleField::Store, SaleField::Batch, SaleField::Business];
+            let fields =
+                [SaleField::SoldAs, SaleField::Store, SaleField::Batch, SaleField::Business, SaleField::MayContain];
             Some(Content::Sale(fields.into_iter().find(|field| field.word() == word)?, text))
         }
+        Rule::serving_line => Some(Content::Serving(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
         Rule::best_line => {
             Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })
         }

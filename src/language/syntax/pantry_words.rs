@@ -98,6 +98,8 @@ pub enum SaleField {
     Batch,
     /// `business`: whose it is, with the address
     Business,
+    /// `may contain`: allergens of which traces may have come in
+    MayContain,
 }
 
 impl SaleField {
@@ -108,6 +110,7 @@ impl SaleField {
             SaleField::Store => "store",
             SaleField::Batch => "batch",
             SaleField::Business => "business",
+            SaleField::MayContain => "may contain",
         }
     }
 }

@@ -349,9 +349,10 @@ impl Spans for Content {
             }
             Content::Scale { fine: _, step, up_to } => all!(see: step, up_to),
             Content::Weighs { weight, number, unit, measures } => all!(see: weight, number, unit, measures),
-            Content::OneWeighs(quantity) | Content::Fact(_, quantity) | Content::Longest(quantity) => {
-                quantity.each_span(see)
-            }
+            Content::OneWeighs(quantity)
+            | Content::Fact(_, quantity)
+            | Content::Longest(quantity)
+            | Content::Serving(quantity) => quantity.each_span(see),
             Content::GoodFor { time, use_by: _ } => time.each_span(see),
             Content::Energy(number) | Content::Trace(_, number) | Content::NitrogenFactor(number) => {
                 number.each_span(see)

@@ -57,6 +57,7 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         Content::Listed(words) => format!("listed as {words}"),
         Content::Consists(words) => format!("consists of {words}"),
         Content::Sale(field, words) => format!("{} {words}", field.word()),
+        Content::Serving(weight) => format!("serving {}", quantity(page, weight)),
         Content::GoodFor { time, use_by: None } => format!("best before {}", quantity(page, time)),
         Content::GoodFor { time, use_by: Some(reason) } => format!("use by {}, {reason}", quantity(page, time)),
         Content::Ready(when) => format!("ready {}", moment(*when)),

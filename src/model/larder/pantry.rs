@@ -15,6 +15,7 @@ use crate::model::kind::Kind;
 use crate::model::kitchen::{Capacity, Equipment, Kitchen, Scale};
 use crate::model::larder::{Contents, Facts, Larder, NOTHING, Price, Sold, staff};
 use crate::model::places::Places;
+use crate::model::sale::unknown_traces;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::time;
@@ -355,6 +356,7 @@ pub fn bare_kitchen() -> Kitchen {
         name: String::new(),
         span: None,
         business: None,
+        may_contain: None,
         equipment: Vec::new(),
         cooks: 1,
         named: Vec::new(),
@@ -390,6 +392,10 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
                 kitchen.equipment.push(equipment);
             }
             Content::Sale(SaleField::Business, text) => kitchen.business = Some(text.clone()),
+            Content::Sale(SaleField::MayContain, text) => {
+                diagnostics.extend(unknown_traces(text, line.said));
+                kitchen.may_contain = Some(text.clone());
+            }
             Content::Scale { fine, step, up_to } => {
                 let Some(step) = mass(step, diagnostics) else { continue };
                 let up_to = up_to.as_ref().and_then(|quantity| mass(quantity, diagnostics));

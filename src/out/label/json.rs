@@ -37,6 +37,8 @@ struct Wire<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     business: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    may_contain: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     good_for_days: Option<i64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     use_by_because: Option<&'a str>,
@@ -156,6 +158,7 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         store: label.sale.store.as_deref(),
         batch: label.sale.batch.as_deref(),
         business: label.sale.business.as_deref(),
+        may_contain: label.sale.may_contain.as_deref(),
         good_for_days: good_for.and_then(|good| good.time.whole_minutes()).map(|minutes| minutes / 1440),
         use_by_because: good_for.and_then(|good| good.use_by.as_deref()),
         made: label.made.map(|made| made.to_string()),

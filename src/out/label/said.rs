@@ -118,15 +118,15 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
         Serving::Said => None,
         Serving::OfLoaf => Some(
             "how thick a slice of 2 oz is, which are taken for a loaf that is not sliced; of a sliced one the slices nearest to 50 g \
-             (`--serving \"48 g\"`)"
+             (`serving 48 g`)"
                 .to_owned(),
         ),
-        Serving::Hundred => Some("what a serving is (`--serving \"55 g\"`, by 21 CFR 101.12(b))".to_owned()),
+        Serving::Hundred => Some("what a serving is (`serving 55 g`, by 21 CFR 101.12(b))".to_owned()),
         Serving::Piece => (label.is_dough && pack.serving >= hundred).then(|| {
             let grams = pack.serving.value().decimal(0);
             format!(
                 "whether {grams} g are one serving: 21 CFR 101.12(b) counts with 50 g of bread and rolls, 55 g of buns and croissants \
-                 (`--serving \"55 g\"`)"
+                 (`serving 55 g`)"
             )
         }),
     }
@@ -151,6 +151,7 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     let of = |text: &Option<String>| text.clone();
     facts.extend(of(&label.sale.store).map(|text| ("Store", text)));
     facts.extend(of(&label.sale.batch).map(|text| ("Lot", text)));
+    facts.extend(of(&label.sale.may_contain).map(|text| ("May contain", text)));
     let business = if label.law == Law::Us { "Manufactured by" } else { "Business" };
     facts.extend(of(&label.sale.business).map(|text| (business, text)));
     facts

@@ -12,6 +12,7 @@ use crate::measure::value::Value;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::{File, Project};
 use crate::model::recipe::{Choice, Selection, Text};
+use crate::model::sale::unknown_traces;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span, Spanned};
 use std::sync::Arc;
@@ -130,13 +131,18 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
                 day.store.extend(there);
             }
             Content::Stock(path) => day.stocks.push(path.span),
-            Content::Sale(field, _) => match said.iter().find(|(known, _)| known == field) {
+            Content::Sale(field, text) => match said.iter().find(|(known, _)| known == field) {
                 Some((_, first)) => reading.report(
                     Diagnostic::error("twice-named", line.said, format!("`{}` is said twice", field.word()))
                         .also(*first, "first here")
                         .help("keep one: it stands on the labels of all that the day makes"),
                 ),
-                None => said.push((*field, line.said)),
+                None => {
+                    said.push((*field, line.said));
+                    if *field == SaleField::MayContain {
+                        unknown_traces(text, line.said).into_iter().for_each(|problem| reading.report(problem));
+                    }
+                }
             },
             _ => {}
         }

@@ -4,12 +4,13 @@ use super::outline::Outline;
 use super::pans;
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
-use crate::language::syntax::{Content, Makes, Name, Quantity};
+use crate::language::syntax::{Content, Makes, Name, Quantity, SaleField};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Proportion};
+use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::value::Value;
 use crate::model::published::Published;
 use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
-use crate::model::sale::{GoodFor, Sale};
+use crate::model::sale::{GoodFor, Sale, unknown_traces};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -52,7 +53,16 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
             head.bake_loss = head.bake_loss.or(loss);
         }
         match &line.content {
-            Content::Sale(field, _) => seen.once(field.word(), line, reading),
+            Content::Sale(field, text) => {
+                seen.once(field.word(), line, reading);
+                if *field == SaleField::MayContain {
+                    unknown_traces(text, line.said).into_iter().for_each(|problem| reading.report(problem));
+                }
+            }
+            Content::Serving(weight) => {
+                seen.once("serving", line, reading);
+                head.sale.serving = head.sale.serving.or(serving(weight, reading));
+            }
             Content::GoodFor { time, use_by } => {
                 seen.once("best before", line, reading);
                 let good = good_for(time, use_by.as_ref(), reading);
@@ -62,8 +72,23 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
         }
     }
     let held = outline.head.iter().filter(|line| selection.holds(&line.only));
-    head.sale = Sale { good_for: head.sale.good_for.take(), ..Sale::of_lines(held.copied()) };
+    head.sale =
+        Sale { good_for: head.sale.good_for.take(), serving: head.sale.serving, ..Sale::of_lines(held.copied()) };
     head
+}
+
+/// `serving 55 g`: more than nothing.
+fn serving(weight: &Quantity, reading: &mut Reading) -> Option<Mass> {
+    let said = reading.said(weight)?;
+    let mass = match said.value {
+        Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
+        _ => None,
+    };
+    if mass.is_none() {
+        let problem = Diagnostic::error("impossible-number", weight.span, "a serving weighs something");
+        reading.report(problem.help("write what one eats of it at once, `serving 55 g`"));
+    }
+    mass
 }
 
 /// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.

@@ -120,6 +120,7 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Aim(_)
             | Content::Sale(..)
             | Content::GoodFor { .. }
+            | Content::Serving(_)
             | Content::Picture(_)
             | Content::By(_)
             | Content::FiledUnder(_)

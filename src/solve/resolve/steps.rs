@@ -320,6 +320,16 @@ fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<
     }
     let message = format!("`{name}` is no ingredient of `{}`", scope.part.name);
     let problem = Diagnostic::error("unknown-name", name.span, message).label("not listed in this part");
+    // A stage of a sour that the next stage takes up comes out of that, and not out of the dough.
+    let stage = scope.recipe.parts.iter().find(|part| part.from.is_some() && part.name.same(name));
+    if let Some(stage) = stage {
+        let help = format!(
+            "`{name}` is taken out of another part: write `part {name}, from {of}`, and list in `{of}` what `{name}` takes, too",
+            of = scope.part.name
+        );
+        reading.report(problem.also(stage.name.span, "taken out here").help(help));
+        return None;
+    }
     let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
     reading.unknown(problem, name, lines);
     None
