@@ -141,3 +141,27 @@ fn a_stage_that_another_takes_is_told_where_it_belongs() {
         "{text}"
     );
 }
+
+/// Where a dough is mixed in several loads, the scale begins anew with each: text, Markdown, HTML and JSON say what it shows of one load.
+#[test]
+fn the_scale_of_a_load_is_in_every_format() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Rolls\nuse \"k.miche\"\nplain flour .... 10 kg\nwater .... 6 kg\nsalt .... 200 g\nmix: hands 10 min, using mixer\n    Mix \
+                  {plain flour}, {water} and {salt}.\n    until smooth\n";
+    std::fs::write(folder.path().join("k.miche"), "kitchen Quay\nmixer x 1, holds 9 kg\n").expect("a file");
+    std::fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let card = |format: &str| {
+        let arguments = ["card", "a.miche", "--format", format];
+        let run =
+            std::process::Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    // 5000 g of flour and 3000 g of water are 8000 g, with 100 g of salt 8100 g.
+    for format in ["text", "markdown", "json"] {
+        let shown = card(format);
+        assert!(shown.contains("8.000 kg") && shown.contains("8.100 kg"), "{format}: {shown}");
+        assert!(!shown.contains("16.000 kg"), "{format}: {shown}");
+    }
+    let words = card("html").replace("<span", " <span");
+    assert!(words.contains("8.000") && words.contains("8.100"), "{words}");
+}

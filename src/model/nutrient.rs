@@ -230,8 +230,8 @@ fn gross_protein(facts: &Facts) -> Result<Option<Number>, Overflow> {
 
 /// Carbohydrate as the European Union counts it, where carbohydrate and fibre are known.
 fn available(facts: &Facts) -> Result<Option<Number>, Overflow> {
-    if let Some(none) = value(facts.contents.carbohydrate).filter(|carbohydrate| carbohydrate.is_zero()) {
-        return Ok(Some(none));
+    if value(facts.contents.carbohydrate).is_some_and(Number::is_zero) {
+        return Ok(Some(sugars(facts)));
     }
     let Some(fibre) = known(facts, Nutrient::Fibre)? else { return Ok(None) };
     available_beside(facts, fibre)

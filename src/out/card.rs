@@ -184,6 +184,11 @@ fn weigh_out(part: &PartCard) -> Table {
         let own = part.preferments.iter().map(|one| load.of_preferment(one.id).0).collect();
         let cell = |line: usize, _: &LineCard| load.lines.get(line).cloned().unwrap_or_default();
         column(&load.title(), &cell, own, Phrase::amount(&load.total));
+        if load.running.iter().any(|shows| !shows.is_empty()) {
+            let shows = |line: usize, _: &LineCard| load.running.get(line).cloned().unwrap_or_default();
+            let own = part.preferments.iter().map(|one| load.of_preferment(one.id).1).collect();
+            column("scale shows", &shows, own, nothing());
+        }
     }
     for (at, one) in part.preferments.iter().enumerate() {
         let cell = |line: usize, _: &LineCard| one.cells.get(line).cloned().unwrap_or_default();
@@ -197,7 +202,7 @@ fn weigh_out(part: &PartCard) -> Table {
         let own = part.preferments.iter().map(|one| one.total_shown.clone()).collect();
         column("final mix", &|_, line| line.final_mix_shown.clone(), own, Phrase::amount(&part.final_mix_shown));
     }
-    if part.lines.iter().any(|line| !line.running.is_empty()) {
+    if part.load.is_none() && part.lines.iter().any(|line| !line.running.is_empty()) {
         let own = part.preferments.iter().map(|one| one.running.clone()).collect();
         column("scale shows", &|_, line| line.running.clone(), own, nothing());
     }

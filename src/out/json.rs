@@ -342,7 +342,15 @@ fn part(part: &PartCard) -> WirePart<'_> {
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         loads: part.load.as_ref().map(|load| load.loads),
-        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, part.of_a_load(at))).collect(),
+        lines: part
+            .lines
+            .iter()
+            .enumerate()
+            .map(|(at, one)| {
+                let running = part.load.as_ref().and_then(|load| load.running.get(at));
+                line(one, part.of_a_load(at), running.unwrap_or(&one.running))
+            })
+            .collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
@@ -358,7 +366,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
     }
 }
 
-fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>) -> WireLine<'a> {
+fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>, running: &'a Shown) -> WireLine<'a> {
     WireLine {
         ingredient: &line.ingredient,
         percent: line.percent.and_then(percent),
@@ -372,7 +380,7 @@ fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>) -> WireLine<'a> {
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
         load_shown: load.filter(|shown| !shown.is_empty()),
-        running_shown: &line.running,
+        running_shown: running,
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),
         strained_out: line.strained_out,
