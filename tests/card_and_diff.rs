@@ -165,3 +165,23 @@ fn the_scale_of_a_load_is_in_every_format() {
     let words = card("html").replace("<span", " <span");
     assert!(words.contains("8.000") && words.contains("8.100"), "{words}");
 }
+
+/// Squares cut of one sheet are not each on a sheet: 63 g on 1200 cm² lay thinner than a millimetre (a gram to the cubic centimetre); 24 of
+/// them are 1.26 g on each.
+#[test]
+fn squares_of_one_sheet_are_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let cake = "recipe Ginger squares\nmakes 24 squares, sheet 40 cm x 30 cm\nplain flour .... 800 g\nwhole milk .... 712 g\ndivide 24 x 63 g\n";
+    let check = |text: &str| {
+        std::fs::write(folder.path().join("a.miche"), text).expect("a file");
+        let run = std::process::Command::new(env!("CARGO_BIN_EXE_miche"))
+            .args(["check", "a.miche"])
+            .current_dir(folder.path())
+            .output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    let told = check(cake);
+    assert!(told.contains("tin-fill") && told.contains("all 24 on one sheet are 1.26 g"), "{told}");
+    let one = check(&cake.replace("24 squares", "1 cake").replace("24 x 63", "1 x 1512"));
+    assert!(!one.contains("tin-fill"), "{one}");
+}

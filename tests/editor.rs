@@ -75,6 +75,7 @@ fn problems_hover_completion_and_layout_of_an_unsaved_text() {
     assert!(words(&hover).contains("189 g"), "{}", words(&hover));
     assert!(words(&hover).contains("14 % of the base"), "{}", words(&hover));
     assert!(words(&hover).contains("Source: "), "{}", words(&hover));
+    assert!(words(&hover).contains("kcal in 100 g · EU: milk · US: milk"), "{}", words(&hover));
 
     // A mistake is told while it is typed, and its mend offered.
     let (line, column) = place(&text, "14 %", 0, 0);

@@ -4,7 +4,9 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::pan::room_for;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
+use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -14,7 +16,8 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a piece that would run over its tin or hardly cover its bottom",
     why: "A loaf that fills its tin takes 3.2 to 4.4 ml of tin for each gram of dough; a home loaf that stands above the rim takes 2 \
           to 3. Below 1.5 it runs over, above 8 it stays a flat cake. A measure in the wrong unit or the weight of another tin is \
-          the usual reason. `miche sums` says what another tin takes.",
+          the usual reason. `miche sums` says what another tin takes. What is said of a tin or sheet is said of each piece: 24 squares cut of \
+          one sheet are a gram of dough on a square centimetre, and each on a sheet of its own nothing that could be baked.",
     bad: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 mm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 cm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
@@ -31,7 +34,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let Some(baked_in) = subject.recipe.pan.or(own) else { return };
     // What leaves the range of exact numbers is reported at its amount.
     let Ok(Some(dough)) = subject.formula.piece_weight(subject.recipe) else { return };
-    let Ok(Some(volume)) = baked_in.pan.volume() else { return };
+    let Ok(volume) = baked_in.pan.volume() else { return };
+    let Some(volume) = volume else {
+        let area = baked_in.pan.area().ok().flatten();
+        diagnostics.extend(area.and_then(|area| on_a_sheet(subject, baked_in.span, dough, area)));
+        return;
+    };
     let Ok(room) = room_for(dough, volume) else { return };
     let words = if room < Number::constant(3, 2) {
         "it would run over"
@@ -45,4 +53,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         Diagnostic::advice(CHECK.name, baked_in.span, message)
             .help("look at the measures and their units; from 2 to 4.4 ml for each gram is usual"),
     );
+}
+
+/// A piece that would lie on its sheet thinner than a millimetre, at a gram to the cubic centimetre; `area` is in square millimetres.
+fn on_a_sheet(subject: &Subject<'_>, span: Span, dough: Mass, area: Number) -> Option<Diagnostic> {
+    let square = area.over(Number::whole(100)).ok()?;
+    let load = dough.value().over(square).ok()?;
+    if load >= Number::constant(1, 10) {
+        return None;
+    }
+    let message = format!("{} on a sheet of its own, {} g on a square centimetre: thinner than a millimetre", show::mass_plain(dough), load.decimal(2));
+    let problem = Diagnostic::advice(CHECK.name, span, message);
+    let pieces = subject.formula.pieces.map(Count::value).filter(|pieces| *pieces > Number::ONE);
+    let together = pieces.and_then(|pieces| Some((pieces, load.times(pieces).ok()?)));
+    Some(match together {
+        Some((pieces, all)) => problem.help(format!(
+            "all {} on one sheet are {} g: there make the sheet the piece, `makes 1 cake, sheet …`, and cut it in a step",
+            pieces.decimal(0),
+            all.decimal(2)
+        )),
+        None => problem.help("look at the measures and their units"),
+    })
 }

@@ -6,11 +6,15 @@ use super::problems;
 use super::scope::Thing;
 use super::view::View;
 use crate::language::syntax::{Content, Key};
+use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
+use crate::model::allergen::Law;
 use crate::model::kitchen::Capacity;
 use crate::model::larder::{Facts, Sold};
+use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::species;
 use crate::model::step::{Step, Target};
 use crate::out::markdown::escaped;
 use crate::text::diagnostic::Diagnostic;
@@ -232,10 +236,40 @@ fn facts(known: &Facts) -> String {
     ];
     list.extend(flags.iter().filter(|(holds, _)| *holds).map(|(_, word)| (*word).to_owned()));
     let mut text = format!("Larder, *{}*: {}", escaped(&known.name), list.join(" · "));
+    if let Some(label) = on_labels(known) {
+        text.push_str(&format!("  \nOn labels: {label}"));
+    }
     for source in &known.sources {
         text.push_str(&format!("  \nSource: {}", escaped(source)));
     }
     text
+}
+
+/// What a label counts and says of it: energy in 100 g, and allergens in the words of each law.
+fn on_labels(known: &Facts) -> Option<String> {
+    let mut words = Vec::new();
+    let of = |nutrient| {
+        held(Some(known), nutrient)
+            .ok()
+            .filter(|held| held.is_known)
+            .and_then(|held| held.least.times(Number::whole(100)).ok())
+    };
+    if let (Some(kj), Some(kcal)) = (of(Nutrient::Kilojoules), of(Nutrient::Kilocalories)) {
+        words.push(format!("{} kJ / {} kcal in 100 g", kj.decimal(0), kcal.decimal(0)));
+    }
+    for (law, name) in [(Law::Eu, "EU"), (Law::Us, "US")] {
+        let said: Vec<String> = species::said(law, known.allergens.iter().map(String::as_str))
+            .iter()
+            .map(|said| said.shown().to_owned())
+            .collect();
+        if !said.is_empty() {
+            words.push(format!("{name}: {}", escaped(&said.join(", "))));
+        }
+    }
+    if !known.knows_allergens {
+        words.push("its allergens are not known".to_owned());
+    }
+    (!words.is_empty()).then(|| words.join(" · "))
 }
 
 fn larder_entry(view: &View, key: &Key) -> Option<String> {

@@ -26,9 +26,9 @@ impl MixOut {
             let of_a_load = load.and_then(|load| load.lines.get(at)).and_then(Option::as_ref);
             let Some(weighed) = of_a_load.or(weighed.as_ref()) else { continue };
             if weighed.scale == ScaleUsed::None {
-                notes.push(format!("{} is finer than the kitchen's scale", line.name));
+                notes.push(format!("{}: finer than the kitchen's scale", line.name));
             } else if weighed.moved.value() > NOTICEABLE {
-                notes.push(format!("{} is rounded by {}", line.name, show::percent(weighed.moved)));
+                notes.push(format!("{}: rounded by {}", line.name, show::percent(weighed.moved)));
             }
         }
         notes

@@ -2,8 +2,8 @@
 //!
 //! United States: 21 CFR 101.9(c), paragraphs (1) calories, (2) fat, (4) sodium, (6) carbohydrate, fibre and sugars and
 //! (7) protein, as FDA's A Food Labeling Guide, Appendix H, October 2009, prints them (seen); a half rounds up (NLEA
-//! inspection guide, attachments 6 to 8, seen). European Union: Commission guidance on tolerances, December 2012, table 4 (from
-//! memory).
+//! inspection guide, attachments 6 to 8, seen). European Union: Commission guidance on tolerances, December 2012, table 4 (as
+//! nutricalc.co.uk and the wiki of nutritionix/nutrition-label print it, seen).
 
 use crate::measure::number::{Number, Overflow};
 
@@ -46,13 +46,13 @@ pub fn us_tens(amount: Number) -> Result<String, Overflow> {
     amount.rounded_to(Number::whole(10)).map(|amount| amount.decimal(0))
 }
 
-/// A share of the daily value of a nutrient, to the whole percent (101.9(d)(7)(ii), from memory).
+/// A share of the daily value of a nutrient, to the whole percent (101.9(d)(7)(ii), as the notes of a public label checker quote it, seen).
 pub fn us_daily(percent: Number) -> Result<String, Overflow> {
     percent.rounded_to(Number::ONE).map(|percent| percent.decimal(0))
 }
 
 /// A share of the daily value of a vitamin or mineral: below 2 % none; to 10 % by twos, to 50 % by fives, above by tens
-/// (101.9(c)(8)(iii), from memory).
+/// (101.9(c)(8)(iii), quoted by help.esha.com, Rounding Rules 2016, seen).
 pub fn us_daily_trace(percent: Number) -> Result<String, Overflow> {
     if percent < Number::whole(2) {
         return Ok("0".to_owned());
@@ -67,7 +67,7 @@ pub fn us_daily_trace(percent: Number) -> Result<String, Overflow> {
     percent.rounded_to(step).map(|percent| percent.decimal(0))
 }
 
-/// Servings in a container: to 2 and from 5 on whole, between by halves (101.9(b)(8)(i), from memory); and whether that is less than exact,
+/// Servings in a container: to 2 and from 5 on whole, between by halves (101.9(b)(8)(i), as a public label program quotes it, seen); and whether that is less than exact,
 /// so that it says `about`.
 pub fn us_servings(servings: Number) -> Result<(String, bool), Overflow> {
     let by_halves = servings > Number::whole(2) && servings < Number::whole(5);
@@ -169,8 +169,8 @@ mod tests {
         table(us_sodium, &rows);
     }
 
-    /// 21 CFR 101.9(c)(3) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen); the others from memory of 101.9(b)(8),
-    /// (c)(8)(iii) and (d)(7)(ii).
+    /// 21 CFR 101.9(c)(3) as FDA, A Food Labeling Guide, Appendix H, October 2009, prints it (seen); the others of 101.9(b)(8),
+    /// (c)(8)(iii) and (d)(7)(ii) as public label programs quote them (seen).
     #[test]
     fn the_rest_of_the_american_table_at_every_boundary() {
         table(
@@ -197,7 +197,8 @@ mod tests {
         table(us_grams, &[(499, "0"), (500, "less than 1"), (999, "less than 1"), (1_000, "1"), (1_500, "2")]);
     }
 
-    /// European Commission, guidance on tolerances, 2012, table 4, from memory.
+    /// European Commission, guidance on tolerances, 2012, table 4, as nutricalc.co.uk, Rounding Nutrition Values, and the wiki of
+    /// nutritionix/nutrition-label print it (seen).
     #[test]
     fn european_figures_at_every_boundary() {
         let grams =

@@ -130,7 +130,9 @@ fn on_flour(
 ) -> Result<(), Overflow> {
     let Some(makeup) = formula.part(id).map(|part| part.composition) else { return Ok(()) };
     let mixes = part.lines.iter().any(|line| line.is_flour && !line.aside);
-    if part.per_piece || !mixes {
+    // As on cards: what holds some flour to bind it has no hydration to speak of.
+    let is_floury = makeup.flour.times(Number::whole(20))? >= makeup.total;
+    if part.per_piece || !mixes || !is_floury {
         return Ok(());
     }
     let nominal = nominal(recipe, formula, id)?;

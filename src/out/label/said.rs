@@ -181,7 +181,8 @@ pub(super) struct Column {
 }
 
 /// The columns: in the European Union 100 g and a piece; in the United States a serving, and the container where there are 2 to 3
-/// servings in it (101.9(b)(12)(i), from memory).
+/// servings in it (101.9(b)(12)(i), by nutrifactshub.com, Dual-Column Labeling, seen; there it is two to three times the reference amount, which the
+/// serving stands for).
 pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overflow> {
     let hundred = Number::whole(100).over(label.net.value())?;
     let mut columns = Vec::new();

@@ -11,7 +11,8 @@ use crate::out::block::Phrase;
 use crate::out::sticker::{DV, Sticker};
 
 /// Millimetres of a small `x`: Regulation (EU) 1169/2011, Article 13(2), and (3) where the largest side of a pack is under 80 cm²
-/// (from memory); a sixteenth of an inch, 21 CFR 101.2(c) (from memory).
+/// (labellingtraining.food.gov.uk, module 6, seen); a sixteenth of an inch, 21 CFR 101.2(c) (quoted in the notes of a public label checker,
+/// seen).
 const EU_X: f64 = 1.2;
 const EU_SMALL_X: f64 = 0.9;
 const US_X: f64 = 25.4 / 16.0;
