@@ -21,10 +21,26 @@ pub const KINDS: &[(&str, Slip)] = &[
     ("bake, until or leaven gone", drop_what_matters),
 ];
 
-/// A line that says something: no blank one, no comment, no note or credit.
+/// What a line begins with that says nothing of the formula or its work: it stands there for whoever reads, buys or eats, and nothing
+/// else in the file could tell that it was once another.
+const BESIDE: [&str; 11] = [
+    "#",
+    "note",
+    "credit",
+    "story",
+    "picture",
+    "by ",
+    "filed under",
+    "best before",
+    "store ",
+    "serving ",
+    "may contain",
+];
+
+/// A line that says something of the formula or its work.
 fn says(line: &str) -> bool {
     let line = line.trim();
-    !(line.is_empty() || ["#", "note", "credit"].iter().any(|word| line.starts_with(word)))
+    !(line.is_empty() || BESIDE.iter().any(|word| line.starts_with(word)))
 }
 
 fn is_ingredient(line: &str) -> bool {
