@@ -100,8 +100,7 @@ fn part_of(lines: &[&str], at: usize) -> usize {
 fn in_note(text: &str, at: usize) -> bool {
     let start = text[..at].rfind('\n').map_or(0, |line| line + 1);
     let line = &text[start..];
-    ["#", "note", "credit", "caution"].iter().any(|word| line.trim_start().starts_with(word))
-        || text[start..at].contains("# ")
+    BESIDE.iter().chain(&["caution"]).any(|word| line.trim_start().starts_with(word)) || text[start..at].contains("# ")
 }
 
 /// Two letters of a word swapped, or one left out: on the ingredient's line, or in braces.
@@ -289,7 +288,8 @@ fn swap_names(text: &str) -> Vec<String> {
 fn change_digit(text: &str) -> Vec<String> {
     let mut all = Vec::new();
     for (at, digit) in text.char_indices().filter(|(_, c)| c.is_ascii_digit()) {
-        if in_note(text, at) {
+        let line = text[..at].rfind('\n').map_or(text, |end| &text[end + 1..]);
+        if in_note(text, at) || !says(line.lines().next().unwrap_or_default()) {
             continue;
         }
         let value = digit.to_digit(10).unwrap_or(0);

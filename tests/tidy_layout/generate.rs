@@ -266,9 +266,10 @@ fn spoil_head(line: &str, dice: &mut Dice) -> String {
         }
         None => said.to_owned(),
     };
-    let is_text = ["note ", "caution ", "credit ", "source ", "story ", "by ", "picture "]
-        .iter()
-        .any(|word| said.starts_with(word));
+    let is_text =
+        ["note ", "caution ", "credit ", "source ", "story ", "by ", "picture ", "business ", "store ", "may contain "]
+            .iter()
+            .any(|word| said.starts_with(word));
     if !is_text {
         out = out.replace(", ", [",", " ,  ", ", "][dice.below(3) as usize]);
         // `per kg` needs its blank.
