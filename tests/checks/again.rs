@@ -338,7 +338,7 @@ fn two_runs_at_once_do_not_meet() {
 #[test]
 fn a_second_run_is_quick() {
     let place = Place::new();
-    for number in 0..150 {
+    for number in 0..600 {
         place.write(&format!("loaf-{number}.miche"), &LOAF.replace("Pier loaf", &format!("Loaf {number}")));
     }
     let timed = |arguments: &[&str]| -> Duration {
@@ -348,6 +348,6 @@ fn a_second_run_is_quick() {
     };
     let afresh = (0..2).map(|_| timed(&[".", "--no-cache"])).min().expect("some");
     timed(&["."]);
-    let again = (0..3).map(|_| timed(&["."])).min().expect("some");
-    assert!(again * 3 < afresh, "{again:?} again, {afresh:?} afresh");
+    let again = (0..5).map(|_| timed(&["."])).min().expect("some");
+    assert!(again * 2 < afresh, "{again:?} again, {afresh:?} afresh");
 }
