@@ -77,6 +77,20 @@ fn repository() -> tempfile::TempDir {
     folder
 }
 
+/// Versions out of git come without their pictures, and that is no change of a recipe.
+#[test]
+fn a_picture_is_no_change_between_versions() {
+    let folder = repository();
+    fs::remove_dir_all(folder.path().join(".git")).expect("a repository");
+    commit(folder.path(), "2026-10-30T18:00:00+0000");
+    let told = json(folder.path(), &["bakes", "harbour-rolls.miche", "--format", "json"]);
+    let bakes = told["bakes"].as_array().unwrap();
+    assert!(
+        bakes.iter().any(|bake| bake["revision"].is_null()) && bakes.iter().any(|bake| bake["revision"].is_string())
+    );
+    assert!(bakes.iter().all(|bake| bake["changed"] == Value::Array(Vec::new())), "{told:#}");
+}
+
 fn figure<'v>(told: &'v Value, figure: &str, step: &str, unit: &str) -> &'v Value {
     let all = told["figures"].as_array().unwrap().iter();
     all.clone()

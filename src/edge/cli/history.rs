@@ -165,15 +165,9 @@ fn version_at(revision: &Revision, top: &Path) -> Version {
     if revision.removed {
         return Version::Gone;
     }
-    match Checkout::of(&revision.commit, top) {
-        Ok(checkout) => {
-            let place = checkout.inside(&revision.name);
-            if !place.exists() {
-                return Version::Unclear("it was no .miche file then".to_owned());
-            }
-            version_of(read(&place, &revision.name))
-        }
-        Err(why) => Version::Unclear(why),
+    match Checkout::of(&revision.commit, top).and_then(|checkout| checkout.version(&revision.name)) {
+        Ok(None) => Version::Unclear("it was no .miche file then".to_owned()),
+        read => version_of(read),
     }
 }
 

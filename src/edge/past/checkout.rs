@@ -3,7 +3,8 @@
 //! The `git` program is used instead of a library: it is there wherever a repository is, it knows every format and setting
 //! of it, and nothing is compared that git itself would not show.
 
-use crate::edge::loader::{real_path, temporary_folder};
+use crate::edge::loader::{Loader, real_path, temporary_folder};
+use crate::figures::compare::FileVersion;
 use std::fs::File;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
@@ -51,9 +52,19 @@ impl Checkout {
         self.folder.path().join(inside)
     }
 
-    /// Where a path lies in the checkout, as git names it: from the top of the repository.
-    pub(in crate::edge) fn inside(&self, path: &str) -> PathBuf {
-        self.folder.path().join(path)
+    /// A file as it stood, by its name from the top of the repository; `None` where no such file was taken out. Its pictures stay where
+    /// they are.
+    ///
+    /// # Errors
+    /// In a sentence, where it cannot be read.
+    pub(in crate::edge) fn version(&self, name: &str) -> Result<Option<FileVersion>, String> {
+        let place = self.folder.path().join(name);
+        if !place.exists() {
+            return Ok(None);
+        }
+        let mut loader = Loader::without_pictures();
+        let source = loader.load_as(&place, name).map_err(|error| error.to_string())?;
+        Ok(Some(FileVersion::of(loader.into_project(), source)))
     }
 }
 

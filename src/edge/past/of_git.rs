@@ -2,7 +2,6 @@
 
 use super::checkout::{Checkout, nearest_real, top_of};
 use super::revision::{quiet_git, revisions};
-use crate::edge::loader::Loader;
 use crate::figures::bakes::Version;
 use crate::figures::compare::FileVersion;
 use crate::language::bakes::Bake;
@@ -106,12 +105,11 @@ impl OfGit {
         if let Some(known) = self.known.get(&commit) {
             return *known;
         }
-        let read = self.top.as_ref().and_then(|top| Checkout::of(&commit, top).ok()).and_then(|checkout| {
-            let place = checkout.inside(&name);
-            let mut loader = Loader::new();
-            let source = loader.load_as(&place, &name).ok()?;
-            Some(FileVersion::of(loader.into_project(), source)).filter(FileVersion::is_recipe)
-        });
+        let read = self
+            .top
+            .as_ref()
+            .and_then(|top| Checkout::of(&commit, top).ok())
+            .and_then(|checkout| checkout.version(&name).ok().flatten().filter(FileVersion::is_recipe));
         let place = read.map(|file| {
             versions.push(Version { revision: Some(short), file });
             versions.len() - 1

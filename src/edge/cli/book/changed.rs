@@ -1,8 +1,7 @@
 //! What the latest commits changed in the formulas of a book, in words.
 
-use crate::edge::cli::diff::{between, read};
+use crate::edge::cli::diff::between;
 use crate::edge::past::checkout::Checkout;
-use crate::figures::compare::FileVersion;
 use crate::out::comparison::sentences;
 use rayon::prelude::*;
 use std::path::Path;
@@ -57,7 +56,7 @@ fn of_commit(all: &[Revised], top: &Path) -> Vec<Option<Words>> {
     let Some(commit) = all.first().map(|one| one.commit.as_str()) else { return Vec::new() };
     let sides = Checkout::of(&format!("{commit}^"), top).and_then(|old| Ok((old, Checkout::of(commit, top)?)));
     let Ok((old, new)) = sides else { return all.iter().map(|_| None).collect() };
-    let version = |side: &Checkout, name: &str| -> Option<FileVersion> { read(&side.inside(name), name).ok()? };
+    let version = |side: &Checkout, name: &str| side.version(name).ok().flatten();
     let one = |revised: &Revised| -> Words {
         let (before, now) = (version(&old, &revised.was)?, version(&new, &revised.name)?);
         let mut comparison = between(Some(&before), Some(&now), &revised.name)?.comparison;
