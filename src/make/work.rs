@@ -159,11 +159,16 @@ impl Work {
         Ok(lacking)
     }
 
-    /// A recipe's name, with the options that other orders of it do not have.
-    fn called(&self, recipe: &Recipe) -> String {
+    /// The options of a recipe that other orders of it do not have; empty where there are none.
+    pub fn options_apart(&self, recipe: &Recipe) -> String {
         let others =
             self.orders.iter().map(|order| order.recipe.as_ref()).filter(|other| other.source == recipe.source);
-        match ways::told_from(recipe, &others.collect::<Vec<&Recipe>>()) {
+        ways::told_from(recipe, &others.collect::<Vec<&Recipe>>())
+    }
+
+    /// A recipe's name, with those options.
+    fn called(&self, recipe: &Recipe) -> String {
+        match self.options_apart(recipe) {
             told if told.is_empty() => recipe.name.to_string(),
             told => format!("{} ({told})", recipe.name),
         }

@@ -44,9 +44,7 @@ impl<'a> Which<'a> {
 
     /// What tells an order from others of its recipe, where that is not the time, which stands beside it.
     pub fn order(&self, at: usize) -> String {
-        let Some(order) = self.work.orders.get(at) else { return String::new() };
-        let others = self.work.orders.iter().filter(|other| other.recipe.source == order.recipe.source);
-        ways::told_from(&order.recipe, &others.map(|other| other.recipe.as_ref()).collect::<Vec<&Recipe>>())
+        self.work.orders.get(at).map_or_else(String::new, |order| self.work.options_apart(&order.recipe))
     }
 
     fn told_from(&self, own: &Recipe, wanted: Option<Moment>, others: &[(&Recipe, Option<Moment>)]) -> String {
