@@ -5,7 +5,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::cooking::has_word;
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 use std::collections::VecDeque;
 
@@ -51,10 +51,7 @@ pub(super) fn inside(recipe: &Recipe, id: PartId) -> Vec<PartId> {
 /// The parts that the lines of a part draw on.
 fn drawn(recipe: &Recipe, id: PartId) -> impl Iterator<Item = PartId> {
     let lines = recipe.part(id).map(|part| &part.lines).into_iter().flatten();
-    lines.filter_map(|line| match line.refers {
-        Refers::Part(other) => Some(other),
-        Refers::Pantry(_) => None,
-    })
+    lines.filter_map(Ingredient::part)
 }
 
 fn taken_out(recipe: &Recipe, id: PartId) -> impl Iterator<Item = PartId> {

@@ -6,7 +6,7 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::YeastForm;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -172,10 +172,7 @@ pub fn bears_on(recipe: &Recipe, formula: &Formula, place: Span) -> bool {
             return true;
         }
         let lines = recipe.part(id).map_or(&[][..], |part| &part.lines);
-        let inside = lines.iter().filter_map(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
-        });
+        let inside = lines.iter().filter_map(Ingredient::part);
         for other in inside.chain(recipe.preferments(id).map(|(other, _)| other)) {
             if !seen.contains(&other) {
                 seen.push(other);

@@ -104,6 +104,14 @@ impl Ingredient {
         !self.aside && !self.strained_out
     }
 
+    /// The part that it stands for, if it stands for one.
+    pub fn part(&self) -> Option<PartId> {
+        match self.refers {
+            Refers::Part(part) => Some(part),
+            Refers::Pantry(_) => None,
+        }
+    }
+
     /// What was said of how much, as often as it was said.
     pub fn said(&self) -> &[Said] {
         if let LineAmount::Said(said) = &self.amount { said } else { &[] }
@@ -410,10 +418,7 @@ impl Recipe {
             }
             // A preferment is made with what it is taken out of.
             open.extend(self.preferments(id).map(|(id, _)| id).chain(part.from));
-            open.extend(part.lines.iter().filter_map(|line| match line.refers {
-                Refers::Part(of) => Some(of),
-                Refers::Pantry(_) => None,
-            }));
+            open.extend(part.lines.iter().filter_map(Ingredient::part));
             open.extend(part.steps.iter().flat_map(|step| &step.order).map(|order| order.other().part));
         }
         true

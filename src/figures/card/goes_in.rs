@@ -8,7 +8,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::flow;
-use crate::model::recipe::{PartId, Refers};
+use crate::model::recipe::{Ingredient, PartId};
 use crate::model::step::{Loads, StepRef, Target};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -137,10 +137,7 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
     let lines = lines.filter(|(_, line)| !line.final_mix_shown.is_empty()).map(|(at, line)| {
         let shown = line.final_mix_shown.clone();
         let written = batch.recipe.part(step.part).and_then(|part| part.lines.get(at));
-        let of = written.and_then(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
-        });
+        let of = written.and_then(Ingredient::part);
         let is_all = is_all_of(batch, of, line.final_mix);
         (Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown, is_all }, line.natural)
     });

@@ -13,7 +13,7 @@ use crate::measure::own_words::in_own_words;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::recipe::{Part, PartId, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Loads, Step, Target, Words};
 use crate::model::words::mere_prose;
 use crate::solve::formula::{Draw, SolvedPart};
@@ -170,10 +170,7 @@ impl Maker<'_> {
                 None => {
                     let of = match draw.target {
                         Target::Preferment(id) => Some(id),
-                        Target::Line(at) => part.lines.get(at).and_then(|line| match line.refers {
-                            Refers::Part(id) => Some(id),
-                            Refers::Pantry(_) => None,
-                        }),
+                        Target::Line(at) => part.lines.get(at).and_then(Ingredient::part),
                     };
                     let mass = draw.drawn.mass;
                     list.push((

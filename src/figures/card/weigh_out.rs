@@ -196,10 +196,7 @@ impl Maker<'_> {
                 Some(step.name.to_string())
             }),
             leaves: self.leaves(line, amount)?,
-            part: match line.refers {
-                Refers::Part(part) => Some(part),
-                Refers::Pantry(_) => None,
-            },
+            part: line.part(),
         })
     }
 

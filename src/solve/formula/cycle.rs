@@ -1,6 +1,6 @@
 //! Parts that draw on themselves.
 
-use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::text::diagnostic::Diagnostic;
 
 /// So many rings are told: one part too many in a chain closes thousands.
@@ -65,10 +65,7 @@ fn set(state: &mut [State], id: PartId, to: State) {
 /// The parts that a part cannot be made without.
 fn needs(recipe: &Recipe, id: PartId) -> Vec<PartId> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
-    let drawn = part.lines.iter().filter_map(|line| match line.refers {
-        Refers::Part(other) => Some(other),
-        Refers::Pantry(_) => None,
-    });
+    let drawn = part.lines.iter().filter_map(Ingredient::part);
     drawn.chain(part.from).collect()
 }
 

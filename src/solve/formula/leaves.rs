@@ -93,10 +93,7 @@ fn kept(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Number, Overfl
 /// A part and all that it draws on, each before what stands in it. Rings were reported and end here.
 fn above_to_below(recipe: &Recipe, id: PartId) -> Vec<PartId> {
     let inside = |part: &Part| -> Vec<PartId> {
-        let drawn = part.lines.iter().filter_map(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
-        });
+        let drawn = part.lines.iter().filter_map(Ingredient::part);
         drawn.collect()
     };
     let (mut done, mut seen) = (Vec::new(), vec![false; recipe.parts.len()]);

@@ -62,10 +62,7 @@ impl Solver<'_, '_, '_> {
     fn neighbours(&self, id: PartId) -> Vec<PartId> {
         let recipe = self.recipe;
         let Some(part) = recipe.part(id) else { return Vec::new() };
-        let drawn = part.lines.iter().filter_map(|line| match line.refers {
-            Refers::Part(other) => Some(other),
-            Refers::Pantry(_) => None,
-        });
+        let drawn = part.lines.iter().filter_map(Ingredient::part);
         let users = recipe.users(id).map(|(user, _)| user);
         let taken_out = recipe.preferments(id).map(|(other, _)| other);
         drawn.chain(users).chain(taken_out).chain(part.from).collect()
