@@ -6,6 +6,8 @@
 
 #[path = "book/again.rs"]
 mod again;
+#[path = "kept/damage.rs"]
+mod damage;
 #[path = "reader/picture.rs"]
 mod picture;
 #[path = "reader/vocabulary.rs"]

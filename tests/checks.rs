@@ -7,6 +7,8 @@
 mod again;
 #[path = "checks/careful_baker.rs"]
 mod careful_baker;
+#[path = "kept/damage.rs"]
+mod damage;
 
 use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};

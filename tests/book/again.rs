@@ -1,7 +1,7 @@
 //! A second run of `miche book`: what earlier runs have kept makes it quick, and is never seen in what it writes.
 
 use super::walk::files;
-use super::{BOOK, BUNS, folder, loaf, picture::png, said};
+use super::{BOOK, BUNS, damage, folder, loaf, picture::png, said};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -239,18 +239,9 @@ fn a_damaged_pack_is_made_anew() {
     place.hold("the first run");
     let pack = place.packs().pop().expect("a pack");
     let whole = fs::read(&pack).expect("there");
-    let mut one_bit = whole.clone();
-    let middle = one_bit.len() / 2;
-    one_bit[middle] ^= 1;
-    let cut = whole[..whole.len() / 3].to_vec();
-    for (what, bytes) in [("one bit", one_bit), ("cut", cut), ("foreign", vec![b'x'; 9000])] {
-        fs::write(&pack, bytes).expect("written");
+    damage::is_made_anew(&pack, |what| {
         place.hold(what);
-        assert_eq!(fs::read(&pack).expect("there"), whole, "{what}: the pack is whole again");
-    }
-    fs::remove_file(&pack).expect("removed");
-    fs::create_dir(&pack).expect("a folder");
-    place.hold("a folder in its place");
+    });
     fs::remove_dir(&pack).expect("removed");
     #[cfg(unix)]
     {

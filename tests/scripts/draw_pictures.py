@@ -77,6 +77,18 @@ def horizon(sheet, y, fill=PAPER):
     sheet.block(0, y, WIDE, HIGH, fill)
 
 
+def strew(sheet, middle, reach, count, size, fill):
+    """So many grains over an ellipse, none on another: each a golden angle on from the one before."""
+    for at in range(count):
+        angle, far = at * 2.39996, math.sqrt((at + 0.5) / count)
+        sheet.round(middle[0] + reach[0] * far * math.cos(angle), middle[1] + reach[1] * far * math.sin(angle), *size, fill)
+
+
+def steam(sheet, x, y, sway, steps, width):
+    """A thread of steam, from below."""
+    sheet.line([(x + sway * math.sin(step / 3), y - step * 8) for step in range(steps)], PAPER, width)
+
+
 def loaf(sheet, cx, base, rx, ry, slashes):
     """A round loaf seen from the side, slashed."""
     body = arc(cx, base, rx, ry, 180, 360) + arc(cx, base, rx, ry * 0.14, 0, 180)
@@ -330,20 +342,16 @@ def pea_pot():
     sheet.shape([(350, 250), (850, 250), (818, 436), (382, 436)], MARK)
     sheet.round(600, 250, 250, 42, CRUST)
     sheet.round(600, 252, 232, 34, CRUMB)
-    for at in range(26):
-        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 26)
-        sheet.round(600 + 206 * far * math.cos(angle), 252 + 25 * far * math.sin(angle), 10, 7, PALE)
+    strew(sheet, (600, 252), (206, 25), 26, (10, 7), PALE)
     for x in (332, 868):
         sheet.line(arc(x, 296, 34, 26, 0, 360, 40), MARK, 12)
     sheet.shape(arc(1050, 348, 150, 92, 0, 180), TRAY)
     sheet.round(1050, 348, 150, 26, mix(MARK, PAPER, 0.3))
     sheet.round(1050, 350, 134, 19, CRUMB)
-    for at in range(12):
-        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 12)
-        sheet.round(1050 + 112 * far * math.cos(angle), 350 + 12 * far * math.sin(angle), 9, 5, PALE)
+    strew(sheet, (1050, 350), (112, 12), 12, (9, 5), PALE)
     for at in range(3):
         x = 510 + at * 90
-        sheet.line([(x + 14 * math.sin(step / 3), 190 - step * 8) for step in range(15)], PAPER, 9)
+        steam(sheet, x, 190, 14, 15, 9)
     return sheet.save("pea-pot.png")
 
 
@@ -355,18 +363,14 @@ def rolls():
         for x in xs:
             sheet.shape(arc(x, y, 98, 90, 180, 360) + arc(x, y, 98, 42, 0, 180), CRUST)
             sheet.shape(arc(x, y - 6, 90, 78, 180, 360) + arc(x, y - 6, 90, 26, 0, 180), mix(CRUST, CRUMB, 0.5))
-            for at in range(22):
-                angle, far = at * 2.39996, math.sqrt((at + 0.5) / 22)
-                sheet.round(x + 56 * far * math.cos(angle), y - 46 + 26 * far * math.sin(angle), 4.5, 3, PALE)
+            strew(sheet, (x, y - 46), (56, 26), 22, (4.5, 3), PALE)
     sheet.shape(arc(1080, 392, 200, 76, 0, 180), MARK)
     sheet.round(1080, 392, 200, 38, TRAY)
     sheet.round(1080, 394, 168, 28, CRUMB)
-    for at in range(14):
-        angle, far = at * 2.39996, math.sqrt((at + 0.5) / 14)
-        sheet.round(1080 + 140 * far * math.cos(angle), 394 + 18 * far * math.sin(angle), 9, 5, MARK)
+    strew(sheet, (1080, 394), (140, 18), 14, (9, 5), MARK)
     for at in range(3):
         x = 1010 + at * 70
-        sheet.line([(x + 12 * math.sin(step / 3), 330 - step * 8) for step in range(12)], PAPER, 8)
+        steam(sheet, x, 330, 12, 12, 8)
     return sheet.save("rolls.png")
 
 

@@ -1,0 +1,22 @@
+//! What is kept between two runs, damaged on the disk.
+
+use std::fs;
+use std::path::Path;
+
+/// Damages a pack in every way in turn; after each `hold` runs what keeps it and sees that nothing came of it, and the pack is whole again. At
+/// the end a folder stands in its place.
+pub fn is_made_anew(pack: &Path, mut hold: impl FnMut(&str)) {
+    let whole = fs::read(pack).expect("there");
+    let mut one_bit = whole.clone();
+    let middle = one_bit.len() / 2;
+    one_bit[middle] ^= 1;
+    let cut = whole[..whole.len() / 3].to_vec();
+    for (what, bytes) in [("one bit", one_bit), ("cut", cut), ("foreign", vec![b'x'; 9000])] {
+        fs::write(pack, bytes).expect("written");
+        hold(what);
+        assert_eq!(fs::read(pack).expect("there"), whole, "{what}: the pack is whole again");
+    }
+    fs::remove_file(pack).expect("removed");
+    fs::create_dir(pack).expect("a folder");
+    hold("a folder in its place");
+}
