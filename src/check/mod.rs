@@ -132,6 +132,7 @@ pub mod bakes;
 pub mod book;
 pub mod caution;
 mod consequence;
+mod day;
 mod dough;
 pub mod explain;
 mod proportions;

@@ -1,4 +1,4 @@
-//! `never-used`: an ingredient that no step takes, a part that no part uses.
+//! `never-used`: an ingredient that no step takes, a part that no part uses, a store that no order takes.
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -11,9 +11,10 @@ pub(super) const CHECK: Check = Check {
     name: "never-used",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "an ingredient that no step takes, or a part that no other part uses",
+    looks_for: "an ingredient that no step takes, a part that no other part uses, or a `store` line of a day that no order takes",
     why: "Everything listed is used somewhere, down to the flour for dusting. An ingredient that no step takes was forgotten \
-          in the method or in the list; a part that nothing uses is made for nobody.",
+          in the method or in the list; a part that nothing uses is made for nobody. What a day has in \
+          its store and nothing takes is forgotten in the fridge, or what was to be made of it is made afresh.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {flour}, {water} and {salt}.\n    \
            until smooth\n",

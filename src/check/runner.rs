@@ -1,7 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
-use super::{ALL, Run, Subject, bakes, book, merge_conflict, stops};
+use super::{ALL, Run, Subject, bakes, book, day, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{FileKind, Tree};
@@ -289,9 +289,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     match file.tree.kind {
         FileKind::Recipe => check_recipe(project, &file.tree, &mut diagnostics),
         FileKind::Kitchen => check_kitchen(project, &file.tree, &mut diagnostics),
-        FileKind::Day => {
-            resolve::day::day(project, source, &mut diagnostics);
-        }
+        FileKind::Day => day::check(project, source, &mut diagnostics),
         FileKind::Bakes => bakes::check(project, source, &mut diagnostics),
         FileKind::Book => book::check(project, source, &mut diagnostics),
     }

@@ -6,6 +6,7 @@ mod bowls;
 mod goes_in;
 mod keeps;
 mod load;
+mod makes;
 mod mix_out;
 mod part;
 mod spoons;
@@ -16,6 +17,7 @@ mod weigh_out;
 pub use goes_in::{GoesIn, Portion};
 pub use keeps::AheadCard;
 pub(crate) use keeps::keeps_shown;
+pub use makes::Makes;
 pub use part::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MadeForCard, MakesCard, PartCard,
     PrefermentColumn, SortCard, StepCard, UseCard,
@@ -30,13 +32,11 @@ use crate::make::batch::Batch;
 use crate::make::size::Limit;
 use crate::make::store;
 use crate::make::weigh::{Scales, Weighed};
-use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
-use crate::measure::shown::Shown;
 use crate::model::places::Places;
-use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers, Text};
+use crate::model::recipe::{PartId, Recipe, Refers, Text};
 use crate::model::step::StepRef;
 use crate::model::words::mere_prose;
 use crate::plan::timeline;
@@ -115,19 +115,6 @@ impl ScaledBy {
     }
 }
 
-/// What a batch makes.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Makes {
-    /// How many.
-    pub pieces: Option<Number>,
-    /// Of what.
-    pub noun: Option<String>,
-    /// What it weighs.
-    pub mass: Option<Mass>,
-    /// As printed: `24 buns`.
-    pub shown: Shown,
-}
-
 /// A line of the total formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TotalLine {
@@ -190,7 +177,7 @@ fn card_by(
     Ok(Card {
         title: recipe.name.to_string(),
         no_timeline: String::new(),
-        makes: maker.makes()?,
+        makes: maker.makes(),
         factor,
         limit: limit.map(|limit| limit.ingredient),
         scaled_by: None,
@@ -388,33 +375,6 @@ impl Maker<'_> {
             }
         }
         order
-    }
-
-    fn makes(&self) -> Result<Option<Makes>, Overflow> {
-        // Of a part that is made by itself it is that part.
-        let is_made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
-        let last = || {
-            let ends = self.recipe.own_parts().map(|(id, _)| id).filter(is_made);
-            ends.filter(|id| !self.recipe.users(*id).any(|(user, _)| is_made(&user))).last()
-        };
-        let final_part = self.recipe.final_part().filter(is_made).or_else(last).or_else(|| self.recipe.final_part());
-        let final_part = final_part.and_then(|id| self.formula.part(id));
-        let mass = final_part.and_then(|part| part.makes);
-        let pieces = self.formula.pieces.map(crate::measure::quantity::Count::value);
-        let noun = match &self.recipe.makes {
-            Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
-            _ => None,
-        };
-        let shown = match (pieces, &self.recipe.makes) {
-            (Some(pieces), _) => {
-                noun.as_ref().map_or_else(|| show::pieces(pieces), |noun| Shown::words(counted(pieces, noun)))
-            }
-            (None, _) => match mass {
-                Some(mass) => show::mass_plain(mass),
-                None => return Ok(None),
-            },
-        };
-        Ok(Some(Makes { pieces, noun, mass, shown }))
     }
 
     fn choices(&self) -> Vec<(String, String)> {

@@ -111,7 +111,8 @@ pub struct Portion {
 
 /// A line of some card that is bought and weighed, not made.
 struct Line<'a> {
-    card: &'a Card,
+    /// The recipe, with the options that tell it from another of its name.
+    recipe: &'a str,
     part: &'a str,
     line: &'a LineCard,
 }
@@ -122,14 +123,15 @@ struct Line<'a> {
 /// When an amount leaves the range of exact numbers.
 pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     let mut groups: Vec<(Key, Vec<Line<'_>>)> = Vec::new();
-    for card in cards {
+    let called: Vec<String> = cards.iter().map(|card| called(card, cards)).collect();
+    for (card, recipe) in cards.iter().zip(&called) {
         for part in &card.parts {
             // A dough's lines less what its preferments take; those stand on the preferments' own cards.
             let is_weighed = |line: &&LineCard| line.part.is_none() && !line.final_mix_shown.is_empty();
             let lines = part.lines.iter().filter(is_weighed);
             for line in lines {
                 let key = bought_as(line);
-                let line = Line { card, part: &part.name, line };
+                let line = Line { recipe, part: &part.name, line };
                 match groups.iter_mut().find(|(known, _)| *known == key) {
                     Some((_, group)) => group.push(line),
                     None => groups.push((key, vec![line])),
@@ -137,7 +139,7 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
             }
         }
     }
-    let mut list = List { batches: cards.iter().map(listed).collect(), ..List::default() };
+    let mut list = List { batches: cards.iter().zip(&called).map(listed).collect(), ..List::default() };
     for (_, group) in &groups {
         list.weigh.push(portions(group, units)?);
         // Water comes from the tap.
@@ -161,7 +163,7 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     for section in &mut list.buy {
         section.items.sort_by_key(|item| Key::new(&item.name));
     }
-    list.store = besides::from_store(cards, units)?;
+    list.store = besides::from_store(cards, &called, units)?;
     list.left = besides::left_over(cards, units)?;
     Ok(list)
 }
@@ -198,11 +200,25 @@ impl Bought {
     }
 }
 
-fn listed(card: &Card) -> ListedBatch {
+fn listed((card, recipe): (&Card, &String)) -> ListedBatch {
     ListedBatch {
-        recipe: card.title.clone(),
+        recipe: recipe.clone(),
         makes: card.makes.as_ref().map(|makes| makes.shown.clone()).unwrap_or_default(),
     }
+}
+
+/// A card's title, with the options that others of that title do not have.
+fn called(card: &Card, cards: &[Card]) -> String {
+    let others: Vec<&Card> = cards.iter().filter(|other| other.title == card.title).collect();
+    let taken = |of: &Card, choice: &String| {
+        of.choices.iter().find(|(name, _)| name == choice).map(|(_, option)| option.clone())
+    };
+    // A batch that is made for several ways says nothing of what tells them apart.
+    let differs = |(choice, option): &&(String, String)| {
+        others.iter().filter_map(|other| taken(other, choice)).any(|theirs| theirs != *option)
+    };
+    let told: Vec<&str> = card.choices.iter().filter(differs).map(|(_, option)| option.as_str()).collect();
+    if told.is_empty() { card.title.clone() } else { format!("{} ({})", card.title, told.join(", ")) }
 }
 
 fn larder<'a>(line: &Line<'a>) -> Option<&'a Arc<Facts>> {
@@ -328,7 +344,7 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
         (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, unit),
         (units, _) => show::mass_weighed(mass, units, unit),
     };
-    for Line { card, part, line } in group {
+    for Line { recipe, part, line } in group {
         if let Some(mass) = line.final_mix {
             total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
         }
@@ -337,7 +353,7 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
             ounces = ounces.zip(line.weighed_ounces).map(|(all, one)| all.plus(one)).transpose()?;
         }
         portions.push(Portion {
-            recipe: card.title.clone(),
+            recipe: (*recipe).to_owned(),
             part: (*part).to_owned(),
             mass: line.final_mix,
             shown: match line.weighed {

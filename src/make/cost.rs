@@ -170,8 +170,10 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
         parts: Vec::new(),
         lines: Vec::new(),
         total: Number::ZERO,
-        // Of several sizes no piece costs what another does.
-        pieces: formula.pieces.filter(|_| recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
+        // Of several sizes no piece costs what another does, and a dough that is made for others is in no pieces yet.
+        pieces: formula
+            .pieces
+            .filter(|_| formula.hands_over(recipe) && recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
         sorts: Vec::new(),
         missing: Vec::new(),
         hands_minutes,

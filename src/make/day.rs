@@ -6,6 +6,7 @@ use crate::make::size::{Impossible, Size};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::model::recipe::{PartId, Recipe};
+use crate::model::ways;
 use crate::solve::formula::Formula;
 use crate::solve::resolve::day::store::DayStore;
 use crate::solve::resolve::day::{Day, DayOrder, Wanted};
@@ -21,6 +22,36 @@ pub fn orders(
     day: &Day,
     work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
 ) -> Result<Vec<Order>, Box<NotToOrder>> {
+    worked_out(day, &work_out).map(|(orders, _)| orders)
+}
+
+/// What the orders of a day do with each of its `store` lines, in their order; nothing where a line cannot be made as it asks.
+pub fn uses_of_store(day: &Day, work_out: impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) -> Vec<UseOfStore> {
+    worked_out(day, &work_out).map(|(_, store)| store.into_iter().map(There::used).collect()).unwrap_or_default()
+}
+
+/// What the orders of a day do with a `store` line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum UseOfStore {
+    /// Something of it is taken, or there is enough besides.
+    Taken,
+    /// No order takes anything of that part.
+    NotWanted,
+    /// Orders take the part as it is made under other options: the one that tells theirs from those of the line, if one does.
+    MadeOtherwise(String),
+    /// On the first day on which some of it is wanted it is past what it keeps.
+    Past(Date),
+    /// It is said in pieces and what is taken of it is not: what one of them weighs is not known.
+    NoWeight,
+    /// It is less than one piece of what is taken in pieces.
+    LessThanOne,
+}
+
+/// The orders, and what remains of the store after them.
+fn worked_out<'d>(
+    day: &'d Day,
+    work_out: &impl Fn(&DayOrder) -> Option<(Recipe, Formula)>,
+) -> Result<(Vec<Order>, Vec<There<'d>>), Box<NotToOrder>> {
     let mut orders = Vec::with_capacity(day.orders.len());
     let mut store: Vec<There<'_>> = day.store.iter().map(There::of).collect();
     for line in &day.orders {
@@ -30,16 +61,19 @@ pub fn orders(
             recipe.kitchen = Arc::clone(&day.kitchen);
         }
         for there in &mut store {
-            there.look_at(&recipe, line, &work_out);
+            there.look_at(&recipe, line, work_out);
         }
         let name = recipe.name.to_string();
         let order = order(recipe, &written, line).and_then(|order| {
             let ready = line.ready.map(|moment| moment.when.date());
             Ok(Order { ready: line.ready, span: Some(line.span), ..less(order, &mut store, ready)? })
         });
+        if let Ok(order) = &order {
+            store.iter_mut().for_each(|there| there.note_otherwise(order));
+        }
         orders.push(order.map_err(|why| Box::new(NotToOrder { line: line.clone(), recipe: name, why }))?);
     }
-    Ok(orders)
+    Ok((orders, store))
 }
 
 fn order(recipe: Recipe, written: &Formula, line: &DayOrder) -> Result<Order, Impossible> {
@@ -61,6 +95,8 @@ struct There<'a> {
     /// A weight, or pieces until the first order says what one weighs.
     mass: Option<Mass>,
     pieces: Option<Count>,
+    /// What the orders so far do with it.
+    used: UseOfStore,
 }
 
 impl There<'_> {
@@ -70,7 +106,7 @@ impl There<'_> {
             Wanted::Pieces(count) => (None, Some(*count)),
             Wanted::Sorts(_) => (None, None),
         };
-        There { line, recipe: None, mass, pieces }
+        There { line, recipe: None, mass, pieces, used: UseOfStore::NotWanted }
     }
 
     /// Works its recipe out where an order draws on it under other choices.
@@ -87,12 +123,43 @@ impl There<'_> {
     fn is(&self, recipe: &Recipe, id: PartId) -> bool {
         let Some((origin, at)) = recipe.origin(id) else { return false };
         let alike = || self.recipe.as_ref().is_some_and(|recipe| recipe.makes_alike(at, origin));
-        let same = origin.source == self.line.recipe && (origin.selection == self.line.selection || alike());
-        let part = match &self.line.part {
+        self.is_called(origin, at) && (origin.selection == self.line.selection || alike())
+    }
+
+    /// Whether it is that part of the recipe in which it is written, under whatever choices.
+    fn is_called(&self, origin: &Recipe, at: PartId) -> bool {
+        let part = || match &self.line.part {
             Some(name) => origin.part(at).is_some_and(|part| part.name.same(name)),
             None => origin.final_part() == Some(at),
         };
-        same && part
+        origin.source == self.line.recipe && part()
+    }
+
+    /// Notes whether an order makes the part under choices that touch it.
+    fn note_otherwise(&mut self, order: &Order) {
+        if self.used != UseOfStore::NotWanted {
+            return;
+        }
+        let made =
+            order.recipe.parts().map(|(id, _)| id).filter(|id| order.made().part(*id).is_some_and(|part| part.is_made));
+        let mut theirs =
+            made.filter_map(|id| order.recipe.origin(id)).filter(|(origin, at)| self.is_called(origin, *at));
+        let Some((theirs, _)) = theirs.next() else { return };
+        let told = self.recipe.as_ref().map(|own| ways::told_from(theirs, &[own])).unwrap_or_default();
+        self.used = UseOfStore::MadeOtherwise(told);
+    }
+
+    /// Notes what an order that wants some of it does.
+    fn note(&mut self, used: UseOfStore) {
+        // What was once taken is taken, and the first of several reasons stands.
+        let is_reason = !matches!(self.used, UseOfStore::NotWanted | UseOfStore::MadeOtherwise(_));
+        if self.used != UseOfStore::Taken && (used == UseOfStore::Taken || !is_reason) {
+            self.used = used;
+        }
+    }
+
+    fn used(self) -> UseOfStore {
+        self.used
     }
 
     /// Takes as much as is needed and there.
@@ -131,10 +198,21 @@ impl resize::Wanted for AgainstStore<'_, '_> {
             None => self.order.formula.per_piece(&self.order.recipe, id)?,
         };
         for there in self.store.iter_mut().filter(|there| there.is(&self.order.recipe, id)) {
-            if self.used.is_some_and(|on| there.line.is_past(on)) {
+            let lacking = need.minus(all)?;
+            if lacking <= Mass::ZERO {
+                there.note(UseOfStore::Taken);
                 continue;
             }
-            let taken = there.take(need.minus(all)?, each)?;
+            if let Some(on) = self.used.filter(|on| there.line.is_past(*on)) {
+                there.note(UseOfStore::Past(on));
+                continue;
+            }
+            let taken = there.take(lacking, each)?;
+            there.note(match taken > Mass::ZERO {
+                true => UseOfStore::Taken,
+                false if there.mass.is_none() => UseOfStore::NoWeight,
+                false => UseOfStore::LessThanOne,
+            });
             if taken > Mass::ZERO {
                 self.taken.push((id, taken, there.line.made));
                 all = all.plus(taken)?;

@@ -26,6 +26,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
 use crate::model::contains::{self, Allergenic};
+use crate::model::flow;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::text::diagnostic::Diagnostic;
 
@@ -153,6 +154,12 @@ impl Formula {
             }
             _ => Ok(None),
         }
+    }
+
+    /// Whether something that the recipe hands over is made, and not only parts for others or for the store.
+    pub fn hands_over(&self, recipe: &Recipe) -> bool {
+        let is_made = |id: PartId| self.part(id).is_some_and(|part| part.is_made);
+        flow::ends(recipe).any(is_made) || !recipe.parts().any(|(id, _)| is_made(id))
     }
 
     /// The pieces that a part by the piece is made for: the recipe's, or those of its sort.

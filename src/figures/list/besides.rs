@@ -59,13 +59,15 @@ pub struct LeftOver {
     pub taken_shown: Shown,
 }
 
-/// What all cards take from the store, the same thing of the same day added up.
-pub(super) fn from_store(cards: &[Card], units: Units) -> Result<Vec<FromStore>, Overflow> {
+/// What all cards take from the store, the same thing of the same day added up; `called` is what each card is called.
+pub(super) fn from_store(cards: &[Card], called: &[String], units: Units) -> Result<Vec<FromStore>, Overflow> {
     let mut all: Vec<FromStore> = Vec::new();
-    for (card, one) in cards.iter().flat_map(|card| card.from_store.iter().map(move |one| (card, one))) {
+    let found =
+        cards.iter().zip(called).flat_map(|(card, called)| card.from_store.iter().map(move |one| (called, one)));
+    for (called, one) in found {
         let taken = &one.taken;
         let made = taken.made.map(|date| date.to_string());
-        let into = (card.title.clone(), taken.into.clone());
+        let into = (called.clone(), taken.into.clone());
         let same = |known: &&mut FromStore| {
             known.of == taken.of && known.made == made && store::is_one_thing(&known.name, &taken.what)
         };

@@ -1,0 +1,81 @@
+//! What is wrong with a day: what is in its store and nothing takes.
+
+use super::{never_used, past_keeps, stops, work_out};
+use crate::make::day::{UseOfStore, uses_of_store};
+use crate::measure::show;
+use crate::model::project::Project;
+use crate::solve::resolve;
+use crate::solve::resolve::day::store::DayStore;
+use crate::solve::resolve::day::{Day, DayOrder};
+use crate::text::diagnostic::Diagnostic;
+use crate::text::source::SourceId;
+use std::cell::Cell;
+
+/// What is wrong with a day; what is wrong with its recipes is told with them.
+pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
+    let Some(day) = resolve::day::day(project, source, diagnostics) else { return };
+    if day.store.is_empty() || diagnostics.iter().any(stops) {
+        return;
+    }
+    // Of recipes with errors nobody knows what they take.
+    let is_sound = Cell::new(true);
+    let work = |line: &DayOrder| {
+        let mut found = Vec::new();
+        let worked = work_out(project, line.recipe, &line.selection, &mut found);
+        is_sound.set(is_sound.get() && worked.is_some() && !found.iter().any(stops));
+        worked
+    };
+    let uses = uses_of_store(&day, work);
+    if is_sound.get() {
+        let problems = day.store.iter().zip(uses).filter_map(|(there, used)| not_taken(project, &day, there, used));
+        diagnostics.extend(problems);
+    }
+}
+
+/// The problem of a `store` line of which nothing is taken; `None` where it is taken, there is enough besides, or it was told.
+fn not_taken(project: &Project, day: &Day, there: &DayStore, used: UseOfStore) -> Option<Diagnostic> {
+    let first = day.orders.iter().filter_map(|order| order.ready).map(|moment| moment.when.date()).min();
+    if first.is_some_and(|first| there.is_past(first)) {
+        return None;
+    }
+    let what = match &there.part {
+        Some(part) => part.to_string(),
+        None => resolve::recipe(project, there.recipe, &there.selection, &mut Vec::new())?.name.to_string(),
+    };
+    let warn = |message: String| Diagnostic::warning(never_used::CHECK.name, there.span, message);
+    let out = "or take the line out";
+    Some(match used {
+        UseOfStore::Taken => return None,
+        UseOfStore::NotWanted => {
+            warn(format!("nothing that is made on this day takes `{what}`, so this stays where it is"))
+                .help("order what it goes into, or take the line out; what it goes into may be another part or recipe")
+        }
+        UseOfStore::MadeOtherwise(told) if told.is_empty() => {
+            warn(format!("the orders take a `{what}` that is made under other options, so this is not used"))
+                .help(format!("say under which options it was made, `, choose OPTION`, {out}"))
+        }
+        UseOfStore::MadeOtherwise(told) => warn(format!(
+            "the orders take a `{what}` that is made with `{told}`, so this is not used and it is made afresh"
+        ))
+        .help(format!(
+            "if it was made so, say it behind a comma, `choose {told}`; else order what it goes into, {out}"
+        )),
+        UseOfStore::Past(on) => {
+            let keeps = there.keeps.map(|keeps| show::duration(keeps).to_string()).unwrap_or_default();
+            let made = there.made.map(|made| format!("was made on {made} and ")).unwrap_or_default();
+            let message =
+                format!("this {made}keeps {keeps}: by {on}, when it is wanted first, it is past that, and is not used");
+            Diagnostic::warning(past_keeps::CHECK.name, there.span, message).help(
+                "take the line out and throw it away when its time is over, or correct the day on which it was made",
+            )
+        }
+        UseOfStore::NoWeight => warn(format!(
+            "`{what}` is taken by weight, and what so many pieces of it weigh is not known: nothing is taken"
+        ))
+        .help("write how much there is as a weight"),
+        UseOfStore::LessThanOne => {
+            warn(format!("`{what}` is taken in whole pieces, and this is less than one: nothing is taken"))
+                .help("write how many pieces there are, or take the line out")
+        }
+    })
+}
