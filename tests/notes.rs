@@ -19,6 +19,9 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+#[path = "notes/dishes.rs"]
+mod dishes;
+
 /// How often each run of digits stands in a text.
 fn counted(text: &str) -> BTreeMap<String, usize> {
     let mut counts = BTreeMap::new();

@@ -6,6 +6,7 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod amount;
+mod divided;
 mod entry;
 mod fruit;
 mod gathered;
@@ -16,6 +17,7 @@ mod manner;
 mod measure;
 mod method;
 mod recipe_data;
+mod together;
 mod words;
 
 use crate::text::hidden::replaced;
@@ -184,10 +186,10 @@ impl Place<'_> {
     }
 
     /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
-    fn heads_a_part(&self, bare: &str, sheet: &Gathered) -> bool {
+    fn heads_a_part(&self, bare: &str, aside: Option<&str>, sheet: &Gathered) -> bool {
         let (next, _) = words::without_mark(self.next, 0);
         let titled = self.named || self.began || sheet.title.is_some();
-        !next.is_empty() && titled && kinds::bare_part(bare, self.after_gap) && ingredient::has_amount(next)
+        !next.is_empty() && titled && kinds::bare_part(bare, aside, self.after_gap) && ingredient::has_amount(next)
     }
 
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
@@ -199,9 +201,18 @@ impl Place<'_> {
             sheet.makes(&makes, look.as_deref(), line);
             return;
         }
-        if self.heads_a_part(bare, sheet) {
-            sheet.part(bare);
+        let (heading, aside) = kinds::with_aside(bare);
+        if self.heads_a_part(heading, aside.as_deref(), sheet) {
+            sheet.part(heading);
+            if let Some(aside) = aside {
+                sheet.heading_says(&aside, line);
+            }
             self.section = Section::Ingredients;
+            return;
+        }
+        if self.began && self.section != Section::Notes && method::is_told(bare) {
+            self.section = Section::Method;
+            sheet.method(bare, line);
             return;
         }
         if method::is_overnight(bare) && self.began {

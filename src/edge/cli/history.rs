@@ -165,7 +165,7 @@ fn version_at(revision: &Revision, top: &Path) -> Version {
     if revision.removed {
         return Version::Gone;
     }
-    match Checkout::of(&revision.commit, top).and_then(|checkout| checkout.version(&revision.name)) {
+    match Checkout::of_commit(&revision.commit, top).and_then(|checkout| checkout.version(&revision.name)) {
         Ok(None) => Version::Unclear("it was no .miche file then".to_owned()),
         read => version_of(read),
     }

@@ -34,14 +34,21 @@ impl Checkout {
         let wanted = format!("{revision}^{{commit}}");
         let commit = git(&top, &["rev-parse", "--verify", "--quiet", "--end-of-options", &wanted])
             .map_err(|_| format!("there is no revision `{revision}` in {}", top.display()))?;
-        let commit = commit.trim();
+        Checkout::of_commit(commit.trim(), &top)
+    }
+
+    /// Takes the files of a commit, by its whole name, out of the repository whose top is known: git is asked twice and not four times.
+    ///
+    /// # Errors
+    /// In plain words, when there is no such commit, or git cannot be run.
+    pub(in crate::edge) fn of_commit(commit: &str, top: &Path) -> Result<Checkout, String> {
         let (folder, lock) = temporary_folder().map_err(|error| error.to_string())?;
-        let listing = git(&top, &["ls-tree", "-r", "-z", "--full-tree", commit])?;
+        let listing = git(top, &["ls-tree", "-r", "-z", "--full-tree", commit])?;
         let files: Vec<(&str, &str)> = listing.split('\0').filter_map(miche_blob).collect();
-        copy_blobs(&top, &files, folder.path())?;
+        copy_blobs(top, &files, folder.path())?;
         // The folder stands for the whole repository, so files use each other as they do there.
         std::fs::create_dir(folder.path().join(".git")).map_err(|error| error.to_string())?;
-        Ok(Checkout { folder, top, _lock: lock })
+        Ok(Checkout { folder, top: top.to_owned(), _lock: lock })
     }
 
     /// Where a path of the repository lies in the checkout; relative paths are as seen from the current folder.

@@ -108,7 +108,7 @@ impl OfGit {
         let read = self
             .top
             .as_ref()
-            .and_then(|top| Checkout::of(&commit, top).ok())
+            .and_then(|top| Checkout::of_commit(&commit, top).ok())
             .and_then(|checkout| checkout.version(&name).ok().flatten().filter(FileVersion::is_recipe));
         let place = read.map(|file| {
             versions.push(Version { revision: Some(short), file });

@@ -1,7 +1,7 @@
 //! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
 
 use super::measure::{Kind, find};
-use super::statistics::FEWEST;
+use super::statistics::{FEWEST, reach};
 use super::{Figure, Says, Told};
 use crate::figures::compare::FileVersion;
 use crate::language::mend::apply;
@@ -77,7 +77,7 @@ impl Place<'_> {
         let part = self.recipe.part(id)?;
         let step = part.steps.get(at)?;
         let mean = figure.spread.mean?;
-        let apart = tenth(half(figure)?);
+        let apart = reach(half(figure)?);
         let last = format!("the last {} bakes", figure.bakes);
         let ranged = |(low, high): (Number, Number), unit: &str| {
             if low == high {
@@ -184,8 +184,9 @@ impl Place<'_> {
 
 /// `` `shape` took the last 6 bakes 22.4 ± 1.1 s a piece ``
 fn seconds_said(step: &str, last: &str, figure: &Figure) -> Option<String> {
-    let seconds = |minutes: Number| minutes.times(Number::whole(60)).ok().map(tenth);
-    Some(format!("`{step}` took {last} {} ± {} s a piece", seconds(figure.spread.mean?)?, seconds(half(figure)?)?))
+    let seconds = |minutes: Number| minutes.times(Number::whole(60)).ok();
+    let (mean, half) = (seconds(figure.spread.mean?)?, seconds(half(figure)?)?);
+    Some(format!("`{step}` took {last} {} ± {} s a piece", tenth(mean), reach(half)))
 }
 
 /// A time as it is typed in a recipe: whole minutes, of a piece whole seconds, rounded up so that nobody is late by it.

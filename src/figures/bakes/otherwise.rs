@@ -2,7 +2,7 @@
 
 use super::as_baked::taken;
 use super::measure::Kind;
-use super::statistics::FEWEST;
+use super::statistics::{FEWEST, reach};
 use super::{Says, Told};
 use crate::figures::compare::FileVersion;
 use crate::measure::number::Number;
@@ -36,7 +36,7 @@ pub fn problems(told: &Told, file: &FileVersion) -> Vec<Diagnostic> {
                 figure.step,
                 figure.bakes,
                 mean.decimal(1),
-                half.decimal(1),
+                reach(half),
                 wanted.decimal(1)
             );
             all.push(Diagnostic::advice("bakes-say-otherwise", span, message).help(

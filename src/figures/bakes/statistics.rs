@@ -106,6 +106,13 @@ pub fn as_rounded(value: Number) -> Number {
     rounded(value.to_f64()).unwrap_or(value)
 }
 
+/// Half an interval as it stands behind `±`, to a tenth. What is less than a twentieth is not said to be nothing: only values that are all
+/// the same lie no way apart.
+pub fn reach(half: Number) -> String {
+    let shown = half.decimal(1);
+    if shown == "0" && half > Number::ZERO { "less than 0.1".to_owned() } else { shown }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -133,5 +140,14 @@ mod tests {
         assert_eq!(three.median, Some(Number::whole(13)));
         // 13 + 0.8 × 4.
         assert_eq!(three.nine_in_ten, Number::fraction(81, 5));
+    }
+
+    #[test]
+    fn a_narrow_interval_is_not_said_to_be_none() {
+        let of = |numerator, denominator| reach(Number::fraction(numerator, denominator).expect("a fraction"));
+        assert_eq!(of(4, 10), "0.4");
+        assert_eq!(of(1, 20), "0.1");
+        assert_eq!(of(1, 50), "less than 0.1");
+        assert_eq!(of(0, 1), "0");
     }
 }

@@ -2,13 +2,16 @@
 
 use super::Draft;
 use super::amount;
+use super::divided::divided;
 use super::entry::{Item, LOOK, readable};
 use super::item::Read;
 use super::method::{self, Own};
+use super::together::{is_together, put_together};
 use super::words;
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
+use crate::measure::number::Number;
 use crate::text::hidden::replaced;
 use crate::text::source::SourceId;
 use std::collections::HashSet;
@@ -22,6 +25,10 @@ struct Part {
     name: Option<String>,
     ingredients: Vec<Item>,
     names: Vec<String>,
+    /// Whether it is said how it is divided.
+    divided: bool,
+    /// Whether it is said how long it keeps.
+    keeps: bool,
     keys: HashSet<Key>,
     /// The names that nothing told has taken yet.
     untaken: Vec<String>,
@@ -36,6 +43,8 @@ pub(super) struct Gathered {
     pub(super) title: Option<String>,
     title_look: Option<Item>,
     makes: Option<Item>,
+    /// How many pieces it makes.
+    pieces: Option<Number>,
     head: Vec<Item>,
     parts: Vec<Part>,
     spare: Part,
@@ -172,13 +181,27 @@ impl Gathered {
 
     /// What stands in brackets behind a heading: how long the part keeps, or words.
     pub(super) fn heading_says(&mut self, aside: &str, line: &str) {
-        let lower = aside.to_lowercase();
-        let keeps = lower.strip_prefix("keeps ").or_else(|| lower.strip_prefix("keep ")).unwrap_or("");
-        let item = match method::keeping_time(keeps).filter(|_| !keeps.is_empty()) {
-            Some(time) => Item::new(format!("keeps {time}"), line, Some("how it is kept is not said".to_owned())),
-            None => Item { taken: false, ..Item::new("", line, Some("said in the heading".to_owned())) },
-        };
-        self.here().ingredients.push(item);
+        let mut words = Vec::new();
+        for clause in aside.split([',', ';']).map(str::trim) {
+            let lower = clause.to_lowercase();
+            let keeps = lower.strip_prefix("keeps ").or_else(|| lower.strip_prefix("keep ")).unwrap_or("");
+            match method::keeping_time(keeps).filter(|_| !keeps.is_empty()) {
+                Some(time) => self.keeps(&time, "how it is kept is not said", line),
+                None => words.push(clause),
+            }
+        }
+        if !words.is_empty() {
+            let item = Item { taken: false, ..Item::new("", line, Some("said in the heading".to_owned())) };
+            self.here().ingredients.push(item);
+        }
+    }
+
+    /// How long the part keeps, where it was not said before.
+    fn keeps(&mut self, time: &str, why: &str, line: &str) {
+        let part = self.here();
+        if !std::mem::replace(&mut part.keeps, true) {
+            part.ingredients.push(Item::new(format!("keeps {time}"), line, Some(why.to_owned())));
+        }
     }
 
     /// Whether it is known what the recipe makes.
@@ -206,6 +229,7 @@ impl Gathered {
             self.keep(line, "what it makes was said before");
             return;
         }
+        self.pieces = makes.split(' ').nth(1).and_then(|count| count.parse().ok()).map(Number::whole);
         self.makes = Some(Item::new(makes, line, look.map(str::to_owned)));
     }
 
@@ -223,6 +247,7 @@ impl Gathered {
         self.metric_cup |= amount::is_metric_cup(&read.amount);
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
+        read.for_all(self.pieces);
         let part = self.here();
         if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
@@ -310,13 +335,32 @@ impl Gathered {
         self.open = !text.ends_with(['.', '!', '?', ':']);
     }
 
+    /// The part that prose divides: the one it is told of, if something goes into it, else the first with flour; `None` where that is
+    /// divided already.
+    fn divided_part(&mut self) -> Option<&mut Part> {
+        let flour = |part: &Part| part.names.iter().any(|name| name.to_lowercase().contains("flour"));
+        let own = self.parts.get(self.at).is_some_and(|part| !part.ingredients.is_empty());
+        let at = if own { Some(self.at) } else { self.parts.iter().position(flour) };
+        self.parts.get_mut(at?).filter(|part| !part.divided)
+    }
+
     fn tell(&mut self, text: &str, line: &str, own: Own) {
         let heading =
             self.heading.take().map(|heading| Item::remark(&format!("of the page, heading: {heading}"), None));
+        if let Some(time) = method::keeps(text) {
+            self.keeps(&time, "read from what is told below", line);
+        }
+        if let Some(pieces) = divided(text, self.pieces)
+            && let Some(part) = self.divided_part()
+        {
+            part.divided = true;
+            let why = Some("read from what is told below".to_owned());
+            part.ingredients.push(Item::new(format!("divide {pieces}"), line, why));
+        }
         let part = self.here();
         part.told.extend(heading);
         part.untaken.sort_by_key(|name| std::cmp::Reverse(name.len()));
-        let told = method::told(text, own, &mut part.untaken, &mut part.steps);
+        let told = method::told(text, own, &part.names, &mut part.untaken, &mut part.steps);
         part.told.push(Item { lines: told.lines, ..Item::new("", line, Some(told.look)) });
     }
 
@@ -353,39 +397,7 @@ impl Gathered {
         }
         items.append(&mut self.told);
         items.append(&mut self.head);
-        let several = self.parts.iter().filter(|part| part.name.is_some()).count() > 0 && self.parts.len() > 1;
-        let mut made: Vec<String> = Vec::new();
-        for (at, part) in self.parts.iter_mut().enumerate() {
-            let own = part.name.clone().or_else(|| several.then(|| first_name(part, at)));
-            items.push(Item::new("", "", None));
-            if let Some(own) = own {
-                let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
-                let own = if clash { format!("{own} mix") } else { own };
-                let look = part.name.is_none().then(|| format!("{whose} this part no name"));
-                items.push(Item::new(format!("part {own}"), "give it one", look));
-                if !part.ingredients.is_empty() {
-                    made.push(own);
-                }
-            }
-            items.append(&mut part.ingredients);
-            items.push(Item::new("", "", None));
-            items.append(&mut part.told);
-        }
-        if made.len() > 1 {
-            items.push(Item::new("", "", None));
-            let whole = if made.iter().any(|part| Key::new(part) == Key::new(&name)) {
-                format!("finished {name}")
-            } else {
-                name.clone()
-            };
-            items.push(Item::new(
-                format!("part {}", words::small(&whole)),
-                "look at its steps",
-                Some("how the parts come together".to_owned()),
-            ));
-            items.extend(made.iter().map(|part| Item::new(format!("{part} .. all"), "", None)));
-            items.push(Item::new("", "", None));
-        }
+        self.write_parts(&mut items, &name, whose);
         items.append(&mut self.last.ingredients);
         items.append(&mut self.last.told);
         items.extend(self.heading.take().map(|unused| Item::remark(&unused, Some("a heading over nothing"))));
@@ -400,6 +412,46 @@ impl Gathered {
             Some((line, said.get(at + LOOK.len()..)?.trim().to_owned()))
         });
         Draft { review: review.collect(), name, text }
+    }
+
+    /// The parts, each below its name, and the one in which they come together.
+    fn write_parts(&mut self, items: &mut Vec<Item>, title: &str, whose: &str) {
+        let several = self.parts.iter().filter(|part| part.name.is_some()).count() > 0 && self.parts.len() > 1;
+        let last = self.parts.len().saturating_sub(1);
+        let mut made: Vec<String> = Vec::new();
+        let mut is_put_together = false;
+        for (at, part) in self.parts.iter_mut().enumerate() {
+            let own = part.name.clone().or_else(|| several.then(|| first_name(part, at)));
+            items.push(Item::new("", "", None));
+            if let Some(own) = own {
+                let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
+                let own = if clash { format!("{own} mix") } else { own };
+                let look = part.name.is_none().then(|| format!("{whose} this part no name"));
+                items.push(Item::new(format!("part {own}"), "give it one", look));
+                if at == last && !made.is_empty() && is_together(&own) {
+                    put_together(&mut part.ingredients, &part.names, &made);
+                    is_put_together = true;
+                }
+                if !part.ingredients.is_empty() {
+                    made.push(own);
+                }
+            }
+            items.append(&mut part.ingredients);
+            items.push(Item::new("", "", None));
+            items.append(&mut part.told);
+        }
+        if made.len() > 1 && !is_put_together {
+            items.push(Item::new("", "", None));
+            let is_part = made.iter().any(|part| Key::new(part) == Key::new(title));
+            let whole = if is_part { format!("finished {title}") } else { title.to_owned() };
+            items.push(Item::new(
+                format!("part {}", words::small(&whole)),
+                "look at its steps",
+                Some("how the parts come together".to_owned()),
+            ));
+            items.extend(made.iter().map(|part| Item::new(format!("{part} .. all"), "", None)));
+            items.push(Item::new("", "", None));
+        }
     }
 }
 

@@ -50,6 +50,25 @@ impl Read {
         Read { name, amount: "as needed".to_owned(), ..Read::default() }
     }
 
+    /// So much for each, of which there are so many: what all take together.
+    pub(super) fn for_all(&mut self, pieces: Option<Number>) {
+        let Some(at) = self.look.iter().position(|why| why == FOR_EACH) else { return };
+        let is_each = |clause: &String| {
+            let lower = clause.to_lowercase();
+            ["each", "per "].iter().any(|word| lower.starts_with(word)) && !lower.contains(char::is_numeric)
+        };
+        let (Some(pieces), Some(clause)) = (pieces, self.clauses.iter().position(is_each)) else { return };
+        let Some((one, _)) = measure(&self.amount).filter(|(_, rest)| rest.is_empty()) else { return };
+        let all = one.value.and_then(|one| one.times(pieces).ok()).filter(|all| all.parts().1 <= 1000);
+        let (Some(all), unit) = (all, one.known()) else { return };
+        let unit = unit.map_or_else(String::new, |unit| format!(" {unit}"));
+        let why = format!("{} {}, taken {} times", self.amount, self.clauses.remove(clause), pieces.decimal(3));
+        self.amount = format!("{}{unit}", all.decimal(3));
+        if let Some(look) = self.look.get_mut(at) {
+            *look = why;
+        }
+    }
+
     /// Asks whether another name was meant, where this one is not known and near to one that is.
     pub(super) fn ask_name(&mut self) {
         let larder = Larder::new();

@@ -37,13 +37,7 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     let text = bare.trim_matches(|c: char| matches!(c, '#' | '*' | '_' | '=' | '-') || c.is_whitespace());
     let colon = text.ends_with(':');
     let text = text.trim_end_matches(':').trim();
-    // `## Condiment (keeps 2 weeks)`: what stands in brackets is no part of the name.
-    let (text, aside) = match text.strip_suffix(')').and_then(|text| text.rsplit_once('(')) {
-        Some((name, aside)) if !name.trim().is_empty() => {
-            (name.trim().trim_end_matches(':'), Some(aside.trim().to_owned()))
-        }
-        _ => (text, None),
-    };
+    let (text, aside) = with_aside(text);
     let lower = text.to_lowercase();
     let letters = text.chars().filter(|c| c.is_alphabetic()).count();
     let shouted = letters >= 4 && !text.chars().any(char::is_lowercase);
@@ -81,6 +75,16 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
         }
     }
     Kind::Words
+}
+
+/// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
+pub(super) fn with_aside(text: &str) -> (&str, Option<String>) {
+    match text.strip_suffix(')').and_then(|text| text.rsplit_once('(')) {
+        Some((name, aside)) if !name.trim().is_empty() => {
+            (name.trim().trim_end_matches(':'), Some(aside.trim().to_owned()))
+        }
+        _ => (text, None),
+    }
 }
 
 /// What the pieces of a batch are called, by the last word in one number.
@@ -169,12 +173,21 @@ const PARTS: &[&str] = &[
 ];
 
 /// A part's name on a line by itself: `Pastry`, `Sponge`. `after_gap`: a blank line stands above it, or nothing at all.
-pub(super) fn bare_part(bare: &str, after_gap: bool) -> bool {
+/// `aside`: what stands in brackets behind it.
+pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> bool {
     let words = bare.split_whitespace().count();
     let last = bare.split_whitespace().last().unwrap_or("").to_lowercase();
     let plain = words <= 4 && !bare.contains(char::is_numeric) && !bare.contains([',', '.', '!', '?', ';', ':', '(']);
     let known = PARTS.contains(&last.as_str());
     let article = ["a ", "an ", "some "].iter().any(|word| bare.to_lowercase().starts_with(word));
     let ingredient = Larder::new().find(&Key::new(&words::name(bare))).is_some();
-    plain && !article && bare.starts_with(char::is_alphabetic) && (known || (after_gap && !ingredient && words <= 3))
+    // `Pickled beetroot (day before)` is made, whatever else is bought under that name.
+    let made = aside.is_some_and(|aside| {
+        let lower = aside.to_lowercase();
+        ["keep", "before", "ahead", "make", "made", "prepare"].iter().any(|word| lower.contains(word))
+    });
+    plain
+        && !article
+        && bare.starts_with(char::is_alphabetic)
+        && (known || (after_gap && words <= 3 && (made || !ingredient)))
 }

@@ -152,7 +152,8 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
     // `a few drops`: one loose measure of another.
     if unit == Unit::Loose
         && ["few", "couple"].contains(&word.to_lowercase().as_str())
-        && let Some((Unit::Loose, more, after)) = amount::unit(rest.trim_start().trim_start_matches("of "))
+        && let Some((Unit::Loose | Unit::Counted, more, after)) =
+            amount::unit(rest.trim_start().trim_start_matches("of "))
     {
         measure.word = format!("{word} {more}");
         rest = after;

@@ -3,6 +3,7 @@
 use super::amount;
 use super::words;
 use crate::language::syntax::Key;
+use crate::measure::number::Number;
 
 /// Columns that prose is set in, without its indentation.
 const COLUMNS: usize = 92;
@@ -53,8 +54,8 @@ pub(super) struct Own<'o> {
 
 /// Makes a paragraph into a step or a note.
 ///
-/// `names`: the part's ingredients that no step has taken yet. `taken`: the names of its steps.
-pub(super) fn told(text: &str, own: Own, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
+/// `all`: the part's ingredients; `names`: those that no step has taken yet. `taken`: the names of its steps.
+pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
     // A name that is not free stands before the words.
     let free = own.name.filter(|name| !taken.contains(&Key::new(name)));
     let whole = own.name.map_or_else(|| text.to_owned(), |name| format!("{name}: {text}"));
@@ -63,7 +64,8 @@ pub(super) fn told(text: &str, own: Own, names: &mut Vec<String>, taken: &mut Ve
         lines: note(&own.time.map_or_else(|| whole.clone(), |time| format!("{whole} ({time})"))),
         look: look.to_owned(),
     };
-    let times = times(text);
+    // How long something keeps is no time of a step.
+    let times = times(&sentences(text).filter(|sentence| keeping(sentence).is_none()).collect::<String>());
     let overnight = own.time.is_none() && times.is_empty() && says_overnight(text);
     let time = match (times.as_slice(), own.time) {
         (_, Some(time)) => time.to_owned(),
@@ -84,6 +86,8 @@ pub(super) fn told(text: &str, own: Own, names: &mut Vec<String>, taken: &mut Ve
     let Some((name, kind)) = guessed else {
         return as_note("make this a step");
     };
+    // Hands are at nothing for so long without a rest.
+    let kind = if kind == "hands" && is_long(&time) { "wait" } else { kind };
     let heat = heat(text).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
     let clause = match (&heat, kind) {
         (heat, _) if in_oven(text) && kind == "tend" => {
@@ -94,7 +98,7 @@ pub(super) fn told(text: &str, own: Own, names: &mut Vec<String>, taken: &mut Ve
     };
     let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
     let (told, cue) = with_cue(text);
-    lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, names))));
+    lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, all, names))));
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     let night = if in_fridge(text) {
@@ -141,6 +145,70 @@ pub(super) fn keeping_time(text: &str) -> Option<String> {
     let unit =
         ["hour", "day", "week"].into_iter().find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
     Some(format!("{} {}", figure.shown, if unit == "hour" { "h" } else { word.as_str() }))
+}
+
+/// Words behind the first verb of a sentence that tells what to do.
+const AFTER_VERB: [&str; 18] = [
+    "in", "into", "to", "at", "the", "with", "for", "on", "until", "out", "off", "up", "it", "all", "by", "over",
+    "together", "and",
+];
+/// Verbs with which what is done with a dough and its parts begins.
+#[rustfmt::skip]
+const TOLD: [&str; 32] = [
+    "divide", "scale", "shape", "mix", "knead", "bake", "prove", "proof", "ferment", "chill", "whisk", "whip", "fold", "roll", "stir",
+    "pour", "bring", "preheat", "combine", "rub", "beat", "rest", "cool", "refrigerate", "cover", "leave", "portion", "drain", "heat",
+    "simmer", "boil", "fry",
+];
+
+/// Whether a line tells what is done, by its first words: a verb and `in`, `the`, `until`, or a verb and a time or a heat.
+pub(super) fn is_told(text: &str) -> bool {
+    let mut words = text.split(|c: char| c.is_whitespace() || c == ',').filter(|word| !word.is_empty());
+    let verb = words.next().unwrap_or_default().to_lowercase();
+    let next = words.next().unwrap_or_default().to_lowercase();
+    let behind = text.get(verb.len()..).unwrap_or_default();
+    let timed = next.starts_with(|c: char| c.is_numeric()) && (times(behind).len() == 1 || heat(behind).is_some());
+    let divides = matches!(verb.as_str(), "divide" | "portion") && next.starts_with(|c: char| c.is_numeric());
+    TOLD.contains(&verb.as_str()) && words.next().is_some() && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
+}
+
+/// The sentences of a text, with what ends them.
+pub(super) fn sentences(text: &str) -> impl Iterator<Item = &str> {
+    // `1.5 h` and `approx.` are told from an end by what follows.
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        let mut ends = rest.match_indices(['.', ';', '!']).map(|(at, _)| at + 1);
+        let end = ends.find(|at| rest.get(*at..).is_some_and(|after| after.starts_with(' ')));
+        let (sentence, after) = rest.split_at_checked(end.unwrap_or(rest.len()))?;
+        rest = after;
+        (!sentence.is_empty()).then_some(sentence)
+    })
+}
+
+/// How long something keeps, from a sentence that says just that: `Keep chilled up to 1 day`, `keeps for 2 weeks`.
+fn keeping(sentence: &str) -> Option<String> {
+    let lower = sentence.trim_start().to_lowercase();
+    let first = lower.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let says = matches!(first, "keep" | "keeps" | "store" | "stores")
+        || ["it keeps ", "will keep "].iter().any(|words| lower.contains(words));
+    let at = lower.find(char::is_numeric).filter(|_| says)?;
+    let time = keeping_time(lower.get(at..)?)?;
+    let to_the_end = lower
+        .get(..at)
+        .is_some_and(|before| ["up to", "keeps", "stores", "will keep"].iter().any(|word| before.contains(word)));
+    // `Keep warm for 1 h` is a step.
+    (to_the_end || !time.ends_with(" h")).then(|| if in_fridge(&lower) { format!("{time}, chilled") } else { time })
+}
+
+/// How long what is told of keeps, where one of its sentences says just that.
+pub(super) fn keeps(text: &str) -> Option<String> {
+    sentences(text).find_map(keeping)
+}
+
+/// Whether a time, as the language writes it, is longer than hands are at one thing.
+fn is_long(time: &str) -> bool {
+    let longest = time.rsplit('-').next().unwrap_or(time);
+    let figure = amount::figure(longest).and_then(|(figure, _)| figure.value);
+    longest.ends_with("days") || (longest.ends_with(" h") && figure.is_some_and(|hours| hours > Number::whole(3)))
 }
 
 /// Words as prose of which no line is too long.
@@ -257,20 +325,49 @@ fn with_cue(text: &str) -> (&str, Option<&str>) {
     if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(cue)) } else { whole }
 }
 
-/// A line of prose with the ingredients in braces that it names first.
-fn taking(line: &str, names: &mut Vec<String>) -> String {
+/// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last word of one, if none of
+/// `all` shares it, `vinegar` for `cider vinegar`.
+fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> String {
     let mut line = line.to_owned();
     let lower = line.to_ascii_lowercase();
-    names.retain(|name| {
-        // Asked first, because most names stand in no line.
-        if !lower.contains(&name.to_ascii_lowercase()) {
-            return true;
-        }
-        let Some(at) = whole_word(&line, name) else { return true };
-        line.replace_range(at..at + name.len(), &format!("{{{name}}}"));
-        false
+    let mut take = |names: &mut Vec<String>, word_of: &dyn Fn(&str) -> Option<String>| {
+        names.retain(|name| {
+            let Some(word) = word_of(name) else { return true };
+            // Asked first, because most names stand in no line.
+            if !lower.contains(&word.to_ascii_lowercase()) {
+                return true;
+            }
+            let Some(at) = whole_word(&line, &word).filter(|at| word == *name || stands_alone(&line, *at, word.len()))
+            else {
+                return true;
+            };
+            line.replace_range(at..at + word.len(), &format!("{{{name}}}"));
+            false
+        });
+    };
+    take(names, &|name| Some(name.to_owned()));
+    let last = |name: &str| name.rsplit(' ').next().unwrap_or(name).to_ascii_lowercase();
+    take(names, &|name| {
+        let word = last(name);
+        let shared = all.iter().filter(|other| last(other) == word).count() > 1;
+        (word.len() > 3 && word.len() < name.len() && !shared).then_some(word)
     });
     line
+}
+
+/// Words between which the last word of an ingredient's name means that ingredient, and no compound.
+#[rustfmt::skip]
+const BESIDE: [&str; 33] = [
+    "the", "and", "or", "in", "into", "with", "of", "to", "over", "all", "add", "stir", "whisk", "mix", "beat", "fold", "bring", "warm",
+    "melt", "whip", "pour", "rub", "dissolve", "combine", "until", "then", "on", "at", "for", "by", "from", "is", "are",
+];
+
+/// Whether a word stands by itself: between such words, commas, or the ends of the line.
+fn stands_alone(line: &str, at: usize, length: usize) -> bool {
+    let known = |word: &str| word.is_empty() || BESIDE.contains(&word.to_ascii_lowercase().as_str());
+    let before = line.get(..at).unwrap_or_default().trim_end().rsplit(|c: char| !c.is_alphabetic()).next();
+    let after = line.get(at + length..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
+    before.is_none_or(known) && after.is_none_or(known)
 }
 
 /// Where a name stands in a line by itself and not in braces.

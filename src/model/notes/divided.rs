@@ -1,0 +1,78 @@
+//! `Divide into 12 pieces of 145 g`: how a dough is divided, read from prose.
+
+use super::amount;
+use super::measure::measure;
+use super::method::sentences;
+use crate::measure::number::Number;
+
+/// Words with which a dough is divided.
+const VERBS: [&str; 5] = ["divide", "scale", "portion", "divided", "scaled"];
+/// A dough is in no more pieces than this; more is another figure.
+const MOST: i64 = 100_000;
+
+/// Into how many pieces of what weight a text says that something is divided, as the language writes it: `12 x 145 g`.
+///
+/// `makes`: how many the recipe makes, for a text that gives the weight only.
+pub(super) fn divided(text: &str, makes: Option<Number>) -> Option<String> {
+    sentences(text).find_map(|sentence| divided_in(sentence, makes))
+}
+
+fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
+    let lower = text.to_lowercase();
+    // Places are those of the small letters only where both are as long.
+    if lower.len() != text.len() {
+        return None;
+    }
+    let mut words = lower.split_inclusive(|c: char| !c.is_alphabetic()).scan(0_usize, |at, piece| {
+        let start = *at;
+        *at += piece.len();
+        Some((start, piece))
+    });
+    let is_verb = |piece: &str| VERBS.contains(&piece.trim_end_matches(|c: char| !c.is_alphabetic()));
+    let (start, _) = words.find(|(_, piece)| is_verb(piece))?;
+    let mut rest = text.get(start..)?;
+    let (mut pieces, mut weight) = (None, None);
+    while let Some(at) = rest.find(|c: char| c.is_numeric()) {
+        let here = rest.get(at..)?;
+        let (found, after) = measure(here)?;
+        let single = found.value.filter(|_| found.look.is_empty());
+        if found.is_mass() {
+            weight.get_or_insert(found.shown.clone());
+            single?;
+        } else if found.unit.is_none() || found.unit == Some(amount::Unit::Counted) {
+            pieces = pieces.or(single.and_then(Number::to_whole).filter(|count| (1..=MOST).contains(count)));
+        }
+        if weight.is_some() && pieces.is_some() {
+            break;
+        }
+        // An amount has at least one character, so this comes to an end.
+        rest = if after.len() < here.len() { after } else { break };
+    }
+    let pieces = pieces.or_else(|| makes.and_then(Number::to_whole))?;
+    Some(format!("{pieces} x {}", weight?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The ways in which bakers write it. Common practice, no source.
+    #[test]
+    fn how_a_dough_is_divided() {
+        let twelve = Some(Number::whole(12));
+        for (text, makes, wanted) in [
+            ("Divide into 12 pieces of 145 g, ball, rest 1 hour", None, Some("12 x 145 g")),
+            ("divide 12 x 145g", None, Some("12 x 145 g")),
+            ("Divide the dough into 145 g pieces and round", twelve, Some("12 x 145 g")),
+            ("Portion into balls of 2 oz", twelve, Some("12 x 2 oz")),
+            ("Turn out, scale at 1.5 kg. Bake 2 of them on a tray.", twelve, Some("12 x 1.5 kg")),
+            ("Divide into 12", None, None),
+            ("Divide into 145 g pieces", None, None),
+            ("Scale at 145-150 g", twelve, None),
+            ("Divide in half. Bake 200 g of it", twelve, None),
+            ("Undivided attention for 145 g", twelve, None),
+        ] {
+            assert_eq!(divided(text, makes).as_deref(), wanted, "{text}");
+        }
+    }
+}

@@ -1,0 +1,55 @@
+//! Notes of dishes of several parts: what is told, what is divided, and how the parts come together.
+
+use super::{draft, holds, no_line_is_stray};
+
+#[test]
+fn what_is_told_is_no_ingredient() {
+    let notes = "Harbour loaves\nMakes 4 loaves\n\n2 kg strong white\n1.3 kg water\n40 g salt\n20 g fresh yeast\n\
+        Mix in the mixer for 12 min\nDivide into 830 g pieces\nProve for 50 min\nBake at 230 C for 35 min\n\
+        Will keep for up to 3 days.\nDry the crusts for 2 days.\n";
+    let made = draft(notes, None, "x");
+    no_line_is_stray(&made).expect("no stray line");
+    holds(
+        &made,
+        &[
+            "strong white .. 2 kg",
+            "divide 4 x 830 g",
+            "keeps 3 days",
+            "mix: hands 12 min",
+            "prove: wait 50 min",
+            "bake: tend 35 min, using oven at 230 C",
+            "dry: wait 2 days",
+        ],
+    );
+    assert!(!made.text.contains("divide .."), "{}", made.text);
+    // To keep something warm for a time is work, and no promise of how long it keeps.
+    let warm = draft("Pot\n500 g peas\nKeep warm for 1 h before serving.\n", None, "x");
+    holds(&warm, &["keep: hands 1 h"]);
+    assert!(!warm.text.contains("keeps"), "{}", warm.text);
+}
+
+#[test]
+fn parts_come_together_where_the_notes_put_them_together() {
+    let notes = "Crab rolls\nMakes 10 rolls\n\nFor the dough:\n500 g strong flour\n330 g water\n\nFor the lemon mayonnaise:\n\
+        200 g rape oil\n40 g egg yolk\n\nTo serve:\n30 g mayonnaise each\n40 g crab meat per roll\nlettuce, 10 leaves\n";
+    let made = draft(notes, None, "x");
+    no_line_is_stray(&made).expect("no stray line");
+    holds(&made, &["part to serve", "dough .. all", "lemon mayonnaise .. 300 g", "crab meat .. 400 g"]);
+    assert_eq!(made.text.matches("\npart ").count(), 3, "{}", made.text);
+    assert!(made.text.contains("30 g each, taken 10 times"), "{}", made.text);
+    // Of two creams neither is meant for certain.
+    let two = notes.replace("For the dough:", "For the garlic mayonnaise:");
+    holds(&draft(&two, None, "x"), &["mayonnaise .. 300 g", "garlic mayonnaise .. all", "lemon mayonnaise .. all"]);
+    // How many there are is not said: nothing is multiplied.
+    let open = notes.replace("Makes 10 rolls\n", "");
+    holds(&draft(&open, None, "x"), &["lemon mayonnaise .. 30 g, each"]);
+}
+
+#[test]
+fn what_goes_in_is_named_by_its_last_word_too() {
+    let notes = "Relish\n\n200 g cider vinegar\n100 g caster sugar\n50 g strong flour\n50 g rye flour\n\
+        Bring the vinegar and sugar to the boil for 5 min, add the flour, the vinegar syrup is dark.\n";
+    let made = draft(notes, None, "x");
+    assert!(made.text.contains("Bring the {cider vinegar} and {caster sugar} to the boil"), "{}", made.text);
+    assert!(made.text.contains("add the flour") && made.text.contains("the vinegar syrup"), "{}", made.text);
+}
