@@ -6,8 +6,9 @@
 use super::{Facts, pantry};
 use crate::language::parse::parse;
 use crate::model::kitchen::Kitchen;
+use crate::text::quick::QuickMap;
 use crate::text::source::SourceId;
-use std::collections::HashMap;
+use memchr::memmem;
 use std::sync::{Arc, OnceLock};
 
 /// The text of the built-in larder.
@@ -18,10 +19,14 @@ pub const KITCHEN_TEXT: &str = include_str!("home-kitchen.miche");
 /// Places in the built-in texts never reach a person; they get a number no file has.
 const SOURCE: SourceId = SourceId(u32::MAX);
 
+/// How a block begins, and the line of its other names, each behind a line break.
+const BLOCK: &str = "\ningredient ";
+const OTHER_NAMES: &str = "\nalso called ";
+
 /// Where each name's block lies in the text.
 struct Index {
     /// Names as they are compared; a test keeps the text written so, so that none has to be folded here.
-    blocks: HashMap<&'static str, usize>,
+    blocks: QuickMap<&'static str, usize>,
     /// Where each block starts, and where the last one ends.
     bounds: Vec<usize>,
     /// What each block says, once it was asked for. Each has its own lock: files are checked side by side.
@@ -31,22 +36,23 @@ struct Index {
 fn index() -> &'static Index {
     static INDEX: OnceLock<Index> = OnceLock::new();
     INDEX.get_or_init(|| {
-        let mut blocks = HashMap::with_capacity(2048);
-        let mut bounds = Vec::with_capacity(1024);
-        let mut at = 0;
-        for line in LARDER_TEXT.split_inclusive('\n') {
-            let named = line.strip_prefix("ingredient ");
-            if named.is_some() {
-                bounds.push(at);
-            }
-            at += line.len();
-            let names = named.or_else(|| line.strip_prefix("also called ")).unwrap_or("");
-            for name in names.split(',').map(str::trim).filter(|name| !name.is_empty()) {
-                blocks.insert(name, bounds.len().saturating_sub(1));
+        // Looked for and not cut into lines: it is twenty thousand, of which one in twelve names something.
+        let mut bounds: Vec<usize> = memmem::find_iter(LARDER_TEXT.as_bytes(), BLOCK).map(|at| at + 1).collect();
+        bounds.push(LARDER_TEXT.len());
+        let parsed = bounds.iter().skip(1).map(|_| OnceLock::new()).collect();
+        let mut blocks = QuickMap::with_capacity_and_hasher(2048, Default::default());
+        let others = memmem::Finder::new(OTHER_NAMES);
+        for (number, (start, end)) in bounds.iter().zip(bounds.iter().skip(1)).enumerate() {
+            let block = LARDER_TEXT.get(*start..*end).unwrap_or("");
+            let others = others.find_iter(block.as_bytes()).map(|at| at + OTHER_NAMES.len());
+            // The line break before a block belongs to the one above.
+            for names in std::iter::once(BLOCK.len() - 1).chain(others) {
+                let names = block.get(names..).and_then(|rest| rest.lines().next()).unwrap_or("");
+                for name in names.split(',').map(str::trim).filter(|name| !name.is_empty()) {
+                    blocks.insert(name, number);
+                }
             }
         }
-        let parsed = bounds.iter().map(|_| OnceLock::new()).collect();
-        bounds.push(at);
         Index { blocks, bounds, parsed }
     })
 }
@@ -100,6 +106,24 @@ pub fn home_kitchen() -> Kitchen {
 mod tests {
     use super::*;
     use crate::language::syntax::Key;
+
+    /// Against the whole text read in the ordinary way.
+    #[test]
+    fn every_block_is_found_by_each_of_its_names() {
+        let (tree, problems) = parse(SOURCE, LARDER_TEXT);
+        assert_eq!(problems, []);
+        let (blocks, _) = pantry::blocks(&tree);
+        assert_eq!(all().count(), blocks.len());
+        for (number, block) in blocks.iter().enumerate() {
+            assert!(!block.names.is_empty());
+            for name in &block.names {
+                assert_eq!(super::number(name.key.as_str()), Some(number), "{name}");
+            }
+            let found = super::block(number).expect("it is there");
+            assert_eq!(found.name, block.facts.name);
+        }
+        assert_eq!(names().count(), blocks.iter().flat_map(|block| &block.names).count());
+    }
 
     #[test]
     fn every_name_is_written_as_it_is_compared_and_found() {
