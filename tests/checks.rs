@@ -9,6 +9,8 @@ mod again;
 mod careful_baker;
 #[path = "kept/damage.rs"]
 mod damage;
+#[path = "checks/many.rs"]
+mod many;
 
 use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};

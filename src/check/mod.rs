@@ -140,7 +140,7 @@ mod runner;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
 pub use runner::{
-    Checked, Found, Memory, check_again, check_beside, check_but, check_file, check_files, reachable, work_out,
+    Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };
 
 /// What a check is about.

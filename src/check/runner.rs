@@ -41,7 +41,9 @@ pub struct Checked {
 
 /// As [`check_files`]; what is known to be without an error is not looked at again where others use it.
 pub fn check_but(project: &Project, sources: &[SourceId], known: &HashSet<SourceId>) -> Checked {
-    let (mut problems, sound) = each_alone(project, sources, known);
+    let found = Checking::default().look(project, sources, known);
+    let sound = found.iter().map(|found| found.is_sound).collect();
+    let mut problems: Vec<Vec<Diagnostic>> = found.into_iter().map(|found| found.problems).collect();
     tell_once(&mut problems);
     Checked { problems, sound }
 }
@@ -55,40 +57,43 @@ pub struct Found {
     pub is_sound: bool,
 }
 
-/// As [`check_files`], with what is known of some of the files; also what was found in each of the others.
-pub fn check_beside(
-    project: &Project,
-    sources: &[SourceId],
-    known: &HashMap<SourceId, Found>,
-) -> (Vec<Vec<Diagnostic>>, Vec<(SourceId, Found)>) {
-    let others: Vec<SourceId> = sources.iter().copied().filter(|source| !known.contains_key(source)).collect();
-    let sound = known.iter().filter(|(_, found)| found.is_sound).map(|(source, _)| *source).collect();
-    let (problems, sound) = each_alone(project, &others, &sound);
-    let found = problems.into_iter().zip(sound).map(|(problems, is_sound)| Found { problems, is_sound });
-    let found: Vec<(SourceId, Found)> = others.into_iter().zip(found).collect();
-    let mut new = found.iter().map(|(_, found)| found);
-    let in_order = sources.iter().filter_map(|source| known.get(source).or_else(|| new.next()));
-    let mut all: Vec<Vec<Diagnostic>> = in_order.map(|found| found.problems.clone()).collect();
-    tell_once(&mut all);
-    (all, found)
+/// Checks of the files of a run, some at a time, so that a file has to be there only while it or what uses it is looked at.
+#[derive(Debug, Default)]
+pub struct Checking {
+    /// What was found in each file by itself.
+    found: HashMap<SourceId, Arc<FileProblems>>,
 }
 
-/// Every problem of some files, file by file, and whether each is sound as [`Checked`] has it; what is known to be sound is not
-/// looked at where others use it.
-fn each_alone(project: &Project, sources: &[SourceId], known: &HashSet<SourceId>) -> (Vec<Vec<Diagnostic>>, Vec<bool>) {
-    let mut needed: Vec<SourceId> = Vec::new();
-    let mut seen = known.clone();
-    for source in sources.iter().flat_map(|source| reachable(project, *source)) {
-        if seen.insert(source) {
-            needed.push(source);
+impl Checking {
+    /// What is wrong in some of the files, in their order. Each file that they use is looked at once in a run, and what is known to
+    /// be sound not at all where others use it.
+    pub fn look(&mut self, project: &Project, sources: &[SourceId], sound: &HashSet<SourceId>) -> Vec<Found> {
+        self.found.retain(|source, _| project.file(*source).is_some());
+        let found = &mut self.found;
+        let mut needed: Vec<SourceId> = Vec::new();
+        let mut seen = HashSet::new();
+        for source in sources.iter().flat_map(|source| reachable(project, *source)) {
+            if seen.insert(source) && !sound.contains(&source) && !found.contains_key(&source) {
+                needed.push(source);
+            }
         }
+        let new: Vec<(SourceId, Arc<FileProblems>)> =
+            needed.par_iter().map(|source| (*source, Arc::new(FileProblems::in_file(project, *source)))).collect();
+        found.extend(new);
+        let is_sound = |source: &SourceId| found.get(source).is_none_or(|found| found.errors.is_empty());
+        let look = |source: &SourceId| Found {
+            problems: assemble(project, *source, found),
+            is_sound: reachable(project, *source).iter().all(is_sound),
+        };
+        sources.par_iter().map(look).collect()
     }
-    let found: HashMap<SourceId, Arc<FileProblems>> =
-        needed.par_iter().map(|source| (*source, Arc::new(FileProblems::in_file(project, *source)))).collect();
-    let all = sources.par_iter().map(|source| assemble(project, *source, &found)).collect();
-    let is_sound = |source: &SourceId| found.get(source).is_none_or(|found| found.errors.is_empty());
-    let sound = sources.par_iter().map(|source| reachable(project, *source).iter().all(is_sound)).collect();
-    (all, sound)
+}
+
+/// The problems of files, each of those that many files have in common told once, where it is met first.
+pub fn told_once(found: impl IntoIterator<Item = Found>) -> Vec<Diagnostic> {
+    let mut all: Vec<Vec<Diagnostic>> = found.into_iter().map(|found| found.problems).collect();
+    tell_once(&mut all);
+    all.into_iter().flatten().collect()
 }
 
 /// So many of the files that use a broken one are shown.

@@ -8,7 +8,7 @@ use crate::model::project::{File, Project};
 use crate::solve::resolve::{DEEPEST_USE, too_deep};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -71,6 +71,10 @@ pub struct Loader {
     ahead: HashMap<PathBuf, ReadAhead>,
     /// Files of which only the text was read ahead: how each is shown, and the number of its text.
     unparsed: HashMap<PathBuf, (String, SourceId)>,
+    /// The files to which others lead.
+    led_to: HashSet<SourceId>,
+    /// Files of which the trees are not held any more, and what was wrong in reading them.
+    let_go: HashMap<SourceId, Vec<Diagnostic>>,
     /// The root of each folder that was asked for.
     roots: HashMap<PathBuf, PathBuf>,
     /// Nothing outside this folder is read, wherever links lead.
@@ -254,7 +258,10 @@ impl Loader {
                 open.using = Some(span);
             }
             match self.follow(&written, place, &shown, span, kind, following) {
-                Ok(target) => self.project.link(span, target),
+                Ok(target) => {
+                    self.led(target);
+                    self.project.link(span, target);
+                }
                 Err(problem) => {
                     if let Some(file) = self.project.file_mut(source) {
                         file.diagnostics.push(*problem);

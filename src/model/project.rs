@@ -110,6 +110,11 @@ impl Project {
         self.files.insert(file.tree.source, file);
     }
 
+    /// Takes a file out. Where its paths lead is kept, for when it is taken in again as it was.
+    pub fn take_out(&mut self, source: SourceId) -> Option<File> {
+        self.files.remove(&source)
+    }
+
     /// Binds the path written at `place` to a file.
     pub fn link(&mut self, place: Span, target: SourceId) {
         self.changed();
@@ -140,6 +145,11 @@ impl Project {
     /// The file of that text.
     pub fn file(&self, source: SourceId) -> Option<&File> {
         self.files.get(&source)
+    }
+
+    /// All files that are there, in no order.
+    pub fn files(&self) -> impl Iterator<Item = &File> {
+        self.files.values()
     }
 
     /// To change a file's list of problems.

@@ -6,13 +6,13 @@ use super::Outcome;
 use super::busy::Busy;
 use super::output::Output;
 use super::stop::Ended;
-use crate::check::{self, check_beside};
+use crate::check::{self, Checking, Found, told_once};
 use crate::edge::loader::{Kept, Loader, find_files};
 use crate::edge::past::checked::told;
 use crate::edge::past::recalled::Past;
 use crate::language::parse::nearest;
 use crate::language::syntax::FileKind;
-use crate::model::project::Project;
+use crate::model::project::{File, Project};
 use crate::out::report;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
@@ -131,41 +131,60 @@ fn check_paths(files: &[PathBuf], arguments: &Arguments) -> Checked {
     check_beside_kept(kept_about(arguments), files, arguments)
 }
 
+/// So many files are read as trees and checked before the next ones, so that ten thousand do not lie in memory at once.
+const AT_ONCE: usize = 512;
+
 fn check_beside_kept(kept: Kept, files: &[PathBuf], arguments: &Arguments) -> Checked {
     let mut loader = Loader::new();
     let ahead = loader.read_ahead(files);
     let mut shelf = kept::Shelf::of(kept, &loader, ahead);
-    let known = shelf.known();
-    let mut loaded = loader.load_but(files, |source| known.contains_key(&source));
-    // Whether a file lies too deep hangs on which were followed before.
-    let project = loader.project();
-    let is_ring = |problem: &Diagnostic| problem.check == "use-ring";
-    let has_ring = |source| project.file(source).is_some_and(|file| file.diagnostics.iter().any(is_ring));
-    if !known.is_empty() && project.sources.iter().any(|(source, _)| has_ring(source)) {
-        return check_beside_kept(Kept::default(), files, arguments);
-    }
-    // To a log the formulas around have a say.
-    let is_log =
-        |source: &SourceId| loader.project().file(*source).is_some_and(|file| file.tree.kind == FileKind::Bakes);
-    if loaded.iter().flatten().any(is_log) {
-        loaded = loader.load_but(files, |_| false);
-    }
-    let mut sources = Vec::new();
-    let mut seen = HashSet::new();
-    let mut unread = Vec::new();
-    for loaded in loaded {
-        match loaded {
-            // A file may be named twice, by itself and by its folder.
-            Ok(source) if seen.insert(source) => sources.push(source),
-            Ok(_) => {}
-            Err(error) => unread.push(error.to_string()),
+    let mut known = shelf.known();
+    let sound: HashSet<SourceId> =
+        known.iter().filter(|(_, found)| found.is_sound).map(|(source, _)| *source).collect();
+    let mut checking = Checking::default();
+    let (mut sources, mut seen, mut unread) = (Vec::new(), HashSet::new(), Vec::new());
+    let mut new: Vec<(SourceId, Found)> = Vec::new();
+    // To a log the formulas around have a say, and logs to a recipe that is named by itself.
+    let is_named = !arguments.paths.iter().all(|path| path.is_dir());
+    let mut has_log = false;
+    for some in files.chunks(AT_ONCE) {
+        let loaded = loader.load_but(some, |source| known.contains_key(&source));
+        let project = loader.project();
+        // Whether a file lies too deep hangs on which were followed before.
+        let is_ring = |problem: &Diagnostic| problem.check == "use-ring";
+        let has_ring = |file: &File| file.diagnostics.iter().any(is_ring);
+        if !known.is_empty() && project.files().any(has_ring) {
+            return check_beside_kept(Kept::default(), files, arguments);
+        }
+        let begin = sources.len();
+        for loaded in loaded {
+            match loaded {
+                // A file may be named twice, by itself and by its folder.
+                Ok(source) if seen.insert(source) => sources.push(source),
+                Ok(_) => {}
+                Err(error) => unread.push(error.to_string()),
+            }
+        }
+        let here = sources.get(begin..).unwrap_or_default();
+        let others: Vec<SourceId> = here.iter().copied().filter(|source| !known.contains_key(source)).collect();
+        let is_log = |source: &SourceId| project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Bakes);
+        has_log |= here.iter().any(is_log);
+        let found = checking.look(project, &others, &sound);
+        let found: Vec<(SourceId, Found)> = others.iter().copied().zip(found).collect();
+        shelf.keep(&loader, &found);
+        new.extend(found);
+        if !is_named {
+            loader.let_go(&others);
         }
     }
-    let (found, new) = check_beside(loader.project(), &sources, &known);
-    shelf.keep(&loader, &new);
+    if has_log {
+        drop(loader.load_but(files, |_| false));
+        loader.take_back(&sources);
+    }
     shelf.close();
+    known.extend(new);
+    let mut problems = told_once(sources.iter().filter_map(|source| known.remove(source)));
     let project = loader.into_project();
-    let mut problems: Vec<Diagnostic> = found.into_iter().flatten().collect();
     told(&project, &sources, &arguments.paths, &mut Past::default(), &mut problems);
     problems.retain(|problem| !arguments.allow.iter().any(|name| name == problem.check));
     Checked { project, files: sources.len(), problems, unread }

@@ -66,7 +66,7 @@ pub(super) fn read_file(path: &Path) -> Result<String, String> {
 pub fn read_bytes(path: &Path) -> Result<Vec<u8>, String> {
     let (file, metadata) = open_file(path)?;
     remember(path, &metadata);
-    bytes_of(file)
+    bytes_of(file, metadata.len())
 }
 
 /// Reads a file by its path without links. One that was swapped for a link since its path was found is not read.
@@ -92,54 +92,67 @@ pub(super) fn read_real_bytes(path: &Path, most: u64) -> Result<Vec<u8>, String>
     Ok(bytes)
 }
 
-fn text_of_file(path: &Path, (file, metadata): (File, Metadata)) -> Result<String, String> {
+pub(super) fn text_of_file(path: &Path, (file, metadata): (File, Metadata)) -> Result<String, String> {
     if metadata.len() > LARGEST_FILE {
         return Err(too_large());
     }
     remember(path, &metadata);
-    text_of(file)
+    text_of(file, metadata.len())
 }
 
 /// Opens a file by its path without links, folder by folder, and follows none.
 #[cfg(unix)]
 pub(super) fn open_real(path: &Path) -> Result<(File, Metadata), String> {
-    use rustix::fs::{AtFlags, FileType, Mode, OFlags, open, openat, statat};
     use std::path::Component;
-    let told = |error: rustix::io::Errno| match error {
-        rustix::io::Errno::LOOP => "it was swapped for a link while it was read".to_owned(),
-        error => reason(&error.into()),
-    };
+    let has_detours = path.components().any(|name| !matches!(name, Component::RootDir | Component::Normal(_)));
+    match (path.parent(), path.file_name()) {
+        (Some(folder), Some(name)) if path.is_absolute() && !has_detours => open_in(&open_folder(folder)?, name),
+        _ => open_file(path),
+    }
+}
+
+/// Opens a folder by its path without links, folder by folder, to look for files in it.
+#[cfg(unix)]
+pub(super) fn open_folder(path: &Path) -> Result<std::os::fd::OwnedFd, String> {
+    use rustix::fs::{Mode, OFlags, open, openat};
+    use std::path::Component;
     // To pass through a folder one need not be allowed to list it.
     #[cfg(target_os = "linux")]
     let folder = OFlags::PATH | OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
     #[cfg(not(target_os = "linux"))]
     let folder = OFlags::RDONLY | OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
-    let mut names = path.components();
-    if names.next() != Some(Component::RootDir) {
-        return open_file(path);
-    }
     let mut at = open("/", folder, Mode::empty()).map_err(told)?;
-    let mut names = names.peekable();
-    while let Some(name) = names.next() {
-        let Component::Normal(name) = name else { break };
-        if names.peek().is_some() {
+    for name in path.components() {
+        if let Component::Normal(name) = name {
             at = openat(&at, name, folder, Mode::empty()).map_err(told)?;
-            continue;
         }
-        let there = statat(&at, name, AtFlags::SYMLINK_NOFOLLOW).map_err(told)?;
-        match FileType::from_raw_mode(there.st_mode) {
-            FileType::RegularFile => {}
-            FileType::Symlink => return Err(told(rustix::io::Errno::LOOP)),
-            kind => kind_of_file(kind == FileType::Directory, false)?,
-        }
-        let flags = OFlags::RDONLY | OFlags::NOFOLLOW | OFlags::NONBLOCK | OFlags::CLOEXEC;
-        let file = File::from(openat(&at, name, flags, Mode::empty()).map_err(told)?);
-        let metadata = file.metadata().map_err(|error| reason(&error))?;
-        is_file(&metadata)?;
-        return Ok((file, metadata));
     }
-    // It ends in no name.
-    open_file(path)
+    Ok(at)
+}
+
+/// Opens a file of a folder; a link is not followed.
+#[cfg(unix)]
+pub(super) fn open_in(folder: &impl std::os::fd::AsFd, name: &std::ffi::OsStr) -> Result<(File, Metadata), String> {
+    use rustix::fs::{AtFlags, FileType, Mode, OFlags, openat, statat};
+    let there = statat(folder, name, AtFlags::SYMLINK_NOFOLLOW).map_err(told)?;
+    match FileType::from_raw_mode(there.st_mode) {
+        FileType::RegularFile => {}
+        FileType::Symlink => return Err(told(rustix::io::Errno::LOOP)),
+        kind => kind_of_file(kind == FileType::Directory, false)?,
+    }
+    let flags = OFlags::RDONLY | OFlags::NOFOLLOW | OFlags::NONBLOCK | OFlags::CLOEXEC;
+    let file = File::from(openat(folder, name, flags, Mode::empty()).map_err(told)?);
+    let metadata = file.metadata().map_err(|error| reason(&error))?;
+    is_file(&metadata)?;
+    Ok((file, metadata))
+}
+
+#[cfg(unix)]
+fn told(error: rustix::io::Errno) -> String {
+    match error {
+        rustix::io::Errno::LOOP => "it was swapped for a link while it was read".to_owned(),
+        error => reason(&error.into()),
+    }
 }
 
 #[cfg(not(unix))]
@@ -202,16 +215,17 @@ pub(super) fn read_input() -> Result<String, String> {
             remember(Path::new("-"), &metadata);
         }
     }
-    text_of(input)
+    text_of(input, 0)
 }
 
 fn too_large() -> String {
     format!("it is larger than {} MiB; a formula is a few kilobytes", LARGEST_FILE / (1024 * 1024))
 }
 
-/// Reads at most one byte more than is allowed, so that an endless stream ends.
-fn bytes_of(stream: impl Read) -> Result<Vec<u8>, String> {
-    let mut bytes = Vec::new();
+/// Reads at most one byte more than is allowed, so that an endless stream ends. It is thought to be so long, in bytes.
+fn bytes_of(stream: impl Read, length: u64) -> Result<Vec<u8>, String> {
+    let room = usize::try_from(length.min(LARGEST_FILE) + 1).unwrap_or(0);
+    let mut bytes = Vec::with_capacity(room);
     stream.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(too_large());
@@ -219,8 +233,8 @@ fn bytes_of(stream: impl Read) -> Result<Vec<u8>, String> {
     Ok(bytes)
 }
 
-fn text_of(stream: impl Read) -> Result<String, String> {
-    String::from_utf8(bytes_of(stream)?).map_err(|error| {
+fn text_of(stream: impl Read, length: u64) -> Result<String, String> {
+    String::from_utf8(bytes_of(stream, length)?).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = error.as_bytes().get(..good).and_then(|before| str::from_utf8(before).ok()).unwrap_or("");
         let line = line_break::count_before(before, good) + 1;
