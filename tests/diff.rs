@@ -5,6 +5,8 @@
 
 #[path = "diff/allergens.rs"]
 mod allergens;
+#[path = "diff/unknown_water.rs"]
+mod unknown_water;
 
 use serde_json::Value;
 use std::fs;

@@ -85,6 +85,21 @@ fn a_row_is_a_change_of_meaning_and_a_renamed_file_is_followed() {
     assert_eq!(changes[2]["then_called"], "loaf.miche");
 }
 
+/// Water that becomes something of which no larder knows the water is not a hydration of nearly nothing.
+#[test]
+fn a_hydration_of_unknown_water_is_at_least_that() {
+    let repository = told();
+    let brewed = LOAF.replace("water ....", "kelp brew ....").replace("{water}", "{kelp brew}");
+    assert_ne!(brewed, LOAF);
+    repository.commit("2026-03-06", "Kelp", "tin.miche", &brewed);
+    let changes = repository.changes(&["tin.miche"]);
+    assert_eq!(changes[0]["figures"]["hydration_is_least"], true, "{:#}", changes[0]);
+    assert_eq!(changes[1]["figures"].get("hydration_is_least"), None);
+    let text = repository.history(&["tin.miche"]);
+    let row = text.lines().find(|line| line.ends_with("Kelp")).expect("a row");
+    assert!(row.contains("at least 1 %"), "1.5 % of fresh yeast, two thirds of it water: {text}");
+}
+
 #[test]
 fn what_is_not_committed_stands_first_and_last_limits() {
     let repository = told();

@@ -183,9 +183,9 @@ impl Look<'_> {
         let is_little = unknown.value() <= makeup.total.value().times(LITTLE)?;
         // The sums of the bench have these; what has left as water is off them already.
         match aim.figure {
-            Figure::Hydration | Figure::Water => (above, open) = (makeup.water.value(), makeup.unknown.value()),
+            Figure::Hydration | Figure::Water => (above, open) = (makeup.water.value(), makeup.unknown.water.value()),
             Figure::Solids => {
-                open = makeup.unknown.value();
+                open = makeup.unknown.water.value();
                 above = makeup.total.minus(makeup.water)?.value();
                 // What nobody knows may be all water.
                 above = if is_little { above } else { above.minus(open)? };

@@ -8,7 +8,7 @@ use crate::model::kind::Kind;
 use crate::model::larder::Contents;
 use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Recipe};
-use crate::solve::formula::composition::of_a_gram;
+use crate::solve::formula::composition::{may_be_salted, of_a_gram};
 
 /// What a gram brings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,20 +93,7 @@ fn energy(line: &Ingredient, unit: &AimUnit) -> Share {
 
 /// As the sums of the bench count it: that of flour and of raising agents is none.
 fn salt(line: &Ingredient, contents: &Contents) -> Share {
-    // What is salted when it is made; salt is in nothing else by nature that a baker would count.
-    let may_be_salted = matches!(
-        line.kind,
-        Kind::Dairy
-            | Kind::Fat
-            | Kind::Meat
-            | Kind::Fish
-            | Kind::Shellfish
-            | Kind::Brine
-            | Kind::Seasoning
-            | Kind::Bread
-            | Kind::Other
-    );
-    if contents.salt.is_none() && may_be_salted && !line.is_flour {
+    if contents.salt.is_none() && may_be_salted(line.kind) && !line.is_flour {
         return Share::UpTo(Number::ONE);
     }
     of_a_gram(line).map_or(Share::UpTo(Number::ONE), |one| Share::Known(one.salt.value()))

@@ -47,6 +47,28 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .take(MOST_CAUSES)
         .map(|problem| line_at(tree, source, problem.span).to_lowercase())
         .collect();
+    // While nobody knows what a brace means, nobody knows what no step of its part takes.
+    let parts: Vec<u32> = tree
+        .lines
+        .iter()
+        .filter(|line| matches!(line.content, Content::Part { .. }))
+        .map(|line| line.span.start)
+        .collect();
+    let part_of = |span: Span| parts.partition_point(|start| *start <= span.start);
+    let unread: HashSet<usize> = diagnostics
+        .iter()
+        .filter(|problem| is_unread_brace(tree, problem))
+        .map(|problem| part_of(problem.span))
+        .collect();
+    // A `measures` that cannot be read where it stands leaves every cup without a country.
+    let said_in_vain: Vec<u32> = diagnostics
+        .iter()
+        .filter(|problem| ["stray-line", "which-cup"].contains(&problem.check))
+        .filter_map(|problem| tree.line_at(problem.span.start))
+        .filter(|line| begins_with(&source.slice(line.said).to_lowercase(), "measures"))
+        .map(|line| line.span.start)
+        .collect();
+    let is_in_vain = |span: Span| tree.line_at(span.start).is_some_and(|line| said_in_vain.contains(&line.span.start));
     diagnostics.retain(|problem| {
         let named = || Key::new(source.slice(problem.span));
         match problem.check {
@@ -55,14 +77,27 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             "unknown-name" => {
                 !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
             }
+            "which-cup" => said_in_vain.is_empty() || is_in_vain(problem.span),
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
+            "not-all-used" => !unread.contains(&part_of(problem.span)),
             "never-used" => {
                 let name = name_in(tree, problem.span).unwrap_or_else(named);
-                !meant.contains(&name) && !garbled.iter().any(|line| line.contains(name.as_str()))
+                let is_unread = unread.contains(&part_of(problem.span));
+                !is_unread && !meant.contains(&name) && !garbled.iter().any(|line| line.contains(name.as_str()))
             }
             _ => true,
         }
     });
+}
+
+/// Whether a problem is that of a brace of which nobody can tell what it takes: it is not closed, or names what is not there and is near
+/// to nothing.
+fn is_unread_brace(tree: &Tree, problem: &Diagnostic) -> bool {
+    let is_cause = problem.check == "stray-line" || (problem.check == "unknown-name" && problem.mend.is_none());
+    let in_step = |span: Span| {
+        tree.line_at(span.start).is_some_and(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
+    };
+    is_cause && in_step(problem.span)
 }
 
 fn has_unknown_option(diagnostics: &[Diagnostic]) -> bool {

@@ -170,7 +170,7 @@ fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let (low, high) = (mille(350), mille(2500));
     let composition = &solved.composition;
     let share = composition.hydration()?;
-    let unknown = composition.unknown.times(Number::whole(10)).ok()? > composition.flour;
+    let unknown = composition.unknown.water.times(Number::whole(10)).ok()? > composition.flour;
     if unknown || share == Proportion::ZERO || (share >= low && share <= high) {
         return None;
     }
@@ -286,7 +286,7 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     let waterless = mass_of(part, solved, |line| {
         line.facts().is_none_or(|facts| facts.contents.water.is_none()) && has_no_water(line.kind)
     })?;
-    let unknown = composition.unknown.minus(waterless).ok()?.times(Number::whole(10)).ok()? > composition.flour;
+    let unknown = composition.unknown.water.minus(waterless).ok()?.times(Number::whole(10)).ok()? > composition.flour;
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
     let starch = mass_of(part, solved, |line| line.kind == Kind::Starch)?;

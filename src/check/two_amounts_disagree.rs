@@ -89,5 +89,10 @@ fn compare_with_share(
         Value::Mass(_) => Some(Value::Mass(a)),
         _ => None,
     };
-    Ok(problem.map(|problem| corrected(problem, other, meant)))
+    let instead = match first.value {
+        Value::Proportion(_) => Some(Value::Proportion(b.as_share_of(base)?)),
+        Value::Mass(_) => Some(Value::Mass(b)),
+        _ => None,
+    };
+    Ok(problem.map(|problem| corrected(problem, (other, meant), (first, instead))))
 }

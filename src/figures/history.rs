@@ -8,7 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::YeastForm;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
-use crate::solve::formula::Formula;
+use crate::solve::formula::{Formula, OnFlour};
 use crate::text::source::Span;
 
 /// How deep parts may lie in parts while yeast is looked for; rings of parts are refused by the checks, not here.
@@ -84,7 +84,7 @@ pub struct KeyFigures {
     /// The part they are of: the one with the most flour.
     pub part: String,
     /// Water on flour.
-    pub hydration: Option<Proportion>,
+    pub hydration: Option<OnFlour>,
     /// The lines that are salt on flour: what is in milk or butter by nature is not written as salt.
     pub salt: Option<Proportion>,
     /// Yeasts on flour, as written: name and share.
@@ -134,7 +134,7 @@ impl KeyFigures {
         let each = solved.each.or_else(|| formula.part(recipe.final_part()?)?.each);
         Ok(KeyFigures {
             part: part.name.to_string(),
-            hydration: solved.composition.hydration(),
+            hydration: solved.hydration(),
             salt: makeup::nominal(recipe, formula, id)?.salt,
             yeast,
             yeast_as_fresh,

@@ -51,18 +51,33 @@ fn cups_and_spoons(count: Number) -> Option<Shown> {
 /// More than this is counted in quarts: two of them, in millilitres.
 const LARGE: Number = Number::whole(1893);
 
-/// Any volume as it is measured in the US: in cups and spoons where there are such, else in fluid ounces, and much of it in quarts.
+/// Any volume as it is measured in the US: in cups and spoons where there are such, else in fluid ounces, and much of it in quarts and cups.
 pub fn customary(volume: Volume) -> Option<Shown> {
-    let large = volume.value() > LARGE;
-    let in_cups = kitchen_measure(volume).filter(|_| !large);
-    let (unit, step) =
-        if large { (Unit::Quart, Number::constant(1, 20)) } else { (Unit::FluidOunce, Number::constant(1, 4)) };
-    let count = || volume.value().over(unit.size(Some(Measures::Us))?).ok()?.rounded_to(step).ok();
-    in_cups.or_else(|| {
-        count()
-            .filter(|count| count.is_positive())
-            .map(|count| Shown::new(count_of(count), unit.word(count <= Number::ONE)))
+    if volume.value() > LARGE {
+        return quarts_and_cups(volume);
+    }
+    kitchen_measure(volume).or_else(|| {
+        let ounce = Unit::FluidOunce.size(Some(Measures::Us))?;
+        let count = volume.value().over(ounce).ok()?.rounded_to(Number::constant(1, 4)).ok()?;
+        count.is_positive().then(|| Shown::new(count_of(count), Unit::FluidOunce.word(count <= Number::ONE)))
     })
+}
+
+/// Quarts, and beside them cups to the nearest quarter or third, of which four are a quart: `3 qt ⅔ cup`.
+fn quarts_and_cups(volume: Volume) -> Option<Shown> {
+    let four = Number::whole(4);
+    let count = volume.value().over(Unit::Cup.size(Some(Measures::Us))?).ok()?;
+    let off = |cups: &Number| cups.minus(count).map_or(count, Number::size);
+    let nearest = |many| count.rounded_to(Number::constant(1, many)).ok();
+    let cups = nearest(4)?;
+    let cups = nearest(3).filter(|thirds| off(thirds) < off(&cups)).unwrap_or(cups);
+    let quarts = cups.over(four).ok()?.floor();
+    let rest = cups.minus(quarts.times(four).ok()?).ok()?;
+    let mut terms = vec![Digits::new(count_of(quarts), Unit::Quart.word(quarts <= Number::ONE))];
+    if rest.is_positive() {
+        terms.push(Digits::new(count_of(rest), Unit::Cup.word(rest <= Number::ONE)));
+    }
+    Some(Shown { terms, ..Shown::default() })
 }
 
 #[cfg(test)]
@@ -83,7 +98,10 @@ mod tests {
         assert_eq!(kitchen_measure(Volume::ZERO), None);
         let poured = |millilitres| customary(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());
         assert_eq!(poured(80).as_deref(), Some("⅓ cup"));
-        // 3 l are 3.17 US quarts.
-        assert_eq!(poured(3000).as_deref(), Some("3.15 qt"));
+        // 3 l are 12.68 US cups, 3 quarts and 0.68 of a cup; 3.75 l are 15.85, and the nearest measure to 3.85 of a cup is 3 3/4.
+        assert_eq!(poured(3000).as_deref(), Some("3 qt ⅔ cup"));
+        assert_eq!(poured(3750).as_deref(), Some("3 qt 3¾ cups"));
+        assert_eq!(poured(3785).as_deref(), Some("4 qt"));
+        assert_eq!(poured(1900).as_deref(), Some("2 qt"));
     }
 }

@@ -8,8 +8,10 @@ pub use json::render as json;
 use super::block::{Block, Column, Frame, Heading, Phrase, Row as Line, Side, Table};
 use super::page::Page;
 use crate::figures::history::{History, KeyFigures, Row, State};
-use crate::measure::quantity::{Duration, Proportion};
+use crate::measure::quantity::Duration;
 use crate::measure::show;
+use crate::measure::shown::Shown;
+use crate::solve::formula::OnFlour;
 
 /// The page.
 pub fn page(history: &History) -> Page {
@@ -60,15 +62,14 @@ const FIGURES: [&str; 6] = ["hydration", "salt", "yeast", "piece", "dough", "tim
 
 /// A revision's figures as printed, in the order of [`FIGURES`]; empty where there is none.
 fn cells_of(figures: &KeyFigures) -> [String; 6] {
-    let percent = |share: Option<Proportion>| {
-        share.and_then(|share| share.percent().ok()).map(|value| format!("{} %", value.decimal(1)))
-    };
+    let percent =
+        |one: OnFlour| one.share.percent().ok().map(|value| Shown::new(value.decimal(1), "%").bound(one.bound()));
     let mass =
         |mass: Option<crate::measure::quantity::Mass>| mass.map(show::mass_plain).unwrap_or_default().to_string();
     let yeasts: Vec<String> =
         figures.yeast.iter().map(|(name, share)| format!("{} {}", show::percent(*share), form(name))).collect();
     [
-        percent(figures.hydration).unwrap_or_default(),
+        figures.hydration.and_then(percent).unwrap_or_default().to_string(),
         figures.salt.map(show::percent).unwrap_or_default().to_string(),
         yeasts.join(" + "),
         mass(figures.piece),

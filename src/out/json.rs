@@ -89,6 +89,9 @@ struct WirePart<'a> {
     percent_total: Option<Figure>,
     /// Water of the flour, preferments taken apart.
     hydration_percent: Option<Figure>,
+    /// Only where the larder does not know all of the water: it is at least so much.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    hydration_is_least: bool,
     /// Flour in it, preferments taken apart.
     flour_g: Option<Figure>,
     /// Water in it, preferments taken apart.
@@ -336,6 +339,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         total_g: part.total.map(grams),
         percent_total: part.percent_total.and_then(percent),
         hydration_percent: part.hydration.and_then(percent),
+        hydration_is_least: !part.hydration_shown.bound.is_empty(),
         flour_g: part.flour.map(grams),
         water_g: part.water.map(grams),
         prefermented_percent: part.prefermented.and_then(percent),

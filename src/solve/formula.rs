@@ -18,7 +18,7 @@ pub mod unsettled;
 mod uses;
 
 pub use balance::Balance;
-pub use composition::Composition;
+pub use composition::{Composition, Unknown};
 pub use left_out::Early;
 pub use uses::{Draw, Drawn};
 
@@ -93,6 +93,52 @@ pub struct SolvedPart {
     pub is_made: bool,
     /// Whether its size was found at all.
     pub is_settled: bool,
+}
+
+impl SolvedPart {
+    /// A share of the part's flour, as a figure that says how it was found: `on_flour(|makeup| makeup.fat, |unknown| unknown.fat)`.
+    fn on_flour(&self, of: fn(&Composition) -> Option<Proportion>, unknown: fn(&Unknown) -> Mass) -> Option<OnFlour> {
+        let makeup = &self.composition;
+        // A line without a weight counts as nothing too, and nobody knows how much that is.
+        let is_least = makeup.is_much(unknown(&makeup.unknown)) || self.goes_in.is_none();
+        of(makeup).map(|share| OnFlour { share, is_least })
+    }
+
+    /// Water on flour; `None` without flour.
+    pub fn hydration(&self) -> Option<OnFlour> {
+        self.on_flour(Composition::hydration, |unknown| unknown.water)
+    }
+
+    /// Salt on flour; `None` without flour.
+    pub fn salt_on_flour(&self) -> Option<OnFlour> {
+        self.on_flour(Composition::salt_on_flour, |unknown| unknown.salt)
+    }
+
+    /// Sugar on flour; `None` without flour.
+    pub fn sugar_on_flour(&self) -> Option<OnFlour> {
+        self.on_flour(Composition::sugar_on_flour, |unknown| unknown.sugar)
+    }
+
+    /// Fat on flour; `None` without flour.
+    pub fn fat_on_flour(&self) -> Option<OnFlour> {
+        self.on_flour(Composition::fat_on_flour, |unknown| unknown.fat)
+    }
+}
+
+/// A share on flour, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnFlour {
+    /// The share, of what is known.
+    pub share: Proportion,
+    /// Whether it may be more: over 2 % of the part is of what the larder does not know it, or a line has no weight.
+    pub is_least: bool,
+}
+
+impl OnFlour {
+    /// The word before the figure: `at least`, or nothing.
+    pub fn bound(self) -> &'static str {
+        if self.is_least { "at least" } else { "" }
+    }
 }
 
 /// A recipe's amounts.

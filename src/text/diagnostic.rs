@@ -75,6 +75,8 @@ pub struct Diagnostic {
     pub help: Option<String>,
     /// The change that does it.
     pub mend: Option<Mend>,
+    /// Another change that does it too, where only a person knows which of the two was meant: an editor offers both.
+    pub other_mend: Option<Mend>,
     /// With which options of the recipe's choices it was found, as `model::ways` says them; empty when it is with all.
     pub only: String,
 }
@@ -90,6 +92,7 @@ impl Diagnostic {
             also: Vec::new(),
             help: None,
             mend: None,
+            other_mend: None,
             only: String::new(),
         }
     }
@@ -159,6 +162,14 @@ impl Diagnostic {
             mend.certain = false;
         }
         changed
+    }
+
+    /// Adds another change in place of the one that is suggested.
+    #[must_use]
+    pub fn or_suggest(mut self, title: impl Into<String>, span: Span, text: impl Into<String>) -> Diagnostic {
+        self.other_mend =
+            Some(Mend { title: title.into(), edits: vec![Edit { span, text: text.into() }], certain: false });
+        self
     }
 }
 

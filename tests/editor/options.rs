@@ -55,6 +55,8 @@ fn other_options_have_their_own_figures_and_every_problem_can_be_allowed() {
         if of(problem) == "two-amounts-disagree" {
             // 100 g are 3.527 oz.
             assert!(actions.iter().any(|action| edits(action).contains("3.53 oz")), "{actions:?}");
+            // And 4.5 oz are 127.57 g.
+            assert!(actions.iter().any(|action| edits(action).contains("\"128 g\"")), "{actions:?}");
         }
     }
     assert_eq!(editor.end(), Some(0));

@@ -67,6 +67,11 @@ pub const UGLY: &[(&str, &str)] = &[
         "day  Market\nuse   \"kitchen.miche\"\nready 2027-4-7T9:05\nmake 48 OF \"buns.miche\",ready 2027-04-07 08:00,choose mixing=hand\nmake 2½kg of \"dough.miche\"\n",
     ),
     (
+        "lists_and_free_words_of_the_label",
+        "recipe Rolls\nmay contain nuts ,sesame,  pine   nut\nbusiness The Bakehouse ,3  Harbour Street\nstore Cool ,dry.\nfiled under rolls ,soft\n\
+         flour .. 1 kg\n",
+    ),
+    (
         "carriage_returns_throughout",
         "recipe Windows\r\nflour..1 kg\r\n\r\n\r\nmix: hands 4 min\r\n  Mix {flour}.  \r\n\r\n",
     ),

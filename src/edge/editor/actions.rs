@@ -9,7 +9,7 @@ use crate::text::source::{SourceId, Span};
 /// The problems that touch a stretch and have a mend in the same file; those that are certain first.
 pub(super) fn mends(problems: &[Diagnostic], source: SourceId, from: usize, to: usize) -> Vec<(&Diagnostic, &Mend)> {
     let mut found: Vec<(&Diagnostic, &Mend)> = problems::touching(problems, from, to)
-        .filter_map(|problem| Some((problem, problem.mend.as_ref()?)))
+        .flat_map(|problem| problem.mend.iter().chain(&problem.other_mend).map(move |mend| (problem, mend)))
         .filter(|(_, mend)| mend.edits.iter().all(|edit| edit.span.source == source))
         .collect();
     found.sort_by_key(|(_, mend)| !mend.certain);

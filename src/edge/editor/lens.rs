@@ -34,9 +34,9 @@ pub(super) fn totals(part: &Part, solved: &SolvedPart) -> Vec<String> {
     if let (Some(pieces), Some(each)) = (solved.pieces, solved.each) {
         totals.push(format!("{} of {}", show::pieces(pieces.value()), show::mass_plain(each)));
     }
-    let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && !part.per_piece);
-    if let Some(hydration) = hydration {
-        totals.push(format!("hydration {}", show::percent(hydration)));
+    let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && !part.per_piece);
+    if let Some(one) = hydration {
+        totals.push(format!("hydration {}", show::percent(one.share).bound(one.bound())));
     }
     if let Some(share) = solved.prefermented {
         totals.push(format!("{} of the flour prefermented", show::percent(share)));

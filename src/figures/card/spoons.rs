@@ -4,9 +4,11 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::spoons::customary;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
+use crate::model::recipe::{Ingredient, LineAmount};
 
 /// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
 const SMALL: Number = Number::constant(20, 1);
@@ -70,6 +72,22 @@ pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Re
     }
     let Value::Volume(volume) = cups.value.times(factor)? else { return Ok(None) };
     Ok(crate::measure::spoons::kitchen_measure(volume).filter(|_| volume.value() <= LARGE))
+}
+
+/// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
+pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
+    let said = match &line.amount {
+        LineAmount::Said(said) => said.first(),
+        _ => None,
+    };
+    let in_cups = || match amount {
+        Value::Volume(volume) if units == Units::Us => customary(volume),
+        _ => None,
+    };
+    // No cup shows 3.95 of it.
+    let is_measurable = |shown: &Shown| units != Units::Us || shown.terms.iter().all(|term| !term.digits.contains('.'));
+    let own = said.and_then(|said| show::measured(said, amount)).filter(is_measurable);
+    own.or_else(in_cups).unwrap_or_else(|| show::value_plain(amount))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::load::OneLoad;
 use super::mix_out::MixOut;
-use super::weigh_out::in_own_measure;
+use super::spoons::in_own_measure;
 use super::{Maker, StepCard, UseCard};
 use crate::language::prose::{Insert, Prose};
 use crate::make::loads;

@@ -63,10 +63,9 @@ impl Maker<'_> {
             Refers::Pantry(_) => false,
         });
         let is_mix = !part.per_piece && floury && !put_together;
-        let hydration = solved.composition.hydration().filter(|share| share.value().is_positive() && is_mix);
-        let least = solved.composition.hydration_is_least();
+        let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
-        let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
+        let total_shown = total.map(|_| self.printed_sum(mix.total)).transpose()?.unwrap_or_default();
         Ok(PartCard {
             id,
             name: part.name.to_string(),
@@ -81,17 +80,15 @@ impl Maker<'_> {
             per_piece: part.per_piece,
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
-            hydration,
-            hydration_shown: hydration
-                .map(|share| rounded_share(share).bound(if least { "at least" } else { "" }))
-                .unwrap_or_default(),
+            hydration: hydration.map(|one| one.share),
+            hydration_shown: hydration.map(|one| rounded_share(one.share).bound(one.bound())).unwrap_or_default(),
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
             load: one_load,
-            final_mix_shown: self.printed(mix.total),
+            final_mix_shown: self.printed_sum(mix.total)?,
             rounding: self.rounding(part, solved, mix, load),
             lines,
             preferments,
@@ -178,7 +175,7 @@ impl Maker<'_> {
                 Refers::Part(_) => None,
             },
             measure: match amount.measure {
-                Some(measure) => Some(in_own_measure(line, measure, self.units)),
+                Some(measure) => Some(spoons::in_own_measure(line, measure, self.units)),
                 None => match spoons::said_beside(line.said(), amount.mass, self.units)? {
                     Some(said) => Some(said),
                     None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
@@ -248,7 +245,7 @@ impl Maker<'_> {
         match (&line.amount, amount.natural) {
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
-            (_, Some(value)) => in_own_measure(line, value, self.units),
+            (_, Some(value)) => spoons::in_own_measure(line, value, self.units),
             _ => Shown::words("?"),
         }
     }
@@ -297,7 +294,7 @@ impl Maker<'_> {
                 name: taking.name.to_string(),
                 cells,
                 total: solved.goes_in,
-                total_shown: self.printed(*printed),
+                total_shown: self.printed_sum(*printed)?,
                 running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
             });
         }
@@ -371,14 +368,14 @@ impl Maker<'_> {
         let says = part.makes.is_some() || part.divide.is_some();
         let plain = !says && solved.goes_in == Some(makes);
         if plain {
-            words.push(format!("makes {}", self.printed(printed_total)));
+            words.push(format!("makes {}", self.printed_sum(printed_total)?));
         } else if !says {
             words.push(format!("makes {}", self.by_itself(makes)?));
         }
         // All of what it makes is said as that is.
         let used_shown = match used == makes {
             true if says => self.as_said(used)?,
-            true if plain => self.printed(printed_total),
+            true if plain => self.printed_sum(printed_total)?,
             // What others take is weighed there and not here.
             _ => {
                 show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, WeighedIn::Alone)
@@ -402,6 +399,20 @@ impl Maker<'_> {
             (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, self.unit),
             (units, _) => show::mass_weighed(mass, units, self.unit),
         }
+    }
+
+    /// A sum of printed lines: in ounces no finer than a scale shows so much, where that moves nothing that anybody could see. Spices are
+    /// printed to a thousandth of an ounce, and three pounds of dough are not.
+    pub(super) fn printed_sum(&self, reading: Reading) -> Result<Shown, Overflow> {
+        let Reading { mass, ounces } = reading;
+        Ok(match (self.units, ounces) {
+            (Units::Us, _) => self.printed(Reading { mass: weigh::seen(mass, &self.scales)?, ounces }),
+            (Units::Both, Some(ounces)) => {
+                let ounces = weigh::seen(ounces, &Scales::of(&self.recipe.kitchen, Units::Us))?;
+                self.printed(Reading { mass, ounces: Some(ounces) })
+            }
+            _ => self.printed(reading),
+        })
     }
 
     /// What the scales show of a mass by itself, in both systems where both are printed.
@@ -449,19 +460,6 @@ impl Maker<'_> {
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
         weigh::alone(mass, &self.scales).map(|weighed| self.printed(Reading { mass: weighed.mass, ounces: None }))
     }
-}
-
-/// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
-pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> Shown {
-    let said = match &line.amount {
-        LineAmount::Said(said) => said.first(),
-        _ => None,
-    };
-    let customary = || match amount {
-        Value::Volume(volume) if units == Units::Us => crate::measure::spoons::customary(volume),
-        _ => None,
-    };
-    said.and_then(|said| show::measured(said, amount)).or_else(customary).unwrap_or_else(|| show::value_plain(amount))
 }
 
 /// One decimal is what a reader can use of a computed share.

@@ -7,7 +7,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Base, KeptAt, Part, PartId};
-use crate::solve::formula::{Composition, SolvedPart};
+use crate::solve::formula::{OnFlour, SolvedPart};
 
 /// A figure that changed.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -62,6 +62,29 @@ impl Figure {
         Figure::told(figure, (old, new), words, exact)
     }
 
+    /// Shares on flour, each with what binds it.
+    fn on_flour(figure: &'static str, old: Option<OnFlour>, new: Option<OnFlour>) -> Option<Figure> {
+        let share = |one: Option<OnFlour>| one.map(|one| one.share);
+        let told = Figure::share(figure, share(old), share(new));
+        let bound = |shown: Shown, one: Option<OnFlour>| shown.bound(one.map_or("", OnFlour::bound));
+        let is_bound = |one: Option<OnFlour>| one.is_some_and(|one| one.is_least);
+        if let Some(told) = told {
+            let is_fine = told.is_fine && is_bound(old) == is_bound(new);
+            return Some(Figure { old: bound(told.old, old), new: bound(told.new, new), is_fine, ..told });
+        }
+        // That it is no longer known for certain is a change, though what is known of it is as much.
+        let print = |one: Option<OnFlour>| {
+            let value = one.and_then(|one| one.share.percent().ok());
+            bound(value.map(percent_shown).unwrap_or_default(), one)
+        };
+        let value = |one: Option<OnFlour>| one.and_then(|one| one.share.percent().ok());
+        Figure::words(figure, print(old), print(new)).map(|told| Figure {
+            old_value: value(old),
+            new_value: value(new),
+            ..told
+        })
+    }
+
     fn numbers(
         figure: &'static str,
         (old, new): (Option<Number>, Option<Number>),
@@ -82,7 +105,7 @@ impl Figure {
 
     pub(super) fn share(figure: &'static str, old: Option<Proportion>, new: Option<Proportion>) -> Option<Figure> {
         let percent = |share: Option<Proportion>| share.and_then(|share| share.percent().ok());
-        Figure::numbers(figure, (percent(old), percent(new)), "%", |value| Shown::new(value.decimal(1), "%"))
+        Figure::numbers(figure, (percent(old), percent(new)), "%", percent_shown)
     }
 
     /// A percentage that stands in the file: told however little it changed.
@@ -124,21 +147,19 @@ pub(super) fn of_part(
         None => String::new(),
     };
     // What is put together by the piece is no dough: its shares on flour say nothing to anybody.
-    let on_flour = |share: fn(&Composition) -> Option<Proportion>, part: &SolvedPart, of: &Part| {
-        share(&part.composition).filter(|_| !of.per_piece)
-    };
-    let share = |name: &'static str, share: fn(&Composition) -> Option<Proportion>| {
-        Figure::share(name, on_flour(share, a, old_part), on_flour(share, b, new_part))
+    let on_flour = |name: &'static str, share: fn(&SolvedPart) -> Option<OnFlour>| {
+        let of = |solved: &SolvedPart, part: &Part| share(solved).filter(|_| !part.per_piece);
+        Figure::on_flour(name, of(a, old_part), of(b, new_part))
     };
     [
         Figure::words("taken out of", taken_out_of(old, old_part), taken_out_of(new, new_part)),
         Figure::words("amounts are", amounts_are(old_part), amounts_are(new_part)),
         Figure::words("100 % is", base_words(old_part), base_words(new_part)),
         Figure::mass("base", scaled(a.base), b.base),
-        share("hydration", Composition::hydration),
-        share("salt on flour", Composition::salt_on_flour),
-        share("sugar on flour", Composition::sugar_on_flour),
-        share("fat on flour", Composition::fat_on_flour),
+        on_flour("hydration", SolvedPart::hydration),
+        on_flour("salt on flour", SolvedPart::salt_on_flour),
+        on_flour("sugar on flour", SolvedPart::sugar_on_flour),
+        on_flour("fat on flour", SolvedPart::fat_on_flour),
         Figure::share("prefermented flour", a.prefermented, b.prefermented),
         Figure::mass("total", scaled(a.goes_in), b.goes_in),
         Figure::numbers("pieces", (scaled_pieces, pieces(b.pieces)), "", |count| Shown::new(show::count_of(count), "")),
@@ -158,6 +179,10 @@ pub(super) fn of_part(
     .into_iter()
     .flatten()
     .collect()
+}
+
+fn percent_shown(percent: Number) -> Shown {
+    Shown::new(percent.decimal(1), "%")
 }
 
 /// What leaves a part that makes less than goes in.

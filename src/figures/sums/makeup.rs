@@ -9,7 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::solve::formula::{Composition, Formula, composition};
+use crate::solve::formula::{Formula, OnFlour, SolvedPart, composition};
 
 /// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,7 +76,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     for (id, part) in &parts {
         let Some(solved) = formula.part(*id) else { continue };
         let makeup = solved.composition;
-        rows.push(row(&part.name.to_string(), &makeup, units)?);
+        rows.push(row(&part.name.to_string(), solved, units)?);
         let weighs = |mass: Option<Mass>| mass.is_some_and(|mass| makeup.is_much(mass));
         let open = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| {
             let no_entry = matches!(line.refers, Refers::Pantry(None));
@@ -107,15 +107,27 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     Ok(())
 }
 
-fn row(name: &str, makeup: &Composition, units: Units) -> Result<Vec<Shown>, Overflow> {
+fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Overflow> {
     let mut cells = vec![Shown::words(name)];
-    for mass in [makeup.flour, makeup.water, makeup.fat, makeup.salt, makeup.sugar, makeup.total] {
+    let makeup = &solved.composition;
+    let (none, unknown) = (Mass::ZERO, makeup.unknown);
+    let columns = [
+        (makeup.flour, none),
+        (makeup.water, unknown.water),
+        (makeup.fat, unknown.fat),
+        (makeup.salt, unknown.salt),
+        (makeup.sugar, unknown.sugar),
+        (makeup.total, none),
+    ];
+    // A line without a weight may be anything.
+    for (mass, unknown) in columns {
+        let is_least = makeup.is_much(unknown) || solved.goes_in.is_none();
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
             Units::Us => show::mass_us(mass),
             units => show::mass(rounded, units),
         };
-        cells.push(shown);
+        cells.push(shown.bound(if is_least { "at least" } else { "" }));
     }
     Ok(cells)
 }
@@ -128,7 +140,8 @@ fn on_flour(
     part: &Part,
     section: &mut Section,
 ) -> Result<(), Overflow> {
-    let Some(makeup) = formula.part(id).map(|part| part.composition) else { return Ok(()) };
+    let Some(solved) = formula.part(id) else { return Ok(()) };
+    let makeup = solved.composition;
     let mixes = part.lines.iter().any(|line| line.is_flour && !line.aside);
     // As on cards: what holds some flour to bind it has no hydration to speak of.
     let is_floury = makeup.flour.times(Number::whole(20))? >= makeup.total;
@@ -136,29 +149,30 @@ fn on_flour(
         return Ok(());
     }
     let nominal = nominal(recipe, formula, id)?;
-    let mut pair = |what: &str, real: Option<Proportion>, said: Option<Proportion>| -> Result<(), Overflow> {
-        let Some(real) = real.filter(|share| share.value() >= SHOWN) else { return Ok(()) };
+    let mut pair = |what: &str, real: Option<OnFlour>, said: Option<Proportion>| -> Result<(), Overflow> {
+        let Some(one) = real.filter(|one| one.share.value() >= SHOWN) else { return Ok(()) };
+        let real = one.share;
         let beside = match said {
             Some(said) => format!(" ({} by the lines)", one_decimal(said)?),
             None => String::new(),
         };
         section.row(
             format!("{}: {what} on flour", part.name),
-            format!("{}{beside}", one_decimal(real)?),
+            format!("{}{beside}", one_decimal(real)?.bound(one.bound())),
             real.percent()?,
             "%",
         );
         Ok(())
     };
-    pair("water", makeup.hydration(), nominal.hydration)?;
-    pair("salt", makeup.salt_on_flour(), nominal.salt)?;
-    pair("fat", makeup.fat_on_flour(), None)?;
-    pair("sugar", makeup.sugar_on_flour(), None)
+    pair("water", solved.hydration(), nominal.hydration)?;
+    pair("salt", solved.salt_on_flour(), nominal.salt)?;
+    pair("fat", solved.fat_on_flour(), None)?;
+    pair("sugar", solved.sugar_on_flour(), None)
 }
 
 /// Smaller shares would be printed as nothing.
 const SHOWN: Number = Number::constant(1, 2000);
 
-fn one_decimal(share: Proportion) -> Result<String, Overflow> {
-    Ok(format!("{} %", share.percent()?.rounded_to(Number::constant(1, 10))?.decimal(1)))
+fn one_decimal(share: Proportion) -> Result<Shown, Overflow> {
+    Ok(Shown::new(share.percent()?.rounded_to(Number::constant(1, 10))?.decimal(1), "%"))
 }

@@ -57,7 +57,10 @@ pub(super) fn build<'t>(
             let text = pairs.next()?.as_str().trim().to_owned();
             let fields =
                 [SaleField::SoldAs, SaleField::Store, SaleField::Batch, SaleField::Business, SaleField::MayContain];
-            Some(Content::Sale(fields.into_iter().find(|field| field.word() == word)?, text))
+            let field = fields.into_iter().find(|field| field.word() == word)?;
+            // Traces are a list; the others are words as somebody wrote them.
+            let text = if field == SaleField::MayContain { listed(&text) } else { text };
+            Some(Content::Sale(field, text))
         }
         Rule::serving_line => Some(Content::Serving(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
         Rule::best_line => {
@@ -343,4 +346,10 @@ fn make_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Make
             MakeClause::Broken
         }
     })
+}
+
+/// A list of words with one blank between words and behind each comma.
+fn listed(words: &str) -> String {
+    let one_spaced = |item: &str| item.split_whitespace().collect::<Vec<&str>>().join(" ");
+    words.split(',').map(one_spaced).collect::<Vec<String>>().join(", ")
 }

@@ -33,7 +33,7 @@ pub fn render(history: &History) -> Option<Picture> {
         Panel { name, mark, decimals, values: rows.iter().map(percent).collect() }
     };
     let panels: Vec<Panel> = [
-        panel("hydration", Mark::Disc, 1, |figures| figures.hydration),
+        panel("hydration", Mark::Disc, 1, |figures| figures.hydration.map(|one| one.share)),
         panel("salt", Mark::Square, 2, |figures| figures.salt),
         panel("yeast, as fresh", Mark::Diamond, 2, |figures| figures.yeast_as_fresh),
     ]

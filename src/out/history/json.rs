@@ -56,6 +56,9 @@ struct WireJudged<'a> {
 struct WireFigures<'a> {
     part: &'a str,
     hydration_percent: Option<Figure>,
+    /// Only where the larder does not know all of the water: it is at least so much.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    hydration_is_least: bool,
     salt_percent: Option<Figure>,
     yeast: Vec<WireYeast<'a>>,
     yeast_as_fresh_percent: Option<Figure>,
@@ -125,7 +128,8 @@ fn figures(figures: &KeyFigures) -> WireFigures<'_> {
     let grams = |mass: Option<Mass>| mass.map(|mass| Figure(mass.value()));
     WireFigures {
         part: &figures.part,
-        hydration_percent: percent(figures.hydration),
+        hydration_percent: percent(figures.hydration.map(|one| one.share)),
+        hydration_is_least: figures.hydration.is_some_and(|one| one.is_least),
         salt_percent: percent(figures.salt),
         yeast: figures
             .yeast

@@ -5,8 +5,44 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
+use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use std::collections::VecDeque;
+
+/// How much more there may be of what the larder does not know; it counts as nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unknown {
+    /// The mass of the ingredients whose water it does not know.
+    pub water: Mass,
+    /// The most that there may be of fat.
+    pub fat: Mass,
+    /// Of salt.
+    pub salt: Mass,
+    /// Of sugars.
+    pub sugar: Mass,
+}
+
+impl Unknown {
+    const NONE: Unknown = Unknown { water: Mass::ZERO, fat: Mass::ZERO, salt: Mass::ZERO, sugar: Mass::ZERO };
+
+    fn times(self, factor: Number) -> Result<Unknown, Overflow> {
+        Ok(Unknown {
+            water: self.water.times(factor)?,
+            fat: self.fat.times(factor)?,
+            salt: self.salt.times(factor)?,
+            sugar: self.sugar.times(factor)?,
+        })
+    }
+
+    fn plus(self, other: Unknown) -> Result<Unknown, Overflow> {
+        Ok(Unknown {
+            water: self.water.plus(other.water)?,
+            fat: self.fat.plus(other.fat)?,
+            salt: self.salt.plus(other.salt)?,
+            sugar: self.sugar.plus(other.sugar)?,
+        })
+    }
+}
 
 /// Masses of what a part consists of. What the larder does not know counts as nothing and is told in `unknown`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,14 +62,15 @@ pub struct Composition {
     pub sugar: Mass,
     /// All of it.
     pub total: Mass,
-    /// The mass of ingredients whose water the larder does not know.
-    pub unknown: Mass,
+    /// What the larder does not know.
+    pub unknown: Unknown,
 }
 
 impl Default for Composition {
     fn default() -> Composition {
         let none = Mass::ZERO;
-        Composition { flour: none, water: none, fat: none, salt: none, sugar: none, total: none, unknown: none }
+        let unknown = Unknown::NONE;
+        Composition { flour: none, water: none, fat: none, salt: none, sugar: none, total: none, unknown }
     }
 }
 
@@ -68,12 +105,7 @@ impl Composition {
         share(self.water, self.flour)
     }
 
-    /// Whether so much is of unknown water, over 2 %, that the hydration is only a lower bound.
-    pub fn hydration_is_least(&self) -> bool {
-        self.is_much(self.unknown)
-    }
-
-    /// Whether so much of it moves a figure: over 2 % of all.
+    /// Whether so much moves a figure, over 2 % of all, so that a figure that does not count it is only a lower bound.
     pub fn is_much(&self, mass: Mass) -> bool {
         mass.as_share_of(self.total).is_ok_and(|share| share.value() > Number::constant(2, 100))
     }
@@ -167,10 +199,10 @@ fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<C
     let lost = goes_in.total.minus(makes)?;
     let dried = lost.min(goes_in.water);
     // Then what may hold water that the larder does not know of, then everything alike.
-    let unknown = lost.minus(dried)?.min(goes_in.unknown);
+    let unknown = lost.minus(dried)?.min(goes_in.unknown.water);
     let left = Composition {
         water: goes_in.water.minus(dried)?,
-        unknown: goes_in.unknown.minus(unknown)?,
+        unknown: Unknown { water: goes_in.unknown.water.minus(unknown)?, ..goes_in.unknown },
         total: goes_in.total.minus(dried)?.minus(unknown)?,
         ..goes_in
     };
@@ -197,14 +229,26 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
     let is_flour = line.is_flour;
     let share = |share: Option<Proportion>| mass.share(share.unwrap_or(Proportion::ZERO));
     let water = facts.and_then(|facts| facts.contents.water);
+    let fat = facts.and_then(|facts| facts.contents.fat);
+    let sugar = facts.and_then(|facts| facts.contents.sugar);
+    let salt = bakers_salt(line.kind, facts);
+    let open = |is_open: bool| if is_open { mass } else { Mass::ZERO };
+    // Of what is not said there is no more than what the figures that are said leave.
+    let left = |nutrient| mass.times(held(facts, nutrient)?.most);
+    let unless = |is_known: bool, nutrient| if is_known { Ok(Mass::ZERO) } else { left(nutrient) };
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
-        fat: share(facts.and_then(|facts| facts.contents.fat))?,
-        salt: if is_flour { Mass::ZERO } else { share(bakers_salt(line.kind, facts))? },
-        sugar: share(facts.and_then(|facts| facts.contents.sugar))?,
+        fat: share(fat)?,
+        salt: if is_flour { Mass::ZERO } else { share(salt)? },
+        sugar: share(sugar)?,
         total: mass,
-        unknown: if is_unknown(line) { mass } else { Mass::ZERO },
+        unknown: Unknown {
+            water: open(is_unknown(line)),
+            fat: unless(fat.is_some(), Nutrient::Fat)?,
+            salt: unless(salt.is_some() || is_flour || !may_be_salted(line.kind), Nutrient::Salt)?,
+            sugar: unless(sugar.is_some(), Nutrient::Sugars)?,
+        },
     })
 }
 
@@ -223,6 +267,22 @@ fn bakers_salt(kind: Kind, facts: Option<&Facts>) -> Option<Proportion> {
         (Kind::Salt, Some(salt)) if salt.value() >= NEARLY_ALL => Some(Proportion::WHOLE),
         (kind, salt) => salt.filter(|_| !kind.is_chemical_raising()),
     }
+}
+
+/// What is salted when it is made; salt is in nothing else by nature that a baker would count.
+pub(crate) fn may_be_salted(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Dairy
+            | Kind::Fat
+            | Kind::Meat
+            | Kind::Fish
+            | Kind::Shellfish
+            | Kind::Brine
+            | Kind::Seasoning
+            | Kind::Bread
+            | Kind::Other
+    )
 }
 
 /// From this share of sodium as salt on, a salt is all salt.

@@ -120,8 +120,8 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         match outcome {
             Ok(((agreement, share), first_text, other_text)) => {
                 let problem = disagreement(agreement, share, (first, first_text), (other, other_text));
-                let meant = as_other_kind(first, other, facts);
-                problems.extend(problem.map(|problem| corrected(problem, other, meant)));
+                let (meant, instead) = (as_other_kind(first, other, facts), as_other_kind(other, first, facts));
+                problems.extend(problem.map(|problem| corrected(problem, (other, meant), (first, instead))));
             }
             Err(Overflow) => problems.push(crate::language::evaluate::too_large(other.span)),
         }
@@ -143,10 +143,19 @@ fn as_other_kind(first: &Said, other: &Said, facts: Option<&Facts>) -> Option<Va
     }
 }
 
-/// The problem with a mend: the second amount written so that it says what the first does. Which of the two is right only a person knows.
-pub fn corrected(problem: Diagnostic, other: &Said, meant: Option<Value>) -> Diagnostic {
-    match meant.and_then(|meant| in_the_unit_of(other, meant)) {
+/// The problem with two mends: the second amount written so that it says what the first does, and the other way round. Which of the two is
+/// right only a person knows.
+pub fn corrected(
+    problem: Diagnostic,
+    (other, meant): (&Said, Option<Value>),
+    (first, instead): (&Said, Option<Value>),
+) -> Diagnostic {
+    let problem = match meant.and_then(|meant| in_the_unit_of(other, meant)) {
         Some(text) => problem.suggest(format!("write `{text}`, which is the first"), other.span, text),
+        None => problem,
+    };
+    match instead.and_then(|instead| in_the_unit_of(first, instead)) {
+        Some(text) => problem.or_suggest(format!("write `{text}`, which is the second"), first.span, text),
         None => problem,
     }
 }

@@ -182,6 +182,8 @@ impl WireProblem {
             also: self.also.into_iter().map(label).collect::<Option<_>>()?,
             help: self.help,
             mend,
+            // Only an editor offers it, and an editor keeps nothing.
+            other_mend: None,
             only: self.only,
         })
     }

@@ -10,12 +10,13 @@ use crate::edge::cli::stop::Ended;
 use crate::edge::loader::{Loader, read_bytes, read_text};
 use crate::figures::compare::FileVersion;
 use crate::language::tidy::tidy;
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::recipe::Selection;
 use crate::out;
 use crate::out::comparison::Place;
 use crate::out::report::clean;
+use crate::solve::formula::OnFlour;
 use similar::TextDiff;
 use std::path::{Path, PathBuf};
 
@@ -52,13 +53,13 @@ fn figures(text: &str) -> String {
     for (id, part) in recipe.parts() {
         // Lines that cannot be read, such as the markers of a conflict, leave no figure that means anything.
         let (Some(solved), None, false) = (formula.part(id), &part.foreign, part.broken) else { continue };
-        let share =
-            |name: &str, share: Option<Proportion>| share.map(|share| format!("{name} {}", show::percent(share)));
+        let share = |name: &str, share: Option<OnFlour>| {
+            share.map(|one| format!("{name} {}", show::percent(one.share).bound(one.bound())))
+        };
         let mass = |name: &str, mass: Option<Mass>| mass.map(|mass| format!("{name} {}", show::mass_plain(mass)));
-        let hydration = if solved.composition.hydration_is_least() { "hydration at least" } else { "hydration" };
         let facts = [
-            share(hydration, solved.composition.hydration()),
-            share("salt on flour", solved.composition.salt_on_flour()),
+            share("hydration", solved.hydration()),
+            share("salt on flour", solved.salt_on_flour()),
             mass("total", solved.goes_in),
             mass("piece weight", solved.each),
         ];
