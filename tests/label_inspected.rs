@@ -213,3 +213,39 @@ fn sugars_are_never_more_than_carbohydrate() {
     }
     assert!(faults.is_empty(), "{faults:#?}");
 }
+
+/// 21 CFR 101.4(a)(1) and (b)(16), from memory: leavening is named, and nobody in the United States knows an E number. Annex VII, Part C:
+/// in the European Union the number will do.
+#[test]
+fn what_baking_powder_consists_of_is_named_as_each_law_names_it() {
+    let scones = "recipe Scones\nplain flour .... 500 g\nwater .... 200 g\nbaking powder .... 20 g\n";
+    let us = page(scones, &["--law", "us"]);
+    assert!(
+        list(&us).contains("baking powder (leavening (sodium acid pyrophosphate, sodium bicarbonate), starch)"),
+        "{us}"
+    );
+    assert!(list(&page(scones, &[])).contains("baking powder (raising agents (E 450, E 500), starch)"));
+}
+
+/// 21 CFR 101.105 and Directive 76/211/EEC (both from memory): no more is promised than there is. 80 g are 2.82 oz and 110.5 g 3.898 oz.
+/// Something good for one day is that for a day.
+#[test]
+fn the_net_weight_is_never_more_than_there_is() {
+    let rolls = "recipe Rolls\nmakes 12 rolls, bake loss 15 %\nbest before 1 day\nbread flour .... 1 kg\nwater .... 560 g\ndivide 12 x 130 g\n";
+    let us = page(rolls, &["--law", "us"]);
+    assert!(us.contains("Net weight: 110.5 g (3.8 oz) a piece, 1326 g (2 lb 14 3/4 oz) the batch"), "{us}");
+    assert!(us.contains("1 day from the day on which it is made"), "{us}");
+}
+
+/// Annex XV and Article 33 of Regulation (EU) 1169/2011 know 100 g and the piece; a serving is a matter of 21 CFR 101.9(b), and there
+/// several small pieces are one. 50 g are three pieces of 21.8 g.
+#[test]
+fn a_serving_of_several_pieces_wants_a_pack_in_the_united_states_only() {
+    let twists =
+        "recipe Twists\nmakes 40 twists\nserving 50 g\nplain flour .... 500 g\nwater .... 372 g\ndivide 40 x 21.8 g\n";
+    assert!(page(twists, &[]).contains("per piece (21.8 g)"));
+    let (fine, said) = run(twists, &["--law", "us"]);
+    assert!(!fine && said.contains("a serving of 50 g is more than the 21.8 g that are sold together"), "{said}");
+    assert!(said.contains("`--pack 3`"), "{said}");
+    assert!(page(twists, &["--law", "us", "--pack", "3"]).contains("Serving size: 50 g"));
+}

@@ -13,7 +13,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::allergen::Law;
 use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -294,10 +294,18 @@ fn fries(part: &Part, step: &Step) -> bool {
     let heats = || is_hot(step) || has_word(step.name.key.as_str(), &["fry", "heat"]);
     let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
     let of_frying = || FRYING.iter().any(|said| words.contains(said));
+    // Oil set aside, in which something is fried hot: it is in no dough.
+    let in_oil = || {
+        let is_oil = |line: &&Ingredient| {
+            line.aside && line.kind == Kind::Fat && has_word(line.name.key.as_str(), &["oil", "lard"])
+        };
+        is_hot(step) && has_word(step.name.key.as_str(), &["fry"]) && part.lines.iter().any(|line| is_oil(&line))
+    };
     // Two questions tell of most steps what eight would.
     let may = ["deep", "frying", "fry"].iter().any(|stem| words.contains(stem));
     may && (DEEP_FAT.iter().any(|said| words.contains(said))
         || (of_frying() && heats())
+        || in_oil()
         || (has_word(step.name.key.as_str(), &["fry"]) && listed()))
 }
 

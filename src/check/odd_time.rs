@@ -109,7 +109,8 @@ fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
             Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
-            Content::Step(step) => diagnostics.extend(odd(step, slow)),
+            Content::Step(step) if is_of_a_jar(step, part) => diagnostics.extend(odd(step, ("vegetables ferment", DAY / 2, 90 * DAY))),
+            Content::Step(step) => diagnostics.extend(odd(step, usual(step, slow))),
             _ => {}
         }
     }
@@ -155,14 +156,25 @@ fn is_slow(tree: &Tree) -> bool {
     })
 }
 
-fn odd(step: &StepLine, slow: bool) -> Option<Diagnostic> {
+/// Whether something ferments that is neither dough nor leaven: cabbage in salt takes weeks.
+fn is_of_a_jar(step: &StepLine, part: &[Line]) -> bool {
+    let of_dough = ["flour", "meal", "dough", "yeast", "leaven", "levain", "starter", "sour", "poolish", "sponge", "biga", "rye", "wheat"];
+    let mut names = part.iter().filter_map(|line| match &line.content {
+        Content::Ingredient(line) => Some(line.name.key.as_str()),
+        _ => None,
+    });
+    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment"]);
+    let lists = part.iter().any(|line| matches!(line.content, Content::Ingredient(_)));
+    waits && lists && !names.any(|name| has_word(name, &of_dough))
+}
+
+fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {
     let said = evaluate(&step.duration, None, &mut Vec::new())?;
     let (low, high) = said.times()?;
     // A step of no time is a mark in the plan.
     if high <= Duration::ZERO {
         return None;
     }
-    let (what, least, most) = usual(step, slow);
     outside(step, (low, high), what, (least, most))
         .or_else(|| no_clock(step, &said))
         .or_else(|| uneven(step, low, high))

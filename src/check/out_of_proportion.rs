@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
           three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
           weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
-          more than 3 % of vinegar on the flour of a raised dough; jam with less than a fifth of sugar on its fruit, or lemon juice of more \
+          more than 1.5 % of vinegar on the flour of a raised dough (3 % where husks or gums stand for gluten); jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
           sugar, on its milk; fat that is more than \
           a third of what it sweats; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \

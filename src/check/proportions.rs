@@ -97,7 +97,14 @@ fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let flour = solved.composition.flour;
     let raised = part.lines.iter().any(|line| line.kind.ferments());
     let powder = part.lines.iter().any(|line| line.kind.is_chemical_raising());
-    let most = flour.times(if raised { Number::constant(15, 1000) } else { Number::constant(5, 100) }).ok()?;
+    // With husks and gums in place of gluten twice as much is wont to be taken.
+    let gelled = part.lines.iter().any(|line| line.kind == Kind::Thickener);
+    let most = match (raised, gelled) {
+        (true, false) => Number::constant(15, 1000),
+        (true, true) => Number::constant(3, 100),
+        (false, _) => Number::constant(5, 100),
+    };
+    let most = flour.times(most).ok()?;
     let (line, mass) = massed(part, solved).find(|(line, mass)| line.kind == Kind::Vinegar && *mass > most)?;
     ((raised || !powder) && is_dough(part, solved))
         .then(|| (line, format!("{}: that is unusual in a dough", beside(line, mass, flour, "flour"))))

@@ -3,6 +3,7 @@
 //! Calculated from the formula and the larder, not analysed. Rules, from memory of the texts: Regulation (EU) 1169/2011,
 //! Articles 18, 21 and 22 with Annexes VII and VIII; 21 CFR 101.4 and FALCPA 2004 with the FASTER Act 2021.
 
+pub mod additives;
 mod allergens;
 pub mod items;
 pub mod nutrition;
@@ -12,6 +13,7 @@ pub mod table;
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::sale::Sale;
@@ -276,9 +278,15 @@ fn pack(
     }
     let net = each.times(in_it.value())?;
     let (usually, usual) = if is_dough && each >= LOAF { (Serving::OfLoaf, OF_LOAF) } else { (Serving::Piece, each) };
+    // The table of the European Union is of 100 g and of a piece, whatever is eaten at once.
+    let said = said.filter(|said| wanted.law == Law::Us || *said <= net);
     let serving = said.unwrap_or(usual);
     if serving > net {
-        return Err(NoLabel("a serving is more than what is sold together".to_owned()));
+        let pieces = serving.ratio(each)?.floor().plus(Number::ONE)?.decimal(0);
+        let (serving, net) = (show::mass_plain(serving), show::mass_plain(net));
+        return Err(NoLabel(format!(
+            "a serving of {serving} is more than the {net} that are sold together: say how many pieces are, `--pack {pieces}`"
+        )));
     }
     Ok(Some(Pack { pieces: Some(in_it), net, serving, by: by(usually) }))
 }

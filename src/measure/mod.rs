@@ -1,5 +1,6 @@
 //! Exact numbers and quantities, one type a dimension, and how they are written.
 
+pub mod net_quantity;
 pub mod noun;
 pub mod number;
 pub mod own_words;

@@ -144,12 +144,17 @@ pub(super) const TOO_FAR: Number = Number::constant(5, 100);
 
 /// A number to the first of these steps that moves it by no more than a twentieth, else to the last.
 pub(super) fn rounded_within(value: Number, steps: &[Number]) -> Number {
+    rounded_to_within(value, steps, TOO_FAR)
+}
+
+/// A number to the first of these steps that moves it by no more than that, else to the last.
+fn rounded_to_within(value: Number, steps: &[Number], too_far: Number) -> Number {
     let mut last = value;
     for step in steps {
         let Ok(rounded) = value.rounded_to(*step) else { return value };
         last = rounded;
         let moved = rounded.minus(value).and_then(|by| by.size().over(value.size()));
-        if value.is_zero() || moved.is_ok_and(|moved| moved <= TOO_FAR) {
+        if value.is_zero() || moved.is_ok_and(|moved| moved <= too_far) {
             break;
         }
     }
@@ -175,7 +180,7 @@ fn ounces_weighed(mass: Mass) -> Shown {
     mass.value().over(OUNCE).map_or_else(|_| mass_plain(mass), in_ounces)
 }
 
-fn in_ounces(ounces: Number) -> Shown {
+pub(super) fn in_ounces(ounces: Number) -> Shown {
     let in_quarters = ounces.times(Number::whole(4)).is_ok_and(Number::is_whole);
     if in_quarters && ounces.size() >= Number::ONE {
         pounds_and_ounces(ounces, fractions)
@@ -198,13 +203,13 @@ fn pounds_and_ounces(ounces: Number, digits: impl Fn(Number) -> String) -> Shown
     Shown { terms, ..Shown::default() }
 }
 
-/// A number with its fraction down to sixteenths, as a ruler has them: `9 7/8`; else with decimals.
+/// A number with its fraction down to sixty-fourths, as a ruler has them: `9 7/8`; else with decimals.
 pub(super) fn fractions(value: Number) -> String {
     let whole = value.floor();
     let rest = value.minus(whole).unwrap_or(Number::ZERO);
     let fraction = match rest.parts() {
         (0, _) => return whole.decimal(0),
-        (over, under @ (2 | 4 | 8 | 16)) => format!("{over}/{under}"),
+        (over, under @ (2 | 4 | 8 | 16 | 32 | 64)) => format!("{over}/{under}"),
         _ => return value.decimal(2),
     };
     if whole.is_zero() { fraction } else { format!("{} {fraction}", whole.decimal(0)) }
@@ -288,15 +293,17 @@ pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Uni
 
 fn fahrenheit(value: Temperature) -> Shown {
     let Ok(degrees) = value.fahrenheit() else { return Shown::new(value.celsius().decimal(1), "°C") };
-    let step = if value.celsius() >= Number::whole(100) { Number::whole(5) } else { Number::ONE };
-    Shown::new(rounded(degrees, step), "°F")
+    // Water boils at 212 °F and not at 210.
+    let by_fives = value.celsius() > Number::whole(100);
+    Shown::new(rounded(degrees, if by_fives { Number::whole(5) } else { Number::ONE }), "°F")
 }
 
 fn rounded(value: Number, step: Number) -> String {
     value.rounded_to(step).unwrap_or(value).decimal(0)
 }
 
-/// A length: centimetres, or inches to a quarter, finer where that would move it by more than a twentieth.
+/// A length: centimetres, or inches to a quarter, finer as a ruler has it where that would move it by more than a sixteenth: 6 mm are
+/// 1/4 in.
 pub fn length(value: Length, units: Units) -> Shown {
     let metric = || {
         if value.value().size() < Number::whole(10) {
@@ -309,10 +316,11 @@ pub fn length(value: Length, units: Units) -> Shown {
     };
     let us = || {
         let Ok(inches) = value.value().over(Number::constant(127, 5)) else { return metric() };
-        let steps = [(1, 4), (1, 8), (1, 16), (1, 100)].map(|(one, many)| Number::constant(one, many));
+        let steps =
+            [(1, 4), (1, 8), (1, 16), (1, 32), (1, 64), (1, 100)].map(|(one, many)| Number::constant(one, many));
         // What was written in inches is in eighths or finer already and stays what it is.
         let is_eighths = inches.times(Number::whole(8)).is_ok_and(Number::is_whole);
-        let inches = if is_eighths { inches } else { rounded_within(inches, &steps) };
+        let inches = if is_eighths { inches } else { rounded_to_within(inches, &steps, Number::constant(1, 16)) };
         Shown::new(fractions(inches), "in")
     };
     in_systems(units, metric, us)
@@ -456,6 +464,11 @@ mod tests {
         assert_eq!(mass_us(grams(31)).to_string(), "1.1 oz");
         assert_eq!(length(Length::new(Number::constant(250_825, 1000)), Units::Us).to_string(), "9 7/8 in");
         assert_eq!(length(Length::new(Number::whole(20)), Units::Us).to_string(), "3/4 in");
+        // 6 mm are 0.236 in, 4 mm 0.157 and 3 mm 0.118, and no ruler shows that.
+        let inches = |millimetres| length(Length::new(Number::whole(millimetres)), Units::Us).to_string();
+        assert_eq!([6, 4, 3].map(inches), ["1/4 in", "5/32 in", "1/8 in"]);
+        let boils = Temperature::from_celsius(Number::whole(100));
+        assert_eq!(temperature(boils, Units::Us).to_string(), "212 °F");
     }
 
     #[test]

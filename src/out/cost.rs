@@ -21,15 +21,18 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Overflow> {
     let currency = cost.currency.as_deref();
     let least = if cost.missing.is_empty() { "" } else { "at least " };
+    // Where nothing has a price, nothing is said of it.
+    let is_priced = cost.missing.is_empty() || cost.total.is_positive();
+    let said = |amount: String| if is_priced { format!("{least}{amount}") } else { "no prices".to_owned() };
     let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe))];
-    let mut totals = vec![vec!["the batch".to_owned(), format!("{least}{}", money(cost.total, currency))]];
+    let mut totals = vec![vec!["the batch".to_owned(), said(money(cost.total, currency))]];
     if let (Some(each), Some(pieces)) = (cost.each()?, cost.pieces) {
         let name = format!("one of {} pieces", show::count_of(pieces.value()));
-        totals.push(vec![name, format!("{least}{}", fine_money(each, currency))]);
+        totals.push(vec![name, said(fine_money(each, currency))]);
     }
     for sort in &cost.sorts {
         let name = format!("one of {} {}", show::count_of(sort.pieces.value()), sort.sort);
-        totals.push(vec![name, format!("{least}{}", fine_money(sort.each, currency))]);
+        totals.push(vec![name, said(fine_money(sort.each, currency))]);
     }
     totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes)).to_string()]);
     blocks.push(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet));

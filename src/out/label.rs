@@ -12,6 +12,7 @@ pub use sheet::sticker;
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
 use crate::figures::label::Label;
 use crate::figures::label::table::{self, Gap, TRACE};
+use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
@@ -89,14 +90,18 @@ fn net(label: &Label, units: Units) -> String {
     let net = match (label.each, pack) {
         (Some(each), Some(pack)) => format!(
             "Net weight: {} the pack of {}, {} a piece",
-            show::mass(pack.net, units),
+            net_quantity::shown(pack.net, units),
             pack.pieces.map_or(String::new(), |pieces| pieces.value().decimal(0)),
-            show::mass(each, units)
+            net_quantity::shown(each, units)
         ),
         (Some(each), None) => {
-            format!("Net weight: {} a piece, {} the batch", show::mass(each, units), show::mass(label.net, units))
+            format!(
+                "Net weight: {} a piece, {} the batch",
+                net_quantity::shown(each, units),
+                net_quantity::shown(label.net, units)
+            )
         }
-        (None, _) => format!("Net weight of the batch: {}", show::mass(label.net, units)),
+        (None, _) => format!("Net weight of the batch: {}", net_quantity::shown(label.net, units)),
     };
     let loss = match label.bake_loss {
         None if label.is_dough => {

@@ -119,9 +119,9 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
         (makeup.sugar, unknown.sugar),
         (makeup.total, none),
     ];
-    // A line without a weight may be anything.
-    for (mass, unknown) in columns {
-        let is_least = makeup.is_much(unknown) || solved.goes_in.is_none();
+    for (at, (mass, unknown)) in columns.into_iter().enumerate() {
+        // A line without a weight may be anything but flour, which its name says.
+        let is_least = makeup.is_much(unknown) || (solved.goes_in.is_none() && at > 0);
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
             Units::Us => show::mass_us(mass),

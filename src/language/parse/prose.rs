@@ -16,7 +16,7 @@ const SHARE_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimensio
 /// Reads one line of prose.
 pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     let text = reader.slice(said);
-    let bare = bare_temperatures(text);
+    let bare = bare_measures(text);
     for (range, braced) in bare {
         let at = |place: usize| said.start.saturating_add(u32::try_from(place).unwrap_or(u32::MAX));
         let span = Span { start: at(range.start), end: at(range.end), ..said };
@@ -52,11 +52,12 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     pieces
 }
 
-/// Temperatures outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`. Small figures without a degree sign
-/// are left alone, for a C may be a cup.
-fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
+/// Temperatures and metric lengths outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`, `2 cm`. Small figures
+/// without a degree sign are left alone, for a C may be a cup; and of `20 x 30 cm` nobody wants one half in inches.
+fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
     let mut found = Vec::new();
-    if !text.contains(['C', 'F']) || !text.contains(|c: char| c.is_ascii_digit()) {
+    let may = text.contains(['C', 'F']) || text.contains("cm") || text.contains("mm");
+    if !may || !text.contains(|c: char| c.is_ascii_digit()) {
         return found;
     }
     let (mut depth, mut before, mut until) = (0_usize, ' ', 0);
@@ -72,10 +73,13 @@ fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
             _ if c.is_ascii_digit()
                 && depth == 0
                 && !before.is_alphanumeric()
-                && !matches!(before, '.' | ',' | '-') =>
+                && !matches!(before, '.' | ',' | '-' | '–' | '/') =>
             {
                 let after = text.get(at..).unwrap_or("");
-                if let Some((length, braced)) = temperature_at(after) {
+                let times = text.get(..at).and_then(|before| before.trim_end().strip_suffix(['x', '×']));
+                let is_of_two = times.is_some_and(|first| first.trim_end().ends_with(|c: char| c.is_ascii_digit()));
+                let length = || if is_of_two { None } else { length_at(after) };
+                if let Some((length, braced)) = temperature_at(after).or_else(length) {
                     until = at + length;
                     found.push((at..until, braced));
                 }
@@ -87,8 +91,18 @@ fn bare_temperatures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
     found
 }
 
-/// A temperature at the beginning of a text: its length, and the same in braces.
-fn temperature_at(text: &str) -> Option<(usize, String)> {
+/// Centimetres or millimetres at the beginning of a text: how long that is, and the same in braces.
+fn length_at(text: &str) -> Option<(usize, String)> {
+    let (digits, rest) = figures_at(text)?;
+    let unit = rest.trim_start_matches([' ', '\u{a0}']);
+    let word = ["cm", "mm"].into_iter().find(|word| unit.starts_with(word))?;
+    let after = unit.strip_prefix(word)?;
+    let is_whole = !after.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '²' | '³'));
+    is_whole.then(|| (text.len() - after.len(), format!("{{{digits} {word}}}")))
+}
+
+/// A figure or a range of them at the beginning of a text, and what stands behind it.
+fn figures_at(text: &str) -> Option<(String, &str)> {
     let is_figure = |c: char| c.is_ascii_digit() || c == '.';
     let figure = |text: &str| text.find(|c| !is_figure(c)).unwrap_or(text.len());
     let low = figure(text);
@@ -100,11 +114,18 @@ fn temperature_at(text: &str) -> Option<(usize, String)> {
         digits = format!("{digits}-{}", after.get(..high)?);
         rest = after.get(high..)?;
     }
+    let is_read = !digits.ends_with('.') && digits.matches('.').count() <= 2;
+    is_read.then_some((digits, rest))
+}
+
+/// A temperature at the beginning of a text: how long that is, and the same in braces.
+fn temperature_at(text: &str) -> Option<(usize, String)> {
+    let (digits, rest) = figures_at(text)?;
     let unit = rest.trim_start_matches([' ', '\u{a0}', '°']);
     let has_degree = rest.get(..rest.len() - unit.len())?.contains('°');
     let letter = unit.chars().next().filter(|c| matches!(c, 'C' | 'F'))?;
     let after = unit.get(1..)?;
-    if after.starts_with(|c: char| c.is_alphanumeric()) || digits.ends_with('.') || digits.matches('.').count() > 2 {
+    if after.starts_with(|c: char| c.is_alphanumeric()) {
         return None;
     }
     // Three digits, or two from twenty on, are no cups.
@@ -180,15 +201,25 @@ fn trouble(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
 
 #[cfg(test)]
 mod tests {
-    use super::bare_temperatures;
+    use super::bare_measures;
 
     #[test]
     fn temperatures_outside_braces_are_seen() {
-        let braced =
-            |text: &str| bare_temperatures(text).into_iter().map(|(_, braced)| braced).collect::<Vec<String>>();
+        let braced = |text: &str| bare_measures(text).into_iter().map(|(_, braced)| braced).collect::<Vec<String>>();
         assert_eq!(braced("until 94 C in the middle"), ["{94 C}"]);
         assert_eq!(braced("at 450F or 94–96 °C."), ["{450 F}", "{94-96 C}"]);
         assert_eq!(braced("{94 C} and vitamin C, 2 C of flour, 30 Cakes, type 45 F2"), Vec::<String>::new());
         assert_eq!(braced("keep at 5 °C"), ["{5 C}"]);
+    }
+
+    #[test]
+    fn lengths_outside_braces_are_seen() {
+        let braced = |text: &str| bare_measures(text).into_iter().map(|(_, braced)| braced).collect::<Vec<String>>();
+        assert_eq!(braced("2 cm dice, 4-5mm thick, 3.5 cm."), ["{2 cm}", "{4-5 mm}", "{3.5 cm}"]);
+        assert_eq!(
+            braced("a sheet of 20 x 30 cm or 20 × 30 cm, {2 cm}, 1/2 cm, 5 cm², no. 2 cmx"),
+            Vec::<String>::new()
+        );
+        assert_eq!(braced("a tin of 20 cm x 30 cm"), ["{20 cm}", "{30 cm}"]);
     }
 }

@@ -1,5 +1,6 @@
 //! The words of a label: the list of ingredients with what stands out in it, quantities, dates, the columns of the table.
 
+use crate::figures::label::additives;
 use crate::figures::label::items::leaves;
 use crate::figures::label::rounding;
 use crate::figures::label::{Item, Label, Quantity, Serving};
@@ -36,7 +37,10 @@ fn list(items: &[Item], law: Law, runs: &mut Vec<Phrase>) {
         let mut text = item.listed(law).to_owned();
         if let Some(consists) = item.facts.as_ref().and_then(|facts| facts.consists.as_ref()) {
             // `consists of raising agents (…)`: the name of the pack, then what is in it.
-            text = format!("{text} ({consists})");
+            text = match law {
+                Law::Us => format!("{text} ({})", additives::by_name(consists)),
+                Law::Eu => format!("{text} ({consists})"),
+            };
         }
         match law {
             Law::Us => runs.push(Phrase::plain(text)),
@@ -144,7 +148,10 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
             match until {
                 // Day, month and year in this order, not coded (Annex X, 1).
                 Some(date) => date.strftime("%-d %B %Y").to_string(),
-                None => format!("{days} days from the day on which it is made"),
+                None => {
+                    let plural = if days == 1 { "" } else { "s" };
+                    format!("{days} day{plural} from the day on which it is made")
+                }
             },
         ));
     }

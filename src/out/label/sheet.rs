@@ -3,6 +3,7 @@
 use super::said;
 use crate::figures::label::Label;
 use crate::figures::label::table;
+use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -109,7 +110,7 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         (Law::Eu, false) => EU_X,
         (Law::Eu, true) => EU_SMALL_X,
     };
-    let net_shown = show::mass(net, units).to_string();
+    let net_shown = net_quantity::shown(net, units).to_string();
     let is_us = label.law == Law::Us;
     Ok(Sticker {
         title,
