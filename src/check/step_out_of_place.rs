@@ -121,7 +121,8 @@ fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
     let (at, prove) = in_place(part).filter(|(_, step)| proves(step)).last()?;
     let (_, shape) = in_place(part).skip(at + 1).find(|(later, step)| *later > at && called(step, SHAPES))?;
     let message = format!("`{}` comes before `{}`, and nothing is proved after it", prove.name, shape.name);
-    Some(problem(prove, shape, message, "shaped here", &format!("move it below `{}`", shape.name)))
+    let help = format!("move it below `{}`; if the whole dough rises here, call it `rise`", shape.name);
+    Some(problem(prove, shape, message, "shaped here", &help))
 }
 
 /// Two rises one after the other, with no hand on the dough between them.

@@ -51,7 +51,7 @@ const IN_OTHER_WORDS: &[(FileKind, &str, &str)] = &[
 
 /// A line that begins with no word that is known here.
 pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
-    if misspelt_kind(reader, said) {
+    if condition_first(reader, said) || misspelt_kind(reader, said) {
         return;
     }
     let problem = Diagnostic::error(
@@ -101,13 +101,37 @@ fn misplaced_loss(text: &str) -> Option<&'static str> {
     )
 }
 
+/// Reports `[hand] mix: hands 12 min`: for which options a line holds stands at its end.
+fn condition_first(reader: &mut Reader<'_, '_>, said: Span) -> bool {
+    let text = reader.slice(said);
+    let whole = text.trim_end();
+    let Some((condition, rest)) = whole.strip_prefix('[').and_then(|rest| rest.split_once(']')) else { return false };
+    let rest = rest.trim_start();
+    if condition.trim().is_empty() || rest.is_empty() || condition.contains('[') || rest.contains('[') {
+        return false;
+    }
+    let moved = format!("{rest} [{condition}]");
+    let start = said.range().start;
+    let bracket = Span::new(said.source, start, start + condition.len() + 2);
+    let line = Span::new(said.source, start, start + whole.len());
+    reader.report(
+        Diagnostic::error("stray-line", bracket, format!("`[{}]` stands before its line", shortened(condition)))
+            .help("the options for which a line holds stand at its end")
+            .mend("write it at the end of the line".to_owned(), line, moved),
+    );
+    true
+}
+
 /// Reports `shape: hand 1 min`, which is a step but for one letter.
 fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
     let text = reader.slice(said);
     let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
     let skipped = after.len() - after.trim_start().len();
     let word = words::first_word(after.trim_start());
-    let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]) else { return false };
+    let Some(meant) = nearest(&word.to_ascii_lowercase(), ["hands", "tend", "wait"]).filter(|meant| *meant != word)
+    else {
+        return false;
+    };
     let start = said.range().start + before.len() + 1 + skipped;
     let span = Span::new(said.source, start, start + word.len());
     reader.report(
