@@ -268,6 +268,22 @@ fn cups_beside_a_weight_are_the_authors() {
     assert_eq!(data(&html)["recipeIngredient"][2], "3 vanilla pods");
 }
 
+/// What is bought untrimmed is rounded up to what a shop sells, on the page as on the list to buy, and never said to half a gram.
+#[test]
+fn what_is_bought_is_the_lists() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = "recipe Beetroot\nmakes 4 jars\nbeetroot .... 600 g, cooked\nmix: hands 10 min\n    Slice {beetroot}.\n    until thin\n";
+    fs::write(folder.path().join("jar.miche"), text).expect("a file");
+    for units in ["metric", "us"] {
+        let page = reader(folder.path(), "jar.miche", &["--format", "text", "--units", units]);
+        let bought = page.lines().find_map(|line| line.split_once(", cooked, ")?.1.strip_suffix(" as bought"));
+        let bought = bought.unwrap_or_else(|| panic!("{page}"));
+        let list = run(folder.path(), &["list", "jar.miche", "--format", "markdown", "--units", units]);
+        let list = String::from_utf8(list.stdout).expect("UTF-8");
+        assert!(list.contains(&format!("| beetroot | {bought} |")), "{bought}\n{list}");
+    }
+}
+
 /// What is made on the way would count twice among the ingredients of the data, and each step says how long it takes.
 #[test]
 fn the_data_lists_what_is_bought_and_times_each_step() {

@@ -6,6 +6,7 @@ use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::to_buy::mass_to_buy;
 use crate::measure::value::{Said, Value};
 use crate::model::published::Picture;
 use crate::model::recipe::{Ingredient, LineAmount};
@@ -157,7 +158,7 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     }
     amounts.retain(|amount| !amount.is_empty());
     let heat = line.temperature_shown.as_ref().map(|heat| format!("at {heat}"));
-    let buy = line.buy.map(|buy| format!("{} as bought", show::mass(buy, units)));
+    let buy = line.buy.map(|buy| format!("{} as bought", mass_to_buy(buy, units)));
     let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
     let is_part = line.part.is_some();
     let count = match (line.mass, said.map(|said| &said.amount)) {
