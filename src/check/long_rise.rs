@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::has_word;
+use crate::model::cooking::{called, has_word};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -78,7 +78,7 @@ const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 
 /// A rest of 200 min that was meant to be 20.
 fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
-    let rests = step.kind == StepKind::Wait && has_word(step.name.key.as_str(), &["rest", "bench"]);
+    let rests = step.kind == StepKind::Wait && called(step, &["rest", "bench"]);
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20));
     if !rests || !warm || share < mille(4) || step.time.0 <= RESTS || step.time.0 > Duration::new(Number::whole(8 * 3600)) {
         return None;
@@ -91,7 +91,7 @@ fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
 }
 
 fn is_rise(step: &Step) -> bool {
-    let rises = has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "bulk"]);
+    let rises = called(step, &["rise", "rising", "prove", "proof", "ferment", "bulk"]);
     rises && step.kind == StepKind::Wait
 }
 

@@ -2,7 +2,7 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{chills, has_word, is_hot, says};
+use crate::model::cooking::{called, chills, has_word, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
@@ -70,9 +70,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// A dough raised with yeast or leaven is mixed until it is smooth, and a leaven ripens until it is ripe: flour and warmth of
 /// the day count for more than the clock.
 fn ends_by_feel(step: &Step) -> bool {
-    let name = step.name.key.as_str();
-    let worked = step.kind == StepKind::Hands && has_word(name, &["mix", "knead"]);
-    let ripens = step.kind == StepKind::Wait && has_word(name, &["ripen"]);
+    let worked = step.kind == StepKind::Hands && called(step, &["mix", "knead"]);
+    let ripens = step.kind == StepKind::Wait && called(step, &["ripen"]);
     let described = || says(step, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described()
 }
@@ -84,7 +83,7 @@ const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
 /// A last prove by the clock alone in a recipe that says of the rise, or of another such prove, how one sees that it is done: the
 /// line was lost.
 fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
-    let is = |step: &Step, names: &[&str]| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), names);
+    let is = |step: &Step, names: &[&str]| step.kind == StepKind::Wait && called(step, names);
     let silent = || step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
     let mut below = part.steps.iter().skip_while(|other| other.span != step.span).skip(1);
     let mut last = || below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));
@@ -97,7 +96,7 @@ fn wants_cue(step: &Step) -> bool {
     cooks
         && step.time.1 > Duration::ZERO
         && step.cue.is_empty()
-        && !has_word(step.name.key.as_str(), KEEPS_WARM)
+        && !called(step, KEEPS_WARM)
         && !says_when(step)
 }
 

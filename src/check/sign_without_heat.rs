@@ -1,7 +1,7 @@
 //! `sign-without-heat`: a step without any heat that is done when something is brown.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::{called, cooks, has_word};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -52,5 +52,5 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn is_cold(step: &Step) -> bool {
-    step.kind != StepKind::Tend && step.equipment.is_none() && !cooks(step) && !has_word(step.name.key.as_str(), AFTERWARDS)
+    step.kind != StepKind::Tend && step.equipment.is_none() && !cooks(step) && !called(step, AFTERWARDS)
 }

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{has_word, says};
+use crate::model::cooking::{called, says};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -45,7 +45,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let told = Duration::new(Number::whole(5 * 60));
         for step in &part.steps {
             let each = step.kind == StepKind::Hands && step.loads.is_by_piece();
-            let shapes = has_word(step.name.key.as_str(), SHAPES) && !says(step, SLOW);
+            let shapes = called(step, SHAPES) && !says(step, SLOW);
             if !each || !shapes || step.time.0 <= most || step.time.1 > told {
                 continue;
             }

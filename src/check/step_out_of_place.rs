@@ -1,7 +1,7 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, chills, cooks, cooks_by_head, has_word, says, words_of};
+use crate::model::cooking::{bakes, called, chills, cooks, cooks_by_head, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
@@ -64,10 +64,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(above_what_it_follows(id, part));
         diagnostics.extend(rest_before_share(part));
     }
-}
-
-fn called(step: &Step, words: &[&str]) -> bool {
-    has_word(step.name.key.as_str(), words)
 }
 
 /// Steps that are done where they stand.

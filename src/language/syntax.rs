@@ -77,10 +77,23 @@ pub struct Name {
     pub span: Span,
 }
 
+/// Whether only single blanks part the words of a text.
+fn is_spaced_plainly(text: &str) -> bool {
+    if !text.is_ascii() {
+        return !text.contains("  ") && !text.contains(|c: char| c.is_whitespace() && c != ' ');
+    }
+    let mut before = 0;
+    text.bytes().all(|byte| {
+        let doubled = byte == b' ' && before == b' ';
+        before = byte;
+        !doubled && !matches!(byte, b'\t'..=b'\r')
+    })
+}
+
 impl Name {
     /// Reads a name.
     pub fn new(text: &str, span: Span) -> Name {
-        let folded: Arc<str> = if text.contains("  ") || text.contains(|c: char| c.is_whitespace() && c != ' ') {
+        let folded: Arc<str> = if !is_spaced_plainly(text) {
             text.split_whitespace().collect::<Vec<_>>().join(" ").into()
         } else {
             text.trim().into()

@@ -51,6 +51,12 @@ pub fn says(step: &Step, beginnings: &[&str]) -> bool {
     lowered(step).says(beginnings)
 }
 
+/// Whether the name of a step has a word that begins with one of these. The name is part of the step's words, which know at once most
+/// of what they do not say.
+pub fn called(step: &Step, beginnings: &[&str]) -> bool {
+    lowered(step).may_say(beginnings) && has_word(step.name.key.as_str(), beginnings)
+}
+
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
 pub fn is_brine(line: &Ingredient) -> bool {
     match line.refers {

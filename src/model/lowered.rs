@@ -37,6 +37,11 @@ impl Lowered {
         beginnings.iter().any(|beginning| self.may_begin(beginning) && self.has(beginning))
     }
 
+    /// Whether a word of it may begin with one of these; without looking at the words.
+    pub fn may_say(&self, beginnings: &[&str]) -> bool {
+        beginnings.iter().any(|beginning| self.may_begin(beginning))
+    }
+
     /// Whether a word begins with this, which is looked for by its first letter.
     fn has(&self, beginning: &str) -> bool {
         let text = self.text.as_bytes();
@@ -105,6 +110,9 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
 
 /// Whether a text has a word that begins with one of these.
 pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
+    if text.len() <= NAME && text.is_ascii() {
+        return has_plain_word(text.as_bytes(), beginnings);
+    }
     // Most words begin with another letter, which is quicker to see than that they are another word.
     let bit = |byte: u8| 1_u64 << (byte & 63);
     let firsts =
@@ -117,6 +125,28 @@ pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
             beginning.first() == Some(first) && rest.starts_with(beginning)
         })
     })
+}
+
+/// So many bytes, of which nearly all names have fewer, are looked through without asking first how the beginnings begin.
+const NAME: usize = 32;
+
+/// As [`has_word`], of a short text in ASCII.
+fn has_plain_word(text: &[u8], beginnings: &[&str]) -> bool {
+    let is_within = |byte: &u8| BYTES.get(usize::from(*byte)) == Some(&Byte::Within);
+    let mut rest = text;
+    loop {
+        let Some(word) = rest.iter().position(is_within).and_then(|at| rest.get(at..)) else { return false };
+        let begins = |beginning: &&str| {
+            let beginning = beginning.as_bytes();
+            beginning.first() == word.first() && word.starts_with(beginning)
+        };
+        if beginnings.iter().any(begins) {
+            return true;
+        }
+        let behind = word.iter().position(|byte| !is_within(byte)).and_then(|end| word.get(end..));
+        let Some(behind) = behind else { return false };
+        rest = behind;
+    }
 }
 
 #[cfg(test)]
@@ -143,7 +173,11 @@ mod tests {
             ("bake", &[""], false),
         ] {
             assert_eq!(has_word(text, beginnings), is_there, "{text} {beginnings:?}");
+            // Longer than a name, it is looked through in the other way.
+            let long = format!("{text}{}", " ".repeat(NAME));
+            assert_eq!(has_word(&long, beginnings), is_there, "{long} {beginnings:?}");
             let lowered = Lowered::new(text.to_owned());
+            assert!(!is_there || lowered.may_say(beginnings), "{text} {beginnings:?}");
             assert_eq!(lowered.says(beginnings), is_there, "{text} {beginnings:?}");
         }
     }

@@ -31,7 +31,9 @@ pub(super) fn report(
 ) {
     let start = whole.range().start;
     let line = text.get(whole.range()).unwrap_or("");
-    if line.is_ascii() && !line.bytes().any(|byte| byte.is_ascii_control() && byte != b'\t') {
+    // To the end of the line whatever stands there, so that many bytes can be looked at in one step.
+    let is_plain = |byte: u8| byte == b'\t' || matches!(byte, b' '..=b'~');
+    if line.bytes().fold(true, |all, byte| all & is_plain(byte)) {
         return;
     }
     let found: Vec<(usize, char)> = hidden(line).collect();
