@@ -14,6 +14,8 @@ mod day;
 mod left_out;
 #[path = "orders/lines.rs"]
 mod lines;
+#[path = "orders/once.rs"]
+mod once;
 
 use bench::{Bench, FINE};
 use serde_json::Value;

@@ -122,7 +122,7 @@ impl There<'_> {
     /// Whether it is that part of a recipe, under the same choices or others that do not touch it.
     fn is(&self, recipe: &Recipe, id: PartId) -> bool {
         let Some((origin, at)) = recipe.origin(id) else { return false };
-        let alike = || self.recipe.as_ref().is_some_and(|recipe| recipe.makes_alike(at, origin));
+        let alike = || self.recipe.as_ref().is_some_and(|recipe| recipe.makes_alike(origin, at).is_some());
         self.is_called(origin, at) && (origin.selection == self.line.selection || alike())
     }
 

@@ -1,6 +1,7 @@
 //! What bakers work with: recipes, steps, kitchens, ingredients, notes, and the files that name each other.
 
 pub mod aim;
+pub mod alike;
 pub mod alive;
 pub mod allergen;
 pub mod baked;

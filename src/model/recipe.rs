@@ -17,7 +17,6 @@ pub use crate::model::reference::PartId;
 use crate::model::sale::Sale;
 use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
-use std::collections::HashSet;
 use std::sync::Arc;
 
 /// What 100 % is.
@@ -399,29 +398,6 @@ impl Recipe {
     /// Whether it is the same file under the same choices, so that its parts are the same things to make.
     pub fn is_same(&self, other: &Recipe) -> bool {
         self.source == other.source && self.selection == other.selection
-    }
-
-    /// Whether a part of that number is the same thing to make in another recipe: of one file, where no choice that was taken otherwise
-    /// touches the part, what it draws on, what is taken out of it, or a step that its own steps name.
-    pub fn makes_alike(&self, id: PartId, other: &Recipe) -> bool {
-        if self.source != other.source {
-            return false;
-        }
-        let (mut open, mut seen) = (vec![id], HashSet::new());
-        while let Some(id) = open.pop() {
-            if !seen.insert(id) {
-                continue;
-            }
-            let (Some(part), true) = (self.part(id), self.part(id) == other.part(id)) else { return false };
-            if !self.preferments(id).map(|(id, _)| id).eq(other.preferments(id).map(|(id, _)| id)) {
-                return false;
-            }
-            // A preferment is made with what it is taken out of.
-            open.extend(self.preferments(id).map(|(id, _)| id).chain(part.from));
-            open.extend(part.lines.iter().filter_map(Ingredient::part));
-            open.extend(part.steps.iter().flat_map(|step| &step.order).map(|order| order.other().part));
-        }
-        true
     }
 
     /// The recipe's own parts with their numbers.

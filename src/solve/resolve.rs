@@ -13,6 +13,7 @@ mod outline;
 mod pans;
 mod part_use;
 mod parts;
+mod preferments;
 mod reading;
 mod sorts;
 mod steps;
@@ -25,9 +26,8 @@ pub use choices::{choices_of, normal_selection, selections};
 use crate::language::syntax::{Content, FileKind, Name, Tree, WrittenPan};
 use crate::model::kitchen::Kitchen;
 use crate::model::project::{File, Pantry, Project, Resolved};
-use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Refers, Selection, UsedRecipe};
+use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Selection, UsedRecipe};
 use crate::model::sale::Sale;
-use crate::model::step::{StepRef, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use outline::Outline;
@@ -257,39 +257,8 @@ fn adopt(recipe: &mut Recipe) {
             PartId(of.and_then(|of| begins.get(of)).map_or(usize::MAX, |first| first + there.0))
         };
         for (id, part) in used.recipe.own_parts() {
-            adopted.push(renumbered(part.clone(), Foreign { recipe: number, part: id }, here));
+            adopted.push(Part { foreign: Some(Foreign { recipe: number, part: id }), ..part.clone().numbered(here) });
         }
     }
     recipe.parts.extend(adopted);
-}
-
-/// A part of a used recipe, pointing to where other parts stand here.
-fn renumbered(mut part: Part, foreign: Foreign, here: impl Fn(PartId) -> PartId) -> Part {
-    let step_here = |step: StepRef| StepRef { part: here(step.part), ..step };
-    part.foreign = Some(foreign);
-    part.from = part.from.map(&here);
-    for line in &mut part.lines {
-        if let Refers::Part(other) = &mut line.refers {
-            *other = here(*other);
-        }
-        line.before = line.before.map(&step_here);
-    }
-    for step in &mut part.steps {
-        for order in &mut step.order {
-            *order = match *order {
-                Timing::During(other) => Timing::During(step_here(other)),
-                Timing::Into(other) => Timing::Into(step_here(other)),
-                Timing::Before(other) => Timing::Before(step_here(other)),
-                Timing::After(other) => Timing::After(step_here(other)),
-                Timing::StraightAfter(other) => Timing::StraightAfter(step_here(other)),
-                Timing::Within(time, other) => Timing::Within(time, step_here(other)),
-            };
-        }
-        for word in step.words.iter_mut().chain(&mut step.cue) {
-            if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
-                *other = here(*other);
-            }
-        }
-    }
-    part
 }

@@ -94,7 +94,7 @@ fn sorts_that_are_not_there_are_told() {
 }
 
 /// The jam of twelve doughnuts is 480 g; it keeps 20 days.
-const DOUGHNUTS: &str = "recipe Doughnuts\nmakes 12 doughnuts\npart jam\nkeeps 20 days\nplum .... 1 kg\nsugar .... 600 g\n\
+pub(crate) const DOUGHNUTS: &str = "recipe Doughnuts\nmakes 12 doughnuts\npart jam\nkeeps 20 days\nplum .... 1 kg\nsugar .... 600 g\n\
     makes 1.2 kg, loss 25 %\nboil: tend 40 min, using hob\n    Boil {plum} and {sugar}.\n    until it sets\npart dough\n\
     plain flour .... 1 kg\nwater .... 500 g\nmix: hands 10 min\n    Mix {plain flour} and {water}.\n    until even\n\
     part doughnuts\nper piece\ndough .... 125 g\njam .... 40 g, from store\nfill: hands 20 s, each\n    \
@@ -343,93 +343,4 @@ fn a_plan_says_what_is_taken_and_what_remains() {
     assert_eq!(one(&plan["from_store"], "what", "egg white")["grams"], 400);
     let text = said(&bench, &["plan", "day.miche", "--format", "text"]);
     assert!(text.contains("egg white") && text.contains("170 g"), "{text}");
-}
-
-/// A fridge of which nothing is taken is told, with the reason; what is taken, or of which there is enough besides, is not.
-#[test]
-fn a_store_that_nothing_takes_is_told() {
-    let told = |lines: &str| {
-        let mut lines = lines.to_owned();
-        lines.push_str("store 2 kg of jam of \"other.miche\", made 2027-04-10\n");
-        let day = format!("day Market\nready 2027-04-20 09:00\n{lines}");
-        let other = DOUGHNUTS.replace("recipe Doughnuts", "recipe Berliners");
-        let bench = files(&[("doughnuts.miche", DOUGHNUTS), ("other.miche", &other), ("day.miche", &day)]);
-        let problems = said(&bench, &["check", "day.miche"]);
-        let first = problems.split("warning[").nth(1).unwrap_or_default().to_owned();
-        assert_eq!(problems.matches("warning[never-used]").count(), first.matches("never-used]").count(), "{problems}");
-        problems
-    };
-    // Right days: some of it is taken; the second line is more than is needed.
-    let both = "make 24 of \"doughnuts.miche\"\nmake 24 of \"other.miche\"\n";
-    for right in ["", "store 2 kg of jam of \"doughnuts.miche\"\n", "store 3 of \"doughnuts.miche\"\n"] {
-        let problems = told(&format!("{both}{right}"));
-        assert!(!problems.contains("never-used") && !problems.contains("past-keeps"), "{problems}");
-    }
-    let enough = "store 1 kg of jam of \"doughnuts.miche\"\nstore 1 kg of jam of \"doughnuts.miche\"\n";
-    assert!(!told(&format!("{both}{enough}")).contains("never-used"));
-    // Nothing is made of the other doughnuts.
-    let problems = told("make 24 of \"doughnuts.miche\"\n");
-    assert!(problems.contains("warning[never-used]: nothing that is made on this day takes `jam`"), "{problems}");
-    assert!(problems.contains("day.miche:4:1"), "{problems}");
-    // A jam in pieces, and less than one doughnut.
-    let problems = told(&format!("{both}store 3 of jam of \"doughnuts.miche\"\n"));
-    assert!(problems.contains("what so many pieces of it weigh is not known"), "{problems}");
-    let problems = told(&format!("{both}store 100 g of doughnuts of \"doughnuts.miche\"\n"));
-    assert!(problems.contains("taken in whole pieces, and this is less than one"), "{problems}");
-    // Fresh for the first order, which takes none of it, and past for the one that would.
-    let late = "make 24 of \"other.miche\", ready 2027-04-12 09:00\nmake 24 of \"doughnuts.miche\", ready 2027-05-12 09:00\n\
-        store 1 kg of jam of \"doughnuts.miche\", made 2027-04-10\n";
-    let problems = told(late);
-    assert!(problems.contains("warning[past-keeps]") && problems.contains("by 2027-05-12"), "{problems}");
-}
-
-/// Buns with one dough under either finish, whose own dough is another one by hand.
-const WAYS: &str = "recipe Buns\nmakes 12 buns\nchoose mixing: machine or hand\nchoose finish: sugar or seed\npart dough\n\
-    plain flour .... 600 g\nwater .... 300 g\ninstant yeast .... 6 g [machine]\ninstant yeast .... 4 g [hand]\n\
-    divide 12 x 75 g\nmix: hands 10 min\n    Mix {plain flour}, {water} and {instant yeast}.\n    until even\n\
-    part buns\nper piece\ndough .... 1 piece\nsugar .... 2 g [sugar]\nsesame .... 2 g [seed]\nshape: hands 20 s, each\n    \
-    Shape {dough}.\nstrew: hands 2 min [sugar]\n    Strew {sugar} on them.\nstrew: hands 2 min [seed]\n    Strew {sesame} on them.\n\
-    bake: tend 15 min\n    until gold\n";
-
-/// A dough that was made by hand is none that is made by machine; what does not touch the dough is one.
-#[test]
-fn a_store_made_under_other_options_is_told() {
-    let told = |choose: &str| {
-        let day = format!(
-            "day D\nready 2027-04-20 09:00\nmake 24 of \"buns.miche\", choose hand\nstore 450 g of dough of \"buns.miche\"{choose}\n"
-        );
-        said(&files(&[("buns.miche", WAYS), ("day.miche", &day)]), &["check", "day.miche"])
-    };
-    let problems = told("");
-    assert!(problems.contains("warning[never-used]: the orders take a `dough` that is made with `hand`"), "{problems}");
-    assert!(problems.contains("`choose hand`"), "{problems}");
-    for right in [", choose hand", ", choose hand, choose seed"] {
-        assert!(!told(right).contains("never-used"), "{right}");
-    }
-}
-
-/// 24 buns are made, not 48: the dough that both orders share is in no pieces of theirs, and the lists say which order is which.
-#[test]
-fn a_shared_dough_is_no_pieces_of_its_own() {
-    let day = "day D\nready 2027-04-20 09:00\nmake 12 of \"buns.miche\"\nmake 12 of \"buns.miche\", choose seed\n";
-    let bench = files(&[("buns.miche", WAYS), ("day.miche", day)]);
-    let list = json(&bench, &["list", "day.miche"]);
-    let head: Vec<(&str, &str)> = list["batches"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|one| (one["recipe"].as_str().unwrap(), one["makes"].as_str().unwrap()))
-        .collect();
-    assert_eq!(head, [("Buns", "1800 g of dough"), ("Buns (sugar)", "12 buns"), ("Buns (seed)", "12 buns")]);
-    let sugar = one(&list["weigh"], "ingredient", "sugar");
-    assert_eq!(sugar["portions"][0]["recipe"], "Buns (sugar)");
-    let cards = json(&bench, &["card", "day.miche"]);
-    let makes: Vec<(&Value, &Value)> =
-        cards.as_array().unwrap().iter().map(|card| (&card["makes"]["pieces"], &card["makes"]["grams"])).collect();
-    assert_eq!(makes[0], (&Value::Null, &1800.into()));
-    assert_eq!((makes[1].0, makes[2].0), (&12.into(), &12.into()));
-    // What a piece of dough costs is no price of a bun.
-    let cost = said(&bench, &["cost", "day.miche"]);
-    assert_eq!(cost.matches("one of 12 pieces").count(), 2, "{cost}");
-    assert!(!cost.contains("one of 24 pieces"), "{cost}");
 }

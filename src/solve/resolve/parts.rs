@@ -4,7 +4,7 @@ use super::counted;
 use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
-use super::{adopt, aims, pans, part_use, sorts, steps};
+use super::{adopt, aims, pans, part_use, preferments, sorts, steps};
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StandInClause,
     TextKind,
@@ -24,7 +24,8 @@ use crate::text::source::{Span, Spanned};
 
 /// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes.
 pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Reading) {
-    let own: Vec<&PartOutline<'_>> = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
+    let own = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
+    let own = preferments::without_left_out(own, &recipe.selection, reading);
     let mut kept: Vec<&PartOutline<'_>> = Vec::with_capacity(own.len());
     let mut places = Places::default();
     for part in own {
