@@ -129,6 +129,21 @@ fn what_stands_in_is_told_at_the_size_of_the_batch_with_what_it_brings() {
     assert!(text.contains("Instead of butter: 60 g margarine, less rich"), "{text}");
 }
 
+/// Seven days and ten minutes after it was begun it is the eighth day, and not the second. A litre is 4.2 cups of 236.6 ml.
+#[test]
+fn a_week_is_seven_days_and_a_litre_is_cups() {
+    let folder = folder();
+    let jar = "recipe Jar\nmakes 4 jars\nwhite cabbage .... 3 kg\nwater .... 1 l\nsalt .... 75 g\njuniper berry .... 12\n\ncut: hands 10 min\n    \
+               Cut {white cabbage}; add {water}, {salt} and {juniper berry}.\n    until wet\nferment: wait 7 days, at 19 C\n    until sour\n\
+               fill: hands 10 min\n    Fill.\nstand: wait 10 h, at 4 C\nlabel: hands 5 min\n    Label.\n";
+    fs::write(folder.path().join("jar.miche"), jar).expect("written");
+    let text = reader(folder.path(), "jar.miche", &["--format", "text", "--units", "us"]);
+    let days: Vec<&str> = text.lines().filter(|line| line.starts_with("Day ")).collect();
+    assert_eq!(days, ["Day 1", "Day 8", "Day 9"], "{text}");
+    assert!(text.contains("4¼ cups (2 lb 3 1/4 oz) water"), "{text}");
+    assert!(text.contains("12 juniper berries"), "{text}");
+}
+
 #[test]
 fn steps_stand_under_their_days_and_say_when_to_begin() {
     let folder = folder();

@@ -15,7 +15,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show;
 use crate::model::allergen::Law;
-use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::sale::Sale;
 use crate::solve::formula::Formula;
 pub use items::Item;
@@ -242,14 +242,20 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     })
 }
 
-/// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars.
+/// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars, or the head. What is
+/// ladled out of a kettle is lost in the kettle.
 fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
     let part = recipe.part(id)?;
     let inner = match part.lines.as_slice() {
         [Ingredient { refers: Refers::Part(inner), .. }] => recipe.part(*inner),
         _ => None,
     };
-    [Some(part), inner].into_iter().flatten().find_map(|part| part.makes?.loss)
+    let of_part = |part: &Part| part.makes.and_then(|makes| makes.loss).or_else(|| part.divide.as_ref()?.loss);
+    let of_head = || match recipe.makes.as_ref()? {
+        HeadMakes::Mass(makes) => makes.loss,
+        HeadMakes::Pieces { .. } => None,
+    };
+    [Some(part), inner].into_iter().flatten().find_map(of_part).or_else(of_head)
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.

@@ -47,7 +47,7 @@ const PIECES: &[(&str, &str)] = &[
     ("fillet", ""), ("rasher", ""), ("packet", ""), ("sachet", ""), ("tin", ""), ("can", ""), ("bag", ""), ("bunch", "bunches"), ("bottle", ""),
     ("jar", ""), ("ball", ""), ("star", ""), ("peppercorn", ""), ("nutmeg", ""), ("stalk", ""), ("quill", ""), ("root", ""), ("cube", ""),
     ("bar", ""), ("strip", ""), ("tablet", ""), ("capsule", ""), ("egg", ""), ("yolk", ""), ("lemon", ""), ("orange", ""), ("lime", ""),
-    ("apple", ""), ("onion", ""), ("shallot", ""), ("chilli", "chillies"),
+    ("apple", ""), ("berry", "berries"), ("onion", ""), ("shallot", ""), ("chilli", "chillies"),
 ];
 
 /// So many of an ingredient that is counted and named as one: 2⅔ of a `vanilla pod` are `vanilla pods`. Up to one stays one, as do

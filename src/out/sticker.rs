@@ -31,6 +31,9 @@ pub struct Sticker {
     pub rows: Vec<Vec<String>>,
     /// How high a small `x` is at least, in millimetres.
     pub x_height: f64,
+    /// How large the type of the table, of what stands before it and of what stands below it may be at least where the law counts that
+    /// in points; else it is as that of the rest.
+    pub table_points: Option<f64>,
     /// How many of it are printed; without a number as many as the page holds.
     pub copies: Option<usize>,
 }

@@ -43,7 +43,7 @@ pub(super) struct Arguments {
     /// in .pdf or .html
     #[arg(long, value_name = "COLUMNS x ROWS", conflicts_with = "report")]
     sheet: Option<String>,
-    /// The largest side of the pack is under 80 cm², so the type may be smaller
+    /// The largest side of the pack is under 80 cm², in the US no more than 40 square inches can bear a label, so the type may be smaller
     #[arg(long, requires = "sheet")]
     small_pack: bool,
     /// How many labels are printed of each, if not one for each pack

@@ -20,7 +20,7 @@ const NIGHT: i64 = 6 * 60;
 /// A day's steps.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Day {
-    /// From 1.
+    /// From 1; what ferments for a week is taken on the eighth.
     pub number: usize,
     /// Its steps, by when they begin.
     pub steps: Vec<Step>,
@@ -95,6 +95,11 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
             Some(first) if is_planned => Some((first + start).div_euclid(DAY)),
             _ => None,
         };
+        // How many days go by before it.
+        let later = match (today, on) {
+            (Some(today), Some(on)) => today - on,
+            _ => (start.saturating_sub(worked_until)) / DAY,
+        };
         let is_new = match (today, on) {
             (Some(today), Some(on)) => today != on,
             (Some(_), None) => true,
@@ -108,7 +113,10 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
         step.begins = first.filter(|_| is_planned).map(|first| clock(first + start));
         match days.last_mut().filter(|_| !is_new) {
             Some(day) => day.steps.push(step),
-            None => days.push(Day { number: days.len() + 1, steps: vec![step] }),
+            None => {
+                let later = usize::try_from(later).unwrap_or(1).max(1);
+                days.push(Day { number: days.last().map_or(1, |last| last.number + later), steps: vec![step] });
+            }
         }
     }
     days

@@ -6,7 +6,9 @@ use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::spoons::customary;
 use crate::measure::to_buy::mass_to_buy;
+use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::published::Picture;
 use crate::model::recipe::{Ingredient, LineAmount};
@@ -193,6 +195,11 @@ fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Re
                 show::mass_us(mass.times(factor)?)
             }
             Value::Mass(_) => continue,
+            // Whoever has cups has no litre.
+            Value::Volume(volume) if units == Units::Us && !one.unit.is_some_and(Unit::is_kitchen_measure) => {
+                let poured = volume.times(factor)?;
+                customary(poured).unwrap_or_else(|| show::volume(poured))
+            }
             _ if factor == Number::ONE => show::said_plain(one),
             value => at_size(one, value, factor)?,
         };

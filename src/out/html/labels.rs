@@ -58,6 +58,13 @@ fn one(sticker: &Sticker, fit: Fit) -> Markup {
             }
         }
         p style={ "font-size:" (fit.net_size) "pt;line-height:1.16" } { b { (clean(&sticker.net)) } }
+        div style={ "font-size:" (fit.table_size) "pt;margin-top:.2em" } { (facts(sticker, fit)) }
+    }
+}
+
+/// The table of nutrition with what stands before and below it.
+fn facts(sticker: &Sticker, fit: Fit) -> Markup {
+    html! {
         @if let Some((title, servings)) = &sticker.heading {
             p { b style="font-size:1.3em" { (clean(title)) } " " (clean(servings)) }
         }

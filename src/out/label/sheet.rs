@@ -18,6 +18,12 @@ const EU_X: f64 = 1.2;
 const EU_SMALL_X: f64 = 0.9;
 const US_X: f64 = 25.4 / 16.0;
 
+/// The type of the nutrition facts where no more than 40 square inches of a pack can bear a label, in points: 21 CFR 101.9(j)(13)(i)(B) and
+/// (ii), from memory. They may be set without columns there, as they are here where there is no room, and their footnote left out for a
+/// shorter one, (ii)(C).
+const US_SMALL_POINTS: f64 = 6.0;
+const SHORT_DAILY_VALUE: &str = "% DV = % Daily Value";
+
 /// 21 CFR 101.9(d)(9).
 const DAILY_VALUE: &str = "The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 \
 calories a day is used for general nutrition advice.";
@@ -121,10 +127,11 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         paragraphs,
         heading: said::serving(label)?.map(|serving| ("Nutrition Facts".to_owned(), serving)),
         above: if is_us { "Amount" } else { "Nutrition" }.to_owned(),
-        foot: is_us.then(|| DAILY_VALUE.to_owned()),
+        foot: is_us.then(|| if is_small_pack { SHORT_DAILY_VALUE } else { DAILY_VALUE }.to_owned()),
         head,
         rows,
         x_height,
+        table_points: (is_us && is_small_pack).then_some(US_SMALL_POINTS),
         copies: copies.or_else(|| packs(label)),
     })
 }

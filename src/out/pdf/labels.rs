@@ -16,6 +16,8 @@ use krilla::outline::Outline;
 pub struct Fit {
     /// The size of type.
     pub size: f32,
+    /// The size of the table, with what stands before and below it.
+    pub table_size: f32,
     /// The size of the net quantity.
     pub net_size: f32,
     /// Without columns.
@@ -50,7 +52,8 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     for is_linear in [false, true] {
         for times in SIZES {
             let size = least * times;
-            let fit = Fit { size, net_size: net_size.max(size), is_linear };
+            let table_size = sticker.table_points.map_or(size, |points| (points as f32 * times).min(size));
+            let fit = Fit { size, table_size, net_size: net_size.max(size), is_linear };
             let set = lay(faces, sticker, fit, width, &mut |_, _| None);
             if set.height <= height {
                 return Ok(fit);
@@ -59,9 +62,14 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
         }
     }
     let needs = f64::from(needs / POINTS) + 2.0 * PADDING;
+    let small = if sticker.net_by_panel {
+        "no more than 40 square inches of the pack can bear a label"
+    } else {
+        "the largest side of the pack is under 80 cm²"
+    };
     Err(format!(
         "the label of {} needs {needs:.0} mm of height at {wide:.1} mm of width in the smallest type that is lawful, and a label has \
-         {high:.1} mm; take larger labels, or --small-pack where the largest side of the pack is under 80 cm²",
+         {high:.1} mm; take larger labels, or --small-pack where {small}",
         sticker.title
     ))
 }
@@ -88,6 +96,7 @@ fn lay(faces: &Faces, sticker: &Sticker, fit: Fit, width: f32, tag: &mut Tagger<
     }
     let net = [Words::new(plain(&sticker.net), fit.net_size).bold()];
     frame.append(paragraph::set(faces, &net, setting, tag(Role::Paragraph, true)), 0.0, size * 0.15);
+    let size = fit.table_size;
     if let Some((title, servings)) = &sticker.heading {
         let words = [Words::new(plain(title), size * 1.3).bold(), Words::new(plain(&format!(" {servings}")), size)];
         frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
