@@ -68,6 +68,17 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .filter(|line| begins_with(&source.slice(line.said).to_lowercase(), "measures"))
         .map(|line| line.span.start)
         .collect();
+    // Without any `measures` one line is missing, however many cups there are.
+    let is_unsaid = tree.kind == FileKind::Recipe && !tree.says(|content| matches!(content, Content::Measures(_)));
+    let cups = diagnostics.iter().filter(|problem| problem.check == "which-cup").count();
+    if let Some(first) = diagnostics.iter_mut().find(|problem| problem.check == "which-cup")
+        && is_unsaid
+        && said_in_vain.is_empty()
+        && cups > 1
+    {
+        first.message.push_str(&format!(", and so do {} more here", cups - 1));
+    }
+    let mut told_cups = 0;
     let is_in_vain = |span: Span| tree.line_at(span.start).is_some_and(|line| said_in_vain.contains(&line.span.start));
     diagnostics.retain(|problem| {
         let named = || Key::new(source.slice(problem.span));
@@ -77,7 +88,10 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             "unknown-name" => {
                 !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
             }
-            "which-cup" => said_in_vain.is_empty() || is_in_vain(problem.span),
+            "which-cup" => {
+                told_cups += 1;
+                if said_in_vain.is_empty() { !is_unsaid || told_cups == 1 } else { is_in_vain(problem.span) }
+            }
             _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
             "not-all-used" => !unread.contains(&part_of(problem.span)),
             "never-used" => {

@@ -27,7 +27,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let final_part = recipe.final_part();
     for (id, part, solved) in subject.own_parts() {
         let unused = recipe.users(id).next().is_none() && part.from.is_none() && !part.broken && part.sort.is_none();
-        if unused && final_part != Some(id) && final_part.is_some() {
+        let is_empty = part.lines.is_empty() && part.steps.is_empty() && part.name.span == recipe.name.span;
+        if unused && is_empty && final_part != Some(id) && final_part.is_some() {
+            let message = "what stands above the first `part` is of a part of its own, in which nothing is";
+            diagnostics.push(
+                Diagnostic::warning(CHECK.name, part.name.span, message)
+                    .help("move lines such as `keeps`, `divide` and `percent of` below the `part` that they are of"),
+            );
+        } else if unused && final_part != Some(id) && final_part.is_some() {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name))
                     .help("list it as an ingredient where it goes, by its name; the last part is what the recipe makes"),

@@ -34,6 +34,8 @@ pub struct Sticker {
     /// How large the type of the table, of what stands before it and of what stands below it may be at least where the law counts that
     /// in points; else it is as that of the rest.
     pub table_points: Option<f64>,
+    /// Whether the type may be as small as on a small pack already.
+    pub is_small: bool,
     /// How many of it are printed; without a number as many as the page holds.
     pub copies: Option<usize>,
 }

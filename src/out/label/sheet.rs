@@ -131,6 +131,7 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         head,
         rows,
         x_height,
+        is_small: is_small_pack,
         table_points: (is_us && is_small_pack).then_some(US_SMALL_POINTS),
         copies: copies.or_else(|| packs(label)),
     })

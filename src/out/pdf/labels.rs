@@ -62,14 +62,14 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
         }
     }
     let needs = f64::from(needs / POINTS) + 2.0 * PADDING;
-    let small = if sticker.net_by_panel {
-        "no more than 40 square inches of the pack can bear a label"
-    } else {
-        "the largest side of the pack is under 80 cm²"
+    let small = match (sticker.is_small, sticker.net_by_panel) {
+        (true, _) => "",
+        (false, true) => ", or --small-pack where no more than 40 square inches of the pack can bear a label",
+        (false, false) => ", or --small-pack where the largest side of the pack is under 80 cm²",
     };
     Err(format!(
         "the label of {} needs {needs:.0} mm of height at {wide:.1} mm of width in the smallest type that is lawful, and a label has \
-         {high:.1} mm; take larger labels, or --small-pack where {small}",
+         {high:.1} mm; take larger labels{small}",
         sticker.title
     ))
 }
