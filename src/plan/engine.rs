@@ -109,9 +109,13 @@ fn find(model: &StandardForm, budget: &mut Budget) -> Result<(Score, Times), Ans
     let Some(span) = engine.span(horizon) else { return Err(Answer::Impossible) };
     let mut guide = engine.guide(budget);
     budget.allow(budget.left());
-    match engine.search(&mut guide, span, horizon, budget) {
-        Answer::Found => engine.best.ok_or(Answer::OutOfSteps),
-        other => Err(other),
+    loop {
+        match engine.search(&mut guide, span, horizon, budget) {
+            Answer::Found => return engine.best.ok_or(Answer::OutOfSteps),
+            // Other times, for which there are people, may be found yet.
+            Answer::Nobody if budget.left() > 0 && !budget.spent() && !engine.solver.is_inconsistent() => {}
+            other => return Err(other),
+        }
     }
 }
 
@@ -137,6 +141,8 @@ enum Answer {
     Found,
     Impossible,
     OutOfSteps,
+    /// Times were found for which there are not the people; they are not found again.
+    Nobody,
 }
 
 /// What becomes of a measure that is worked on.
@@ -285,8 +291,8 @@ impl<'a> Engine<'a> {
                     least = target + 1;
                     stride = if from_below { stride * 2 } else { 1 };
                 }
-                Answer::OutOfSteps if stride > 1 => stride = 1,
-                Answer::OutOfSteps => {
+                Answer::OutOfSteps | Answer::Nobody if stride > 1 => stride = 1,
+                Answer::OutOfSteps | Answer::Nobody => {
                     if !from_below {
                         probe = probe.saturating_mul(2);
                     }
@@ -326,7 +332,7 @@ impl<'a> Engine<'a> {
             // Enough people, but none who could do this: not these times, then.
             let never = self.people.never(self.model, &self.events, &times);
             self.solver.add_clause(never, self.tag);
-            return Answer::OutOfSteps;
+            return Answer::Nobody;
         };
         let times = Times { people, ..times };
         let score = Score::of(self.model, &times);

@@ -3,11 +3,17 @@
 //! The loads of a unit that are wanted at a heat are put in a row: each follows one other load, or is the first of its unit.
 //! A unit has one first load and a load at most one that follows it, so that each row is the whole unit in the order of the
 //! starts. Where the one before leaves another heat, the heating counts, unless the kitchen was closed between.
+//!
+//! Loads fall into sorts between which it always counts. Something of each sort is the first of its unit or comes after another
+//! sort, so that there are no fewer changes than sorts beyond the first of each unit: told outright, since the rows would show it
+//! only one by one.
 
 use super::super::heats::{loads, sooner, unlike};
+use super::super::problem::Minute;
 use super::super::standard_form::{StandardForm, end, start};
 use super::events::{Events, View, small};
 use super::pairs::Pairs;
+use pumpkin_constraints::less_than_or_equals;
 use pumpkin_core::Solver;
 use pumpkin_core::predicate;
 use pumpkin_core::proof::ConstraintTag;
@@ -61,10 +67,16 @@ impl Row<'_> {
     fn tell(&mut self, loads: &[usize], terms: &mut Vec<View>) {
         let heating = self.model.equipment[self.kind].heating;
         let firsts: Vec<(usize, Literal)> = loads.iter().map(|load| (*load, self.solver.new_literal())).collect();
+        let sorts = self.sorts(loads);
+        let mut begins: Vec<Vec<Literal>> = vec![Vec::new(); loads.len()];
+        let mut changes: Vec<View> = Vec::new();
+        // A load that may be over at once heats nothing then.
+        let mut never_closed = loads.iter().all(|load| self.model.jobs[*load].shortest > 0);
         // For each load those that may come right before it, and for each those that may come right after it.
         let mut behind: Vec<Vec<Literal>> = vec![Vec::new(); loads.len()];
-        for (then, first_of_unit) in &firsts {
+        for ((then, first_of_unit), sort) in firsts.iter().zip(&sorts) {
             let mut before = vec![*first_of_unit];
+            begins.get_mut(*sort).into_iter().for_each(|begins| begins.push(*first_of_unit));
             let mut costs: Option<Literal> = None;
             for (first, behind) in loads.iter().zip(&mut behind).filter(|(first, _)| *first != then) {
                 let Some(follows) = self.follows(*first, *then) else { continue };
@@ -73,6 +85,7 @@ impl Row<'_> {
                 if unlike(self.model, self.kind, *first, *then) {
                     let cost = *costs.get_or_insert_with(|| self.solver.new_literal());
                     let closed = self.closed_between(*first, *then);
+                    never_closed &= closed.is_empty();
                     self.clause([!follows, cost].into_iter().chain(closed));
                 }
             }
@@ -80,16 +93,41 @@ impl Row<'_> {
             self.one_at_most(&before);
             if let Some(cost) = costs {
                 terms.push(cost.get_integer_variable().scaled(small(heating)));
+                changes.push(cost.get_integer_variable().scaled(-1));
+                begins.get_mut(*sort).into_iter().for_each(|begins| begins.push(cost));
             }
         }
         for behind in &behind {
             self.one_at_most(behind);
+        }
+        if never_closed && !changes.is_empty() {
+            let begins = begins.into_iter().filter(|begins| !begins.is_empty());
+            let count = begins.map(|begins| self.clause(begins)).count();
+            let units = usize::try_from(self.model.equipment[self.kind].count).unwrap_or(usize::MAX);
+            let least = Minute::try_from(count.saturating_sub(units)).unwrap_or(0);
+            self.solver.add_constraint(less_than_or_equals(changes, small(-least), self.tag)).post();
         }
         for (at, (one, first)) in firsts.iter().enumerate() {
             for (other, also) in firsts.iter().skip(at + 1) {
                 self.never_in_one((*one, *other), vec![!*first, !*also]);
             }
         }
+    }
+
+    /// For each load the number of its sort: loads of one sort may follow each other without a change, and those of two sorts never
+    /// do, whichever comes first.
+    fn sorts(&self, loads: &[usize]) -> Vec<usize> {
+        let mut sorts: Vec<usize> = (0..loads.len()).collect();
+        for (at, one) in loads.iter().enumerate() {
+            for (behind, other) in loads.iter().enumerate().skip(at + 1) {
+                let agree =
+                    !unlike(self.model, self.kind, *one, *other) || !unlike(self.model, self.kind, *other, *one);
+                if let (true, Some(from), Some(to)) = (agree, sorts.get(behind).copied(), sorts.get(at).copied()) {
+                    sorts.iter_mut().filter(|sort| **sort == from).for_each(|sort| *sort = to);
+                }
+            }
+        }
+        sorts
     }
 
     /// Whether a load comes right after another in its unit; `None` if it never does.
