@@ -343,6 +343,29 @@ fn what_has_lost_its_place_is_a_conflict_with_markers() {
     }
 }
 
+/// A part that is taken out at the end disturbs nobody who changes what stands above it, though blank lines are all alike.
+#[test]
+fn a_last_part_goes_beside_what_stands_above_it() {
+    let part = "\npart glaze\nicing sugar ................... 200 g\n\nstir: hands 2 min\n    Stir {icing sugar} with a little water.\n    \
+                Let it run.\n\n";
+    let base = format!("{ROLLS}{BAKE}{part}");
+    let without = format!("{ROLLS}{BAKE}\n");
+    let more = format!("{ROLLS}{BAKE}{FOLD}");
+    for merged in both_ways(&base, &without, &format!("{more}{part}")) {
+        assert_eq!((merged.text, merged.conflicts), (format!("{more}\n"), Vec::new()));
+    }
+    let short = format!("recipe Rolls\nnote For the morning.\n{part}");
+    let evening = "recipe Rolls\nnote For the evening.\n\n";
+    for merged in both_ways(&short, "recipe Rolls\nnote For the morning.\n\n", evening) {
+        assert_eq!((merged.text.as_str(), merged.conflicts), (evening, Vec::new()));
+    }
+    // What is put into the part that the other side takes out has lost its place, as before.
+    let thicker = base.replace("Let it run.\n", "Let it run.\n    Wait for a skin.\n");
+    for merged in both_ways(&base, &without, &thicker) {
+        assert_eq!(merged.conflicts.len(), 1, "{}", merged.text);
+    }
+}
+
 #[test]
 fn different_fields_of_a_line_are_merged_and_what_hangs_together_is_not() {
     let base = "recipe Rolls\nflour ..... 1 kg # ours\nwater ..... 600 g, at 20 C   [warm]\n";

@@ -75,6 +75,10 @@ impl<'t> Sides<'_, 't> {
         let now = self.versions.side(side).lines.get(self.range(side))?;
         let keys = |lines: &[TextLine<'t>]| lines.iter().map(|line| line.key.clone()).collect::<Vec<String>>();
         let mut found = Version { kept: vec![None; before.len()], new: vec![Vec::new(); before.len() + 1] };
+        if ends_in_parts_gone(before, now) {
+            found.kept.iter_mut().zip(start..start + now.len()).for_each(|(slot, place)| *slot = Some(place));
+            return Some(found);
+        }
         for op in capture_diff_slices(Algorithm::Myers, &keys(before), &keys(now)) {
             let (old, new) = (op.old_range(), op.new_range());
             let (was, is) = (before.get(old.clone())?, now.get(new.clone())?);
@@ -127,13 +131,18 @@ impl<'t> Sides<'_, 't> {
         [base, sides[0], sides[1]].into_iter().flatten().flatten().all(|line| line.sort != Sort::Unread)
     }
 
-    /// Whether no two lines that hang together were touched by one side each.
+    /// Whether no two lines that hang together were touched by one side each. About a line that both took out they agree.
     fn is_apart(&self, ours: &Version, theirs: &Version) -> bool {
+        let both_took_out = |at: usize| {
+            self.fate(Side::Ours, ours, at) == Fate::Gone && self.fate(Side::Theirs, theirs, at) == Fate::Gone
+        };
         let pairs = [(Side::Ours, ours, Side::Theirs, theirs), (Side::Theirs, theirs, Side::Ours, ours)];
         pairs.into_iter().all(|(side, found, other, others)| {
             (0..self.base.len()).all(|at| {
-                let touched = self.fate(side, found, at) != Fate::Same;
-                let below_touched = at + 1 < self.base.len() && self.fate(other, others, at + 1) != Fate::Same;
+                let is_touched = |side: Side, found: &Version, at: usize| {
+                    at < self.base.len() && self.fate(side, found, at) != Fate::Same && !both_took_out(at)
+                };
+                let (touched, below_touched) = (is_touched(side, found, at), is_touched(other, others, at + 1));
                 let coupled = self.base_line(at).zip(self.base_line(at + 1)).is_some_and(|(a, b)| hang_together(a, b));
                 !(touched && below_touched && coupled)
             })
@@ -261,10 +270,19 @@ impl<'t> Sides<'_, 't> {
             match self.fate(other, others, at) {
                 Fate::Same => true,
                 Fate::Changed => !coupled,
-                Fate::Gone => false,
+                // What ends the step or the part above has nothing to do with what is put in above it.
+                Fate::Gone => at == gap && !coupled && matches!(before.sort, Sort::Blank | Sort::PartHead),
             }
         })
     }
+}
+
+/// Whether all that a side did was to take whole parts out at the end, and to reword what stands above them.
+///
+/// The blank line above a part is like any other blank line: a comparison could find the one that stayed in another that went.
+fn ends_in_parts_gone(before: &[TextLine<'_>], now: &[TextLine<'_>]) -> bool {
+    let gone = before.get(now.len()).is_some_and(|first| first.sort == Sort::PartHead);
+    gone && !now.is_empty() && before.iter().zip(now).all(|(before, now)| before.sort == now.sort)
 }
 
 /// The name in a key, whatever the options: `Ingredient/salt/hand`.
