@@ -242,23 +242,6 @@ pub fn alone(mass: Mass, scales: &Scales) -> Result<Weighed, Overflow> {
     Ok(printed)
 }
 
-/// A sum of what was weighed as it is read in ounces: to the step of the scale, but no coarser than a twentieth, and to a tenth of that
-/// and so on where it would be noticeably less or more.
-///
-/// # Errors
-/// When it leaves the range of exact numbers.
-pub fn seen(sum: Mass, scales: &Scales) -> Result<Mass, Overflow> {
-    let mut step = scales.step_of_a_bowl().min(TWENTIETH_OUNCE);
-    for _ in 0..3 {
-        let shown = Mass::new(sum.value().rounded_to(step.value())?);
-        if moved(sum, shown)?.value() <= NOTICEABLE {
-            return Ok(shown);
-        }
-        step = step.over(Number::whole(10))?;
-    }
-    Ok(sum)
-}
-
 fn rounded(mass: Mass, step: Mass, scale: ScaleUsed) -> Result<Weighed, Overflow> {
     let shown = Mass::new(mass.value().rounded_to(step.value())?);
     Ok(Weighed { mass: shown, scale, moved: moved(mass, shown)?, ounces: None })

@@ -61,6 +61,11 @@ fn cells(row: &str) -> Vec<&str> {
     row.trim().trim_start_matches('|').trim_end_matches('|').split('|').map(str::trim).collect()
 }
 
+/// Whether a row is of what is in no mix and in no total.
+fn is_set_aside(row: &[&str]) -> bool {
+    row.first().is_some_and(|name| name.ends_with(", set aside"))
+}
+
 /// Every column of every table of ingredients whose lines do not come to its printed total, in either reading.
 pub fn wrong_totals(markdown: &str) -> Vec<String> {
     let mut wrong = Vec::new();
@@ -78,7 +83,7 @@ pub fn wrong_totals(markdown: &str) -> Vec<String> {
         for (at, column) in head.iter().enumerate().skip(1).filter(|(_, column)| **column != "scale shows") {
             for reading in 0..2 {
                 let Some(said) = total.get(at).and_then(|cell| readings(cell)[reading]) else { continue };
-                let lines = rows.iter().filter(|row| row.first() != Some(&"**total**"));
+                let lines = rows.iter().filter(|row| row.first() != Some(&"**total**") && !is_set_aside(row));
                 let figures: Vec<Figure> = lines.filter_map(|row| readings(row.get(at)?)[reading]).collect();
                 if figures.is_empty() || figures.iter().any(|figure| figure.in_ounces != said.in_ounces) {
                     continue;

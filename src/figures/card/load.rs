@@ -178,7 +178,7 @@ impl Maker<'_> {
             let shows = bowl.add(*reading, ScaleUsed::Main)?;
             preferments.push((*id, self.printed(*reading), shows.map(|shows| self.printed(shows)).unwrap_or_default()));
         }
-        Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed_sum(load.mix.total)? })
+        Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total) })
     }
 }
 

@@ -65,7 +65,7 @@ impl Maker<'_> {
         let is_mix = !part.per_piece && floury && !put_together;
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
-        let total_shown = total.map(|_| self.printed_sum(mix.total)).transpose()?.unwrap_or_default();
+        let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
         Ok(PartCard {
             id,
             name: part.name.to_string(),
@@ -88,7 +88,7 @@ impl Maker<'_> {
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
             load: one_load,
-            final_mix_shown: self.printed_sum(mix.total)?,
+            final_mix_shown: self.printed(mix.total),
             rounding: self.rounding(part, solved, mix, load),
             lines,
             preferments,
@@ -294,7 +294,7 @@ impl Maker<'_> {
                 name: taking.name.to_string(),
                 cells,
                 total: solved.goes_in,
-                total_shown: self.printed_sum(*printed)?,
+                total_shown: self.printed(*printed),
                 running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
             });
         }
@@ -368,14 +368,14 @@ impl Maker<'_> {
         let says = part.makes.is_some() || part.divide.is_some();
         let plain = !says && solved.goes_in == Some(makes);
         if plain {
-            words.push(format!("makes {}", self.printed_sum(printed_total)?));
+            words.push(format!("makes {}", self.printed(printed_total)));
         } else if !says {
             words.push(format!("makes {}", self.by_itself(makes)?));
         }
         // All of what it makes is said as that is.
         let used_shown = match used == makes {
             true if says => self.as_said(used)?,
-            true if plain => self.printed_sum(printed_total)?,
+            true if plain => self.printed(printed_total),
             // What others take is weighed there and not here.
             _ => {
                 show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, WeighedIn::Alone)
@@ -399,20 +399,6 @@ impl Maker<'_> {
             (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, self.unit),
             (units, _) => show::mass_weighed(mass, units, self.unit),
         }
-    }
-
-    /// A sum of printed lines: in ounces no finer than a scale shows so much, where that moves nothing that anybody could see. Spices are
-    /// printed to a thousandth of an ounce, and three pounds of dough are not.
-    pub(super) fn printed_sum(&self, reading: Reading) -> Result<Shown, Overflow> {
-        let Reading { mass, ounces } = reading;
-        Ok(match (self.units, ounces) {
-            (Units::Us, _) => self.printed(Reading { mass: weigh::seen(mass, &self.scales)?, ounces }),
-            (Units::Both, Some(ounces)) => {
-                let ounces = weigh::seen(ounces, &Scales::of(&self.recipe.kitchen, Units::Us))?;
-                self.printed(Reading { mass, ounces: Some(ounces) })
-            }
-            _ => self.printed(reading),
-        })
     }
 
     /// What the scales show of a mass by itself, in both systems where both are printed.

@@ -277,12 +277,17 @@ impl<'t> Sides<'_, 't> {
     }
 }
 
-/// Whether all that a side did was to take whole parts out at the end, and to reword what stands above them.
+/// Whether all that a side did was to take whole parts out at the end, and to reword a note or the recipe's name above them.
 ///
 /// The blank line above a part is like any other blank line: a comparison could find the one that stayed in another that went.
 fn ends_in_parts_gone(before: &[TextLine<'_>], now: &[TextLine<'_>]) -> bool {
     let gone = before.get(now.len()).is_some_and(|first| first.sort == Sort::PartHead);
-    gone && !now.is_empty() && before.iter().zip(now).all(|(before, now)| before.sort == now.sort)
+    let is_title = |line: &TextLine<'_>| line.said.starts_with("recipe ");
+    let is_same = |(before, now): (&TextLine<'_>, &TextLine<'_>)| {
+        let reworded = before.sort == Sort::TextHead || (is_title(before) && is_title(now));
+        before.key == now.key || (before.sort == now.sort && reworded)
+    };
+    gone && !now.is_empty() && before.iter().zip(now).all(is_same)
 }
 
 /// The name in a key, whatever the options: `Ingredient/salt/hand`.
