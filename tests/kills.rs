@@ -47,11 +47,15 @@ fn survives(parts: usize, arguments: &[&str]) {
     let text = untidy_of(parts);
     let set = || fs::write(&path, &text).expect("written");
     let old = Some(text.clone());
-    set();
-    let clock = Instant::now();
-    let finished = run(folder.path(), arguments);
-    let whole = clock.elapsed();
-    assert!(finished.status.code().is_some_and(|code| code < 2), "{finished:?}");
+    // The quickest of three: on a busy machine one run by itself may have waited, and every kill would come too late.
+    let whole = (0..3).map(|_| {
+        set();
+        let clock = Instant::now();
+        let finished = run(folder.path(), arguments);
+        assert!(finished.status.code().is_some_and(|code| code < 2), "{finished:?}");
+        clock.elapsed()
+    });
+    let whole = whole.min().expect("three runs");
     let new = fs::read_to_string(&path).expect("it was written");
     assert_ne!(Some(&new), old.as_ref(), "{arguments:?} writes nothing");
     let (mut killed, mut kept, mut done) = (0, 0, 0);
