@@ -31,6 +31,10 @@ fn is_left_out(part: &PartOutline<'_>, parts: &[&PartOutline<'_>], selection: &S
     let Some(from) = part.from else { return false };
     // Without its dough nothing is known of it, and what others list or take out of it is made for them.
     let Some(dough) = parts.iter().find(|other| other.name.same(from)) else { return false };
+    // Asked first, since it costs least: where every step of the dough is done, none leaves anything out.
+    if dough.steps.iter().all(|step| selection.holds(&step.head.only)) {
+        return false;
+    }
     let lists = |content: &Content| matches!(content, Content::Ingredient(line) if line.name.same(&part.name));
     let is_wanted = |other: &&PartOutline<'_>| {
         other.from.is_some_and(|from| from.same(&part.name)) || other.lines.iter().any(|line| lists(&line.content))
