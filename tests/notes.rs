@@ -73,6 +73,13 @@ fn no_line_is_stray(draft: &Draft) -> Result<(), String> {
     if stray { Err(draft.text.clone()) } else { Ok(()) }
 }
 
+/// What notes become, of which no line is stray.
+fn sound(notes: &str) -> Draft {
+    let made = draft(notes, None, "x");
+    no_line_is_stray(&made).expect("no stray line");
+    made
+}
+
 fn lines(draft: &Draft) -> Vec<String> {
     draft.text.lines().map(|line| line.split("  #").next().unwrap_or("").replace(['.', ' '], "")).collect()
 }
@@ -229,8 +236,7 @@ fn headings_need_no_sign() {
     let notes = "Quay slices\n16 slices\n\nPastry\n250 g plain flour\n125 g butter\n\nSponge\n4 eggs\n120 g caster sugar\n\n\
         ## Condiment (keeps 2 weeks)\n200 g gherkins\n\nGrandmother's Crumb\n100 g oats\n\n**Finish (300 g)**\n90 g jam\n\n\
         Method\nMix flour and butter for 3 minutes.\nfridge overnight\n";
-    let draft = draft(notes, None, "x");
-    no_line_is_stray(&draft).expect("no stray line");
+    let draft = sound(notes);
     holds(
         &draft,
         &[

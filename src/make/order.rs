@@ -254,10 +254,7 @@ impl resize::Wanted for OnePart {
 /// The number under which `recipe` knows a part that `other` has under `part`.
 pub(super) fn number_in(recipe: &Recipe, other: &Recipe, part: PartId) -> Option<PartId> {
     let (origin, there) = other.origin(part)?;
-    let alike = |known: &Recipe| if known.is_same(origin) { Some(there) } else { known.makes_alike(origin, there) };
-    if let Some(here) = alike(recipe) {
-        return Some(here);
-    }
-    let foreign = |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| alike(known) == Some(at));
-    recipe.parts().map(|(id, _)| id).find(foreign)
+    let foreign =
+        |id: &PartId| recipe.origin(*id).is_some_and(|(known, at)| known.makes_alike(origin, there) == Some(at));
+    recipe.makes_alike(origin, there).or_else(|| recipe.parts().map(|(id, _)| id).find(foreign))
 }

@@ -132,8 +132,7 @@ impl<'a> Needs<'a> {
 
     /// A part as it is known: that of the first recipe in which it is the same thing to make, whatever choices do not touch it.
     fn written(&self, origin: &Recipe, there: PartId) -> Option<Written> {
-        let alike = |known: &Recipe| if known.is_same(origin) { Some(there) } else { known.makes_alike(origin, there) };
-        self.recipes.iter().enumerate().find_map(|(place, known)| Some((place, alike(known)?)))
+        self.recipes.iter().enumerate().find_map(|(place, known)| Some((place, known.makes_alike(origin, there)?)))
     }
 
     fn of_part(&self, part: Written) -> &[Need] {

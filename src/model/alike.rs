@@ -9,6 +9,9 @@ impl Recipe {
     /// otherwise touches the part, what it draws on, what is taken out of it, or a step that its own steps name. A part that only
     /// holds under an option stands in one of the two and moves the numbers of those below it.
     pub fn makes_alike(&self, other: &Recipe, there: PartId) -> Option<PartId> {
+        if self.is_same(other) {
+            return Some(there);
+        }
         if self.source != other.source {
             return None;
         }
@@ -42,9 +45,7 @@ impl Recipe {
             return self.own_parts().find(|(_, own)| own.name.same(&part.name)).map(|(id, _)| id);
         }
         let (origin, at) = other.origin(there)?;
-        let is_it = |(own, here): (&Recipe, PartId)| {
-            (own.is_same(origin) && here == at) || own.makes_alike(origin, at) == Some(here)
-        };
+        let is_it = |(own, here): (&Recipe, PartId)| own.makes_alike(origin, at) == Some(here);
         let foreign = self.parts().filter(|(_, own)| own.foreign.is_some()).map(|(id, _)| id);
         foreign
             .filter(|id| self.part(*id).is_some_and(|own| own.name.same(&part.name)))

@@ -1,14 +1,13 @@
 //! Notes of dishes of several parts: what is told, what is divided, and how the parts come together.
 
-use super::{draft, holds, no_line_is_stray};
+use super::{draft, holds, sound};
 
 #[test]
 fn what_is_told_is_no_ingredient() {
     let notes = "Harbour loaves\nMakes 4 loaves\n\n2 kg strong white\n1.3 kg water\n40 g salt\n20 g fresh yeast\n\
         Mix in the mixer for 12 min\nDivide into 830 g pieces\nProve for 50 min\nBake at 230 C for 35 min\n\
         Will keep for up to 3 days.\nDry the crusts for 2 days.\n";
-    let made = draft(notes, None, "x");
-    no_line_is_stray(&made).expect("no stray line");
+    let made = sound(notes);
     holds(
         &made,
         &[
@@ -32,8 +31,7 @@ fn what_is_told_is_no_ingredient() {
 fn parts_come_together_where_the_notes_put_them_together() {
     let notes = "Crab rolls\nMakes 10 rolls\n\nFor the dough:\n500 g strong flour\n330 g water\n\nFor the lemon mayonnaise:\n\
         200 g rape oil\n40 g egg yolk\n\nTo serve:\n30 g mayonnaise each\n40 g crab meat per roll\nlettuce, 10 leaves\n";
-    let made = draft(notes, None, "x");
-    no_line_is_stray(&made).expect("no stray line");
+    let made = sound(notes);
     holds(&made, &["part to serve", "dough .. all", "lemon mayonnaise .. 300 g", "crab meat .. 400 g"]);
     assert_eq!(made.text.matches("\npart ").count(), 3, "{}", made.text);
     assert!(made.text.contains("30 g each, taken 10 times"), "{}", made.text);

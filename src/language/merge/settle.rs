@@ -136,12 +136,12 @@ impl<'t> Sides<'_, 't> {
         let both_took_out = |at: usize| {
             self.fate(Side::Ours, ours, at) == Fate::Gone && self.fate(Side::Theirs, theirs, at) == Fate::Gone
         };
+        let is_touched = |side: Side, found: &Version, at: usize| {
+            at < self.base.len() && self.fate(side, found, at) != Fate::Same && !both_took_out(at)
+        };
         let pairs = [(Side::Ours, ours, Side::Theirs, theirs), (Side::Theirs, theirs, Side::Ours, ours)];
         pairs.into_iter().all(|(side, found, other, others)| {
             (0..self.base.len()).all(|at| {
-                let is_touched = |side: Side, found: &Version, at: usize| {
-                    at < self.base.len() && self.fate(side, found, at) != Fate::Same && !both_took_out(at)
-                };
                 let (touched, below_touched) = (is_touched(side, found, at), is_touched(other, others, at + 1));
                 let coupled = self.base_line(at).zip(self.base_line(at + 1)).is_some_and(|(a, b)| hang_together(a, b));
                 !(touched && below_touched && coupled)

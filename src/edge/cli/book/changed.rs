@@ -54,7 +54,7 @@ pub(super) fn tell(
 /// What one commit changed in each of its recipes, in their order; `None` where git does not have it, as in a shallow clone.
 fn of_commit(all: &[Revised], top: &Path) -> Vec<Option<Words>> {
     let Some(commit) = all.first().map(|one| one.commit.as_str()) else { return Vec::new() };
-    let sides = Checkout::of(&format!("{commit}^"), top).and_then(|old| Ok((old, Checkout::of(commit, top)?)));
+    let sides = Checkout::of(&format!("{commit}^"), top).and_then(|old| Ok((old, Checkout::of_commit(commit, top)?)));
     let Ok((old, new)) = sides else { return all.iter().map(|_| None).collect() };
     let version = |side: &Checkout, name: &str| side.version(name).ok().flatten();
     let one = |revised: &Revised| -> Words {
