@@ -4,6 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Mass;
 use crate::model::step::Target;
+use crate::solve::resolve::nothing_above;
 use crate::text::quick::QuickSet;
 
 /// The check and its explanation.
@@ -29,11 +30,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let unused = recipe.users(id).next().is_none() && part.from.is_none() && !part.broken && part.sort.is_none();
         let is_empty = part.lines.is_empty() && part.steps.is_empty() && part.name.span == recipe.name.span;
         if unused && is_empty && final_part != Some(id) && final_part.is_some() {
-            let message = "what stands above the first `part` is of a part of its own, in which nothing is";
-            diagnostics.push(
-                Diagnostic::warning(CHECK.name, part.name.span, message)
-                    .help("move lines such as `keeps`, `divide` and `percent of` below the `part` that they are of"),
-            );
+            diagnostics.push(nothing_above(part.name.span));
         } else if unused && final_part != Some(id) && final_part.is_some() {
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name))

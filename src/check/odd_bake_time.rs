@@ -6,6 +6,7 @@ use super::dough::mass_of;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::{bakes, chills, has_word};
+use crate::model::heat;
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -144,7 +145,7 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let message = format!(
         "`{}` is at {} for {}, and `{}` is sweet: it would be black",
         step.name,
-        step.heat(show::Units::Metric)?,
+        heat::heat(step, show::Units::Metric)?,
         show::duration_range(step.time.0, step.time.1),
         part.name
     );

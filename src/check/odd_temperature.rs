@@ -7,7 +7,7 @@ use crate::measure::number::Number;
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::model::step::StepKind;
-use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Piece, Quantity, StepClause, StepLine, Tree};
+use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Piece, Quantity, StepClause, StepLine, Tree};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::language::evaluate::evaluate;
@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
-          quarter at 130 °C or more; what is baked is not done below 50 °C in the middle; nothing that is not to \
+          quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -50,7 +50,7 @@ const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
-    for line in &tree.lines {
+    for (at, line) in tree.lines.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
                 let is_cue = matches!(line.content, Content::Until(_));
@@ -73,7 +73,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
             Content::Step(step) => {
                 above = Some(step);
-                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step)).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
+                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step).filter(|_| !is_gentle(tree.lines.get(at..).unwrap_or_default()))).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -113,6 +113,19 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 400, step.name.span),
         _ => None,
+    })
+}
+
+/// Whether the words below a step say that it sets a custard, in a bath or until it trembles: at 95 to 120 °C and in less than an hour.
+fn is_gentle(lines: &[Line]) -> bool {
+    let below = lines.iter().skip(1).take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
+    let says = |piece: &Piece| {
+        let Piece::Text(text) = piece else { return false };
+        has_word(&text.to_lowercase(), &["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"])
+    };
+    below.into_iter().any(|line| match &line.content {
+        Content::Prose(pieces) | Content::Until(pieces) => pieces.iter().any(says),
+        _ => false,
     })
 }
 

@@ -6,7 +6,7 @@ use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::has_word;
+use crate::model::cooking::{called, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
           three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
-          weighs more than a fifth of the rest; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
+          weighs more than a fifth of the rest, or below `per piece` more than five times all of it; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 1.5 % of vinegar on the flour of a raised dough (3 % where husks or gums stand for gluten); jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
           sugar, on its milk; fat that is more than \
@@ -61,7 +61,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
         let names = [&part.name, &subject.recipe.name];
-        let seasoned = is_dough(part, solved) || names.iter().any(|name| has_word(name.key.as_str(), SEASONED));
+        let in_brine = part.steps.iter().any(|step| called(step, &["brine", "cure", "pickle"]));
+        let seasoned = in_brine || is_dough(part, solved) || names.iter().any(|name| has_word(name.key.as_str(), SEASONED));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
@@ -102,6 +103,8 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned => mille(150),
         _ if !seasoned && has_word(line.name.key.as_str(), &["garlic"]) => mille(250),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
+        // What ferments in its own juice is all but 2 % of salt and some spice.
+        Kind::Vegetable | Kind::Fruit if seasoned => mille(990),
         _ => mille(970),
     };
     if share <= high {
@@ -163,6 +166,21 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// More for the board and the tins than a fifth of all that is made; what is fried or boiled in something takes much of it.
 fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let all = solved.goes_in.filter(|all| *all > Mass::ZERO)?;
+    if part.per_piece {
+        // A fryer holds more than a piece, and none is filled for each.
+        return part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
+            let own = matches!(line.refers, Refers::Pantry(_));
+            let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Lye | Kind::Brine))?;
+            if mass.over(Number::whole(5)).ok()? <= all {
+                return None;
+            }
+            let message = format!(
+                "{} of {} are set aside for pieces that weigh {} together: below `per piece` every amount is that of one",
+                show::mass_plain(mass), line.name, show::mass_plain(all)
+            );
+            Some(advice(line, message).help("write it in a part that is not `per piece`, or what one piece takes of it"))
+        });
+    }
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         // A bath of lye or brine, or a glaze, is made to be dipped in.
         let own = matches!(line.refers, Refers::Pantry(_));

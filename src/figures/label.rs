@@ -12,8 +12,9 @@ pub mod rounding;
 pub mod table;
 
 use crate::measure::number::{Number, Overflow};
+use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::sale::Sale;
@@ -209,6 +210,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let without_species = allergens::without_species(&list, wanted.law);
     let mut sale = wanted.sale.clone().over(&recipe.sale);
     sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, &list, wanted.law));
+    let units = if wanted.law == Law::Us { Units::Us } else { Units::Metric };
+    sale.store = sale.store.map(|words| in_degrees(&words, units));
     let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
     let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
     let nutrition = Nutrition::of(&list)?;

@@ -265,7 +265,12 @@ fn bought(group: &[&Line<'_>], units: Units) -> Result<Bought, Overflow> {
             (None, None) => {}
         }
     }
-    besides.splice(0..0, natural.into_iter().map(natural_to_buy));
+    // What one line says in cups stays in cups; what several say is added up, and a cup of one may be none of the other.
+    let own = match group {
+        [one] if matches!(one.line.natural, Some(Value::Volume(_))) => Some(&one.line.shown),
+        _ => None,
+    };
+    besides.splice(0..0, natural.into_iter().map(|value| own.cloned().unwrap_or_else(|| natural_to_buy(value))));
     let mut names = names.into_iter();
     let mut bought = Bought {
         name: names.next().unwrap_or_default(),

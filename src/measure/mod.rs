@@ -5,6 +5,7 @@ pub mod noun;
 pub mod number;
 pub mod own_words;
 pub mod pan;
+pub mod plain_degrees;
 pub mod quantity;
 pub mod show;
 pub mod shown;

@@ -3,36 +3,42 @@
 use super::show::{self, Units};
 use super::shown::Shown;
 use super::spoons;
+use super::temperature::Dial;
 use super::unit::Unit;
 use super::value::{Said, Value};
 
 /// What was said in the reader's units, in the author's words. Where the author said it twice, each reader gets the author's own words; spoons and
 /// cups stay what they are.
 pub fn in_own_words(said: &[Said], units: Units) -> Shown {
+    in_own_words_on(said, units, Dial::Oven)
+}
+
+/// The same, where a temperature is read on this dial.
+pub fn in_own_words_on(said: &[Said], units: Units, dial: Dial) -> Shown {
     match units {
-        Units::Metric => in_system(said, false),
-        Units::Us => in_system(said, true),
+        Units::Metric => in_system(said, false, dial),
+        Units::Us => in_system(said, true, dial),
         Units::Both => {
-            let (metric, us) = (in_system(said, false), in_system(said, true));
+            let (metric, us) = (in_system(said, false, dial), in_system(said, true, dial));
             if metric == us { metric } else { metric.also(us) }
         }
     }
 }
 
-fn in_system(said: &[Said], us: bool) -> Shown {
+fn in_system(said: &[Said], us: bool, dial: Dial) -> Shown {
     let is_own = |one: &&Said| one.unit.and_then(Unit::is_us) == Some(us);
     match (said.iter().find(is_own), said.first()) {
         (Some(own), _) if us || said.len() > 1 => show::said(own),
-        (_, Some(first)) => converted(first, if us { Units::Us } else { Units::Metric }),
+        (_, Some(first)) => converted(first, if us { Units::Us } else { Units::Metric }, dial),
         (_, None) => Shown::default(),
     }
 }
 
 /// In a system in which it was not said.
-fn converted(said: &Said, units: Units) -> Shown {
+fn converted(said: &Said, units: Units, dial: Dial) -> Shown {
     let one = |value: Value| match value {
         Value::Mass(mass) => show::mass(mass, units),
-        Value::Temperature(temperature) => show::temperature(temperature, units),
+        Value::Temperature(temperature) => show::temperature_on(temperature, units, dial),
         Value::Length(length) => show::length(length, units),
         Value::Time(time) => show::duration(time),
         Value::Volume(volume) if units == Units::Us => {

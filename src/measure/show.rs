@@ -4,7 +4,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
 use crate::measure::shown::{Digits, Shown};
 use crate::measure::smaller_measures;
-use crate::measure::temperature::Temperature;
+use crate::measure::temperature::{Dial, Temperature};
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 
@@ -275,12 +275,17 @@ pub fn duration_range(low: Duration, high: Duration) -> Shown {
 /// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely. Below, what was said in tenths of a degree Celsius stays
 /// that; what was said in Fahrenheit, or computed, goes by half degrees, about as far as one degree Fahrenheit goes.
 pub fn temperature(value: Temperature, units: Units) -> Shown {
+    temperature_on(value, units, Dial::Oven)
+}
+
+/// A temperature as its dial shows it.
+pub fn temperature_on(value: Temperature, units: Units, dial: Dial) -> Shown {
     let celsius = || match value.celsius() {
         degrees if degrees >= Number::whole(100) => Shown::new(rounded(degrees, Number::ONE), "°C"),
         degrees if degrees.times(Number::whole(10)).is_ok_and(Number::is_whole) => Shown::new(degrees.decimal(1), "°C"),
         degrees => Shown::new(degrees.rounded_to(Number::constant(1, 2)).unwrap_or(degrees).decimal(1), "°C"),
     };
-    in_systems(units, celsius, || fahrenheit(value))
+    in_systems(units, celsius, || fahrenheit(value, dial))
 }
 
 /// A temperature range.
@@ -291,10 +296,10 @@ pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Uni
     }
 }
 
-fn fahrenheit(value: Temperature) -> Shown {
+fn fahrenheit(value: Temperature, dial: Dial) -> Shown {
     let Ok(degrees) = value.fahrenheit() else { return Shown::new(value.celsius().decimal(1), "°C") };
     // Water boils at 212 °F and not at 210.
-    let by_fives = value.celsius() > Number::whole(100);
+    let by_fives = dial == Dial::Oven && value.celsius() > Number::whole(100);
     Shown::new(rounded(degrees, if by_fives { Number::whole(5) } else { Number::ONE }), "°F")
 }
 

@@ -2,6 +2,16 @@
 
 use crate::measure::number::{Number, Overflow};
 
+/// What a temperature is read on, which says how finely it is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Dial {
+    /// The dial of an oven: by five degrees Fahrenheit above the boiling point.
+    #[default]
+    Oven,
+    /// A thermometer in sugar or fat, of which every degree counts.
+    Thermometer,
+}
+
 /// How hot something is, in degrees Celsius.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Temperature(Number);

@@ -11,6 +11,7 @@ pub mod contains;
 pub mod cooking;
 pub(crate) mod counted;
 pub mod flow;
+pub mod heat;
 pub(crate) mod keeps;
 pub mod kind;
 pub mod kitchen;

@@ -3,10 +3,8 @@
 use crate::language::syntax::Name;
 pub use crate::language::syntax::StepKind;
 use crate::measure::number::Number;
-use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::measure::show::{self, Units};
-use crate::measure::shown::Shown;
+use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::lowered::Lowered;
@@ -128,20 +126,6 @@ impl Step {
             Words::Use { target: Some(Target::Line(at)), .. } => Some(*at),
             _ => None,
         })
-    }
-
-    /// How hot it is, later falls included, in the author's words; `None` where no heat is said.
-    pub fn heat(&self, units: Units) -> Option<Shown> {
-        self.temperature?;
-        let first = in_own_words(&self.temperature_said, units);
-        if self.later.is_empty() {
-            return Some(first);
-        }
-        let later =
-            self.later.iter().zip(&self.later_said).map(|((_, after), said)| {
-                format!(" then {} after {}", in_own_words(said, units), show::duration(*after))
-            });
-        Some(Shown::words(std::iter::once(first.to_string()).chain(later).collect::<String>()))
     }
 
     /// When within another step it is done, as printed: `45 min and 90 min`.

@@ -199,7 +199,8 @@ fn lacks(label: &Label) -> Option<String> {
     // Annex X, 2(c): a `use by` is followed by how to keep it; what keeps in the cold does so only there (Articles 9(1)(g) and 25).
     let is_perishable = label.sale.good_for.as_ref().is_some_and(|good| good.use_by.is_some()) || label.is_kept_cold;
     if label.sale.store.is_none() && is_perishable {
-        lacking.push("how to keep it (`store Below 5 °C.`)".to_owned());
+        let below = if label.law == Law::Us { "40 °F" } else { "5 °C" };
+        lacking.push(format!("how to keep it (`store Below {below}.`)"));
     }
     lacking.extend(said::unsaid_serving(label));
     if label.sale.business.is_none() {

@@ -15,9 +15,10 @@ use crate::make::work::Work;
 use crate::measure::number::Number;
 use crate::measure::show::Units;
 use crate::measure::shown::Shown;
+use crate::model::heat;
 use crate::model::kitchen::Kitchen;
 use crate::model::step::{Loads, StepKind, StepRef};
-use crate::model::words::mere_prose;
+use crate::model::words::mere_prose_on;
 
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -378,9 +379,9 @@ fn row(
         units,
         cooks: task.people,
         people: Vec::new(),
-        temperature: step.heat(shown_in),
+        temperature: heat::heat(step, shown_in),
         pieces: task.pieces.filter(|_| counted),
         share: task.share,
-        cue: mere_prose(&step.cue, shown_in).plain().replace('\n', " ").trim().to_owned(),
+        cue: mere_prose_on(&step.cue, shown_in, heat::dial(step)).plain().replace('\n', " ").trim().to_owned(),
     })
 }

@@ -32,6 +32,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use outline::Outline;
 pub(crate) use outline::is_head_line;
+pub(crate) use parts::nothing_above;
 use reading::Reading;
 use std::collections::HashMap;
 use std::sync::Arc;

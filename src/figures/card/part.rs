@@ -13,6 +13,7 @@ use crate::measure::value::Value;
 use crate::model::larder::Facts;
 use crate::model::recipe::PartId;
 use crate::model::step::{StepKind, Target};
+use crate::solve::formula::OnFlour;
 use std::sync::Arc;
 
 /// Who takes how much of a batch that several recipes draw on.
@@ -59,8 +60,8 @@ pub struct PartCard {
     pub flour: Option<Mass>,
     /// Water in it, also that in milk and egg, without the flour's own moisture.
     pub water: Option<Mass>,
-    /// Water on flour.
-    pub hydration: Option<Proportion>,
+    /// Water on flour, and whether it is the least that it can be.
+    pub hydration: Option<OnFlour>,
     /// As printed; `at least` so much where the water of some ingredients is not known.
     pub hydration_shown: Shown,
     /// Share of the flour that is fermented before the mix.

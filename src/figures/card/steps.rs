@@ -9,13 +9,14 @@ use crate::make::loads;
 use crate::make::weigh::Reading;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::own_words::in_own_words;
+use crate::measure::own_words::in_own_words_on;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
+use crate::model::heat;
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Loads, Step, Target, Words};
-use crate::model::words::mere_prose;
+use crate::model::words::mere_prose_on;
 use crate::solve::formula::{Draw, SolvedPart};
 
 impl Maker<'_> {
@@ -60,14 +61,14 @@ impl Maker<'_> {
                 up_to_shown: step.up_to.map(show::duration),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
-                temperature_shown: step.heat(self.units),
+                temperature_shown: heat::heat(step, self.units),
                 starts: None,
                 station: self.recipe.station_of(id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
                 prose: self.prose((part, solved), step, &of_one),
                 is_by_load,
-                cue: mere_prose(&step.cue, self.units),
+                cue: mere_prose_on(&step.cue, self.units, heat::dial(step)),
             });
         }
         Ok(steps)
@@ -194,7 +195,9 @@ impl Maker<'_> {
         for (at, words) in step.words.iter().enumerate() {
             match words {
                 Words::Text(text) => prose.push_text(text),
-                Words::Measure(said) => prose.push_insert(Insert::Measure(in_own_words(said, self.units))),
+                Words::Measure(said) => {
+                    prose.push_insert(Insert::Measure(in_own_words_on(said, self.units, heat::dial(step))))
+                }
                 Words::Use { name, .. } => {
                     let drawn = draws.iter().find(|(draw, _)| draw.word == at);
                     prose.push_insert(self.insert(part, &name.text, drawn.copied(), prose.at_sentence_start()));

@@ -80,7 +80,7 @@ impl Maker<'_> {
             per_piece: part.per_piece,
             flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
-            hydration: hydration.map(|one| one.share),
+            hydration,
             hydration_shown: hydration.map(|one| rounded_share(one.share).bound(one.bound())).unwrap_or_default(),
             prefermented: solved.prefermented,
             prefermented_shown: solved.prefermented.map(rounded_share).unwrap_or_default(),

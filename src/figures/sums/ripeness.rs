@@ -30,7 +30,12 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
         section.row(format!("{called}{}", amount_words(life)), show::percent(life.amount), life.amount.percent()?, "%");
         let hours = format!("{} h{}", model.hours_at_25.decimal(1), range(model.hours_at_25, rule.hours_at_25, " h"));
         section.row(format!("{called}as long as at 25 °C"), hours, model.hours_at_25, "h");
-        if !std::ptr::eq(life, first) {
+        if life.is_levain != first.is_levain {
+            let remark = "Yeast and levain are not compared: flour that is fermented and yeast that is added are not the same amount of anything.";
+            if !section.remarks.iter().any(|known| known == remark) {
+                section.remarks.push(remark.to_owned());
+            }
+        } else if !std::ptr::eq(life, first) {
             compare(
                 called.trim_end_matches(": "),
                 first_name,

@@ -90,6 +90,8 @@ const PREPARED: &[&str] = &[
     "smooth",
     "crunchy",
     "plain",
+    "english",
+    "pickling",
 ];
 
 /// Words that make another food of a name: a sweet pepper is no ground pepper, white chocolate has milk in it, green beans are
@@ -105,6 +107,8 @@ const ANOTHER: &[(&str, &[&str])] = &[
     ("chocolate", &["white", "hot"]),
     ("bean", &["green", "black", "white", "red", "yellow"]),
     ("corn", &["sweet"]),
+    ("spice", &["pickling"]),
+    ("muffin", &["english"]),
 ];
 
 /// A name without its first word, where that only says how it was prepared or of which sort it is.

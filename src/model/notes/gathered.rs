@@ -182,13 +182,20 @@ impl Gathered {
     /// What stands in brackets behind a heading: how long the part keeps, or words.
     pub(super) fn heading_says(&mut self, aside: &str, line: &str) {
         let mut words = Vec::new();
+        let mut kept: Option<(String, Option<String>)> = None;
         for clause in aside.split([',', ';']).map(str::trim) {
-            let lower = clause.to_lowercase();
-            let keeps = lower.strip_prefix("keeps ").or_else(|| lower.strip_prefix("keep ")).unwrap_or("");
-            match method::keeping_time(keeps).filter(|_| !keeps.is_empty()) {
-                Some(time) => self.keeps(&time, "how it is kept is not said", line),
-                None => words.push(clause),
+            let how = method::kept_how(clause);
+            match (method::keeping(clause), &mut kept) {
+                (Some(time), None) => kept = Some((time, how)),
+                // `keeps 2 weeks, chilled`: the second half is how.
+                (None, Some((_, open @ None))) if how.is_some() => *open = how,
+                _ => words.push(clause),
             }
+        }
+        match kept {
+            Some((time, Some(how))) => self.keeps(&format!("{time}, {how}"), "said in the heading", line),
+            Some((time, None)) => self.keeps(&time, "how it is kept is not said", line),
+            None => {}
         }
         if !words.is_empty() {
             let item = Item { taken: false, ..Item::new("", line, Some("said in the heading".to_owned())) };

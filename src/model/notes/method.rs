@@ -184,8 +184,17 @@ pub(super) fn sentences(text: &str) -> impl Iterator<Item = &str> {
     })
 }
 
+/// How something is kept, as the language writes it: `frozen`, `at 4 C`, `chilled`; `None` where it is not said.
+pub(super) fn kept_how(text: &str) -> Option<String> {
+    let lower = text.to_lowercase();
+    if ["freez", "frozen"].iter().any(|word| lower.contains(word)) {
+        return Some("frozen".to_owned());
+    }
+    heat(text).map(|at| format!("at {at}")).or_else(|| in_fridge(text).then(|| "chilled".to_owned()))
+}
+
 /// How long something keeps, from a sentence that says just that: `Keep chilled up to 1 day`, `keeps for 2 weeks`.
-fn keeping(sentence: &str) -> Option<String> {
+pub(super) fn keeping(sentence: &str) -> Option<String> {
     let lower = sentence.trim_start().to_lowercase();
     let first = lower.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
     let says = matches!(first, "keep" | "keeps" | "store" | "stores")
@@ -196,12 +205,21 @@ fn keeping(sentence: &str) -> Option<String> {
         .get(..at)
         .is_some_and(|before| ["up to", "keeps", "stores", "will keep"].iter().any(|word| before.contains(word)));
     // `Keep warm for 1 h` is a step.
-    (to_the_end || !time.ends_with(" h")).then(|| if in_fridge(&lower) { format!("{time}, chilled") } else { time })
+    (to_the_end || !time.ends_with(" h")).then_some(time)
 }
 
 /// How long what is told of keeps, where one of its sentences says just that.
 pub(super) fn keeps(text: &str) -> Option<String> {
-    sentences(text).find_map(keeping)
+    sentences(text).find_map(|sentence| {
+        let time = keeping(sentence)?;
+        Some(kept_how(sentence).map_or_else(|| time.clone(), |how| format!("{time}, {how}")))
+    })
+}
+
+/// Whether what stands before a figure makes it less than nothing: `at -18 C`, and not `160-170 C`.
+fn is_below_nothing(before: &str) -> bool {
+    let before = before.strip_suffix(['-', '\u{2212}', '\u{2013}']);
+    before.is_some_and(|before| !before.trim_end().ends_with(|c: char| c.is_ascii_digit()))
 }
 
 /// Whether a time, as the language writes it, is longer than hands are at one thing.
@@ -279,7 +297,8 @@ fn heat(text: &str) -> Option<String> {
         let scale = letters.chars().next().filter(|c| matches!(c, 'C' | 'F'));
         let ends = letters.get(1..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
         if let Some(scale) = scale.filter(|_| ends && figure.most.is_none() && figure.look.is_none()) {
-            return Some(format!("{} {scale}", figure.shown));
+            let minus = if is_below_nothing(rest.get(..at)?) { "-" } else { "" };
+            return Some(format!("{minus}{} {scale}", figure.shown));
         }
         rest = if after.len() < here.len() { after } else { here.get(1..)? };
     }

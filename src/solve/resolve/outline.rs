@@ -132,4 +132,10 @@ impl<'t> PartOutline<'t> {
     fn new(name: Name, from: Option<&'t Name>, only: &'t [Name], implicit: bool) -> PartOutline<'t> {
         PartOutline { name, from, only, implicit, lines: Vec::new(), steps: Vec::new(), broken: false }
     }
+
+    /// Whether it stands above the first `part` line and has neither ingredients nor steps.
+    pub(super) fn holds_nothing(&self) -> bool {
+        let has_ingredient = self.lines.iter().any(|line| matches!(line.content, Content::Ingredient(_)));
+        self.implicit && !self.broken && self.steps.is_empty() && !has_ingredient
+    }
 }

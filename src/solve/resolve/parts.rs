@@ -22,6 +22,13 @@ use crate::model::recipe::{
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
+/// What is wrong where lines of a part stand above the first `part`, and it has neither ingredients nor steps.
+pub(crate) fn nothing_above(span: Span) -> Diagnostic {
+    let message = "what stands above the first `part` is of a part of its own, in which nothing is";
+    Diagnostic::warning("never-used", span, message)
+        .help("move lines such as `keeps`, `divide` and `percent of` below the `part` that they are of")
+}
+
 /// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes.
 pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Reading) {
     let own = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
@@ -30,6 +37,11 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Rea
     let mut places = Places::default();
     for part in own {
         let twin = places.note(&part.name.key, kept.len());
+        if let Some(bare) = twin.and_then(|first| kept.get_mut(first)).filter(|first| first.holds_nothing()) {
+            reading.report(nothing_above(bare.name.span));
+            *bare = part;
+            continue;
+        }
         if let Some(twin) = twin.and_then(|first| kept.get(first)) {
             reading.report(
                 Diagnostic::error("twice-named", part.name.span, format!("the part `{}` stands here twice", part.name))

@@ -34,20 +34,22 @@ fn is_sour(line: &Ingredient) -> bool {
 }
 
 fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
-    let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut"]);
+    let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut", "kimchi"]);
     let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     if !named && !has_vinegar {
         return Ok(());
     }
     let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
     // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
-    let (mut unweighed, mut unknown) = (Vec::new(), Vec::new());
+    let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
     for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
         let runs = line.kind.is_liquid() || is_sour(line);
         let Some(mass) = amount.mass else {
             let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
             if runs || (line.kind == Kind::Salt && weighs) {
                 unweighed.push(line.name.to_string());
+            } else if weighs {
+                solid.push(line.name.to_string());
             }
             continue;
         };
@@ -63,7 +65,7 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
             None => {}
         }
     }
-    if liquid == Mass::ZERO && unweighed.is_empty() {
+    if liquid == Mass::ZERO && salt == Mass::ZERO && unweighed.is_empty() {
         return Ok(());
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
@@ -79,8 +81,13 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
             share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
         }
-        if let (true, Some(_)) = (salt > Mass::ZERO, solved.stays) {
+        if salt > Mass::ZERO && solid.is_empty() && solved.stays.is_some() {
             share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
+        } else if salt > Mass::ZERO && !solid.is_empty() {
+            section.remarks.push(format!(
+                "Salt on everything in the jar is not known, for want of the weight of {}.",
+                show::list(&solid)
+            ));
         }
         if sour > Mass::ZERO && unknown.is_empty() && !boils_down {
             share_row(&mut section, "acid in the liquid", sour, liquid)?;

@@ -1,0 +1,145 @@
+//! What was wrong in formulas that were written to try the program: sugar work for who reads Fahrenheit, jars without a liquid, doughs by
+//! yeast or by levain, cups on a list, notes whose headings say how a part keeps. The formulas are invented.
+
+#![allow(clippy::expect_used, clippy::panic)]
+
+use serde_json::Value;
+use std::fs;
+use std::process::Command;
+
+/// What a command prints of a file called `a.miche`, with its problems where it ends in one.
+fn run(text: &str, arguments: &[&str]) -> String {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), text).expect("a file");
+    let output =
+        Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output().expect("it runs");
+    let all = if output.status.success() { output.stdout } else { [output.stdout, output.stderr].concat() };
+    String::from_utf8(all).expect("UTF-8")
+}
+
+fn json(text: &str, arguments: &[&str]) -> Value {
+    let all = run(text, arguments);
+    serde_json::from_str(&all).unwrap_or_else(|_| panic!("no JSON: {all}"))
+}
+
+const CARAMELS: &str = "recipe Caramels\nmakes 40 caramels\nnote Sugar at {121 C} is harder.\n\nglucose syrup .... 100 g\ncaster sugar .... 400 g\n\
+                        double cream .... 300 g\ncaution Hot sugar sticks and burns: keep others away.\n\
+                        boil: tend 15 min, using hob at 118 C\n    Boil {caster sugar} and {glucose syrup} to {160 C}; add {double cream}.\n    \
+                        until {118 C}\ntoast: tend 5 min, using oven at 118 C\n    Dry out in a low oven of {118 C}.\n    until crisp\n";
+
+/// The soft ball begins at 235 °F and the firm ball at 245 (stages of sugar as every table of confectionery has them, from memory): of sugar
+/// every degree counts. 118 °C is 244.4 °F and 121 °C 249.8 by the definition of the scales. No oven is set more finely than by fives.
+#[test]
+fn sugar_is_boiled_by_the_degree_and_ovens_go_by_fives() {
+    let card = run(CARAMELS, &["card", "a.miche", "--units", "us"]);
+    for wanted in
+        ["hob at 244 °F", "to 320 °F;", "until 244 °F", "Sugar at 250 °F", "oven at 245 °F", "a low oven of 245 °F"]
+    {
+        let wanted = wanted.replace("until ", "→ until ");
+        assert!(card.contains(&wanted), "no `{wanted}`: {card}");
+    }
+    let fried = "recipe Fritters\nmakes 20 fritters\nplain flour .... 300 g\nwater .... 300 g\nfry: tend 4 min, using fryer at 177 C\n    Mix {plain flour} and \
+                 {water}; fry in fat of {177 C}.\n    until brown\n";
+    let card = run(fried, &["card", "a.miche", "--units", "us"]);
+    assert!(card.contains("fryer at 351 °F") && card.contains("fat of 351 °F"), "{card}");
+}
+
+const KRAUT: &str = "recipe Red kraut\nmakes 2 jars\nred cabbage .... 2 kg\nsalt .... 40 g\ncaraway seeds .... 10 g\ndivide 2 x 1000 g, loss 2.44 %\n\
+                     knead: hands 10 min\n    Knead {red cabbage}, {salt} and {caraway seeds}.\n    until wet\n";
+
+/// 40 g of salt in the 2050 g that go in, less 2.44 % of what is water: 2 % of the 2000 g in the jars. Nothing was poured, and so there was
+/// no sum at all.
+#[test]
+fn salt_in_a_jar_is_told_where_no_liquid_is_poured() {
+    let sums = json(KRAUT, &["sums", "a.miche", "--format", "json"]).to_string();
+    assert!(sums.contains("salt on everything in the jar") && sums.contains("2 %"), "{sums}");
+    assert!(!sums.contains("salt in the brine"), "{sums}");
+    let unweighed = KRAUT
+        .replace("caraway seeds .... 10 g", "caraway seeds .... 10 pieces")
+        .replace("divide 2 x 1000 g, loss 2.44 %\n", "");
+    let sums = run(&unweighed, &["sums", "a.miche"]);
+    assert!(
+        sums.contains("Salt on everything in the jar is not known, for want of the weight of caraway seeds"),
+        "{sums}"
+    );
+    assert!(!sums.contains("| salt on everything"), "{sums}");
+}
+
+/// Flour that is fermented and yeast that is added are not the same amount: by that sum a loaf of 0.8 % of instant yeast wanted 31 % of it.
+#[test]
+fn yeast_and_levain_are_not_compared() {
+    let loaf = "recipe Tin loaf\nmakes 2 loaves\nchoose leaven: yeast or levain\n\npart sour, from dough [levain]\nstrong white flour .... 20 %\nwater .... 20 %\n\
+                stir: hands 3 min\n    Stir {strong white flour} and {water}.\nripen: wait 9 h, at 24 C\n    until domed\n\npart dough\nstrong white flour .... 1 kg\n\
+                water .... 65 %\ninstant yeast .... 0.8 % [yeast]\nsalt .... 2 %\nmix: hands 10 min\n    Mix all.\nrise: wait 90 min, at 25 C [yeast]\n    until doubled\n\
+                rise: wait 3 h, at 25 C [levain]\n    until doubled\nbake: tend 40 min, using oven at 230 C\n    until brown\n";
+    let sums = run(loaf, &["sums", "a.miche"]);
+    assert!(!sums.contains("has come") && !sums.contains("would be as far"), "{sums}");
+    // Two amounts of yeast are.
+    let two = loaf.replace("part sour, from dough [levain]\nstrong white flour .... 20 %\nwater .... 20 %\nstir: hands 3 min\n    Stir {strong white flour} and {water}.\nripen: wait 9 h, at 24 C\n    until domed\n\n", "")
+        .replace("yeast .... 0.8 % [yeast]", "yeast .... 0.8 % [yeast]\ninstant yeast .... 0.2 % [levain]");
+    let sums = run(&two, &["sums", "a.miche"]);
+    assert!(sums.contains("levain has come, yeast being 100 %"), "{sums}");
+}
+
+/// Where the larder does not know a vegetable by the cup, the list says cups as the file does, and not 709.8 ml.
+#[test]
+fn cups_without_a_weight_are_cups_on_the_list() {
+    let cake =
+        "recipe Carrot cake\nmakes 12 squares\nmeasures US\nplain flour .... 300 g\nsamphire .... 3 cup, chopped\n";
+    let list = run(cake, &["list", "a.miche"]);
+    assert!(list.contains("| samphire |  | 3 cups |"), "{list}");
+    assert!(!list.contains("ml"), "{list}");
+}
+
+/// A label is read by who lives under its law: -18 °C is 0 °F.
+#[test]
+fn a_label_says_how_to_keep_it_in_the_degrees_of_its_law() {
+    let jar =
+        "recipe Frozen peas\nmakes 10 bags\npeas .... 1 kg\ndivide 10 x 100 g\nstore Keep frozen at -18 C or colder.\n";
+    assert!(run(jar, &["label", "a.miche", "--law", "us"]).contains("Keep frozen at 0 °F or colder."));
+    assert!(run(jar, &["label", "a.miche"]).contains("Keep frozen at -18 C or colder."));
+}
+
+/// Whether a figure is the least that it can be is asked of the formula, of each part by itself.
+#[test]
+fn a_figure_that_is_the_least_is_so_in_the_data() {
+    let bread = |more: &str| {
+        format!("recipe Bread\nmakes 2 loaves\nstrong white flour .... 1 kg\nwater .... 650 g\n{more}salt .... 20 g\n")
+    };
+    let least = |more: &str| {
+        let card = json(&bread(more), &["card", "a.miche", "--format", "json"]);
+        card["parts"][0]["hydration_is_least"] == true
+    };
+    assert!(!least(""));
+    assert!(least("samphire cordial .... 100 g\n"));
+    // Of 2 % and less nothing is said.
+    assert!(!least("samphire cordial .... 10 g\n"));
+}
+
+/// How a part keeps may stand in its heading: in whatever words, it is not lost.
+#[test]
+fn a_heading_says_how_a_part_keeps() {
+    for (heading, wanted) in [
+        ("keeps 2 weeks in the fridge", "keeps 2 weeks, chilled "),
+        ("keeps 2 weeks, refrigerated", "keeps 2 weeks, chilled "),
+        ("keeps for 3 days at 4 C", "keeps 3 days, at 4 C "),
+        ("keep up to 4 weeks in the freezer", "keeps 4 weeks, frozen "),
+        ("keeps 4 weeks at -18 C", "keeps 4 weeks, at -18 C "),
+        ("keeps 2 weeks", "keeps 2 weeks "),
+    ] {
+        let notes = format!(
+            "Apple buns\n16 buns\n\n## Dough\n500 g bread flour\n320 g water\n\n## Relish ({heading})\n300 g apples\n100 g sugar\n"
+        );
+        let folder = tempfile::tempdir().expect("a folder");
+        fs::write(folder.path().join("n.txt"), notes).expect("notes");
+        let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+            .args(["new", "--from", "n.txt", "-o", "n.miche"])
+            .current_dir(folder.path())
+            .output()
+            .expect("it runs");
+        assert!(output.status.success(), "{output:?}");
+        let made = fs::read_to_string(folder.path().join("n.miche")).expect("a formula");
+        assert!(made.lines().any(|line| line.starts_with(wanted)), "{heading}: no `{wanted}`: {made}");
+        assert_eq!(made.contains("how it is kept is not said"), wanted == "keeps 2 weeks ", "{made}");
+    }
+}
