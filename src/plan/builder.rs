@@ -229,9 +229,11 @@ impl<'a> Builder<'a> {
             }
             Err(_) => Err(Setback::Hopeless),
         };
-        if settled.is_err() {
+        if settled.is_err()
+            && let Some(put) = draft.puts[task].take()
+        {
+            // It may have been drawn out before another task could not hold on.
             draft.occupancy.give_back(self.model, task, put.unit, put.start, put.end);
-            draft.puts[task] = None;
         }
         settled
     }
@@ -327,9 +329,10 @@ impl<'a> Builder<'a> {
         for at in 0..group.tasks.len() {
             let task = group.tasks[at];
             if let Some(put) = draft.puts[task] {
-                // A rest that was drawn out for a task now gone may end sooner again.
+                // A rest that was drawn out for a task now gone may end sooner again. Whether one that has to end later can hold on is
+                // asked when the next task is put.
                 let sooner = group.lower[end(at)];
-                if put.end != sooner {
+                if sooner < put.end {
                     draft.occupancy.give_back(self.model, task, put.unit, put.start, put.end);
                     draft.occupancy.take(self.model, task, put.unit, put.start, sooner);
                     draft.puts[task] = Some(Put { end: sooner, ..put });

@@ -110,11 +110,16 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         return Ok(plan);
     }
     let model = StandardForm::new(problem);
-    let (score, times) =
-        first::plan(problem, &model, limit.steps, limit.stop_without_plan).ok_or(Infeasible::Unknown)?;
-    let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
-    let least = if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } };
-    Ok(finish(problem, &model, times, least, number.steps))
+    let found = first::plan(problem, &model, limit.steps, limit.stop_without_plan);
+    let bounds = |score: Score| {
+        let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
+        if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } }
+    };
+    let found = found.map(|(score, times)| finish(problem, &model, times, bounds(score), number.steps));
+    // What was found at once for their number may be shared out where the best for it cannot, and be better than what is found here.
+    let shared = quickly(&by_number(problem)).ok().and_then(|plan| shared_out(problem, &plan));
+    let shared = shared.map(|plan| Plan { least: bounds(plan.score), steps: number.steps, ..plan });
+    found.into_iter().chain(shared).min_by_key(|plan| plan.score).ok_or(Infeasible::Unknown)
 }
 
 /// The same, with people of whom only the number counts.

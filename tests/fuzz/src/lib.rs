@@ -186,12 +186,12 @@ fn is_safe_html(page: &str) {
     }
 }
 
-/// No cell that a spreadsheet would take for a sum.
+/// No cell that a spreadsheet would take for a sum. A number below zero is a number.
 fn is_safe_csv(table: &str) {
     is_clean(&table.replace('\r', ""));
     let mut quoted = false;
     let mut starts = true;
-    for c in table.chars() {
+    for (at, c) in table.char_indices() {
         match c {
             '"' => {
                 // A doubled quote opens and closes again; a cell's first character stands behind its opening quote.
@@ -201,7 +201,9 @@ fn is_safe_csv(table: &str) {
             ',' | '\n' if !quoted => starts = true,
             '\r' => {}
             c => {
-                assert!(!starts || !matches!(c, '=' | '+' | '@' | '\t' | '-'), "{c} begins a cell of {table}");
+                let cell = || table[at..].split([',', '\n', '\r', '"']).next().unwrap_or_default();
+                let is_sum = matches!(c, '=' | '+' | '@' | '\t') || c == '-' && cell().parse::<f64>().is_err();
+                assert!(!starts || !is_sum, "{c} begins a cell of {table}");
                 starts = false;
             }
         }
