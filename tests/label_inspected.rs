@@ -100,9 +100,42 @@ fn a_loaf_is_not_one_serving() {
     let sliced = page(loaf, &["--law", "us", "--serving", "48 g"]);
     assert!(sliced.contains("Serving size: 48 g.") && !sliced.contains("how thick"), "{sliced}");
     let roll = page(&loaf.replace("2 loaves", "20 rolls").replace("2 x 830", "20 x 83"), &["--law", "us"]);
-    assert!(roll.contains("Serving size: 1 piece (75 g).") && !roll.contains("one serving"), "{roll}");
+    assert!(roll.contains("Serving size: 1 roll (75 g).") && !roll.contains("one serving"), "{roll}");
     let bun = page(&loaf.replace("2 loaves", "10 buns").replace("2 x 830", "10 x 166"), &["--law", "us"]);
     assert!(bun.contains("whether 149 g are one serving"), "{bun}");
+}
+
+/// 21 CFR 101.9(b)(5) and (7), by the FDA's Guidelines for Determining Metric Equivalents of Household Measures (seen): cup, spoon, piece,
+/// slice, a fraction such as 1/4 pizza, jar or tray, with the grams behind it. 600 g in eight are 75 g; what nobody can say is asked for.
+#[test]
+fn a_serving_is_told_by_a_measure_of_the_household() {
+    let said = |makes: &str, serving: &str, grams: &str| {
+        let cake = format!("recipe Thing\nmakes {makes}\n{serving}whole milk .... {grams}\n");
+        let shown = page(&cake, &["--law", "us"]);
+        let size = shown.split("Serving size: ").nth(1).and_then(|rest| rest.split(".\n").next()).unwrap_or_default();
+        (size.to_owned(), shown.contains("by a measure of the household"))
+    };
+    let told = |makes: &str, serving: &str, grams: &str| said(makes, serving, grams).0;
+    assert_eq!(told("4 jars", "", "800 g"), "1 jar (200 g)");
+    assert_eq!(told("4 brioches", "", "200 g"), "1 brioche (50 g)");
+    assert_eq!(told("4 people", "", "800 g"), "1 portion (200 g)");
+    assert_eq!(told("1 cake", "serving 75 g\n", "600 g"), "1/8 cake (75 g)");
+    assert_eq!(told("1 cake", "serving 80 g, 1 slice\n", "600 g"), "1 slice (80 g)");
+    assert_eq!(told("2 pies", "serving 100 g\n", "400 g"), "1/2 pie (100 g)");
+    // 7 parts are none that 101.9(b)(2) knows, and 95 g are not 2 % of an eighth of 600 g.
+    assert_eq!(said("1 cake", "serving 95 g\n", "665 g"), ("95 g".to_owned(), true));
+    assert!(!said("1 cake", "serving 95 g, 1 slice\n", "665 g").1);
+    // Of bread no slice is made up; 2 rolls of 25 g are 50 g.
+    let rolls = "recipe Rolls\nmakes 40 rolls\nserving 50 g\nstrong white flour .... 600 g\nwater .... 400 g\n";
+    let shown = page(rolls, &["--law", "us", "--pack", "6"]);
+    assert!(shown.contains("3 servings per container. Serving size: 2 rolls (50 g)."), "{shown}");
+    let loaf = page(&rolls.replace("40 rolls", "1 loaf"), &["--law", "us"]);
+    assert!(
+        loaf.contains("Serving size: 50 g.") && loaf.contains("what 50 g are by a measure of the household"),
+        "{loaf}"
+    );
+    let asked = page(rolls, &["--law", "us", "--serving", "25 g, 1 small roll"]);
+    assert!(asked.contains("Serving size: 1 small roll (25 g)."), "{asked}");
 }
 
 /// What rounds to the same without it is not said to be lacking: the vegetables of a pot have no trans fat to speak of.

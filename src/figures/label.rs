@@ -17,7 +17,7 @@ use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::sale::Sale;
+use crate::model::sale::{Sale, Serving as ServingSaid};
 use crate::solve::formula::Formula;
 pub use items::Item;
 use items::{in_order, is_dough, items, leaves, opened, with_water};
@@ -58,6 +58,10 @@ pub struct Label {
     pub is_kept_cold: bool,
     /// How many pieces.
     pub pieces: Option<Count>,
+    /// What the pieces are called, for several: `rolls`.
+    pub noun: Option<String>,
+    /// What a serving is by a measure of the household, where somebody says it.
+    pub serving_words: Option<String>,
     /// The weight of one.
     pub each: Option<Mass>,
     /// What is sold together.
@@ -118,8 +122,8 @@ pub struct Wanted {
     pub bake_loss: Option<Proportion>,
     /// Ingredients whose quantity is to be said besides those in the name.
     pub quantities: Vec<String>,
-    /// What a serving weighs, if it is not a piece.
-    pub serving: Option<Mass>,
+    /// What a serving is, if it is not a piece.
+    pub serving: Option<ServingSaid>,
     /// How many pieces are sold in one pack, if not one.
     pub pack: Option<Count>,
     /// The day on which it is made.
@@ -221,8 +225,13 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
     let is_dough = is_dough(formula, id)?;
-    let serving = wanted.serving.or(sale.serving);
-    let pack = pack(wanted, (net, serving), pieces.zip(each), is_dough)?;
+    let serving = wanted.serving.as_ref().or(sale.serving.as_ref());
+    let pack = pack(wanted, (net, serving.map(|serving| serving.weighs)), pieces.zip(each), is_dough)?;
+    let serving_words = serving.and_then(|serving| serving.words.clone());
+    let noun = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
+        _ => None,
+    };
     Ok(Label {
         name,
         law,
@@ -239,6 +248,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         is_dough,
         is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
         pieces,
+        noun,
+        serving_words,
         each,
         pack,
         nutrition,

@@ -400,8 +400,8 @@ pub enum Content {
     FiledUnder(Vec<Name>),
     /// What a label says in so many words.
     Sale(SaleField, String),
-    /// `serving 55 g`
-    Serving(Quantity),
+    /// `serving 55 g`, or `serving 50 g, 1 slice`.
+    Serving(Quantity, Option<String>),
     /// `best before 3 days`, or `use by 2 days, REASON`.
     GoodFor {
         time: Quantity,

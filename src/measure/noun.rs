@@ -12,6 +12,8 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("pastries", "pastry"),
     ("patties", "patty"),
     ("jellies", "jelly"),
+    ("brioches", "brioche"),
+    ("quiches", "quiche"),
 ];
 
 /// So many of a noun that is written for several. A noun in another language stays as it is written.

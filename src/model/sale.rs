@@ -30,8 +30,17 @@ pub struct Sale {
     pub business: Option<String>,
     /// Allergens of which traces may have come in.
     pub may_contain: Option<String>,
-    /// What a serving weighs.
-    pub serving: Option<Mass>,
+    /// What a serving is.
+    pub serving: Option<Serving>,
+}
+
+/// What one eats of it at once.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Serving {
+    /// What it weighs.
+    pub weighs: Mass,
+    /// What that is by a measure of the household: `1 slice`.
+    pub words: Option<String>,
 }
 
 impl Sale {
@@ -68,7 +77,7 @@ impl Sale {
             batch: self.batch.or_else(|| under.batch.clone()),
             business: self.business.or_else(|| under.business.clone()),
             may_contain: both(self.may_contain, under.may_contain.as_deref()),
-            serving: self.serving.or(under.serving),
+            serving: self.serving.or_else(|| under.serving.clone()),
         }
     }
 }

@@ -11,7 +11,7 @@ use crate::make::batch::Batch;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::model::allergen::Law;
-use crate::model::sale::Sale;
+use crate::model::sale::{Sale, Serving};
 use crate::out;
 use crate::out::sticker::{LabelPaper, Sticker};
 use clap::{Args, ValueEnum};
@@ -30,7 +30,7 @@ pub(super) struct Arguments {
     /// Say the quantity of this ingredient too; may be given several times
     #[arg(long, value_name = "NAME")]
     quantity: Vec<String>,
-    /// What a serving weighs, for example `55 g`, where it is not a piece (United States)
+    /// What a serving is, for example `55 g` or `50 g, 1 slice`, where it is not a piece (United States)
     #[arg(long, value_name = "WEIGHT")]
     serving: Option<String>,
     /// How many pieces are sold in one pack
@@ -69,7 +69,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         LawWanted::Eu => Law::Eu,
         LawWanted::Us => Law::Us,
     };
-    let serving = arguments.serving.as_deref().map(weight).transpose()?;
+    let serving = arguments.serving.as_deref().map(serving).transpose()?;
     if arguments.pack == Some(0) {
         return Err("--pack 0: a pack holds one piece at least".into());
     }
@@ -148,7 +148,10 @@ fn stick(
     delivery.deliver(&out::html::labels::render(&stickers, &paper, &title)?, output)
 }
 
-fn weight(text: &str) -> Result<Mass, String> {
-    let found = mass(text).filter(|mass| *mass > Mass::ZERO);
-    found.ok_or_else(|| format!("--serving {text}: this is not a weight such as `55 g`"))
+fn serving(text: &str) -> Result<Serving, String> {
+    let (weight, words) = text.split_once(',').map_or((text, ""), |(weight, words)| (weight, words.trim()));
+    let found = mass(weight.trim()).filter(|mass| *mass > Mass::ZERO);
+    let weighs =
+        found.ok_or_else(|| format!("--serving {text}: this is not a weight such as `55 g` or `50 g, 1 slice`"))?;
+    Ok(Serving { weighs, words: (!words.is_empty()).then(|| words.to_owned()) })
 }

@@ -62,7 +62,11 @@ pub(super) fn build<'t>(
             let text = if field == SaleField::MayContain { listed(&text) } else { text };
             Some(Content::Sale(field, text))
         }
-        Rule::serving_line => Some(Content::Serving(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
+        Rule::serving_line => {
+            let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
+            let words = pairs.find(|pair| pair.as_rule() == Rule::text).map(|text| text.as_str().trim().to_owned());
+            Some(Content::Serving(weight, words))
+        }
         Rule::best_line => {
             Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })
         }

@@ -352,7 +352,7 @@ impl Spans for Content {
             Content::OneWeighs(quantity)
             | Content::Fact(_, quantity)
             | Content::Longest(quantity)
-            | Content::Serving(quantity) => quantity.each_span(see),
+            | Content::Serving(quantity, _) => quantity.each_span(see),
             Content::GoodFor { time, use_by: _ } => time.each_span(see),
             Content::Energy(number) | Content::Trace(_, number) | Content::NitrogenFactor(number) => {
                 number.each_span(see)

@@ -4,6 +4,7 @@ use crate::figures::label::additives;
 use crate::figures::label::items::leaves;
 use crate::figures::label::rounding;
 use crate::figures::label::{Item, Label, Quantity, Serving};
+use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -118,19 +119,28 @@ pub(super) fn of_sweeteners(label: &Label) -> Result<Vec<String>, Overflow> {
 pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
     let pack = label.pack.filter(|_| label.law == Law::Us)?;
     let hundred = Mass::new(Number::whole(100));
+    let grams = pack.serving.value().decimal(0);
     match pack.by {
-        Serving::Said => None,
+        Serving::Said => household(label).ok()?.is_none().then(|| {
+            format!("what {grams} g are by a measure of the household (`serving {grams} g, 1 slice`, or `1/2 cup`: 21 CFR 101.9(b)(5))")
+        }),
         Serving::OfLoaf => Some(
             "how thick a slice of 2 oz is, which are taken for a loaf that is not sliced; of a sliced one the slices nearest to 50 g \
              (`serving 48 g`)"
                 .to_owned(),
         ),
         Serving::Hundred => Some("what a serving is (`serving 55 g`, by 21 CFR 101.12(b))".to_owned()),
-        Serving::Piece => (label.is_dough && pack.serving >= hundred).then(|| {
-            let grams = pack.serving.value().decimal(0);
+        Serving::Piece if label.is_dough => (pack.serving >= hundred).then(|| {
             format!(
                 "whether {grams} g are one serving: 21 CFR 101.12(b) counts with 50 g of bread and rolls, 55 g of buns and croissants \
                  (`serving 55 g`)"
+            )
+        }),
+        // Twice what the heaviest of cakes is served by.
+        Serving::Piece => (pack.serving >= Mass::new(Number::whole(250))).then(|| {
+            format!(
+                "whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food, of cake 55 to 125 g by how heavy \
+                 it is (`serving 125 g, 1 slice`)"
             )
         }),
     }
@@ -164,16 +174,58 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     facts
 }
 
+/// A slice of a cake is a half to a sixth of it, or such a share cut in two or three: 21 CFR 101.9(b)(2)(ii), from memory.
+const SLICES: [i64; 17] = [2, 3, 4, 5, 6, 8, 9, 10, 12, 15, 16, 18, 20, 24, 27, 30, 32];
+
+/// A serving by a measure of the household: 21 CFR 101.9(b)(5) and (7), by the FDA's Guidelines for Determining Metric Equivalents of
+/// Household Measures (seen), wants the piece, slice, fraction, jar or tray beside the grams. Somebody says it, or it is a piece, several, or
+/// of a whole cake a slice; of bread no slice is made up (101.12(b): what is not sliced is served by 2 oz).
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+fn household(label: &Label) -> Result<Option<String>, Overflow> {
+    if label.serving_words.is_some() {
+        return Ok(label.serving_words.clone());
+    }
+    let Some((pack, each)) = label.pack.zip(label.each) else { return Ok(None) };
+    // Nobody is eaten.
+    let noun = match label.noun.as_deref() {
+        Some("people" | "persons" | "guests" | "covers" | "eaters") => "portions",
+        noun => noun.unwrap_or("pieces"),
+    };
+    let ratio = match pack.by {
+        Serving::Piece => Number::ONE,
+        Serving::Said => pack.serving.ratio(each)?,
+        Serving::OfLoaf | Serving::Hundred => return Ok(None),
+    };
+    // The grams are those of the measure: two parts in a hundred are within what a household weighs.
+    let is_near = |count: Number| -> Result<bool, Overflow> {
+        Ok(ratio.over(count)?.minus(Number::ONE)?.size() <= Number::constant(1, 50))
+    };
+    let whole = ratio.rounded_to(Number::ONE)?;
+    if whole >= Number::ONE && is_near(whole)? {
+        return Ok(Some(counted(whole, noun)));
+    }
+    for parts in SLICES {
+        let slice = Number::ONE.over(Number::whole(parts))?;
+        if !label.is_dough && is_near(slice)? {
+            let one = counted(Number::ONE, noun);
+            return Ok(Some(format!("1/{parts} {}", one.strip_prefix("1 ").unwrap_or(&one))));
+        }
+    }
+    Ok(None)
+}
+
 /// Servings and their size, in the United States.
 pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
     let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
     let grams = pack.serving.value().rounded_to(Number::ONE)?.decimal(0);
-    let size = match pack.by {
-        Serving::Piece => format!("1 piece ({grams} g)"),
-        Serving::OfLoaf => format!("2 oz ({grams} g)"),
-        Serving::Said | Serving::Hundred => format!("{grams} g"),
+    let size = match (household(label)?, pack.by) {
+        (Some(words), _) => format!("{words} ({grams} g)"),
+        (None, Serving::OfLoaf) => format!("2 oz ({grams} g)"),
+        (None, _) => format!("{grams} g"),
     };
     let plural = if servings == "1" { "" } else { "s" };
     Ok(Some(format!("{about}{servings} serving{plural} per container. Serving size: {size}.")))

@@ -10,7 +10,7 @@ use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
 use crate::model::published::Published;
 use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
-use crate::model::sale::{GoodFor, Sale, unknown_traces};
+use crate::model::sale::{GoodFor, Sale, Serving, unknown_traces};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -59,9 +59,10 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
                     unknown_traces(text, line.said).into_iter().for_each(|problem| reading.report(problem));
                 }
             }
-            Content::Serving(weight) => {
+            Content::Serving(weight, words) => {
                 seen.once("serving", line, reading);
-                head.sale.serving = head.sale.serving.or(serving(weight, reading));
+                let said = serving(weight, words.as_ref(), reading);
+                head.sale.serving = head.sale.serving.take().or(said);
             }
             Content::GoodFor { time, use_by } => {
                 seen.once("best before", line, reading);
@@ -72,13 +73,16 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
         }
     }
     let held = outline.head.iter().filter(|line| selection.holds(&line.only));
-    head.sale =
-        Sale { good_for: head.sale.good_for.take(), serving: head.sale.serving, ..Sale::of_lines(held.copied()) };
+    head.sale = Sale {
+        good_for: head.sale.good_for.take(),
+        serving: head.sale.serving.take(),
+        ..Sale::of_lines(held.copied())
+    };
     head
 }
 
-/// `serving 55 g`: more than nothing.
-fn serving(weight: &Quantity, reading: &mut Reading) -> Option<Mass> {
+/// `serving 55 g`, `serving 50 g, 1 slice`: more than nothing.
+fn serving(weight: &Quantity, words: Option<&String>, reading: &mut Reading) -> Option<Serving> {
     let said = reading.said(weight)?;
     let mass = match said.value {
         Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
@@ -88,7 +92,7 @@ fn serving(weight: &Quantity, reading: &mut Reading) -> Option<Mass> {
         let problem = Diagnostic::error("impossible-number", weight.span, "a serving weighs something");
         reading.report(problem.help("write what one eats of it at once, `serving 55 g`"));
     }
-    mass
+    mass.map(|weighs| Serving { weighs, words: words.cloned() })
 }
 
 /// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.

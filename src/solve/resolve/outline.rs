@@ -120,7 +120,7 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Aim(_)
             | Content::Sale(..)
             | Content::GoodFor { .. }
-            | Content::Serving(_)
+            | Content::Serving(..)
             | Content::Picture(_)
             | Content::By(_)
             | Content::FiledUnder(_)

@@ -206,7 +206,7 @@ fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading
         | Content::Sale(..)
         | Content::By(_)
         | Content::FiledUnder(_)
-        | Content::Serving(_)
+        | Content::Serving(..)
         | Content::GoodFor { .. } => reading.report(belongs_into_head(line)),
         _ => {}
     }

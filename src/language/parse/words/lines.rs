@@ -207,7 +207,7 @@ pub(super) const LINES: &[KeyLine] = &[
         Rule::serving_line,
         &[(Recipe, &["serving"])],
         "`serving`",
-        "`serving 55 g`",
+        "`serving 55 g` or `serving 50 g, 1 slice`",
         &[(Place::Head, "serving ", "on a label of the United States: what one eats of it at once")],
     ),
     line(
