@@ -130,16 +130,62 @@ fn a_heading_says_how_a_part_keeps() {
         let notes = format!(
             "Apple buns\n16 buns\n\n## Dough\n500 g bread flour\n320 g water\n\n## Relish ({heading})\n300 g apples\n100 g sugar\n"
         );
-        let folder = tempfile::tempdir().expect("a folder");
-        fs::write(folder.path().join("n.txt"), notes).expect("notes");
-        let output = Command::new(env!("CARGO_BIN_EXE_miche"))
-            .args(["new", "--from", "n.txt", "-o", "n.miche"])
-            .current_dir(folder.path())
-            .output()
-            .expect("it runs");
-        assert!(output.status.success(), "{output:?}");
-        let made = fs::read_to_string(folder.path().join("n.miche")).expect("a formula");
+        let made = from_notes(&notes);
         assert!(made.lines().any(|line| line.starts_with(wanted)), "{heading}: no `{wanted}`: {made}");
         assert_eq!(made.contains("how it is kept is not said"), wanted == "keeps 2 weeks ", "{made}");
     }
+}
+
+/// The formula that is made of notes.
+fn from_notes(notes: &str) -> String {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("n.txt"), notes).expect("notes");
+    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["new", "--from", "n.txt", "-o", "n.miche"])
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    assert!(output.status.success(), "{output:?}");
+    fs::read_to_string(folder.path().join("n.miche")).expect("a formula")
+}
+
+/// Notes as they were typed: an oil with more of it was no ingredient, a name in capitals with brackets was a part, and what was done to it
+/// stood in the name.
+#[test]
+fn bakers_write_short() {
+    let made = from_notes(
+        "PLUM CHUTNEY (mum's)\n3lb plums, stoned\n1 lb onions chopped fine\n1 lg egg, beaten\n1 pt malt vinegar\n\nSimmer 90 min.\n",
+    );
+    let starts = |line: &str| assert!(made.lines().any(|one| one.starts_with(line)), "no `{line}`: {made}");
+    starts("recipe plum chutney");
+    starts("onions ........................ 1 lb, chopped fine");
+    starts("egg ........................... 1, large, beaten");
+    assert!(made.contains("PLUM CHUTNEY (mum's)") && !made.contains("part "), "{made}");
+    let made = from_notes(
+        "Focaccia\n\nDough\n- bread flour 700g\n- water 560g\n- EVOO 60g + more for the pan\n- IDY 5 g\n- ap flour 1 cup\n",
+    );
+    let starts = |line: &str| assert!(made.lines().any(|one| one.starts_with(line)), "no `{line}`: {made}");
+    starts("EVOO .......................... 60 g, + more for the pan");
+    assert!(!made.contains("is this"), "{made}");
+}
+
+/// Where what is known prints alike and only one side is the least that it can be, that is told, and not nine decimals.
+#[test]
+fn a_figure_that_becomes_the_least_is_told_as_it_is_printed() {
+    let bread = |more: &str| {
+        format!("recipe Bread\nmakes 2 loaves\nstrong white flour .... 1 kg\nwater .... 650 g\n{more}salt .... 20 g\n")
+    };
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("old.miche"), bread("")).expect("a file");
+    fs::write(folder.path().join("new.miche"), bread("wholemeal flour .... 4 g\nsamphire .... 60 g\n"))
+        .expect("a file");
+    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["diff", "old.miche", "new.miche"])
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    let told = String::from_utf8(output.stdout).expect("UTF-8");
+    assert!(told.contains("at least") && told.contains("fat on flour"), "{told}");
+    let decimals = |word: &str| word.split_once('.').map_or(0, |(_, behind)| behind.len());
+    assert!(told.split_whitespace().all(|word| decimals(word) <= 4), "{told}");
 }

@@ -171,6 +171,18 @@ impl Place<'_> {
             {
                 sheet.title = Some(words::name(&name)).filter(|name| !name.is_empty());
             }
+            // `PLUM CHUTNEY (mum's)` above everything is the name, too; `Relish (keeps 2 weeks)` is a part.
+            Kind::Part(name, Some(aside))
+                if !self.named
+                    && sheet.title.is_none()
+                    && !self.began
+                    && self.after_gap
+                    && method::keeping(&aside).is_none()
+                    && !line.starts_with('#')
+                    && name.chars().any(char::is_alphabetic) =>
+            {
+                sheet.titled(words::name(&name), line);
+            }
             Kind::Part(name, aside) => {
                 sheet.part(&name);
                 if let Some(aside) = aside {

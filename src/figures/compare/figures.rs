@@ -68,9 +68,9 @@ impl Figure {
         let told = Figure::share(figure, share(old), share(new));
         let bound = |shown: Shown, one: Option<OnFlour>| shown.bound(one.map_or("", OnFlour::bound));
         let is_bound = |one: Option<OnFlour>| one.is_some_and(|one| one.is_least);
-        if let Some(told) = told {
-            let is_fine = told.is_fine && is_bound(old) == is_bound(new);
-            return Some(Figure { old: bound(told.old, old), new: bound(told.new, new), is_fine, ..told });
+        // Where both print alike and only one is bound, the bound is told, and not the last of nine decimals.
+        if let Some(told) = told.filter(|told| !told.is_fine || is_bound(old) == is_bound(new)) {
+            return Some(Figure { old: bound(told.old, old), new: bound(told.new, new), ..told });
         }
         // That it is no longer known for certain is a change, though what is known of it is as much.
         let print = |one: Option<OnFlour>| {

@@ -130,6 +130,15 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
     None
 }
 
+/// `+ more for the pan`: what stands behind an amount and holds none.
+fn is_some_more(rest: &str) -> bool {
+    let behind = rest.strip_prefix('+').or_else(|| rest.strip_prefix("plus ")).map(str::trim_start);
+    behind.is_some_and(|behind| {
+        ["more ", "extra ", "a little ", "some "].iter().any(|word| behind.starts_with(word))
+            && !behind.contains(char::is_numeric)
+    })
+}
+
 fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     let (name, behind) = text.split_at(at);
     let opened = name.trim_end().ends_with('(');
@@ -157,8 +166,11 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     let mut made = Made::of(amount);
     let rest = made.more(rest).trim_start();
     let rest = if opened { rest.strip_prefix(')').unwrap_or(rest).trim_start() } else { rest };
-    let ends =
-        rest.is_empty() || rest.starts_with([',', '(', ';', '|']) || rest.starts_with("- ") || rest.starts_with("at ");
+    let ends = rest.is_empty()
+        || rest.starts_with([',', '(', ';', '|'])
+        || is_some_more(rest)
+        || rest.starts_with("- ")
+        || rest.starts_with("at ");
     if ends {
         let rest = rest.trim_start_matches(['|', '-', ' ']);
         let manner =

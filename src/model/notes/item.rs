@@ -17,6 +17,14 @@ const MANNERS: &[&str] = &[
     "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted", "softened", "soft",
     "chopped", "finely", "roughly", "coarsely", "thinly", "lightly", "grated", "ground", "toasted", "roasted", "sifted", "sieved",
     "beaten", "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "packed", "organic", "free-range",
+    "lg", "lge", "med", "sm",
+];
+/// Some of them cut short.
+const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
+/// What was done to it, also where it stands behind the name without a comma.
+const DONE: &[&str] = &[
+    "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",
+    "shredded", "toasted", "roasted", "minced", "finely", "roughly", "coarsely", "thinly",
 ];
 /// Words with which what stands behind a name and holds a figure begins.
 const HANGERS: &[&str] = &[
@@ -298,6 +306,7 @@ impl Made {
             name = what;
         }
         self.strip_manners(&mut name, &larder);
+        self.strip_done(&mut name, &larder);
         if !name.chars().any(char::is_alphabetic) || name.split_whitespace().count() > 8 {
             return None;
         }
@@ -321,7 +330,8 @@ impl Made {
             && let Some((first, behind)) = name.split_once(' ')
             && MANNERS.contains(&first.to_lowercase().as_str())
         {
-            before.push_str(&first.to_lowercase());
+            let first = first.to_lowercase();
+            before.push_str(SHORT.iter().find(|(short, _)| *short == first).map_or(first.as_str(), |(_, whole)| whole));
             // `finely chopped` is one thing.
             if before.ends_with("ly") {
                 before.push(' ');
@@ -332,6 +342,18 @@ impl Made {
         }
         if !before.is_empty() {
             self.read.clauses.push(before.trim_end().to_owned());
+        }
+    }
+
+    /// Words behind the name that say what was done to it: `onions chopped fine`, where `onions` is known and all of it is not.
+    fn strip_done(&mut self, name: &mut String, larder: &Larder) {
+        let words: Vec<&str> = name.split_whitespace().collect();
+        let done = words.iter().position(|word| DONE.contains(&word.to_lowercase().as_str()));
+        let Some(at) = done.filter(|at| *at > 0 && !larder.has_just(&Key::new(name))) else { return };
+        let food = words.get(..at).unwrap_or_default().join(" ");
+        if larder.find(&Key::new(&food)).is_some() {
+            self.read.clauses.push(words.get(at..).unwrap_or_default().join(" "));
+            *name = food;
         }
     }
 
