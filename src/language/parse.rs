@@ -13,6 +13,8 @@ mod hidden;
 mod line;
 mod lines;
 mod numbers;
+mod pairs;
+mod plain;
 mod prose;
 mod reader;
 mod reader_lines;

@@ -1,6 +1,7 @@
 //! Pairs to nodes: the lines of a log of bakes.
 
 use super::numbers::{self, quantity_of, temperature_chain};
+use super::pairs::Pair;
 use super::reader::{Reader, string};
 use super::shift::clock;
 use super::{Rule, block, stray};
@@ -10,7 +11,6 @@ use crate::language::syntax::{
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
-use pest::iterators::Pair;
 
 /// What can have gone in.
 const AMOUNT_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count];
@@ -75,16 +75,16 @@ pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span) {
 }
 
 /// Words with one blank between them.
-fn words(pair: Option<Pair<'_, Rule>>) -> String {
+fn words(pair: Option<Pair<'_>>) -> String {
     let words: Vec<&str> = pair.as_ref().map_or("", |pair| pair.as_str()).split_whitespace().collect();
     words.join(" ")
 }
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'t, '_>,
+    reader: &mut Reader<'_, '_>,
     rule: Rule,
-    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Content> {
     let line = match rule {
         Rule::bakes_of_line => LogLine::Of(string(reader, pairs.next()?)),
@@ -123,7 +123,7 @@ pub(super) fn build<'t>(
     Some(Content::Logged(Box::new(line)))
 }
 
-fn bake<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+fn bake<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let (mut date, mut time, mut clauses) = (None, None, Vec::new());
     let mut is_whole = true;
     for pair in pairs {
@@ -143,7 +143,7 @@ fn bake<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Ru
     Some(LogLine::Bake { date: date.filter(|_| is_whole)?, time, clauses })
 }
 
-fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<BakeClause> {
+fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<BakeClause> {
     let span = reader.span(&pair);
     let said = pair.into_inner().next()?;
     let rule = said.as_rule();
@@ -180,7 +180,7 @@ fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Bake
     })
 }
 
-fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<(WrittenNumber, Name)>> {
+fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<(WrittenNumber, Name)>> {
     let mut sorts = Vec::new();
     for pair in pair.into_inner() {
         let mut inner = pair.into_inner();
@@ -190,7 +190,7 @@ fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<(Writt
     Some(sorts)
 }
 
-fn went_in<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+fn went_in<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let name = reader.name(&pairs.next()?);
     let (mut amount, mut at) = (None, Vec::new());
     for pair in pairs {
@@ -211,7 +211,7 @@ fn went_in<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair
     Some(LogLine::WentIn { name, amount, at })
 }
 
-fn ran<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<LogLine> {
+fn ran<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let step = reader.name(&pairs.next()?);
     let (mut time, mut clauses) = (None, Vec::new());
     for pair in pairs {
@@ -246,7 +246,7 @@ fn ran<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t,
     Some(LogLine::Ran { step, time, clauses })
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<RanClause> {
+fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<RanClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -270,7 +270,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<RanClause
     })
 }
 
-fn came_to(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CameTo> {
+fn came_to(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<CameTo> {
     let rule = pair.as_rule();
     let mut inner = pair.into_inner();
     Some(match rule {
@@ -280,7 +280,7 @@ fn came_to(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CameTo> 
             CameTo::Sized(count?, each?)
         }
         Rule::came_mass => {
-            let parts: Vec<Pair<'_, Rule>> = inner.collect();
+            let parts: Vec<Pair<'_>> = inner.collect();
             let is_each = parts.iter().any(|pair| pair.as_rule() == Rule::came_each);
             let quantity = parts.into_iter().rfind(|pair| pair.as_rule() == Rule::quantity)?;
             let quantity = quantity_of(reader, quantity, &[Dimension::Mass])?;

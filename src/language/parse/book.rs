@@ -1,19 +1,19 @@
 //! Pairs to nodes: the lines of a book.
 
 use super::numbers::{self, quantity_of};
+use super::pairs::Pair;
 use super::reader::{Reader, string};
 use super::{Clauses, Rule, stray};
 use crate::language::syntax::{BookLine, Content, PageClause, PageSize};
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Spanned;
-use pest::iterators::Pair;
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'t, '_>,
+    reader: &mut Reader<'_, '_>,
     rule: Rule,
-    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Content> {
     let first = pairs.next()?;
     let line = match rule {
@@ -36,12 +36,12 @@ pub(super) fn build<'t>(
 }
 
 /// Words with one blank between them.
-fn words(reader: &Reader<'_, '_>, pair: &Pair<'_, Rule>) -> Spanned<String> {
+fn words(reader: &Reader<'_, '_>, pair: &Pair<'_>) -> Spanned<String> {
     let words: Vec<&str> = pair.as_str().split_whitespace().collect();
     Spanned::new(words.join(" "), reader.span(pair))
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<PageClause> {
+fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<PageClause> {
     let span = reader.span(&pair);
     let said = pair.into_inner().next()?;
     let rule = said.as_rule();
@@ -66,7 +66,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<PageClaus
     }
 }
 
-fn size(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<PageSize> {
+fn size(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<PageSize> {
     let rule = pair.as_rule();
     let mut inner = pair.into_inner();
     Some(match rule {

@@ -15,24 +15,17 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Nam
         stray::unknown(reader, said, &word);
         return (Content::Stray, Vec::new());
     };
-    let pairs = match reader.parse(rule, said) {
-        Ok(pairs) => pairs,
+    let sheet = match reader.parse(rule, said) {
+        Ok(sheet) => sheet,
         Err(stopped_at) => {
             stray::unreadable(reader, said, rule, stopped_at);
             return (Content::Stray, Vec::new());
         }
     };
-    let mut only = Vec::new();
-    let mut inside = Vec::with_capacity(4);
-    for pair in pairs {
-        if pair.as_rule() == Rule::condition {
-            only.extend(pair.into_inner().map(|name| reader.name(&name)));
-        } else {
-            inside.push(pair);
-        }
-    }
+    let (pairs, condition) = sheet.before_condition();
+    let only = condition.map_or_else(Vec::new, |pair| pair.into_inner().map(|name| reader.name(&name)).collect());
     // A line whose figure was reported is a stray without a second problem.
-    let content = line::build(reader, rule, said, inside).unwrap_or(Content::Stray);
+    let content = line::build(reader, rule, said, pairs).unwrap_or(Content::Stray);
     (content, only)
 }
 

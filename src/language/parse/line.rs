@@ -1,6 +1,7 @@
 //! Pairs to nodes: the lines of a recipe.
 
 use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
+use super::pairs::{Pair, Pairs};
 use super::reader::{Reader, string};
 use super::{Clauses, Rule, aim, bakes, block, book, prose, reader_lines, stray};
 use crate::language::syntax::{
@@ -9,16 +10,9 @@ use crate::language::syntax::{
 };
 use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
-use pest::iterators::Pair;
 
 /// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
-pub(super) fn build<'t>(
-    reader: &mut Reader<'t, '_>,
-    rule: Rule,
-    said: Span,
-    pairs: Vec<Pair<'t, Rule>>,
-) -> Option<Content> {
-    let mut pairs = pairs.into_iter();
+pub(super) fn build(reader: &mut Reader<'_, '_>, rule: Rule, said: Span, mut pairs: Pairs<'_>) -> Option<Content> {
     match rule {
         Rule::titled_line => {
             let word = pairs.next()?.as_str().to_ascii_lowercase();
@@ -103,7 +97,7 @@ pub(super) fn build<'t>(
     }
 }
 
-fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Content {
+fn text_line<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Content {
     let word = pairs.next().map_or_else(String::new, |pair| pair.as_str().to_ascii_lowercase());
     let kind = match word.as_str() {
         "caution" => TextKind::Caution,
@@ -118,7 +112,7 @@ fn text_line<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pa
     Content::Text { kind, pieces }
 }
 
-fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+fn makes<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let what = pairs.next()?;
     let makes = if what.as_rule() == Rule::pieces {
         let mut inner = what.into_inner();
@@ -147,14 +141,13 @@ fn makes<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
             _ => losses.push(pair),
         }
     }
-    let of_everything =
-        |pair: &Pair<'t, Rule>| pair.clone().into_inner().any(|part| part.as_rule() == Rule::of_everything);
+    let of_everything = |pair: &Pair<'t>| pair.into_inner().any(|part| part.as_rule() == Rule::of_everything);
     let of_everything = losses.iter().any(of_everything);
     let loss = loss(reader, losses.into_iter());
     Some(Content::Makes { makes: makes?, loss: loss?, of_everything, bake_loss, pan })
 }
 
-fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_, Rule>) -> Option<WrittenPan> {
+fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_>) -> Option<WrittenPan> {
     let mut inner = pair.into_inner();
     let kind = match inner.next()?.as_str().to_ascii_lowercase().as_str() {
         "round" => PanKind::Round,
@@ -170,7 +163,7 @@ fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_, Rule>) ->
 
 /// The loss clause: `Some(None)` when none was written, `None` when it was reported.
 #[allow(clippy::option_option)]
-fn loss<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Option<Quantity>> {
+fn loss<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Option<Quantity>> {
     let mut found = None;
     for pair in pairs {
         let span = reader.span(&pair);
@@ -182,7 +175,7 @@ fn loss<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Ru
     Some(found)
 }
 
-fn keeps<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+fn keeps<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let time = quantity_of(reader, pairs.next()?, &[Dimension::Time]);
     let mut how = None;
     for pair in pairs {
@@ -199,7 +192,7 @@ fn keeps<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'
     Some(Content::Keeps { time: time?, how })
 }
 
-fn ingredient<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+fn ingredient<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let leader = reader.span(&pairs.next()?);
     let amount = amount(reader, pairs.next()?);
@@ -219,7 +212,7 @@ fn ingredient<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = P
     Some(Content::Ingredient(IngredientLine { name, leader, amount, clauses }))
 }
 
-fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Amount {
+fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Amount {
     let span = reader.span(&pair);
     let Some(inner) = pair.into_inner().next() else { return Amount::Broken(span) };
     match inner.as_rule() {
@@ -230,7 +223,7 @@ fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Amount {
     }
 }
 
-fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<IngredientClause> {
+fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<IngredientClause> {
     Some(match pair.as_rule() {
         Rule::at => IngredientClause::At(temperature_chain(reader, pair.into_inner().next()?)?),
         Rule::yields => {
@@ -257,7 +250,7 @@ fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
     })
 }
 
-fn step<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+fn step<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let kind_pair = pairs.next()?;
     let kind = match kind_pair.as_str().to_ascii_lowercase().as_str() {
@@ -285,7 +278,7 @@ fn step<'t>(reader: &mut Reader<'t, '_>, mut pairs: impl Iterator<Item = Pair<'t
     Some(Content::Step(StepLine { name, kind, duration, clauses }))
 }
 
-fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<StepClause> {
+fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StepClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -309,7 +302,7 @@ fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Step
         Rule::at => StepClause::At(temperature_chain(reader, inner.next()?)?),
         Rule::up_to => StepClause::UpTo(quantity_of(reader, inner.next()?, &[Dimension::Time])?),
         Rule::into => {
-            let mut pairs: Vec<Pair<'_, Rule>> = inner.collect();
+            let mut pairs: Vec<Pair<'_>> = inner.collect();
             let name = name_of(reader, pairs.pop())?;
             StepClause::Into(numbers::moments_of(reader, pairs)?, name)
         }
@@ -332,6 +325,6 @@ fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Step
     })
 }
 
-fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_, Rule>>) -> Option<Name> {
+fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_>>) -> Option<Name> {
     pair.map(|pair| reader.name(&pair))
 }

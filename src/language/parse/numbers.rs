@@ -1,5 +1,6 @@
 //! Numbers, quantities and chains of them.
 
+use super::pairs::Pair;
 use super::reader::{Reader, shortened};
 use super::{Rule, stray};
 use crate::language::syntax::{Quantity, Term, WrittenNumber};
@@ -7,7 +8,6 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::unit::{Dimension, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
-use pest::iterators::Pair;
 
 /// What an ingredient can be measured in.
 pub(super) const AMOUNT_KINDS: &[Dimension] =
@@ -18,7 +18,7 @@ const WHOLE_DIGITS: usize = 15;
 const DECIMAL_DIGITS: usize = 9;
 
 /// Reads a number; `None` when it was reported.
-pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<WrittenNumber> {
+pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(&pair);
     let negative = pair.as_str().starts_with(['-', '−']);
     let mut read = None;
@@ -52,7 +52,7 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Optio
 }
 
 /// `04` is 0.4 or 40, and only the writer knows.
-fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
     let text = pair.as_str();
     let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
         return;
@@ -77,7 +77,7 @@ impl From<Overflow> for Trouble {
 }
 
 /// The value, and how many digits stand behind its point.
-fn unsigned(pair: &Pair<'_, Rule>) -> Result<(Number, Option<u8>), Trouble> {
+fn unsigned(pair: &Pair<'_>) -> Result<(Number, Option<u8>), Trouble> {
     let text = pair.as_str();
     let exact = |value: Number| (value, None);
     match pair.as_rule() {
@@ -150,7 +150,7 @@ fn vulgar(text: &str) -> Result<Number, Trouble> {
     Number::fraction(above, below).ok_or(Trouble::ZeroDenominator)
 }
 
-fn decimal_comma(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) -> Option<WrittenNumber> {
+fn decimal_comma(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(pair);
     let text = pair.as_str();
     let commas = text.matches(',').count();
@@ -192,7 +192,7 @@ fn impossible<T>(reader: &mut Reader<'_, '_>, span: Span, why: &str, help: &str)
 }
 
 /// Reads a quantity; `None` when something in it was reported.
-pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Quantity> {
+pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Quantity> {
     let span = reader.span(&pair);
     // Nearly always one; a vector that grows by itself would make room for four, in every figure of every file.
     let mut terms = Vec::with_capacity(1);
@@ -240,7 +240,7 @@ fn mixed_range(reader: &mut Reader<'_, '_>, span: Span) -> Option<Quantity> {
 }
 
 /// One term and, for `90-120 min`, the number at the other end.
-fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<(Term, Option<WrittenNumber>)> {
+fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<(Term, Option<WrittenNumber>)> {
     let (mut first, mut second) = (None, None);
     let mut unit = None;
     let mut whole = true;
@@ -381,7 +381,7 @@ fn runs_forward(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
 }
 
 /// Reads a chain; `None` when something in it was reported.
-pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<Quantity>> {
+pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
     let mut list = Vec::with_capacity(1);
     let mut whole = true;
     for inner in pair.into_inner() {
@@ -444,7 +444,7 @@ fn units_of(wanted: Dimension) -> Option<&'static [&'static str]> {
 }
 
 /// Reads times of which the last one says the unit of those that say none: `45 and 90 min`.
-pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_, Rule>>) -> Option<Vec<Quantity>> {
+pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_>>) -> Option<Vec<Quantity>> {
     let last = pairs.len().checked_sub(1)?;
     let mut times = Vec::with_capacity(pairs.len());
     for (at, pair) in pairs.into_iter().enumerate() {
@@ -456,17 +456,13 @@ pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_, Rule>>
 }
 
 /// Reads a quantity that must be of one of these kinds.
-pub(super) fn quantity_of(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>, wanted: &[Dimension]) -> Option<Quantity> {
+pub(super) fn quantity_of(reader: &mut Reader<'_, '_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Quantity> {
     let read = quantity(reader, pair)?;
     expect(reader, read, wanted)
 }
 
 /// Reads a chain whose members must be of these kinds.
-pub(super) fn chain_of(
-    reader: &mut Reader<'_, '_>,
-    pair: Pair<'_, Rule>,
-    wanted: &[Dimension],
-) -> Option<Vec<Quantity>> {
+pub(super) fn chain_of(reader: &mut Reader<'_, '_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Vec<Quantity>> {
     let list = chain(reader, pair)?;
     let mut kept = Vec::with_capacity(list.len());
     for quantity in list {
@@ -476,6 +472,6 @@ pub(super) fn chain_of(
 }
 
 /// Reads what a clause may say after `at`.
-pub(super) fn temperature_chain(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Vec<Quantity>> {
+pub(super) fn temperature_chain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
     chain_of(reader, pair, &[Dimension::Temperature])
 }

@@ -2,13 +2,13 @@
 
 use super::Rule;
 use super::numbers;
+use super::pairs::Pair;
 use super::reader::{Reader, shortened};
 use crate::language::syntax::{Piece, Quantity, Share};
 use crate::measure::number::Number;
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
-use pest::iterators::Pair;
 
 /// What a share of an ingredient can be measured in.
 const SHARE_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
@@ -36,8 +36,8 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
     }
     let mut pieces: Vec<Piece> = Vec::new();
     // The rule takes any line at all, so that there is nothing to report when it ends.
-    let Ok(pairs) = reader.parse(Rule::prose_line, said) else { return vec![Piece::Text(text.to_owned())] };
-    for pair in pairs {
+    let Ok(sheet) = reader.parse(Rule::prose_line, said) else { return vec![Piece::Text(text.to_owned())] };
+    for pair in sheet.pairs() {
         match pair.as_rule() {
             Rule::brace => {
                 if let Some(piece) = pair.into_inner().next().and_then(|inner| brace(reader, inner)) {
@@ -151,7 +151,7 @@ fn push_text(pieces: &mut Vec<Piece>, text: &str) {
     }
 }
 
-fn brace(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Piece> {
+fn brace(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Piece> {
     match pair.as_rule() {
         Rule::measure => {
             let chain = numbers::chain(reader, pair.into_inner().next()?)?;
@@ -187,7 +187,7 @@ fn share_of(quantity: Quantity) -> Share {
     }
 }
 
-fn trouble(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+fn trouble(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
     let span = reader.span(pair);
     let text = shortened(pair.as_str());
     let problem = match pair.as_str() {

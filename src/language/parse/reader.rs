@@ -1,12 +1,12 @@
 //! What every part of the parser needs: the text, where a pair stands in it, and where problems go.
 
-use super::{LineParser, Rule};
+use super::pairs::{Pair, Sheet};
+use super::{LineParser, Rule, plain};
 use crate::language::syntax::{FileKind, Name};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span, Spanned};
 use pest::Parser;
 use pest::error::InputLocation;
-use pest::iterators::Pair;
 
 /// So many problems of one line are kept; nobody reads more of them, and each is shown with the whole line.
 pub(crate) const MOST_IN_LINE: usize = 20;
@@ -20,13 +20,11 @@ pub(super) struct Reader<'t, 'd> {
     diagnostics: &'d mut Vec<Diagnostic>,
     /// How many problems of the line were only counted.
     counted: usize,
-    /// Where the line being read starts.
-    base: usize,
 }
 
 impl<'t, 'd> Reader<'t, 'd> {
     pub(super) fn new(source: SourceId, text: &'t str, kind: FileKind, diagnostics: &'d mut Vec<Diagnostic>) -> Self {
-        Reader { source, text, kind, diagnostics, counted: 0, base: 0 }
+        Reader { source, text, kind, diagnostics, counted: 0 }
     }
 
     /// Reports a problem of the line; of too many the rest is counted, and an error is not lost among warnings.
@@ -53,29 +51,38 @@ impl<'t, 'd> Reader<'t, 'd> {
     }
 
     /// Parses one stretch by one rule and gives what stands inside the rule; on failure, how far reading came.
-    pub(super) fn parse(
-        &mut self,
-        rule: Rule,
-        said: Span,
-    ) -> Result<impl Iterator<Item = Pair<'t, Rule>> + use<'t>, usize> {
-        self.base = said.start as usize;
-        match LineParser::parse(rule, self.slice(said)) {
-            Ok(pairs) => Ok(pairs.flat_map(Pair::into_inner).filter(|pair| pair.as_rule() != Rule::EOI)),
-            Err(error) => Err(match error.location {
-                InputLocation::Pos(at) | InputLocation::Span((at, _)) => self.base + at,
-            }),
+    pub(super) fn parse(&self, rule: Rule, said: Span) -> Result<Sheet<'t>, usize> {
+        let mut sheet = Sheet::new(self.text);
+        if plain::read(rule, self.text, said, &mut sheet) {
+            debug_assert_eq!(self.parse_by_pest(rule, said).map(|by_pest| by_pest.difference(&sheet)), Ok(None));
+            return Ok(sheet);
         }
+        self.parse_by_pest(rule, said)
+    }
+
+    /// The same by the grammar, whatever the line.
+    pub(super) fn parse_by_pest(&self, rule: Rule, said: Span) -> Result<Sheet<'t>, usize> {
+        let base = said.start as usize;
+        let mut sheet = Sheet::new(self.text);
+        match LineParser::parse(rule, self.slice(said)) {
+            Ok(pairs) => pairs.flat_map(|pair| pair.into_inner()).for_each(|pair| sheet.take(pair, base)),
+            Err(error) => {
+                return Err(match error.location {
+                    InputLocation::Pos(at) | InputLocation::Span((at, _)) => base + at,
+                });
+            }
+        }
+        Ok(sheet)
     }
 
     /// Where a pair stands in the file.
-    pub(super) fn span(&self, pair: &Pair<'_, Rule>) -> Span {
-        let span = pair.as_span();
+    pub(super) fn span(&self, pair: &Pair<'_>) -> Span {
         // Rules that end in optional blanks must not underline them.
-        let length = span.as_str().trim_end().len();
-        Span::new(self.source, self.base + span.start(), self.base + span.start() + length)
+        let length = pair.as_str().trim_end().len();
+        Span::new(self.source, pair.start(), pair.start() + length)
     }
 
-    pub(super) fn name(&self, pair: &Pair<'_, Rule>) -> Name {
+    pub(super) fn name(&self, pair: &Pair<'_>) -> Name {
         Name::new(pair.as_str(), self.span(pair))
     }
 }
@@ -90,8 +97,128 @@ pub(super) fn shortened(text: &str) -> String {
 }
 
 /// The text between quotation marks.
-pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_, Rule>) -> Spanned<String> {
+pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_>) -> Spanned<String> {
     let span = reader.span(&pair);
     let text = pair.into_inner().next().map_or_else(String::new, |inner| inner.as_str().to_owned());
     Spanned::new(text, span)
+}
+
+#[cfg(test)]
+mod tests {
+    //! A plain line is read by pest in the same way, and most lines are plain.
+
+    use super::super::lines;
+    use super::*;
+    use std::path::{Path, PathBuf};
+
+    /// Every rule that is tried, on every line: which one a line is read by is not for this test to know.
+    const RULES: [Rule; 21] = [
+        Rule::ingredient_line,
+        Rule::step_line,
+        Rule::text_line,
+        Rule::sale_line,
+        Rule::titled_line,
+        Rule::part_line,
+        Rule::percent_line,
+        Rule::per_piece_line,
+        Rule::divide_line,
+        Rule::makes_line,
+        Rule::keeps_line,
+        Rule::spare_line,
+        Rule::desired_line,
+        Rule::best_line,
+        Rule::serving_line,
+        Rule::use_line,
+        Rule::picture_line,
+        Rule::author_line,
+        Rule::filed_line,
+        Rule::choose_line,
+        Rule::prose_line,
+    ];
+
+    /// All files of the language in a folder and below it.
+    fn files(folder: &Path, found: &mut Vec<PathBuf>) {
+        for entry in std::fs::read_dir(folder).expect("the folder is there") {
+            let path = entry.expect("an entry").path();
+            if path.is_dir() {
+                files(&path, found);
+            } else if path.extension().is_some_and(|extension| extension == "miche") {
+                found.push(path);
+            }
+        }
+    }
+
+    /// Every line of the examples and of all files of the tests, without comment and indentation, each once.
+    fn all_lines() -> Vec<String> {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let mut paths = Vec::new();
+        files(&root.join("examples"), &mut paths);
+        files(&root.join("tests"), &mut paths);
+        let mut said = std::collections::BTreeSet::new();
+        for path in paths {
+            let Ok(text) = std::fs::read_to_string(path) else { continue };
+            for line in lines::split(SourceId(0), &text, &mut Vec::new()) {
+                said.insert(text.get(line.said.range()).unwrap_or("").to_owned());
+            }
+        }
+        assert!(said.len() > 3_000, "only {} lines were found", said.len());
+        said.into_iter().collect()
+    }
+
+    /// Reads a line by all rules in both ways; how many of them it is plain for.
+    fn read_by_all(line: &str) -> usize {
+        let said = Span::new(SourceId(0), 0, line.len());
+        let mut found = Vec::new();
+        let reader = Reader::new(SourceId(0), line, FileKind::Recipe, &mut found);
+        let mut plain = 0;
+        for rule in RULES {
+            let mut sheet = Sheet::new(line);
+            if plain::read(rule, line, said, &mut sheet) {
+                plain += 1;
+                let by_pest = reader.parse_by_pest(rule, said).map(|by_pest| by_pest.difference(&sheet));
+                assert_eq!(by_pest, Ok(None), "{rule:?} of `{line}`");
+            } else {
+                assert!(sheet.pairs().next().is_none(), "what was begun is not taken back: {rule:?} of `{line}`");
+            }
+        }
+        plain
+    }
+
+    #[test]
+    fn every_line_of_all_files_is_read_as_pest_reads_it() {
+        let plain = all_lines().iter().filter(|line| read_by_all(line) > 1).count();
+        assert!(plain > 1_500, "only {plain} lines are plain");
+    }
+
+    /// Pieces that mean something, put in and taken out at every place of a line.
+    const PIECES: [&str; 38] = [
+        "", " ", "  ", "\t", "\u{a0}", "\u{200b}", ".", "..", "…", ":", ",", "{", "}", "[", "]", "[a, b]", "#", "=",
+        "\"", "\\", "-", "–", "−", "/", "e5", "1,5", "½", "7", "%", " of ", " at ", " or ", " and ", "half ",
+        "rest of ", "é", "fl oz", "\u{0}",
+    ];
+
+    #[test]
+    fn changed_lines_are_read_as_pest_reads_them() {
+        let mut state = 1_u64;
+        let mut below = |most: usize| {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            usize::try_from(state >> 33).unwrap_or(0) % most.max(1)
+        };
+        let lines: Vec<String> = all_lines().into_iter().filter(|line| read_by_all(line) > 1).collect();
+        let mut plain = 0;
+        for line in &lines {
+            for _ in 0..12 {
+                let mut characters: Vec<char> = line.chars().collect();
+                for _ in 0..=below(3) {
+                    let at = below(characters.len() + 1);
+                    let until = (at + below(3)).min(characters.len());
+                    let piece = PIECES.get(below(PIECES.len())).copied().unwrap_or("");
+                    characters.splice(at..until, piece.chars());
+                }
+                let changed: String = characters.into_iter().collect();
+                plain += usize::from(read_by_all(changed.trim()) > 1);
+            }
+        }
+        assert!(plain > 1_000, "only {plain} changed lines are plain");
+    }
 }

@@ -2,21 +2,21 @@
 
 use super::Rule;
 use super::numbers::{AMOUNT_KINDS, chain_of};
+use super::pairs::Pair;
 use super::reader::{Reader, string};
 use crate::language::syntax::{Content, PictureLine, StandInClause};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
-use pest::iterators::Pair;
 
 /// The form of a picture line.
 const PICTURE: &str = "picture \"FILE\", WHAT IS SEEN ON IT";
 
 /// Builds a picture, an author or what a recipe is filed under.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'t, '_>,
+    reader: &mut Reader<'_, '_>,
     rule: Rule,
     said: Span,
-    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Content> {
     match rule {
         Rule::picture_line => picture(reader, said, pairs).map(Content::Picture),
@@ -27,9 +27,9 @@ pub(super) fn build<'t>(
 
 /// A picture; one without words is reported and stands all the same.
 pub(super) fn picture<'t>(
-    reader: &mut Reader<'t, '_>,
+    reader: &mut Reader<'_, '_>,
     said: Span,
-    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<PictureLine> {
     let path = string(reader, pairs.next()?);
     let words = pairs.next().map(|pair| Spanned::new(pair.as_str().trim().to_owned(), reader.span(&pair)));
@@ -52,7 +52,7 @@ pub(super) fn is_picture(text: &str) -> bool {
 }
 
 /// What may stand in for an ingredient; `None` when a figure in it was reported.
-pub(super) fn stand_in(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<StandInClause> {
+pub(super) fn stand_in(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StandInClause> {
     let mut inner = pair.into_inner();
     let name = reader.name(&inner.next()?);
     let amount = chain_of(reader, inner.next()?, AMOUNT_KINDS)?;
@@ -61,7 +61,7 @@ pub(super) fn stand_in(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Opt
 }
 
 /// Reports `instead: margarine`, without an amount, and `instead margarine 100 g`, without the colon.
-pub(super) fn no_stand_in(reader: &mut Reader<'_, '_>, pair: &Pair<'_, Rule>) {
+pub(super) fn no_stand_in(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
     let span = reader.span(pair);
     let after = pair.as_str().get(7..).unwrap_or("").trim_start();
     let message = if after.starts_with(':') {

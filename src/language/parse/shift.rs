@@ -1,6 +1,7 @@
 //! Pairs to nodes: who works, by name, from when to when, on which days.
 
 use super::numbers::quantity_of;
+use super::pairs::Pair;
 use super::reader::Reader;
 use super::{Clauses, Rule, stray};
 use crate::language::syntax::{Content, CookClause, Shift};
@@ -8,10 +9,9 @@ use crate::measure::unit::Dimension;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Time, Weekday};
-use pest::iterators::Pair;
 
 /// `cook Mara 22:00-06:00, rests 30 min`.
-pub(super) fn cook<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = Pair<'t, Rule>>) -> Option<Content> {
+pub(super) fn cook<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let mut name = None;
     let mut shift = None;
     let mut clauses: Vec<Spanned<CookClause>> = Vec::new();
@@ -41,9 +41,9 @@ pub(super) fn cook<'t>(reader: &mut Reader<'t, '_>, pairs: impl Iterator<Item = 
 
 /// Two times of the day; the second may be on the next day.
 pub(super) fn hours<'t>(
-    reader: &mut Reader<'t, '_>,
+    reader: &mut Reader<'_, '_>,
     said: Span,
-    mut pairs: impl Iterator<Item = Pair<'t, Rule>>,
+    mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Shift> {
     let from = clock(reader, pairs.next()?);
     let to = clock(reader, pairs.next()?);
@@ -57,7 +57,7 @@ pub(super) fn hours<'t>(
     Some(Shift { from, to })
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CookClause> {
+fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<CookClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -73,7 +73,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<CookClaus
 }
 
 /// A day, or a stretch of days, which may go round the week's end.
-fn days(pair: Pair<'_, Rule>) -> Option<(Weekday, Weekday)> {
+fn days(pair: Pair<'_>) -> Option<(Weekday, Weekday)> {
     let mut days = pair.into_inner().filter_map(|day| weekday(day.as_str()));
     let first = days.next()?;
     Some((first, days.next().unwrap_or(first)))
@@ -94,7 +94,7 @@ fn weekday(word: &str) -> Option<Weekday> {
 }
 
 /// A time of the day.
-pub(super) fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_, Rule>) -> Option<Time> {
+pub(super) fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Time> {
     let span = reader.span(&pair);
     let mut inner = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
     let time = match (inner.next().flatten(), inner.next().flatten()) {
