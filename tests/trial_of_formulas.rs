@@ -189,3 +189,24 @@ fn a_figure_that_becomes_the_least_is_told_as_it_is_printed() {
     let decimals = |word: &str| word.split_once('.').map_or(0, |(_, behind)| behind.len());
     assert!(told.split_whitespace().all(|word| decimals(word) <= 4), "{told}");
 }
+
+/// A leek of 89 g (USDA SR28 11246) may well be one of 150 g, and who wrote both weighed theirs; one of 400 g is a slip. Eggs are sorted by
+/// weight, and a weight of twice the count is one. Common practice, no source.
+#[test]
+fn what_grows_may_weigh_twice_its_average_and_eggs_may_not() {
+    let of = |line: &str| {
+        let text = format!(
+            "recipe Filling\n{line}\nbutter .... 40 g\nsweat: hands 10 min\n    Sweat all of it.\n    until soft\n"
+        );
+        run(&text, &["check", "--format", "short", "a.miche"]).contains("two-amounts-disagree")
+    };
+    for (line, wrong) in [
+        ("leeks .... 300 g = 2", false),
+        ("leeks .... 2 = 120 g", false),
+        ("leeks .... 800 g = 2", true),
+        ("egg .... 4 = 200 g", false),
+        ("egg .... 4 = 380 g", true),
+    ] {
+        assert_eq!(of(line), wrong, "{line}");
+    }
+}

@@ -6,6 +6,7 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod amount;
+mod apart;
 mod divided;
 mod entry;
 mod fruit;
@@ -166,10 +167,15 @@ impl Place<'_> {
                 sheet.method_of_all();
             }
             Kind::Notes => self.section = Section::Notes,
-            Kind::Part(name, None)
-                if !self.named && sheet.title.is_none() && !self.began && !line.trim_end().ends_with(':') =>
+            Kind::Part(name, aside)
+                if !self.named
+                    && sheet.title.is_none()
+                    && !self.began
+                    && !line.trim_end().ends_with(':')
+                    && aside.as_deref().is_none_or(|aside| kinds::says_makes(aside, &name).is_some()) =>
             {
                 sheet.title = Some(words::name(&name)).filter(|name| !name.is_empty());
+                self.title_makes(aside.as_deref(), line, sheet);
             }
             // `PLUM CHUTNEY (mum's)` above everything is the name, too; `Relish (keeps 2 weeks)` is a part.
             Kind::Part(name, Some(aside))
@@ -204,6 +210,14 @@ impl Place<'_> {
         !next.is_empty() && titled && kinds::bare_part(bare, aside, self.after_gap) && ingredient::has_amount(next)
     }
 
+    /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
+    fn title_makes(&self, aside: Option<&str>, line: &str, sheet: &mut Gathered) {
+        let title = sheet.title.clone().unwrap_or_default();
+        if let Some((makes, look)) = aside.and_then(|aside| kinds::says_makes(aside, &title)) {
+            sheet.makes(&makes, look.as_deref(), line);
+        }
+    }
+
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
         if self.section == Section::Open
             && !self.began
@@ -220,6 +234,17 @@ impl Place<'_> {
                 sheet.heading_says(&aside, line);
             }
             self.section = Section::Ingredients;
+            return;
+        }
+        if self.began
+            && self.section != Section::Notes
+            && let Some((heading, told)) = bare.split_once(':')
+            && together::is_together(heading)
+            && told.split_whitespace().count() > 3
+        {
+            sheet.part(heading);
+            self.section = Section::Method;
+            sheet.method(told.trim(), line);
             return;
         }
         if self.began && self.section != Section::Notes && method::is_told(bare) {
@@ -246,6 +271,10 @@ impl Place<'_> {
             && bare.len() < 80
             && !bare.ends_with(['.', ',', '!', ';'])
         {
+            let (bare, aside) = match kinds::with_aside(bare) {
+                (title, Some(aside)) if kinds::says_makes(&aside, title).is_some() => (title, Some(aside)),
+                _ => (bare, None),
+            };
             let name = words::name(bare);
             if !name.is_empty() && name.chars().any(char::is_alphabetic) {
                 // What a name cannot hold is still to be seen.
@@ -254,6 +283,7 @@ impl Place<'_> {
                 } else {
                     sheet.titled(name, line)
                 }
+                self.title_makes(aside.as_deref(), line, sheet);
                 return;
             }
         }

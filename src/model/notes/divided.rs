@@ -7,6 +7,8 @@ use crate::measure::number::Number;
 
 /// Words with which a dough is divided.
 const VERBS: [&str; 5] = ["divide", "scale", "portion", "divided", "scaled"];
+/// Words that divide a dough only with all of `8 rounds of 140 g` behind them: butter is cut, too.
+const CUT: [&str; 2] = ["cut", "stamp"];
 /// A dough is in no more pieces than this; more is another figure.
 const MOST: i64 = 100_000;
 
@@ -28,8 +30,10 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
         *at += piece.len();
         Some((start, piece))
     });
-    let is_verb = |piece: &str| VERBS.contains(&piece.trim_end_matches(|c: char| !c.is_alphabetic()));
-    let (start, _) = words.find(|(_, piece)| is_verb(piece))?;
+    let word = |piece: &str| piece.trim_end_matches(|c: char| !c.is_alphabetic()).to_owned();
+    let is_verb = |piece: &str| VERBS.contains(&word(piece).as_str()) || CUT.contains(&word(piece).as_str());
+    let (start, verb) = words.find(|(_, piece)| is_verb(piece))?;
+    let is_cut = CUT.contains(&word(verb).as_str());
     let mut rest = text.get(start..)?;
     let (mut pieces, mut weight) = (None, None);
     while let Some(at) = rest.find(|c: char| c.is_numeric()) {
@@ -37,6 +41,11 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
         let (found, after) = measure(here)?;
         let single = found.value.filter(|_| found.look.is_empty());
         if found.is_mass() {
+            let before = rest.get(..at).unwrap_or_default().trim_end();
+            let of_pieces = pieces.is_some() && (before.ends_with(" of") || before == "x");
+            if is_cut && !of_pieces {
+                return None;
+            }
             weight.get_or_insert(found.shown.clone());
             single?;
         } else if found.unit.is_none() || found.unit == Some(amount::Unit::Counted) {
@@ -66,6 +75,9 @@ mod tests {
             ("Divide the dough into 145 g pieces and round", twelve, Some("12 x 145 g")),
             ("Portion into balls of 2 oz", twelve, Some("12 x 2 oz")),
             ("Turn out, scale at 1.5 kg. Bake 2 of them on a tray.", twelve, Some("12 x 1.5 kg")),
+            ("Roll to 4 mm and cut 8 rounds of 140 g.", None, Some("8 x 140 g")),
+            ("Cut 2 lemons, add 100 g of sugar", None, None),
+            ("Cut 50 g butter into the flour", twelve, None),
             ("Divide into 12", None, None),
             ("Divide into 145 g pieces", None, None),
             ("Scale at 145-150 g", twelve, None),

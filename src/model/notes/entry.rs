@@ -1,8 +1,9 @@
 //! What is written into the file of what was read: lines with the words that they come from, marked where they are guessed.
 
+use crate::language::mend;
 use crate::language::parse::parse;
 use crate::language::syntax::Content;
-use crate::text::diagnostic::Severity;
+use crate::text::diagnostic::{Mend, Severity};
 use crate::text::source::SourceId;
 
 /// The mark of what a person has to look at.
@@ -90,4 +91,12 @@ pub(super) fn readable(items: &mut [Item]) -> String {
         }
     }
     String::new()
+}
+
+/// A text with its temperatures and lengths in braces, so that each reader gets them in the own units.
+pub(super) fn in_braces(text: &str) -> String {
+    let (_, problems) = parse(SourceId(0), text);
+    let bare = problems.iter().filter(|problem| problem.check == "bare-measure");
+    let mends: Vec<&Mend> = bare.filter_map(|problem| problem.mend.as_ref()).collect();
+    mend::apply(text, &mends)
 }

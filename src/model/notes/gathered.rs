@@ -2,8 +2,9 @@
 
 use super::Draft;
 use super::amount;
+use super::apart;
 use super::divided::divided;
-use super::entry::{Item, LOOK, readable};
+use super::entry::{Item, LOOK, in_braces, readable};
 use super::item::Read;
 use super::method::{self, Own};
 use super::together::{is_together, put_together};
@@ -367,8 +368,16 @@ impl Gathered {
         let part = self.here();
         part.told.extend(heading);
         part.untaken.sort_by_key(|name| std::cmp::Reverse(name.len()));
-        let told = method::told(text, own, &part.names, &mut part.untaken, &mut part.steps);
-        part.told.push(Item { lines: told.lines, ..Item::new("", line, Some(told.look)) });
+        let is_plain = own.name.is_none() && own.time.is_none();
+        let steps = if is_plain { apart::steps(text) } else { vec![text.to_owned()] };
+        let several = steps.len() > 1;
+        let mut before: Option<String> = None;
+        for step in steps {
+            let mut told = method::told(&step, own, &part.names, &mut part.untaken, &mut part.steps);
+            before = method::goes_on(&mut told, before);
+            let look = (!told.look.is_empty()).then_some(told.look);
+            part.told.push(Item { lines: told.lines, ..Item::new("", if several { &step } else { line }, look) });
+        }
     }
 
     /// The file.
@@ -413,7 +422,7 @@ impl Gathered {
             items.append(&mut self.below);
         }
         let text = readable(&mut items);
-        let text = tidy(&text, None).unwrap_or(text);
+        let text = in_braces(&tidy(&text, None).unwrap_or(text));
         let review = (1..).zip(text.lines()).filter_map(|(line, said)| {
             let at = said.find(LOOK)?;
             Some((line, said.get(at + LOOK.len()..)?.trim().to_owned()))

@@ -117,6 +117,15 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     Some(Kind::Makes(format!("makes {} {}", count.shown, noun_of(noun, "")), Some(look.join("; "))))
 }
 
+/// What brackets behind a title say that it makes; of pieces without a name those that the title ends with.
+pub(super) fn says_makes(aside: &str, title: &str) -> Option<(String, Option<String>)> {
+    let Kind::Makes(makes, look) = makes(aside).or_else(|| bare_makes(aside))? else { return None };
+    let last = title.split_whitespace().last().unwrap_or_default().to_lowercase();
+    let product = last.strip_suffix('s').filter(|product| PRODUCTS.contains(product)).map(|_| last.as_str());
+    let named = makes.strip_suffix(" pieces").zip(product).map(|(count, product)| format!("{count} {product}"));
+    Some((named.unwrap_or(makes), look))
+}
+
 /// A noun for the pieces, from the words behind their number.
 fn noun_of(words: &str, key: &str) -> String {
     let words = words.trim().strip_prefix("of ").unwrap_or(words);

@@ -70,6 +70,7 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     let time = match (times.as_slice(), own.time) {
         (_, Some(time)) => time.to_owned(),
         ([], None) if overnight => NIGHT.to_owned(),
+        ([], None) if is_served(text) => return as_note(""),
         ([], None) => return as_note("no time is said: make this a step once you know how long it takes"),
         ([one], None) => one.clone(),
         _ => return as_note("several times are said: make this steps, one for each"),
@@ -111,6 +112,23 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     Told { lines, look: format!("{night}{guess} and what is used are guessed from the words below") }
 }
 
+/// Makes what is baked after another bake of the same paragraph follow it at once, as bread does that is turned down; the name of the
+/// bake, for the next. `before`: the one that was told before.
+pub(super) fn goes_on(told: &mut Told, before: Option<String>) -> Option<String> {
+    let first = told.lines.first_mut()?;
+    let (name, _) = first.split_once(": tend ").filter(|_| first.contains(", using oven"))?;
+    let name = name.to_owned();
+    if let Some(before) = before {
+        first.push_str(&format!(", straight after {before}"));
+    }
+    Some(name)
+}
+
+/// Whether words only say how something is served, which takes no time.
+fn is_served(text: &str) -> bool {
+    text.get(..6).is_some_and(|first| first.eq_ignore_ascii_case("serve "))
+}
+
 /// What is read for `overnight`, and for the fridge.
 const NIGHT: &str = "8-12 h";
 const FRIDGE: &str = "4 C";
@@ -120,7 +138,8 @@ pub(super) fn is_overnight(text: &str) -> bool {
     text.split_whitespace().count() <= 4 && says_overnight(text)
 }
 
-fn says_overnight(text: &str) -> bool {
+/// Whether a text says that something takes the night.
+pub(super) fn says_overnight(text: &str) -> bool {
     let lower = text.to_lowercase();
     lower.contains("overnight") || lower.contains("over night")
 }
@@ -159,6 +178,10 @@ const TOLD: [&str; 32] = [
     "pour", "bring", "preheat", "combine", "rub", "beat", "rest", "cool", "refrigerate", "cover", "leave", "portion", "drain", "heat",
     "simmer", "boil", "fry",
 ];
+
+/// More verbs, of what is done within a step.
+const ADDED: [&str; 12] =
+    ["add", "sweat", "poach", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
 
 /// Whether a line tells what is done, by its first words: a verb and `in`, `the`, `until`, or a verb and a time or a heat.
 pub(super) fn is_told(text: &str) -> bool {
@@ -243,6 +266,16 @@ pub(super) fn note(text: &str) -> Vec<String> {
     lines
 }
 
+/// How many times a text gives.
+pub(super) fn durations(text: &str) -> usize {
+    times(text).len()
+}
+
+/// Whether a word tells what is done.
+pub(super) fn is_verb(word: &str) -> bool {
+    [&TOLD[..], &TENDED, &WAITED, &LEFT, &ADDED].iter().any(|verbs| verbs.contains(&word))
+}
+
 /// Every time that is said, as the language writes it.
 fn times(text: &str) -> Vec<String> {
     let mut found: Vec<String> = Vec::new();
@@ -311,7 +344,7 @@ fn in_oven(text: &str) -> bool {
 }
 
 /// A name for the step from its first verb, and who is busy.
-fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
+pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
     let words: Vec<String> = text
         .split_whitespace()
         .map(|word| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase())

@@ -205,6 +205,12 @@ fn through_larder(
         let poured = if matches!(first.value, Value::Mass(_)) { other_mass } else { mass };
         slack = slack.plus(poured.value().times(FLOUR_BY_THE_CUP)?)?;
     }
+    let counted = matches!((&first.value, &other.value), (Value::Count(_), _) | (_, Value::Count(_)));
+    // What grows is half as large or twice: 2 leeks are 180 g or 350 g, and who wrote both weighed theirs. Eggs are sorted by weight.
+    // Common practice, no source.
+    if counted && facts.is_some_and(|facts| !facts.flags.raw_egg) {
+        slack = slack.max(mass.value().min(other_mass.value()));
+    }
     let (agreement, share) = compare(mass.value(), other_mass.value(), slack)?;
     Ok((agreement.by_average(), share))
 }

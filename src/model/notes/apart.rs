@@ -1,0 +1,186 @@
+//! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
+
+use super::method::{self, sentences};
+use super::words;
+
+/// Words before a figure that make it a moment and no time that something takes: `after 20 min`, `at 30 and 60 min`.
+const MOMENTS: [&str; 12] =
+    ["after", "at", "every", "last", "first", "within", "and", "by", "final", "until", "before", "halfway"];
+/// First words of a sentence that tells another way to do what was just told.
+const OTHERWISE: [&str; 5] = ["or", "alternatively", "otherwise", "if", "but"];
+
+/// The steps of a paragraph, each in its own words; the whole, where its times cannot be told apart.
+///
+/// A sentence with a time begins a step where the one before has its time; so does a clause that begins with a verb. What gives no
+/// time belongs to what stands before it, or to the first.
+pub(super) fn steps(text: &str) -> Vec<String> {
+    let whole = || vec![text.to_owned()];
+    let several = method::durations(text) + usize::from(method::says_overnight(text)) > 1;
+    if !several || is_doubtful(text) {
+        return whole();
+    }
+    let mut told: Vec<String> = Vec::new();
+    for group in grouped(sentences(text).map(|sentence| (sentence, true))) {
+        // `Cool 30 min, then into the fridge overnight` is two, `for 1 h or overnight` one.
+        if method::durations(&group) + usize::from(method::says_overnight(&group)) > 1 {
+            told.extend(grouped(clauses(&group)));
+        } else {
+            told.push(group);
+        }
+    }
+    let sound = |step: &String| times(step) <= 1 && is_balanced(step);
+    if told.len() < 2 || !told.iter().all(sound) {
+        return whole();
+    }
+    let mut steps: Vec<String> = Vec::new();
+    for step in &told {
+        let own = as_sentence(step);
+        // `Bake at 230 C for 20 min, then at 180 C`: the verb is that of the step before.
+        let goes_on = ["At ", "For "].iter().any(|word| own.starts_with(word));
+        let verb = steps.last().filter(|_| goes_on).and_then(|before| method::named(before, &[]));
+        steps.push(match verb {
+            Some((verb, _)) => as_sentence(&format!("{verb} {}", words::small(&own))),
+            None => own,
+        });
+    }
+    steps
+}
+
+/// How many times a text gives that a step can take.
+fn times(text: &str) -> usize {
+    let given: usize = sentences(text).filter(|one| method::keeping(one).is_none()).map(method::durations).sum();
+    if given == 0 { usize::from(method::says_overnight(text)) } else { given }
+}
+
+/// Puts what follows each other together, so that each group gives a time; a piece that may not begin one goes with the one before.
+fn grouped<'t>(pieces: impl Iterator<Item = (&'t str, bool)>) -> Vec<String> {
+    let mut groups: Vec<String> = Vec::new();
+    let mut open = String::new();
+    for (piece, begins) in pieces {
+        if begins && times(&open) > 0 {
+            groups.push(std::mem::take(&mut open));
+        }
+        open.push_str(piece);
+    }
+    // What is told at the end and gives no time ends the last step.
+    match groups.last_mut() {
+        Some(last) if times(&open) == 0 => last.push_str(&open),
+        _ => groups.push(open),
+    }
+    groups
+}
+
+/// The clauses of a sentence, and whether each begins with a verb or `then`.
+fn clauses(sentence: &str) -> impl Iterator<Item = (&str, bool)> {
+    let mut rest = sentence;
+    std::iter::from_fn(move || {
+        let ends = [", ", "; ", " then ", " and "].into_iter();
+        let cut = |end: &str| {
+            let places = rest.match_indices(end).map(|(at, _)| if end.starts_with(' ') { at } else { at + 1 });
+            places.into_iter().find(|at| *at > 0 && rest.get(*at..).is_some_and(begins))
+        };
+        let end = ends.filter_map(cut).min().unwrap_or(rest.len());
+        let (clause, after) = rest.split_at_checked(end)?;
+        rest = after;
+        (!clause.is_empty()).then_some((clause, begins(clause)))
+    })
+}
+
+/// Whether a clause tells something of its own.
+fn begins(clause: &str) -> bool {
+    let bare = without_joint(clause);
+    let first = bare.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    method::is_verb(&first.to_lowercase()) || clause.trim_start().starts_with("then ")
+}
+
+/// A clause without the words that join it to the one before.
+fn without_joint(clause: &str) -> &str {
+    let mut bare = clause.trim_start();
+    while let Some(rest) = ["and ", "then "].into_iter().find_map(|joint| bare.strip_prefix(joint)) {
+        bare = rest.trim_start();
+    }
+    bare
+}
+
+/// A step in its own words, the first letter large, nothing left of what joined it to the next.
+fn as_sentence(step: &str) -> String {
+    let bare = without_joint(step).trim_end().trim_end_matches([',', ';']);
+    let mut letters = bare.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Whether it is doubtful that each time is one that something takes, once: another way to do the same, or a moment.
+fn is_doubtful(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let is_moment = |pair: (&str, &str)| {
+        let figure = pair.1.trim_start_matches(['(', '~']);
+        MOMENTS.contains(&pair.0.trim_matches(|c: char| !c.is_alphabetic())) && is_figure_of_no_heat(figure)
+    };
+    let words: Vec<&str> = lower.split_whitespace().collect();
+    let moments = words.iter().zip(words.iter().skip(1)).any(|(one, next)| is_moment((one, next)));
+    let first = |sentence: &str| sentence.split_whitespace().next().unwrap_or_default().trim_matches(',').to_owned();
+    moments || sentences(&lower).any(|sentence| OTHERWISE.contains(&first(sentence).as_str()))
+}
+
+/// Whether a word is a figure and says no heat: `20`, and not `200C`.
+fn is_figure_of_no_heat(word: &str) -> bool {
+    let begins = word.starts_with(|c: char| c.is_numeric());
+    let figure = word.trim_end_matches(|c: char| !c.is_numeric() && c != 'c' && c != 'f' && c != '\u{b0}');
+    // A heat has three figures in most kitchens, and its sign in all others.
+    let digits = figure.chars().filter(char::is_ascii_digit).count();
+    begins && !figure.ends_with(['c', 'f', '\u{b0}']) && digits < 3
+}
+
+fn is_balanced(text: &str) -> bool {
+    text.matches('(').count() == text.matches(')').count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The ways in which people write what they do. Common practice, no source.
+    #[test]
+    fn what_is_told_in_one_paragraph_is_told_apart() {
+        for (text, wanted) in [
+            (
+                "Mix briefly (2 min by hand). Rest 30 minutes in the fridge.",
+                &["Mix briefly (2 min by hand).", "Rest 30 minutes in the fridge."][..],
+            ),
+            (
+                "Poach in the milk for 8 min, flake. Sweat leeks in butter 10 min, stir in flour, add the milk, cook 5 min till thick. Cool.",
+                &[
+                    "Poach in the milk for 8 min, flake.",
+                    "Sweat leeks in butter 10 min",
+                    "Stir in flour, add the milk, cook 5 min till thick. Cool.",
+                ],
+            ),
+            (
+                "Pour over, cool 30 min, then into the fridge overnight.",
+                &["Pour over, cool 30 min", "Into the fridge overnight."],
+            ),
+            (
+                "Fill two tins. Bake at 230C for 20 min, then at 180C for another 60 min.",
+                &["Fill two tins. Bake at 230C for 20 min", "Bake at 180C for another 60 min."],
+            ),
+            ("Bake 20 min at 230C, then bake 15 min at 200C.", &["Bake 20 min at 230C", "Bake 15 min at 200C."]),
+            ("Rest 30 min. Dust the bench. Roll for 5 min.", &["Rest 30 min.", "Dust the bench. Roll for 5 min."]),
+            // One time, or times that are no steps of their own, stay as they are.
+            ("Bake for 30 min. Turn the tray after 20 min.", &["Bake for 30 min. Turn the tray after 20 min."]),
+            ("Prove 2 h. Fold at 30 and 60 min.", &["Prove 2 h. Fold at 30 and 60 min."]),
+            (
+                "Knead 10 minutes by hand. Or 6 minutes by machine.",
+                &["Knead 10 minutes by hand. Or 6 minutes by machine."],
+            ),
+            ("Mix 4 min slow, 6 min fast.", &["Mix 4 min slow, 6 min fast."]),
+            (
+                "Roll and fold 4 times, 5 minutes each, with 20 min chilling between.",
+                &["Roll and fold 4 times, 5 minutes each, with 20 min chilling between."],
+            ),
+            ("Chill for 1 hr or overnight.", &["Chill for 1 hr or overnight."]),
+            ("Bake (20 min. at least, 30 min. at most).", &["Bake (20 min. at least, 30 min. at most)."]),
+        ] {
+            assert_eq!(steps(text), wanted, "{text}");
+        }
+    }
+}
