@@ -57,12 +57,12 @@ fn room_apart(order: &Order, id: PartId) -> i64 {
     room.max(apart::kept(part).unwrap_or(0))
 }
 
-/// Puts together what is made once.
+/// Puts together what is made once; orders that are `alone` share no dough with one for another time.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub(super) fn share(orders: &[Order]) -> Result<Shared, Overflow> {
-    let needs = Needs::of(orders);
+pub(super) fn share(orders: &[Order], alone: &[usize]) -> Result<Shared, Overflow> {
+    let needs = Needs { alone, ..Needs::of(orders) };
     let together = needs.together(orders);
     let mut batches = Vec::with_capacity(together.len() + orders.len());
     let mut own: Vec<Batch> = orders.iter().enumerate().map(|(at, order)| Batch::of(order, at)).collect();
@@ -105,11 +105,13 @@ struct Needs<'a> {
     /// The parts in the order in which they first appear.
     parts: Vec<Written>,
     by_part: HashMap<Written, Vec<Need>>,
+    /// The orders that share no dough with one for another time.
+    alone: &'a [usize],
 }
 
 impl<'a> Needs<'a> {
     fn of(orders: &'a [Order]) -> Needs<'a> {
-        let mut needs = Needs { recipes: Vec::new(), parts: Vec::new(), by_part: HashMap::new() };
+        let mut needs = Needs { recipes: Vec::new(), parts: Vec::new(), by_part: HashMap::new(), alone: &[] };
         for (at, order) in orders.iter().enumerate() {
             for (id, _) in order.recipe.parts() {
                 if !order.made().part(id).is_some_and(|part| part.is_made) {
@@ -175,6 +177,7 @@ impl<'a> Needs<'a> {
             };
             wanted.push((need.order, order.ready.map(minute), room));
         }
+        let is_dough = goes_apart || self.lives(of);
         // Without a time of its own an order is wanted with the others.
         let mut by_time: Vec<(usize, Option<i64>, Option<i64>)> = wanted.clone();
         by_time.sort_by_key(|(order, ready, _)| (*ready, *order));
@@ -187,7 +190,11 @@ impl<'a> Needs<'a> {
                 (Some(first), Some(ready), Some(room)) => ready - first <= room,
                 _ => true,
             };
-            match groups.last_mut().filter(|(first, _)| fits(*first)) {
+            let apart = |first: Option<i64>, group: &[usize]| {
+                let is_alone = |order: &usize| self.alone.contains(order);
+                first != ready && is_dough && (is_alone(&order) || group.iter().any(is_alone))
+            };
+            match groups.last_mut().filter(|(first, group)| fits(*first) && !apart(*first, group)) {
                 Some((first, group)) => {
                     *first = first.or(ready);
                     group.push(order);
@@ -200,6 +207,11 @@ impl<'a> Needs<'a> {
         all.iter_mut().for_each(|group| group.sort_unstable());
         all.sort();
         all
+    }
+
+    /// Whether a part is alive when it is made.
+    fn lives(&self, written: Written) -> bool {
+        self.recipes.get(written.0).is_some_and(|recipe| Alive::of(recipe).at_end(written.1))
     }
 
     /// The part that may go on apart for several times and with which a part is made: that part itself, or what it goes into.

@@ -30,7 +30,15 @@ impl Work {
     /// # Errors
     /// When an amount leaves the range of exact numbers.
     pub fn of(orders: Vec<Order>) -> Result<Work, Overflow> {
-        let share::Shared { batches, by_order } = share::share(&orders)?;
+        Work::apart(orders, &[])
+    }
+
+    /// What is made for the orders, some of which share no dough with one for another time although it might stand so long.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn apart(orders: Vec<Order>, alone: &[usize]) -> Result<Work, Overflow> {
+        let share::Shared { batches, by_order } = share::share(&orders, alone)?;
         let mut work = Work { orders, batches, by_order };
         work.note_store();
         work.note_takers()?;

@@ -9,6 +9,7 @@ pub mod catch_up;
 pub mod clock;
 mod dense;
 mod diary;
+pub mod doughs;
 mod engine;
 pub mod explain;
 pub mod fault;

@@ -2,11 +2,19 @@
 
 use super::clock::Clock;
 use super::problem::{Minute, Person, Shift, Window};
+use super::tasks::Tasks;
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
 use crate::model::kitchen::{AWAY, Cook, Kitchen, REST_AFTER, lasts};
 use jiff::ToSpan;
 use jiff::civil::Date;
+
+/// How long before the last due time any sensible plan could begin: work is only done in opening hours; a week more than it takes
+/// leaves room for closed hours in between.
+pub fn reach(tasks: &Tasks) -> Minute {
+    let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
+    (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440)
+}
 
 /// The hours of a kitchen and of its people.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

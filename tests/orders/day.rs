@@ -244,6 +244,36 @@ fn one_dough_serves_two_times_as_far_as_it_may_wait() {
     assert_eq!(mixes(&json(&bench, &["plan", "day.miche", "--zone", "UTC"])), 2);
 }
 
+/// One prover cannot hold the dough that waits for ten and the rolls for nine: each has a dough of its own, and cards and list say so.
+/// Common practice, no source.
+#[test]
+fn two_times_have_doughs_of_their_own_where_one_cannot_be_planned() {
+    let recipe = ROLLS.replace("rise: wait 60 min, at 20 C", "rise: wait 60 min, using prover at 20 C");
+    let recipe = recipe.replace("prove: wait 30 min", "prove: wait 30 min, using prover at 20 C");
+    // With an order beside them that shares no dough; in one kitchen one dough can be.
+    for (provers, others, doughs) in [(1, 0, 2), (2, 0, 1), (1, 1, 2)] {
+        let bench = rolls_for("09:00", "10:00");
+        bench.write("rolls.miche", &recipe);
+        bench.write("kitchen.miche", format!("{KITCHEN}prover x {provers}\n"));
+        if others > 0 {
+            let day = std::fs::read_to_string(bench.path("day.miche")).unwrap();
+            let cake = "recipe Cakes\nmakes 10 cakes\nuse \"kitchen.miche\"\nplain flour .... 500 g\negg .... 500 g\n\
+                mix: hands 10 min, using mixer\n    until even\nbake: tend 40 min, using oven at 180 C\n    until gold\n";
+            bench.write("cakes.miche", cake);
+            bench.write("day.miche", format!("{day}make 10 of \"cakes.miche\", ready 2027-04-20 10:00\n"));
+        }
+        let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+        assert_eq!(mixes(&plan), doughs + others, "{provers} {others}");
+        let cards = json(&bench, &["card", "day.miche"]);
+        let with_dough = |card: &&Value| card["parts"].as_array().unwrap().iter().any(|part| part["name"] == "dough");
+        assert_eq!(cards.as_array().unwrap().iter().filter(with_dough).count(), doughs, "{provers} {others}");
+        let list = json(&bench, &["list", "day.miche"]);
+        let flour = one(&list["weigh"], "ingredient", "strong white flour");
+        assert_eq!(flour["portions"].as_array().unwrap().len(), doughs, "{provers} {others}");
+        assert_eq!(flour["grams"], 3000.0);
+    }
+}
+
 /// Work on single pieces that is longer than anybody is there is done in several stretches, one after the other.
 #[test]
 fn work_longer_than_a_shift_is_done_in_stretches() {

@@ -15,6 +15,7 @@ use crate::make::size::{AskedBy, Impossible, Size};
 use crate::make::work::Work;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
+use crate::plan::doughs;
 use crate::solve::resolve::day::{Day, day};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
@@ -130,7 +131,9 @@ pub(super) fn gather(
     if let [Some(day)] = days.as_slice() {
         made.day = Some(DayHead::of(day, scaling.units()));
     }
-    made.work = Work::of(orders).map_err(|_| TOO_LARGE)?;
+    let of_day = made.kitchens.first().filter(|_| made.day.is_some());
+    let work = of_day.map_or_else(|| Work::of(orders.clone()), |kitchen| doughs::work(orders.clone(), kitchen));
+    made.work = work.map_err(|_| TOO_LARGE)?;
     Ok(made)
 }
 

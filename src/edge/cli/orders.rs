@@ -17,7 +17,7 @@ use crate::model::project::Project;
 use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
-use crate::plan::shifts::Staff;
+use crate::plan::shifts::{self, Staff};
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
@@ -81,9 +81,7 @@ impl Asked {
             let Staff { open, people } = Staff::by_the_clock(kitchen, clock, now, last.max(now) + 1440);
             return Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(now) };
         }
-        let busy: Minute = tasks.list.iter().map(|task| task.most_minutes.unwrap_or(task.minutes)).sum();
-        // Work is only done in opening hours; a week more leaves room for closed hours in between.
-        let reach = (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440);
+        let reach = shifts::reach(tasks);
         let from = self.from.map_or(last - reach, |from| from.max(last - reach));
         let Staff { open, people } = Staff::by_the_clock(kitchen, clock, from, last);
         Hours { open, people, cold: true, dues: self.dues.clone(), earliest: Some(from) }
