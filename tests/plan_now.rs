@@ -46,6 +46,20 @@ fn task(plan: &Value, step: &str, load: i64) -> Value {
 const BEGUN: &str = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nby Mara\nroom 21 C\n\
     water .... 2.6 kg, at 18 C\nmix: 06:05-06:18, left at 26.5 C\nrise: 06:18-\ncrumb: 4 of 5, even\nnote all well\n";
 
+/// A mixer that broke after the mixing stands in the way of nothing; before it, it does.
+#[test]
+fn what_is_done_needs_no_equipment_any_more() {
+    let (day, log) = files("broken-mixer", BEGUN);
+    let kitchen = day.replace("day.miche", "kitchen.miche");
+    std::fs::write(&kitchen, KITCHEN.replace("mixer x 1\n", "")).unwrap();
+    let plan = json(&[&day, "--now", "06:50", "--bakes", &log]);
+    assert_eq!(task(&plan, "mix", 1)["state"], "done");
+    assert_eq!(task(&plan, "bake", 2)["equipment"], "oven");
+    std::fs::write(&log, "bakes of \"rolls.miche\"\n").unwrap();
+    let told = refused(&[&day, "--now", "05:50", "--bakes", &log], 1);
+    assert!(told.contains("no-such-equipment") && told.contains("`mix` cannot be planned"), "{told}");
+}
+
 /// The log's times stand; what runs ends when its time is over; nothing else begins before now.
 #[test]
 fn the_rest_is_planned_from_now() {

@@ -56,10 +56,15 @@ fn place(work: &Work) -> Span {
     said.unwrap_or(Span::new(SourceId(0), 0, 0))
 }
 
-/// Steps that use what the kitchen does not have.
-pub fn missing_equipment(work: &Work, tasks: &Tasks, kitchen: &Kitchen) -> Vec<Diagnostic> {
+/// Steps that use what the kitchen does not have, of the tasks that are still to be done: a mixer that broke was there before.
+pub fn missing_equipment(
+    work: &Work,
+    tasks: &Tasks,
+    kitchen: &Kitchen,
+    is_left: impl Fn(usize) -> bool,
+) -> Vec<Diagnostic> {
     let mut problems: Vec<Diagnostic> = Vec::new();
-    for task in tasks.list.iter().filter(|task| task.load == 1) {
+    for (_, task) in tasks.list.iter().enumerate().filter(|(at, _)| is_left(*at)) {
         let Some(name) = task.equipment.as_ref().filter(|name| kitchen.find(name).is_none()) else { continue };
         let known: Vec<&str> = kitchen.equipment.iter().map(|equipment| equipment.name.key.as_str()).collect();
         let message =

@@ -244,7 +244,7 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     };
     let kitchen = &recipe.kitchen;
     let case = Case { work: &work, tasks: &tasks, kitchen, hours: &hours, problem: &problem, clock: None, stop: &stop };
-    let mut problems = explain::missing_equipment(&work, &tasks, kitchen);
+    let mut problems = explain::missing_equipment(&work, &tasks, kitchen, |_| true);
     let faults = problem.faults();
     if problems.is_empty() && !faults.is_empty() {
         problems = case.explain(&Infeasible::Faults(faults));

@@ -238,7 +238,9 @@ struct LaidOut {
 /// The best plan in a kitchen, of what the logs leave to be done.
 fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -> Result<LaidOut, Vec<Diagnostic>> {
     let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
-    let missing = explain::missing_equipment(&asked.work, &tasks, kitchen);
+    let told = asked.now.map(|now| rest::logged(asked, &tasks, logs, now)).transpose()?;
+    let is_left = |at: usize| !told.as_ref().is_some_and(|(logged, _)| logged.get(at).is_some_and(Option::is_some));
+    let missing = explain::missing_equipment(&asked.work, &tasks, kitchen, is_left);
     if !missing.is_empty() {
         return Err(missing);
     }
@@ -266,12 +268,11 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     };
     let clock = asked.clock.clone();
     let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };
-    let Some(now) = asked.now else {
+    let Some((now, (logged, warnings))) = asked.now.zip(told) else {
         let solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
         let schedule = Schedule::of(setting, &asked.work, &tasks, &solved);
         return Ok(LaidOut { schedule, now: None, warnings: Vec::new() });
     };
-    let (logged, warnings) = rest::logged(asked, &tasks, logs, now)?;
     let from_now = FromNow::of(&problem, &tasks, &logged, now);
     let wanted = rest::orders(asked, &tasks);
     let caught_up = catch_up(&from_now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
