@@ -51,6 +51,36 @@ fn the_example_day_is_proven_best_and_keeps_every_rule() {
     assert_eq!(plan["makes"][0]["due"], "2027-04-17T09:00");
 }
 
+/// What keeps for a week is boiled beside other work, and not by itself as late as it can cool: somebody mixes at 20:30 and
+/// would else come back for it at 21:52. What keeps for hours is made as late as it can be. Common practice, no source.
+#[test]
+fn what_keeps_is_made_beside_other_work() {
+    let kitchen =
+        "kitchen Quay\noven x 1\nhob x 1\nmixer x 1\nretarder x 1\ncook Ann 17:00-22:00\ncook Ben 03:00-11:00\n";
+    let recipe = "recipe Pickle rolls\nmakes 24 rolls\nuse \"kitchen.miche\"\npart pickle\nwhite wine vinegar .... 300 g\n\
+        caster sugar .... 180 g\nkeeps 1 week, chilled\nboil: tend 8 min, using hob\n    until it boils\ncool: wait 6 h\n\
+        part dough\nstrong white flour .... 1 kg\nwater .... 62 %\nsalt .... 2 %\ninstant yeast .... 1 %\n\
+        mix: hands 12 min, using mixer\n    until smooth\nshape: hands 10 s, each\n\
+        retard: wait 8 h, using retarder at 5 C, up to 14 h\n    until firm\npart rolls\ndough .... 1650 g\npickle .... 480 g\n\
+        fill: hands 20 s, each\n    Put {pickle} into {dough}.\nbake: tend 16 min, using oven at 220 C\n    until gold\n";
+    for (keeps, from_work) in [("1 week", 0..=10), ("7 h", 40..=120)] {
+        let recipe = recipe.replace("keeps 1 week", &format!("keeps {keeps}"));
+        let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 05:30\nmake 24 of \"rolls.miche\"\n";
+        let name = format!("pickle-{}", keeps.replace(' ', "-"));
+        let day = files(&name, &[("day.miche", day), ("kitchen.miche", kitchen), ("rolls.miche", &recipe)]);
+        let plan = json(&[&day, "--zone", "UTC"]);
+        let time = |step: &str, edge: &str| {
+            let tasks = plan["tasks"].as_array().unwrap();
+            tasks.iter().find(|task| task["step"] == step).unwrap()[edge].as_i64().unwrap()
+        };
+        let boil = time("boil", "start_minute");
+        let away = (boil - time("shape", "end_minute")).max(time("mix", "start_minute") - boil).max(0);
+        assert!(from_work.contains(&away), "{keeps}: {away}");
+        assert!(time("boil", "end_minute") <= time("fill", "start_minute") - 360);
+        assert_eq!(plan["proven"], serde_json::json!(["span", "standing", "spells"]));
+    }
+}
+
 #[test]
 fn every_single_recipe_of_the_examples_has_a_plan_without_a_clock() {
     for entry in std::fs::read_dir(sheet::root().join("examples")).unwrap() {

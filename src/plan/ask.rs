@@ -11,7 +11,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::step::StepKind;
 
-/// The longest pause within a spell of hands-on work: time to wash the hands and fetch the next thing. Common practice,
+/// The longest pause within a spell of work: time to wash the hands and fetch the next thing. Common practice,
 /// no source.
 const PAUSE: Minute = 10;
 
@@ -56,6 +56,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         standing: tasks.standing.clone(),
         long: tasks.long.clone(),
         again: true,
+        begun: true,
         pause: PAUSE,
     };
     for hold in &tasks.holds {
@@ -63,7 +64,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
     }
     let drawn_out = |task: &Task| task.longest > task.shortest;
     for at in (0..tasks.list.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
-        problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1 });
+        problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1, free: 0 });
     }
     let ends = tasks.keeps.iter().zip(&tasks.hot);
     for ((finals, due), (keeps, hot)) in tasks.finals.iter().zip(&hours.dues).zip(ends) {
@@ -76,7 +77,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         };
         let weight = (all / u32::try_from(finals.len()).unwrap_or(u32::MAX)).max(1);
         for made in finals {
-            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight });
+            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight, free: 0 });
         }
         // What is handed over hot is not ready for hours, although the day were shorter.
         if let (GROWS_COLD, Some(last)) = (all, finals.last()) {

@@ -302,6 +302,8 @@ pub struct Standing {
     pub stand: Stand,
     /// How much a minute counts: 1 unless some standing is worse than other.
     pub weight: u32,
+    /// The minutes that do not count.
+    pub free: Minute,
 }
 
 /// How many minutes that something stands long weigh as much as a minute of the span. Common practice, no source.
@@ -320,13 +322,13 @@ pub const HEATED_AGAIN: i64 = 3;
 /// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
 ///    can); without, from `earliest` (or minute 0) to the last end. Against that is weighed, [`SPAN_WEIGHS`] minutes for one of the
 ///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes;
-/// 2. its standing is less: the weighted sum of [`Problem::standing`], and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
+/// 2. its standing is less: the weighted sum of [`Problem::standing`] beyond what is free of it, and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
 ///    each minute of the heating time of a unit as often as a load finds it at the heat of another: two loads with a setting
 ///    that start one after the other in one unit of which the first leaves it at a heat that does not agree with the second,
 ///    and between which the kitchen is never closed;
-/// 3. its hands-on work falls into fewer spells: tasks of kind [`Kind::Hands`] are in one spell when they overlap, touch,
-///    or leave a pause of at most [`Problem::pause`] minutes between them, whoever does them; a spell is a largest set of
-///    tasks that hang together so.
+/// 3. its work falls into fewer spells: tasks of kind [`Kind::Hands`], and, if [`Problem::begun`] says so, the moments at which
+///    those of kind [`Kind::Tend`] that take some time begin, are in one spell when they overlap, touch, or leave a pause of at
+///    most [`Problem::pause`] minutes between them, whoever does them; a spell is a largest set of work that hangs together so.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Problem {
     /// What is to be done.
@@ -352,6 +354,8 @@ pub struct Problem {
     pub long: Vec<Stand>,
     /// Whether heating again counts.
     pub again: bool,
-    /// The longest pause that does not break a spell of hands-on work.
+    /// Whether to set something going that is only tended is work: a pickle is put on by somebody.
+    pub begun: bool,
+    /// The longest pause that does not break a spell of work.
     pub pause: Minute,
 }

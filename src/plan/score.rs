@@ -13,7 +13,7 @@ pub struct Score {
     pub weighed: i64,
     /// The weighted minutes that things stand about or are heated again.
     pub standing: i64,
-    /// The spells of hands-on work.
+    /// The spells of work.
     pub spells: i64,
     /// With due times, the minutes from the first start to the last due time; without, from zero to the last end.
     pub span: Minute,
@@ -45,10 +45,8 @@ pub fn events(times: &Times) -> Dense<Minute> {
 }
 
 fn spells(model: &StandardForm, times: &Times) -> i64 {
-    let mut work: Vec<(Minute, Minute)> = (0..model.jobs.len())
-        .filter(|task| model.jobs[*task].hands)
-        .map(|task| (times.starts[task], times.ends[task]))
-        .collect();
+    let events = events(times);
+    let mut work: Vec<(Minute, Minute)> = model.work().map(|(from, to)| (events[from], events[to])).collect();
     work.sort_unstable();
     let mut spells = 0;
     let mut until = None;

@@ -8,8 +8,19 @@
 use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
 use super::problem::{
-    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, Person, Point, Problem, Shift, Stand, Window,
+    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, Person, Point, Problem, Shift, Stand, Standing, Window,
 };
+
+/// What of a task is work that falls into spells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Work {
+    /// Nothing.
+    Nothing,
+    /// All of it.
+    All,
+    /// The moment at which it begins, to those who do it.
+    Begin,
+}
 
 /// A task as the planner sees it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,8 +31,8 @@ pub struct Job {
     pub longest: Minute,
     /// Whether it must lie within opening hours.
     pub attended: bool,
-    /// Whether it counts as hands-on work.
-    pub hands: bool,
+    /// What of it is work.
+    pub work: Work,
     /// How many cooks it takes.
     pub cooks: u32,
     /// What it holds.
@@ -40,7 +51,7 @@ impl Job {
 pub struct Idle {
     /// The earlier event.
     pub from: usize,
-    /// The later event; never less than `free` after `from`.
+    /// The later event.
     pub to: usize,
     /// The minutes that cost nothing.
     pub free: Minute,
@@ -126,7 +137,11 @@ impl StandardForm {
                 shortest: task.shortest.max(Minute::from(task.longest > 0 && task.holds.is_some())),
                 longest: task.longest,
                 attended: task.kind != Kind::Wait,
-                hands: task.kind == Kind::Hands,
+                work: match task.kind {
+                    Kind::Hands => Work::All,
+                    Kind::Tend if problem.begun && task.longest > 0 => Work::Begin,
+                    Kind::Tend | Kind::Wait => Work::Nothing,
+                },
                 cooks: task.cooks,
                 holds: task.holds.map(turned),
             })
@@ -148,8 +163,11 @@ impl StandardForm {
         };
         model.open = model.hours(&problem.open);
         model.people = problem.people.iter().map(|person| model.person(person)).collect();
-        let standing = problem.standing.iter().map(|standing| (standing.stand, i64::from(standing.weight)));
-        model.idle = standing.map(|(stand, weight)| model.idle_of(problem, stand, weight)).collect();
+        let idle = |standing: &Standing| {
+            let idle = model.idle_of(problem, standing.stand, i64::from(standing.weight));
+            Idle { free: idle.free + standing.free, ..idle }
+        };
+        model.idle = problem.standing.iter().map(idle).collect();
         let long = |stand: &Stand| {
             let idle = model.idle_of(problem, *stand, 1);
             Idle { free: idle.free + NOT_LONG, ..idle }
@@ -159,6 +177,15 @@ impl StandardForm {
         let arcs = model.arcs(problem);
         model.network = Network::new(2 * model.jobs.len() + 1, arcs);
         model
+    }
+
+    /// The moments from which and until which each task is work, of those that are.
+    pub fn work(&self) -> impl Iterator<Item = (usize, usize)> {
+        self.jobs.iter().enumerate().filter_map(|(task, job)| match job.work {
+            Work::All => Some((start(task), end(task))),
+            Work::Begin => Some(if self.mirrored { (end(task), end(task)) } else { (start(task), start(task)) }),
+            Work::Nothing => None,
+        })
     }
 
     /// Whether anything may weigh against the span.

@@ -36,6 +36,13 @@ const OVERDONE: u32 = 8;
 const HALF_DONE: u32 = 5;
 const MAY_WAIT: u32 = 1;
 
+/// How long what keeps so long may be ready before it is taken without standing about: a quarter of that, when it keeps for a day
+/// or more, and no more than a night. A pickle is boiled beside other work, and not by itself at the last minute. Common
+/// practice, no source.
+fn beside_other_work(keeps: Minute) -> Minute {
+    if keeps < 1440 { 0 } else { (keeps / 4).min(720) }
+}
+
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
@@ -397,11 +404,12 @@ impl<'a> Making<'a> {
             }
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
         }
-        self.stand(end, then, MAY_WAIT);
+        let free = if self.is_alive(end) { 0 } else { beside_other_work(keeps.unwrap_or(0)) };
+        self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight: MAY_WAIT, free });
     }
 
     fn stand(&mut self, made: usize, used: usize, weight: u32) {
-        self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight });
+        self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
     }
 
     /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.

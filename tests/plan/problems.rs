@@ -85,7 +85,8 @@ fn problem(value: &Value) -> Problem {
         _ => Stand::Ready { made: small(&stand[1]), due: small(&stand[2]) },
     };
     let standing = list(&value["standing"]).iter();
-    let standing = standing.map(|one| Standing { stand: stand(one), weight: small(&one[3]) });
+    let standing =
+        standing.map(|one| Standing { stand: stand(one), weight: small(&one[3]), free: one[4].as_i64().unwrap_or(0) });
     Problem {
         tasks: tasks.collect(),
         lags: lags.collect(),
@@ -98,6 +99,7 @@ fn problem(value: &Value) -> Problem {
         standing: standing.collect(),
         long: list(&value["long"]).iter().map(stand).collect(),
         again: value["again"].as_bool().unwrap_or(false),
+        begun: value["begun"].as_bool().unwrap_or(false),
         pause: number(&value["pause"]),
     }
 }
@@ -108,12 +110,12 @@ pub fn days() -> Vec<(Problem, Value)> {
     list(&all["instances"]).iter().map(|one| (problem(&one["problem"]), one["reference"].clone())).collect()
 }
 
-fn written_stand(stand: Stand, weight: u32) -> Value {
+fn written_stand(stand: Stand, weight: u32, free: i64) -> Value {
     use serde_json::json;
     match stand {
-        Stand::Between { made, used } => json!(["between", made, used, weight]),
-        Stand::DrawnOut { rest } => json!(["drawn out", rest, null, weight]),
-        Stand::Ready { made, due } => json!(["ready", made, due, weight]),
+        Stand::Between { made, used } => json!(["between", made, used, weight, free]),
+        Stand::DrawnOut { rest } => json!(["drawn out", rest, null, weight, free]),
+        Stand::Ready { made, due } => json!(["ready", made, due, weight, free]),
     }
 }
 
@@ -149,7 +151,8 @@ pub fn written(problem: &Problem) -> Value {
     let equipment = problem.equipment.iter().map(
         |one| json!({ "count": one.count, "shared": one.shared, "tolerance": one.tolerance, "heating": one.heating }),
     );
-    let standing = problem.standing.iter().map(|standing| written_stand(standing.stand, standing.weight));
+    let standing =
+        problem.standing.iter().map(|standing| written_stand(standing.stand, standing.weight, standing.free));
     let people = problem.people.iter().map(|person| {
         let shifts = person.shifts.iter().map(|shift| json!([shift.window.opens, shift.window.closes, shift.rest]));
         json!({ "shifts": shifts.collect::<Vec<_>>(), "longest": person.longest, "away": person.away })
@@ -165,7 +168,8 @@ pub fn written(problem: &Problem) -> Value {
         "earliest": problem.earliest,
         "open": problem.open.iter().map(|open| json!([open.opens, open.closes])).collect::<Vec<_>>(),
         "standing": standing.collect::<Vec<_>>(),
-        "long": problem.long.iter().map(|stand| written_stand(*stand, 1)).collect::<Vec<_>>(),
+        "long": problem.long.iter().map(|stand| written_stand(*stand, 1, 0)).collect::<Vec<_>>(),
         "again": problem.again,
+        "begun": problem.begun,
     })
 }

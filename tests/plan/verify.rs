@@ -268,16 +268,24 @@ pub fn measure(problem: &Problem, plan: &Plan) -> [i64; 3] {
         None => last - problem.earliest.unwrap_or(0),
     };
     let standing = problem.standing.iter();
-    let standing = standing.map(|one| stood(problem, plan, one.stand).max(0) * i64::from(one.weight)).sum::<i64>();
+    let standing = standing.map(|one| (stood(problem, plan, one.stand) - one.free).max(0) * i64::from(one.weight));
+    let standing = standing.sum::<i64>();
     let standing = standing + 3 * heated_again(problem, plan);
     // Spells by joining whatever overlaps, touches or nearly touches.
-    let work: Vec<usize> = (0..count).filter(|task| problem.tasks[*task].kind == Kind::Hands).collect();
+    let work: Vec<(i64, i64)> = (0..count)
+        .filter_map(|task| match problem.tasks[task].kind {
+            Kind::Hands => Some((plan.starts[task], plan.ends[task])),
+            Kind::Tend if problem.begun && problem.tasks[task].longest > 0 => {
+                Some((plan.starts[task], plan.starts[task]))
+            }
+            Kind::Tend | Kind::Wait => None,
+        })
+        .collect();
     let mut spell: Vec<usize> = (0..work.len()).collect();
     for a in 0..work.len() {
         for b in 0..work.len() {
             let (one, other) = (work[a], work[b]);
-            let near = plan.starts[one] <= plan.ends[other] + problem.pause
-                && plan.starts[other] <= plan.ends[one] + problem.pause;
+            let near = one.0 <= other.1 + problem.pause && other.0 <= one.1 + problem.pause;
             if near && spell[a] != spell[b] {
                 let (from, to) = (spell[a], spell[b]);
                 spell.iter_mut().filter(|spell| **spell == from).for_each(|spell| *spell = to);

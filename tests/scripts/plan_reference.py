@@ -6,7 +6,10 @@
     ve/bin/python plan_reference.py --of days.json 20 > ../data/plan-days.json
     ve/bin/python plan_reference.py --lacking ../data/plan-days.json 600 > more.json
 
-The last solves only those of which a measure is null, for longer.
+    ve/bin/python plan_reference.py --spells ../data/plan-days.json 60 > more.json
+
+`--lacking` solves only those of which a measure is null, for longer; `--spells` keeps the first two measures and counts the spells
+anew, by what is work now.
 
 Every problem is made from its number alone, so the file can be made again. The model below is written from the words
 of `src/plan/problem.rs` and shares nothing with the planner. Three solves, one for each measure, each keeping the ones
@@ -358,7 +361,7 @@ def build(problem):
     else:
         for end in ends:
             model.add(span >= end - low)
-    def wait(what, a, b, free):
+    def wait(what, a, b, free=0):
         wait = model.new_int_var(0, 8 * DAY, "")
         if what == "between":
             model.add(wait >= starts[b] - ends[a] - free)
@@ -368,13 +371,15 @@ def build(problem):
             model.add(wait >= dues[b][1] - ends[a] - free)
         return wait
 
-    waits = [weight * wait(what, a, b, 0) for what, a, b, weight in problem["standing"]]
+    waits = [weight * wait(what, a, b, *free) for what, a, b, weight, *free in problem["standing"]]
     standing = sum(waits) if waits else 0
-    against = [wait(what, a, b, 60) for what, a, b, _ in problem.get("long", [])]
+    against = [wait(what, a, b, 60) for what, a, b, *_ in problem.get("long", [])]
     if problem.get("again"):
         standing += 3 * sum(heated_again(model, problem, starts, ends, all_units))
     weighed = 2 * span + sum(against)
-    work = [at for at, task in enumerate(tasks) if task[4] == "hands"]
+    # Who tends something only sets it going.
+    begun = [at for at, task in enumerate(tasks) if task[4] == "tend" and task[6] > 0 and problem.get("begun")]
+    work = [at for at, task in enumerate(tasks) if task[4] == "hands" or at in begun]
     firsts = []
     for a in work:
         reached = []
@@ -383,7 +388,8 @@ def build(problem):
                 continue
             here = model.new_bool_var("")
             model.add(starts[b] + (1 if b > a else 0) <= starts[a]).only_enforce_if(here)
-            model.add(ends[b] + problem["pause"] >= starts[a]).only_enforce_if(here)
+            last = starts[b] if b in begun else ends[b]
+            model.add(last + problem["pause"] >= starts[a]).only_enforce_if(here)
             reached.append(here)
         first = model.new_bool_var("")
         model.add_bool_or(reached + [first])
@@ -397,7 +403,8 @@ def against_anything(problem):
     return bool(problem.get("long"))
 
 
-def solve(problem, seconds):
+def solve(problem, seconds, known=()):
+    """The measures, of which those that are known need not be found."""
     built = build(problem)
     if built is None:
         return dict(status="infeasible")
@@ -405,6 +412,10 @@ def solve(problem, seconds):
     names = ["weighed", "standing", "spells"]
     result = dict(status="optimal", **{name: None for name in names})
     for name, goal in zip(names, goals):
+        if name in known:
+            result[name] = known[name]
+            model.add(goal <= known[name])
+            continue
         model.minimize(goal)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 2
@@ -429,7 +440,7 @@ def solve(problem, seconds):
 
 
 def main():
-    if sys.argv[1:2] in (["--of"], ["--lacking"]):
+    if sys.argv[1:2] in (["--of"], ["--lacking"], ["--spells"]):
         seconds = float(sys.argv[3]) if len(sys.argv) > 3 else 60
         with open(sys.argv[2]) as file:
             instances = json.load(file)["instances"]
@@ -439,8 +450,19 @@ def main():
             if sys.argv[1] == "--lacking" and (known["status"] == "infeasible" or known["spells"] is not None):
                 out.append(one)
                 continue
+            if sys.argv[1] == "--spells":
+                one["problem"]["begun"] = True
+                if known["status"] == "infeasible" or known["standing"] is None:
+                    out.append(one)
+                    continue
+                first = known["weighed"] if known.get("weighed") is not None else 2 * known["span"]
+                known = dict(weighed=first, standing=known["standing"])
+            else:
+                known = {}
             problem = json.loads(json.dumps(one["problem"]))
-            reference = solve(problem, seconds)
+            reference = solve(problem, seconds, known)
+            if known:
+                reference = dict(one["reference"], spells=reference["spells"])
             print(one["name"], len(problem["tasks"]), reference, file=sys.stderr, flush=True)
             out.append(dict(one, reference=reference))
         import ortools

@@ -203,7 +203,7 @@ pub(super) fn summary(schedule: &Schedule) -> String {
         "without hands-on work".to_owned()
     } else {
         let spells = if schedule.spells == 1 { "one spell".to_owned() } else { format!("{} spells", schedule.spells) };
-        format!("{} of them hands-on work in {spells}", time(schedule.hands_minutes))
+        format!("{} of them hands-on work, in {spells} of work", time(schedule.hands_minutes))
     };
     format!("{kitchen}, {people}: {} from the first start, {work}", time(schedule.span))
 }

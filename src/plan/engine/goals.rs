@@ -2,7 +2,7 @@
 
 use super::super::network::LONG_AGO;
 use super::super::problem::{HEATED_AGAIN, Minute, SPAN_WEIGHS};
-use super::super::standard_form::{StandardForm, end, start};
+use super::super::standard_form::{StandardForm, end};
 use super::events::{Events, View, small};
 use super::flow_bound::Standing;
 use pumpkin_constraints::less_than_or_equals;
@@ -237,15 +237,18 @@ pub fn flow_bound(model: &StandardForm, events: &Events, solver: &mut Solver, ta
     }
 }
 
-/// A variable that is at least the number of spells of hands-on work.
+/// The moments from which and until which something is work.
+type Stretch = (usize, usize);
+
+/// A variable that is at least the number of spells of work.
 ///
 /// A task begins a spell unless another stands before it that reaches it: that starts sooner (or at the same event and
 /// has the smaller number) and ends no earlier than the longest pause before it. In every largest set of tasks that hang
 /// together, exactly the first begins a spell.
 pub fn spells(model: &StandardForm, events: &mut Events, solver: &mut Solver, tag: ConstraintTag) -> Goal {
-    let work: Vec<usize> = (0..model.jobs.len()).filter(|task| model.jobs[*task].hands).collect();
+    let work: Vec<Stretch> = model.work().collect();
     let mut firsts: Vec<View> = Vec::new();
-    let mut known: BTreeMap<(usize, usize), Literal> = BTreeMap::new();
+    let mut known: BTreeMap<(Stretch, Stretch), Literal> = BTreeMap::new();
     let mut fixed = 0;
     for task in &work {
         let mut reached: Vec<Literal> = Vec::new();
@@ -253,9 +256,9 @@ pub fn spells(model: &StandardForm, events: &mut Events, solver: &mut Solver, ta
         for other in work.iter().filter(|other| *other != task) {
             let sooner = i64::from(other > task);
             // other starts at least `sooner` before task ...
-            let order = (start(*other), start(*task), sooner);
+            let order = (other.0, task.0, sooner);
             // ... and its end comes at most the pause before task starts.
-            let reach = (start(*task), end(*other), -model.pause);
+            let reach = (task.0, other.1, -model.pause);
             let rules = [order, reach];
             let closure = &events.closure;
             let holds = |(from, to, by): &(usize, usize, Minute)| closure.least(*from, *to) >= *by;

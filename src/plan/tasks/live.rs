@@ -17,7 +17,13 @@ impl Making<'_> {
         let batch = self.work.batches.get(task.batch)?;
         let step = batch.recipe.part(task.step.part)?.steps.get(task.step.step)?;
         let said = step.may_stand.and_then(Duration::whole_minutes);
-        said.or_else(|| self.alive.get(task.batch)?.after(task.step).then_some(STAND))
+        said.or_else(|| self.is_alive(at).then_some(STAND))
+    }
+
+    /// Whether what a task made is alive.
+    pub(super) fn is_alive(&self, at: usize) -> bool {
+        let task = self.task(at);
+        task.is_some_and(|task| self.alive.get(task.batch).is_some_and(|alive| alive.after(task.step)))
     }
 
     /// What is alive goes on at once: a step begins when the one before it ends, or at most as much later as that may stand.
