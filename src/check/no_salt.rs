@@ -9,6 +9,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,25 +35,31 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     diagnostics.extend(unsalted_pot(subject));
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
-    let raised = fermented(recipe);
+    // Each is a walk over all parts, and most recipes need but one or two of them.
+    let raised = LazyCell::new(|| fermented(recipe));
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
-    let salted = [Nearest::inside(recipe, salt), Nearest::around(recipe, salt)];
-    let baked = [Nearest::inside(recipe, cooked), Nearest::around(recipe, cooked)];
+    let salt_inside = LazyCell::new(|| Nearest::inside(recipe, salt));
+    let salt_around = LazyCell::new(|| Nearest::around(recipe, salt));
+    let cooked_inside = LazyCell::new(|| Nearest::inside(recipe, cooked));
+    let cooked_around = LazyCell::new(|| Nearest::around(recipe, cooked));
     for (id, part, solved) in subject.whole_parts() {
         // A levain that is kept, and a sponge, get their salt in the dough.
         let fermenting_only = part.from.is_some() || recipe.users(id).next().is_some() || part.spare.is_some();
-        let has_salt = salted.iter().any(|salted| salted.has(id));
-        if !fermenting_only && !has_salt && !raised.has(id) {
+        if fermenting_only {
+            continue;
+        }
+        let has_salt = salt_inside.has(id) || salt_around.has(id);
+        if !has_salt && !raised.has(id) {
             diagnostics.extend(unsalted_quick(subject, part, solved));
         }
-        if fermenting_only || !is_dough(part, solved) || !raised.has(id) || part.lines.len() < 3 {
+        if !is_dough(part, solved) || !raised.has(id) || part.lines.len() < 3 {
             continue;
         }
         // A formula of flour, water and a culture is fed and not baked.
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
-        let baked = baked.iter().any(|baked| baked.has(id));
+        let baked = cooked_inside.has(id) || cooked_around.has(id);
         let sheet = part.steps.is_empty()
             && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
         let Some(first) = part.lines.first() else { continue };

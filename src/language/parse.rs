@@ -64,7 +64,7 @@ struct OpenText {
     cue_indent: Option<usize>,
 }
 
-fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenText>) -> Line {
+fn read_line(reader: &mut Reader<'_>, raw: &RawLine, open: &mut Option<OpenText>) -> Line {
     let blank_line = |content: Content| Line {
         span: raw.span,
         said: raw.said,
@@ -106,7 +106,7 @@ fn read_line(reader: &mut Reader<'_, '_>, raw: &RawLine, open: &mut Option<OpenT
 }
 
 /// A picture of a step, below its head; in a note it would be lost.
-fn picture_below(reader: &mut Reader<'_, '_>, said: Span, open: &mut OpenText) -> (Content, Vec<Name>) {
+fn picture_below(reader: &mut Reader<'_>, said: Span, open: &mut OpenText) -> (Content, Vec<Name>) {
     if !open.is_step {
         stray::swallowed_in_text(reader, said, "a picture");
         return (Content::Stray, Vec::new());
@@ -115,7 +115,7 @@ fn picture_below(reader: &mut Reader<'_, '_>, said: Span, open: &mut OpenText) -
     dispatch::read(reader, said)
 }
 
-fn continuation(reader: &mut Reader<'_, '_>, said: Span, indent: usize, open: &mut OpenText) -> Content {
+fn continuation(reader: &mut Reader<'_>, said: Span, indent: usize, open: &mut OpenText) -> Content {
     let words = reader.slice(said);
     if reader.kind == FileKind::Bakes {
         // What is measured is not lost in a note because it stands too deep.

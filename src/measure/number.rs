@@ -47,7 +47,21 @@ type Narrow = Ratio<i64>;
 fn lowest(above: Option<i64>, below: Option<i64>) -> Option<Narrow> {
     // The least of all has no positive twin, which reducing needs.
     let possible = |value: &i64| *value != i64::MIN;
-    Some(Ratio::new(above.filter(possible)?, below.filter(possible)?))
+    let (above, below) = (above.filter(possible)?, below.filter(|below| possible(below) && *below != 0)?);
+    let divisor =
+        i64::try_from(common(above.unsigned_abs(), below.unsigned_abs())).ok().filter(|divisor| *divisor > 0)?;
+    let divisor = if below < 0 { -divisor } else { divisor };
+    Some(if divisor == 1 { Ratio::new_raw(above, below) } else { Ratio::new_raw(above / divisor, below / divisor) })
+}
+
+/// The greatest common divisor. One of the two is nearly always small, a hundred or a thousand, and then three or four divisions
+/// find it, where halving needs as many turns as the other has bits.
+fn common(one: u64, two: u64) -> u64 {
+    let (mut more, mut less) = if one > two { (one, two) } else { (two, one) };
+    while less != 0 {
+        (more, less) = (less, more % less);
+    }
+    more
 }
 
 /// Sum or difference of two fractions, many of which have the same denominator.
@@ -85,7 +99,7 @@ impl Number {
             return Some(Number(Ratio::new_raw(numerator, 1)));
         }
         match Number(Ratio::new_raw(numerator, denominator)).narrow().filter(|_| denominator > 0) {
-            Some(small) => Some(Number::widened(small.reduced())),
+            Some(small) => lowest(Some(*small.numer()), Some(*small.denom())).map(Number::widened),
             None => Some(Number(Ratio::new(numerator, denominator))),
         }
     }

@@ -100,9 +100,10 @@ impl Lines {
 
     fn of_stretch(file: Text<'_>, raw_lines: &[RawLine]) -> Lines {
         let mut sheet = Lines::with_room_for(raw_lines.len());
+        let mut reader = Reader::new(file.0, file.1, file.2);
         let mut open = None;
         for raw in raw_lines {
-            sheet.read(file, raw, &mut open);
+            sheet.read(&mut reader, raw, &mut open);
         }
         sheet.open.push(open);
         sheet
@@ -114,6 +115,7 @@ impl Lines {
         let starts: Vec<usize> = raw_lines.iter().map(|raw| raw.span.range().start).collect();
         let kept = Kept::of(reading, old_text, file.1, &starts);
         sheet.take(reading, 0, kept.above, 0);
+        let mut reader = Reader::new(file.0, file.1, file.2);
         let mut open = reading.open.get(kept.above).copied().flatten();
         for (at, raw) in raw_lines.iter().enumerate().skip(kept.above) {
             if at >= kept.below {
@@ -124,19 +126,16 @@ impl Lines {
                     break;
                 }
             }
-            sheet.read(file, raw, &mut open);
+            sheet.read(&mut reader, raw, &mut open);
         }
         sheet.open.push(open);
         sheet
     }
 
-    fn read(&mut self, (source, text, kind): Text<'_>, raw: &RawLine, open: &mut Option<OpenText>) {
+    fn read(&mut self, reader: &mut Reader<'_>, raw: &RawLine, open: &mut Option<OpenText>) {
         self.open.push(*open);
-        let mut found = Vec::new();
-        let mut reader = Reader::new(source, text, kind, &mut found);
-        self.lines.push(read_line(&mut reader, raw, open));
-        reader.finish();
-        self.problems.append(&mut found);
+        self.lines.push(read_line(reader, raw, open));
+        reader.finish(&mut self.problems);
         self.counts.push(self.problems.len());
     }
 

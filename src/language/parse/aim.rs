@@ -9,7 +9,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Spanned;
 
 /// Reads an aim; `None` when a figure in it was reported.
-pub(super) fn read<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+pub(super) fn read<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let figure = reader.name(&pairs.next()?);
     let (mut bound, mut amount, mut of) = (AimBound::Is, None, None);
     for pair in pairs.next()?.into_inner() {
@@ -49,7 +49,7 @@ pub(super) fn read<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Ite
 }
 
 /// An energy, or a bare number.
-fn plain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<AimAmount> {
+fn plain(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<AimAmount> {
     let (rule, span) = (pair.as_rule(), reader.span(&pair));
     let (mut ends, mut money, mut kilojoules) = (Vec::new(), None, false);
     for inner in pair.into_inner() {

@@ -66,7 +66,7 @@ fn is_mark(rest: &str) -> bool {
 }
 
 /// A line of the log that stands deeper than a note, and would be taken for its words.
-pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span) {
+pub(super) fn swallowed(reader: &mut Reader<'_>, said: Span) {
     reader.report(
         Diagnostic::error("stray-line", said, "this looks like a line of the log, but goes on with the note above")
             .label("indented deeper than the note")
@@ -82,7 +82,7 @@ fn words(pair: Option<Pair<'_>>) -> String {
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     rule: Rule,
     mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Content> {
@@ -123,7 +123,7 @@ pub(super) fn build<'t>(
     Some(Content::Logged(Box::new(line)))
 }
 
-fn bake<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
+fn bake<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let (mut date, mut time, mut clauses) = (None, None, Vec::new());
     let mut is_whole = true;
     for pair in pairs {
@@ -143,7 +143,7 @@ fn bake<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) 
     Some(LogLine::Bake { date: date.filter(|_| is_whole)?, time, clauses })
 }
 
-fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<BakeClause> {
+fn bake_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<BakeClause> {
     let span = reader.span(&pair);
     let said = pair.into_inner().next()?;
     let rule = said.as_rule();
@@ -180,7 +180,7 @@ fn bake_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<BakeClause
     })
 }
 
-fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<(WrittenNumber, Name)>> {
+fn sorts(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Vec<(WrittenNumber, Name)>> {
     let mut sorts = Vec::new();
     for pair in pair.into_inner() {
         let mut inner = pair.into_inner();
@@ -190,7 +190,7 @@ fn sorts(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<(WrittenNumb
     Some(sorts)
 }
 
-fn went_in<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
+fn went_in<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let name = reader.name(&pairs.next()?);
     let (mut amount, mut at) = (None, Vec::new());
     for pair in pairs {
@@ -211,7 +211,7 @@ fn went_in<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair
     Some(LogLine::WentIn { name, amount, at })
 }
 
-fn ran<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
+fn ran<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<LogLine> {
     let step = reader.name(&pairs.next()?);
     let (mut time, mut clauses) = (None, Vec::new());
     for pair in pairs {
@@ -246,7 +246,7 @@ fn ran<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>
     Some(LogLine::Ran { step, time, clauses })
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<RanClause> {
+fn clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<RanClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -270,7 +270,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<RanClause> {
     })
 }
 
-fn came_to(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<CameTo> {
+fn came_to(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<CameTo> {
     let rule = pair.as_rule();
     let mut inner = pair.into_inner();
     Some(match rule {

@@ -16,7 +16,7 @@ use jiff::civil::Date;
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     rule: Rule,
     said: Span,
     mut pairs: impl Iterator<Item = Pair<'t>>,
@@ -96,7 +96,7 @@ pub(super) fn build<'t>(
     }
 }
 
-fn equipment<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn equipment<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let count = small_number(reader, &pairs.next()?)?;
     let clauses = clauses(reader, pairs, equipment_clause, || EquipmentClause::Broken);
@@ -105,9 +105,9 @@ fn equipment<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pa
 
 /// The clauses behind the head of a line; one that cannot be read was reported and stands as broken.
 fn clauses<'t, T>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     pairs: impl Iterator<Item = Pair<'t>>,
-    read: impl Fn(&mut Reader<'_, '_>, Pair<'t>) -> Option<T>,
+    read: impl Fn(&mut Reader<'_>, Pair<'t>) -> Option<T>,
     broken: impl Fn() -> T,
 ) -> Vec<Spanned<T>> {
     let mut clauses = Vec::new();
@@ -120,7 +120,7 @@ fn clauses<'t, T>(
     clauses
 }
 
-fn equipment_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<EquipmentClause> {
+fn equipment_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<EquipmentClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -138,7 +138,7 @@ fn equipment_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Equip
     })
 }
 
-fn small_number(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<Spanned<u32>> {
+fn small_number(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<Spanned<u32>> {
     let span = reader.span(pair);
     match pair.as_str().parse::<u32>() {
         Ok(count) if (1..=1000).contains(&count) => Some(Spanned::new(count, span)),
@@ -150,7 +150,7 @@ fn small_number(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<Spanned<
     }
 }
 
-fn weighs<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn weighs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
     let mut count = None;
     let mut unit = None;
@@ -187,7 +187,7 @@ fn weighs<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<
     Some(Content::Weighs { weight, number: count, unit, measures })
 }
 
-fn unit_of(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<Spanned<Unit>> {
+fn unit_of(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<Spanned<Unit>> {
     let span = reader.span(pair);
     if let Some(unit) = Unit::from_word(pair.as_str()) {
         return Some(Spanned::new(unit, span));
@@ -201,7 +201,7 @@ fn unit_of(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<Spanned<Unit>
 }
 
 /// A percentage between nothing and all.
-fn share(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Quantity> {
+fn share(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Quantity> {
     let quantity = quantity_of(reader, pair, &[Dimension::Proportion])?;
     let hundred = crate::measure::number::Number::whole(100);
     if quantity.terms.iter().any(|term| term.number.value > hundred) {
@@ -238,7 +238,7 @@ fn flag(words: &str) -> Flag {
     }
 }
 
-fn costs<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn costs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let price = numbers::number(reader, pairs.next()?)?;
     let (mut currency, mut count, mut unit, mut on) = (None, None, None, None);
     for pair in pairs {
@@ -255,7 +255,7 @@ fn costs<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'
     Some(Content::Costs { price, currency, number: count, unit, on })
 }
 
-fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Moment> {
+fn moment(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Moment> {
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
     let date = date(reader, inner.next()?);
@@ -263,7 +263,7 @@ fn moment(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Moment> {
     Some(Moment { when: date?.to_datetime(time?), span })
 }
 
-pub(super) fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Date> {
+pub(super) fn date(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Date> {
     let span = reader.span(&pair);
     let mut digits = pair.into_inner().map(|digits| digits.as_str().parse::<i16>().ok());
     let (year, month, day) = (digits.next().flatten(), digits.next().flatten(), digits.next().flatten());
@@ -280,7 +280,7 @@ pub(super) fn date(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Date> 
     date
 }
 
-fn make<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn make<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let asked = pairs.next()?;
     let wanted = if asked.as_rule() == Rule::sorts {
         let mut sorts = Vec::new();
@@ -302,7 +302,7 @@ fn make<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t
 
 /// `jam of "doughnuts.miche"`, or the file alone.
 fn part_and_path<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     pairs: &mut impl Iterator<Item = Pair<'t>>,
 ) -> Option<(Option<Name>, Spanned<String>)> {
     let first = pairs.next()?;
@@ -313,14 +313,14 @@ fn part_and_path<'t>(
     Some((Some(part), string(reader, pairs.next()?)))
 }
 
-fn store<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn store<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let quantity = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Count]);
     let (part, path) = part_and_path(reader, &mut pairs)?;
     let clauses = clauses(reader, pairs, store_clause, || StoreClause::Broken);
     Some(Content::Store { quantity: quantity?, part, path, clauses })
 }
 
-fn store_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StoreClause> {
+fn store_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StoreClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -338,7 +338,7 @@ fn store_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StoreClau
     })
 }
 
-fn make_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<MakeClause> {
+fn make_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<MakeClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();

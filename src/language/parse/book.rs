@@ -11,7 +11,7 @@ use crate::text::source::Spanned;
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     rule: Rule,
     mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Content> {
@@ -36,12 +36,12 @@ pub(super) fn build<'t>(
 }
 
 /// Words with one blank between them.
-fn words(reader: &Reader<'_, '_>, pair: &Pair<'_>) -> Spanned<String> {
+fn words(reader: &Reader<'_>, pair: &Pair<'_>) -> Spanned<String> {
     let words: Vec<&str> = pair.as_str().split_whitespace().collect();
     Spanned::new(words.join(" "), reader.span(pair))
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<PageClause> {
+fn clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<PageClause> {
     let span = reader.span(&pair);
     let said = pair.into_inner().next()?;
     let rule = said.as_rule();
@@ -66,7 +66,7 @@ fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<PageClause> {
     }
 }
 
-fn size(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<PageSize> {
+fn size(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<PageSize> {
     let rule = pair.as_rule();
     let mut inner = pair.into_inner();
     Some(match rule {

@@ -6,11 +6,12 @@ use super::{LineParser, Rule, bakes, line, stray};
 use crate::language::syntax::{Content, FileKind, Name};
 use crate::text::source::Span;
 use pest::Parser;
+use std::borrow::Cow;
 
 /// Reads a line that does not continue another: what it says and the options it holds under.
-pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Name>) {
+pub(super) fn read(reader: &mut Reader<'_>, said: Span) -> (Content, Vec<Name>) {
     let text = reader.slice(said);
-    let word = first_word(text).to_ascii_lowercase();
+    let word = lower(first_word(text));
     let Some(rule) = rule_for(reader.kind, &word, text) else {
         stray::unknown(reader, said, &word);
         return (Content::Stray, Vec::new());
@@ -26,7 +27,13 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> (Content, Vec<Nam
     let only = condition.map_or_else(Vec::new, |pair| pair.into_inner().map(|name| reader.name(&name)).collect());
     // A line whose figure was reported is a stray without a second problem.
     let content = line::build(reader, rule, said, pairs).unwrap_or(Content::Stray);
+    reader.reuse(sheet);
     (content, only)
+}
+
+/// A word in lower case, as nearly all are written.
+fn lower(word: &str) -> Cow<'_, str> {
+    if word.bytes().any(|byte| byte.is_ascii_uppercase()) { word.to_ascii_lowercase().into() } else { word.into() }
 }
 
 /// The rule for a line in a file of this kind; `None` when nothing fits.
@@ -71,21 +78,31 @@ fn dots(text: &str) -> Option<usize> {
 
 /// Whether a dotted leader follows a name.
 fn has_leader(text: &str) -> bool {
-    let leader = match (dots(text), text.find('…')) {
+    // Most lines have but one byte to a character, which is quicker to see than that one of them is missing.
+    let ellipsis = if text.is_ascii() { None } else { text.find('…') };
+    let leader = match (dots(text), ellipsis) {
         (Some(dots), Some(ellipsis)) => dots.min(ellipsis),
         (Some(at), None) | (None, Some(at)) => at,
         (None, None) => return false,
     };
     let name = text.get(..leader).unwrap_or("");
-    !name.trim().is_empty() && !name.contains([':', ',', '{', '}', '[', ']', '#', '=', '"'])
+    !name.trim().is_empty() && !has_one_of(name, b":,{}[]#=\"")
+}
+
+/// Whether one of these signs stands in a text.
+fn has_one_of(text: &str, signs: &[u8]) -> bool {
+    text.bytes().any(|byte| byte.is_ascii_punctuation() && signs.contains(&byte))
 }
 
 /// Whether a line is `NAME: hands|tend|wait …`, so that `divide: hands 10 min` is a step and not a key line.
 pub(super) fn looks_like_step(text: &str) -> bool {
-    let Some((name, after)) = text.split_once(':') else { return false };
+    let Some((name, after)) = memchr::memchr(b':', text.as_bytes()).and_then(|at| text.split_at_checked(at)) else {
+        return false;
+    };
+    let after = after.get(1..).unwrap_or("");
     let kind = first_word(after.trim_start());
     let is_kind = ["hands", "tend", "wait"].iter().any(|word| kind.eq_ignore_ascii_case(word));
-    is_kind && !name.trim().is_empty() && !name.contains(['{', '}', '[', ']', '=', '"', ','])
+    is_kind && !name.trim().is_empty() && !has_one_of(name, b"{}[]=\",")
 }
 
 /// What a line that stands deeper than a step, and would be taken for its prose, really looks like.

@@ -12,7 +12,7 @@ use crate::measure::unit::{Dimension, Measures};
 use crate::text::source::{Span, Spanned};
 
 /// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
-pub(super) fn build(reader: &mut Reader<'_, '_>, rule: Rule, said: Span, mut pairs: Pairs<'_>) -> Option<Content> {
+pub(super) fn build(reader: &mut Reader<'_>, rule: Rule, said: Span, mut pairs: Pairs<'_>) -> Option<Content> {
     match rule {
         Rule::titled_line => {
             let word = pairs.next()?.as_str().to_ascii_lowercase();
@@ -97,7 +97,7 @@ pub(super) fn build(reader: &mut Reader<'_, '_>, rule: Rule, said: Span, mut pai
     }
 }
 
-fn text_line<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Content {
+fn text_line<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Content {
     let word = pairs.next().map_or_else(String::new, |pair| pair.as_str().to_ascii_lowercase());
     let kind = match word.as_str() {
         "caution" => TextKind::Caution,
@@ -112,7 +112,7 @@ fn text_line<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pa
     Content::Text { kind, pieces }
 }
 
-fn makes<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn makes<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let what = pairs.next()?;
     let makes = if what.as_rule() == Rule::pieces {
         let mut inner = what.into_inner();
@@ -147,7 +147,7 @@ fn makes<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'
     Some(Content::Makes { makes: makes?, loss: loss?, of_everything, bake_loss, pan })
 }
 
-fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_>) -> Option<WrittenPan> {
+fn written_pan(reader: &mut Reader<'_>, span: Span, pair: Pair<'_>) -> Option<WrittenPan> {
     let mut inner = pair.into_inner();
     let kind = match inner.next()?.as_str().to_ascii_lowercase().as_str() {
         "round" => PanKind::Round,
@@ -163,7 +163,7 @@ fn written_pan(reader: &mut Reader<'_, '_>, span: Span, pair: Pair<'_>) -> Optio
 
 /// The loss clause: `Some(None)` when none was written, `None` when it was reported.
 #[allow(clippy::option_option)]
-fn loss<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Option<Quantity>> {
+fn loss<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Option<Quantity>> {
     let mut found = None;
     for pair in pairs {
         let span = reader.span(&pair);
@@ -175,7 +175,7 @@ fn loss<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) 
     Some(found)
 }
 
-fn keeps<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn keeps<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let time = quantity_of(reader, pairs.next()?, &[Dimension::Time]);
     let mut how = None;
     for pair in pairs {
@@ -192,7 +192,7 @@ fn keeps<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'
     Some(Content::Keeps { time: time?, how })
 }
 
-fn ingredient<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn ingredient<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let leader = reader.span(&pairs.next()?);
     let amount = amount(reader, pairs.next()?);
@@ -212,7 +212,7 @@ fn ingredient<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = P
     Some(Content::Ingredient(IngredientLine { name, leader, amount, clauses }))
 }
 
-fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Amount {
+fn amount(reader: &mut Reader<'_>, pair: Pair<'_>) -> Amount {
     let span = reader.span(&pair);
     let Some(inner) = pair.into_inner().next() else { return Amount::Broken(span) };
     match inner.as_rule() {
@@ -223,7 +223,7 @@ fn amount(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Amount {
     }
 }
 
-fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<IngredientClause> {
+fn ingredient_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<IngredientClause> {
     Some(match pair.as_rule() {
         Rule::at => IngredientClause::At(temperature_chain(reader, pair.into_inner().next()?)?),
         Rule::yields => {
@@ -250,7 +250,7 @@ fn ingredient_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Ingr
     })
 }
 
-fn step<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+fn step<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let name = reader.name(&pairs.next()?);
     let kind_pair = pairs.next()?;
     let kind = match kind_pair.as_str().to_ascii_lowercase().as_str() {
@@ -278,7 +278,7 @@ fn step<'t>(reader: &mut Reader<'_, '_>, mut pairs: impl Iterator<Item = Pair<'t
     Some(Content::Step(StepLine { name, kind, duration, clauses }))
 }
 
-fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StepClause> {
+fn step_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StepClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -325,6 +325,6 @@ fn step_clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StepClause
     })
 }
 
-fn name_of(reader: &Reader<'_, '_>, pair: Option<Pair<'_>>) -> Option<Name> {
+fn name_of(reader: &Reader<'_>, pair: Option<Pair<'_>>) -> Option<Name> {
     pair.map(|pair| reader.name(&pair))
 }

@@ -18,7 +18,7 @@ const WHOLE_DIGITS: usize = 15;
 const DECIMAL_DIGITS: usize = 9;
 
 /// Reads a number; `None` when it was reported.
-pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<WrittenNumber> {
+pub(super) fn number(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(&pair);
     let negative = pair.as_str().starts_with(['-', '−']);
     let mut read = None;
@@ -52,7 +52,7 @@ pub(super) fn number(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Writ
 }
 
 /// `04` is 0.4 or 40, and only the writer knows.
-fn leading_zero(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
+fn leading_zero(reader: &mut Reader<'_>, pair: &Pair<'_>) {
     let text = pair.as_str();
     let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
         return;
@@ -150,7 +150,7 @@ fn vulgar(text: &str) -> Result<Number, Trouble> {
     Number::fraction(above, below).ok_or(Trouble::ZeroDenominator)
 }
 
-fn decimal_comma(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<WrittenNumber> {
+fn decimal_comma(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(pair);
     let text = pair.as_str();
     let commas = text.matches(',').count();
@@ -178,7 +178,7 @@ fn decimal_comma(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) -> Option<Written
     None
 }
 
-fn impossible<T>(reader: &mut Reader<'_, '_>, span: Span, why: &str, help: &str) -> Option<T> {
+fn impossible<T>(reader: &mut Reader<'_>, span: Span, why: &str, help: &str) -> Option<T> {
     let text = shortened(reader.slice(span));
     reader.report(
         Diagnostic::error(
@@ -192,7 +192,7 @@ fn impossible<T>(reader: &mut Reader<'_, '_>, span: Span, why: &str, help: &str)
 }
 
 /// Reads a quantity; `None` when something in it was reported.
-pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Quantity> {
+pub(super) fn quantity(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Quantity> {
     let span = reader.span(&pair);
     // Nearly always one; a vector that grows by itself would make room for four, in every figure of every file.
     let mut terms = Vec::with_capacity(1);
@@ -230,7 +230,7 @@ pub(super) fn quantity(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Qu
     Some(quantity)
 }
 
-fn mixed_range(reader: &mut Reader<'_, '_>, span: Span) -> Option<Quantity> {
+fn mixed_range(reader: &mut Reader<'_>, span: Span) -> Option<Quantity> {
     impossible(
         reader,
         span,
@@ -240,7 +240,7 @@ fn mixed_range(reader: &mut Reader<'_, '_>, span: Span) -> Option<Quantity> {
 }
 
 /// One term and, for `90-120 min`, the number at the other end.
-fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<(Term, Option<WrittenNumber>)> {
+fn term(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<(Term, Option<WrittenNumber>)> {
     let (mut first, mut second) = (None, None);
     let mut unit = None;
     let mut whole = true;
@@ -273,7 +273,7 @@ fn term(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<(Term, Option<Wri
     Some((Term { number: first, unit }, second))
 }
 
-fn unknown_unit(reader: &mut Reader<'_, '_>, span: Span, word: &str) {
+fn unknown_unit(reader: &mut Reader<'_>, span: Span, word: &str) {
     let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", shortened(word)));
     let problem = match Unit::meant_by(word) {
         None if word.to_lowercase().starts_with("deg") => {
@@ -293,7 +293,7 @@ pub(super) fn dimension(quantity: &Quantity) -> Dimension {
     quantity.terms.first().and_then(|term| term.unit).map_or(Dimension::Count, |unit| unit.value.dimension())
 }
 
-fn is_of_one_kind(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
+fn is_of_one_kind(reader: &mut Reader<'_>, quantity: &Quantity) -> bool {
     let wanted = dimension(quantity);
     let all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
     for term in all_terms {
@@ -353,7 +353,7 @@ fn plain_value(terms: &[Term]) -> Option<Number> {
     Some(total)
 }
 
-fn runs_forward(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
+fn runs_forward(reader: &mut Reader<'_>, quantity: &Quantity) -> bool {
     let Some(upper) = &quantity.upper else { return true };
     let (Some(low), Some(high)) = (plain_value(&quantity.terms), plain_value(upper)) else { return true };
     if low <= high {
@@ -381,7 +381,7 @@ fn runs_forward(reader: &mut Reader<'_, '_>, quantity: &Quantity) -> bool {
 }
 
 /// Reads a chain; `None` when something in it was reported.
-pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
+pub(super) fn chain(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
     let mut list = Vec::with_capacity(1);
     let mut whole = true;
     for inner in pair.into_inner() {
@@ -395,7 +395,7 @@ pub(super) fn chain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<Q
 
 /// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
 /// temperatures are worked with as ranges.
-pub(super) fn expect(reader: &mut Reader<'_, '_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
+pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
     let found = dimension(&quantity);
     if wanted.contains(&found) {
         if quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature) {
@@ -444,7 +444,7 @@ fn units_of(wanted: Dimension) -> Option<&'static [&'static str]> {
 }
 
 /// Reads times of which the last one says the unit of those that say none: `45 and 90 min`.
-pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_>>) -> Option<Vec<Quantity>> {
+pub(super) fn moments_of(reader: &mut Reader<'_>, pairs: Vec<Pair<'_>>) -> Option<Vec<Quantity>> {
     let last = pairs.len().checked_sub(1)?;
     let mut times = Vec::with_capacity(pairs.len());
     for (at, pair) in pairs.into_iter().enumerate() {
@@ -456,13 +456,13 @@ pub(super) fn moments_of(reader: &mut Reader<'_, '_>, pairs: Vec<Pair<'_>>) -> O
 }
 
 /// Reads a quantity that must be of one of these kinds.
-pub(super) fn quantity_of(reader: &mut Reader<'_, '_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Quantity> {
+pub(super) fn quantity_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Quantity> {
     let read = quantity(reader, pair)?;
     expect(reader, read, wanted)
 }
 
 /// Reads a chain whose members must be of these kinds.
-pub(super) fn chain_of(reader: &mut Reader<'_, '_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Vec<Quantity>> {
+pub(super) fn chain_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Vec<Quantity>> {
     let list = chain(reader, pair)?;
     let mut kept = Vec::with_capacity(list.len());
     for quantity in list {
@@ -472,6 +472,6 @@ pub(super) fn chain_of(reader: &mut Reader<'_, '_>, pair: Pair<'_>, wanted: &[Di
 }
 
 /// Reads what a clause may say after `at`.
-pub(super) fn temperature_chain(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
+pub(super) fn temperature_chain(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Vec<Quantity>> {
     chain_of(reader, pair, &[Dimension::Temperature])
 }

@@ -13,6 +13,10 @@ struct Node {
     within: u32,
 }
 
+/// Room for what is read, so that it is not asked for anew with every line.
+#[derive(Debug, Default)]
+pub(super) struct Room(Vec<Node>);
+
 /// All that was read in one stretch of a text.
 #[derive(Debug)]
 pub(super) struct Sheet<'t> {
@@ -22,8 +26,14 @@ pub(super) struct Sheet<'t> {
 
 impl<'t> Sheet<'t> {
     /// Of a file in which nothing was read yet.
-    pub(super) fn new(text: &'t str) -> Sheet<'t> {
-        Sheet { text, nodes: Vec::with_capacity(24) }
+    pub(super) fn new(text: &'t str, room: Room) -> Sheet<'t> {
+        Sheet { text, nodes: room.0 }
+    }
+
+    /// Gives up what was read, and keeps its room.
+    pub(super) fn into_room(mut self) -> Room {
+        self.nodes.clear();
+        Room(self.nodes)
     }
 
     /// Begins a rule; what is put down until it is closed stands within it.

@@ -14,7 +14,7 @@ use crate::text::source::Span;
 const SHARE_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
 
 /// Reads one line of prose.
-pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
+pub(super) fn read(reader: &mut Reader<'_>, said: Span) -> Vec<Piece> {
     let text = reader.slice(said);
     let bare = bare_measures(text);
     for (range, braced) in bare {
@@ -48,6 +48,7 @@ pub(super) fn read(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
             _ => push_text(&mut pieces, pair.as_str()),
         }
     }
+    reader.reuse(sheet);
     pieces.shrink_to_fit();
     pieces
 }
@@ -137,7 +138,7 @@ fn temperature_at(text: &str) -> Option<(usize, String)> {
 }
 
 /// Reads a line that begins with `until `.
-pub(super) fn read_cue(reader: &mut Reader<'_, '_>, said: Span) -> Vec<Piece> {
+pub(super) fn read_cue(reader: &mut Reader<'_>, said: Span) -> Vec<Piece> {
     let after = reader.slice(said).get(6..).unwrap_or("");
     let skipped = 6 + (after.len() - after.trim_start().len());
     read(reader, Span { start: said.start + u32::try_from(skipped).unwrap_or(0), ..said })
@@ -151,7 +152,7 @@ fn push_text(pieces: &mut Vec<Piece>, text: &str) {
     }
 }
 
-fn brace(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Piece> {
+fn brace(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Piece> {
     match pair.as_rule() {
         Rule::measure => {
             let chain = numbers::chain(reader, pair.into_inner().next()?)?;
@@ -187,7 +188,7 @@ fn share_of(quantity: Quantity) -> Share {
     }
 }
 
-fn trouble(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
+fn trouble(reader: &mut Reader<'_>, pair: &Pair<'_>) {
     let span = reader.span(pair);
     let text = shortened(pair.as_str());
     let problem = match pair.as_str() {

@@ -1,6 +1,6 @@
 //! What every part of the parser needs: the text, where a pair stands in it, and where problems go.
 
-use super::pairs::{Pair, Sheet};
+use super::pairs::{Pair, Room, Sheet};
 use super::{LineParser, Rule, plain};
 use crate::language::syntax::{FileKind, Name};
 use crate::text::diagnostic::Diagnostic;
@@ -12,19 +12,22 @@ use pest::error::InputLocation;
 pub(crate) const MOST_IN_LINE: usize = 20;
 
 /// Reads lines of one file.
-pub(super) struct Reader<'t, 'd> {
+pub(super) struct Reader<'t> {
     source: SourceId,
     text: &'t str,
     /// What the file is about.
     pub kind: FileKind,
-    diagnostics: &'d mut Vec<Diagnostic>,
+    /// The problems of the line that is being read.
+    diagnostics: Vec<Diagnostic>,
     /// How many problems of the line were only counted.
     counted: usize,
+    /// Room for what is read of the next line.
+    room: Room,
 }
 
-impl<'t, 'd> Reader<'t, 'd> {
-    pub(super) fn new(source: SourceId, text: &'t str, kind: FileKind, diagnostics: &'d mut Vec<Diagnostic>) -> Self {
-        Reader { source, text, kind, diagnostics, counted: 0 }
+impl<'t> Reader<'t> {
+    pub(super) fn new(source: SourceId, text: &'t str, kind: FileKind) -> Self {
+        Reader { source, text, kind, diagnostics: Vec::new(), counted: 0, room: Room::default() }
     }
 
     /// Reports a problem of the line; of too many the rest is counted, and an error is not lost among warnings.
@@ -39,11 +42,13 @@ impl<'t, 'd> Reader<'t, 'd> {
         }
     }
 
-    /// Says of the last problem how many more there are. To be called once the line is read.
-    pub(super) fn finish(self) {
-        if let Some(last) = self.diagnostics.last_mut().filter(|_| self.counted > 0) {
-            last.message.push_str(&format!(" (and {} more problems in this line)", self.counted));
+    /// Gives the problems of the line once it is read; the last of them says how many more there are.
+    pub(super) fn finish(&mut self, problems: &mut Vec<Diagnostic>) {
+        let counted = std::mem::take(&mut self.counted);
+        if let Some(last) = self.diagnostics.last_mut().filter(|_| counted > 0) {
+            last.message.push_str(&format!(" (and {counted} more problems in this line)"));
         }
+        problems.append(&mut self.diagnostics);
     }
 
     pub(super) fn slice(&self, span: Span) -> &'t str {
@@ -51,8 +56,8 @@ impl<'t, 'd> Reader<'t, 'd> {
     }
 
     /// Parses one stretch by one rule and gives what stands inside the rule; on failure, how far reading came.
-    pub(super) fn parse(&self, rule: Rule, said: Span) -> Result<Sheet<'t>, usize> {
-        let mut sheet = Sheet::new(self.text);
+    pub(super) fn parse(&mut self, rule: Rule, said: Span) -> Result<Sheet<'t>, usize> {
+        let mut sheet = Sheet::new(self.text, std::mem::take(&mut self.room));
         if plain::read(rule, self.text, said, &mut sheet) {
             debug_assert_eq!(self.parse_by_pest(rule, said).map(|by_pest| by_pest.difference(&sheet)), Ok(None));
             return Ok(sheet);
@@ -60,10 +65,15 @@ impl<'t, 'd> Reader<'t, 'd> {
         self.parse_by_pest(rule, said)
     }
 
+    /// Takes the room of what was read and is understood, for the next line.
+    pub(super) fn reuse(&mut self, sheet: Sheet<'_>) {
+        self.room = sheet.into_room();
+    }
+
     /// The same by the grammar, whatever the line.
     pub(super) fn parse_by_pest(&self, rule: Rule, said: Span) -> Result<Sheet<'t>, usize> {
         let base = said.start as usize;
-        let mut sheet = Sheet::new(self.text);
+        let mut sheet = Sheet::new(self.text, Room::default());
         match LineParser::parse(rule, self.slice(said)) {
             Ok(pairs) => pairs.flat_map(|pair| pair.into_inner()).for_each(|pair| sheet.take(pair, base)),
             Err(error) => {
@@ -78,7 +88,9 @@ impl<'t, 'd> Reader<'t, 'd> {
     /// Where a pair stands in the file.
     pub(super) fn span(&self, pair: &Pair<'_>) -> Span {
         // Rules that end in optional blanks must not underline them.
-        let length = pair.as_str().trim_end().len();
+        let text = pair.as_str();
+        let ends_in_blanks = !text.as_bytes().last().is_some_and(u8::is_ascii_graphic);
+        let length = if ends_in_blanks { text.trim_end().len() } else { text.len() };
         Span::new(self.source, pair.start(), pair.start() + length)
     }
 
@@ -97,7 +109,7 @@ pub(super) fn shortened(text: &str) -> String {
 }
 
 /// The text between quotation marks.
-pub(super) fn string(reader: &Reader<'_, '_>, pair: Pair<'_>) -> Spanned<String> {
+pub(super) fn string(reader: &Reader<'_>, pair: Pair<'_>) -> Spanned<String> {
     let span = reader.span(&pair);
     let text = pair.into_inner().next().map_or_else(String::new, |inner| inner.as_str().to_owned());
     Spanned::new(text, span)
@@ -168,11 +180,10 @@ mod tests {
     /// Reads a line by all rules in both ways; how many of them it is plain for.
     fn read_by_all(line: &str) -> usize {
         let said = Span::new(SourceId(0), 0, line.len());
-        let mut found = Vec::new();
-        let reader = Reader::new(SourceId(0), line, FileKind::Recipe, &mut found);
+        let reader = Reader::new(SourceId(0), line, FileKind::Recipe);
         let mut plain = 0;
         for rule in RULES {
-            let mut sheet = Sheet::new(line);
+            let mut sheet = Sheet::new(line, Room::default());
             if plain::read(rule, line, said, &mut sheet) {
                 plain += 1;
                 let by_pest = reader.parse_by_pest(rule, said).map(|by_pest| by_pest.difference(&sheet));

@@ -13,7 +13,7 @@ const PICTURE: &str = "picture \"FILE\", WHAT IS SEEN ON IT";
 
 /// Builds a picture, an author or what a recipe is filed under.
 pub(super) fn build<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     rule: Rule,
     said: Span,
     mut pairs: impl Iterator<Item = Pair<'t>>,
@@ -27,7 +27,7 @@ pub(super) fn build<'t>(
 
 /// A picture; one without words is reported and stands all the same.
 pub(super) fn picture<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     said: Span,
     mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<PictureLine> {
@@ -52,7 +52,7 @@ pub(super) fn is_picture(text: &str) -> bool {
 }
 
 /// What may stand in for an ingredient; `None` when a figure in it was reported.
-pub(super) fn stand_in(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<StandInClause> {
+pub(super) fn stand_in(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StandInClause> {
     let mut inner = pair.into_inner();
     let name = reader.name(&inner.next()?);
     let amount = chain_of(reader, inner.next()?, AMOUNT_KINDS)?;
@@ -61,7 +61,7 @@ pub(super) fn stand_in(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<St
 }
 
 /// Reports `instead: margarine`, without an amount, and `instead margarine 100 g`, without the colon.
-pub(super) fn no_stand_in(reader: &mut Reader<'_, '_>, pair: &Pair<'_>) {
+pub(super) fn no_stand_in(reader: &mut Reader<'_>, pair: &Pair<'_>) {
     let span = reader.span(pair);
     let after = pair.as_str().get(7..).unwrap_or("").trim_start();
     let message = if after.starts_with(':') {

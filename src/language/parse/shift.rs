@@ -11,7 +11,7 @@ use crate::text::source::{Span, Spanned};
 use jiff::civil::{Time, Weekday};
 
 /// `cook Mara 22:00-06:00, rests 30 min`.
-pub(super) fn cook<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+pub(super) fn cook<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let mut name = None;
     let mut shift = None;
     let mut clauses: Vec<Spanned<CookClause>> = Vec::new();
@@ -41,7 +41,7 @@ pub(super) fn cook<'t>(reader: &mut Reader<'_, '_>, pairs: impl Iterator<Item = 
 
 /// Two times of the day; the second may be on the next day.
 pub(super) fn hours<'t>(
-    reader: &mut Reader<'_, '_>,
+    reader: &mut Reader<'_>,
     said: Span,
     mut pairs: impl Iterator<Item = Pair<'t>>,
 ) -> Option<Shift> {
@@ -57,7 +57,7 @@ pub(super) fn hours<'t>(
     Some(Shift { from, to })
 }
 
-fn clause(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<CookClause> {
+fn clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<CookClause> {
     let rule = pair.as_rule();
     let span = reader.span(&pair);
     let mut inner = pair.into_inner();
@@ -94,7 +94,7 @@ fn weekday(word: &str) -> Option<Weekday> {
 }
 
 /// A time of the day.
-pub(super) fn clock(reader: &mut Reader<'_, '_>, pair: Pair<'_>) -> Option<Time> {
+pub(super) fn clock(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Time> {
     let span = reader.span(&pair);
     let mut inner = pair.into_inner().map(|digits| digits.as_str().parse::<i8>().ok());
     let time = match (inner.next().flatten(), inner.next().flatten()) {

@@ -50,7 +50,7 @@ const IN_OTHER_WORDS: &[(FileKind, &str, &str)] = &[
 ];
 
 /// A line that begins with no word that is known here.
-pub(super) fn unknown(reader: &mut Reader<'_, '_>, said: Span, word: &str) {
+pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
     if condition_first(reader, said) || misspelt_kind(reader, said) {
         return;
     }
@@ -102,7 +102,7 @@ fn misplaced_loss(text: &str) -> Option<&'static str> {
 }
 
 /// Reports `[hand] mix: hands 12 min`: for which options a line holds stands at its end.
-fn condition_first(reader: &mut Reader<'_, '_>, said: Span) -> bool {
+fn condition_first(reader: &mut Reader<'_>, said: Span) -> bool {
     let text = reader.slice(said);
     let whole = text.trim_end();
     let Some((condition, rest)) = whole.strip_prefix('[').and_then(|rest| rest.split_once(']')) else { return false };
@@ -123,7 +123,7 @@ fn condition_first(reader: &mut Reader<'_, '_>, said: Span) -> bool {
 }
 
 /// Reports `shape: hand 1 min`, which is a step but for one letter.
-fn misspelt_kind(reader: &mut Reader<'_, '_>, said: Span) -> bool {
+fn misspelt_kind(reader: &mut Reader<'_>, said: Span) -> bool {
     let text = reader.slice(said);
     let Some((before, after)) = text.split_once(':').filter(|_| reader.kind == FileKind::Recipe) else { return false };
     let skipped = after.len() - after.trim_start().len();
@@ -153,7 +153,7 @@ fn file_noun(kind: FileKind) -> &'static str {
 }
 
 /// A line whose first word is known but whose rest is not what follows it.
-pub(super) fn unreadable(reader: &mut Reader<'_, '_>, said: Span, rule: Rule, stopped_at: usize) {
+pub(super) fn unreadable(reader: &mut Reader<'_>, said: Span, rule: Rule, stopped_at: usize) {
     let (what, form) = words::form_of(rule);
     let stop = u32::try_from(stopped_at).unwrap_or(said.end).clamp(said.start, said.end);
     let stopped = Span { start: stop, ..said };
@@ -172,7 +172,7 @@ pub(super) fn unreadable(reader: &mut Reader<'_, '_>, said: Span, rule: Rule, st
 }
 
 /// A line below a step that is an ingredient or a step itself.
-pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
+pub(super) fn swallowed(reader: &mut Reader<'_>, said: Span, what: &str) {
     reader.report(
         Diagnostic::error("stray-line", said, format!("this looks like {what}, but stands as prose below a step"))
             .label("indented deeper than the step above")
@@ -181,7 +181,7 @@ pub(super) fn swallowed(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
 }
 
 /// A line deeper than a text that is no words of it.
-pub(super) fn swallowed_in_text(reader: &mut Reader<'_, '_>, said: Span, what: &str) {
+pub(super) fn swallowed_in_text(reader: &mut Reader<'_>, said: Span, what: &str) {
     reader.report(
         Diagnostic::error("stray-line", said, format!("this looks like {what}, but stands in the text above"))
             .label("indented deeper than the line above")
@@ -190,7 +190,7 @@ pub(super) fn swallowed_in_text(reader: &mut Reader<'_, '_>, said: Span, what: &
 }
 
 /// A word that is none of the three measures.
-pub(super) fn unknown_measures(reader: &mut Reader<'_, '_>, name: &Name) {
+pub(super) fn unknown_measures(reader: &mut Reader<'_>, name: &Name) {
     reader.report(
         Diagnostic::error("which-cup", name.span, format!("`{}` is not a set of measures", shortened(&name.text)))
             .help("write `US`, `metric` or `imperial`"),
@@ -198,13 +198,13 @@ pub(super) fn unknown_measures(reader: &mut Reader<'_, '_>, name: &Name) {
 }
 
 /// The same clause a second time.
-pub(super) fn said_twice(reader: &mut Reader<'_, '_>, span: Span, what: &str) {
+pub(super) fn said_twice(reader: &mut Reader<'_>, span: Span, what: &str) {
     reader
         .report(Diagnostic::error("twice-named", span, format!("{what} is said twice on this line")).help("keep one"));
 }
 
 /// Words between the amount and the next comma.
-pub(super) fn wants_comma(reader: &mut Reader<'_, '_>, span: Span, after: Span) {
+pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
     let text = shortened(reader.slice(span));
     let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
         .help(format!("write `{}, {text}`", shortened(reader.slice(after))));
@@ -218,7 +218,7 @@ pub(super) fn wants_comma(reader: &mut Reader<'_, '_>, span: Span, after: Span) 
 }
 
 /// `60-65 %` where one amount is computed with.
-pub(super) fn range_as_amount(reader: &mut Reader<'_, '_>, span: Span) {
+pub(super) fn range_as_amount(reader: &mut Reader<'_>, span: Span) {
     let text = reader.slice(span);
     reader.report(
         Diagnostic::error("wrong-kind", span, format!("`{text}` is a range; a formula is computed with one amount"))
@@ -227,7 +227,7 @@ pub(super) fn range_as_amount(reader: &mut Reader<'_, '_>, span: Span) {
 }
 
 /// A clause that nothing is known about.
-pub(super) fn unknown_clause(reader: &mut Reader<'_, '_>, span: Span, known: &[&str]) {
+pub(super) fn unknown_clause(reader: &mut Reader<'_>, span: Span, known: &[&str]) {
     let text = reader.slice(span);
     let quoted = shortened(text);
     let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));

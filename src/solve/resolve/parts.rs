@@ -261,7 +261,9 @@ fn spare(amounts: &[Quantity], span: Span, reading: &mut Reading) -> Option<(Mas
 }
 
 fn ingredients(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Ingredient> {
-    let mut lines: Vec<Ingredient> = Vec::new();
+    // They are large, and a vector that grows by itself would move them again and again.
+    let count = outline.lines.iter().filter(|line| matches!(line.content, Content::Ingredient(_))).count();
+    let mut lines: Vec<Ingredient> = Vec::with_capacity(count);
     let mut places = Places::default();
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         let Content::Ingredient(written) = &line.content else { continue };

@@ -21,7 +21,7 @@ pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, readi
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let lines = Places::of(part.lines.iter().map(|line| &line.name));
     let scope = Scope { recipe, id, part, lines };
-    let mut steps: Vec<Step> = Vec::new();
+    let mut steps: Vec<Step> = Vec::with_capacity(outline.steps.len());
     let mut places = Places::default();
     for written in holding(outline, &recipe.selection) {
         let Content::Step(head) = &written.head.content else { continue };
