@@ -138,6 +138,18 @@ fn a_serving_is_told_by_a_measure_of_the_household() {
     assert!(asked.contains("Serving size: 1 small roll (25 g)."), "{asked}");
 }
 
+/// 21 CFR 101.100(a)(4) (as a translated guide of the FDA's rules quotes it, seen) and 130.9 (edition of 2006, seen): sulfites are declared from 10 mg in
+/// a kilogram on, those of an ingredient too. They are none of the nine of FALCPA, and so were in no American list at all.
+#[test]
+fn sulfites_are_declared_in_the_united_states() {
+    let loaf = "recipe Fruit loaf\nstrong white flour .... 500 g\nwhole milk .... 300 g\ndried apricots .... 200 g\nwhite wine .... 20 g\nraisins .... 50 g\n";
+    let shown = page(loaf, &["--law", "us"]);
+    let list = list(&shown);
+    assert!(list.contains("dried apricots (sulfites)") && list.contains("white wine (sulfites)"), "{list}");
+    assert!(list.contains("whole milk, ") && !list.contains("flour (sulfites)"), "{list}");
+    assert!(shown.contains("**Contains**: milk, wheat."), "{shown}");
+}
+
 /// What rounds to the same without it is not said to be lacking: the vegetables of a pot have no trans fat to speak of.
 #[test]
 fn figures_that_nothing_waits_for_are_not_missed() {

@@ -88,7 +88,8 @@ fn saturates_stand_in_the_table() {
     assert!(shown.contains("of which saturates") && shown.contains("kJ / "), "{shown}");
 }
 
-/// 21 CFR 101.9(c)(8)(iv) and (c)(9), from memory: what the table of the United States holds, in its order.
+/// 21 CFR 101.9(c): what the table of the United States holds, in its order, as ESHA's Genesis manual (Linear Full and Simplified) lists it
+/// of 2016 (seen); its daily values, (c)(8)(iv) and (c)(9), as UpToDate prints them (seen).
 #[test]
 fn the_american_table_is_whole() {
     let recipe = "recipe Rolls\nmakes 10 rolls\nstrong white flour .... 1 kg\ncaster sugar .... 100 g\nwhole milk .... 600 g\nsalt .... 20 g\ndivide 10 x 172 g\n";
@@ -130,7 +131,8 @@ fn the_american_table_is_whole() {
     assert!(!fine && why.contains("10 pieces"), "{why}");
 }
 
-/// Regulation (EU) 1169/2011, Article 21(1)(b) and Annex II; 21 USC 343(w)(2): from memory.
+/// Regulation (EU) 1169/2011, Annex II (seen) and Article 21(1)(b) (from memory); 21 USC 343(w), as mass.gov and cirs-group.com tell it
+/// (seen).
 #[test]
 fn allergens_are_said_in_the_words_of_each_law() {
     let recipe = "recipe Tart\nstrong white flour .... 100 g\nground almonds .... 50 g\nmarzipan .... 20 g\npine nuts .... 10 g\n\
@@ -199,7 +201,8 @@ fn the_larder_says_the_species() {
 const BUSINESS: &str = "recipe Quay rolls\nmakes 4 rolls\nsold as Wheat rolls\nbest before 3 days\nstore Cool and dry.\nbatch L2311\n\
 business Skerrow bakehouse, 1 Quay Street\nstrong white flour .... 400 g\nwater .... 240 g\ndivide 4 x 160 g\n";
 
-/// Regulation (EU) 1169/2011, Articles 9, 24 and Annex X (from memory): what a file says stands on the label; a `use by` says why.
+/// Regulation (EU) 1169/2011, Articles 9 (from memory) and 24 with Annex X (as ifsqn.com quotes them, seen): what a file says
+/// stands on the label; a `use by` says why.
 #[test]
 fn what_the_file_says_stands_on_the_label() {
     let shown = page(BUSINESS, &["--made", "2027-03-30"]);
@@ -282,9 +285,9 @@ fn a_trace_does_not_blank_a_row() {
     assert!(row(&much, "protein").contains("not known") && much.contains("23.1 %"), "{much}");
 }
 
-/// Regulation (EU) 1169/2011, Article 13(2) and (3) (from memory): an `x` of 1.2 mm at least, 0.9 mm on small packs. Measured: the label is
-/// printed with a name of nothing but `x` as an ingredient, drawn at 1200 dots an inch by another program, and the lowest row of signs of
-/// that ingredient is counted.
+/// Regulation (EU) 1169/2011, Article 13(2) and (3) (by smartlabel.fr, Minimal size for fonts, seen): an `x` of 1.2 mm at least, 0.9 mm on
+/// small packs. Measured: the label is printed with a name of nothing but `x` as an ingredient, drawn at 1200 dots an inch by another
+/// program, and the lowest row of signs of that ingredient is counted.
 #[test]
 fn the_type_on_label_paper_is_as_high_as_the_law_wants() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -24,7 +24,7 @@ fn is_apart(ours: f64, theirs: f64, digit: f64) -> bool {
 }
 
 /// USDA National Nutrient Database for Standard Reference, Release 26, ABBREV (seen; `tests/data/usda-extract.tsv`). Its sodium
-/// is in mg; salt is 2.5 times that (Regulation (EU) 1169/2011, Annex I, from memory). The larder's figures stand by themselves
+/// is in mg; salt is 2.5 times that (Regulation (EU) 1169/2011, Annex I, 11, seen). The larder's figures stand by themselves
 /// in its text, so an edit of either side shows here.
 #[test]
 fn figures_are_those_of_the_usda() {

@@ -1,7 +1,7 @@
 //! The label of a batch: ingredient list, allergens, quantities, net weight and nutrition, by the law of the place.
 //!
-//! Calculated from the formula and the larder, not analysed. Rules, from memory of the texts: Regulation (EU) 1169/2011,
-//! Articles 18, 21 and 22 with Annexes VII and VIII; 21 CFR 101.4 and FALCPA 2004 with the FASTER Act 2021.
+//! Calculated from the formula and the larder, not analysed. Rules: Regulation (EU) 1169/2011, Articles 18, 21 and 22 with Annexes VII
+//! and VIII; 21 CFR 101.4 and FALCPA 2004 with the FASTER Act 2021. Which of them were seen, and where, stands in `miche explain label`.
 
 pub mod additives;
 mod allergens;

@@ -186,8 +186,8 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
     })
 }
 
-/// Sugar that was added, by what the ingredient is: 21 CFR 101.9(c)(6)(iii) (from memory) counts sugars, syrups and honey, and no sugar
-/// of fruit, milk and grain.
+/// Sugar that was added, by what the ingredient is: 21 CFR 101.9(c)(6)(iii), by the FDA's answer that kdvlabel.com
+/// prints (seen), counts sugars, syrups and honey, and no sugar of fruit, milk and grain.
 fn added_sugar(facts: &Facts) -> Option<Number> {
     let sugar = value(facts.contents.sugar);
     if facts.contents.added_sugar.is_some() {
@@ -330,7 +330,8 @@ fn of_known_parts(facts: &Facts, unit: Nutrient, fibre: Number) -> Result<Number
     Ok(not_below_zero(energy.minus(polyols.times(less)?)?))
 }
 
-/// Kilocalories by the general factors 4, 4 and 9 of 21 CFR 101.9(c)(1)(i)(B) (from memory), with 7 for alcohol.
+/// Kilocalories by the general factors 4, 4 and 9, one of the methods of 21 CFR 101.9(c)(1)(i) (ESHA, 4-4-9 Method, seen), with 7 for
+/// alcohol (from memory).
 fn by_general_factors(facts: &Facts) -> Result<Option<Number>, Overflow> {
     let mut energy = Number::ZERO;
     for (nutrient, kcal) in

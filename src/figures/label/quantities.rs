@@ -100,7 +100,7 @@ pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]
 }
 
 /// Whether the name of the food names an ingredient: by a word of its name, or as a cheese. What flavours in small quantities is free of
-/// it (Annex VIII, 1(a)(iii), from memory): a spice below 2 %.
+/// it (Annex VIII, 1(a)(iii), by the University of Reading, Food Labelling in the UK, seen): a spice below 2 %, common practice.
 fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
     let flavours = matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net;

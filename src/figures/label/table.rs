@@ -177,7 +177,7 @@ pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
         let sodium = Row::new("sodium", 0, of(Nutrient::Salt, 400, rounding::us_sodium, "mg")?);
         let (whole, trace): (Round, Round) = (rounding::us_daily, rounding::us_daily_trace);
         let grams: Round = rounding::us_grams;
-        // Daily values: 101.9(c)(8)(iv) and (c)(9), from memory; potassium 4700 mg as esha.com, Potassium Rounding Rules 2016, has it (seen).
+        // Daily values: 101.9(c)(8)(iv) and (c)(9), as UpToDate, Daily values for nutrients, prints them (seen; of added sugars it has mg for g).
         return Ok(vec![
             row("calories", 0, Nutrient::Energy, rounding::us_calories, "")?,
             row("total fat", 0, Nutrient::Fat, rounding::us_fat, "g")?.of_the_day(78, whole),

@@ -44,10 +44,22 @@ fn list(items: &[Item], law: Law, runs: &mut Vec<Phrase>) {
             };
         }
         match law {
-            Law::Us => runs.push(Phrase::plain(text)),
+            Law::Us => runs.push(Phrase::plain(with_sulfites(text, item))),
             Law::Eu => standing_out(&text, &item.said(law), runs),
         }
     }
+}
+
+/// A name with the sulfites that are in it: 21 CFR 101.100(a)(4) and 130.9 (seen) want them declared from 10 mg in a kilogram of the food on,
+/// those of a dried fruit in it too, and nobody has measured that there are fewer.
+fn with_sulfites(text: String, item: &Item) -> String {
+    let holds = item.facts.as_ref().is_some_and(|facts| facts.allergens.iter().any(|word| is_sulfite(word)));
+    if holds && !is_sulfite(&text) { format!("{text} (sulfites)") } else { text }
+}
+
+fn is_sulfite(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["sulphit", "sulfit", "sulphur dioxide", "sulfur dioxide"].iter().any(|word| lower.contains(word))
 }
 
 /// A name in which the words that name allergens stand out; those that it does not name stand behind it.

@@ -32,11 +32,15 @@ pub const LABEL: Topic = Topic {
             Added sugar is all sugar of sugars, syrups and what says so, and none of fruit, milk and grain. Alcohol counts as put in. Have \
             a label checked under the law of the place where you sell.",
     sources: &[
-        "Regulation (EU) 1169/2011, Articles 18 and 21, Annex VII Part A (order, water), Article 22 and Annex VIII (quantities), Annexes I \
-         and XIV (nutrients, energy) (from memory); Annex II (allergens) (seen)",
-        "European Commission, guidance on tolerances for nutrient values, December 2012, table 4: rounding (from memory)",
+        "Regulation (EU) 1169/2011: Annexes I and XIV (nutrients, energy) and Annex II (allergens) (seen); Annex VII Part A (water) by the \
+         Dutch authority's page on added water (seen); Article 22 and Annex VIII, 1 (quantities) by the University of Reading's Food \
+         Labelling in the UK (seen); Annex X (dates) as ifsqn.com quotes it (seen); Articles 18 and 21 (from memory)",
+        "European Commission, guidance on tolerances for nutrient values, December 2012, table 4: rounding, as nutricalc.co.uk and the wiki \
+         of a public label program print it (seen)",
         "21 CFR 101.9(c) as FDA's A Food Labeling Guide, Appendix H, October 2009, prints it: rounding (seen)",
-        "21 CFR 101.4(a): descending order (from memory); FALCPA 2004 and FDA's page on the FASTER Act: nine allergens (seen)",
+        "21 CFR 101.4(a)(1), edition of April 2006: descending order (seen); 101.9(c)(8)(iv) and (c)(9): daily values as UpToDate prints \
+         them (seen); 101.9(b)(5) and (7), measures of the household: FDA's Guidelines for Determining Metric Equivalents (seen)",
+        "FALCPA 2004 and FDA's page on the FASTER Act: nine allergens (seen)",
         "USDA National Nutrient Database, SR26 composition: the larder's figures (seen)",
     ],
 };
