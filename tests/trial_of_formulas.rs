@@ -210,3 +210,21 @@ fn what_grows_may_weigh_twice_its_average_and_eggs_may_not() {
         assert_eq!(of(line), wrong, "{line}");
     }
 }
+
+/// A pod of which nobody knows the weight kept all lines of a dough that is sized by what it is divided into without an amount: that is one
+/// problem, and was fifteen. Beside a weight of flour the pod is no problem at all.
+#[test]
+fn one_weight_that_is_missing_is_one_problem() {
+    let dough = |flour: &str| {
+        format!(
+            "recipe Loaves\nmakes 6 loaves\nstrong white flour .... {flour}\nwater .... 60 %\nsalt .... 1.9 %\ninstant yeast .... 1 %\nvanilla pods .... 2 pieces\n\
+             {}mix: hands 10 min\n    Mix all.\n    until smooth\n",
+            if flour == "100 %" { "divide 6 x 1 kg, loss 2 %\n" } else { "" }
+        )
+    };
+    let of = |flour: &str, check: &str| {
+        run(&dough(flour), &["check", "a.miche", "--format", "short"]).matches(check).count()
+    };
+    assert_eq!((of("100 %", "[no-weight]"), of("100 %", "error[")), (1, 1));
+    assert_eq!(of("1 kg", "error["), 0);
+}

@@ -29,11 +29,13 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.written_parts() {
         let Some(need) = need(subject.recipe, id, part) else { continue };
+        // Where the size follows from what is divided, even a pod is needed: without it no line has an amount.
+        let is_found = part.from.is_some() || solved.base.is_some() || !part.lines.iter().any(is_percentage);
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let Some(first) = said.first().filter(|_| amount.mass.is_none() && line.stays_in()) else { continue };
             // Pieces of a part that is not divided are `pieces-mismatch`.
-            if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) && !is_a_few_leaves(line, first) {
+            if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) && !(is_a_few_leaves(line, first) && is_found) {
                 diagnostics.push(problem(line, first, &need));
             }
         }
