@@ -16,6 +16,7 @@ use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
+use crate::model::cooking::bakes;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::sale::{Sale, Serving as ServingSaid};
 use crate::solve::formula::Formula;
@@ -54,6 +55,8 @@ pub struct Label {
     pub making_loss: Option<Proportion>,
     /// Whether what is made is two fifths flour and more.
     pub is_dough: bool,
+    /// Whether it goes into an oven once it is divided, so that what is lost in dividing is not all.
+    pub is_baked_in_pieces: bool,
     /// Whether it keeps in the cold.
     pub is_kept_cold: bool,
     /// How many pieces.
@@ -246,6 +249,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         bake_loss,
         making_loss: making_loss(recipe, id),
         is_dough,
+        is_baked_in_pieces: recipe.part(id).is_some_and(|part| part.divide.is_some() && part.steps.iter().any(bakes)),
         is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
         pieces,
         noun,

@@ -104,10 +104,12 @@ fn net(label: &Label, units: Units) -> String {
         (None, _) => format!("Net weight of the batch: {}", net_quantity::shown(label.net, units)),
     };
     let loss = match label.bake_loss {
-        None if label.is_dough => {
-            ". That is the weight of the dough: nobody says what the oven takes. Weigh a piece before and after, and say it \
-             behind `makes`, `bake loss 12 %`, or with --bake-loss"
-                .to_owned()
+        None if label.is_dough || label.is_baked_in_pieces => {
+            let what = if label.is_dough { "of the dough" } else { "as it goes into the oven" };
+            format!(
+                ". That is the weight {what}: nobody says what the oven takes. Weigh a piece before and after, and say it behind \
+                 `makes`, `bake loss 12 %`, or with --bake-loss"
+            )
         }
         None => match label.making_loss {
             Some(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
