@@ -81,6 +81,35 @@ fn what_keeps_is_made_beside_other_work() {
     }
 }
 
+/// A sponge that ripens on the bench and keeps in the fridge is put there by somebody who is there when it has ripened, and before
+/// it has for too long; one that is taken up by then needs nobody. Common practice, no source.
+#[test]
+fn somebody_puts_a_ripe_sponge_into_the_fridge() {
+    let kitchen = "kitchen Quay\noven x 1\nmixer x 1\ncooks 1\nopen 04:00-13:00\n";
+    let recipe = "recipe Sponge rolls\nmakes 24 rolls\nuse \"kitchen.miche\"\npart sponge\nstrong white flour .... 400 g\n\
+        water .... 400 g\ninstant yeast .... 2 g\nkeeps 2 days, chilled\nstir: hands 4 min\n    until even\n\
+        ripen: wait 3 h, at 21 C, up to 5 h\n    until full of bubbles\npart dough\nstrong white flour .... 600 g\nwater .... 220 g\n\
+        salt .... 20 g\nsponge .... 800 g\ndivide 24 x 66 g, loss 3 %\nmix: hands 12 min, using mixer\n    until smooth\n\
+        rise: wait 45 min, at 25 C\nshape: hands 10 s, each\nprove: wait 40 min, at 26 C\n\
+        bake: tend 16 min, using oven at 220 C, 24 at a time\n    until gold\ncool: wait 20 min\n";
+    for (ready, of_the_day_before) in [("07:00", true), ("12:30", false)] {
+        let day = format!("day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 {ready}\nmake 24 of \"rolls.miche\"\n");
+        let name = format!("sponge-{of_the_day_before}");
+        let day = files(&name, &[("day.miche", &day), ("kitchen.miche", kitchen), ("rolls.miche", recipe)]);
+        let plan = json(&[&day, "--zone", "UTC"]);
+        let tasks = plan["tasks"].as_array().unwrap();
+        let ripen = tasks.iter().find(|task| task["step"] == "ripen").unwrap();
+        let (start, end) = (ripen["start"].as_str().unwrap(), ripen["end"].as_str().unwrap());
+        let date = if of_the_day_before { "2027-04-16" } else { "2027-04-17" };
+        assert!(start.starts_with(date) && end.starts_with(date), "{ripen}");
+        assert!(&end[11..] <= "13:00", "{ripen}");
+        let minutes = ripen["end_minute"].as_i64().unwrap() - ripen["start_minute"].as_i64().unwrap();
+        assert!((180..=300).contains(&minutes), "{ripen}");
+        let sheet = String::from_utf8(miche(&[&day, "--zone", "UTC"]).stdout).unwrap();
+        assert_eq!(sheet.contains("until full of bubbles; then into the cold"), of_the_day_before, "{sheet}");
+    }
+}
+
 #[test]
 fn every_single_recipe_of_the_examples_has_a_plan_without_a_clock() {
     for entry in std::fs::read_dir(sheet::root().join("examples")).unwrap() {

@@ -62,6 +62,12 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
     for hold in &tasks.holds {
         held_on(&mut problem, hold);
     }
+    for one in &tasks.into_cold {
+        let number = problem.tasks.len();
+        let (from, to) = (Point::end(one.rest), Point::start(number));
+        problem.tasks.push(moment(1, number));
+        problem.lags.push(Lag { from, to, least: 0, most: Some(one.room), rule: Rule::Attended });
+    }
     let drawn_out = |task: &Task| task.longest > task.shortest;
     for at in (0..tasks.list.len()).filter(|at| problem.tasks.get(*at).is_some_and(drawn_out)) {
         problem.standing.push(Standing { stand: Stand::DrawnOut { rest: at }, weight: 1, free: 0 });
@@ -153,8 +159,7 @@ fn light(problem: &mut Problem, tasks: &Tasks, at: usize) {
         return;
     }
     let number = problem.tasks.len();
-    let label = Label { recipe: 3, part: number, step: 0, load: 0 };
-    problem.tasks.push(Task { label, kind: Kind::Tend, shortest: 0, longest: 0, cooks: 0, holds: None });
+    problem.tasks.push(moment(3, number));
     let (from, to) = (Point::start(number), Point::start(at));
     problem.lags.push(Lag { from, to, least: heating, most: Some(heating), rule: Rule::Lit });
 }
@@ -168,15 +173,20 @@ fn shortest_night(open: &[Window]) -> Option<Minute> {
     nights.min()
 }
 
+/// A moment of somebody's who is there.
+fn moment(recipe: usize, number: usize) -> Task {
+    let label = Label { recipe, part: number, step: 0, load: 0 };
+    Task { label, kind: Kind::Tend, shortest: 0, longest: 0, cooks: 0, holds: None }
+}
+
 /// Puts a moment of attention at one end of a rest.
 fn attend(problem: &mut Problem, at: Point) {
     let number = problem.tasks.len();
-    let known = problem.lags.iter().any(|lag| lag.rule == Rule::Attended && lag.from == at);
+    let known = problem.lags.iter().any(|lag| lag.rule == Rule::Attended && lag.from == at && lag.most == Some(0));
     if known {
         return;
     }
-    let label = Label { recipe: 1, part: number, step: 0, load: 0 };
-    problem.tasks.push(Task { label, kind: Kind::Tend, shortest: 0, longest: 0, cooks: 0, holds: None });
+    problem.tasks.push(moment(1, number));
     problem.lags.push(Lag { from: at, to: Point::start(number), least: 0, most: Some(0), rule: Rule::Attended });
 }
 

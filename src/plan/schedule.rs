@@ -15,6 +15,7 @@ use crate::make::work::Work;
 use crate::measure::number::Number;
 use crate::measure::show::Units;
 use crate::measure::shown::Shown;
+use crate::model::alive::STAND;
 use crate::model::heat;
 use crate::model::kitchen::Kitchen;
 use crate::model::step::{Loads, StepKind, StepRef};
@@ -55,6 +56,8 @@ pub struct Row {
     pub soonest_end: Minute,
     /// When the last of a rest that may go on is taken up, where that is later than its end: in loads, the last one.
     pub last_taken: Option<Minute>,
+    /// Whether what rested is put into the cold then, where it is kept until it is taken.
+    pub into_cold: bool,
     /// The equipment it holds.
     pub equipment: Option<String>,
     /// Which of them, from 1.
@@ -227,7 +230,14 @@ impl Schedule {
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
                 let last_taken = last_taken(tasks, solved, at).filter(|last| last > end).map(|last| last - first);
                 let which = which.part(BatchPart { batch: task.batch, part: task.step.part }, task.turn);
-                (at, Row { task: at, unit, people, last_taken, which, ..row })
+                let is_put_away = |at: usize| {
+                    let goes_on = solved.starts.get(at).zip(task.most_minutes).map(|(start, most)| start + most);
+                    let limit = goes_on.unwrap_or(*end + STAND);
+                    takers(tasks, solved, at).any(|taken| taken > limit)
+                };
+                let into_cold = tasks.into_cold(at).is_some() && is_put_away(at);
+                let last_taken = last_taken.filter(|_| !into_cold);
+                (at, Row { task: at, unit, people, last_taken, into_cold, which, ..row })
             }));
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
@@ -323,7 +333,9 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
     for (at, task) in tasks.list.iter().enumerate() {
         let (Some(most), Some(start)) = (task.most_minutes, solved.starts.get(at)) else { continue };
         if let (Some(next), Some(end)) = (takers(tasks, solved, at).min(), ends.get_mut(at)) {
-            *end = (*end).max(next.min(start + most));
+            let put_away = tasks.into_cold(at).and_then(|moment| solved.starts.get(moment)).copied();
+            let last = start + most;
+            *end = (*end).max(if next > last { put_away.unwrap_or(last) } else { next });
         }
     }
     ends
@@ -374,6 +386,7 @@ fn row(
         end,
         soonest_end: start + task.least_minutes,
         last_taken: None,
+        into_cold: false,
         equipment: task.equipment.as_ref().map(ToString::to_string),
         unit: None,
         units,

@@ -6,6 +6,8 @@ mod left_over;
 mod live;
 mod long;
 
+pub use live::IntoCold;
+
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
 use crate::language::syntax::Name;
 use crate::make::batch::BatchPart;
@@ -111,6 +113,8 @@ pub struct Tasks {
     pub hot: Vec<bool>,
     /// Tasks whose start somebody has to see to although nobody works during it: the kitchen must be open.
     pub starts_attended: Vec<usize>,
+    /// What is alive and kept in the cold after a warm rest.
+    pub into_cold: Vec<IntoCold>,
     /// Tasks whose end somebody has to see to although nobody works during it.
     pub ends_attended: Vec<usize>,
     /// Pairs between which nothing may stand through a night: the one that ends, the one that starts.
@@ -118,16 +122,6 @@ pub struct Tasks {
     /// Stretches in which a unit is held beyond one task: until what is in it is taken out, and through steps that stay
     /// in it.
     pub holds: Vec<Hold>,
-}
-
-impl Tasks {
-    /// The number that a task's unit has in the planner's problem: that of the hold it is in, else its own.
-    pub fn holder(&self, task: usize) -> Option<usize> {
-        match self.holds.iter().position(|hold| hold.tasks.contains(&task)) {
-            Some(hold) => Some(self.list.len() + hold),
-            None => Some(task),
-        }
-    }
 }
 
 /// A unit of equipment that is held from the start of a task, through others that stay in it, until a moment.
@@ -404,6 +398,7 @@ impl<'a> Making<'a> {
             }
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
         }
+        self.goes_into_the_cold(end);
         let free = if self.is_alive(end) { 0 } else { beside_other_work(keeps.unwrap_or(0)) };
         self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight: MAY_WAIT, free });
     }

@@ -14,7 +14,7 @@ use miche::model::step::{Loads, Step, StepKind, Target, Timing, Words};
 use miche::plan::schedule::Schedule;
 use miche::plan::solve::Plan;
 use miche::plan::tasks::{Task, Tasks};
-use people_rules::{lit, staffed};
+use people_rules::{lit, put_into_the_cold, staffed};
 
 /// What a test knows of what was planned.
 pub struct Planned<'a> {
@@ -110,6 +110,12 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             folds(recipe, id.0, &steps, &mut wrong);
             goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
             kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
+            let is_used = planned.work.made_in(BatchPart { batch: order, part: id }).is_some()
+                && recipe.users(id).next().is_some();
+            let last = steps.len() - 1;
+            if is_used && part.keeps.is_some_and(|keeps| keeps.is_cold()) && alive(recipe, id.0, last, 0) {
+                put_into_the_cold(planned, (steps[last].step, &steps[last].loads[..]), &mut wrong);
+            }
         }
     }
     in_time(planned, &mut wrong);

@@ -3,8 +3,9 @@
 use super::{Planned, time};
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime, Time};
+use miche::measure::number::Number;
 use miche::model::kitchen::Cook;
-use miche::model::step::{StepKind, Timing};
+use miche::model::step::{Step, StepKind, Timing};
 use miche::plan::tasks::Task;
 
 /// The time on the wall at a minute.
@@ -203,4 +204,30 @@ pub fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
 fn goes_straight_on(planned: &Planned<'_>, task: &Task) -> bool {
     let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
     part.steps[task.step.step].order.iter().any(|order| matches!(order, Timing::StraightAfter(_)))
+}
+
+/// What is alive after a warm rest and keeps in the cold is put there by somebody, when it has risen and before it has for too long.
+pub fn put_into_the_cold(planned: &Planned<'_>, rest: (&Step, &[(i64, i64)]), wrong: &mut Vec<String>) {
+    let (Some(day), kitchen, (step, loads)) = (planned.day, planned.kitchen, rest) else { return };
+    let is_cold = match step.temperature {
+        Some((low, high)) => high.unwrap_or(low).celsius() <= Number::whole(8),
+        None => {
+            ["chill", "cold", "freez", "refrigerat", "retard"].iter().any(|word| step.name.to_string().contains(word))
+        }
+    };
+    if step.kind != StepKind::Wait || is_cold || step.equipment.is_some() {
+        return;
+    }
+    let Some(most) = step.up_to else { return };
+    let most = most.whole_minutes().unwrap() - step.time.1.whole_minutes().unwrap();
+    for (_, end) in loads {
+        let is_there = |minute: i64| {
+            let now = wall(day, minute);
+            let open = hold(kitchen.opens, kitchen.closes, |_| true, now, now);
+            open && (kitchen.named.is_empty() || kitchen.named.iter().any(|cook| is_there(cook, now, now)))
+        };
+        if !(*end..=end + most.max(10)).any(is_there) {
+            wrong.push(format!("nobody puts what {} made by {end} into the cold", step.name));
+        }
+    }
 }

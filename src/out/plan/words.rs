@@ -141,6 +141,9 @@ pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Port
         words.push(format!("the last of it until {}", starts(&sheet.plan, last)));
     }
     words.push(sign(row));
+    if row.into_cold {
+        words.push("then into the cold".to_owned());
+    }
     words.retain(|words| !words.is_empty());
     words.join("; ")
 }

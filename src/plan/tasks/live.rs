@@ -1,13 +1,40 @@
 //! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
-use super::{Hold, Making};
+use super::{Hold, Making, Tasks};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::alive::STAND;
+use crate::model::cooking;
 use crate::model::flow;
 use crate::model::recipe::Part;
 use crate::model::step::{Loads, StepKind};
+
+/// A rest that may go on, after which what is alive is kept in the cold: somebody puts it there when it has risen, so long after its end at most,
+/// unless it is taken up by then.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct IntoCold {
+    /// The rest.
+    pub rest: usize,
+    /// How many minutes it may go on.
+    pub room: Minute,
+}
+
+impl Tasks {
+    /// The number that a task's unit has in the planner's problem: that of the hold it is in, else its own.
+    pub fn holder(&self, task: usize) -> Option<usize> {
+        match self.holds.iter().position(|hold| hold.tasks.contains(&task)) {
+            Some(hold) => Some(self.list.len() + hold),
+            None => Some(task),
+        }
+    }
+
+    /// The number that the moment at which what rested goes into the cold has in the planner's problem.
+    pub fn into_cold(&self, rest: usize) -> Option<usize> {
+        let at = self.into_cold.iter().position(|one| one.rest == rest)?;
+        Some(self.list.len() + self.holds.len() + at)
+    }
+}
 
 impl Making<'_> {
     /// How long what a task made may stand before the next one: what its step says, else the usual time if it is alive,
@@ -90,6 +117,20 @@ impl Making<'_> {
             self.task(rest).is_some_and(|task| task.most_minutes.is_some()) || self.may_stand(rest).is_some();
         let (Some(last), true) = (then.last(), holds && stretches && !self.is_held_on(rest)) else { return };
         self.tasks.holds.push(Hold { tasks: vec![rest], until: vec![Point::start(*last)] });
+    }
+
+    /// What is alive after a warm rest that may go on, and kept in the cold, is put there by somebody.
+    pub(super) fn goes_into_the_cold(&mut self, rest: usize) {
+        let Some(task) = self.task(rest).filter(|task| task.kind == StepKind::Wait) else { return };
+        let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+        let is_kept_cold = part.and_then(|part| part.keeps).is_some_and(|keeps| keeps.is_cold());
+        let is_cold = self.step_of(rest).is_some_and(cooking::chills);
+        // What is in equipment is taken out of it when the rest ends.
+        let Some(most) = task.most_minutes else { return };
+        let goes_on = if task.equipment.is_none() { most - task.minutes } else { 0 };
+        if is_kept_cold && !is_cold && self.is_alive(rest) && self.tasks.into_cold(rest).is_none() {
+            self.tasks.into_cold.push(IntoCold { rest, room: goes_on.max(STAND) });
+        }
     }
 
     /// The rules for what is alive, or in equipment, between all loads of one step and all of the next.
