@@ -42,6 +42,21 @@ fn scaling_by_pieces_keeps_the_shares() {
 }
 
 /// 30 × 450 g and 12 × 900 g are 24.3 kg.
+/// Twelve of what there are is not said of a recipe that makes small and large ones; by their part it is.
+#[test]
+fn a_store_says_which_sort_there_is() {
+    let day = |store: &str| {
+        format!("day Market\nmake 30 small and 12 large of \"tins.miche\"\nstore {store} of \"tins.miche\"\n")
+    };
+    let bench = files(&[("tins.miche", TINS), ("day.miche", &day("12"))]);
+    let told = said(&bench, &["check", "day.miche"]);
+    assert!(told.contains("error[unknown-name]: the recipe makes small loaves and large loaves"), "{told}");
+    assert!(told.contains("`store 12 of small loaves of \"tins.miche\"`"), "{told}");
+    bench.write("day.miche", day("12 of small loaves"));
+    let told = said(&bench, &["check", "day.miche"]);
+    assert!(!told.contains("unknown-name"), "{told}");
+}
+
 #[test]
 fn a_day_orders_so_many_of_each_sort() {
     let day = "day Market\nmake 30 small and 12 large of \"tins.miche\"\n";

@@ -66,6 +66,14 @@ pub(super) fn read(
     if !has_part(&file.tree, part, reading) {
         return None;
     }
+    if let (None, [_, _, ..]) = (part, sorted_parts(&file.tree).as_slice()) {
+        let names: Vec<&str> = sorted_parts(&file.tree).iter().map(|name| &*name.text).collect();
+        let message = format!("the recipe makes {}: which of them there is has to be said", show::list(&names));
+        let first = names.first().copied().unwrap_or_default();
+        let help = format!("name it, on a line of its own: `store 12 of {first} of \"{}\"`", path.value);
+        reading.report(Diagnostic::error("unknown-name", span, message).help(help));
+        return None;
+    }
     let choices = choices_of(&file.tree);
     let mut selection = Selection::new();
     let mut made: Option<Spanned<Date>> = None;
@@ -129,6 +137,15 @@ fn implicit(tree: &Tree) -> Option<&Name> {
         Content::Recipe(name) => Some(name),
         _ => None,
     })
+}
+
+/// The parts that are made of one sort of a dough each.
+fn sorted_parts(tree: &Tree) -> Vec<&Name> {
+    let is_by_sort = |line: &crate::language::syntax::Line| matches!(line.content, Content::PerPiece(Some(_)));
+    let mut parts: Vec<&Name> =
+        by_part(tree).filter(|(_, line)| is_by_sort(line)).filter_map(|(part, _)| part).collect();
+    parts.dedup_by(|one, other| one.same(other));
+    parts
 }
 
 /// Whether a recipe has a part of that name; if not, it is reported.
