@@ -5,6 +5,7 @@
 //! not understood stays as such a comment. What is written is read again before it is given out, and a line that the
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
+mod about;
 mod amount;
 mod apart;
 mod divided;
@@ -18,6 +19,7 @@ mod manner;
 mod measure;
 mod method;
 mod recipe_data;
+mod taken;
 mod together;
 mod words;
 
@@ -172,7 +174,7 @@ impl Place<'_> {
                     && sheet.title.is_none()
                     && !self.began
                     && !line.trim_end().ends_with(':')
-                    && aside.as_deref().is_none_or(|aside| kinds::says_makes(aside, &name).is_some()) =>
+                    && aside.as_deref().is_none_or(|aside| kinds::says_makes(aside).is_some()) =>
             {
                 sheet.title = Some(words::name(&name)).filter(|name| !name.is_empty());
                 self.title_makes(aside.as_deref(), line, sheet);
@@ -212,10 +214,17 @@ impl Place<'_> {
 
     /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
     fn title_makes(&self, aside: Option<&str>, line: &str, sheet: &mut Gathered) {
-        let title = sheet.title.clone().unwrap_or_default();
-        if let Some((makes, look)) = aside.and_then(|aside| kinds::says_makes(aside, &title)) {
+        if let Some((makes, look)) = aside.and_then(kinds::says_makes) {
             sheet.makes(&makes, look.as_deref(), line);
         }
+    }
+
+    /// What is done begins, without a heading: of all parts where a blank line stands above and nothing was told of any.
+    fn begin_method(&mut self, sheet: &mut Gathered) {
+        if self.section != Section::Method && self.after_gap && !sheet.tells() {
+            sheet.method_of_all();
+        }
+        self.section = Section::Method;
     }
 
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
@@ -248,7 +257,7 @@ impl Place<'_> {
             return;
         }
         if self.began && self.section != Section::Notes && method::is_told(bare) {
-            self.section = Section::Method;
+            self.begin_method(sheet);
             sheet.method(bare, line);
             return;
         }
@@ -272,7 +281,7 @@ impl Place<'_> {
             && !bare.ends_with(['.', ',', '!', ';'])
         {
             let (bare, aside) = match kinds::with_aside(bare) {
-                (title, Some(aside)) if kinds::says_makes(&aside, title).is_some() => (title, Some(aside)),
+                (title, Some(aside)) if kinds::says_makes(&aside).is_some() => (title, Some(aside)),
                 _ => (bare, None),
             };
             let name = words::name(bare);
@@ -296,7 +305,7 @@ impl Place<'_> {
             Section::Notes => sheet.note(bare, line),
             _ => {
                 // Prose below the ingredients is what is done with them.
-                self.section = Section::Method;
+                self.begin_method(sheet);
                 sheet.method(bare, line);
             }
         }

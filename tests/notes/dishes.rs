@@ -14,7 +14,7 @@ fn what_is_told_is_no_ingredient() {
             "strong white .. 2 kg",
             "divide 4 x 830 g",
             "keeps 3 days",
-            "mix: hands 12 min",
+            "mix: hands 12 min, using mixer",
             "prove: wait 50 min",
             "bake: tend 35 min, using oven at 230 C",
             "dry: wait 2 days",

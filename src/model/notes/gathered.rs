@@ -1,11 +1,13 @@
 //! What was read from notes, put together as a file.
 
 use super::Draft;
+use super::about::{About, Subject, about};
 use super::amount;
 use super::apart;
 use super::divided::divided;
 use super::entry::{Item, LOOK, in_braces, readable};
 use super::item::Read;
+use super::kinds;
 use super::method::{self, Own};
 use super::together::{is_together, put_together};
 use super::words;
@@ -237,8 +239,9 @@ impl Gathered {
             self.keep(line, "what it makes was said before");
             return;
         }
+        let makes = &kinds::of_title(makes, self.title.as_deref().unwrap_or_default());
         self.pieces = makes.split(' ').nth(1).and_then(|count| count.parse().ok()).map(Number::whole);
-        self.makes = Some(Item::new(makes, line, look.map(str::to_owned)));
+        self.makes = Some(Item::new(makes.as_str(), line, look.map(str::to_owned)));
     }
 
     /// The ingredients of a line.
@@ -289,29 +292,25 @@ impl Gathered {
         self.here().told.push(item);
     }
 
+    /// Whether something is told of a part.
+    pub(super) fn tells(&self) -> bool {
+        self.parts.iter().any(|part| !part.told.is_empty())
+    }
+
     /// A heading over what is done, with no part named.
     pub(super) fn method_of_all(&mut self) {
         self.of_all = self.parts.iter().filter(|part| !part.ingredients.is_empty()).count() > 1;
         self.at = 0;
     }
 
-    /// Which part a paragraph is about: the one it names most of, else the one that the last was about. What shapes and
-    /// bakes is about all of them.
+    /// Goes to the part that a paragraph is about.
     fn choose_part(&mut self, text: &str) {
-        let lower = text.to_lowercase();
-        let named = |part: &Part| {
-            let own = part.name.as_ref().filter(|name| lower.contains(&name.to_lowercase())).map_or(0, |_| 2);
-            own + part.names.iter().filter(|name| lower.contains(&name.to_lowercase())).count()
+        let parts: Vec<About> = self.parts.iter().map(|part| (part.name.as_deref(), part.names.as_slice())).collect();
+        self.at = match about(text, &parts, self.at) {
+            Subject::Same => self.at,
+            Subject::Part(at) => at,
+            Subject::All => usize::MAX,
         };
-        let scores: Vec<usize> = self.parts.iter().map(named).collect();
-        let best = scores.iter().copied().max().unwrap_or(0);
-        let shaping = ["shape", "bake", "fill", "divide", "assemble", "roll", "decorate", "serve"];
-        let begins = lower.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty());
-        if best > 0 && scores.iter().filter(|score| **score == best).count() == 1 {
-            self.at = scores.iter().position(|score| *score == best).unwrap_or(0);
-        } else if begins.is_some_and(|word| shaping.contains(&word)) {
-            self.at = usize::MAX;
-        }
     }
 
     /// Prose that says what is done.
@@ -461,7 +460,7 @@ impl Gathered {
             let is_part = made.iter().any(|part| Key::new(part) == Key::new(title));
             let whole = if is_part { format!("finished {title}") } else { title.to_owned() };
             items.push(Item::new(
-                format!("part {}", words::small(&whole)),
+                format!("part {}", words::all_small(&whole)),
                 "look at its steps",
                 Some("how the parts come together".to_owned()),
             ));

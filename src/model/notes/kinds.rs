@@ -117,13 +117,20 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     Some(Kind::Makes(format!("makes {} {}", count.shown, noun_of(noun, "")), Some(look.join("; "))))
 }
 
-/// What brackets behind a title say that it makes; of pieces without a name those that the title ends with.
-pub(super) fn says_makes(aside: &str, title: &str) -> Option<(String, Option<String>)> {
-    let Kind::Makes(makes, look) = makes(aside).or_else(|| bare_makes(aside))? else { return None };
+/// What brackets behind a title say that it makes.
+pub(super) fn says_makes(aside: &str) -> Option<(String, Option<String>)> {
+    match makes(aside).or_else(|| bare_makes(aside))? {
+        Kind::Makes(makes, look) => Some((makes, look)),
+        _ => None,
+    }
+}
+
+/// What a recipe makes, where it is pieces without a name those that its title ends with: `12 rolls` of `Cinnamon rolls`.
+pub(super) fn of_title(makes: &str, title: &str) -> String {
     let last = title.split_whitespace().last().unwrap_or_default().to_lowercase();
     let product = last.strip_suffix('s').filter(|product| PRODUCTS.contains(product)).map(|_| last.as_str());
     let named = makes.strip_suffix(" pieces").zip(product).map(|(count, product)| format!("{count} {product}"));
-    Some((named.unwrap_or(makes), look))
+    named.unwrap_or_else(|| makes.to_owned())
 }
 
 /// A noun for the pieces, from the words behind their number.

@@ -1,6 +1,7 @@
 //! Prose that says what is done: a step where it gives one time, a note where it does not.
 
 use super::amount;
+use super::taken;
 use super::words;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
@@ -95,11 +96,15 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
         }
         (Some(heat), "wait") => format!(", at {heat}"),
+        (_, "hands") if by_machine(text) => ", using mixer".to_owned(),
         _ => String::new(),
     };
     let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
-    let (told, cue) = with_cue(text);
-    lines.extend(words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taking(&line, all, names))));
+    let listed = taken::with_names(text, names);
+    let (told, cue) = with_cue(&listed);
+    lines.extend(
+        words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taken::taking(&line, all, names))),
+    );
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     let night = if in_fridge(text) {
@@ -147,6 +152,10 @@ pub(super) fn says_overnight(text: &str) -> bool {
 fn in_fridge(text: &str) -> bool {
     let lower = text.to_lowercase();
     ["fridge", "refrigerat", "chill", "cold"].iter().any(|word| lower.contains(word))
+}
+
+fn by_machine(text: &str) -> bool {
+    words::all_of(text).any(|word| word == "mixer")
 }
 
 /// A free name for a rest over night.
@@ -276,6 +285,21 @@ pub(super) fn is_verb(word: &str) -> bool {
     [&TOLD[..], &TENDED, &WAITED, &LEFT, &ADDED].iter().any(|verbs| verbs.contains(&word))
 }
 
+/// Where the first time that a text gives begins.
+fn first_time(text: &str) -> Option<usize> {
+    let mut from = 0;
+    loop {
+        let at = from + text.get(from..)?.find(char::is_numeric)?;
+        let here = text.get(at..)?;
+        let (_, after) = amount::figure(here)?;
+        if unit_of_time(after).0.is_some() {
+            return Some(at);
+        }
+        // A number always has at least one character, so this comes to an end.
+        from = if after.len() < here.len() { text.len() - after.len() } else { at + here.chars().next()?.len_utf8() };
+    }
+}
+
 /// Every time that is said, as the language writes it.
 fn times(text: &str) -> Vec<String> {
     let mut found: Vec<String> = Vec::new();
@@ -343,28 +367,37 @@ fn in_oven(text: &str) -> bool {
     lower.contains("oven") || ["bake", "baking", "roast"].iter().any(|verb| lower.contains(verb))
 }
 
-/// A name for the step from its first verb, and who is busy.
+/// A name for the step from its verb, and who is busy: the last verb before the time says what takes it, else the first that says who
+/// is busy.
 pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
-    let words: Vec<String> = text
-        .split_whitespace()
-        .map(|word| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase())
-        .filter(|word| !word.is_empty())
-        .collect();
-    // `the rest` is what is left, not a time of rest.
-    let a_noun = |at: usize| at.checked_sub(1).and_then(|before| words.get(before)).is_some_and(|word| word == "the");
-    let verbs: Vec<&String> = words.iter().enumerate().filter(|(at, _)| !a_noun(*at)).map(|(_, word)| word).collect();
-    let any = |list: &[&str]| verbs.iter().find(|word| list.contains(&word.as_str())).map(|word| (*word).clone());
-    let (verb, kind) = match (any(&TENDED), any(&WAITED)) {
-        (Some(verb), _) => (verb, "tend"),
-        (None, Some(verb)) => (verb, "wait"),
-        (None, None) if any(&LEFT).is_some() => ("rest".to_owned(), "wait"),
-        (None, None) => (words.first()?.clone(), "hands"),
+    let timed = text.get(..first_time(text).unwrap_or(0)).and_then(|before| verbs(before).pop());
+    let all = verbs(text);
+    let any = |list: &[&str]| all.iter().find(|word| list.contains(&word.as_str())).cloned();
+    let first = || all.first().cloned().or_else(|| words::all_of(text).next());
+    let verb = timed.or_else(|| any(&TENDED)).or_else(|| any(&WAITED)).or_else(|| any(&LEFT)).or_else(first)?;
+    let (verb, kind) = match verb.as_str() {
+        verb if TENDED.contains(&verb) => (verb.to_owned(), "tend"),
+        verb if WAITED.contains(&verb) => (verb.to_owned(), "wait"),
+        verb if LEFT.contains(&verb) => ("rest".to_owned(), "wait"),
+        verb => (verb.to_owned(), "hands"),
     };
     let free = |name: &str| !taken.contains(&Key::new(name));
     if free(&verb) {
         return Some((verb, kind));
     }
     AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
+}
+
+/// The words of a text that tell what is done, in their order: `the rest` is what is left, and a stand mixer does not stand.
+fn verbs(text: &str) -> Vec<String> {
+    let words: Vec<String> = words::all_of(text).collect();
+    let before = |at: usize| at.checked_sub(1).and_then(|before| words.get(before)).map_or("", String::as_str);
+    let is_noun = |at: usize, word: &str| {
+        let next = words.get(at + 1).map_or("", String::as_str);
+        ["the", "a", "an"].contains(&before(at)) || word == "stand" && next.starts_with("mixer")
+    };
+    let told = words.iter().enumerate().filter(|(at, word)| is_verb(word) && !is_noun(*at, word));
+    told.map(|(_, word)| word.clone()).collect()
 }
 
 /// The words, and what stands behind the last `until` if it ends them.
@@ -375,65 +408,4 @@ fn with_cue(text: &str) -> (&str, Option<&str>) {
     let cue = cue.trim().trim_end_matches('.');
     let ends = !cue.is_empty() && !cue.contains(['.', ';', '!', '?']);
     if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(cue)) } else { whole }
-}
-
-/// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last word of one, if none of
-/// `all` shares it, `vinegar` for `cider vinegar`.
-fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> String {
-    let mut line = line.to_owned();
-    let lower = line.to_ascii_lowercase();
-    let mut take = |names: &mut Vec<String>, word_of: &dyn Fn(&str) -> Option<String>| {
-        names.retain(|name| {
-            let Some(word) = word_of(name) else { return true };
-            // Asked first, because most names stand in no line.
-            if !lower.contains(&word.to_ascii_lowercase()) {
-                return true;
-            }
-            let Some(at) = whole_word(&line, &word).filter(|at| word == *name || stands_alone(&line, *at, word.len()))
-            else {
-                return true;
-            };
-            line.replace_range(at..at + word.len(), &format!("{{{name}}}"));
-            false
-        });
-    };
-    take(names, &|name| Some(name.to_owned()));
-    let last = |name: &str| name.rsplit(' ').next().unwrap_or(name).to_ascii_lowercase();
-    take(names, &|name| {
-        let word = last(name);
-        let shared = all.iter().filter(|other| last(other) == word).count() > 1;
-        (word.len() > 3 && word.len() < name.len() && !shared).then_some(word)
-    });
-    line
-}
-
-/// Words between which the last word of an ingredient's name means that ingredient, and no compound.
-#[rustfmt::skip]
-const BESIDE: [&str; 33] = [
-    "the", "and", "or", "in", "into", "with", "of", "to", "over", "all", "add", "stir", "whisk", "mix", "beat", "fold", "bring", "warm",
-    "melt", "whip", "pour", "rub", "dissolve", "combine", "until", "then", "on", "at", "for", "by", "from", "is", "are",
-];
-
-/// Whether a word stands by itself: between such words, commas, or the ends of the line.
-fn stands_alone(line: &str, at: usize, length: usize) -> bool {
-    let known = |word: &str| word.is_empty() || BESIDE.contains(&word.to_ascii_lowercase().as_str());
-    let before = line.get(..at).unwrap_or_default().trim_end().rsplit(|c: char| !c.is_alphabetic()).next();
-    let after = line.get(at + length..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
-    before.is_none_or(known) && after.is_none_or(known)
-}
-
-/// Where a name stands in a line by itself and not in braces.
-fn whole_word(line: &str, name: &str) -> Option<usize> {
-    if !line.is_ascii() || !name.is_ascii() {
-        return None;
-    }
-    let lower = line.to_ascii_lowercase();
-    let beside = |c: char| c.is_alphanumeric() || matches!(c, '{' | '}' | '-' | '\'' | '\\');
-    let name = name.to_ascii_lowercase();
-    lower.match_indices(&name).map(|(at, _)| at).find(|at| {
-        let before = line.get(..*at).unwrap_or("");
-        let after = line.get(at + name.len()..).unwrap_or("");
-        let braced = before.matches('{').count() > before.matches('}').count();
-        !braced && !before.ends_with(beside) && !after.starts_with(beside)
-    })
 }

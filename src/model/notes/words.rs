@@ -52,6 +52,19 @@ pub(super) fn small(text: &str) -> String {
     }
 }
 
+/// A title in small letters where each of its words begins with a capital, else as [`small`].
+pub(super) fn all_small(title: &str) -> String {
+    let mut words = title.split_whitespace();
+    let capital = |word: &str| word.chars().next().is_none_or(|c| !c.is_lowercase());
+    if title.contains(' ') && words.all(capital) { title.to_lowercase() } else { small(title) }
+}
+
+/// The words of a text in small letters.
+pub(super) fn all_of(text: &str) -> impl Iterator<Item = String> {
+    let words = text.split_whitespace().map(|word| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase());
+    words.filter(|word| !word.is_empty())
+}
+
 /// Words as prose: braces and brackets plain, no comment inside, at most so many columns a line.
 pub(super) fn prose(text: &str, columns: usize) -> Vec<String> {
     let mut plain = String::with_capacity(text.len());

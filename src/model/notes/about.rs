@@ -1,0 +1,47 @@
+//! Which of several parts a paragraph is about.
+
+use super::taken;
+
+/// First words of what is done with all parts together.
+const SHAPING: [&str; 8] = ["shape", "bake", "fill", "divide", "assemble", "roll", "decorate", "serve"];
+
+/// A part's name, and the names of its ingredients.
+pub(super) type About<'p> = (Option<&'p str>, &'p [String]);
+
+/// What a paragraph is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Subject {
+    /// What the last was about.
+    Same,
+    /// One of the parts, by its place.
+    Part(usize),
+    /// All of them.
+    All,
+}
+
+/// What a paragraph is about: the part it names most of, else what the last was about, which is the part at `now`. What shapes and
+/// bakes is about all of them.
+pub(super) fn about(text: &str, parts: &[About], now: usize) -> Subject {
+    let lower = text.to_lowercase();
+    let is_said = |name: &String| {
+        let stands = |end: &String| end.len() > 2 && taken::has_word(&lower, end);
+        lower.contains(&name.to_lowercase()) || taken::ends(name).iter().any(stands)
+    };
+    let said = |(name, names): &About| {
+        let own = name.filter(|name| lower.contains(&name.to_lowercase())).map_or(0, |_| 2);
+        own + names.iter().filter(|name| is_said(name)).count()
+    };
+    let scores: Vec<usize> = parts.iter().map(said).collect();
+    let best = scores.iter().copied().max().unwrap_or(0);
+    let single = best > 0 && scores.iter().filter(|score| **score == best).count() == 1;
+    let most = scores.iter().position(|score| *score == best).filter(|_| single);
+    let begins = lower.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty());
+    let shapes = begins.is_some_and(|word| SHAPING.contains(&word));
+    match most {
+        // Rolled out, and spread with what another part is: that is done with both.
+        Some(at) if shapes && at != now && scores.get(now).is_some_and(|own| *own > 0) => Subject::All,
+        Some(at) => Subject::Part(at),
+        None if shapes => Subject::All,
+        None => Subject::Same,
+    }
+}

@@ -1,0 +1,96 @@
+//! Which ingredients a step's words take.
+
+use super::words;
+
+/// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last words of one, if none of
+/// `all` shares them, `vinegar` for `cider vinegar`.
+pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> String {
+    let mut line = line.to_owned();
+    let lower = line.to_ascii_lowercase();
+    let mut take = |names: &mut Vec<String>, words_of: &dyn Fn(&str) -> Vec<String>| {
+        names.retain(|name| {
+            let found = words_of(name).into_iter().find_map(|words| {
+                // Asked first, because most names stand in no line.
+                let is_there = lower.contains(&words.to_ascii_lowercase());
+                let at = is_there.then(|| whole_word(&line, &words)).flatten()?;
+                (words == *name || stands_alone(&line, at, words.len())).then_some((at, words.len()))
+            });
+            let Some((at, length)) = found else { return true };
+            line.replace_range(at..at + length, &format!("{{{name}}}"));
+            false
+        });
+    };
+    take(names, &|name| vec![name.to_owned()]);
+    take(names, &|name| {
+        let shared = |end: &String| all.iter().filter(|other| ends_in(other, end)).count() > 1;
+        ends(name).into_iter().filter(|end| end.len() > 2 && !shared(end)).collect()
+    });
+    line
+}
+
+/// A text in which the names stand behind `the ingredients` that they are: `Beat icing ingredients (cream cheese, icing sugar)`.
+pub(super) fn with_names(text: &str, names: &[String]) -> String {
+    let some_of = ["dry", "wet", "other", "remaining", "liquid"];
+    let word = "ingredients";
+    let at = text.find(word).filter(|at| {
+        let before = text.get(..*at).unwrap_or_default();
+        let last = words::all_of(before).last().unwrap_or_default();
+        !some_of.contains(&last.as_str()) && !text.get(at + word.len()..).is_some_and(|after| after.starts_with(" ("))
+    });
+    match at.and_then(|at| text.split_at_checked(at + word.len())) {
+        Some((before, after)) if !names.is_empty() => format!("{before} ({}){after}", names.join(", ")),
+        _ => text.to_owned(),
+    }
+}
+
+/// The last words of a name, from all but the first to the last one, in small letters.
+pub(super) fn ends(name: &str) -> Vec<String> {
+    let lower = name.to_ascii_lowercase();
+    lower.match_indices(' ').filter_map(|(at, _)| lower.get(at + 1..)).map(str::to_owned).collect()
+}
+
+/// Whether words stand in a text, whole.
+pub(super) fn has_word(text: &str, words: &str) -> bool {
+    let beside = |c: Option<char>| c.is_none_or(|c| !c.is_alphanumeric());
+    text.match_indices(words).any(|(at, _)| {
+        let before = text.get(..at).and_then(|before| before.chars().next_back());
+        let after = text.get(at + words.len()..).and_then(|after| after.chars().next());
+        beside(before) && beside(after)
+    })
+}
+
+fn ends_in(name: &str, end: &str) -> bool {
+    let lower = name.to_ascii_lowercase();
+    lower.strip_suffix(end).is_some_and(|before| before.is_empty() || before.ends_with(' '))
+}
+
+/// Words between which the last word of an ingredient's name means that ingredient, and no compound.
+#[rustfmt::skip]
+const BESIDE: [&str; 33] = [
+    "the", "and", "or", "in", "into", "with", "of", "to", "over", "all", "add", "stir", "whisk", "mix", "beat", "fold", "bring", "warm",
+    "melt", "whip", "pour", "rub", "dissolve", "combine", "until", "then", "on", "at", "for", "by", "from", "is", "are",
+];
+
+/// Whether a word stands by itself: between such words, commas, or the ends of the line.
+fn stands_alone(line: &str, at: usize, length: usize) -> bool {
+    let known = |word: &str| word.is_empty() || BESIDE.contains(&word.to_ascii_lowercase().as_str());
+    let before = line.get(..at).unwrap_or_default().trim_end().rsplit(|c: char| !c.is_alphabetic()).next();
+    let after = line.get(at + length..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
+    before.is_none_or(known) && after.is_none_or(known)
+}
+
+/// Where a name stands in a line by itself and not in braces.
+fn whole_word(line: &str, name: &str) -> Option<usize> {
+    if !line.is_ascii() || !name.is_ascii() {
+        return None;
+    }
+    let lower = line.to_ascii_lowercase();
+    let beside = |c: char| c.is_alphanumeric() || matches!(c, '{' | '}' | '-' | '\'' | '\\');
+    let name = name.to_ascii_lowercase();
+    lower.match_indices(&name).map(|(at, _)| at).find(|at| {
+        let before = line.get(..*at).unwrap_or("");
+        let after = line.get(at + name.len()..).unwrap_or("");
+        let braced = before.matches('{').count() > before.matches('}').count();
+        !braced && !before.ends_with(beside) && !after.starts_with(beside)
+    })
+}
