@@ -228,3 +228,46 @@ fn one_weight_that_is_missing_is_one_problem() {
     assert_eq!((of("100 %", "[no-weight]"), of("100 %", "error[")), (1, 1));
     assert_eq!(of("1 kg", "error["), 0);
 }
+
+/// 350 °F is 176.7 °C and 425 °F 218.3 by the definition of the scales; ovens are set in fives (common practice, no source). Fat is not, and
+/// what was written in Celsius stays.
+#[test]
+fn an_oven_said_in_fahrenheit_is_set_in_fives_of_celsius() {
+    let baked = "recipe Rolls\nmakes 20 rolls\nflour .... 1000 g\nwater .... 600 g\nsalt .... 20 g\nmix: hands 10 min\n    Mix all.\n    until smooth\n\
+                 bake: tend 20 min, using oven at 350 F\n    Begin at {425 F}; a core of {207 F} is done, an oven of {182 C} too.\n    until brown\n\
+                 fry: tend 4 min, using fryer at 350 F\n    Fry in oil.\n    until crisp\n";
+    let card = run(baked, &["card", "a.miche"]);
+    for wanted in ["oven at 175 °C", "Begin at 220 °C", "an oven of 182 °C", "fryer at 177 °C"] {
+        assert!(card.contains(wanted), "no `{wanted}`: {card}");
+    }
+}
+
+/// What stands below one heading of a page.
+fn below<'t>(page: &'t str, heading: &str) -> Vec<&'t str> {
+    let lines = page.lines().skip_while(|line| *line != heading).skip(1);
+    lines.take_while(|line| !line.starts_with("# ")).collect()
+}
+
+/// A day takes the filling of its buns out of the store, and has one dough for rolls and tin bread: what is in a bun does not depend on
+/// when its filling was made, and what a piece costs is more than what this day buys for it.
+#[test]
+fn what_comes_from_the_store_is_on_the_label_and_is_said_beside_the_cost() {
+    let run = |arguments: &[&str]| {
+        let examples = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+        let output = Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(examples).output();
+        String::from_utf8(output.expect("it runs").stdout).expect("UTF-8")
+    };
+    let rows = |page: &str| {
+        let lines = below(page, "# Rhubarb crumb buns: label (European Union)");
+        lines.into_iter().filter(|line| line.starts_with('|')).map(str::to_owned).collect::<Vec<String>>()
+    };
+    let (day, alone) = (run(&["label", "fleet-in.miche"]), run(&["label", "rhubarb-crumb-buns.miche"]));
+    assert_eq!(rows(&day), rows(&alone));
+    assert!(rows(&day).iter().any(|row| row.starts_with("| of which sugars | 21 g")), "{day}");
+    let costs = run(&["cost", "fleet-in.miche"]);
+    for (recipe, part) in [("Rhubarb crumb buns", "filling"), ("Harbour rolls", "Mother dough")] {
+        let cost = below(&costs, &format!("# {recipe}: cost")).join("\n");
+        let wanted = format!("comes from the store: {part}.");
+        assert!(cost.contains(&wanted) && cost.contains("| at least "), "no `{wanted}`: {cost}");
+    }
+}

@@ -85,6 +85,9 @@ pub struct Cost {
     pub sorts: Vec<SortCost>,
     /// Ingredients without a price or a weight: the total is then a lower bound.
     pub missing: Vec<String>,
+    /// The parts that went into it and are not in the cost: made for several in a batch of their own, or taken from the store. What a
+    /// piece costs is a lower bound, then.
+    pub elsewhere: Vec<String>,
     /// Minutes in which somebody works, people counted one by one.
     pub hands_minutes: i64,
 }
@@ -94,6 +97,18 @@ impl Cost {
     pub fn is_known(&self) -> bool {
         let lacks_price = |line: &LineCost| line.cost.is_none() && line.bought.is_some();
         self.total.is_positive() && !self.lines.iter().any(lacks_price)
+    }
+
+    /// Whether it costs more than the sums say.
+    pub fn is_least(&self) -> bool {
+        !self.missing.is_empty() || !self.elsewhere.is_empty()
+    }
+
+    /// Notes a part that went into it and is not in the cost.
+    pub fn note_elsewhere(&mut self, part: &str) {
+        if !self.elsewhere.iter().any(|known| Key::new(known) == Key::new(part)) {
+            self.elsewhere.push(part.to_owned());
+        }
     }
 
     /// The cost of one piece.
@@ -176,6 +191,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
             .filter(|_| formula.hands_over(recipe) && recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
         sorts: Vec::new(),
         missing: Vec::new(),
+        elsewhere: made_elsewhere(recipe, formula),
         hands_minutes,
     };
     let mut made: Vec<PartId> = Vec::new();
@@ -200,6 +216,26 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
     cost.sorts = by_sort::of(recipe, formula, &own).unwrap_or_default();
     cost.lines.sort_by_key(|line| std::cmp::Reverse(line.cost));
     Ok(cost)
+}
+
+/// The parts that those made here draw on and that are not made here. A preferment's ingredients stand in the dough it is from.
+fn made_elsewhere(recipe: &Recipe, formula: &Formula) -> Vec<String> {
+    let is_made = |id: PartId| formula.part(id).is_some_and(|solved| solved.is_made);
+    let mut names: Vec<String> = Vec::new();
+    for (id, part) in recipe.parts().filter(|(id, _)| is_made(*id)) {
+        let amounts = formula.part(id).map_or(&[][..], |solved| &solved.lines);
+        for (line, _) in part.lines.iter().zip(amounts).filter(|(_, amount)| !amount.left_out) {
+            let Refers::Part(other) = &line.refers else { continue };
+            let Some(drawn) = recipe.part(*other).filter(|drawn| drawn.from != Some(id) && !is_made(*other)) else {
+                continue;
+            };
+            let name = drawn.name.to_string();
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+    }
+    names
 }
 
 /// What so much of an ingredient costs, in the money of all lines before it.

@@ -11,7 +11,9 @@ use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::model::ways;
+use crate::solve::formula::Formula;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Everything that is made for some orders.
 #[derive(Debug, Clone, Default)]
@@ -43,6 +45,19 @@ impl Work {
         work.note_store();
         work.note_takers()?;
         Ok(work)
+    }
+
+    /// The formula of what is handed over of a batch: with what comes from the store, too.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn sold(&self, batch: &Batch) -> Result<Formula, Overflow> {
+        let orders: Vec<&Order> = batch.orders.iter().filter_map(|number| self.orders.get(*number)).collect();
+        match orders.as_slice() {
+            _ if orders.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
+            [order] if Arc::ptr_eq(&order.recipe, &batch.recipe) => Ok(order.formula.clone()),
+            _ => Formula::of(&batch.recipe, &mut Vec::new()).times(batch.factor),
+        }
     }
 
     /// Where a part of an order's recipe is made; `None` when it is not made at all.

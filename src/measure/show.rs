@@ -272,7 +272,8 @@ pub fn duration_range(low: Duration, high: Duration) -> Shown {
 
 /// A temperature, rounded to what a dial or thermometer shows.
 ///
-/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely. Below, what was said in tenths of a degree Celsius stays
+/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely; so does Celsius of what was said in Fahrenheit, 175 °C for
+/// 350 °F. Below, what was said in tenths of a degree Celsius stays
 /// that; what was said in Fahrenheit, or computed, goes by half degrees, about as far as one degree Fahrenheit goes.
 pub fn temperature(value: Temperature, units: Units) -> Shown {
     temperature_on(value, units, Dial::Oven)
@@ -281,11 +282,19 @@ pub fn temperature(value: Temperature, units: Units) -> Shown {
 /// A temperature as its dial shows it.
 pub fn temperature_on(value: Temperature, units: Units, dial: Dial) -> Shown {
     let celsius = || match value.celsius() {
-        degrees if degrees >= Number::whole(100) => Shown::new(rounded(degrees, Number::ONE), "°C"),
-        degrees if degrees.times(Number::whole(10)).is_ok_and(Number::is_whole) => Shown::new(degrees.decimal(1), "°C"),
+        degrees if degrees >= Number::whole(100) => {
+            let by_fives = dial == Dial::Oven && degrees > Number::whole(100) && !is_in_tenths(degrees);
+            Shown::new(rounded(degrees, if by_fives { Number::whole(5) } else { Number::ONE }), "°C")
+        }
+        degrees if is_in_tenths(degrees) => Shown::new(degrees.decimal(1), "°C"),
         degrees => Shown::new(degrees.rounded_to(Number::constant(1, 2)).unwrap_or(degrees).decimal(1), "°C"),
     };
     in_systems(units, celsius, || fahrenheit(value, dial))
+}
+
+/// Whether degrees were said in Celsius: in tenths at most. Those of a figure in Fahrenheit have ninths.
+fn is_in_tenths(degrees: Number) -> bool {
+    degrees.times(Number::whole(10)).is_ok_and(Number::is_whole)
 }
 
 /// A temperature range.

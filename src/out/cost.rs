@@ -20,7 +20,7 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 /// When a figure leaves the range of exact numbers.
 pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Overflow> {
     let currency = cost.currency.as_deref();
-    let least = if cost.missing.is_empty() { "" } else { "at least " };
+    let least = if cost.is_least() { "at least " } else { "" };
     // Where nothing has a price, nothing is said of it.
     let is_priced = cost.missing.is_empty() || cost.total.is_positive();
     let said = |amount: String| if is_priced { format!("{least}{amount}") } else { "no prices".to_owned() };
@@ -77,6 +77,12 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
         blocks.push(words(format!(
             "No price: {}. So the totals are the least that it costs. Say in a larder file, of each, `costs 1.20 per kg`.",
             show::list(&unpriced)
+        )));
+    }
+    if !cost.elsewhere.is_empty() {
+        blocks.push(words(format!(
+            "Not in this cost, for it is made in a batch of its own or comes from the store: {}.",
+            show::list(&cost.elsewhere)
         )));
     }
     if !by_eye.is_empty() {
@@ -161,10 +167,13 @@ struct Wire<'a> {
     /// What a piece of each sort costs, where there are several sorts.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     sorts: Vec<WireSort<'a>>,
-    /// Whether prices are missing, so that it costs at least this.
+    /// Whether prices or parts are missing, so that it costs at least this.
     is_lower_bound: bool,
     /// Ingredients without a price.
     missing: &'a [String],
+    /// Parts that went into it and are not in the cost: made in a batch of their own, or taken from the store.
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    elsewhere: &'a [String],
     /// Work by hand.
     hands_minutes: i64,
     ingredients: Vec<WireLine<'a>>,
@@ -219,8 +228,9 @@ pub fn json(costs: &[Cost], ageing: Ageing) -> Result<String, serde_json::Error>
                     each: sort.each.to_f64(),
                 })
                 .collect(),
-            is_lower_bound: !cost.missing.is_empty(),
+            is_lower_bound: cost.is_least(),
             missing: &cost.missing,
+            elsewhere: &cost.elsewhere,
             hands_minutes: cost.hands_minutes,
             ingredients: cost
                 .lines

@@ -27,7 +27,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let ageing = ageing(arguments)?;
     arguments.figures.run(
         output,
-        |batch, _| cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0),
+        |_, batch, _| {
+            let mut cost = cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0)?;
+            batch.from_store.iter().filter(|taken| taken.is_part).for_each(|taken| cost.note_elsewhere(&taken.what));
+            Ok(cost)
+        },
         |cost, units| out::cost::page(cost, ageing, units),
         out::cost::total,
         |costs| out::cost::json(costs, ageing).map_err(|error| error.to_string()),

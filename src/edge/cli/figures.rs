@@ -6,6 +6,7 @@ use super::stop::{Ended, Stop};
 use super::to_make::ToMake;
 use crate::language::syntax::Tree;
 use crate::make::batch::Batch;
+use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::measure::show::Units;
 use crate::out::block::{Block, spaced};
@@ -27,7 +28,7 @@ impl Figures {
     pub(super) fn run<T>(
         &self,
         output: &mut Output,
-        of: impl Fn(&Batch, &Tree) -> Result<T, String>,
+        of: impl Fn(&Work, &Batch, &Tree) -> Result<T, String>,
         page: impl Fn(&T, Units) -> Result<Vec<Block>, Overflow>,
         foot: impl Fn(&[T]) -> Vec<Block>,
         json: impl Fn(&[T]) -> Result<String, String>,
@@ -54,11 +55,12 @@ impl Figures {
     pub(super) fn all<T>(
         &self,
         output: &Output,
-        of: impl Fn(&Batch, &Tree) -> Result<T, String>,
+        of: impl Fn(&Work, &Batch, &Tree) -> Result<T, String>,
     ) -> Result<Vec<T>, Stop> {
         let (project, source, made) = self.to_make.make(output)?;
         let Some(file) = project.file(source) else { return Err("the file is not there any more".into()) };
-        let all: Result<Vec<T>, String> = made.work.batches.iter().map(|batch| of(batch, &file.tree)).collect();
+        let work = &made.work;
+        let all: Result<Vec<T>, String> = work.batches.iter().map(|batch| of(work, batch, &file.tree)).collect();
         Ok(all?)
     }
 }

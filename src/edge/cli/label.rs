@@ -8,6 +8,7 @@ use super::stop::Ended;
 use crate::figures::label;
 use crate::language::syntax::{FileKind, Tree};
 use crate::make::batch::Batch;
+use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::model::allergen::Law;
@@ -82,12 +83,13 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         made: arguments.made,
         sale: Sale::default(),
     };
-    let of = |batch: &Batch, tree: &Tree| {
+    let of = |work: &Work, batch: &Batch, tree: &Tree| {
         // A day says its lot and business for all that it makes; what is made for a day is made on it.
         let of_day = if tree.kind == FileKind::Day { Sale::of_lines(&tree.lines) } else { Sale::default() };
         let made = wanted.made.or(batch.ready.map(|ready| ready.when.date()));
         let wanted = label::Wanted { sale: of_day, made, ..wanted.clone() };
-        label::all(&batch.recipe, &batch.formula, &wanted).map_err(|why| why.0)
+        let sold = work.sold(batch).map_err(|_| "a figure leaves the range of exact numbers")?;
+        label::all(&batch.recipe, &sold, &wanted).map_err(|why| why.0)
     };
     if let Some(text) = &arguments.sheet {
         return stick(arguments, text, of, output);
@@ -109,7 +111,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 fn stick(
     arguments: &Arguments,
     text: &str,
-    of: impl Fn(&Batch, &Tree) -> Result<Vec<label::Label>, String>,
+    of: impl Fn(&Work, &Batch, &Tree) -> Result<Vec<label::Label>, String>,
     output: &mut Output,
 ) -> Ended {
     let paper = LabelPaper::read(text)?;

@@ -26,7 +26,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
     arguments.figures.to_make.scaling.stock = there_is.clone();
     arguments.figures.run(
         output,
-        |batch, _| {
+        |_, batch, _| {
             let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.why)?;
             let remains = crate::make::stock::used_of(&batch.recipe, &batch.formula, &there_is)
                 .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
