@@ -195,7 +195,7 @@ impl Scanner<'_, '_> {
             let figures = behind.trim_ascii_start();
             word.eq_ignore_ascii_case(b"at")
                 && figures.len() < behind.len()
-                && figures.first().is_some_and(u8::is_ascii_digit)
+                && figures.first().is_some_and(|byte| byte.is_ascii_digit() || matches!(byte, b'-' | b'+'))
         };
         self.name_until(Rule::equipment, is_heat)?;
         if is_heat(self.rest()) {
