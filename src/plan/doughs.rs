@@ -21,6 +21,9 @@ const MOST_TASKS: usize = 60;
 /// So many doughs for several times are each tried apart.
 const MOST_TRIED: usize = 6;
 
+/// A dough for each time is no help where what comes of it is of the day before. Common practice, no source.
+const FRESH: Minute = 12 * 60;
+
 /// So long a plan with one dough is looked for before each time has its own.
 const STEPS: u64 = 20_000;
 
@@ -41,12 +44,19 @@ pub fn work(orders: Vec<Order>, kitchen: &Kitchen) -> Result<Work, Overflow> {
     let asked = |alone: &[usize]| problem(&one.orders, &tried, alone, kitchen).filter(|one| one.faults().is_empty());
     let Some(as_one) = asked(&[]).filter(|as_one| solve::quickly(as_one).is_err()) else { return Ok(one) };
     let each = shared.into_iter().take(MOST_TRIED).filter(|orders| *orders != all);
-    let can_be = |alone: &Vec<usize>| asked(alone).is_some_and(|problem| solve::quickly(&problem).is_ok());
+    let can_be = |alone: &Vec<usize>| asked(alone).is_some_and(|problem| is_fresh(&problem));
     let Some(alone) = each.chain([all.clone()]).find(can_be) else { return Ok(one) };
     if solve::plan(&as_one, &Limit::steps(STEPS)).is_ok() {
         return Ok(one);
     }
     Work::apart(one.orders, &alone)
+}
+
+/// Whether everything can be planned and is ready no longer before it is wanted than [`FRESH`].
+fn is_fresh(problem: &Problem) -> bool {
+    let Ok(plan) = solve::quickly(problem) else { return false };
+    let ready = |task: &usize| plan.ends.get(*task).copied().unwrap_or(Minute::MIN);
+    problem.dues.iter().all(|due| due.tasks.iter().map(ready).max().is_none_or(|ready| due.minute - ready <= FRESH))
 }
 
 /// The orders of each batch that is for several times.

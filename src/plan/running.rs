@@ -69,6 +69,11 @@ impl FromNow {
                 lag.most = None;
             }
         }
+        // What runs cannot be begun anew so that somebody is there when it ends.
+        let runs = |task: usize| self.logged.get(task).is_some_and(Option::is_some);
+        for lag in other.problem.lags.iter_mut().filter(|lag| lag.rule == Rule::Attended && runs(lag.from.task)) {
+            lag.most = None;
+        }
         other
     }
 

@@ -156,7 +156,7 @@ pub struct Schedule {
     pub span: Minute,
     /// Minutes in which somebody works, people counted one by one.
     pub hands_minutes: Minute,
-    /// Separate spells of hands-on work.
+    /// Separate spells of work.
     pub spells: i64,
     /// Whether no plan takes less time, all weighed that weighs against it.
     pub optimal: bool,
@@ -335,7 +335,7 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
         if let (Some(next), Some(end)) = (takers(tasks, solved, at).min(), ends.get_mut(at)) {
             let put_away = tasks.into_cold(at).and_then(|moment| solved.starts.get(moment)).copied();
             let last = start + most;
-            *end = (*end).max(if next > last { put_away.unwrap_or(last) } else { next });
+            *end = (*end).max(if next > last { put_away.map_or(last, |at| at.min(last)) } else { next });
         }
     }
     ends

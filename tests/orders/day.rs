@@ -41,7 +41,6 @@ fn scaling_by_pieces_keeps_the_shares() {
     assert!(refused.contains("--pieces 5") && refused.contains("--pieces 10"), "{refused}");
 }
 
-/// 30 × 450 g and 12 × 900 g are 24.3 kg.
 /// Twelve of what there are is not said of a recipe that makes small and large ones; by their part it is.
 #[test]
 fn a_store_says_which_sort_there_is() {
@@ -57,6 +56,7 @@ fn a_store_says_which_sort_there_is() {
     assert!(!told.contains("unknown-name"), "{told}");
 }
 
+/// 30 × 450 g and 12 × 900 g are 24.3 kg.
 #[test]
 fn a_day_orders_so_many_of_each_sort() {
     let day = "day Market\nmake 30 small and 12 large of \"tins.miche\"\n";

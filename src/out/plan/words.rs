@@ -48,8 +48,8 @@ pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phras
     };
     let spells = match then.spells {
         same if same == now.spells => String::new(),
-        1 => "; hands-on work would come in one spell".to_owned(),
-        many => format!("; hands-on work would come in {many} spells instead of {}", now.spells),
+        1 => "; work would come in one spell".to_owned(),
+        many => format!("; work would come in {many} spells instead of {}", now.spells),
     };
     said(format!(" {span}{start}{unproven}{spells}."))
 }

@@ -139,13 +139,16 @@ fn implicit(tree: &Tree) -> Option<&Name> {
     })
 }
 
-/// The parts that are made of one sort of a dough each.
+/// The parts that are made of one sort of a dough each, of a recipe whose last part is one of them: one that takes all sorts is what the
+/// recipe makes.
 fn sorted_parts(tree: &Tree) -> Vec<&Name> {
     let is_by_sort = |line: &crate::language::syntax::Line| matches!(line.content, Content::PerPiece(Some(_)));
     let mut parts: Vec<&Name> =
         by_part(tree).filter(|(_, line)| is_by_sort(line)).filter_map(|(part, _)| part).collect();
     parts.dedup_by(|one, other| one.same(other));
-    parts
+    let last = by_part(tree).filter_map(|(part, _)| part).last();
+    let ends_by_sort = last.is_some_and(|last| parts.iter().any(|part| part.same(last)));
+    if ends_by_sort { parts } else { Vec::new() }
 }
 
 /// Whether a recipe has a part of that name; if not, it is reported.
