@@ -9,7 +9,7 @@ use crate::text::source::Span;
 use crate::model::step::StepKind;
 use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Piece, Quantity, StepClause, StepLine, Tree};
 use crate::measure::quantity::Duration;
-use crate::measure::temperature::Temperature;
+use crate::measure::temperature::{Dial, Temperature};
 use crate::language::evaluate::evaluate;
 use crate::measure::unit::Unit;
 use crate::measure::value::Said;
@@ -189,7 +189,7 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
         Piece::Text(text) => {
             let (celsius, written) = bare_temperature(text)?;
             let odd = celsius < Number::whole(low) || celsius > Number::whole(high);
-            let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
+            let plain = show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
             let both = if written.ends_with('C') { written } else { format!("{written} ({plain})") };
             odd.then(|| {
                 Diagnostic::advice(CHECK.name, line, format!("{both} is unusual here: {what} from {low} to {high} °C"))
@@ -257,7 +257,7 @@ fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Op
         return None;
     }
     let written = show::said_plain(&first).to_string();
-    let plain = show::temperature(Temperature::from_celsius(celsius), show::Units::Metric);
+    let plain = show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
     let both = if first.unit == Some(Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };
     let message = format!("{both} is unusual here: {what} from {low} to {high} °C");
     Some(

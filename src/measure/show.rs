@@ -270,39 +270,33 @@ pub fn duration_range(low: Duration, high: Duration) -> Shown {
     duration(low).to(duration(high))
 }
 
-/// A temperature, rounded to what a dial or thermometer shows.
-///
-/// From 100 °C on, Fahrenheit goes by five degrees: no oven is set more finely; so does Celsius of what was said in Fahrenheit, 175 °C for
-/// 350 °F. Below, what was said in tenths of a degree Celsius stays
-/// that; what was said in Fahrenheit, or computed, goes by half degrees, about as far as one degree Fahrenheit goes.
+/// A temperature as an oven's dial or a thermometer shows it: from 100 °C on Fahrenheit goes by five degrees, and so does Celsius of what
+/// was said in Fahrenheit, 175 °C for 350 °F. Below, what was said in tenths of a degree Celsius stays that, and the rest goes by half
+/// degrees, about as far as one degree Fahrenheit goes.
 pub fn temperature(value: Temperature, units: Units) -> Shown {
     temperature_on(value, units, Dial::Oven)
 }
 
 /// A temperature as its dial shows it.
 pub fn temperature_on(value: Temperature, units: Units, dial: Dial) -> Shown {
-    let celsius = || match value.celsius() {
-        degrees if degrees >= Number::whole(100) => {
-            let by_fives = dial == Dial::Oven && degrees > Number::whole(100) && !is_in_tenths(degrees);
-            Shown::new(rounded(degrees, if by_fives { Number::whole(5) } else { Number::ONE }), "°C")
-        }
-        degrees if is_in_tenths(degrees) => Shown::new(degrees.decimal(1), "°C"),
-        degrees => Shown::new(degrees.rounded_to(Number::constant(1, 2)).unwrap_or(degrees).decimal(1), "°C"),
+    let celsius = || {
+        let degrees = value.celsius();
+        // What was said in Celsius has tenths at most, and ninths what was said in Fahrenheit.
+        let is_said = degrees.times(Number::whole(10)).is_ok_and(Number::is_whole);
+        let step = match dial {
+            Dial::Oven if degrees > Number::whole(100) && !is_said => Number::whole(5),
+            _ if degrees > Number::whole(100) => Number::ONE,
+            _ if is_said => Number::constant(1, 10),
+            _ => Number::constant(1, 2),
+        };
+        Shown::new(degrees.rounded_to(step).unwrap_or(degrees).decimal(1), "°C")
     };
     in_systems(units, celsius, || fahrenheit(value, dial))
 }
 
-/// Whether degrees were said in Celsius: in tenths at most. Those of a figure in Fahrenheit have ninths.
-fn is_in_tenths(degrees: Number) -> bool {
-    degrees.times(Number::whole(10)).is_ok_and(Number::is_whole)
-}
-
 /// A temperature range.
 pub fn temperature_range(low: Temperature, high: Option<Temperature>, units: Units) -> Shown {
-    match high {
-        None => temperature(low, units),
-        Some(high) => temperature(low, units).to(temperature(high, units)),
-    }
+    high.map_or_else(|| temperature(low, units), |high| temperature(low, units).to(temperature(high, units)))
 }
 
 fn fahrenheit(value: Temperature, dial: Dial) -> Shown {
@@ -359,7 +353,7 @@ pub fn value_plain(value: Value) -> Shown {
         Value::Count(count) => Shown::new(count_of(count.value()), ""),
         Value::Length(value) => length(value, Units::Metric),
         Value::Time(time) => duration(time),
-        Value::Temperature(value) => temperature(value, Units::Metric),
+        Value::Temperature(value) => temperature_on(value, Units::Metric, Dial::Thermometer),
         Value::Proportion(share) => percent(share),
     }
 }

@@ -219,6 +219,35 @@ impl Place<'_> {
         }
     }
 
+    /// Whether a line may be the name of the recipe.
+    fn may_name_the_recipe(&self, bare: &str, sheet: &Gathered) -> bool {
+        sheet.title.is_none()
+            && !self.began
+            && self.section == Section::Open
+            && bare.len() < 80
+            && !bare.ends_with(['.', ',', '!', ';'])
+    }
+
+    /// Takes a line for the name of the recipe, and what stands in brackets behind it for what it makes; whether it can be.
+    fn title(&self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let (bare, aside) = match kinds::with_aside(bare) {
+            (title, Some(aside)) if kinds::says_makes(&aside).is_some() => (title, Some(aside)),
+            _ => (bare, None),
+        };
+        let name = words::name(bare);
+        if name.is_empty() || !name.chars().any(char::is_alphabetic) {
+            return false;
+        }
+        // What a name cannot hold is still to be seen.
+        if name == bare {
+            sheet.title = Some(name)
+        } else {
+            sheet.titled(name, line)
+        }
+        self.title_makes(aside.as_deref(), line, sheet);
+        true
+    }
+
     /// What is done begins, without a heading: of all parts where a blank line stands above and nothing was told of any.
     fn begin_method(&mut self, sheet: &mut Gathered) {
         if self.section != Section::Method && self.after_gap && !sheet.tells() {
@@ -266,6 +295,12 @@ impl Place<'_> {
             sheet.method(bare, line);
             return;
         }
+        // `Plum jam` is bought, too; above everything and without an amount it is what is made.
+        let stands_alone = self.next.is_empty() || bare.starts_with(char::is_uppercase);
+        let heads = self.may_name_the_recipe(bare, sheet) && stands_alone && !ingredient::has_amount(bare);
+        if heads && bare.split_whitespace().count() <= 6 && !bare.contains(',') && self.title(line, bare, sheet) {
+            return;
+        }
         let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
         let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
         if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {
@@ -274,27 +309,8 @@ impl Place<'_> {
             sheet.ingredients(read, line);
             return;
         }
-        if sheet.title.is_none()
-            && !self.began
-            && self.section == Section::Open
-            && bare.len() < 80
-            && !bare.ends_with(['.', ',', '!', ';'])
-        {
-            let (bare, aside) = match kinds::with_aside(bare) {
-                (title, Some(aside)) if kinds::says_makes(&aside).is_some() => (title, Some(aside)),
-                _ => (bare, None),
-            };
-            let name = words::name(bare);
-            if !name.is_empty() && name.chars().any(char::is_alphabetic) {
-                // What a name cannot hold is still to be seen.
-                if name == bare {
-                    sheet.title = Some(name)
-                } else {
-                    sheet.titled(name, line)
-                }
-                self.title_makes(aside.as_deref(), line, sheet);
-                return;
-            }
+        if self.may_name_the_recipe(bare, sheet) && self.title(line, bare, sheet) {
+            return;
         }
         let is_prose =
             bare.split_whitespace().count() > 3 || self.section == Section::Method || self.section == Section::Notes;

@@ -24,6 +24,16 @@ pub fn us_fat(amount: Number) -> Result<String, Overflow> {
     amount.rounded_to(step).map(|amount| amount.decimal(1))
 }
 
+/// Grams of a serving: below 2 by tenths, below 5 by halves, above by ones (101.9(b)(7), from memory).
+pub fn us_serving_grams(grams: Number) -> Result<String, Overflow> {
+    let step = match grams {
+        grams if grams < Number::whole(2) => TENTH,
+        grams if grams < Number::whole(5) => HALF,
+        _ => Number::ONE,
+    };
+    grams.rounded_to(step).map(|grams| grams.decimal(1))
+}
+
 /// Milligrams of cholesterol: below 2 none; to 5 said so; above by fives (101.9(c)(3)).
 pub fn us_cholesterol(amount: Number) -> Result<String, Overflow> {
     if amount < Number::whole(2) {

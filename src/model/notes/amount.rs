@@ -94,6 +94,7 @@ const SHARES: &[(&str, &str, &str)] = &[
 /// Reads a number or a range at the start of a text; gives what follows.
 pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
     let (low, rest) = number(text)?;
+    let dash_at = rest;
     let after = rest.trim_start();
     let dash = ["-", "–", "—", "to ", "or "].into_iter().find_map(|dash| after.strip_prefix(dash));
     if let Some((high, rest)) = dash.and_then(|rest| number(rest.trim_start())) {
@@ -104,6 +105,11 @@ pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
             && low.shown.chars().all(|c| c.is_ascii_digit())
         {
             return Some((Figure::fraction(format!("{} {}", low.shown, high.shown), &low.shown, fraction), rest));
+        }
+        // `rye flour 1150 - 300 g` has a type of flour, and no range.
+        let goes_up = low.value.zip(high.value).is_none_or(|(low, high)| low < high);
+        if !goes_up {
+            return Some((low, dash_at));
         }
         let look = low.look.or(high.look);
         return Some((Figure { most: Some(high.shown), look, ..low }, rest));

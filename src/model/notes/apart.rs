@@ -7,7 +7,7 @@ use super::words;
 const MOMENTS: [&str; 12] =
     ["after", "at", "every", "last", "first", "within", "and", "by", "final", "until", "before", "halfway"];
 /// First words of a sentence that tells another way to do what was just told.
-const OTHERWISE: [&str; 5] = ["or", "alternatively", "otherwise", "if", "but"];
+const OTHERWISE: [&str; 6] = ["or", "alternatively", "otherwise", "else", "if", "but"];
 
 /// The steps of a paragraph, each in its own words; the whole, where its times cannot be told apart.
 ///
@@ -16,7 +16,8 @@ const OTHERWISE: [&str; 5] = ["or", "alternatively", "otherwise", "if", "but"];
 pub(super) fn steps(text: &str) -> Vec<String> {
     let whole = || vec![text.to_owned()];
     let several = method::durations(text) + usize::from(method::says_overnight(text)) > 1;
-    if !several || is_doubtful(text) {
+    // Words of another language have no verb that is known here, and their `Min.` ends no sentence.
+    if !several || is_doubtful(text) || method::verbs(text).is_empty() {
         return whole();
     }
     let mut told: Vec<String> = Vec::new();
@@ -36,7 +37,9 @@ pub(super) fn steps(text: &str) -> Vec<String> {
     for step in &told {
         let own = as_sentence(step);
         // `Bake at 230 C for 20 min, then at 180 C`: the verb is that of the step before.
-        let goes_on = ["At ", "For "].iter().any(|word| own.starts_with(word));
+        let says_no_verb = |one: &str| method::verbs(one).is_empty();
+        let bare_figure = own.starts_with(|c: char| c.is_numeric()) && sentences(&own).next().is_some_and(says_no_verb);
+        let goes_on = bare_figure || ["At ", "For "].iter().any(|word| own.starts_with(word));
         let verb = steps.last().filter(|_| goes_on).and_then(|before| method::named(before, &[]));
         steps.push(match verb {
             Some((verb, _)) => as_sentence(&format!("{verb} {}", words::small(&own))),

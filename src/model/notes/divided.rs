@@ -3,6 +3,7 @@
 use super::amount;
 use super::measure::measure;
 use super::method::sentences;
+use super::words;
 use crate::measure::number::Number;
 
 /// Words with which a dough is divided.
@@ -35,6 +36,11 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
     let (start, verb) = words.find(|(_, piece)| is_verb(piece))?;
     let is_cut = CUT.contains(&word(verb).as_str());
     let mut rest = text.get(start..)?;
+    // `Cut the lard into 8 pieces of 15 g` divides lard.
+    let lead = rest.find(char::is_numeric).and_then(|at| rest.get(verb.len()..at)).unwrap_or_default();
+    if is_cut && words::all_of(lead).any(|word| !["out", "into", "in", "it", "up"].contains(&word.as_str())) {
+        return None;
+    }
     let (mut pieces, mut weight) = (None, None);
     while let Some(at) = rest.find(|c: char| c.is_numeric()) {
         let here = rest.get(at..)?;
@@ -76,6 +82,7 @@ mod tests {
             ("Portion into balls of 2 oz", twelve, Some("12 x 2 oz")),
             ("Turn out, scale at 1.5 kg. Bake 2 of them on a tray.", twelve, Some("12 x 1.5 kg")),
             ("Roll to 4 mm and cut 8 rounds of 140 g.", None, Some("8 x 140 g")),
+            ("Cut the lard and butter into 8 pieces of 15 g", None, None),
             ("Cut 2 lemons, add 100 g of sugar", None, None),
             ("Cut 50 g butter into the flour", twelve, None),
             ("Divide into 12", None, None),

@@ -230,12 +230,12 @@ pub(super) fn keeping(sentence: &str) -> Option<String> {
     let lower = sentence.trim_start().to_lowercase();
     let first = lower.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
     let says = matches!(first, "keep" | "keeps" | "store" | "stores")
-        || ["it keeps ", "will keep "].iter().any(|words| lower.contains(words));
+        || ["it keeps ", "they keep ", "these keep ", "will keep "].iter().any(|words| lower.contains(words));
     let at = lower.find(char::is_numeric).filter(|_| says)?;
     let time = keeping_time(lower.get(at..)?)?;
-    let to_the_end = lower
-        .get(..at)
-        .is_some_and(|before| ["up to", "keeps", "stores", "will keep"].iter().any(|word| before.contains(word)));
+    let to_the_end = lower.get(..at).is_some_and(|before| {
+        ["up to", "keeps", "stores", "will keep", "they keep", "these keep"].iter().any(|word| before.contains(word))
+    });
     // `Keep warm for 1 h` is a step.
     (to_the_end || !time.ends_with(" h")).then_some(time)
 }
@@ -291,8 +291,8 @@ fn first_time(text: &str) -> Option<usize> {
     loop {
         let at = from + text.get(from..)?.find(char::is_numeric)?;
         let here = text.get(at..)?;
-        let (_, after) = amount::figure(here)?;
-        if unit_of_time(after).0.is_some() {
+        let (figure, after) = amount::figure(here)?;
+        if unit_of_time(after).0.is_some() && is_of_time(&figure) {
             return Some(at);
         }
         // A number always has at least one character, so this comes to an end.
@@ -309,6 +309,7 @@ fn times(text: &str) -> Vec<String> {
         let here = rest.get(at..).unwrap_or("");
         let Some((figure, after)) = amount::figure(here) else { break };
         let (unit, after) = unit_of_time(after);
+        let unit = unit.filter(|_| is_of_time(&figure));
         if let Some(unit) = unit {
             let shown =
                 figure.most.as_ref().map_or_else(|| figure.shown.clone(), |most| format!("{}-{most}", figure.shown));
@@ -328,8 +329,14 @@ fn times(text: &str) -> Vec<String> {
     found
 }
 
+/// Whether a figure can be one of a time: `180/15 min` is a heat and a time, and no fraction.
+fn is_of_time(figure: &amount::Figure) -> bool {
+    !figure.shown.contains('/') || figure.value.is_none_or(|value| value < Number::whole(5))
+}
+
 fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
     let trimmed = text.trim_start_matches([' ', '-', '\u{A0}']);
+    let trimmed = trimmed.strip_prefix("more ").unwrap_or(trimmed);
     let end = trimmed.find(|c: char| !c.is_alphabetic()).unwrap_or(trimmed.len());
     let (word, rest) = trimmed.split_at(end);
     let unit = match word.to_lowercase().as_str() {
@@ -388,13 +395,18 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
     AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
 }
 
+/// What is called `baking` something and bakes nothing by itself.
+const BAKED_ON: [&str; 10] = ["sheet", "tray", "tin", "pan", "paper", "parchment", "stone", "dish", "powder", "soda"];
+
 /// The words of a text that tell what is done, in their order: `the rest` is what is left, and a stand mixer does not stand.
-fn verbs(text: &str) -> Vec<String> {
+pub(super) fn verbs(text: &str) -> Vec<String> {
     let words: Vec<String> = words::all_of(text).collect();
     let before = |at: usize| at.checked_sub(1).and_then(|before| words.get(before)).map_or("", String::as_str);
     let is_noun = |at: usize, word: &str| {
         let next = words.get(at + 1).map_or("", String::as_str);
-        ["the", "a", "an"].contains(&before(at)) || word == "stand" && next.starts_with("mixer")
+        ["the", "a", "an"].contains(&before(at))
+            || word == "stand" && next.starts_with("mixer")
+            || word == "baking" && BAKED_ON.iter().any(|thing| next.starts_with(thing))
     };
     let told = words.iter().enumerate().filter(|(at, word)| is_verb(word) && !is_noun(*at, word));
     told.map(|(_, word)| word.clone()).collect()

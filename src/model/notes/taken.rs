@@ -35,7 +35,10 @@ pub(super) fn with_names(text: &str, names: &[String]) -> String {
     let at = text.find(word).filter(|at| {
         let before = text.get(..*at).unwrap_or_default();
         let last = words::all_of(before).last().unwrap_or_default();
-        !some_of.contains(&last.as_str()) && !text.get(at + word.len()..).is_some_and(|after| after.starts_with(" ("))
+        !some_of.contains(&last.as_str())
+            && !text
+                .get(at + word.len()..)
+                .is_some_and(|after| [" (", " except", " but"].iter().any(|words| after.starts_with(words)))
     });
     match at.and_then(|at| text.split_at_checked(at + word.len())) {
         Some((before, after)) if !names.is_empty() => format!("{before} ({}){after}", names.join(", ")),

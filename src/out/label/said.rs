@@ -233,7 +233,7 @@ pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
     let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
-    let grams = pack.serving.value().rounded_to(Number::ONE)?.decimal(0);
+    let grams = rounding::us_serving_grams(pack.serving.value())?;
     let size = match (household(label)?, pack.by) {
         (Some(words), _) => format!("{words} ({grams} g)"),
         (None, Serving::OfLoaf) => format!("2 oz ({grams} g)"),
