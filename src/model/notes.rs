@@ -265,9 +265,12 @@ impl Place<'_> {
             sheet.makes(&makes, look.as_deref(), line);
             return;
         }
-        let (heading, aside) = kinds::with_aside(bare);
+        let (heading, aside) = kinds::with_aside(kinds::behind_day(bare));
         if self.heads_a_part(heading, aside.as_deref(), sheet) {
             sheet.part(heading);
+            if kinds::behind_day(bare) != bare {
+                sheet.part_remark(bare);
+            }
             if let Some(aside) = aside {
                 sheet.heading_says(&aside, line);
             }

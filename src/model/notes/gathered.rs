@@ -206,6 +206,11 @@ impl Gathered {
         }
     }
 
+    /// A heading of which the part has only the name.
+    pub(super) fn part_remark(&mut self, heading: &str) {
+        self.here().ingredients.push(Item::remark(heading, None));
+    }
+
     /// How long the part keeps, where it was not said before.
     fn keeps(&mut self, time: &str, why: &str, line: &str) {
         let part = self.here();

@@ -87,6 +87,18 @@ pub(super) fn with_aside(text: &str) -> (&str, Option<String>) {
     }
 }
 
+/// A heading without the day that stands before it: `Dough` of `Day 1 - Dough`, `Day two: dough`.
+pub(super) fn behind_day(text: &str) -> &str {
+    let behind = text.split_once(' ').filter(|(first, _)| first.eq_ignore_ascii_case("day"));
+    let Some((_, rest)) = behind else { return text };
+    let which = rest.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+    let is_day = which.len() <= 2 && which.parse::<u8>().is_ok()
+        || ["one", "two", "three", "four"].iter().any(|word| which.eq_ignore_ascii_case(word));
+    let name = rest.get(which.len()..).unwrap_or_default();
+    let bare = name.trim_start_matches([' ', '-', '\u{2013}', '\u{2014}', ':', ',']);
+    if is_day && bare.len() < name.len() && !bare.is_empty() { bare } else { text }
+}
+
 /// What the pieces of a batch are called, by the last word in one number.
 #[rustfmt::skip]
 const PRODUCTS: &[&str] = &[

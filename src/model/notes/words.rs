@@ -52,10 +52,10 @@ pub(super) fn small(text: &str) -> String {
     }
 }
 
-/// A title in small letters where each of its words begins with a capital, else as [`small`].
+/// A title in small letters where each of its words but the short ones begins with a capital, else as [`small`].
 pub(super) fn all_small(title: &str) -> String {
     let mut words = title.split_whitespace();
-    let capital = |word: &str| word.chars().next().is_none_or(|c| !c.is_lowercase());
+    let capital = |word: &str| word.len() <= 4 || word.chars().next().is_none_or(|c| !c.is_lowercase());
     if title.contains(' ') && words.all(capital) { title.to_lowercase() } else { small(title) }
 }
 
