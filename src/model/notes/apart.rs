@@ -9,6 +9,9 @@ const MOMENTS: [&str; 12] =
 /// First words of a sentence that tells another way to do what was just told.
 const OTHERWISE: [&str; 6] = ["or", "alternatively", "otherwise", "else", "if", "but"];
 
+/// A paragraph of more bytes is not told apart: each of its sentences is read again with those before it.
+const LONGEST: usize = 4000;
+
 /// The steps of a paragraph, each in its own words; the whole, where its times cannot be told apart.
 ///
 /// A sentence with a time begins a step where the one before has its time; so does a clause that begins with a verb. What gives no
@@ -17,7 +20,7 @@ pub(super) fn steps(text: &str) -> Vec<String> {
     let whole = || vec![text.to_owned()];
     let several = method::durations(text) + usize::from(method::says_overnight(text)) > 1;
     // Words of another language have no verb that is known here, and their `Min.` ends no sentence.
-    if !several || is_doubtful(text) || method::verbs(text).is_empty() {
+    if !several || text.len() > LONGEST || is_doubtful(text) || method::verbs(text).is_empty() {
         return whole();
     }
     let mut told: Vec<String> = Vec::new();
