@@ -271,3 +271,12 @@ fn what_comes_from_the_store_is_on_the_label_and_is_said_beside_the_cost() {
         assert!(cost.contains(&wanted) && cost.contains("| at least "), "no `{wanted}`: {cost}");
     }
 }
+
+/// What is colder than nothing is no part of the name of what freezes it.
+#[test]
+fn a_freezer_has_its_cold() {
+    let frozen = "recipe Frozen rolls\nmakes 20 rolls\nflour .... 1000 g\nwater .... 600 g\nsalt .... 20 g\nmix: hands 10 min\n    Mix all.\n    until smooth\n\
+                  freeze: wait 8 h, using blast chiller at -18 C\n    until hard\n";
+    let card = run(frozen, &["card", "a.miche"]);
+    assert!(card.contains("wait 8 h, blast chiller at -18 °C"), "{card}");
+}
