@@ -94,7 +94,7 @@ const SHARES: &[(&str, &str, &str)] = &[
 /// Reads a number or a range at the start of a text; gives what follows.
 pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
     let (low, rest) = number(text)?;
-    let dash_at = rest;
+    let behind_low = rest;
     let after = rest.trim_start();
     let dash = ["-", "–", "—", "to ", "or "].into_iter().find_map(|dash| after.strip_prefix(dash));
     if let Some((high, rest)) = dash.and_then(|rest| number(rest.trim_start())) {
@@ -109,7 +109,7 @@ pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
         // `rye flour 1150 - 300 g` has a type of flour, and no range.
         let goes_up = low.value.zip(high.value).is_none_or(|(low, high)| low < high);
         if !goes_up {
-            return Some((low, dash_at));
+            return Some((low, behind_low));
         }
         let look = low.look.or(high.look);
         return Some((Figure { most: Some(high.shown), look, ..low }, rest));

@@ -290,46 +290,54 @@ pub(super) fn is_verb(word: &str) -> bool {
     [&TOLD[..], &TENDED, &WAITED, &LEFT, &ADDED].iter().any(|verbs| verbs.contains(&word))
 }
 
+/// A time that a text gives.
+struct Given {
+    /// Where it begins.
+    at: usize,
+    figure: amount::Figure,
+    unit: &'static str,
+    /// Whether it stands right behind another, or behind that and `and`.
+    goes_on: bool,
+}
+
+/// The times that a text gives, figure by figure.
+fn given(text: &str) -> Vec<Given> {
+    let mut found = Vec::new();
+    let (mut from, mut joined) = (0, false);
+    while let Some(offset) = text.get(from..).and_then(|rest| rest.find(char::is_numeric)) {
+        let at = from + offset;
+        let here = text.get(at..).unwrap_or("");
+        let Some((figure, after)) = amount::figure(here) else { break };
+        let (unit, after) = unit_of_time(after);
+        let unit = unit.filter(|_| is_of_time(&figure));
+        if let Some(unit) = unit {
+            let between = text.get(from..at).unwrap_or("").trim();
+            let goes_on = joined && (between.is_empty() || between == "and");
+            found.push(Given { at, figure, unit, goes_on });
+        }
+        joined = unit.is_some();
+        // A number always has at least one character, so this comes to an end.
+        from = if after.len() < here.len() { text.len() - after.len() } else { at + 1 };
+    }
+    found
+}
+
 /// Where the first time that a text gives begins.
 fn first_time(text: &str) -> Option<usize> {
-    let mut from = 0;
-    loop {
-        let at = from + text.get(from..)?.find(char::is_numeric)?;
-        let here = text.get(at..)?;
-        let (figure, after) = amount::figure(here)?;
-        if unit_of_time(after).0.is_some() && is_of_time(&figure) {
-            return Some(at);
-        }
-        // A number always has at least one character, so this comes to an end.
-        from = if after.len() < here.len() { text.len() - after.len() } else { at + here.chars().next()?.len_utf8() };
-    }
+    given(text).first().map(|time| time.at)
 }
 
 /// Every time that is said, as the language writes it.
 fn times(text: &str) -> Vec<String> {
     let mut found: Vec<String> = Vec::new();
-    let mut rest = text;
-    let mut joined = false;
-    while let Some(at) = rest.find(|c: char| c.is_numeric()) {
-        let here = rest.get(at..).unwrap_or("");
-        let Some((figure, after)) = amount::figure(here) else { break };
-        let (unit, after) = unit_of_time(after);
-        let unit = unit.filter(|_| is_of_time(&figure));
-        if let Some(unit) = unit {
-            let shown =
-                figure.most.as_ref().map_or_else(|| figure.shown.clone(), |most| format!("{}-{most}", figure.shown));
-            let between = rest.get(..at).unwrap_or("").trim();
-            // `1 hour 30 minutes` is one time.
-            match found.last_mut().filter(|last| {
-                joined && unit == "min" && last.ends_with(" h") && (between.is_empty() || between == "and")
-            }) {
-                Some(last) => last.push_str(&format!(" {shown} {unit}")),
-                None => found.push(format!("{shown} {unit}")),
-            }
+    for Given { figure, unit, goes_on, .. } in given(text) {
+        let shown =
+            figure.most.as_ref().map_or_else(|| figure.shown.clone(), |most| format!("{}-{most}", figure.shown));
+        // `1 hour 30 minutes` is one time.
+        match found.last_mut().filter(|last| goes_on && unit == "min" && last.ends_with(" h")) {
+            Some(last) => last.push_str(&format!(" {shown} {unit}")),
+            None => found.push(format!("{shown} {unit}")),
         }
-        joined = unit.is_some();
-        // A number always has at least one character, so this comes to an end.
-        rest = if after.len() < here.len() { after } else { here.get(1..).unwrap_or("") };
     }
     found
 }
