@@ -1,6 +1,7 @@
 //! A check in words: for `miche explain`, and for the page of all checks.
 
 use super::{ALL, Check, Family, example_files};
+use crate::text::capital::capital;
 use std::fmt::Write;
 
 /// The families in order, each with its checks.
@@ -78,7 +79,7 @@ fn section(check: &Check) -> String {
         text,
         "\n### {}\n\n*{}.* Looks for {}.\n",
         check.name,
-        title_case(check.severity.word()),
+        capital(check.severity.word()),
         check.looks_for
     );
     let _ = writeln!(text, "{}", check.why);
@@ -97,11 +98,6 @@ fn section(check: &Check) -> String {
         let _ = writeln!(text, "\nSources: {}.", check.sources.join("; "));
     }
     text
-}
-
-fn title_case(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// An example with the characters written out that could not be seen.

@@ -5,6 +5,7 @@ use super::picture::Picture;
 use crate::language::prose::Prose;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
+use crate::text::capital::capital;
 use std::fmt::Display;
 
 /// How words stand out.
@@ -466,12 +467,6 @@ pub fn spaced(blocks: Vec<Block>) -> Vec<Block> {
 /// A remark as a sentence.
 pub fn sentence(remark: &str) -> String {
     if remark.is_empty() { String::new() } else { format!("{}.", capital(remark)) }
-}
-
-/// Words as a sentence begins.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }
 
 /// Who is busy, as a shape of plain text.

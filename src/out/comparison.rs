@@ -2,9 +2,7 @@
 
 pub mod json;
 
-use super::block::{
-    Alarm, BeforeAndNow, Block, Change as Told, ChangedStep, Fate, Heading, Look, Paint, Phrase, Text, capital,
-};
+use super::block::{Alarm, BeforeAndNow, Block, Change as Told, ChangedStep, Fate, Heading, Look, Paint, Phrase, Text};
 use super::page::Page;
 use super::report::clean;
 use crate::figures::compare::{AimChange, Change, Comparison, Figure, LineChange, PartChange, StepChange, TextChange};
@@ -12,6 +10,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
 use crate::measure::shown::Shown;
+use crate::text::capital::capital;
 use similar::{ChangeTag, TextDiff};
 
 /// What changed in one file.

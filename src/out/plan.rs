@@ -11,7 +11,7 @@ mod words;
 pub use json::render as json;
 pub use words::what_if;
 
-use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Cells, Side, Table, Text, capital};
+use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Cells, Side, Table, Text};
 use super::page::Page;
 use crate::figures::card::Portion;
 use crate::figures::run_sheet::{Line, RunSheet, State};
@@ -19,6 +19,7 @@ use crate::model::step::StepKind;
 use crate::out::report::seen;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Rest, Row};
+use crate::text::capital::capital;
 
 /// A sheet of so few lines stands below the one before it, on the same page.
 const SHORT: usize = 4;

@@ -18,6 +18,7 @@ use crate::edge::past::recalled::Past;
 use crate::figures::bakes::otherwise;
 use crate::out;
 use crate::out::page::Page;
+use crate::text::capital::capital;
 use crate::text::diagnostic::Severity;
 use clap::{Args, Subcommand, ValueEnum};
 use jiff::civil::Date;
@@ -91,8 +92,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             .iter()
             .filter(|problem| problem.severity == Severity::Advice)
             .map(|problem| match &problem.help {
-                Some(help) => format!("{}: {help}.", out::block::capital(&problem.message)),
-                None => format!("{}.", out::block::capital(&problem.message)),
+                Some(help) => format!("{}: {help}.", capital(&problem.message)),
+                None => format!("{}.", capital(&problem.message)),
             })
             .collect();
         out::bakes::page(told, &gathered.remarks, &others, is_looked_at)

@@ -2,6 +2,7 @@
 
 use super::method::{self, sentences};
 use super::words;
+use crate::text::capital::capital;
 
 /// Words before a figure that make it a moment and no time that something takes: `after 20 min`, `at 30 and 60 min`.
 const MOMENTS: [&str; 12] =
@@ -110,9 +111,7 @@ fn without_joint(clause: &str) -> &str {
 
 /// A step in its own words, the first letter large, nothing left of what joined it to the next.
 fn as_sentence(step: &str) -> String {
-    let bare = without_joint(step).trim_end().trim_end_matches([',', ';']);
-    let mut letters = bare.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    capital(without_joint(step).trim_end().trim_end_matches([',', ';']))
 }
 
 /// Whether it is doubtful that each time is one that something takes, once: another way to do the same, or a moment.

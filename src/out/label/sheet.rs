@@ -10,6 +10,7 @@ use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::out::block::Phrase;
 use crate::out::sticker::{DV, Sticker};
+use crate::text::capital::capital;
 
 /// Millimetres of a small `x`: Regulation (EU) 1169/2011, Article 13(2), and (3) where the largest side of a pack is under 80 cm²
 /// (labellingtraining.food.gov.uk, module 6, seen); a sixteenth of an inch, 21 CFR 101.2(c) (quoted in the notes of a public label checker,
@@ -30,11 +31,7 @@ calories a day is used for general nutrition advice.";
 
 /// `total fat` as the table of the United States has it, `Total Fat`.
 fn in_capitals(name: &str) -> String {
-    let words = name.split(' ').map(|word| {
-        let mut letters = word.chars();
-        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-    });
-    words.collect::<Vec<String>>().join(" ")
+    name.split(' ').map(capital).collect::<Vec<String>>().join(" ")
 }
 
 /// What is printed of a label.

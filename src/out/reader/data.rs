@@ -7,6 +7,7 @@
 
 use crate::figures::reader::{ReaderPage, Step};
 use crate::out::report;
+use crate::text::capital::capital;
 use serde_json::{Map, Value, json};
 
 /// How hot it is where something is cooked and no longer kept warm, in degrees Celsius.
@@ -105,7 +106,7 @@ fn instructions(page: &ReaderPage, address: &str) -> Vec<Value> {
 
 fn step(step: &Step, address: &str) -> Value {
     let name = step.part.as_ref().map_or_else(|| step.name.clone(), |part| format!("{part}: {}", step.name));
-    let mut words = vec![format!("{}.", super::super::block::capital(&super::step_facts(step)))];
+    let mut words = vec![format!("{}.", capital(&super::step_facts(step)))];
     words.extend(Some(step.prose.plain().replace('\n', " ")).filter(|prose| !prose.trim().is_empty()));
     words.extend(Some(step.cue.plain()).filter(|cue| !cue.is_empty()).map(|cue| format!("Until {cue}.")));
     let mut value = json!({ "@type": "HowToStep", "name": name, "text": words.join(" ") });
