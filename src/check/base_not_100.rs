@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaf\nmakes 1 loaf\nwhite flour .... 80 %\nrye flour .... 20 %\nwater .... 70 %\ndivide 1 x 900 g\n\
            mix: hands 10 min\n    Mix {white flour}, {rye flour} and {water}.\n    until smooth\n",
     sources: &["T. Lehmann, PMQ Pizza Magazine: the flour is always 100 %"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -321,10 +321,12 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                 return None;
             }
             let boils = part.steps.iter().find(|step| {
-                let hot = hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
-                    && !bakes(step)
-                    && !fries(part, step);
-                hot && says(step, &["sugar", "syrup", "honey", "boil"]) || says(step, &["carameli"])
+                let is_hot = || {
+                    hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
+                        && !bakes(step)
+                        && !fries(part, step)
+                };
+                says(step, &["carameli"]) || says(step, &["sugar", "syrup", "honey", "boil"]) && is_hot()
             });
             boils.map(|step| step.name.span)
         }

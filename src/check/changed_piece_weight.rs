@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\ndivide 10 x 79 g, loss 1 %\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\nshape: hands 1 min, each\n    Round into pieces of {79 g}.\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// What stands before a piece weight.

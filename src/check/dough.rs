@@ -15,8 +15,8 @@ pub(super) fn mille(mille: i64) -> Proportion {
     while rest != 0 {
         (common, rest) = (rest, common % rest);
     }
-    let common = i128::from(common.abs());
-    Proportion::new(Number::constant(i128::from(mille) / common, 1000 / common))
+    let common = common.abs();
+    Proportion::new(Number::constant((mille / common).into(), (1000 / common).into()))
 }
 
 /// Whether at least a quarter of a part is flour; what is strewn in by mistake, salt and leaven, does not count.

@@ -20,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Pea soup\npeas .... 2 kg\nwater .... 4 l\ncook: tend 40 min, using kettle\n    Boil {peas} in {water}.\n    \
            until soft\nhold: tend 1 h, using kettle at 70 C\n",
     sources: &["FDA Food Code 3-501.16, hot holding (from memory); TM 10-412 (2003) card A No. 32: 140 °F"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

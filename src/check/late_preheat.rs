@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}. Preheat the oven.\n    \
            until smooth\nbake: tend 15 min, using oven at 220 C\n    until gold\n",
     sources: &["common practice, no source: house style sheets of several publishers put the preheating first"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

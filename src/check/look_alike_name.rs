@@ -4,6 +4,7 @@ use super::{Check, Family, Run};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::language::syntax::{Content, Name, Piece, StepClause, Tree};
 use crate::text::quick::QuickMap;
+use std::borrow::Cow;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,7 +33,7 @@ const TWINS: &[(char, char)] = &[
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let names = names(tree);
-    let mut seen: QuickMap<String, &Name> = QuickMap::default();
+    let mut seen: QuickMap<Cow<'_, str>, &Name> = QuickMap::with_capacity_and_hasher(names.len() / 2, Default::default());
     for name in &names {
         if !name.text.is_ascii() && name.text.split(' ').any(is_mixed) {
             diagnostics.push(mixed(name));
@@ -59,7 +60,7 @@ fn mixed(name: &Name) -> Diagnostic {
         .filter(|letter| script(*letter) == Some(Script::Other))
         .map(|letter| format!("`{letter}` (U+{:04X})", u32::from(letter)))
         .collect();
-    let meant = latin(&name.text);
+    let meant = latin(&name.text).into_owned();
     let problem = Diagnostic::warning(
         CHECK.name,
         name.span,
@@ -72,12 +73,13 @@ fn mixed(name: &Name) -> Diagnostic {
 }
 
 /// The Latin word that a word looks like.
-fn latin(text: &str) -> String {
+fn latin(text: &str) -> Cow<'_, str> {
     // Nearly all names; an editor asks at every key.
     if text.is_ascii() {
-        return text.to_owned();
+        return Cow::Borrowed(text);
     }
-    text.chars().map(|letter| TWINS.iter().find(|(twin, _)| *twin == letter).map_or(letter, |(_, latin)| *latin)).collect()
+    let latin = |letter| TWINS.iter().find(|(twin, _)| *twin == letter).map_or(letter, |(_, latin)| *latin);
+    Cow::Owned(text.chars().map(latin).collect())
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]

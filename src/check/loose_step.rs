@@ -4,9 +4,8 @@ use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
-use crate::model::flow;
+use crate::model::flow::{self, Numbered};
 use crate::model::step::{Step, StepRef};
-use crate::text::quick::{QuickMap, QuickSet};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,19 +30,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if recipe.parts().all(|(_, part)| part.steps.iter().all(|step| step.order.is_empty())) {
         return;
     }
-    let waits = flow::waits(recipe);
+    let numbers = Numbered::of(recipe);
+    let waits = flow::waits(recipe, &numbers);
     let rings = rings(&waits);
-    let in_rings: QuickSet<StepRef> = rings.iter().flatten().copied().collect();
-    let waited_for: QuickSet<StepRef> = waits.values().flatten().copied().collect();
+    let mut is_tied = vec![false; numbers.count()];
+    for number in rings.iter().chain(&waits).flatten() {
+        if let Some(tied) = is_tied.get_mut(*number) {
+            *tied = true;
+        }
+    }
     for ring in &rings {
-        diagnostics.extend(ring_problem(recipe, ring));
+        let ring: Vec<StepRef> = ring.iter().filter_map(|number| numbers.step(*number)).collect();
+        diagnostics.extend(ring_problem(recipe, &ring));
     }
     for (id, part, _) in subject.own_parts() {
         // From here on all steps stand beside others.
         let only_beside = part.steps.iter().rposition(|step| !flow::is_beside(step)).map_or(0, |last| last + 1);
         for (at, step) in part.steps.iter().enumerate() {
-            let here = StepRef { part: id, step: at };
-            if !in_rings.contains(&here) && !waited_for.contains(&here) && is_dead_end(part, step, at, only_beside) {
+            let is_tied = numbers.number(StepRef { part: id, step: at }).and_then(|here| is_tied.get(here));
+            if is_tied == Some(&false) && is_dead_end(part, step, at, only_beside) {
                 diagnostics.push(dead_end(part, step, at));
             }
         }
@@ -55,37 +60,40 @@ const MOST_RINGS: usize = 20;
 /// Of the steps of a ring so many are named.
 const MOST_NAMED: usize = 12;
 
-/// Rings of steps that wait for each other, each once.
-fn rings(waits: &QuickMap<StepRef, Vec<StepRef>>) -> Vec<Vec<StepRef>> {
-    let mut starts: Vec<StepRef> = waits.keys().copied().collect();
-    starts.sort_by_key(|step| (step.part, step.step));
-    let mut done: QuickSet<StepRef> = QuickSet::default();
-    let mut on_path: QuickSet<StepRef> = QuickSet::default();
+/// How far a step was looked at.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Looked {
+    NotYet,
+    OnPath,
+    Done,
+}
+
+/// Rings of steps that wait for each other, each once, by their numbers.
+fn rings(waits: &[Vec<usize>]) -> Vec<Vec<usize>> {
+    let mut looked = vec![Looked::NotYet; waits.len()];
     let mut rings = Vec::new();
-    for start in starts {
-        let mut path: Vec<(StepRef, usize)> = vec![(start, 0)];
-        on_path.insert(start);
+    let mut path: Vec<(usize, usize)> = Vec::new();
+    for start in 0..waits.len() {
+        if let Some(start_looked) = looked.get_mut(start).filter(|looked| **looked == Looked::NotYet) {
+            *start_looked = Looked::OnPath;
+            path.push((start, 0));
+        }
         while let Some((here, next)) = path.last_mut() {
-            if done.contains(here) {
-                on_path.remove(here);
-                path.pop();
-                continue;
-            }
-            let Some(before) = waits.get(here).and_then(|list| list.get(*next)).copied() else {
-                done.insert(*here);
-                on_path.remove(here);
+            let Some(before) = waits.get(*here).and_then(|list| list.get(*next)).copied() else {
+                looked.get_mut(*here).into_iter().for_each(|looked| *looked = Looked::Done);
                 path.pop();
                 continue;
             };
             *next += 1;
-            if on_path.contains(&before) {
-                if rings.len() == MOST_RINGS {
-                    continue;
+            match looked.get_mut(before) {
+                Some(looked @ Looked::NotYet) => {
+                    *looked = Looked::OnPath;
+                    path.push((before, 0));
                 }
-                rings.push(path.iter().map(|(step, _)| *step).skip_while(|step| *step != before).collect());
-            } else if !done.contains(&before) {
-                on_path.insert(before);
-                path.push((before, 0));
+                Some(Looked::OnPath) if rings.len() < MOST_RINGS => {
+                    rings.push(path.iter().map(|(step, _)| *step).skip_while(|step| *step != before).collect());
+                }
+                _ => {}
             }
         }
     }

@@ -137,6 +137,7 @@ mod dough;
 pub mod explain;
 mod proportions;
 mod runner;
+mod shared;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
 pub use runner::{
@@ -183,14 +184,18 @@ pub struct Subject<'a> {
     pub recipe: &'a Recipe,
     /// Its amounts.
     pub formula: &'a Formula,
+    /// The one part that is looked at; `None` for all.
+    pub only: Option<PartId>,
 }
 
 impl<'a> Subject<'a> {
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
     pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
         let (recipe, formula) = (self.recipe, self.formula);
-        let parts = recipe.parts().filter(|(_, part)| part.foreign.is_none());
-        parts.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
+        let (first, count) = self.only.map_or((0, recipe.parts.len()), |only| (only.0, 1));
+        let parts = (first..).zip(recipe.parts.iter().skip(first).take(count));
+        let own = parts.map(|(id, part)| (PartId(id), part)).filter(|(_, part)| part.foreign.is_none());
+        own.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
     }
 
     /// As [`Subject::own_parts`], with the amounts as they are written, also of what only steps that are left out would draw.
@@ -213,6 +218,9 @@ pub enum Run {
     Planning,
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
+    /// The same, on one own part after the other: it looks at nothing but the part, what lies in it, and the head's name, pieces, tin,
+    /// cautions, kitchen and larder. Where these are the same under several selections, it is run once for them.
+    Parts(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.
     Tree(fn(&Tree, &mut Vec<Diagnostic>)),
     /// The same, beside what is written in the files that it uses.

@@ -20,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\nmix: hands 10 min\n    Mix {flour}, {water} and {salt}.\n    \
            until smooth\n",
     sources: &["Virginia Cooperative Extension FST-155NP, How to Write a Recipe (seen through a copy)"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Rolls\nuse \"kitchen.miche\"\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min, using mixr\n    Mix {flour} and {water}.\n    until smooth\n=== kitchen.miche ===\nkitchen Small kitchen\nmixer x 1\noven x 1\n",
     good: "recipe Rolls\nuse \"kitchen.miche\"\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min, using mixer\n    Mix {flour} and {water}.\n    until smooth\n=== kitchen.miche ===\nkitchen Small kitchen\nmixer x 1\noven x 1\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {400 g of flour} and {water}; add {rest of flour}.\n    \
            until smooth\n",
     sources: &["Savvy Diner recipe standardization (British Columbia): measurements for any food added at any step"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -33,7 +33,7 @@ pub(super) const CHECK: Check = Check {
            %\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands \
            1 min, each\nprove: wait 50 min, at 24 C\nbake: tend 39 min, using oven at 230 C\n    until brown\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// From so many grams on a piece bakes for so many minutes at least.

@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Tart\nbutter .... 200 g, cold\nicing sugar .... 90 g\nflour .... 350 g\nrub: hands 10 min\n    Rub {butter} into {flour} and \
            {icing sugar}.\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 const CUT: &[&str] = &[

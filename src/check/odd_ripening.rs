@@ -33,7 +33,7 @@ pub(super) const CHECK: Check = Check {
            .... 10 kg\nwater .... 6.6 kg\nsalt .... 200 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    Mix {poolish}, {water}, {strong white flour}, \
            {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nbake: tend 20 min, using oven at 240 C\n    until brown\n",
     sources: &["common practice, no source; the poolish and sponges of our own checks lie well inside"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Percent of instant yeast times hours at 25 °C.

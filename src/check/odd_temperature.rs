@@ -171,6 +171,14 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
 
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
 fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> Option<Diagnostic> {
+    let may_say = |piece: &Piece| match piece {
+        Piece::Measure(_) => true,
+        Piece::Text(text) => text.bytes().any(|byte| byte.is_ascii_digit()),
+        Piece::Use(..) => false,
+    };
+    if !pieces.iter().any(may_say) {
+        return None;
+    }
     let name = step.name.key.as_str();
     let at = step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) | StepClause::At(at) => temperature_of(at),
@@ -221,6 +229,7 @@ const FRIDGE: i64 = 3;
 
 /// What goes in below freezing, unless it is said to be frozen; sugar and fat may go in very hot.
 fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
+    line.clauses.iter().find(|clause| matches!(clause.value, IngredientClause::At(_)))?;
     let frozen = |text: &str| has_word(text, &["frozen", "ice", "iced", "freezer"]);
     let said_frozen = line.clauses.iter().any(|clause| match &clause.value {
         IngredientClause::Preparation(text) => frozen(text),

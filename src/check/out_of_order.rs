@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
         "Virginia Cooperative Extension FST-155NP, How to Write a Recipe; Minnesota Department of Education, standardized \
          recipes: ingredients in the order of use",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

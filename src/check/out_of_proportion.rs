@@ -34,7 +34,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Leek pot\npotato .... 60 kg\nleek .... 80 kg\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
            {garlic}.\n    until soft\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Words in the name of a part or a recipe in which salt and spices are the matter itself.

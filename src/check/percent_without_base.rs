@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Jam\npercent of plums\nplums .... 900 g\nsugar .... 55 %\ncook: tend 30 min\n    Simmer {plums} with {sugar}.\n    \
            until a drop wrinkles on a cold plate\n",
     sources: &["T. Lehmann, PMQ Pizza Magazine: every amount is a percentage of the flour, which is always 100 %"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Whether an amount is a percentage first of all.

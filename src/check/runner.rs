@@ -1,6 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
+use super::shared::{Shared, Worked};
 use super::{ALL, Run, Subject, bakes, book, day, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
@@ -13,6 +14,7 @@ use crate::model::ways;
 use crate::solve::formula::{Formula, unsettled};
 use crate::solve::resolve;
 use crate::text::diagnostic::{Diagnostic, Label, sort_and_dedup};
+use crate::text::quick::QuickMap;
 use crate::text::source::{Source, SourceId, Span, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
@@ -302,7 +304,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         match check.run {
             Run::Tree(run) => run(&file.tree, &mut diagnostics),
             Run::Uses(run) => run(project, &file.tree, &mut diagnostics),
-            Run::Elsewhere | Run::Planning | Run::Recipe(_) => {}
+            Run::Elsewhere | Run::Planning | Run::Recipe(_) | Run::Parts(_) => {}
         }
     }
     if let Some(text) = project.sources.get(source) {
@@ -322,7 +324,7 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     let choices = resolve::choices_of(tree);
     let selections = resolve::selections(&choices);
     let all: Vec<usize> = (0..selections.len()).collect();
-    let mut worked: Vec<(usize, Recipe, Formula)> = Vec::with_capacity(selections.len());
+    let mut worked: Vec<Worked> = Vec::with_capacity(selections.len());
     let mut read = Vec::with_capacity(selections.len());
     for (way, selection) in selections.iter().enumerate() {
         let mut found = Vec::new();
@@ -331,17 +333,22 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
         read.push((way, found));
     }
     share_steps(&mut worked);
+    let shared = Shared::of(&worked);
     let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
         said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
     };
     diagnostics.extend(under(read, &all));
     let looked_at: Vec<usize> = worked.iter().map(|(way, ..)| *way).collect();
     // Side by side, and their problems in the order of the checks, so that nothing depends on which was done first.
-    let found = ALL.par_iter().map(|check| {
-        let Run::Recipe(run) = check.run else { return Vec::new() };
+    let found = ALL.par_iter().with_min_len(AT_A_TIME).map(|check| {
+        let run = match (check.run, &shared) {
+            (Run::Parts(run), Some(shared)) => return under(shared.look(&worked, run), &looked_at),
+            (Run::Recipe(run) | Run::Parts(run), _) => run,
+            _ => return Vec::new(),
+        };
         let of_ways = worked.iter().map(|(way, recipe, formula)| {
             let mut found = Vec::new();
-            run(&Subject { recipe, formula }, &mut found);
+            run(&Subject { recipe, formula, only: None }, &mut found);
             (*way, found)
         });
         under(of_ways.collect(), &looked_at)
@@ -354,10 +361,13 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     }
 }
 
+/// So many checks one after the other are worth to be handed to another core.
+const AT_A_TIME: usize = 16;
+
 /// Most steps are the same under each way to choose, and are asked the same.
-fn share_steps(worked: &mut [(usize, Recipe, Formula)]) {
+fn share_steps(worked: &mut [Worked]) {
     let Some(((_, first, _), others)) = worked.split_first_mut() else { return };
-    let known: HashMap<Span, &Step> =
+    let known: QuickMap<Span, &Step> =
         first.parts.iter().flat_map(|part| &part.steps).map(|step| (step.span, step)).collect();
     for step in others.iter_mut().flat_map(|(_, recipe, _)| &mut recipe.parts).flat_map(|part| &mut part.steps) {
         if let Some(known) = known.get(&step.span) {
@@ -369,6 +379,9 @@ fn share_steps(worked: &mut [(usize, Recipe, Formula)]) {
 /// The problems of a recipe under each of some ways to choose, each different one once, with what `only` says of the ways
 /// under which it was found.
 fn said_once(found: Vec<(usize, Vec<Diagnostic>)>, only: impl Fn(&[usize]) -> String) -> Vec<Diagnostic> {
+    if found.iter().all(|(_, found)| found.is_empty()) {
+        return Vec::new();
+    }
     let mut different: Vec<(Diagnostic, Vec<usize>)> = Vec::new();
     let mut known: HashMap<(&'static str, Span, String), usize> = HashMap::new();
     for (way, problem) in found.into_iter().flat_map(|(way, all)| all.into_iter().map(move |problem| (way, problem))) {

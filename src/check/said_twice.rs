@@ -133,8 +133,11 @@ fn named<T>(clauses: &[Spanned<T>], name: impl Fn(&T) -> Option<&'static str>) -
 
 /// The first clause of a line that was said before, and where.
 fn clause_twice(content: &Content) -> Option<(&'static str, Span, Span)> {
-    let mut seen: QuickMap<&str, Span> = QuickMap::default();
-    clauses(content).into_iter().find_map(|(name, span)| Some((name, seen.insert(name, span)?, span)))
+    let all = clauses(content);
+    all.iter().enumerate().find_map(|(at, (name, span))| {
+        let (_, before) = all.iter().take(at).rfind(|(earlier, _)| earlier == name)?;
+        Some((*name, *before, *span))
+    })
 }
 
 /// What an ingredient of a larder, a book, or a bake of a log says once.
@@ -180,14 +183,30 @@ fn options(line: &Line) -> Vec<&Key> {
 
 /// Whether two lines say the same words, where there are words enough that nobody means them twice.
 fn same(one: &Line, other: &Line) -> bool {
-    let words = |line: &Line| match &line.content {
-        Content::Prose(pieces) => Some((0, key(pieces))),
-        Content::Until(pieces) => Some((1, key(pieces))),
-        Content::Text { kind, pieces } => Some((2 + *kind as usize, key(pieces))),
+    let (Some((kind, pieces)), Some((other_kind, other_pieces))) = (said(one), said(other)) else { return false };
+    if kind != other_kind || !may_be_same(pieces, other_pieces) || !alike(one, other) {
+        return false;
+    }
+    let text = key(pieces);
+    text.chars().any(char::is_alphabetic) && text == key(other_pieces)
+}
+
+/// The pieces of a line of prose, and of which kind it is.
+fn said(line: &Line) -> Option<(usize, &[Piece])> {
+    match &line.content {
+        Content::Prose(pieces) => Some((0, pieces)),
+        Content::Until(pieces) => Some((1, pieces)),
+        Content::Text { kind, pieces } => Some((2 + *kind as usize, pieces)),
         _ => None,
-    };
-    let said = words(one);
-    said.as_ref().is_some_and(|(_, text)| text.chars().any(char::is_alphabetic)) && said == words(other) && alike(one, other)
+    }
+}
+
+/// Whether the keys of two lines may be the same: nearly all begin with other words, which is told without making them.
+fn may_be_same(one: &[Piece], other: &[Piece]) -> bool {
+    match (one.first(), other.first()) {
+        (Some(Piece::Text(one)), Some(Piece::Text(other))) => one.starts_with(other.as_str()) || other.starts_with(one.as_str()),
+        _ => true,
+    }
 }
 
 /// Words as they are compared: without the places at which they stand.

@@ -28,7 +28,7 @@ pub(super) const CHECK: Check = Check {
         "21 CFR 114.3: acidified foods, finished equilibrium pH of 4.6 or below; refrigerated foods are excluded",
         "FDA Food Code 3-501.16: cold holding at 5 °C or below; 3-501.19: four hours without it (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Food whose name says that it is moist.

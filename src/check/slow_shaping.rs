@@ -26,7 +26,7 @@ pub(super) const CHECK: Check = Check {
            %\nmix: hands 10 min\n    Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands \
            20 s, each\nprove: wait 50 min, at 24 C\nbake: tend 15 min, using oven at 230 C\n    until gold\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 const SHAPES: &[&str] = &["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"];

@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 12 min\n    Mix {flour} and {water}, {4 min} on low and \
            {8 min} on medium.\n    until smooth\n",
     sources: &["Virginia Cooperative Extension FST-155NP, How to Write a Recipe: total time is the sum of its times"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Words before a time that make it a moment within the step, not a stretch of it.

@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Tin loaf\nmakes 1 loaf, tin 23 cm x 13 cm x 7 cm\nflour .... 500 g\nwater .... 65 %\ndivide 1 x 825 g\nmix: hands 10 min\n    \
            Mix {flour} and {water} and lay the dough in a tin of {23 cm} by {13 cm}.\n    until smooth\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

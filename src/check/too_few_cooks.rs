@@ -14,7 +14,7 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Rolls\nflour .... 5 kg\nwater .... 3 kg\nmix: hands 10 min, people 2\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 5 kg\nwater .... 3 kg\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -23,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaf\nmakes 1 loaf\nflour .... 500 g\nwater .... 65 %\nyeast .... 0.4 %\nmix: hands 10 min\n    \
            Mix {flour}, {water} and {yeast}.\n    until smooth\n",
     sources: &["common practice, no source: 2 % is what a small scale itself may be off"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// A weight may be moved by this share.

@@ -33,7 +33,7 @@ pub(super) const CHECK: Check = Check {
         "a cup of flour sifted, spooned or dipped, 113 to 142 g: R. L. Beranbaum's figures in the table of GNU units 2.22",
         "rounding for the kitchen: common practice, no source",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 520 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {500 g of flour} and {water}.\n    until smooth\n\
            shape: hands 5 min\n    Dust the board with {rest of flour}.\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// All draws on one ingredient.
@@ -77,7 +77,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &Drawing<'_>) -> Option<Diagnostic> {
-    let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, drawing.target);
     let fixed = drawing.draws.iter().filter(|draw| !draw.is_rest);
     let taken = number::sum(fixed.filter_map(|draw| draw.drawn.share)).ok()?;
     let rests = drawing.draws.iter().filter(|draw| draw.is_rest).count();
@@ -89,6 +88,7 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &
         return None;
     }
     let last = drawing.draws.last()?;
+    let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, drawing.target);
     let amount_of = |share: Number| there_is.and_then(|mass| mass.times(share).ok()).map(show::mass_plain);
     let message = if too_much {
         match (amount_of(taken), there_is) {

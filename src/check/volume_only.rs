@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaf\nuse \"larder.miche\"\nmeasures metric\nflour .... 500 g\nwater .... 65 %\nbutter .... 14 g = 1 tbsp\nmix: hands 10 min\n    \
            Mix {flour}, {water} and {butter}.\n    until smooth\n=== larder.miche ===\ningredient butter\nweighs 227 g per cup US\n",
     sources: &["Minnesota Department of Education, standardized recipes; Savvy Diner (British Columbia): weight and volume both"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

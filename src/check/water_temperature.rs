@@ -35,7 +35,7 @@ pub(super) const CHECK: Check = Check {
         "TM 10-412 (2003), card D-G-2: above 110 °F the yeast will be killed",
         "room and flour at 20 °C, rooms from 16 to 30 °C: assumed",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// 110 °F.

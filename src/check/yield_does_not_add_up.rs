@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "common practice, no source; losses compound, they do not add: 2 % and then 11 % are 12.78 %, not 13 %",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

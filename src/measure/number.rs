@@ -70,12 +70,15 @@ fn beside(one: &Narrow, two: &Narrow, whole: Whole) -> Option<Narrow> {
     if below == other_below {
         return lowest(whole(above, other_above), Some(below));
     }
-    if below == 1 || other_below == 1 {
-        // A fraction in lowest terms stays so when a whole number is added.
-        let above = whole(above.checked_mul(other_below)?, other_above.checked_mul(below)?)?;
-        return (above != i64::MIN).then(|| Ratio::new_raw(above, below.max(other_below)));
-    }
-    lowest(whole(above.checked_mul(other_below)?, other_above.checked_mul(below)?), below.checked_mul(other_below))
+    // Denominators are mostly powers of ten and their divisors, and small beside the terms of the sum: what they have in common is all
+    // that the sum can still be reduced by (D. Knuth, The Art of Computer Programming 2, 4.5.1, from memory).
+    let shared = i64::try_from(common(below.unsigned_abs(), other_below.unsigned_abs())).ok()?;
+    let (rest, other_rest) = (below.checked_div(shared)?, other_below.checked_div(shared)?);
+    let above =
+        whole(above.checked_mul(other_rest)?, other_above.checked_mul(rest)?).filter(|above| *above != i64::MIN)?;
+    let again =
+        if shared == 1 { 1 } else { i64::try_from(common(above.unsigned_abs(), shared.unsigned_abs())).ok()? };
+    Some(Ratio::new_raw(above.checked_div(again)?, rest.checked_mul(other_below.checked_div(again)?)?))
 }
 
 impl Number {

@@ -33,7 +33,8 @@ pub fn words_of(step: &Step) -> &str {
 
 fn lowered(step: &Step) -> &Lowered {
     step.lower.or_find(|| {
-        let mut text = step.name.key.as_str().to_owned();
+        let name = step.name.key.as_str();
+        let mut text = name.to_owned();
         text.push_str(": ");
         for word in step.words.iter().chain(&step.cue) {
             match word {
@@ -42,7 +43,7 @@ fn lowered(step: &Step) -> &Lowered {
                 Words::Measure(_) => text.push('#'),
             }
         }
-        Lowered::new(text)
+        Lowered::named(text, name.len())
     })
 }
 
@@ -51,10 +52,9 @@ pub fn says(step: &Step, beginnings: &[&str]) -> bool {
     lowered(step).says(beginnings)
 }
 
-/// Whether the name of a step has a word that begins with one of these. The name is part of the step's words, which know at once most
-/// of what they do not say.
+/// Whether the name of a step has a word that begins with one of these.
 pub fn called(step: &Step, beginnings: &[&str]) -> bool {
-    lowered(step).may_say(beginnings) && has_word(step.name.key.as_str(), beginnings)
+    lowered(step).may_be_called(beginnings) && has_word(step.name.key.as_str(), beginnings)
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
@@ -76,11 +76,23 @@ pub fn is_hot(step: &Step) -> bool {
 /// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature. What it takes is no verb: baking
 /// powder bakes nothing.
 pub fn cooks(step: &Step) -> bool {
-    // A word that begins right behind a brace is no word of the whole.
-    let glued = |word: &Words| matches!(word, Words::Text(words) if words.starts_with(|c: char| c == '-' || c.is_alphanumeric()));
     let said = || step.words.iter().chain(&step.cue);
+    // A word that begins right behind a name or another piece is no word of the whole.
+    let is_within = |c: char| c == '-' || c.is_alphanumeric();
+    let glued = || {
+        let mut goes_on = false;
+        said().any(|word| {
+            let went_on = goes_on;
+            goes_on = match word {
+                Words::Text(words) => words.ends_with(is_within),
+                Words::Use { .. } => true,
+                Words::Measure(_) => false,
+            };
+            went_on && matches!(word, Words::Text(words) if words.starts_with(is_within))
+        })
+    };
     let says = || {
-        (lowered(step).says(COOKS) || said().any(glued))
+        (lowered(step).says(COOKS) || glued())
             && said().any(|word| match word {
                 Words::Text(words) => has_word(&words.to_lowercase(), COOKS),
                 Words::Use { .. } | Words::Measure(_) => false,

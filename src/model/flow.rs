@@ -3,7 +3,7 @@
 use crate::model::cooking::has_word;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
-use crate::text::quick::{QuickMap, QuickSet};
+use crate::text::quick::QuickSet;
 use std::hash::Hash;
 
 /// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
@@ -55,25 +55,67 @@ pub fn above(part: &Part, at: usize) -> Vec<usize> {
     above
 }
 
-/// The steps that each step of a recipe waits for, in its own part or another.
-pub fn waits(recipe: &Recipe) -> QuickMap<StepRef, Vec<StepRef>> {
-    let mut waits: QuickMap<StepRef, Vec<StepRef>> = QuickMap::default();
+/// All steps of a recipe, numbered one after the other in the order of its parts.
+pub struct Numbered {
+    /// The number of the first step of each part, and behind them how many steps there are.
+    begins: Vec<usize>,
+}
+
+impl Numbered {
+    /// Of a recipe.
+    pub fn of(recipe: &Recipe) -> Numbered {
+        let mut begins = Vec::with_capacity(recipe.parts.len() + 1);
+        let mut next = 0;
+        for part in &recipe.parts {
+            begins.push(next);
+            next += part.steps.len();
+        }
+        begins.push(next);
+        Numbered { begins }
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.begins.last().copied().unwrap_or(0)
+    }
+
+    /// The number of a step; `None` for one that is not there.
+    pub fn number(&self, step: StepRef) -> Option<usize> {
+        let [begin, end] = self.begins.get(step.part.0..)?.first_chunk()?;
+        begin.checked_add(step.step).filter(|number| number < end)
+    }
+
+    /// The step of a number; `None` where there are not so many.
+    pub fn step(&self, number: usize) -> Option<StepRef> {
+        // The last part that begins there or before; those without steps begin where the next does.
+        let part = self.begins.partition_point(|begin| *begin <= number).checked_sub(1)?;
+        let step = number - self.begins.get(part)?;
+        Some(StepRef { part: PartId(part), step }).filter(|_| number < self.count())
+    }
+}
+
+/// The steps that each step of a recipe waits for, in its own part or another, all by their numbers.
+pub fn waits(recipe: &Recipe, steps: &Numbered) -> Vec<Vec<usize>> {
+    let mut waits: Vec<Vec<usize>> = vec![Vec::new(); steps.count()];
+    let mut first: Vec<usize> = Vec::new();
     for (id, part) in recipe.parts() {
         for (at, step) in part.steps.iter().enumerate() {
-            let here = StepRef { part: id, step: at };
-            let mut first: Vec<StepRef> = Vec::new();
+            let Some(here) = steps.number(StepRef { part: id, step: at }) else { continue };
             for order in &step.order {
+                let Some(other) = steps.number(order.other()) else { continue };
                 match order {
-                    Timing::Before(then) => waits.entry(*then).or_default().push(here),
-                    other => first.push(other.other()),
+                    Timing::Before(_) => waits.get_mut(other).into_iter().for_each(|known| known.push(here)),
+                    _ => first.push(other),
                 }
             }
             if step.order.is_empty() {
-                first.extend(above(part, at).into_iter().map(|at| StepRef { part: id, step: at }));
+                first.extend(above(part, at).into_iter().filter_map(|above| here.checked_sub(at - above)));
             }
-            let known = waits.entry(here).or_default();
-            first.retain(|step| !known.contains(step));
-            known.extend(first);
+            if let Some(known) = waits.get_mut(here) {
+                first.retain(|step| !known.contains(step));
+                known.append(&mut first);
+            }
+            first.clear();
         }
     }
     waits

@@ -5,20 +5,32 @@
 pub struct Lowered {
     text: String,
     /// A bit for the first two bytes of each word: others may have the same bit, so that it tells only what is not there.
-    begins: [u64; 16],
+    begins: Begins,
+    /// The same of the words of its name.
+    named: Begins,
 }
+
+type Begins = [u64; 16];
 
 impl Lowered {
     /// Takes in a text that is in lower case.
     pub fn new(text: String) -> Lowered {
-        let mut begins = [0; 16];
+        Lowered::named(text, 0)
+    }
+
+    /// As [`Lowered::new`], of a text that begins with a name of so many bytes.
+    pub fn named(text: String, name: usize) -> Lowered {
+        let (mut begins, mut named, mut in_name) = ([0; 16], [0; 16], true);
         for at in word_starts(&text) {
+            if in_name && at >= name {
+                (named, in_name) = (begins, false);
+            }
             let place = text.as_bytes().get(at..).and_then(Lowered::place);
             if let Some((slot, bit)) = place.and_then(|(slot, bit)| Some((begins.get_mut(slot)?, bit))) {
                 *slot |= bit;
             }
         }
-        Lowered { text, begins }
+        Lowered { text, begins, named: if in_name { begins } else { named } }
     }
 
     /// The bit of what begins with two bytes; `None` for less.
@@ -34,12 +46,17 @@ impl Lowered {
 
     /// Whether a word of it begins with one of these. Fifty such questions are asked of each step, and nearly all answers are no.
     pub fn says(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| self.may_begin(beginning) && self.has(beginning))
+        beginnings.iter().any(|beginning| may_begin(&self.begins, beginning) && self.has(beginning))
     }
 
     /// Whether a word of it may begin with one of these; without looking at the words.
     pub fn may_say(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| self.may_begin(beginning))
+        beginnings.iter().any(|beginning| may_begin(&self.begins, beginning))
+    }
+
+    /// Whether a word of its name may begin with one of these; without looking at the words.
+    pub fn may_be_called(&self, beginnings: &[&str]) -> bool {
+        beginnings.iter().any(|beginning| may_begin(&self.named, beginning))
     }
 
     /// Whether a word begins with this, which is looked for by its first letter.
@@ -59,12 +76,12 @@ impl Lowered {
         memchr::memchr_iter(*first, text)
             .any(|at| text.get(at..).is_some_and(|rest| rest.starts_with(beginning.as_bytes())) && !goes_on(at))
     }
+}
 
-    /// Whether a word may begin with this.
-    fn may_begin(&self, beginning: &str) -> bool {
-        Lowered::place(beginning.as_bytes())
-            .is_none_or(|(slot, bit)| self.begins.get(slot).is_some_and(|begins| begins & bit != 0))
-    }
+/// Whether one of the words may begin with this.
+fn may_begin(begins: &Begins, beginning: &str) -> bool {
+    Lowered::place(beginning.as_bytes())
+        .is_none_or(|(slot, bit)| begins.get(slot).is_some_and(|begins| begins & bit != 0))
 }
 
 /// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.
@@ -179,6 +196,10 @@ mod tests {
             let lowered = Lowered::new(text.to_owned());
             assert!(!is_there || lowered.may_say(beginnings), "{text} {beginnings:?}");
             assert_eq!(lowered.says(beginnings), is_there, "{text} {beginnings:?}");
+            // All of it is the name, or nothing is.
+            let named = |name| Lowered::named(format!("{text}: roll"), name).may_be_called(beginnings);
+            assert!(!is_there || named(text.len()), "{text} {beginnings:?}");
+            assert!(beginnings.concat().len() < 2 || !named(0), "{text} {beginnings:?}");
         }
     }
 }

@@ -15,6 +15,7 @@ use crate::model::recipe::{Part, PartId, Recipe, Selection};
 use crate::model::step::{Asked, Loads, Step, StepRef, Take, Target, Timing, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
+use std::cell::LazyCell;
 
 /// Reads the steps of a part that hold, all but their order.
 pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Step> {
@@ -339,18 +340,20 @@ fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<
 pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: &mut Reading) {
     let mut bound: Vec<(PartId, usize, Timing)> = Vec::new();
     let steps = |part: &Part| Places::of(part.steps.iter().map(|step| &step.name));
-    let places: Vec<Places> = recipe.parts.iter().map(steps).collect();
+    // Most recipes name no step of theirs.
+    let places = LazyCell::new(|| -> Vec<Places> { recipe.parts.iter().map(steps).collect() });
     for (at, outline) in outlines.iter().enumerate() {
         for (step, written) in holding(outline, &recipe.selection).enumerate() {
             let Content::Step(head) = &written.head.content else { continue };
             let here = StepRef { part: PartId(at), step };
             for clause in &head.clauses {
-                if let Some(order) = order_of(recipe, &places, here, &clause.value, reading) {
+                if let Some(order) = order_of(recipe, || &places, here, &clause.value, reading) {
                     bound.push((PartId(at), step, order));
                 }
             }
         }
     }
+    drop(places);
     for (part, step, order) in bound {
         if let Some(step) = recipe.parts.get_mut(part.0).and_then(|part| part.steps.get_mut(step)) {
             step.order.push(order);
@@ -358,14 +361,14 @@ pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], re
     }
 }
 
-fn order_of(
+fn order_of<'p>(
     recipe: &Recipe,
-    places: &[Places],
+    places: impl Fn() -> &'p [Places],
     here: StepRef,
     clause: &StepClause,
     reading: &mut Reading,
 ) -> Option<Timing> {
-    let mut find = |name: &Name| find_step(recipe, places, here, name, reading);
+    let mut find = |name: &Name| find_step(recipe, places(), here, name, reading);
     Some(match clause {
         StepClause::During(name) => Timing::During(find(name)?),
         StepClause::Into(_, name) => Timing::Into(find(name)?),
