@@ -109,7 +109,7 @@ fn water_that_has_left_is_not_on_the_label() {
     assert!(names(&json(&["label", "buns.miche", "--bake-loss", "24 %", "--law", "us"])).contains(&"water".to_owned()));
 }
 
-/// Regulation (EU) 1169/2011, Article 22 and Annex VIII, 3 (from memory): the weight as used on the weight as sold. Plums:
+/// Regulation (EU) 1169/2011, Article 22 and Annex VIII, 3 (as article R112-17 of the French Code de la consommation has it, seen): the weight as used on the weight as sold. Plums:
 /// 500 g in 20 buns of 116 g, less a bake loss of 10 %.
 #[test]
 fn what_the_name_names_has_its_quantity() {

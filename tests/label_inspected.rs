@@ -292,7 +292,9 @@ fn a_serving_of_several_pieces_wants_a_pack_in_the_united_states_only() {
     let (fine, said) = run(twists, &["--law", "us"]);
     assert!(!fine && said.contains("a serving of 50 g is more than the 21.8 g that are sold together"), "{said}");
     assert!(said.contains("`--pack 3`"), "{said}");
-    assert!(page(twists, &["--law", "us", "--pack", "3"]).contains("Serving size: 50 g"));
+    // Six of them are 130.8 g, more than two servings; three are 65.4 g, less than two, and so one (101.9(b)(6)).
+    assert!(page(twists, &["--law", "us", "--pack", "6"]).contains("Serving size: 50 g"));
+    assert!(page(twists, &["--law", "us", "--pack", "3"]).contains("Serving size: 3 twists (65 g)"));
 }
 
 /// What the file says is lost before it is portioned is in the net weight, and is said: in the head, and of what is ladled out of a kettle.
@@ -321,4 +323,115 @@ fn what_is_divided_and_baked_is_not_sold_at_its_weight_before() {
     assert!(page(rich, &["--bake-loss", "10 %"]).contains("after a bake loss of 10 %"));
     let ladled = rich.replace("bake: tend 40 min, using oven at 170 C", "cook: tend 40 min, using hob");
     assert!(page(&ladled, &[]).contains("after a loss of 2.5 % in the making"));
+}
+
+const MIX: &str = "recipe Pancake mix\nmakes 10 bags\nplain flour .... 1 kg\ncaster sugar .... 100 g\nskimmed milk powder .... 80 g\nsalt .... 20 g\n\
+divide 10 x 120 g\nmix: hands 5 min\n    Mix {plain flour}, {caster sugar}, {skimmed milk powder} and {salt}.\nfill: hands 10 s, each\n    Fill into bags.\n";
+
+/// What never sees heat loses nothing to it: a dry mix, a dough for others, a pickle, whipped cream. A kettle's bowls and a jam's jars are
+/// warmed in an oven and not baked. A flour that is sold raw has to say what is done with it (Article 9(1)(j)), and a bag of mix is no loaf.
+#[test]
+fn what_no_step_heats_is_sold_as_it_is_mixed() {
+    let mix = page(MIX, &[]);
+    assert!(mix.contains("the batch, as it is mixed: no step heats it.") && !mix.contains("oven takes"), "{mix}");
+    assert!(mix.contains("how it is cooked, for plain flour in it is raw"), "{mix}");
+    let said =
+        page(&MIX.replace("makes 10 bags\n", "makes 10 bags\ndirections Whisk with 200 ml of milk and fry.\n"), &[]);
+    assert!(
+        said.contains("**Directions**: Whisk with 200 ml of milk and fry.") && !said.contains("how it is cooked"),
+        "{said}"
+    );
+    let heavy = MIX.replace("10 bags", "4 bags").replace("10 x 120 g", "4 x 300 g");
+    let american = page(&heavy, &["--law", "us"]);
+    assert!(!american.contains("thick a slice") && american.contains("Serving size: 1 bag (300 g)"), "{american}");
+    assert!(american.contains("whether 300 g are one serving"), "{american}");
+
+    let dough = "recipe Dough for others\nmakes 2 kg\nbread flour .... 1.2 kg\nwater .... 65 %\nsalt .... 2 %\nmix: hands 9 min\n    Mix all.\n";
+    let dough = page(dough, &[]);
+    assert!(dough.contains("no step heats it") && dough.contains("for bread flour in it is raw"), "{dough}");
+
+    let pickle = "recipe Pickled radishes\nmakes 4 jars\nradishes .... 800 g\nvinegar .... 150 g\nwater .... 40 g\nsalt .... 10 g\ndivide 4 x 250 g\n\
+                  pack: hands 20 min\n    Pack {radishes} into jars with {vinegar}, {water} and {salt}.\nwarm jars: wait 15 min, using oven at 120 C, before pack\n    until dry\n";
+    let pickle = page(pickle, &[]);
+    assert!(pickle.contains("no step heats it") && !pickle.contains("how it is cooked"), "{pickle}");
+    let cream = "recipe Whipped cream\nmakes 1 kg\nheavy cream .... 950 g\nicing sugar .... 50 g\nwhip: hands 5 min\n    Whip all.\n";
+    assert!(page(cream, &[]).contains("no step heats it"));
+    // A syrup is boiled, and what that takes is somebody's to say.
+    let syrup = "recipe Syrup\nmakes 4 bottles\ncaster sugar .... 500 g\nwater .... 500 g\ndivide 4 x 250 g\nboil: tend 5 min, using hob\n    Boil.\n    until clear\n\
+                 warm bottles: wait 15 min, using oven at 120 C\n    until hot\n";
+    let syrup = page(syrup, &[]);
+    assert!(syrup.contains("nobody says what cooking takes") && !syrup.contains("oven takes"), "{syrup}");
+    // What is baked in jars is baked.
+    let baked = "recipe Jar cakes\nmakes 4 cakes\nplain flour .... 300 g\negg .... 300 g\nbutter .... 200 g\ncaster sugar .... 200 g\ndivide 4 x 250 g\n\
+                 mix: hands 9 min\n    Mix all.\nbake jars: tend 30 min, using oven at 170 C\n    until brown\n";
+    assert!(page(baked, &[]).contains("what the oven takes"));
+}
+
+/// Regulation (EU) 1169/2011, Articles 9(1)(i) and 26(2)(a) and (3): where it comes from is said where its name speaks of a country, and of
+/// what is over half of it where that comes from elsewhere.
+#[test]
+fn where_it_comes_from_is_said() {
+    let bread = "recipe Scottish morning rolls\nmakes 4 rolls, bake loss 10 %\nbread flour .... 400 g\nwater .... 240 g\ndivide 4 x 160 g\n";
+    let open = page(bread, &[]);
+    assert!(open.contains("where it comes from, for its name says") && open.contains("scottish"), "{open}");
+    assert!(!page(bread, &["--law", "us"]).contains("where it comes from"));
+    let of =
+        |text: &str| page(&bread.replace(", bake loss 10 %\n", &format!(", bake loss 10 %\norigin {text}\n")), &[]);
+    let said = of("Scotland");
+    assert!(
+        said.contains("**Origin**: Scotland")
+            && said.contains("where bread flour comes from, which is over half of it"),
+        "{said}"
+    );
+    let whole = of("Scotland, of wheat from Canada");
+    assert!(
+        whole.contains("**Origin**: Scotland, of wheat from Canada") && !whole.contains("over half of it"),
+        "{whole}"
+    );
+    assert!(!page(&bread.replace("Scottish", "Harbour"), &[]).contains("where it comes from"));
+    let (fine, twice) = run(&bread.replace("makes", "origin Here\norigin There\nmakes"), &[]);
+    assert!(!fine && twice.contains("`origin` is said twice"), "{twice}");
+}
+
+/// 21 CFR 101.9(b)(6), as a public label program quotes it (seen): what is sold together and is less than twice the reference amount is one
+/// serving; from twice to three times there is a column of each, (b)(12)(i).
+#[test]
+fn less_than_two_servings_are_one() {
+    let of = |grams: u32, arguments: &[&str]| {
+        let flour = 12 * grams - 580;
+        let recipe = format!(
+            "recipe Rolls\nmakes 12 rolls, bake loss 10 %\nserving 50 g, 1/2 roll\nbread flour .... {flour} g\nwater .... 560 g\nsalt .... 20 g\ndivide 12 x {grams} g\n"
+        );
+        page(&recipe, arguments)
+    };
+    let us = ["--law", "us"];
+    let one = of(100, &us);
+    assert!(one.contains("1 serving per container. Serving size: 1 roll (90 g)."), "{one}");
+    assert!(one.contains("less than two of the servings that are said") && !one.contains("per container, "), "{one}");
+    let two = of(100, &["--law", "us", "--pack", "2"]);
+    assert!(two.contains("about 3.5 servings per container. Serving size: 1/2 roll (50 g)."), "{two}");
+    // 100 g are 200 %, and 99 are not.
+    let (under, over) = (of(110, &us), of(112, &us));
+    assert!(under.contains("Serving size: 1 roll (99 g)"), "{under}");
+    assert!(over.contains("2 servings per container") && over.contains("per container, "), "{over}");
+    assert!(!of(100, &[]).contains("less than two of the servings"));
+}
+
+/// One of `4 dozen cookies` is a dozen cookies, and one of `4 boxes of buns` a box.
+#[test]
+fn one_of_several_is_called_rightly() {
+    let of = |noun: &str| {
+        let recipe = format!(
+            "recipe Sweets\nmakes 4 {noun}, bake loss 10 %\nplain flour .... 400 g\nbutter .... 240 g\ndivide 4 x 160 g\n"
+        );
+        page(&recipe, &["--law", "us"])
+    };
+    for (noun, one) in [
+        ("dozen cookies", "1 dozen cookies (144 g)"),
+        ("boxes of buns", "1 box of buns (144 g)"),
+        ("rolls", "1 roll (144 g)"),
+    ] {
+        let shown = of(noun);
+        assert!(shown.contains(&format!("Serving size: {one}")), "{shown}");
+    }
 }

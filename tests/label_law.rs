@@ -131,7 +131,7 @@ fn the_american_table_is_whole() {
     assert!(!fine && why.contains("10 pieces"), "{why}");
 }
 
-/// Regulation (EU) 1169/2011, Annex II (seen) and Article 21(1)(b) (from memory); 21 USC 343(w), as mass.gov and cirs-group.com tell it
+/// Regulation (EU) 1169/2011, Annex II and Article 21(1)(b) as Commission notice 2017/C 428/01 quotes them (seen); 21 USC 343(w), as mass.gov and cirs-group.com tell it
 /// (seen).
 #[test]
 fn allergens_are_said_in_the_words_of_each_law() {
@@ -182,6 +182,7 @@ fn the_larder_says_the_species() {
         "fish sauce",
         "worcestershire sauce",
         "shellfish",
+        "sourdough starter",
     ];
     let mut faults = Vec::new();
     for facts in miche::model::larder::brought_entries() {
@@ -201,7 +202,7 @@ fn the_larder_says_the_species() {
 const BUSINESS: &str = "recipe Quay rolls\nmakes 4 rolls\nsold as Wheat rolls\nbest before 3 days\nstore Cool and dry.\nbatch L2311\n\
 business Skerrow bakehouse, 1 Quay Street\nstrong white flour .... 400 g\nwater .... 240 g\ndivide 4 x 160 g\n";
 
-/// Regulation (EU) 1169/2011, Articles 9 (from memory) and 24 with Annex X (as ifsqn.com quotes them, seen): what a file says
+/// Regulation (EU) 1169/2011, Articles 9 (its points as a public label program lists them, seen) and 24 with Annex X (as ifsqn.com quotes them, seen): what a file says
 /// stands on the label; a `use by` says why.
 #[test]
 fn what_the_file_says_stands_on_the_label() {
@@ -407,7 +408,7 @@ fn label_paper_is_filled_and_what_does_not_fit_is_said() {
     }
 }
 
-/// Regulation (EU) 1169/2011, Annex VIII, 3 (from memory): the quantity is that of the ingredient as it was used, on the weight of what
+/// Regulation (EU) 1169/2011, Annex VIII, 3, as article R112-17 of the French Code de la consommation has it of the directive before (seen): the quantity is that of the ingredient as it was used, on the weight of what
 /// is sold, where water has left: 500 g of plums in 600 g of jam are 83.3 %, and not the 53.8 % of 930 g in the pan.
 #[test]
 fn jam_says_the_fruit_that_was_used() {
@@ -447,13 +448,19 @@ fn a_pinch_of_mixed_spice_needs_no_list() {
 /// that is known to give energy.
 #[test]
 fn what_is_open_is_no_more_than_what_is_known_leaves() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let larder = "ingredient cane crystals\nwater 0.03 %\nfat 0 %\nsalt 0.01 %\nsugar 99.19 %\nprotein 0 %\ncarbohydrate 99.8 %\nis sugar\n\
+                  contains nothing\nsource USDA SR26 ABBREV 19908\n";
+    fs::write(folder.path().join("l.miche"), larder).expect("a file");
     let row = |recipe: &str, nutrient: &str, unit: &str| {
-        let label = label(recipe, &[]);
-        let rows = label["nutrition_batch"].as_array().expect("rows").clone();
+        let (fine, text) = run(folder.path(), recipe, &["label", "a.miche", "--format", "json"]);
+        assert!(fine, "{text}");
+        let all: Value = serde_json::from_str(&text).expect("JSON");
+        let rows = all["labels"][0]["nutrition_batch"].as_array().expect("rows").clone();
         let row = rows.into_iter().find(|row| row["nutrient"] == nutrient && row["unit"] == unit).expect("a row");
         ["amount", "at_most"].map(|key| row[key].as_f64().expect("a number"))
     };
-    let sugar = "recipe Sugar\ndemerara sugar .... 100 g\n";
+    let sugar = "recipe Sugar\nuse \"l.miche\"\ncane crystals .... 100 g\n";
     for (nutrient, unit, least, most) in [
         ("fibre", "g", 0.0, 0.61),
         ("carbohydrate", "g", 99.19, 99.8),
@@ -463,7 +470,7 @@ fn what_is_open_is_no_more_than_what_is_known_leaves() {
         let [amount, at_most] = row(sugar, nutrient, unit);
         assert!(is_near(amount, least) && is_near(at_most, most), "{nutrient}: {amount} to {at_most}");
     }
-    let page = page(sugar, &[]);
+    let (_, page) = run(folder.path(), sugar, &["label", "a.miche", "--format", "markdown"]);
     assert!(page.contains("at least 1691 kJ"), "{page}");
 }
 

@@ -5,8 +5,10 @@
 
 pub mod additives;
 mod allergens;
+mod heat;
 pub mod items;
 pub mod nutrition;
+mod place;
 mod quantities;
 pub mod rounding;
 pub mod table;
@@ -16,12 +18,12 @@ use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
-use crate::model::cooking::bakes;
-use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::model::sale::{Sale, Serving as ServingSaid};
 use crate::solve::formula::Formula;
-pub use items::Item;
-use items::{in_order, is_dough, items, leaves, opened, with_water};
+pub use heat::Loss;
+pub use items::{Item, leaves};
+use items::{in_order, is_dough, items, opened, with_water};
 use jiff::civil::Date;
 use nutrition::Nutrition;
 pub use quantities::Quantity;
@@ -51,12 +53,14 @@ pub struct Label {
     pub net: Mass,
     /// What was lost in baking; `None` when nobody says, and `net` is then the weight before the oven.
     pub bake_loss: Option<Proportion>,
-    /// What is lost in making it, where the part says so behind what it makes.
-    pub making_loss: Option<Proportion>,
-    /// Whether what is made is two fifths flour and more.
+    /// What was lost of its weight, and how, as far as anybody says it.
+    pub loss: Loss,
+    /// What is raw in it and has to be cooked by whoever buys it.
+    pub to_cook: Vec<String>,
+    /// The country that its name speaks of.
+    pub place_in_name: Option<&'static str>,
+    /// Whether what is made is two fifths flour and more, and baked or cooked.
     pub is_dough: bool,
-    /// Whether it goes into an oven once it is divided, so that what is lost in dividing is not all.
-    pub is_baked_in_pieces: bool,
     /// Whether it keeps in the cold.
     pub is_kept_cold: bool,
     /// How many pieces.
@@ -93,6 +97,8 @@ pub enum Serving {
     Piece,
     /// What the file or whoever asks says.
     Said,
+    /// All that is sold together: less than two of what the file says is one serving in the United States (21 CFR 101.9(b)(6)).
+    Whole,
     /// 2 oz of a loaf that is not sliced, since nobody says otherwise: 21 CFR 101.12(b).
     OfLoaf,
     /// 100 g, since nobody says otherwise and there are no pieces.
@@ -222,12 +228,15 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
     let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
     let nutrition = Nutrition::of(&list)?;
+    let is_dough = is_dough(formula, id)?;
+    let loss = heat::loss(recipe, id, &list, bake_loss, is_dough);
+    let is_dough = is_dough && loss != Loss::Unheated;
+    let to_cook = heat::to_cook(recipe, id, &list);
     let contains = allergens::contains(&list, wanted.law);
     let ingredients = in_order(with_water(list, net, wanted.law)?);
     let pieces = pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
-    let is_dough = is_dough(formula, id)?;
     let serving = wanted.serving.as_ref().or(sale.serving.as_ref());
     let pack = pack(wanted, (net, serving.map(|serving| serving.weighs)), pieces.zip(each), is_dough)?;
     let serving_words = serving.and_then(|serving| serving.words.clone());
@@ -247,9 +256,10 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         quantities,
         net,
         bake_loss,
-        making_loss: making_loss(recipe, id),
+        loss,
+        to_cook,
+        place_in_name: place::named(&title),
         is_dough,
-        is_baked_in_pieces: recipe.part(id).is_some_and(|part| part.divide.is_some() && part.steps.iter().any(bakes)),
         is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
         pieces,
         noun,
@@ -258,22 +268,6 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         pack,
         nutrition,
     })
-}
-
-/// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars, or the head. What is
-/// ladled out of a kettle is lost in the kettle.
-fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
-    let part = recipe.part(id)?;
-    let inner = match part.lines.as_slice() {
-        [Ingredient { refers: Refers::Part(inner), .. }] => recipe.part(*inner),
-        _ => None,
-    };
-    let of_part = |part: &Part| part.makes.and_then(|makes| makes.loss).or_else(|| part.divide.as_ref()?.loss);
-    let of_head = || match recipe.makes.as_ref()? {
-        HeadMakes::Mass(makes) => makes.loss,
-        HeadMakes::Pieces { .. } => None,
-    };
-    [Some(part), inner].into_iter().flatten().find_map(of_part).or_else(of_head)
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
@@ -292,6 +286,9 @@ fn pack(
             ));
         }
         let serving = said.unwrap_or(hundred);
+        if said.is_some() && is_one_serving(wanted.law, net, serving)? {
+            return Ok(Some(Pack { pieces: None, net, serving: net, by: Serving::Whole }));
+        }
         return Ok(Some(Pack { pieces: None, net, serving, by: by(Serving::Hundred) }));
     };
     let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
@@ -305,6 +302,9 @@ fn pack(
     // The table of the European Union is of 100 g and of a piece, whatever is eaten at once.
     let said = said.filter(|said| wanted.law == Law::Us || *said <= net);
     let serving = said.unwrap_or(usual);
+    if said.is_some() && is_one_serving(wanted.law, net, serving)? {
+        return Ok(Some(Pack { pieces: Some(in_it), net, serving: net, by: Serving::Whole }));
+    }
     if serving > net {
         let pieces = serving.ratio(each)?.floor().plus(Number::ONE)?.decimal(0);
         let (serving, net) = (show::mass_plain(serving), show::mass_plain(net));
@@ -313,4 +313,10 @@ fn pack(
         )));
     }
     Ok(Some(Pack { pieces: Some(in_it), net, serving, by: by(usually) }))
+}
+
+/// Whether what is sold together is more than one serving and less than two: 21 CFR 101.9(b)(6), where what is said for a serving stands
+/// for the reference amount.
+fn is_one_serving(law: Law, net: Mass, serving: Mass) -> Result<bool, Overflow> {
+    Ok(law == Law::Us && net > serving && net < serving.times(Number::whole(2))?)
 }

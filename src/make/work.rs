@@ -60,6 +60,12 @@ impl Work {
         }
     }
 
+    /// Whether anything of a batch is handed over, and it is not only a dough for others.
+    pub fn is_sold(&self, batch: &Batch) -> bool {
+        let ends_here = |end: &BatchPart| self.batches.get(end.batch).is_some_and(|other| std::ptr::eq(other, batch));
+        batch.made_for.is_empty() || batch.orders.iter().any(|order| self.ends_of(*order).iter().any(ends_here))
+    }
+
     /// Where a part of an order's recipe is made; `None` when it is not made at all.
     pub fn made_for_order(&self, order: usize, part: PartId) -> Option<BatchPart> {
         self.by_order.get(order)?.get(&part).copied()

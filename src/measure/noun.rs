@@ -16,6 +16,9 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("quiches", "quiche"),
 ];
 
+/// Numbers that stand in a noun: what follows them is several, however many of them there are.
+const SEVERAL: &[&str] = &["dozen", "half-dozen", "score"];
+
 /// So many of a noun that is written for several. A noun in another language stays as it is written.
 pub fn counted(count: Number, noun: &str) -> String {
     let one = count.is_positive() && count <= Number::ONE;
@@ -24,6 +27,13 @@ pub fn counted(count: Number, noun: &str) -> String {
 
 /// One of what is written for several, as far as its last word is English.
 fn singular(noun: &str) -> String {
+    // One of `bags of rolls` is a bag of rolls, and one dozen of `dozen cookies` is twelve.
+    if let Some((many, of_what)) = noun.split_once(" of ") {
+        return format!("{} of {of_what}", singular(many));
+    }
+    if noun.split(' ').next().is_some_and(|first| SEVERAL.contains(&first)) {
+        return noun.to_owned();
+    }
     let (before, last) = noun.rsplit_once(' ').map_or(("", noun), |(before, last)| (before, last));
     let one = match OTHERWISE.iter().find(|(many, _)| *many == last) {
         Some((_, one)) => one,

@@ -1,4 +1,4 @@
-//! What a file says for its label in so many words: name of the food, dates, storage, lot, business.
+//! What a file says for its label in so many words: name of the food, dates, storage, lot, business, origin, directions.
 
 use crate::language::syntax::{Content, Line, SaleField};
 use crate::measure::quantity::{Duration, Mass};
@@ -32,6 +32,10 @@ pub struct Sale {
     pub may_contain: Option<String>,
     /// What a serving is.
     pub serving: Option<Serving>,
+    /// Where it comes from.
+    pub origin: Option<String>,
+    /// What a buyer does with it before it is eaten.
+    pub directions: Option<String>,
 }
 
 /// What one eats of it at once.
@@ -64,6 +68,8 @@ impl Sale {
             SaleField::Batch => &mut self.batch,
             SaleField::Business => &mut self.business,
             SaleField::MayContain => &mut self.may_contain,
+            SaleField::Origin => &mut self.origin,
+            SaleField::Directions => &mut self.directions,
         }
     }
 
@@ -78,6 +84,8 @@ impl Sale {
             business: self.business.or_else(|| under.business.clone()),
             may_contain: both(self.may_contain, under.may_contain.as_deref()),
             serving: self.serving.or_else(|| under.serving.clone()),
+            origin: self.origin.or_else(|| under.origin.clone()),
+            directions: self.directions.or_else(|| under.directions.clone()),
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::model::allergen::{GLUTEN, Law, MILK, WHEATS, singular};
 
 /// The kinds of cereal, nut, fish and crustacean that the laws want named, and the words of larder files for each.
 ///
-/// Regulation (EU) 1169/2011, Annex II, 1 and 8, with Commission notice 2017/C 428/01: the cereal and the nut by its name, and not
+/// Regulation (EU) 1169/2011, Annex II, 1 and 8, with Commission notice 2017/C 428/01 (seen): the cereal and the nut by its name, and not
 /// `gluten` or `nuts`. 21 USC 343(w)(2): the nut, the species of fish and of crustacean (as mass.gov tells it, seen; the rest from memory). Of a wheat the law's
 /// word is wheat, whichever it is.
 const SPECIES: &[(&str, &[&str])] = &[
@@ -214,7 +214,7 @@ fn species_of(law: Law, word: &str, name: &str) -> Vec<Option<String>> {
 mod tests {
     use super::*;
 
-    /// Commission notice 2017/C 428/01 and 21 USC 343(w)(2), from memory; FDA guidance of January 2025 on goat milk and duck egg (from
+    /// Commission notice 2017/C 428/01 (seen) and 21 USC 343(w)(2), from memory; FDA guidance of January 2025 on goat milk and duck egg (from
     /// memory).
     #[test]
     fn the_laws_want_the_species() {

@@ -1,5 +1,6 @@
 //! A label, laid out: what stands on it, and below it what it lacks.
 
+mod checklist;
 pub(super) mod json;
 mod report;
 mod said;
@@ -10,8 +11,8 @@ pub use report::report;
 pub use sheet::sticker;
 
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
-use crate::figures::label::Label;
 use crate::figures::label::table::{self, Gap, TRACE};
+use crate::figures::label::{Label, Loss};
 use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
@@ -75,12 +76,11 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         2,
         if label.law == Law::Us { "Nutrition facts, calculated" } else { "Nutrition, calculated" },
     ));
-    if let Some(serving) = said::serving(label)? {
-        blocks.push(words(serving));
-    }
+    blocks.extend(said::serving(label)?.map(words));
+    blocks.extend(said::why_whole(label).map(words));
     blocks.push(nutrition(label, units)?);
     blocks.extend(gaps(label, units)?);
-    blocks.extend(lacks(label).map(words));
+    blocks.extend(checklist::lacks(&checklist::of(label, units)?).map(words));
     blocks.push(words(CAUTION));
     Ok(blocks)
 }
@@ -103,20 +103,19 @@ fn net(label: &Label, units: Units) -> String {
         }
         (None, _) => format!("Net weight of the batch: {}", net_quantity::shown(label.net, units)),
     };
-    let loss = match label.bake_loss {
-        None if label.is_dough || label.is_baked_in_pieces => {
+    let loss = match label.loss {
+        Loss::OvenNotSaid => {
             let what = if label.is_dough { "of the dough" } else { "as it goes into the oven" };
             format!(
                 ". That is the weight {what}: nobody says what the oven takes. Weigh a piece before and after, and say it behind \
                  `makes`, `bake loss 12 %`, or with --bake-loss"
             )
         }
-        None => match label.making_loss {
-            Some(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
-            None => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
-        },
-        Some(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
-        Some(loss) => format!(", after a bake loss of {}", show::percent(loss)),
+        Loss::CookingNotSaid => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
+        Loss::Unheated => ", as it is mixed: no step heats it".to_owned(),
+        Loss::Making(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
+        Loss::Baked(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
+        Loss::Baked(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
     format!("{net}{loss}.")
 }
@@ -184,40 +183,4 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         gaps.push(words("Alcohol is counted as it was put in: what leaves in the oven is not taken off."));
     }
     Ok(gaps)
-}
-
-/// What the law wants on a label and nobody says.
-fn lacks(label: &Label) -> Option<String> {
-    let mut lacking: Vec<String> = Vec::new();
-    if label.sale.good_for.is_none() && label.law == Law::Eu {
-        lacking.push("how long it is good (`best before 3 days`)".to_owned());
-    }
-    if label.sale.good_for.is_some() && label.made.is_none() && label.law == Law::Eu {
-        lacking.push("the day on which it is made (--made), for the date".to_owned());
-    }
-    if label.sale.batch.is_none() && label.made.is_none() && label.law == Law::Eu {
-        lacking.push("the lot (`batch L2311`)".to_owned());
-    }
-    // Annex X, 2(c): a `use by` is followed by how to keep it; what keeps in the cold does so only there (Articles 9(1)(g) and 25).
-    let is_perishable = label.sale.good_for.as_ref().is_some_and(|good| good.use_by.is_some()) || label.is_kept_cold;
-    if label.sale.store.is_none() && is_perishable {
-        let below = if label.law == Law::Us { "40 °F" } else { "5 °C" };
-        lacking.push(format!("how to keep it (`store Below {below}.`)"));
-    }
-    lacking.extend(said::unsaid_serving(label));
-    if label.sale.business.is_none() {
-        lacking.push("name and address of the business (`business …`)".to_owned());
-    }
-    let compounds = said::without_lists(label);
-    if !compounds.is_empty() {
-        lacking.push(format!(
-            "what is in {} (their packs say it: `consists of …` in your larder)",
-            show::list(&compounds)
-        ));
-    }
-    let unnamed = said::unnamed_oils(label);
-    if !unnamed.is_empty() {
-        lacking.push(format!("of which plant {} is (write `vegetable oil (rapeseed)`)", show::list(&unnamed)));
-    }
-    (!lacking.is_empty()).then(|| format!("Not said yet, and wanted on a label: {}.", lacking.join("; ")))
 }

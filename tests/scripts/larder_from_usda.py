@@ -247,11 +247,20 @@ SPOONS = {
     "instant yeast": "spoon: as of active dry yeast, 7.2 g in 2 1/4 tsp (from memory); its little water is left out, so that hydration counts none",
 }
 SPOON = "weighs 3.2 g per tsp US"
+# What a cup holds of what no row of WEIGHT.txt weighs, with what that rests on.
+CUPS = {
+    "white wine vinegar": (239, "cup: as of red wine vinegar, 239 g (USDA SR28 WEIGHT 02068)"),
+    "malt vinegar": (238, "cup: as of distilled vinegar, 238 g (USDA SR28 WEIGHT 02053)"),
+    "rice vinegar": (238, "cup: as of distilled vinegar, 238 g (USDA SR28 WEIGHT 02053)"),
+    "double cream": (237, "cup: light cream of 19 % fat weighs 240 g and heavy cream of 37 % 238 g (USDA SR28 WEIGHT 01050, 01053), carried on to 48 %"),
+}
 
 
 def weight_lines(pick, rows):
     """Lines on what a measure and a piece weigh, the sources of them, and the rows used."""
     lines, sources, used = [], [], []
+    if pick.name in CUPS:
+        lines.append(f"weighs {CUPS[pick.name][0]} g per cup US")
     found = volume(pick, rows)
     if found:
         row, unit, count = found
@@ -395,7 +404,10 @@ def acid_lines(pick, rows):
 
 
 # ABBREV has no trans fat.
-TRANS = "trans fat: 4 % of the fat of milk, 0.5 % of an oil, from memory of USDA SR28 (butter 01145, soybean oil 04044)"
+TRANS = {
+    "milk": "trans fat: 4 % of the fat of milk, as 3.28 g in butter of 81.1 g are, which healthline.com prints of the USDA (seen)",
+    "oil": "trans fat: 0.5 % of an oil, from memory of USDA SR28 (soybean oil 04044)",
+}
 
 
 def trans_line(pick, figures):
@@ -418,7 +430,8 @@ def block(pick, foods, compositions, rows):
     more, sources, used = weight_lines(pick, rows)
     lines += more
     more, more_sources = composition_lines(pick, foods, compositions)
-    if pick.name == "instant yeast":
+    # The water of a starter is that of a dough whose flour is not counted here either.
+    if pick.name == "instant yeast" or pick.kind == "leaven":
         more = [line for line in more if not line.startswith("water ")]
     lines += more
     lines += (trans := trans_line(pick, more))
@@ -449,11 +462,13 @@ def block(pick, foods, compositions, rows):
     if "s" in pick.flags and any(line.startswith("added sugar") for line in lines):
         lines.append("source added sugar: all of its sugar, so at most that")
     if trans:
-        lines.append(f"source {TRANS}")
+        lines.append(f"source {TRANS['oil' if trans[0] == 'trans fat 0.5 %' and 'milk' not in pick.allergens else 'milk']}")
     if pick.name in SPOONS:
         lines.append(f"source {SPOONS[pick.name]}")
     if pick.said:
         lines.append(f"source {pick.said}")
+    if pick.name in CUPS:
+        lines.append(f"source {CUPS[pick.name][1]}")
     if food is None:
         return "\n".join(lines), None
     words = ("water", "energy", "protein", "fat", "carbohydrate", "sugar", "fibre", "sodium", "ash")

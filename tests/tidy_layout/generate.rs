@@ -266,10 +266,24 @@ fn spoil_head(line: &str, dice: &mut Dice) -> String {
         }
         None => said.to_owned(),
     };
-    let is_text =
-        ["note ", "caution ", "credit ", "source ", "story ", "by ", "picture ", "business ", "store ", "may contain "]
-            .iter()
-            .any(|word| said.starts_with(word));
+    let is_text = [
+        "note ",
+        "caution ",
+        "credit ",
+        "source ",
+        "story ",
+        "by ",
+        "picture ",
+        "business ",
+        "store ",
+        "origin ",
+        "directions ",
+        "consists of ",
+        "listed as ",
+        "may contain ",
+    ]
+    .iter()
+    .any(|word| said.starts_with(word));
     if !is_text {
         out = out.replace(", ", [",", " ,  ", ", "][dice.below(3) as usize]);
         // `per kg` needs its blank.

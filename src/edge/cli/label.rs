@@ -88,6 +88,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         let of_day = if tree.kind == FileKind::Day { Sale::of_lines(&tree.lines) } else { Sale::default() };
         let made = wanted.made.or(batch.ready.map(|ready| ready.when.date()));
         let wanted = label::Wanted { sale: of_day, made, ..wanted.clone() };
+        // A dough that is made for others of the day is on their labels.
+        if !work.is_sold(batch) {
+            return Ok(Vec::new());
+        }
         let sold = work.sold(batch).map_err(|_| "a figure leaves the range of exact numbers")?;
         label::all(&batch.recipe, &sold, &wanted).map_err(|why| why.0)
     };

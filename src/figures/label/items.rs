@@ -62,7 +62,8 @@ impl Item {
         Item { mass: None, strained_out: true, inner, ..self }
     }
 
-    pub(super) fn is_water(&self) -> bool {
+    /// Whether it is water.
+    pub fn is_water(&self) -> bool {
         self.facts.as_ref().is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE))
     }
 

@@ -97,10 +97,19 @@ impl Figure {
         let says_little = least.times(Number::whole(3))? < most.times(Number::whole(2))?;
         Ok(if lacking > label.net.share(LARGE)? && says_little {
             Gap::Large
-        } else if label.law == Law::Eu && lacking <= label.net.share(TRACE)? && self.unit != SALT {
+        } else if lacking <= label.net.share(TRACE)? && self.may_lack(label.law, least, most)? {
             Gap::Trace
         } else {
             Gap::Small
+        })
+    }
+
+    /// Whether what next to nothing of the weight brings is within what is tolerated. In the United States a sum may be a fifth above what is
+    /// declared: 21 CFR 101.9(g)(5), from memory.
+    fn may_lack(&self, law: Law, least: Number, most: Number) -> Result<bool, Overflow> {
+        Ok(match law {
+            Law::Eu => self.unit != SALT,
+            Law::Us => most.times(Number::whole(5))? <= least.times(Number::whole(6))?,
         })
     }
 

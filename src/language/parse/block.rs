@@ -55,9 +55,7 @@ pub(super) fn build<'t>(
         Rule::sale_line => {
             let word = folded(pairs.next()?.as_str());
             let text = pairs.next()?.as_str().trim().to_owned();
-            let fields =
-                [SaleField::SoldAs, SaleField::Store, SaleField::Batch, SaleField::Business, SaleField::MayContain];
-            let field = fields.into_iter().find(|field| field.word() == word)?;
+            let field = SaleField::ALL.into_iter().find(|field| field.word() == word)?;
             // Traces are a list; the others are words as somebody wrote them.
             let text = if field == SaleField::MayContain { listed(&text) } else { text };
             Some(Content::Sale(field, text))

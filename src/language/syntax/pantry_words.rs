@@ -100,9 +100,24 @@ pub enum SaleField {
     Business,
     /// `may contain`: allergens of which traces may have come in
     MayContain,
+    /// `origin`: where it comes from
+    Origin,
+    /// `directions`: what a buyer does with it before it is eaten
+    Directions,
 }
 
 impl SaleField {
+    /// All of them.
+    pub const ALL: [SaleField; 7] = [
+        SaleField::SoldAs,
+        SaleField::Store,
+        SaleField::Batch,
+        SaleField::Business,
+        SaleField::MayContain,
+        SaleField::Origin,
+        SaleField::Directions,
+    ];
+
     /// The words that begin its line.
     pub fn word(self) -> &'static str {
         match self {
@@ -111,6 +126,8 @@ impl SaleField {
             SaleField::Batch => "batch",
             SaleField::Business => "business",
             SaleField::MayContain => "may contain",
+            SaleField::Origin => "origin",
+            SaleField::Directions => "directions",
         }
     }
 }

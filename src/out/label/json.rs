@@ -1,9 +1,10 @@
 //! Labels for programs.
 
-use super::{CAUTION, said};
+use super::{CAUTION, checklist, said};
 use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{Item, Label, Quantity};
 use crate::measure::number::{Number, Overflow};
+use crate::measure::show::Units;
 use crate::model::allergen::Law;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -39,6 +40,10 @@ struct Wire<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     may_contain: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    origin: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    directions: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     good_for_days: Option<i64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     use_by_because: Option<&'a str>,
@@ -50,6 +55,19 @@ struct Wire<'a> {
     serving_g: Option<f64>,
     species_not_said: Vec<WireSpecies<'a>>,
     lists_not_said: Vec<String>,
+    /// What the law asks for, in its order, and how the label answers.
+    asked: Vec<WireAsked>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct WireAsked {
+    /// Where the law asks for it.
+    rule: &'static str,
+    what: &'static str,
+    /// `on_label`, `not_said` or `not_asked`.
+    standing: &'static str,
+    /// What stands there, what is lacking, or why it is not asked for.
+    words: String,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -159,6 +177,8 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         batch: label.sale.batch.as_deref(),
         business: label.sale.business.as_deref(),
         may_contain: label.sale.may_contain.as_deref(),
+        origin: label.sale.origin.as_deref(),
+        directions: label.sale.directions.as_deref(),
         good_for_days: good_for.and_then(|good| good.time.whole_minutes()).map(|minutes| minutes / 1440),
         use_by_because: good_for.and_then(|good| good.use_by.as_deref()),
         made: label.made.map(|made| made.to_string()),
@@ -170,5 +190,9 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
             .map(|(ingredient, allergen)| WireSpecies { ingredient, allergen })
             .collect(),
         lists_not_said: said::without_lists(label),
+        asked: checklist::of(label, Units::Metric)?
+            .into_iter()
+            .map(|one| WireAsked { rule: one.rule, what: one.what, standing: one.standing.key(), words: one.words })
+            .collect(),
     })
 }

@@ -1,7 +1,7 @@
-//! The long report behind a label: every ingredient with its entry, weight, allergens and where its figures come from.
+//! The long report behind a label: what the law asks for and how the label answers, and every ingredient with its entry, weight, allergens and where its figures come from.
 
-use crate::figures::label::items::leaves;
-use crate::figures::label::{Item, Label};
+use super::checklist;
+use crate::figures::label::{Item, Label, leaves};
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
 use crate::out::block::{Block, Frame, Heading, Phrase, Table};
@@ -12,6 +12,14 @@ use crate::out::block::{Block, Frame, Heading, Phrase, Table};
 /// When a figure leaves the range of exact numbers.
 pub fn report(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     let mut blocks = super::page(label, units)?;
+    blocks.push(Heading::block(2, "What the law asks for"));
+    let asked = checklist::of(label, units)?.into_iter().map(|one| {
+        vec![
+            Phrase::strong(one.what),
+            Phrase::plain(format!(" ({}), {}: {}", one.rule, one.standing.words(), one.words)),
+        ]
+    });
+    blocks.push(Block::Bullets(asked.collect()));
     blocks.push(Heading::block(2, "What it rests on"));
     let head = ["ingredient", "larder entry", "weight in the batch", "share", "allergens as the law says them"];
     let mut rows = Vec::new();

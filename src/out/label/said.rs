@@ -1,7 +1,7 @@
 //! The words of a label: the list of ingredients with what stands out in it, quantities, dates, the columns of the table.
 
 use crate::figures::label::additives;
-use crate::figures::label::items::leaves;
+use crate::figures::label::leaves;
 use crate::figures::label::rounding;
 use crate::figures::label::{Item, Label, Quantity, Serving};
 use crate::measure::noun::counted;
@@ -12,7 +12,7 @@ use crate::model::allergen::Law;
 use crate::model::kind::Kind;
 use crate::model::nutrient::Nutrient;
 use crate::model::species::Said;
-use crate::out::block::Phrase;
+use crate::out::block::{Phrase, Tone};
 use jiff::ToSpan;
 
 /// The list of ingredients. In the European Union the words that name allergens stand out, and where none does, the law's own word in
@@ -22,6 +22,23 @@ pub(super) fn ingredients(label: &Label) -> Vec<Phrase> {
     list(&label.ingredients, label.law, &mut runs);
     runs.push(Phrase::plain("."));
     runs
+}
+
+/// The words of the list that name allergens, each once.
+pub(super) fn standing_words(label: &Label) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for run in ingredients(label).into_iter().filter(|run| run.tone == Tone::Strong) {
+        let word = run.text.to_lowercase();
+        if !found.contains(&word) {
+            found.push(word);
+        }
+    }
+    found
+}
+
+/// Words without what stands out.
+pub(super) fn plain(runs: &[Phrase]) -> String {
+    runs.iter().map(|run| run.text.as_str()).collect()
 }
 
 fn list(items: &[Item], law: Law, runs: &mut Vec<Phrase>) {
@@ -136,6 +153,7 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
         Serving::Said => household(label).ok()?.is_none().then(|| {
             format!("what {grams} g are by a measure of the household (`serving {grams} g, 1 slice`, or `1/2 cup`: 21 CFR 101.9(b)(5))")
         }),
+        Serving::Whole => None,
         Serving::OfLoaf => Some(
             "how thick a slice of 2 oz is, which are taken for a loaf that is not sliced; of a sliced one the slices nearest to 50 g \
              (`serving 48 g`)"
@@ -158,7 +176,7 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
     }
 }
 
-/// Date, storage, lot and business, as far as they are said, each with the words of the law.
+/// Date, storage, directions, traces, origin, lot and business, as far as they are said, each with the words of the law.
 pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
     if let Some(good) = &label.sale.good_for {
@@ -179,8 +197,10 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     }
     let of = |text: &Option<String>| text.clone();
     facts.extend(of(&label.sale.store).map(|text| ("Store", text)));
-    facts.extend(of(&label.sale.batch).map(|text| ("Lot", text)));
+    facts.extend(of(&label.sale.directions).map(|text| ("Directions", text)));
     facts.extend(of(&label.sale.may_contain).map(|text| ("May contain", text)));
+    facts.extend(of(&label.sale.origin).map(|text| ("Origin", text)));
+    facts.extend(of(&label.sale.batch).map(|text| ("Lot", text)));
     let business = if label.law == Law::Us { "Manufactured by" } else { "Business" };
     facts.extend(of(&label.sale.business).map(|text| (business, text)));
     facts
@@ -196,10 +216,13 @@ const SLICES: [i64; 17] = [2, 3, 4, 5, 6, 8, 9, 10, 12, 15, 16, 18, 20, 24, 27, 
 /// # Errors
 /// When a figure leaves the range of exact numbers.
 fn household(label: &Label) -> Result<Option<String>, Overflow> {
-    if label.serving_words.is_some() {
+    let is_whole = label.pack.is_some_and(|pack| pack.by == Serving::Whole);
+    if label.serving_words.is_some() && !is_whole {
         return Ok(label.serving_words.clone());
     }
-    let Some((pack, each)) = label.pack.zip(label.each) else { return Ok(None) };
+    let Some((pack, each)) = label.pack.zip(label.each) else {
+        return Ok(is_whole.then(|| "1 container".to_owned()));
+    };
     // Nobody is eaten.
     let noun = match label.noun.as_deref() {
         Some("people" | "persons" | "guests" | "covers" | "eaters") => "portions",
@@ -207,7 +230,7 @@ fn household(label: &Label) -> Result<Option<String>, Overflow> {
     };
     let ratio = match pack.by {
         Serving::Piece => Number::ONE,
-        Serving::Said => pack.serving.ratio(each)?,
+        Serving::Said | Serving::Whole => pack.serving.ratio(each)?,
         Serving::OfLoaf | Serving::Hundred => return Ok(None),
     };
     // The grams are those of the measure: two parts in a hundred are within what a household weighs.
@@ -241,6 +264,13 @@ pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
     };
     let plural = if servings == "1" { "" } else { "s" };
     Ok(Some(format!("{about}{servings} serving{plural} per container. Serving size: {size}.")))
+}
+
+/// Why a serving is not what the file says.
+pub(super) fn why_whole(label: &Label) -> Option<&'static str> {
+    label.pack.filter(|pack| pack.by == Serving::Whole).map(|_| {
+        "What is sold together is less than two of the servings that are said, and so it is one (21 CFR 101.9(b)(6))."
+    })
 }
 
 /// A column of the table: what it is of, as so many times the batch.
@@ -284,7 +314,8 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
 }
 
 /// Compound ingredients of which nobody says what is in them. A mixture of spices or herbs that is less than 2 % of what is sold needs no
-/// list of its own (Annex VII, Part E, 2(b), from memory), its allergens all the same.
+/// list of its own (Annex VII, Part E, 2(b), from memory; that a compound ingredient may stand without one below 2 % a public bill of materials
+/// quotes of Part E, seen), its allergens all the same.
 pub(super) fn without_lists(label: &Label) -> Vec<String> {
     let is_little = |item: &Item| {
         let is_spice = item.facts.as_ref().is_some_and(|facts| facts.kind == Some(Kind::Spice));

@@ -19,9 +19,11 @@ const EU_X: f64 = 1.2;
 const EU_SMALL_X: f64 = 0.9;
 const US_X: f64 = 25.4 / 16.0;
 
-/// The type of the nutrition facts where no more than 40 square inches of a pack can bear a label, in points: 21 CFR 101.9(j)(13)(i)(B) and
-/// (ii), from memory; that they may be linear there stands in ESHA's Genesis manual (seen). They may be set without columns, as they are
-/// here where there is no room, and their footnote left out for a shorter one, (ii)(C).
+/// The type of the nutrition facts where no more than 40 square inches of a pack can bear a label, in points: 21 CFR 101.9(j)(13)(i)(B), from
+/// memory; 101.36(i)(2) has the same 6 points of supplements between 12 and 40 square inches (quoted in a public label audit, seen). That they
+/// may be linear there, (ii)(A)(2), stands in ESHA's Genesis manual (seen). They may be set without columns, as they are here where there is
+/// no room, and their footnote left out for a shorter one: the words of (j)(13)(i), `% DV = % Daily Value`, as a public label program quotes
+/// them of the eCFR (seen).
 const US_SMALL_POINTS: f64 = 6.0;
 const SHORT_DAILY_VALUE: &str = "% DV = % Daily Value";
 
@@ -141,8 +143,8 @@ fn packs(label: &Label) -> Option<usize> {
     usize::try_from(packs).ok().filter(|packs| *packs > 0)
 }
 
-/// How high the figures of a net quantity are, in millimetres: Directive 76/211/EEC, Annex I, 3.1 (from memory): to 50 g 2, to 200 g 3,
-/// to 1 kg 4, above 6. In the United States by the side that is looked at; a sixteenth of an inch at the least (101.7(i); 16 CFR 500.21(b)(1),
+/// How high the figures of a net quantity are, in millimetres: Directive 76/211/EEC, Annex I, 3.1 (as a public label checker quotes it, seen): to
+/// 50 g 2, to 200 g 3, to 1 kg 4, above 6. In the United States by the side that is looked at; a sixteenth of an inch at the least (101.7(i); 16 CFR 500.21(b)(1),
 /// which says the same of other goods, was seen).
 fn net_height(law: Law, net: Mass) -> f64 {
     let to = |grams: i64| net <= Mass::new(Number::whole(grams));

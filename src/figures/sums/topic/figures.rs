@@ -34,7 +34,8 @@ pub const LABEL: Topic = Topic {
     sources: &[
         "Regulation (EU) 1169/2011: Annexes I and XIV (nutrients, energy) and Annex II (allergens) (seen); Annex VII Part A (water) by the \
          Dutch authority's page on added water (seen); Article 22 and Annex VIII, 1 (quantities) by the University of Reading's Food \
-         Labelling in the UK (seen); Annex X (dates) as ifsqn.com quotes it (seen); Articles 18 and 21 (from memory)",
+         Labelling in the UK (seen); Annex X (dates) as ifsqn.com quotes it (seen); Article 21 as Commission notice \
+         2017/C 428/01 quotes it, Article 26(3) with Regulation (EU) 2018/775 (seen); Article 18 (from memory)",
         "European Commission, guidance on tolerances for nutrient values, December 2012, table 4: rounding, as nutricalc.co.uk and the wiki \
          of a public label program print it (seen)",
         "21 CFR 101.9(c) as FDA's A Food Labeling Guide, Appendix H, October 2009, prints it: rounding (seen)",

@@ -16,7 +16,7 @@ impl Scanner<'_, '_> {
                 self.text()?;
             }
             Rule::sale_line => {
-                self.one_of(Rule::sale_word, &["store", "batch", "business"])?;
+                self.one_of(Rule::sale_word, &["store", "batch", "business", "origin", "directions"])?;
                 self.text()?;
             }
             Rule::titled_line => {

@@ -184,17 +184,20 @@ pub(super) const LINES: &[KeyLine] = &[
     line(
         Rule::sale_line,
         &[
-            (Recipe, &["sold", "store", "batch", "business", "may"]),
+            (Recipe, &["sold", "store", "batch", "business", "may", "origin", "directions"]),
             (Kitchen, &["business", "may"]),
             (Day, &["batch", "business", "may"]),
         ],
         "a text for the label",
-        "`sold as NAME OF THE FOOD`, `store HOW`, `batch LOT`, `business NAME AND ADDRESS` or `may contain ALLERGEN, ALLERGEN`",
+        "`sold as NAME OF THE FOOD`, `store HOW`, `batch LOT`, `business NAME AND ADDRESS`, `origin PLACE`, `directions HOW IT IS PREPARED` \
+         or `may contain ALLERGEN, ALLERGEN`",
         &[
             (Place::Head, "sold as ", "the name of the food on the label"),
             (Place::Head, "store ", "how to keep it, on the label"),
             (Place::Head, "batch ", "the lot, on the label"),
             (Place::Head, "business ", "name and address, on the label"),
+            (Place::Head, "origin ", "where it comes from, on the label"),
+            (Place::Head, "directions ", "what a buyer does with it before it is eaten, on the label"),
             (Place::Head, "may contain ", "allergens of which traces may have come in, on the label"),
             (Place::Pantry, "may contain ", "allergens of which traces may have come in, on the labels"),
             (Place::Day, "may contain ", "allergens of which traces may have come in, on the labels"),

@@ -1,0 +1,289 @@
+//! What each law asks of a label, and how this one answers: it stands there, nobody says it, or it is not asked of this food.
+//!
+//! European Union: Regulation (EU) 1169/2011, Article 9(1), point by point, with the lot of Directive 2011/91/EU. United States: 21 CFR
+//! 101.3 to 101.9, and 21 USC 343(w) for allergens.
+
+use super::said;
+use crate::figures::label::table::{self, Gap};
+use crate::figures::label::{Label, Loss, leaves};
+use crate::measure::net_quantity;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::show::{self, Units};
+use crate::model::allergen::Law;
+use crate::model::nutrient::Nutrient;
+
+/// How a label answers what the law asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Standing {
+    /// It stands there.
+    OnLabel,
+    /// It is wanted, and the file does not say it.
+    NotSaid,
+    /// The law does not ask it of this food.
+    NotAsked,
+}
+
+impl Standing {
+    /// For a table.
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            Standing::OnLabel => "on the label",
+            Standing::NotSaid => "not said",
+            Standing::NotAsked => "not asked for",
+        }
+    }
+
+    /// For a program.
+    pub(super) fn key(self) -> &'static str {
+        match self {
+            Standing::OnLabel => "on_label",
+            Standing::NotSaid => "not_said",
+            Standing::NotAsked => "not_asked",
+        }
+    }
+}
+
+/// One thing that the law asks for.
+#[derive(Debug, Clone)]
+pub(super) struct Asked {
+    /// Where the law asks for it.
+    pub(super) rule: &'static str,
+    /// What it is.
+    pub(super) what: &'static str,
+    pub(super) standing: Standing,
+    /// What stands there, what is lacking, or why it is not asked for.
+    pub(super) words: String,
+    /// What is lacking is told by the page in a sentence of its own.
+    pub(super) has_own_sentence: bool,
+}
+
+/// What is lacking or else what stands there.
+struct Answer(Standing, String, bool);
+
+fn there(words: impl Into<String>) -> Answer {
+    Answer(Standing::OnLabel, words.into(), false)
+}
+
+fn lacking(words: impl Into<String>) -> Answer {
+    Answer(Standing::NotSaid, words.into(), false)
+}
+
+/// Lacking, and told by the page elsewhere.
+fn told(words: impl Into<String>) -> Answer {
+    Answer(Standing::NotSaid, words.into(), true)
+}
+
+fn not_asked(words: impl Into<String>) -> Answer {
+    Answer(Standing::NotAsked, words.into(), false)
+}
+
+/// What the label's law asks for, in its order.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
+    let row = |rule, what, answer: Answer| {
+        let Answer(standing, words, has_own_sentence) = answer;
+        Asked { rule, what, standing, words, has_own_sentence }
+    };
+    if label.law == Law::Us {
+        return Ok(vec![
+            row("21 CFR 101.3", "statement of identity", name(label)),
+            row("21 CFR 101.7", "net quantity", net(label)),
+            row("21 CFR 101.4", "ingredients", ingredients(label)),
+            row("21 USC 343(w)", "allergens", allergens(label)),
+            row("21 CFR 101.9(b)", "serving", serving(label)?),
+            row("21 CFR 101.9(c)", "nutrition facts", nutrition(label, units)?),
+            row("21 CFR 101.5", "business", business(label)),
+            row("FDA, 62 FR 8248", "storage", storage(label)),
+            row("19 USC 1304", "origin", origin(label)?),
+            row("common practice", "directions", directions(label)),
+        ]);
+    }
+    Ok(vec![
+        row("Article 9(1)(a)", "name of the food", name(label)),
+        row("Article 9(1)(b)", "ingredients", ingredients(label)),
+        row("Article 9(1)(c)", "allergens", allergens(label)),
+        row("Article 9(1)(d)", "quantities of ingredients", quantities(label)?),
+        row("Article 9(1)(e)", "net quantity", net(label)),
+        row("Article 9(1)(f)", "date", date(label)),
+        row("Article 9(1)(g)", "storage", storage(label)),
+        row("Article 9(1)(h)", "business", business(label)),
+        row("Article 9(1)(i)", "origin", origin(label)?),
+        row("Article 9(1)(j)", "instructions for use", directions(label)),
+        row("Article 9(1)(k)", "alcohol", alcohol(label)?),
+        row("Article 9(1)(l)", "nutrition", nutrition(label, units)?),
+        row("Directive 2011/91/EU", "lot", lot(label)),
+    ])
+}
+
+fn name(label: &Label) -> Answer {
+    there(label.sale.sold_as.clone().unwrap_or_else(|| label.name.clone()))
+}
+
+fn ingredients(label: &Label) -> Answer {
+    let mut lacks = Vec::new();
+    let compounds = said::without_lists(label);
+    if !compounds.is_empty() {
+        let names = show::list(&compounds);
+        lacks.push(format!("what is in {names} (their packs say it: `consists of …` in your larder)"));
+    }
+    let unnamed = said::unnamed_oils(label);
+    if !unnamed.is_empty() {
+        lacks.push(format!("of which plant {} is (write `vegetable oil (rapeseed)`)", show::list(&unnamed)));
+    }
+    if lacks.is_empty() { there(said::plain(&said::ingredients(label))) } else { lacking(lacks.join("; ")) }
+}
+
+fn allergens(label: &Label) -> Answer {
+    if !label.unknown.is_empty() {
+        return told(format!("the allergens of {}", show::list(&label.unknown)));
+    }
+    if !label.without_species.is_empty() {
+        let of: Vec<String> = label.without_species.iter().map(|(name, word)| format!("{word} in {name}")).collect();
+        return told(format!("which: {}", show::list(&of)));
+    }
+    // In the European Union they stand out in the list, and in the United States there is a statement.
+    let found: Vec<String> = match label.law {
+        Law::Us => label.contains.clone(),
+        Law::Eu => said::standing_words(label),
+    };
+    if found.is_empty() { not_asked("nothing that the law lists is in it") } else { there(found.join(", ")) }
+}
+
+fn quantities(label: &Label) -> Result<Answer, Overflow> {
+    let all: Result<Vec<String>, Overflow> = label.quantities.iter().map(said::quantity).collect();
+    let all = all?;
+    Ok(if all.is_empty() { not_asked("its name names none of its ingredients") } else { there(all.join(", ")) })
+}
+
+fn net(label: &Label) -> Answer {
+    match label.loss {
+        Loss::OvenNotSaid | Loss::CookingNotSaid => told("what the heat takes of the weight"),
+        _ => {
+            let net = label.pack.map_or(label.net, |pack| pack.net);
+            let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
+            there(net_quantity::shown(net, units).to_string())
+        }
+    }
+}
+
+fn date(label: &Label) -> Answer {
+    match (&label.sale.good_for, label.made) {
+        (None, _) => lacking("how long it is good (`best before 3 days`)"),
+        (Some(_), None) => lacking("the day on which it is made (--made), for the date"),
+        (Some(_), Some(_)) => there(fact(label, |what| matches!(what, "Best before" | "Use by"))),
+    }
+}
+
+/// What stands on the label of one kind.
+fn fact(label: &Label, is_it: impl Fn(&str) -> bool) -> String {
+    said::facts(label).into_iter().find(|(what, _)| is_it(what)).map(|(_, text)| text).unwrap_or_default()
+}
+
+/// A date is its own lot where it says day and month (Directive 2011/91/EU, Article 5).
+fn lot(label: &Label) -> Answer {
+    match (&label.sale.batch, &label.sale.good_for, label.made) {
+        (Some(lot), ..) => there(lot.clone()),
+        (None, Some(_), Some(_)) => there("the date stands for it"),
+        _ => lacking("the lot (`batch L2311`)"),
+    }
+}
+
+/// Annex X, 2(c): a `use by` is followed by how to keep it; what keeps in the cold does so only there (Articles 9(1)(g) and 25).
+fn storage(label: &Label) -> Answer {
+    if let Some(store) = &label.sale.store {
+        return there(store.clone());
+    }
+    let is_perishable = label.sale.good_for.as_ref().is_some_and(|good| good.use_by.is_some()) || label.is_kept_cold;
+    if !is_perishable {
+        return not_asked("nothing says that it spoils soon or keeps in the cold only");
+    }
+    let below = if label.law == Law::Us { "40 °F" } else { "5 °C" };
+    lacking(format!("how to keep it (`store Below {below}.`)"))
+}
+
+fn business(label: &Label) -> Answer {
+    match &label.sale.business {
+        Some(business) => there(business.clone()),
+        None => lacking("name and address of the business (`business …`)"),
+    }
+}
+
+/// Article 26(2)(a), as a public review of specifications asks it (seen): where a buyer would else think that it comes from elsewhere; (3): of the main ingredient, over half of it, where that
+/// comes from elsewhere than the food is said to (Regulation (EU) 2018/775, seen). In the United States what is imported says so.
+fn origin(label: &Label) -> Result<Answer, Overflow> {
+    let Some(origin) = &label.sale.origin else {
+        return Ok(match label.place_in_name {
+            Some(place) if label.law == Law::Eu => lacking(format!(
+                "where it comes from, for its name says `{place}` (`origin …`; a customary name that only says how it is made needs none)"
+            )),
+            _ if label.law == Law::Us => not_asked("asked of what is imported (`origin …`)"),
+            _ => not_asked("its name speaks of no country"),
+        });
+    };
+    if label.law == Law::Eu {
+        let half = label.net.value().over(Number::whole(2))?;
+        let spoken = origin.to_lowercase();
+        for item in leaves(&label.ingredients) {
+            let is_main = !item.is_water() && item.mass.is_some_and(|mass| mass.value() > half);
+            let allergens = item.said(label.law);
+            let mut words = item.name.split_whitespace().chain(allergens.iter().map(|said| said.shown()));
+            if is_main && !words.any(|word| word.chars().count() > 3 && spoken.contains(&word.to_lowercase())) {
+                return Ok(lacking(format!(
+                    "where {} comes from, which is over half of it (`origin {origin}, {} from …`)",
+                    item.name, item.name
+                )));
+            }
+        }
+    }
+    Ok(there(origin.clone()))
+}
+
+/// Article 27: where one could hardly use the food rightly without them; raw flour is not eaten.
+fn directions(label: &Label) -> Answer {
+    match (&label.sale.directions, label.to_cook.as_slice()) {
+        (Some(directions), _) => there(directions.clone()),
+        (None, []) => not_asked("nothing in it is left to be cooked"),
+        (None, raw) => lacking(format!(
+            "how it is cooked, for {} in it is raw (`directions Bake at 200 °C until golden.`)",
+            show::list(raw)
+        )),
+    }
+}
+
+fn alcohol(label: &Label) -> Result<Answer, Overflow> {
+    let grams = label.nutrition.sum(Nutrient::Alcohol).map_or(Number::ZERO, |sum| sum.amount);
+    if !grams.is_positive() {
+        return Ok(not_asked("there is none in it"));
+    }
+    let in_100_g = grams.times(Number::whole(100))?.over(label.net.value())?.decimal(1);
+    Ok(not_asked(format!("asked of drinks of more than 1.2 % by volume only; {in_100_g} g in 100 g went in here")))
+}
+
+fn serving(label: &Label) -> Result<Answer, Overflow> {
+    Ok(match said::unsaid_serving(label) {
+        Some(open) => lacking(open),
+        None => there(said::serving(label)?.unwrap_or_default()),
+    })
+}
+
+fn nutrition(label: &Label, units: Units) -> Result<Answer, Overflow> {
+    let columns = said::columns(label, units)?;
+    let rows = table::rows(label)?;
+    for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
+        for figure in &row.figures {
+            if matches!(figure.gap(label, column.factor)?, Gap::Small | Gap::Large) {
+                return Ok(told(format!("the figures of {}", show::list(&figure.missing))));
+            }
+        }
+    }
+    Ok(there(rows.iter().map(|row| row.name).collect::<Vec<_>>().join(", ")))
+}
+
+/// What is wanted on the label, is not said, and is told nowhere else on the page.
+pub(super) fn lacks(asked: &[Asked]) -> Option<String> {
+    let open = asked.iter().filter(|one| one.standing == Standing::NotSaid && !one.has_own_sentence);
+    let open: Vec<&str> = open.map(|one| one.words.as_str()).collect();
+    (!open.is_empty()).then(|| format!("Not said yet, and wanted on a label: {}.", open.join("; ")))
+}
