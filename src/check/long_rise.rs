@@ -31,10 +31,9 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let yeast_of = |id: PartId| {
-        let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
-        yeast_on_flour(part, solved)
-    };
+    let parts = subject.recipe.parts.iter().zip(&subject.formula.parts);
+    let all: Vec<Option<Proportion>> = parts.map(|(part, solved)| yeast_on_flour(part, solved)).collect();
+    let yeast_of = |id: PartId| all.get(id.0).copied().flatten();
     let yeast = Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some());
     let leaven = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Leaven));
     for (id, part, _) in subject.whole_parts() {

@@ -142,11 +142,11 @@ const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
 
 /// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
 fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
-    let share = mass.as_share_of(flour).ok()?;
+    let share = mass.as_share_of(flour).ok().filter(|share| line.kind.is_yeast() && *share < SLOW)?;
     let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
     let waits = part.steps.iter().filter(|step| step.kind == StepKind::Wait);
     let waiting = Duration::sum(waits.map(|step| step.up_to.unwrap_or(step.time.1))).ok()?;
-    if !line.kind.is_yeast() || share >= SLOW || !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
+    if !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
         return None;
     }
     let message = format!(

@@ -173,7 +173,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
 fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> Option<Diagnostic> {
     let may_say = |piece: &Piece| match piece {
         Piece::Measure(_) => true,
-        Piece::Text(text) => text.bytes().any(|byte| byte.is_ascii_digit()),
+        Piece::Text(text) => has_digit(text),
         Piece::Use(..) => false,
     };
     if !pieces.iter().any(may_say) {
@@ -209,8 +209,15 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
     })
 }
 
+fn has_digit(text: &str) -> bool {
+    text.bytes().any(|byte| byte.is_ascii_digit())
+}
+
 /// The first temperature in words without braces, in degrees Celsius, and as it is written.
 fn bare_temperature(text: &str) -> Option<(Number, String)> {
+    if !has_digit(text) {
+        return None;
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
     words.windows(2).find_map(|two| {
         let [number, unit] = two else { return None };

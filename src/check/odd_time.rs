@@ -118,9 +118,9 @@ fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
 
 /// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
 fn is_quick(step: &StepLine) -> bool {
-    let said = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
+    let said = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
     has_word(step.name.key.as_str(), &["ripen", "ferment"])
-        && said.is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
+        && said().is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
 /// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
@@ -164,8 +164,8 @@ fn is_of_a_jar(step: &StepLine, part: &[Line]) -> bool {
         _ => None,
     });
     let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment"]);
-    let lists = part.iter().any(|line| matches!(line.content, Content::Ingredient(_)));
-    waits && lists && !names.any(|name| has_word(name, &of_dough))
+    let lists = || part.iter().any(|line| matches!(line.content, Content::Ingredient(_)));
+    waits && lists() && !names.any(|name| has_word(name, &of_dough))
 }
 
 fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {
@@ -177,7 +177,7 @@ fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {
     }
     outside(step, (low, high), what, (least, most))
         .or_else(|| no_clock(step, &said))
-        .or_else(|| uneven(step, low, high))
+        .or_else(|| uneven(step, &said, low, high))
         .or_else(|| wide(step, low, high))
         .or_else(|| stretched(step, high))
 }
@@ -306,9 +306,9 @@ fn most_stretched(step: &StepLine, high: Duration) -> Number {
 }
 
 /// A rest of 61 min, or of 54 to 60: half an hour and more is told in fives of minutes.
-fn uneven(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
+fn uneven(step: &StepLine, said: &Said, low: Duration, high: Duration) -> Option<Diagnostic> {
     let fives = |time: Duration| time.value().over(Number::whole(5 * MINUTE)).is_ok_and(Number::is_whole);
-    let of_one = step.duration.terms.len() == 1 && evaluate(&step.duration, None, &mut Vec::new())?.unit == Some(Unit::Minute);
+    let of_one = step.duration.terms.len() == 1 && said.unit == Some(Unit::Minute);
     let minutes = of_one || in_whole_terms(step);
     if step.kind.value != StepKind::Wait || !minutes || high < seconds(30 * MINUTE) || (fives(low) && fives(high)) {
         return None;

@@ -33,7 +33,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let equipment = step.equipment.as_ref().and_then(|name| subject.recipe.kitchen.find(name));
             let Some((equipment, holds)) = equipment.and_then(|equipment| Some((equipment, equipment.holds?))) else { continue };
             let load = Load { part, step, equipment, each };
-            diagnostics.extend(load.too_big(holds, worked_on(subject, id, at)));
+            diagnostics.extend(load.too_big(holds, || worked_on(subject, id, at)));
         }
     }
 }
@@ -60,7 +60,7 @@ struct Load<'a> {
 }
 
 impl Load<'_> {
-    fn too_big(&self, holds: Capacity, all: Option<Mass>) -> Option<Diagnostic> {
+    fn too_big(&self, holds: Capacity, all: impl Fn() -> Option<Mass>) -> Option<Diagnostic> {
         let (name, step) = (&self.equipment.name, &self.step.name);
         let load = match self.step.loads {
             Loads::Of(count) | Loads::EachOf(count) => Some(count),
@@ -78,7 +78,7 @@ impl Load<'_> {
                 format!("`{step}` loads {} at a time, but one `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
             }
             (Capacity::Mass(most), None) => {
-                let all = all.filter(|all| *all > most && self.follows_at_once())?;
+                let all = all().filter(|all| *all > most && self.follows_at_once())?;
                 format!(
                     "`{step}` works {} of `{}` at once, but one `{name}` holds {}, and a second load would come too late",
                     show::mass_plain(all),

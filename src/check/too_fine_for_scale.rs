@@ -50,6 +50,11 @@ fn is_weighed(line: &Ingredient) -> bool {
 
 fn moved(kitchen: &Kitchen, line: &Ingredient, mass: Mass) -> Option<Diagnostic> {
     let scale = scale_for(kitchen, mass);
+    // Nothing is moved by more than half of what the scale tells apart.
+    let most = scale.step.value().over(Number::whole(2)).ok()?;
+    if mass.value().times(ALLOWED).is_ok_and(|allowed| allowed >= most) {
+        return None;
+    }
     let shown = Mass::new(mass.value().rounded_to(scale.step.value()).ok()?);
     let off = shown.minus(mass).ok()?.ratio(mass).ok()?;
     if off.size() <= ALLOWED {

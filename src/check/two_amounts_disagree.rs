@@ -83,7 +83,9 @@ fn compare_with_share(
             format!("{}{percent}", show::said_plain(said))
         }
     };
-    let problem = disagreement(agreement, share, (first, text(first, a)), (other, text(other, b)));
+    let Some(problem) = disagreement((agreement, share), (first, other), || (text(first, a), text(other, b))) else {
+        return Ok(None);
+    };
     let meant = match other.value {
         Value::Proportion(_) => Some(Value::Proportion(a.as_share_of(base)?)),
         Value::Mass(_) => Some(Value::Mass(a)),
@@ -94,5 +96,5 @@ fn compare_with_share(
         Value::Mass(_) => Some(Value::Mass(b)),
         _ => None,
     };
-    Ok(problem.map(|problem| corrected(problem, (other, meant), (first, instead))))
+    Ok(Some(corrected(problem, (other, meant), (first, instead))))
 }

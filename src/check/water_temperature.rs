@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::make::mix::handbook::{Verdict, verdict};
-use crate::make::mix::pour::{Method, Pour, pour};
+use crate::make::mix::pour::{Advice, Found, Method, advice, pour_by};
 use crate::make::mix::{Friction, Mix, Today, mix};
 use crate::model::cooking::first_draws;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -94,22 +94,23 @@ fn of_mix(subject: &Subject<'_>, id: PartId, part: &Part) -> Result<Option<Diagn
     out_of_reach(subject, part, &mix)
 }
 
-/// What both sums say in a room that is as warm as the flour.
-fn in_room(subject: &Subject<'_>, mix: &Mix, room: Temperature) -> Result<Option<Pour>, Overflow> {
-    pour(subject.recipe, subject.formula, mix, room, room, &Today::default())
+/// What one of the sums says in a room that is as warm as the flour.
+fn in_room(subject: &Subject<'_>, mix: &Mix, room: Temperature, by: Method) -> Result<Option<Found>, Overflow> {
+    pour_by(by, subject.recipe, subject.formula, mix, (room, room), &Today::default())
 }
 
 /// Water that is written with a temperature which in no room gives the dough that is desired.
 fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
     // What kills the yeast is told by itself.
     let Some(written) = mix.written()?.filter(|written| written.celsius() <= YEAST_DIES) else { return Ok(None) };
+    let Advice { method, why } = advice(mix)?;
     for (room, even, sign) in [(COLD_ROOM, "even in a room of", 1), (WARM_ROOM, "even in a room of", -1)] {
-        let Some(found) = in_room(subject, mix, room)? else { return Ok(None) };
-        let Some(dough) = found.used().as_written else { return Ok(None) };
+        let Some(found) = in_room(subject, mix, room, method)? else { return Ok(None) };
+        let Some(dough) = found.as_written else { return Ok(None) };
         let off = dough.celsius().minus(mix.desired.celsius())?.times(Number::whole(sign))?;
         let line = mix.liquids.first().and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
         let Some(line) = line.filter(|_| off > NEAR) else { continue };
-        let usual = in_room(subject, mix, ROOM)?.map_or(found.used().at, |found| found.used().at);
+        let usual = in_room(subject, mix, ROOM, method)?.map_or(found.at, |found| found.at);
         let message = format!(
             "{} at {} gives a dough of {} {even} {}, and {} is desired",
             mix.names(),
@@ -120,7 +121,7 @@ fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Di
         );
         return Ok(Some(
             Diagnostic::advice(CHECK.name, line.span, message)
-                .label(format!("reckoned by {}: {}", found.advice.method.name(), found.advice.why))
+                .label(format!("reckoned by {}: {why}", method.name()))
                 .help(instead(usual)),
         ));
     }
@@ -157,11 +158,18 @@ fn out_of_reach(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<
     for friction in frictions {
         let known = Some((TemperatureDifference::from_celsius(friction), Friction::Said));
         let mixed = Mix { friction: mix.friction.clone().or(known), ..mix.clone() };
-        let Some(found) = in_room(subject, &mixed, ROOM)? else { return Ok(None) };
         for method in [Method::Handbook, Method::Balance] {
-            verdicts.push(verdict(found.by(method).at));
+            let Some(found) = in_room(subject, &mixed, ROOM, method)? else { return Ok(None) };
+            let verdict = verdict(found.at);
+            // Water that one of them finds is in reach, and nearly always the first does.
+            if verdict == Verdict::Fine {
+                return Ok(None);
+            }
+            verdicts.push(verdict);
+            if advice(&mixed)?.method == method {
+                coldest_and_warmest.push(found.at);
+            }
         }
-        coldest_and_warmest.push(found.used().at);
     }
     let is_frozen = verdicts.iter().all(|verdict| *verdict == Verdict::Frozen);
     let is_hot = verdicts.iter().all(|verdict| matches!(verdict, Verdict::KillsYeast | Verdict::Boils));

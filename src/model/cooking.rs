@@ -34,10 +34,18 @@ pub fn words_of(step: &Step) -> &str {
 fn lowered(step: &Step) -> &Lowered {
     step.lower.or_find(|| {
         let name = step.name.key.as_str();
-        let mut text = name.to_owned();
+        let words =
+            step.words.iter().chain(&step.cue).map(|word| if let Words::Text(words) = word { words.len() } else { 16 });
+        let mut text = String::with_capacity(name.len() + 2 + words.sum::<usize>());
+        text.push_str(name);
         text.push_str(": ");
         for word in step.words.iter().chain(&step.cue) {
             match word {
+                Words::Text(words) if words.is_ascii() => {
+                    let from = text.len();
+                    text.push_str(words);
+                    text.get_mut(from..).into_iter().for_each(str::make_ascii_lowercase);
+                }
                 Words::Text(words) => text.push_str(&words.to_lowercase()),
                 Words::Use { name, .. } => text.push_str(name.key.as_str()),
                 Words::Measure(_) => text.push('#'),

@@ -137,6 +137,27 @@ pub fn pour(
     }))
 }
 
+/// As [`pour`], by one of the methods, in a room and with a flour of these temperatures.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub fn pour_by(
+    method: Method,
+    recipe: &Recipe,
+    formula: &Formula,
+    mix: &Mix,
+    (room, flour): (Temperature, Temperature),
+    today: &Today,
+) -> Result<Option<Found>, Overflow> {
+    let Some(figures) = mix.figures(room, flour, today) else { return Ok(None) };
+    let written = mix.written()?;
+    let found = match method {
+        Method::Handbook => by_the_handbook(mix, &figures, today.tap.unwrap_or(TAP), written),
+        Method::Balance => by_balance(recipe, formula, mix, &figures, today, written),
+    };
+    found.map(Some)
+}
+
 fn by_the_handbook(
     mix: &Mix,
     figures: &Figures,

@@ -71,12 +71,11 @@ fn both_slacks(first: &Said, other: &Said) -> Result<Number, Overflow> {
     own(first, other).plus(own(other, first))
 }
 
-/// The problem of two figures that do not agree; `None` when they do.
+/// The problem of two figures that do not agree; `None` when they do. `texts` tells both.
 pub fn disagreement(
-    agreement: Agreement,
-    share: Number,
-    first: (&Said, String),
-    second: (&Said, String),
+    (agreement, share): (Agreement, Number),
+    (first, second): (&Said, &Said),
+    texts: impl FnOnce() -> (String, String),
 ) -> Option<Diagnostic> {
     let severity = match agreement {
         Agreement::Fine => return None,
@@ -84,10 +83,11 @@ pub fn disagreement(
         Agreement::Broken => Severity::Error,
     };
     let percent = share.times(Number::whole(100)).map_or_else(|_| "far".to_owned(), |p| format!("{} %", p.decimal(1)));
-    let message = format!("the two amounts are {percent} apart: {} and {}", first.1, second.1);
-    let mut problem = Diagnostic::error("two-amounts-disagree", second.0.span, message)
-        .label(second.1)
-        .also(first.0.span, first.1)
+    let (first_text, second_text) = texts();
+    let message = format!("the two amounts are {percent} apart: {first_text} and {second_text}");
+    let mut problem = Diagnostic::error("two-amounts-disagree", second.span, message)
+        .label(second_text)
+        .also(first.span, first_text)
         .help("the first is the one computed with; correct the second, or leave it out");
     problem.severity = severity;
     Some(problem)
@@ -99,30 +99,32 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
     let Some((first, others)) = said.split_first() else { return problems };
     for other in others {
         let same_kind = first.value.dimension() == other.value.dimension();
-        let outcome = if matches!((first.value, other.value), (Value::Proportion(_), _) | (_, Value::Proportion(_))) {
+        if matches!((first.value, other.value), (Value::Proportion(_), _) | (_, Value::Proportion(_))) {
             continue;
-        } else if matches!(first.value, Value::Temperature(_)) && same_kind {
-            compare_temperatures(first, other)
-        } else if same_kind {
-            same_dimension(first, other)
-        } else {
-            match (weight(first, facts), weight(other, facts)) {
-                (Some((mass, slack)), Some((other_mass, other_slack))) => {
-                    through_larder((first, mass, slack), (other, other_mass, other_slack), facts)
-                        .map(|outcome| (outcome, show::mass_plain(mass).to_string(), weighed(other, other_mass)))
-                }
-                (one, _) => {
-                    problems.push(not_known(if one.is_none() { first } else { other }, name));
-                    continue;
-                }
+        }
+        let are_degrees = matches!(first.value, Value::Temperature(_)) && same_kind;
+        let weights = if same_kind { None } else { weight(first, facts).zip(weight(other, facts)) };
+        if !same_kind && weights.is_none() {
+            problems.push(not_known(if weight(first, facts).is_none() { first } else { other }, name));
+            continue;
+        }
+        let outcome = match weights {
+            Some((one, two)) => through_larder((first, one.0, one.1), (other, two.0, two.1), facts),
+            None if are_degrees => compare_temperatures(first, other),
+            None => {
+                both_slacks(first, other).and_then(|slack| compare(first.value.number(), other.value.number(), slack))
             }
         };
+        let texts = || match weights {
+            Some((one, two)) => (show::mass_plain(one.0).to_string(), weighed(other, two.0)),
+            None if are_degrees => (show::said_plain(first).to_string(), in_terms_of(other)),
+            None => (show::value_plain(first.value).to_string(), in_terms_of(other)),
+        };
         match outcome {
-            Ok(((agreement, share), first_text, other_text)) => {
-                let problem = disagreement(agreement, share, (first, first_text), (other, other_text));
+            Ok(outcome) => problems.extend(disagreement(outcome, (first, other), texts).map(|problem| {
                 let (meant, instead) = (as_other_kind(first, other, facts), as_other_kind(other, first, facts));
-                problems.extend(problem.map(|problem| corrected(problem, (other, meant), (first, instead))));
-            }
+                corrected(problem, (other, meant), (first, instead))
+            })),
             Err(Overflow) => problems.push(crate::language::evaluate::too_large(other.span)),
         }
     }
@@ -184,8 +186,6 @@ fn in_the_unit_of(other: &Said, amount: Value) -> Option<String> {
     Some(format!("{} {word}", number.decimal(places)).trim_end().to_owned())
 }
 
-type Outcome = Result<((Agreement, Number), String, String), Overflow>;
-
 /// How much more or less than the larder says a cup of flour weighs, sifted, spooned or dipped: 113 to 142 g of 125 (R. L.
 /// Beranbaum's figures in the table of GNU units 2.22 against USDA SR28 20081).
 const FLOUR_BY_THE_CUP: Number = Number::constant(7, 50);
@@ -215,25 +215,18 @@ fn through_larder(
     Ok((agreement.by_average(), share))
 }
 
-fn same_dimension(first: &Said, other: &Said) -> Outcome {
-    let slack = both_slacks(first, other)?;
-    let (a, b) = (first.value.number(), other.value.number());
-    Ok((compare(a, b, slack)?, show::value_plain(first.value).to_string(), in_terms_of(other)))
-}
-
 fn in_terms_of(other: &Said) -> String {
     format!("{} ({})", show::said_plain(other), show::value_plain(other.value))
 }
 
 /// Two temperatures agree within the coarser dial, or 1 %. A mark of the dial is no rounding: beyond it the oven is set to
 /// another mark, and the whole distance counts.
-fn compare_temperatures(first: &Said, other: &Said) -> Outcome {
+fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Number), Overflow> {
     let slack = first.slack.max(other.slack);
     let (a, b) = (first.value.number(), other.value.number());
     let within = a.minus(b)?.size() <= slack;
     let outcome = compare(a, b, Number::ZERO)?;
-    let outcome = if within { (Agreement::Fine, outcome.1) } else { outcome };
-    Ok((outcome, show::said_plain(first).to_string(), in_terms_of(other)))
+    Ok(if within { (Agreement::Fine, outcome.1) } else { outcome })
 }
 
 fn weighed(said: &Said, mass: Mass) -> String {

@@ -54,8 +54,10 @@ impl Reading {
 
     /// Understands a chain and checks that its members agree; `None` when one was reported. `of` is whose amount it is.
     pub(super) fn chain(&mut self, quantities: &[Quantity], of: Option<(&str, Option<&Facts>)>) -> Option<Vec<Said>> {
-        let said: Option<Vec<Said>> = quantities.iter().map(|quantity| self.said(quantity)).collect();
-        let said = said?;
+        let mut said = Vec::with_capacity(quantities.len());
+        for quantity in quantities {
+            said.push(self.said(quantity)?);
+        }
         let (name, facts) = of.map_or((None, None), |(name, facts)| (Some(name), facts));
         self.problems.extend(agree::check_chain(&said, facts, name));
         Some(said)

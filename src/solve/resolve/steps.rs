@@ -259,6 +259,11 @@ struct Scope<'r> {
 }
 
 fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, reading: &mut Reading) {
+    let pieces = written.below.iter().map(|line| match &line.content {
+        Content::Prose(pieces) => pieces.len(),
+        _ => 0,
+    });
+    step.words.reserve(pieces.sum());
     for line in &written.below {
         match &line.content {
             Content::Blank => push_text(&mut step.words, "\n"),
