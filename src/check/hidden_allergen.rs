@@ -147,7 +147,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let is_foreign = |part: &Part| part.foreign.is_some();
     // What stands in this file matters only beside what another brings.
     let mut own: Vec<String> = Vec::new();
-    if recipe.parts.iter().any(is_foreign) {
+    if recipe.parts().any(|(_, part)| is_foreign(part)) {
         let lines = subject.own_parts().flat_map(|(_, part, _)| &part.lines);
         let allergens = lines.filter_map(Ingredient::facts).flat_map(|facts| &facts.allergens);
         own.extend(allergens.map(|name| name.to_lowercase()));

@@ -194,7 +194,7 @@ impl<'a> Subject<'a> {
         let (recipe, formula) = (self.recipe, self.formula);
         let (first, count) = self.only.map_or((0, recipe.parts.len()), |only| (only.0, 1));
         let parts = (first..).zip(recipe.parts.iter().skip(first).take(count));
-        let own = parts.map(|(id, part)| (PartId(id), part)).filter(|(_, part)| part.foreign.is_none());
+        let own = parts.map(|(id, part)| (PartId(id), part.as_ref())).filter(|(_, part)| part.foreign.is_none());
         own.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
     }
 

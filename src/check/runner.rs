@@ -9,12 +9,10 @@ use crate::language::syntax::{FileKind, Tree};
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
-use crate::model::step::Step;
 use crate::model::ways;
 use crate::solve::formula::{Formula, unsettled};
-use crate::solve::resolve;
+use crate::solve::resolve::{self, Earlier};
 use crate::text::diagnostic::{Diagnostic, Label, sort_and_dedup};
-use crate::text::quick::QuickMap;
 use crate::text::source::{Source, SourceId, Span, Spanned};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
@@ -326,13 +324,19 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     let all: Vec<usize> = (0..selections.len()).collect();
     let mut worked: Vec<Worked> = Vec::with_capacity(selections.len());
     let mut read = Vec::with_capacity(selections.len());
+    let mut earlier = Earlier::default();
     for (way, selection) in selections.iter().enumerate() {
         let mut found = Vec::new();
-        let recipe = work_out(project, tree.source, selection, &mut found);
-        worked.extend(recipe.map(|(recipe, formula)| (way, recipe, formula)));
+        if let Some(recipe) = resolve::recipe_beside(project, tree.source, selection, &mut earlier, &mut found) {
+            debug_assert!(
+                is_as_by_itself(project, selection, &recipe, &found),
+                "a part is not what it was under {selection:?}"
+            );
+            let formula = Formula::of(&recipe, &mut found);
+            worked.push((way, recipe, formula));
+        }
         read.push((way, found));
     }
-    share_steps(&mut worked);
     let shared = Shared::of(&worked);
     let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
         said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
@@ -364,16 +368,11 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
 /// So many checks one after the other are worth to be handed to another core.
 const AT_A_TIME: usize = 16;
 
-/// Most steps are the same under each way to choose, and are asked the same.
-fn share_steps(worked: &mut [Worked]) {
-    let Some(((_, first, _), others)) = worked.split_first_mut() else { return };
-    let known: QuickMap<Span, &Step> =
-        first.parts.iter().flat_map(|part| &part.steps).map(|step| (step.span, step)).collect();
-    for step in others.iter_mut().flat_map(|(_, recipe, _)| &mut recipe.parts).flat_map(|part| &mut part.steps) {
-        if let Some(known) = known.get(&step.span) {
-            step.share_with(known);
-        }
-    }
+/// Whether a recipe and what is wrong with it are the same when nothing was read of it before.
+fn is_as_by_itself(project: &Project, selection: &Selection, recipe: &Recipe, found: &[Diagnostic]) -> bool {
+    let mut alone = Vec::new();
+    let fresh = resolve::recipe(project, recipe.source, selection, &mut alone);
+    alone == found && fresh.is_some_and(|fresh| fresh.parts == recipe.parts)
 }
 
 /// The problems of a recipe under each of some ways to choose, each different one once, with what `only` says of the ways

@@ -80,13 +80,13 @@ impl Shared {
 }
 
 /// A part as it is under one way, without what lies in it.
-type Version<'a> = (&'a Recipe, &'a Part, &'a SolvedPart);
+type Version<'a> = (&'a Recipe, &'a Arc<Part>, &'a SolvedPart);
 type Versions<'a> = QuickMap<PartId, Vec<Version<'a>>>;
 
 /// The number of a part's version, which is the same under all ways under which the part itself is.
 fn version<'a>(versions: &mut Versions<'a>, recipe: &'a Recipe, formula: &'a Formula, id: PartId) -> usize {
     let known = versions.entry(id).or_default();
-    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return usize::MAX };
+    let (Some(part), Some(solved)) = (recipe.parts.get(id.0), formula.part(id)) else { return usize::MAX };
     let uses = |recipe: &Recipe| (recipe.users(id).next().is_some(), recipe.final_part() == Some(id));
     let same = |(other, other_part, other_solved): &Version<'a>| {
         uses(recipe) == uses(other)

@@ -299,8 +299,8 @@ pub struct Recipe {
     pub choices: Vec<Choice>,
     /// What was chosen.
     pub selection: Selection,
-    /// Its parts, then the parts of used recipes.
-    pub parts: Vec<Part>,
+    /// Its parts, then the parts of used recipes. Those that are the same under several selections are there once.
+    pub parts: Vec<Arc<Part>>,
     /// Notes, cautions and credits of the head.
     pub texts: Vec<Text>,
     /// What it says for its readers.
@@ -416,12 +416,17 @@ impl Recipe {
 
     /// The part of that number.
     pub fn part(&self, id: PartId) -> Option<&Part> {
-        self.parts.get(id.0)
+        self.parts.get(id.0).map(Arc::as_ref)
+    }
+
+    /// The part of that number, to be changed; what shares it with this recipe keeps it as it is.
+    pub(crate) fn part_mut(&mut self, id: PartId) -> Option<&mut Part> {
+        self.parts.get_mut(id.0).map(Arc::make_mut)
     }
 
     /// All parts with their numbers.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
-        (0..).map(PartId).zip(&self.parts)
+        (0..).map(PartId).zip(self.parts.iter().map(Arc::as_ref))
     }
 
     /// The sort of that name, in the part that is divided into it.

@@ -8,6 +8,7 @@ pub mod book;
 mod choices;
 mod counted;
 pub mod day;
+mod earlier;
 mod head;
 mod outline;
 mod pans;
@@ -30,6 +31,7 @@ use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Selecti
 use crate::model::sale::Sale;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
+pub use earlier::Earlier;
 use outline::Outline;
 pub(crate) use outline::is_head_line;
 pub(crate) use parts::nothing_above;
@@ -57,9 +59,21 @@ pub fn recipe(
     selection: &Selection,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
+    recipe_beside(project, source, selection, &mut Earlier::default(), diagnostics)
+}
+
+/// As [`recipe`]; what was read of it under earlier selections is not read again.
+pub fn recipe_beside(
+    project: &Project,
+    source: SourceId,
+    selection: &Selection,
+    earlier: &mut Earlier,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Recipe> {
     let mut known = Known::default();
-    let recipe =
-        Reading::on(diagnostics, |reading| resolve_at_depth(project, source, selection, (0, &mut known), reading))?;
+    let recipe = Reading::on(diagnostics, |reading| {
+        resolve_at_depth(project, source, selection, (0, &mut known), earlier, reading)
+    })?;
     let uses = |file: &File| file.tree.lines.iter().find_map(|line| line.content.path().map(|path| path.span));
     // Read in another order, each of them is less deep than all together.
     if let Some(span) = project.file(source).and_then(uses).filter(|_| known.is_too_deep) {
@@ -113,7 +127,8 @@ fn used_recipe(
     }
     let beside = std::mem::replace(&mut known.deepest, here);
     // What is wrong inside the used recipe is reported when that file is checked.
-    let recipe = resolve_at_depth(project, target, selection, (here, known), &mut Reading::default()).map(Arc::new);
+    let (earlier, reading) = (&mut Earlier::default(), &mut Reading::default());
+    let recipe = resolve_at_depth(project, target, selection, (here, known), earlier, reading).map(Arc::new);
     if !known.is_too_deep && !known.is_moved {
         let resolved = Resolved { recipe: recipe.clone(), deep: known.deepest - here };
         project.keep_resolved(asked.clone(), resolved);
@@ -128,8 +143,10 @@ fn resolve_at_depth(
     source: SourceId,
     selection: &Selection,
     (depth, known): (usize, &mut Known),
+    earlier: &mut Earlier,
     reading: &mut Reading,
 ) -> Option<Recipe> {
+    let problems = reading.problems.len();
     let tree = &project.file(source)?.tree;
     known.is_too_deep |= depth > DEEPEST_USE;
     if tree.kind != FileKind::Recipe || depth > DEEPEST_USE {
@@ -159,7 +176,8 @@ fn resolve_at_depth(
         larder: surroundings.pantry.larder,
         used: surroundings.used,
     });
-    parts::read(&mut recipe, &outline, reading);
+    let held = parts::read(&mut recipe, &outline, earlier, reading);
+    earlier.keep(&mut recipe, held, reading, reading.problems.len() == problems);
     recipe.note_users();
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
@@ -258,7 +276,8 @@ fn adopt(recipe: &mut Recipe) {
             PartId(of.and_then(|of| begins.get(of)).map_or(usize::MAX, |first| first + there.0))
         };
         for (id, part) in used.recipe.own_parts() {
-            adopted.push(Part { foreign: Some(Foreign { recipe: number, part: id }), ..part.clone().numbered(here) });
+            let part = part.clone().numbered(here);
+            adopted.push(Arc::new(Part { foreign: Some(Foreign { recipe: number, part: id }), ..part }));
         }
     }
     recipe.parts.extend(adopted);

@@ -123,7 +123,7 @@ impl Trial {
             said.push(Said { value: one.value.times(times)?, ..*one });
         }
         for (way, part, at) in &line.places {
-            let slot = self.ways.get_mut(*way).and_then(|way| way.recipe.parts.get_mut(part.0));
+            let slot = self.ways.get_mut(*way).and_then(|way| way.recipe.part_mut(*part));
             if let Some(slot) = slot.and_then(|part| part.lines.get_mut(*at)) {
                 slot.amount = LineAmount::Said(said.clone());
             }

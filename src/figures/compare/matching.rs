@@ -3,6 +3,7 @@
 use crate::language::syntax::{Key, Name};
 use crate::model::recipe::{Part, PartId, Recipe};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Whether two names are alike enough to be a renaming when nothing better is there: two letters in five may differ.
 fn alike(one: &str, other: &str) -> bool {
@@ -62,7 +63,7 @@ pub(super) fn pairs<T>(
 
 /// The parts of two recipes that belong together; those of used recipes are compared in their own files.
 pub(super) fn parts(old: &Recipe, new: &Recipe) -> Vec<(Option<PartId>, Option<PartId>)> {
-    let own = |recipe: &Recipe| -> Vec<Part> {
+    let own = |recipe: &Recipe| -> Vec<Arc<Part>> {
         recipe.parts.iter().take_while(|part| part.foreign.is_none()).cloned().collect()
     };
     // The one part of a recipe without `part` lines has the recipe's name and follows it.

@@ -27,6 +27,10 @@ pub(super) struct PartOutline<'t> {
     pub steps: Vec<StepOutline<'t>>,
     /// Whether some line in it could not be read.
     pub broken: bool,
+    /// The options under which lines of it hold, where they are said.
+    pub conditions: Vec<&'t [Name]>,
+    /// The same of its steps, and of what stands below them.
+    pub step_conditions: Vec<&'t [Name]>,
 }
 
 /// A step's lines.
@@ -72,8 +76,11 @@ impl<'t> Outline<'t> {
     fn go_on(&mut self, line: &'t Line, below_step: bool) {
         let Some(part) = self.parts.last_mut() else { return self.head.push(line) };
         match part.steps.last_mut().filter(|_| below_step) {
-            Some(step) => step.below.push(line),
-            None => part.lines.push(line),
+            Some(step) => {
+                step.below.push(line);
+                part.step_conditions.extend(condition(line));
+            }
+            None => part.push(line),
         }
     }
 
@@ -99,13 +106,19 @@ impl<'t> Outline<'t> {
         let Some(part) = self.parts.last_mut() else { return };
         if matches!(content, Content::Step(_)) {
             part.steps.push(StepOutline { head: line, below: Vec::new() });
+            part.step_conditions.extend(condition(line));
         } else if part.implicit && is_head && !matches!(content, Content::Text { .. } | Content::Picture(_)) {
             // Head lines may stand anywhere before the first `part` line.
             self.head.push(line);
         } else {
-            part.lines.push(line);
+            part.push(line);
         }
     }
+}
+
+/// The options under which a line holds, if it says any.
+fn condition(line: &Line) -> Option<&[Name]> {
+    (!line.only.is_empty()).then_some(&line.only)
 }
 
 /// Whether a line belongs to the recipe as a whole, so that before the first `part` line it begins none.
@@ -130,7 +143,22 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
 
 impl<'t> PartOutline<'t> {
     fn new(name: Name, from: Option<&'t Name>, only: &'t [Name], implicit: bool) -> PartOutline<'t> {
-        PartOutline { name, from, only, implicit, lines: Vec::new(), steps: Vec::new(), broken: false }
+        PartOutline {
+            name,
+            from,
+            only,
+            implicit,
+            lines: Vec::new(),
+            steps: Vec::new(),
+            broken: false,
+            conditions: Vec::new(),
+            step_conditions: Vec::new(),
+        }
+    }
+
+    fn push(&mut self, line: &'t Line) {
+        self.lines.push(line);
+        self.conditions.extend(condition(line));
     }
 
     /// Whether it stands above the first `part` line and has neither ingredients nor steps.

@@ -34,7 +34,7 @@ pub(super) fn bind(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: 
         }
     }
     for (part, line, step) in bound {
-        if let Some(line) = recipe.parts.get_mut(part).and_then(|part| part.lines.get_mut(line)) {
+        if let Some(line) = recipe.part_mut(PartId(part)).and_then(|part| part.lines.get_mut(line)) {
             line.before = Some(step);
         }
     }

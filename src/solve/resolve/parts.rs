@@ -1,6 +1,7 @@
 //! The parts of a recipe: their key lines and ingredients.
 
 use super::counted;
+use super::earlier::{Earlier, Held};
 use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
@@ -21,6 +22,7 @@ use crate::model::recipe::{
 };
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
+use std::sync::Arc;
 
 /// What is wrong where lines of a part stand above the first `part`, and it has neither ingredients nor steps.
 pub(crate) fn nothing_above(span: Span) -> Diagnostic {
@@ -29,8 +31,8 @@ pub(crate) fn nothing_above(span: Span) -> Diagnostic {
         .help("move lines such as `keeps`, `divide` and `percent of` below the `part` that they are of")
 }
 
-/// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes.
-pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Reading) {
+/// Fills in the recipe's parts: its own that hold under its selection, then those of used recipes. Returns which of their lines hold.
+pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier, reading: &mut Reading) -> Vec<Held> {
     let own = outline.parts.iter().filter(|part| recipe.selection.holds(part.only)).collect();
     let own = preferments::without_left_out(own, &recipe.selection, reading);
     let mut kept: Vec<&PartOutline<'_>> = Vec::with_capacity(own.len());
@@ -54,13 +56,26 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Rea
     }
     for part in &kept {
         let bare = bare_part(part, recipe, &kept, &places, reading);
-        recipe.parts.push(bare);
+        recipe.parts.push(Arc::new(bare));
     }
     adopt(recipe);
     recipe.note_parts();
-    for (at, outline) in kept.iter().enumerate() {
+    let held = kept.iter().map(|part| {
+        let total = part.from.and_then(|from| kept.get(places.get(&from.key)?)).copied();
+        Held::of(part, total, &recipe.selection)
+    });
+    let held: Vec<Held> = held.collect();
+    let known = |(at, held)| earlier.part(recipe, PartId(at), held, reading);
+    let known: Vec<Option<Arc<Part>>> = held.iter().enumerate().map(known).collect();
+    let is_read = |at: usize| known.get(at).is_some_and(Option::is_some);
+    for (part, known) in recipe.parts.iter_mut().zip(&known) {
+        if let Some(known) = known {
+            *part = Arc::clone(known);
+        }
+    }
+    for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
         let lines = ingredients(recipe, PartId(at), outline, reading);
-        if let Some(part) = recipe.parts.get_mut(at) {
+        if let Some(part) = recipe.part_mut(PartId(at)) {
             part.base = part.base.take().or_else(|| {
                 let has_flour = lines.iter().any(|line| line.is_flour && !line.aside);
                 (has_flour && part.from.is_none()).then_some((Base::Flour, None))
@@ -70,18 +85,19 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, reading: &mut Rea
         }
     }
     sorts::bind(recipe, reading);
-    for at in 0..kept.len() {
+    for at in (0..kept.len()).filter(|at| !is_read(*at)) {
         bind_preferment(recipe, PartId(at), reading);
     }
     // Steps may point to steps of any part, so that all heads are read before any order is bound.
-    for (at, outline) in kept.iter().enumerate() {
+    for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
         let steps = steps::read(recipe, PartId(at), outline, reading);
-        if let Some(part) = recipe.parts.get_mut(at) {
+        if let Some(part) = recipe.part_mut(PartId(at)) {
             part.steps = steps;
         }
     }
-    steps::bind_orders(recipe, &kept, reading);
+    steps::bind_orders(recipe, &kept, is_read, reading);
     part_use::bind(recipe, &kept, reading);
+    held
 }
 
 /// A part without its lines and steps.
@@ -456,7 +472,7 @@ fn bind_preferment(recipe: &mut Recipe, id: PartId, reading: &mut Reading) {
         }
         bound.push(at);
     }
-    if let Some(part) = recipe.parts.get_mut(id.0) {
+    if let Some(part) = recipe.part_mut(id) {
         for (line, at) in part.lines.iter_mut().zip(bound) {
             line.in_total = at;
         }

@@ -88,7 +88,7 @@ pub(super) fn bind(recipe: &mut Recipe, reading: &mut Reading) {
         unknown.push(id);
     }
     for id in unknown {
-        if let Some(part) = recipe.parts.get_mut(id.0) {
+        if let Some(part) = recipe.part_mut(id) {
             part.broken = true;
         }
     }

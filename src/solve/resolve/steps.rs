@@ -16,6 +16,7 @@ use crate::model::step::{Asked, Loads, Step, StepRef, Take, Target, Timing, Word
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use std::cell::LazyCell;
+use std::sync::Arc;
 
 /// Reads the steps of a part that hold, all but their order.
 pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Step> {
@@ -341,13 +342,18 @@ fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<
     None
 }
 
-/// Binds `after`, `during` and the like once the steps of all parts are known.
-pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: &mut Reading) {
+/// Binds `after`, `during` and the like once the steps of all parts are known, but in parts that are read already.
+pub(super) fn bind_orders(
+    recipe: &mut Recipe,
+    outlines: &[&PartOutline<'_>],
+    is_read: impl Fn(usize) -> bool,
+    reading: &mut Reading,
+) {
     let mut bound: Vec<(PartId, usize, Timing)> = Vec::new();
-    let steps = |part: &Part| Places::of(part.steps.iter().map(|step| &step.name));
+    let steps = |part: &Arc<Part>| Places::of(part.steps.iter().map(|step| &step.name));
     // Most recipes name no step of theirs.
     let places = LazyCell::new(|| -> Vec<Places> { recipe.parts.iter().map(steps).collect() });
-    for (at, outline) in outlines.iter().enumerate() {
+    for (at, outline) in outlines.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
         for (step, written) in holding(outline, &recipe.selection).enumerate() {
             let Content::Step(head) = &written.head.content else { continue };
             let here = StepRef { part: PartId(at), step };
@@ -360,7 +366,7 @@ pub(super) fn bind_orders(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], re
     }
     drop(places);
     for (part, step, order) in bound {
-        if let Some(step) = recipe.parts.get_mut(part.0).and_then(|part| part.steps.get_mut(step)) {
+        if let Some(step) = recipe.part_mut(part).and_then(|part| part.steps.get_mut(step)) {
             step.order.push(order);
         }
     }

@@ -1,0 +1,164 @@
+//! What was read of a recipe under earlier selections: a part of which the same lines hold, and whose names mean the same, is read once.
+
+use super::outline::PartOutline;
+use super::reading::Reading;
+use crate::language::syntax::{Key, Name};
+use crate::measure::unit::Measures;
+use crate::model::larder::Larder;
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe, Selection};
+use crate::text::quick::QuickMap;
+use crate::text::source::Span;
+use std::sync::Arc;
+
+/// What was read of one file under some of its selections.
+#[derive(Default)]
+pub struct Earlier {
+    ways: Vec<Way>,
+    /// Where each step was read first: what is found out of it is found out of it under all selections.
+    steps: QuickMap<Span, (Arc<Part>, usize)>,
+}
+
+/// What was read under one selection, without any problem.
+struct Way {
+    measures: Option<Measures>,
+    larder: Arc<Larder>,
+    makes: Option<HeadMakes>,
+    /// Its own parts; `None` for those that name steps of others.
+    parts: Vec<Option<Kept>>,
+}
+
+struct Kept {
+    held: Held,
+    part: Arc<Part>,
+    /// What is taken out of it.
+    taken_out: Vec<(PartId, Key)>,
+}
+
+/// Which of the lines of a part hold that hold under some options only.
+#[derive(PartialEq, Eq)]
+pub(super) struct Held {
+    place: Span,
+    lines: Vec<bool>,
+    steps: Vec<bool>,
+    /// The lines of the part that it is taken out of.
+    total: Vec<bool>,
+}
+
+impl Held {
+    pub(super) fn of(part: &PartOutline<'_>, total: Option<&PartOutline<'_>>, selection: &Selection) -> Held {
+        let holding = |conditions: &[&[Name]]| conditions.iter().map(|only| selection.holds(only)).collect();
+        Held {
+            place: part.name.span,
+            lines: holding(&part.conditions),
+            steps: holding(&part.step_conditions),
+            total: total.map(|total| holding(&total.conditions)).unwrap_or_default(),
+        }
+    }
+}
+
+impl Earlier {
+    /// A part as it was read under another selection, if it is the same; its own lines and steps are not read yet.
+    pub(super) fn part(&self, recipe: &Recipe, id: PartId, held: &Held, reading: &Reading) -> Option<Arc<Part>> {
+        let is_beside = |way: &&Way| {
+            way.measures == reading.measures && Arc::ptr_eq(&way.larder, &recipe.larder) && way.makes == recipe.makes
+        };
+        let mut ways = self.ways.iter().filter(is_beside).filter_map(|way| way.parts.get(id.0)?.as_ref());
+        let Kept { part, taken_out, .. } = ways.find(|kept| kept.held == *held)?;
+        let means_same = |name: &Name, of: Option<PartId>| recipe.find(name).filter(|found| *found != id) == of;
+        let is_same = recipe.part(id)?.from == part.from
+            && part.lines.iter().all(|line| means_same(&line.name, line.part()))
+            && self::taken_out(recipe, id).eq(taken_out.iter().cloned());
+        is_same.then(|| Arc::clone(part))
+    }
+
+    /// Keeps what was read, if nothing was wrong.
+    pub(super) fn keep(&mut self, recipe: &mut Recipe, held: Vec<Held>, reading: &Reading, is_right: bool) {
+        // There is one selection only.
+        if recipe.choices.is_empty() {
+            return;
+        }
+        for part in recipe.parts.iter_mut().filter_map(Arc::get_mut) {
+            for step in &mut part.steps {
+                if let Some(known) = self.steps.get(&step.span).and_then(|(part, at)| part.steps.get(*at)) {
+                    step.share_with(known);
+                }
+            }
+        }
+        for part in &recipe.parts {
+            for (at, step) in part.steps.iter().enumerate() {
+                self.steps.entry(step.span).or_insert_with(|| (Arc::clone(part), at));
+            }
+        }
+        if !is_right {
+            return;
+        }
+        let parts = (0..).map(PartId).zip(&recipe.parts).zip(held).map(|((id, part), held)| {
+            let own_steps = part.steps.iter().flat_map(|step| &step.order).all(|order| order.other().part == id);
+            let is_alone = own_steps && part.lines.iter().all(|line| line.before.is_none());
+            is_alone.then(|| Kept { held, part: Arc::clone(part), taken_out: taken_out(recipe, id).collect() })
+        });
+        self.ways.push(Way {
+            measures: reading.measures,
+            larder: Arc::clone(&recipe.larder),
+            makes: recipe.makes.clone(),
+            parts: parts.collect(),
+        });
+    }
+}
+
+fn taken_out(recipe: &Recipe, id: PartId) -> impl Iterator<Item = (PartId, Key)> {
+    recipe.preferments(id).map(|(other, part)| (other, part.name.key.clone()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{choices_of, recipe_beside, selections};
+    use super::*;
+    use crate::language::parse::parse;
+    use crate::model::project::{File, Project};
+    use crate::text::source::SourceId;
+
+    /// For each selection, the names of the parts that are there once with the first one.
+    fn shared_with_first(text: &str) -> Vec<Vec<String>> {
+        let source = SourceId(0);
+        let (tree, diagnostics) = parse(source, text);
+        let all = selections(&choices_of(&tree));
+        let mut project = Project::default();
+        project.add(File { tree: Arc::new(tree), diagnostics });
+        let mut earlier = Earlier::default();
+        let mut read = |selection| recipe_beside(&project, source, selection, &mut earlier, &mut Vec::new());
+        let recipes: Vec<Recipe> = all.iter().filter_map(&mut read).collect();
+        let first: Vec<&Arc<Part>> = recipes.iter().take(1).flat_map(|recipe| &recipe.parts).collect();
+        let is_first = |part: &&Arc<Part>| first.iter().any(|first| Arc::ptr_eq(first, part));
+        let names = |recipe: &Recipe| recipe.parts.iter().filter(is_first).map(|part| part.name.to_string()).collect();
+        recipes.iter().skip(1).map(names).collect()
+    }
+
+    const HEAD: &str = "recipe Buns\nmakes 10 buns\nchoose mixing: machine or hand\n";
+
+    #[test]
+    fn only_a_part_with_lines_of_the_option_is_read_again() {
+        let text = "part dough\nflour .... 500 g\nmix: hands 10 min [machine]\n    Mix {flour}.\n\n\
+                    part jam\nplums .... 200 g\ncook: tend 20 min\n    Cook {plums}.\n\n\
+                    part glaze\nhoney .... 20 g [hand]\nmilk .... 20 g\n\n\
+                    part buns\nper piece\ndough .... 50 g\njam .... 10 g\nglaze .... 1 g\n";
+        assert_eq!(shared_with_first(&format!("{HEAD}{text}")), [["jam", "buns"]]);
+    }
+
+    /// What lies in a part may be a part or an ingredient, and of what it is taken out may have other lines.
+    #[test]
+    fn a_name_that_means_another_thing_makes_another_part() {
+        let jam = "part jam [hand]\nplums .... 200 g\n\npart buns\nflour .... 500 g\njam .... 100 g\n";
+        assert_eq!(shared_with_first(&format!("{HEAD}{jam}")), [Vec::<String>::new()]);
+        let sponge = "part sponge, from dough\nwater .... 20 %\n\npart dough\nmilk .... 10 % [hand]\nflour .... 500 g\nwater .... 60 %\n";
+        assert_eq!(shared_with_first(&format!("{HEAD}{sponge}")), [Vec::<String>::new()]);
+        let same = "part sponge, from dough\nwater .... 20 %\n\npart dough\nflour .... 500 g\nwater .... 60 %\n";
+        assert_eq!(shared_with_first(&format!("{HEAD}{same}")), [["sponge", "dough"]]);
+    }
+
+    #[test]
+    fn where_something_is_wrong_all_is_read_again() {
+        let text = "part jam\nplums .... 200 g\nplums .... 100 g\n\npart buns\nflour .... 500 g\n";
+        assert_eq!(shared_with_first(&format!("{HEAD}{text}")), [Vec::<String>::new()]);
+    }
+}
