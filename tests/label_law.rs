@@ -337,40 +337,6 @@ fn the_type_on_label_paper_is_as_high_as_the_law_wants() {
     }
 }
 
-/// 21 CFR 101.9(j)(13)(i)(B) and (ii) (from memory): where no more than 40 square inches can bear a label the nutrition facts may be in
-/// 6 points, without columns, with a short footnote; the ingredients stay a sixteenth of an inch (101.2(c)), which the `x` of this face is
-/// at 8.7 points.
-#[test]
-fn a_small_pack_of_the_united_states_has_small_facts() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let recipe = "recipe Rolls\nmakes 12 rolls, bake loss 10 %\nbread flour .... 1 kg\nwater .... 560 g\nsalt .... 20 g\ndivide 12 x 130 g\n";
-    let paper = "2 x 5, gaps 2 x 2";
-    let arguments = ["label", "a.miche", "--law", "us", "--sheet", paper, "-o", "l.html"];
-    let (fine, said) = run(folder.path(), recipe, &arguments);
-    assert!(!fine && said.contains("40 square inches"), "{said}");
-    let (fine, said) = run(folder.path(), recipe, &[&arguments[..], &["--small-pack"]].concat());
-    assert!(fine, "{said}");
-    let page = fs::read_to_string(folder.path().join("l.html")).expect("a page");
-    let points = |before: &str| -> f64 {
-        let from = page.find(before).expect(before) + before.len();
-        page[from..].split("pt").next().expect("points").parse().expect("a number")
-    };
-    let facts = points("<div style=\"font-size:");
-    assert!((6.0..8.0).contains(&facts), "{facts}");
-    let label = &page[page.find("class=\"label\"").expect("a label")..];
-    let rest: f64 = label
-        .split("font-size:")
-        .nth(1)
-        .expect("a size")
-        .split("pt")
-        .next()
-        .expect("points")
-        .parse()
-        .expect("a number");
-    assert!(rest > 8.5, "{rest}");
-    assert!(page.contains("% DV = % Daily Value") && !page.contains("2,000"), "{page}");
-}
-
 /// How many rows of a grey picture (PGM, binary) hold something dark.
 fn dark_rows(image: &[u8]) -> usize {
     let mut fields = Vec::new();

@@ -1,9 +1,9 @@
 //! Labels to stick on: what stands on one, and the paper that they are printed on, in millimetres.
 
-use crate::out::block::Phrase;
+pub mod facts;
 
-/// The head of a column of daily values.
-pub const DV: &str = "% DV";
+use crate::out::block::Phrase;
+use facts::Facts;
 
 /// What stands on a label that is stuck on.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,21 +19,14 @@ pub struct Sticker {
     pub net_by_panel: bool,
     /// Ingredients, dates and the like, each a paragraph.
     pub paragraphs: Vec<Vec<Phrase>>,
-    /// What stands before the table: its title, and the servings.
-    pub heading: Option<(String, String)>,
-    /// What stands above the names in the table.
-    pub above: String,
-    /// What stands below the table.
-    pub foot: Option<String>,
+    /// The nutrition facts of the United States; without them there is the table that follows.
+    pub facts: Option<Facts>,
     /// The table of nutrition: its head, and its rows.
     pub head: Vec<String>,
     /// See `head`.
     pub rows: Vec<Vec<String>>,
     /// How high a small `x` is at least, in millimetres.
     pub x_height: f64,
-    /// How large the type of the table, of what stands before it and of what stands below it may be at least where the law counts that
-    /// in points; else it is as that of the rest.
-    pub table_points: Option<f64>,
     /// Whether the type may be as small as on a small pack already.
     pub is_small: bool,
     /// How many of it are printed; without a number as many as the page holds.
@@ -43,20 +36,11 @@ pub struct Sticker {
 impl Sticker {
     /// The table as running text, where there is no room for columns (Article 34(2)).
     pub fn linear(&self) -> String {
-        let head: Vec<&str> = self.head.iter().skip(1).map(String::as_str).collect();
         let rows = self.rows.iter().map(|row| match row.split_first() {
-            Some((name, cells)) => {
-                let cells = cells.iter().enumerate().filter(|(_, cell)| !cell.is_empty()).map(|(at, cell)| {
-                    // 21 CFR 101.9(j)(13)(ii)(A)(2): `Total Fat 13 g (16% DV)`.
-                    if head.get(at) == Some(&DV) { format!("({cell} DV)") } else { cell.clone() }
-                });
-                [vec![name.trim().to_owned()], cells.collect()].concat().join(" ")
-            }
+            Some((name, cells)) => [vec![name.trim().to_owned()], cells.to_vec()].concat().join(" "),
             None => String::new(),
         });
-        let of: Vec<&str> = head.iter().copied().filter(|head| *head != DV).collect();
-        let what = if self.heading.is_some() { "Amount" } else { "Nutrition" };
-        format!("{what} {}: {}.", of.join(" / "), rows.collect::<Vec<String>>().join(", "))
+        format!("{}: {}.", self.head.join(" ").trim(), rows.collect::<Vec<String>>().join(", "))
     }
 
     /// How high the figures of the net quantity are at least on a label of that size, in millimetres: of a side of up to 5 square

@@ -155,6 +155,10 @@ impl Row {
         if figure.gap(label, factor)? == Gap::Large {
             return Ok(String::new());
         }
+        // Of what is declared as nothing nothing is the share, which may be reckoned from either: 21 CFR 101.9(d)(7)(ii).
+        if (figure.round)(figure.least.times(factor)?)? == "0" {
+            return Ok("0%".to_owned());
+        }
         let percent = figure.least.times(factor)?.times(Number::whole(100))?.over(daily.amount)?;
         Ok(format!("{}%", (daily.round)(percent)?))
     }

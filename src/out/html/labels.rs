@@ -5,6 +5,7 @@ use crate::out::lettering::faces;
 use crate::out::page::{frame, sealed_with_type};
 use crate::out::pdf::labels::{self, Fit};
 use crate::out::report::clean;
+use crate::out::sticker::facts::{Line, Run};
 use crate::out::sticker::{LabelPaper, PADDING, Sticker};
 use maud::{Markup, PreEscaped, html};
 
@@ -28,7 +29,8 @@ pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<S
         "@page{{size:{}mm {}mm;margin:0}}*{{margin:0;padding:0;box-sizing:border-box}}body{{font-family:\"Miche Card\",Verdana,sans-serif;color:#000;background:#fff}}\
          .sheet{{position:relative;width:{}mm;height:{}mm;break-after:page;overflow:hidden}}.label{{position:absolute;width:{wide}mm;height:{high}mm;padding:{PADDING}mm;line-height:1.16}}\
          h2{{font-size:1.3em;line-height:1.16}}p{{margin-top:.2em}}table{{width:100%;border-collapse:collapse;margin-top:.25em;line-height:1.12}}td,th{{text-align:right;border-top:.3pt solid #000;font-weight:400;vertical-align:top}}\
-         thead th{{font-weight:700}}td:first-child,th:first-child{{text-align:left;white-space:pre-wrap}}@media screen{{.label{{outline:1px dashed #999}}.sheet{{margin:1rem auto;box-shadow:0 0 4px #999}}}}",
+         thead th{{font-weight:700}}td:first-child,th:first-child{{text-align:left;white-space:pre-wrap}}.facts{{border:.5pt solid #000;padding:1.5pt 3pt;line-height:1.14;margin:0}}.line{{display:flex;align-items:flex-end}}\
+         .line>div{{text-align:right;white-space:pre-wrap}}.line>div:first-child{{text-align:left}}@media screen{{.label{{outline:1px dashed #999}}.sheet{{margin:1rem auto;box-shadow:0 0 4px #999}}}}",
         paper.width, paper.height, paper.width, paper.height
     );
     let style = html! { style { (PreEscaped(faces())) } style { (PreEscaped(style)) } };
@@ -58,35 +60,56 @@ fn one(sticker: &Sticker, fit: Fit) -> Markup {
             }
         }
         p style={ "font-size:" (fit.net_size) "pt;line-height:1.16" } { b { (clean(&sticker.net)) } }
-        div style={ "font-size:" (fit.table_size) "pt;margin-top:.2em" } { (facts(sticker, fit)) }
+        div style="margin-top:.25em" {
+            @match (&sticker.facts, fit.is_linear) {
+                (Some(facts), false) => { (boxed(&facts.lines(f64::from(fit.times)))) }
+                (Some(facts), true) => {
+                    p.facts { @for run in facts.linear(f64::from(fit.times), fit.inches) { (one_run(&run)) } }
+                }
+                (None, true) => { p { (clean(&sticker.linear())) } }
+                (None, false) => { (table(sticker)) }
+            }
+        }
     }
 }
 
-/// The table of nutrition with what stands before and below it.
-fn facts(sticker: &Sticker, fit: Fit) -> Markup {
+/// Words of their own size.
+fn one_run(run: &Run) -> Markup {
+    let style = format!("font-size:{:.2}pt;font-weight:{}", run.points, if run.is_bold { 700 } else { 400 });
+    html! { span style=(style) { (clean(&run.text)) } }
+}
+
+/// The nutrition facts of the United States, in their box.
+fn boxed(lines: &[Line]) -> Markup {
     html! {
-        @if let Some((title, servings)) = &sticker.heading {
-            p { b style="font-size:1.3em" { (clean(title)) } " " (clean(servings)) }
+        div.facts {
+            @for line in lines {
+                div.line style={ "border-top:" (line.rule) "pt solid #000;padding-left:" (line.indent) "pt" } {
+                    @for (runs, share) in &line.cells {
+                        div style={ "width:" (format!("{:.0}", share * 100.0)) "%" } { @for run in runs { (one_run(run)) } }
+                    }
+                }
+            }
         }
-        @if fit.is_linear {
-            p { (clean(&sticker.linear())) }
-        } @else {
-            table {
-                thead { tr {
-                    th scope="col" { (clean(&sticker.above)) }
-                    @for head in sticker.head.iter().skip(1) { th scope="col" { (clean(head)) } }
-                } }
-                tbody {
-                    @for row in &sticker.rows {
-                        tr {
-                            @for (at, cell) in row.iter().enumerate() {
-                                @if at == 0 { th scope="row" { (clean(cell)) } } @else { td { (clean(cell)) } }
-                            }
+    }
+}
+
+/// The table of nutrition.
+fn table(sticker: &Sticker) -> Markup {
+    html! {
+        table {
+            thead { tr {
+                @for head in &sticker.head { th scope="col" { (clean(head)) } }
+            } }
+            tbody {
+                @for row in &sticker.rows {
+                    tr {
+                        @for (at, cell) in row.iter().enumerate() {
+                            @if at == 0 { th scope="row" { (clean(cell)) } } @else { td { (clean(cell)) } }
                         }
                     }
                 }
             }
         }
-        @if let Some(foot) = &sticker.foot { p { (clean(foot)) } }
     }
 }

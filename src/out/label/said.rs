@@ -253,6 +253,12 @@ fn household(label: &Label) -> Result<Option<String>, Overflow> {
 
 /// Servings and their size, in the United States.
 pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
+    let parts = serving_parts(label)?;
+    Ok(parts.map(|(servings, size)| format!("{servings}. Serving size: {size}.")))
+}
+
+/// How many servings are in it, and what one is.
+pub(super) fn serving_parts(label: &Label) -> Result<Option<(String, String)>, Overflow> {
     let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
@@ -263,7 +269,7 @@ pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
         (None, _) => format!("{grams} g"),
     };
     let plural = if servings == "1" { "" } else { "s" };
-    Ok(Some(format!("{about}{servings} serving{plural} per container. Serving size: {size}.")))
+    Ok(Some((format!("{about}{servings} serving{plural} per container"), size)))
 }
 
 /// Why a serving is not what the file says.
@@ -283,7 +289,7 @@ pub(super) struct Column {
 
 /// The columns: in the European Union 100 g and a piece; in the United States a serving, and the container where there are 2 to 3
 /// servings in it (101.9(b)(12)(i), by nutrifactshub.com, Dual-Column Labeling, seen; there it is two to three times the reference amount, which the
-/// serving stands for).
+/// serving stands for), or a piece where it is two to three servings (101.9(b)(2)(i)(D), as a public label program quotes it of the eCFR, seen).
 pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overflow> {
     let hundred = Number::whole(100).over(label.net.value())?;
     let mut columns = Vec::new();
@@ -294,11 +300,21 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
             factor,
             with_daily: true,
         });
-        let servings = pack.net.ratio(pack.serving)?;
-        if servings >= Number::whole(2) && servings <= Number::whole(3) {
+        let is_dual = |mass: Mass| -> Result<bool, Overflow> {
+            let servings = mass.ratio(pack.serving)?;
+            Ok(servings >= Number::whole(2) && servings <= Number::whole(3))
+        };
+        let each = label.each.filter(|each| *each < pack.net);
+        if is_dual(pack.net)? {
             let factor = pack.net.ratio(label.net)?;
             let head = format!("per container, {}", show::mass(pack.net, units));
             columns.push(Column { head, factor, with_daily: true });
+        } else if let Some(each) = each
+            && is_dual(each)?
+        {
+            let one = counted(Number::ONE, label.noun.as_deref().unwrap_or("pieces"));
+            let head = format!("per {}, {}", one.strip_prefix("1 ").unwrap_or(&one), show::mass(each, units));
+            columns.push(Column { head, factor: each.ratio(label.net)?, with_daily: true });
         }
     }
     columns.push(Column { head: "per 100 g".to_owned(), factor: hundred, with_daily: false });

@@ -9,7 +9,8 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::out::block::Phrase;
-use crate::out::sticker::{DV, Sticker};
+use crate::out::sticker::Sticker;
+use crate::out::sticker::facts::{Facts, FactsRow};
 use crate::text::capital::capital;
 
 /// Millimetres of a small `x`: Regulation (EU) 1169/2011, Article 13(2), and (3) where the largest side of a pack is under 80 cm²
@@ -18,18 +19,6 @@ use crate::text::capital::capital;
 const EU_X: f64 = 1.2;
 const EU_SMALL_X: f64 = 0.9;
 const US_X: f64 = 25.4 / 16.0;
-
-/// The type of the nutrition facts where no more than 40 square inches of a pack can bear a label, in points: 21 CFR 101.9(j)(13)(i)(B), from
-/// memory; 101.36(i)(2) has the same 6 points of supplements between 12 and 40 square inches (quoted in a public label audit, seen). That they
-/// may be linear there, (ii)(A)(2), stands in ESHA's Genesis manual (seen). They may be set without columns, as they are here where there is
-/// no room, and their footnote left out for a shorter one: the words of (j)(13)(i), `% DV = % Daily Value`, as a public label program quotes
-/// them of the eCFR (seen).
-const US_SMALL_POINTS: f64 = 6.0;
-const SHORT_DAILY_VALUE: &str = "% DV = % Daily Value";
-
-/// 21 CFR 101.9(d)(9).
-const DAILY_VALUE: &str = "The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 \
-calories a day is used for general nutrition advice.";
 
 /// `total fat` as the table of the United States has it, `Total Fat`.
 fn in_capitals(name: &str) -> String {
@@ -73,41 +62,15 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         let dot = if text.ends_with('.') { "" } else { "." };
         paragraphs.push(vec![Phrase::strong(format!("{what}: ")), Phrase::plain(format!("{text}{dot}"))]);
     }
-    let columns = said::columns(label, Units::Metric)?;
-    let mut head = vec![String::new()];
-    // A buyer wants 100 g, and in the United States a serving; grams alone, for there is little room.
-    let columns: Vec<&said::Column> = match label.law {
-        Law::Eu => columns.iter().take(1).collect(),
-        Law::Us => columns.iter().filter(|column| column.with_daily).collect(),
-    };
-    for column in &columns {
-        head.push(column.head.clone());
-        if column.with_daily {
-            head.push(DV.to_owned());
-        }
-    }
     let mut rows = Vec::new();
-    for row in table::rows(label)? {
-        let mut cells = vec![format!("{}{}", "\u{2003}".repeat(row.depth), row.name)];
-        if label.law == Law::Us {
-            let name = in_capitals(row.name);
-            // 21 CFR 101.9(c)(6)(iii): the amount stands within the name.
-            let name = match columns.first() {
-                Some(first) if row.name == "added sugars" => {
-                    format!("Includes {} Added Sugars", row.shown(label, first.factor)?)
-                }
-                _ => name,
-            };
-            cells = vec![format!("{}{name}", "\u{2003}".repeat(row.depth))];
+    let mut head = Vec::new();
+    // A buyer wants 100 g; grams alone, for there is little room.
+    if let (Law::Eu, Some(column)) = (label.law, said::columns(label, Units::Metric)?.first()) {
+        head = vec!["Nutrition".to_owned(), column.head.clone()];
+        for row in table::rows(label)? {
+            let name = format!("{}{}", "\u{2003}".repeat(row.depth), row.name);
+            rows.push(vec![name, row.shown(label, column.factor)?]);
         }
-        for (at, column) in columns.iter().enumerate() {
-            let is_named = at == 0 && label.law == Law::Us && row.name == "added sugars";
-            cells.push(if is_named { String::new() } else { row.shown(label, column.factor)? });
-            if column.with_daily {
-                cells.push(row.share_of_day(label, column.factor)?);
-            }
-        }
-        rows.push(cells);
     }
     let title = label.sale.sold_as.clone().unwrap_or_else(|| label.name.clone());
     let x_height = match (label.law, is_small_pack) {
@@ -124,16 +87,38 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         net_height: net_height(label.law, net),
         net_by_panel: is_us,
         paragraphs,
-        heading: said::serving(label)?.map(|serving| ("Nutrition Facts".to_owned(), serving)),
-        above: if is_us { "Amount" } else { "Nutrition" }.to_owned(),
-        foot: is_us.then(|| if is_small_pack { SHORT_DAILY_VALUE } else { DAILY_VALUE }.to_owned()),
+        facts: if is_us { Some(facts(label)?) } else { None },
         head,
         rows,
         x_height,
         is_small: is_small_pack,
-        table_points: (is_us && is_small_pack).then_some(US_SMALL_POINTS),
         copies: copies.or_else(|| packs(label)),
     })
+}
+
+/// The nutrition facts of the United States.
+fn facts(label: &Label) -> Result<Facts, Overflow> {
+    let columns = said::columns(label, Units::Metric)?;
+    let columns: Vec<&said::Column> = columns.iter().filter(|column| column.with_daily).collect();
+    let mut rows = Vec::new();
+    for row in table::rows(label)? {
+        // 21 CFR 101.9(c)(6)(iii): of added sugars the amount stands within the name.
+        let is_within = row.name == "added sugars";
+        let name = match columns.first() {
+            Some(first) if is_within => format!("Includes {} Added Sugars", row.shown(label, first.factor)?),
+            _ => in_capitals(row.name),
+        };
+        let mut cells = Vec::with_capacity(columns.len());
+        for (at, column) in columns.iter().enumerate() {
+            let amount = if is_within && at == 0 { String::new() } else { row.shown(label, column.factor)? };
+            cells.push((amount, row.share_of_day(label, column.factor)?));
+        }
+        rows.push(FactsRow { name, depth: row.depth, cells });
+    }
+    let (servings, serving_size) = said::serving_parts(label)?.unwrap_or_default();
+    // The grams stand beside the size of the serving already.
+    let name = |column: &&said::Column| capital(column.head.split(',').next().unwrap_or_default());
+    Ok(Facts { servings, serving_size, columns: columns.iter().map(name).collect(), rows })
 }
 
 /// As many labels as the batch has packs.

@@ -8,20 +8,23 @@ use super::paragraph::{self, Setting, Side, Words};
 use super::tags::{Node, Role, Tags};
 use super::{NoPdf, Pdf, Press, plain, write};
 use crate::out::block::Tone;
+use crate::out::sticker::facts::{Line, Run};
 use crate::out::sticker::{LabelPaper, PADDING, Sticker};
 use krilla::outline::Outline;
 
-/// How a label is set: its type, in points, and whether its table runs on like text.
+/// How a label is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fit {
-    /// The size of type.
+    /// The size of type, in points.
     pub size: f32,
-    /// The size of the table, with what stands before and below it.
-    pub table_size: f32,
-    /// The size of the net quantity.
+    /// So many times the least that is lawful.
+    pub times: f32,
+    /// The size of the net quantity, in points.
     pub net_size: f32,
-    /// Without columns.
+    /// The table runs on like text.
     pub is_linear: bool,
+    /// How large the label is, in square inches.
+    pub inches: f64,
 }
 
 /// Sizes that are tried, in parts of the smallest that is lawful.
@@ -48,12 +51,14 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     let net_letter = if sticker.net_by_panel { small } else { capital };
     let net_size = sticker.net_height_on(wide, high) as f32 * POINTS * 1.01 / net_letter;
     let mut needs = f32::INFINITY;
-    // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)).
-    for is_linear in [false, true] {
+    let inches = wide * high / (25.4 * 25.4);
+    // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)), which in the United States
+    // only small packs may have.
+    let ways: &[bool] = if sticker.facts.is_some() && !sticker.is_small { &[false] } else { &[false, true] };
+    for is_linear in ways.iter().copied() {
         for times in SIZES {
             let size = least * times;
-            let table_size = sticker.table_points.map_or(size, |points| (points as f32 * times).min(size));
-            let fit = Fit { size, table_size, net_size: net_size.max(size), is_linear };
+            let fit = Fit { size, times, net_size: net_size.max(size), is_linear, inches };
             let set = lay(faces, sticker, fit, width, &mut |_, _| None);
             if set.height <= height {
                 return Ok(fit);
@@ -96,22 +101,86 @@ fn lay(faces: &Faces, sticker: &Sticker, fit: Fit, width: f32, tag: &mut Tagger<
     }
     let net = [Words::new(plain(&sticker.net), fit.net_size).bold()];
     frame.append(paragraph::set(faces, &net, setting, tag(Role::Paragraph, true)), 0.0, size * 0.15);
-    let size = fit.table_size;
-    if let Some((title, servings)) = &sticker.heading {
-        let words = [Words::new(plain(title), size * 1.3).bold(), Words::new(plain(&format!(" {servings}")), size)];
-        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
-    }
-    if fit.is_linear {
-        let words = [Words::new(plain(&sticker.linear()), size)];
-        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
-    } else {
-        frame.append(table(faces, sticker, size, width, tag), 0.0, size * 0.25);
-    }
-    if let Some(foot) = &sticker.foot {
-        let words = [Words::new(plain(foot), size)];
-        frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
+    match (&sticker.facts, fit.is_linear) {
+        (Some(facts), false) => {
+            let lines = facts.lines(f64::from(fit.times));
+            frame.append(boxed(lines_of(faces, &lines, width, tag), width), 0.0, size * 0.25);
+        }
+        (Some(facts), true) => {
+            let runs = facts.linear(f64::from(fit.times), fit.inches);
+            let room = Setting::left(width - 2.0 * INSET, 1.16);
+            let mut inner = Frame::default();
+            inner.append(paragraph::set(faces, &words_of(&runs), room, tag(Role::Paragraph, true)), INSET, 0.0);
+            frame.append(boxed(inner, width), 0.0, size * 0.25);
+        }
+        (None, true) => {
+            let words = [Words::new(plain(&sticker.linear()), size)];
+            frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
+        }
+        (None, false) => frame.append(table(faces, sticker, size, width, tag), 0.0, size * 0.25),
     }
     frame
+}
+
+/// From the box of the nutrition facts to what stands in it, and how strong it is, in points: a hairline, 21 CFR 101.9(d)(1)(i).
+const INSET: f32 = 3.0;
+const BOX: f32 = 0.5;
+
+/// In a box.
+fn boxed(inner: Frame, width: f32) -> Frame {
+    let mut all = Frame::default();
+    all.append(inner, 0.0, INSET * 0.5);
+    all.height += INSET;
+    let height = all.height;
+    for (x, y, wide, high) in [
+        (0.0, 0.0, width, BOX),
+        (0.0, height - BOX, width, BOX),
+        (0.0, 0.0, BOX, height),
+        (width - BOX, 0.0, BOX, height),
+    ] {
+        all.fill(x, y, wide, high, BLACK);
+    }
+    all
+}
+
+fn words_of(runs: &[Run]) -> Vec<Words> {
+    let of = |run: &Run| {
+        let words = Words::new(plain(&run.text), run.points as f32);
+        if run.is_bold { words.bold() } else { words }
+    };
+    runs.iter().map(of).collect()
+}
+
+/// The lines of the nutrition facts under each other.
+fn lines_of(faces: &Faces, lines: &[Line], width: f32, tag: &mut Tagger<'_>) -> Frame {
+    let inner = width - 2.0 * INSET;
+    let mut all = Frame::default();
+    for line in lines {
+        let indent = line.indent as f32;
+        let mut set = Vec::with_capacity(line.cells.len());
+        let mut x = INSET;
+        for (at, (runs, share)) in line.cells.iter().enumerate() {
+            let room = inner * *share as f32;
+            let (side, into) = if at == 0 { (Side::Left, indent) } else { (Side::Right, 0.0) };
+            if runs.iter().any(|run| !run.text.is_empty()) {
+                let setting = Setting { width: room - into, leading: 1.14, side };
+                set.push((x + into, paragraph::set(faces, &words_of(runs), setting, tag(Role::Paragraph, true))));
+            }
+            x += room;
+        }
+        let rule = line.rule as f32;
+        let mut row = Frame::default();
+        let height = set.iter().fold(0.0_f32, |most, (_, one)| most.max(one.height));
+        for (x, one) in set {
+            // What is smaller stands on the same line below.
+            let down = height - one.height;
+            row.place(one, x, rule + down);
+        }
+        row.height = rule + height;
+        row.fill(INSET, 0.0, inner, rule, BLACK);
+        all.append(row, 0.0, 0.0);
+    }
+    all
 }
 
 fn table(faces: &Faces, sticker: &Sticker, size: f32, width: f32, tag: &mut Tagger<'_>) -> Frame {
@@ -120,11 +189,7 @@ fn table(faces: &Faces, sticker: &Sticker, size: f32, width: f32, tag: &mut Tagg
     let figure = (width * 0.58 / columns as f32).min(size * 11.0);
     let names = width - figure * columns as f32;
     let mut all = Frame::default();
-    let mut head = sticker.head.clone();
-    if let Some(first) = head.first_mut() {
-        first.clone_from(&sticker.above);
-    }
-    for (at, row) in std::iter::once(&head).chain(&sticker.rows).enumerate() {
+    for (at, row) in std::iter::once(&sticker.head).chain(&sticker.rows).enumerate() {
         let mut line = Frame::default();
         let mut x = 0.0;
         for (column, cell) in row.iter().enumerate() {
