@@ -1,6 +1,7 @@
 //! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
 
 use super::dough::{is_dough, massed, mille};
+use std::cell::LazyCell;
 use super::{Check, Family, Run, Subject};
 use crate::measure::value::Value;
 use crate::measure::number::Number;
@@ -60,14 +61,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let names = [&part.name, &subject.recipe.name];
-        let in_brine = part.steps.iter().any(|step| called(step, &["brine", "cure", "pickle"]));
-        let seasoned = in_brine || is_dough(part, solved) || names.iter().any(|name| has_word(name.key.as_str(), SEASONED));
+        let seasoned = LazyCell::new(|| {
+            let names = [&part.name, &subject.recipe.name];
+            let in_brine = || part.steps.iter().any(|step| called(step, &["brine", "cure", "pickle"]));
+            is_dough(part, solved) || in_brine() || names.iter().any(|name| has_word(name.key.as_str(), SEASONED))
+        });
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), seasoned, bodies > 1));
+            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), || *seasoned, bodies > 1));
             diagnostics.extend(too_little(subject.recipe, id, line, *mass, share, (lines.len(), total)));
         }
         // One line of a thousand times the weight makes all others too little; it is told, and they are not.
@@ -91,20 +94,20 @@ fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: 
     advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
 }
 
-fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: bool, beside_body: bool) -> Option<Diagnostic> {
+fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: impl Fn() -> bool, beside_body: bool) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
-        Kind::Salt if !seasoned => mille(30),
+        Kind::Salt if !seasoned() => mille(30),
         // A bath for pretzels has 3 to 4 %; ten burn through gloves.
         Kind::Lye => mille(60),
         _ if count > 2 && is_essence(line) => mille(30),
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
-        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned => mille(150),
-        _ if !seasoned && has_word(line.name.key.as_str(), &["garlic"]) => mille(250),
+        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
+        _ if has_word(line.name.key.as_str(), &["garlic"]) && !seasoned() => mille(250),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
         // What ferments in its own juice is all but 2 % of salt and some spice.
-        Kind::Vegetable | Kind::Fruit if seasoned => mille(990),
+        Kind::Vegetable | Kind::Fruit if seasoned() => mille(990),
         _ => mille(970),
     };
     if share <= high {

@@ -332,7 +332,11 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
                 is_as_by_itself(project, selection, &recipe, &found),
                 "a part is not what it was under {selection:?}"
             );
-            let formula = Formula::of(&recipe, &mut found);
+            // Where something is wrong, not all is worked out.
+            let is_right = |way: &usize| read.get(*way).is_some_and(|(_, found): &(_, Vec<_>)| found.is_empty());
+            let right = worked.iter().filter(|(way, ..)| is_right(way));
+            let others: Vec<(&Recipe, &Formula)> = right.map(|(_, recipe, formula)| (recipe, formula)).collect();
+            let formula = Formula::beside(&recipe, &others, &mut found);
             worked.push((way, recipe, formula));
         }
         read.push((way, found));

@@ -9,8 +9,9 @@ use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::published::PictureFile;
 use crate::model::recipe::{Recipe, Selection};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::quick::QuickMap;
 use crate::text::source::{SourceId, Sources, Span};
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 use std::sync::{Arc, Mutex};
 
 /// One file.
@@ -32,19 +33,19 @@ pub struct Resolved {
 }
 
 /// Used recipes by their file and what is chosen of their own choices.
-type AllResolved = HashMap<(SourceId, Selection), Resolved>;
+type AllResolved = QuickMap<(SourceId, Selection), Resolved>;
 
 /// All files of one run.
 #[derive(Debug, Clone, Default)]
 pub struct Project {
     /// Their texts.
     pub sources: Sources,
-    files: HashMap<SourceId, File>,
-    links: HashMap<Span, SourceId>,
-    stocks: HashMap<Span, Vec<(Name, Value)>>,
+    files: QuickMap<SourceId, File>,
+    links: QuickMap<Span, SourceId>,
+    stocks: QuickMap<Span, Vec<(Name, Value)>>,
     /// What was resolved in this run: the files are checked side by side, and many use the same few.
     resolved: Arc<Mutex<AllResolved>>,
-    pictures: HashMap<Span, PictureFile>,
+    pictures: QuickMap<Span, PictureFile>,
     pantries: Pantries,
 }
 
@@ -69,7 +70,7 @@ struct Pantries {
 
 /// What was found out of some files.
 #[derive(Debug)]
-struct Known<T>(Mutex<HashMap<Vec<SourceId>, T>>);
+struct Known<T>(Mutex<QuickMap<Vec<SourceId>, T>>);
 
 impl<T> Default for Known<T> {
     fn default() -> Known<T> {

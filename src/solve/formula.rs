@@ -153,7 +153,13 @@ pub struct Formula {
 impl Formula {
     /// Works out a recipe's amounts. What cannot be worked out is `None` there and reported.
     pub fn of(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
-        solve::solve(recipe, diagnostics)
+        Formula::beside(recipe, &[], diagnostics)
+    }
+
+    /// As [`Formula::of`], beside the same recipe under other selections, in which nothing was wrong: of parts that are the same there
+    /// not everything is worked out again.
+    pub fn beside(recipe: &Recipe, others: &[(&Recipe, &Formula)], diagnostics: &mut Vec<Diagnostic>) -> Formula {
+        solve::solve(recipe, others, diagnostics)
     }
 
     /// The part of that number.

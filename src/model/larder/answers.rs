@@ -4,7 +4,7 @@
 use super::Facts;
 use crate::language::syntax::Key;
 use crate::model::kind::Kind;
-use std::collections::HashMap;
+use crate::text::quick::QuickMap;
 use std::sync::{Arc, RwLock};
 
 /// An ingredient by its name: what is known of it, and what it is.
@@ -21,7 +21,7 @@ const MOST: usize = 10_000;
 
 /// What was found under names. A copy of a larder begins with nothing, since it may take in other facts.
 #[derive(Debug, Default)]
-pub(super) struct Answers(RwLock<HashMap<Key, Described>>);
+pub(super) struct Answers(RwLock<QuickMap<Key, Described>>);
 
 impl Answers {
     /// What was found before, or is now.

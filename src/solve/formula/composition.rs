@@ -8,6 +8,7 @@ use crate::model::larder::Facts;
 use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use std::collections::VecDeque;
+use std::sync::Arc;
 
 /// How much more there may be of what the larder does not know; it counts as nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -131,12 +132,21 @@ fn share(of: Mass, on: Mass) -> Option<Proportion> {
 }
 
 /// Works out the composition of every part.
-pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflow> {
+pub(super) fn fill(recipe: &Recipe, formula: &mut Formula, others: Others<'_>) -> Result<(), Overflow> {
     let mut done: Vec<Option<Composition>> = vec![None; recipe.parts.len()];
     let mut waiting: VecDeque<PartId> = recipe.parts().map(|(id, _)| id).collect();
     while let Some(id) = waiting.pop_front() {
         let (Some(part), Some(None)) = (recipe.part(id), done.get(id.0)) else { continue };
-        let Some(composition) = of(recipe, part, id, formula, &done)? else { continue };
+        let known = others.iter().find_map(|other| as_in(other, (recipe, formula), id, &done));
+        debug_assert!(
+            known.is_none() || of(recipe, part, id, formula, &done) == Ok(known),
+            "{} is not shared",
+            part.name
+        );
+        let Some(composition) = known.map_or_else(|| of(recipe, part, id, formula, &done), |known| Ok(Some(known)))?
+        else {
+            continue;
+        };
         if let Some(slot) = done.get_mut(id.0) {
             *slot = Some(composition);
         }
@@ -156,6 +166,30 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula) -> Result<(), Overflo
         }
     }
     Ok(())
+}
+
+/// The same recipe under other selections, worked out.
+pub(super) type Others<'a> = &'a [(&'a Recipe, &'a Formula)];
+
+/// The composition of a part under another selection, where it is the same part there, in the same amounts, and so are the parts in it.
+fn as_in(
+    (other, other_formula): &(&Recipe, &Formula),
+    (recipe, formula): (&Recipe, &Formula),
+    id: PartId,
+    done: &[Option<Composition>],
+) -> Option<Composition> {
+    let is_same = |id: PartId| {
+        let (one, two) = (recipe.parts.get(id.0)?, other.parts.get(id.0)?);
+        Arc::ptr_eq(one, two).then_some((formula.part(id)?, other_formula.part(id)?))
+    };
+    let (solved, known) = is_same(id).filter(|(solved, known)| solved.lines == known.lines)?;
+    let mut inner = recipe.part(id)?.lines.iter().filter_map(Ingredient::part);
+    let is_alike = |inner: PartId| {
+        is_same(inner).is_some_and(|(solved, known)| {
+            solved.makes == known.makes && done.get(inner.0).copied().flatten() == Some(known.composition)
+        })
+    };
+    (solved.is_settled == known.is_settled && inner.all(is_alike)).then_some(known.composition)
 }
 
 /// `None` while a part in it is not done.

@@ -184,7 +184,7 @@ impl Formula {
     /// # Errors
     /// When an amount leaves the range of exact numbers.
     pub fn compose(&mut self, recipe: &Recipe) -> Result<(), Overflow> {
-        if is_any(recipe) { composition::fill(recipe, self) } else { Ok(()) }
+        if is_any(recipe) { composition::fill(recipe, self, &[]) } else { Ok(()) }
     }
 
     /// Which parts nothing takes because only steps that are left out would; one flag for each part.

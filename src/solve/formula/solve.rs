@@ -1,5 +1,6 @@
 //! All formulas of a recipe: those of the recipes that it uses, then its own, until what is left out of it is settled too.
 
+use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::settle::Solver;
 use super::{Formula, SolvedPart, balance, composition, cycle, uses};
@@ -10,7 +11,7 @@ use crate::model::flow;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::text::diagnostic::Diagnostic;
 
-pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formula {
+pub(super) fn solve(recipe: &Recipe, others: Others<'_>, diagnostics: &mut Vec<Diagnostic>) -> Formula {
     // The list holds all that any of them uses; each is solved once, as soon as those that it uses are.
     let mut known: Vec<(&Recipe, Formula)> = Vec::with_capacity(recipe.used.len());
     let mut left: Vec<&Recipe> = recipe.used.iter().map(|used| used.recipe.as_ref()).collect();
@@ -18,14 +19,19 @@ pub(super) fn solve(recipe: &Recipe, diagnostics: &mut Vec<Diagnostic>) -> Formu
         let is_known = |one: &Recipe| known.iter().any(|(recipe, _)| recipe.is_same(one));
         let next = left.iter().rposition(|one| one.used.iter().all(|used| is_known(&used.recipe))).unwrap_or(0);
         let one = left.remove(next);
-        let formula = solve_with(one, &known, &mut Vec::new());
+        let formula = solve_with(one, &known, &[], &mut Vec::new());
         known.push((one, formula));
     }
-    solve_with(recipe, &known, diagnostics)
+    solve_with(recipe, &known, others, diagnostics)
 }
 
 /// `known` holds the formulas of the used recipes as they stand in their own files.
-fn solve_with(recipe: &Recipe, known: &[(&Recipe, Formula)], diagnostics: &mut Vec<Diagnostic>) -> Formula {
+fn solve_with(
+    recipe: &Recipe,
+    known: &[(&Recipe, Formula)],
+    others: Others<'_>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Formula {
     let own = |used: &crate::model::recipe::UsedRecipe| {
         known.iter().find(|(recipe, _)| recipe.is_same(&used.recipe)).map(|(_, formula)| formula)
     };
@@ -38,7 +44,7 @@ fn solve_with(recipe: &Recipe, known: &[(&Recipe, Formula)], diagnostics: &mut V
     let mut rounds = if left_out::is_any(recipe) { recipe.parts.len().min(MOST_ROUNDS) } else { 0 };
     loop {
         let mut found = Vec::new();
-        let (formula, next) = solve_once(recipe, &used, &left_out, &mut found);
+        let (formula, next) = solve_once(recipe, &used, others, &left_out, &mut found);
         if rounds == 0 || next == left_out {
             diagnostics.append(&mut found);
             return formula;
@@ -55,6 +61,7 @@ const MOST_ROUNDS: usize = 20;
 fn solve_once(
     recipe: &Recipe,
     used: &[Option<&Formula>],
+    others: Others<'_>,
     left_out: &LeftOut,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> (Formula, LeftOut) {
@@ -68,7 +75,7 @@ fn solve_once(
     for (solved, settled) in formula.parts.iter_mut().zip(settled) {
         solved.is_settled = settled;
     }
-    let next = finish(recipe, &mut formula, &made, diagnostics);
+    let next = finish(recipe, &mut formula, &made, others, diagnostics);
     let next = next.unwrap_or_else(|Overflow| {
         diagnostics.push(too_large(recipe.name.span));
         left_out.clone()
@@ -92,6 +99,7 @@ fn finish(
     recipe: &Recipe,
     formula: &mut Formula,
     made: &[bool],
+    others: Others<'_>,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Result<LeftOut, Overflow> {
     for (id, _) in recipe.parts() {
@@ -109,6 +117,6 @@ fn finish(
             solved.is_made = is_something && made.get(id.0) == Some(&true);
         }
     }
-    composition::fill(recipe, formula)?;
+    composition::fill(recipe, formula, others)?;
     Ok(left_out)
 }
