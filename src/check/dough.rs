@@ -2,7 +2,7 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::has_word;
+use crate::model::cooking::{bakes, has_word};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
@@ -118,6 +118,19 @@ impl Nearest {
 /// The parts of a recipe that are raised with yeast or leaven, their own or that of a part in them.
 pub(super) fn fermented(recipe: &Recipe) -> Nearest {
     Nearest::inside(recipe, |_, part| part.lines.iter().any(|line| line.kind.ferments()))
+}
+
+/// The parts in which yeast or leaven works: their own, or that of a part in them, however deep. What was baked before it goes in
+/// raises nothing.
+pub(super) fn leavened(recipe: &Recipe) -> Nearest {
+    let has = |_, part: &Part| part.lines.iter().any(|line| line.kind.ferments());
+    Nearest::by(recipe, has, |here, open| {
+        let part = recipe.part(here);
+        if !part.is_some_and(|part| part.steps.iter().any(bakes)) {
+            open.extend(recipe.users(here).map(|(user, _)| user));
+        }
+        open.extend(taken_out(recipe, here).chain(part.and_then(|part| part.from)));
+    })
 }
 
 /// Breads that are raised, by a word in their name.

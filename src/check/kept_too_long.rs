@@ -62,9 +62,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         } else {
             format!("`{}` is up to {} old at the end, with its rests in the cold and what is in it; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(total))
         };
-        let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message).help(
-            "keep it for 6 days at most, freeze it, or add a `caution` line that says why it keeps; local food law goes before this",
-        );
+        // What is left of the six days by what is in it and by its own rests.
+        let left = oldest.plus(rested).ok().and_then(|before| LONGEST.value().minus(before.value()).ok()).and_then(|left| whole_days(Duration::new(left)).ok());
+        let first = match left.filter(|left| *left > Duration::ZERO) {
+            Some(left) => format!("keep it for {} at most", show::duration(left)),
+            None => "let what is in it stand for fewer days".to_owned(),
+        };
+        let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message)
+            .help(format!("{first}, freeze it, or add a `caution` line that says why it keeps; local food law goes before this"));
         if !alone {
             for (span, text) in spans {
                 problem = problem.also(span, text);

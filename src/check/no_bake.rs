@@ -5,6 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{cooks, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
+use crate::model::step::Step;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -42,12 +43,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let dough = of_grain || inside(recipe, id).iter().any(|inner| {
         recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
     });
-    let shaped = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
-    let unbaked = has_word(last.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
+    // Pieces that another part fills are shaped in their own.
+    let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
+    let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
+    let shaped = steps().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
+    let away = |step: &Step| has_word(step.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
+    let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
-    let named = part.steps.len() > 2 && is_baked_good(noun.key.as_str());
-    let raised = shaped && fermented(recipe).has(id) || (part.steps.len() > 1 && lists_powder(recipe, id));
+    let named = steps().count() > 2 && is_baked_good(noun.key.as_str());
+    let raised = shaped && fermented(recipe).has(id) || (steps().count() > 1 && lists_powder(recipe, id));
     if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
         return;
     }

@@ -3,13 +3,13 @@
 use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, has_word, says};
+use crate::model::cooking::{bakes, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::StepKind;
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
@@ -106,7 +106,9 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
     let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
     let rubs = || part.steps.iter().any(|step| says(step, &["rub"]));
-    let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && rubs();
+    // Rough puff is cut in too: of more fat, and drier.
+    let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
+    let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
     let selfraising = || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
     let flat = || has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
     if !(sweet_cake || scone) || selfraising() || flat() {
@@ -119,6 +121,13 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
             .also(bake.name.span, "baked here")
             .help("look whether the baking powder or the soda was forgotten"),
     )
+}
+
+/// Whether a step cuts fat into flour, as others rub it.
+fn cuts_in(step: &Step) -> bool {
+    has_word(step.name.key.as_str(), &["cut"]) && words_of(step).contains(" into ")
+        || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"].iter().any(|said| words_of(step).contains(said))
+        || words_of(step).split_once("cut ").is_some_and(|(_, then)| then.trim_start().starts_with("into"))
 }
 
 /// So long no dough waits that a powder raises: it works when it gets wet and in the oven.

@@ -65,6 +65,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(first) = part.lines.first() else { continue };
         if let Some(problem) = little_salt(part, solved, first).filter(|_| baked && !kept) {
             diagnostics.push(problem);
+            continue;
         }
         if has_salt || kept || !(baked || sheet) {
             continue;

@@ -31,6 +31,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(need) = need(subject.recipe, id, part) else { continue };
         // Where the size follows from what is divided, even a pod is needed: without it no line has an amount.
         let is_found = part.from.is_some() || solved.base.is_some() || !part.lines.iter().any(is_percentage);
+        // Where all of it goes into another part, nobody knows how much that is.
+        let is_found = is_found && !(solved.makes.is_none() && is_taken_whole(subject.recipe, id));
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let Some(first) = said.first().filter(|_| amount.mass.is_none() && line.stays_in()) else { continue };
@@ -55,6 +57,13 @@ fn need(recipe: &Recipe, id: PartId, part: &Part) -> Option<String> {
     }
     let (user, _) = recipe.users(id).next()?;
     Some(format!("`{}` draws on the part", recipe.part(user)?.name))
+}
+
+fn is_taken_whole(recipe: &Recipe, id: PartId) -> bool {
+    recipe.users(id).any(|(user, at)| {
+        let line = recipe.part(user).and_then(|part| part.lines.get(at));
+        line.is_some_and(|line| line.amount == LineAmount::All)
+    })
 }
 
 /// Six bay leaves, two star anise: so few pieces of a spice weigh less than sticks to the spoon.

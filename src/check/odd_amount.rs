@@ -6,7 +6,8 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
 use crate::model::cooking::{cooks, has_word, says, words_of};
-use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers};
+use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
+use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use crate::measure::show;
 
@@ -15,23 +16,24 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
+    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, an edible yield far from the larder's, and more on a piece than five pieces weigh",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
-          simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
+          simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. What is lost in the oven or in the pot is water, the flour's moisture with it: where a bake loss is over it by more than 5 % of all, or a loss of `makes` by more than 10 %, a digit has slipped, or something else is lost and `of everything` says so. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 25 %\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nmakes 20 rolls\nflour .... 100 %\nwater .... 62 %\ndivide 20 x 80 g, loss 2.5 %\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\n",
     sources: &[
-        "common practice, no source",
+        "common practice, no source; of what can leave as water, conservation of mass",
         "published yields of one vegetable differ by up to 16 points (TM 10-412 A No. 6 and USDA SR28, celery), so 20 are let pass",
     ],
     run: Run::Recipe(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    odd_bake_loss(subject, diagnostics);
+    diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
+    diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)));
     diagnostics.extend(huge_piece(subject));
     for (id, part, _) in subject.own_parts() {
         odd_loss(subject, id, part, diagnostics);
@@ -92,7 +94,7 @@ const LOAF: Mass = Mass::new(Number::whole(400));
 const ROLL: Mass = Mass::new(Number::whole(50));
 
 /// What a piece loses in the oven.
-fn odd_bake_loss(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     let piece = recipe.final_part().and_then(|id| piece_of(subject, id));
     let raised = recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
@@ -102,19 +104,70 @@ fn odd_bake_loss(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         _ => mille(450),
     };
     let low = mille(30);
-    let Some(loss) = recipe.bake_loss.filter(|loss| *loss < low || *loss > high) else { return };
-    let span = match &recipe.makes {
-        Some(HeadMakes::Pieces { span, .. }) => *span,
-        Some(HeadMakes::Mass(makes)) => makes.span,
-        None => recipe.name.span,
-    };
+    let loss = recipe.bake_loss.filter(|loss| *loss < low || *loss > high)?;
+    let span = made_span(recipe);
     let message = format!(
         "a bake loss of {} is unusual: common practice is {} to {}",
         show::percent(loss),
         show::percent(low),
         show::percent(high)
     );
-    diagnostics.push(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"));
+    Some(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"))
+}
+
+fn made_span(recipe: &Recipe) -> Span {
+    match &recipe.makes {
+        Some(HeadMakes::Pieces { span, .. }) => *span,
+        Some(HeadMakes::Mass(makes)) => makes.span,
+        None => recipe.name.span,
+    }
+}
+
+/// A bake loss of what goes in that is more than its water, and more than sticks to a sheet and crumbles.
+fn oven_takes_more_than_water(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let id = recipe.final_part()?;
+    let part = recipe.part(id).filter(|part| !part.broken)?;
+    let solved = subject.formula.part(id).filter(|solved| solved.stays.is_some())?;
+    let (loss, all) = (recipe.bake_loss?, solved.composition.total);
+    let water = solved.composition.may_dry().ok()?;
+    let lost = all.share(loss).ok()?;
+    if part.lines.is_empty() || lost <= water.plus(all.share(mille(50)).ok()?).ok()? {
+        return None;
+    }
+    let help = "look whether a point or a digit has slipped; what the oven takes is water";
+    Some(more_than_water(made_span(recipe), "a bake loss", (loss, lost), (water, all)).help(help))
+}
+
+/// A loss of what a part makes that is more than its water, and more than sticks to a pot.
+fn pot_takes_more_than_water(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let of_head = || match &recipe.makes {
+        Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
+        _ => None,
+    };
+    let made = part.makes.or_else(of_head).filter(|made| !made.alike && part.divide.is_none())?;
+    let (all, makes) = (solved.stays.filter(|_| !part.per_piece)?, solved.makes?);
+    let water = solved.composition.may_dry().ok()?;
+    // What is not lost cannot be too much.
+    let lost = all.minus(makes).ok().filter(|lost| *lost > Mass::ZERO)?;
+    let loss = lost.as_share_of(all).ok()?;
+    if lost <= water.plus(all.share(mille(100)).ok()?).ok()? {
+        return None;
+    }
+    let help = "look whether a point or a digit has slipped; where something else than water is lost, write `of everything` behind the loss";
+    Some(more_than_water(made.span, "a loss", (loss, lost), (water, all)).help(help))
+}
+
+fn more_than_water(span: Span, what: &str, (loss, lost): (Proportion, Mass), (water, all): (Mass, Mass)) -> Diagnostic {
+    let message = format!(
+        "{what} of {} is {} of {}, and all the water in it is {}, the flour's moisture counted",
+        show::percent(loss),
+        show::mass_plain(lost),
+        show::mass_plain(all),
+        show::mass_plain(water)
+    );
+    Diagnostic::advice(CHECK.name, span, message)
 }
 
 /// The most that a loaf, a pie or a pot of something weighs: more than a person lifts.

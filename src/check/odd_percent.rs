@@ -4,14 +4,15 @@ use super::{Check, Family, Run, Subject};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
-use super::dough::{mass_of, massed, mille};
+use super::dough::{leavened, mass_of, massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::cooking::{has_word, says};
-use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::cooking::{cooks, has_word, says};
+use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::measure::show;
 use crate::model::step::StepKind;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -65,6 +66,8 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(super::pickled::problems(subject, CHECK.name, super::odd_temperature::CHECK.name));
+    let leavened = LazyCell::new(|| leavened(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         let flour = solved.composition.flour;
         if let Some(problem) = half_a_preferment(part, solved).filter(|_| part.from.is_some()) {
@@ -76,12 +79,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // What is taken out of a total formula is judged there, but for how wet it is.
         if part.from.is_some() {
-            diagnostics.extend(odd_preferment(part, solved));
+            diagnostics.extend(odd_preferment(part, solved).filter(|_| !is_paste(part)));
             continue;
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
         let is_dough = super::dough::is_dough(part, solved);
-        let raised = is_raised(subject, part);
+        let raised = leavened.has(id);
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
@@ -97,7 +100,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
-        if raised {
+        if raised && is_build(subject, id, part) {
+            diagnostics.extend(odd_preferment(part, solved));
+        } else if raised {
             diagnostics.extend(odd_hydration(part, solved, from_jar));
             diagnostics.extend(is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
         } else if is_dough {
@@ -106,14 +111,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Whether a dough is raised with yeast or with a part that is.
-fn is_raised(subject: &Subject<'_>, part: &Part) -> bool {
-    let ferments = |part: &Part| part.lines.iter().any(|line| line.kind.ferments());
-    ferments(part)
-        || part.lines.iter().any(|line| match line.refers {
-            Refers::Pantry(_) => false,
-            Refers::Part(other) => subject.recipe.part(other).is_some_and(ferments),
-        })
+/// Whether a part is a build of a leaven: without salt it ripens for another part, which has a flour of its own.
+fn is_build(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
+    let recipe = subject.recipe;
+    let salted = part.lines.iter().any(|line| line.kind == Kind::Salt);
+    let takes_flour = |user: PartId| recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && !line.aside));
+    !salted && part.divide.is_none() && !part.steps.iter().any(cooks) && recipe.users(id).any(|(user, _)| takes_flour(user))
+}
+
+/// A flour that is cooked to a paste, without a leaven: a roux, a scald. It holds five times its water.
+fn is_paste(part: &Part) -> bool {
+    part.steps.iter().any(cooks) && !part.lines.iter().any(|line| line.kind.ferments() || matches!(line.refers, Refers::Part(_)))
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {

@@ -4,7 +4,7 @@ use super::{Check, Family, Run};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
-use crate::language::syntax::{Content, Piece, Quantity, Tree};
+use crate::language::syntax::{Content, PanKind, Piece, Quantity, Tree, WrittenPan};
 use crate::measure::quantity::Length;
 use crate::measure::value::{Said, Value};
 use crate::language::evaluate::evaluate;
@@ -14,7 +14,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-size",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "a size such as `{40 cm} by {30 mm}` whose one side is ten times the other or more, and tins, pots and rings of less than 3 or more than 45 cm",
+    looks_for: "a size such as `{40 cm} by {30 mm}` whose one side is ten times the other or more, and tins, pots and rings of less than 3 or more than 45 cm (a `round` in the head 55)",
     why: "A dough is rolled to 40 cm by 30 cm; 40 cm by 30 mm is a strap. One of the two has the wrong unit. Where it is meant \
           so, `# allow odd-size: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nroll: hands 10 min\n    Mix {flour} and {water}, and roll to {40 cm} by {30 mm}.\n",
@@ -25,6 +25,9 @@ pub(super) const CHECK: Check = Check {
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     for line in &tree.lines {
+        if let Content::Makes { pan: Some(pan), .. } = &line.content {
+            diagnostics.extend(odd_round(pan));
+        }
         let (Content::Prose(pieces) | Content::Until(pieces)) = &line.content else { continue };
         for three in pieces.windows(3) {
             let [Piece::Measure(one), Piece::Text(between), Piece::Measure(other)] = three else { continue };
@@ -49,9 +52,23 @@ const TIN: (i64, i64) = (30, 450);
 fn odd_tin(before: &str, size: &[Quantity]) -> Option<Diagnostic> {
     let words = before.trim_end().to_lowercase();
     let said = evaluate(size.first()?, None, &mut Vec::new())?;
+    TINS.iter().any(|tin| words.ends_with(tin)).then_some(())?;
+    odd_width(&said, TIN.1)
+}
+
+/// So many millimetres are the widest of pizzas.
+const ROUND: i64 = 550;
+
+/// A round tin in the head that is wider: no cake of it bakes through.
+fn odd_round(pan: &WrittenPan) -> Option<Diagnostic> {
+    let first = pan.measures.first().filter(|_| pan.kind == PanKind::Round)?;
+    odd_width(&evaluate(first, None, &mut Vec::new())?, ROUND)
+}
+
+fn odd_width(said: &Said, most: i64) -> Option<Diagnostic> {
     let Value::Length(length) = said.value else { return None };
-    let (low, high) = (Length::new(Number::whole(TIN.0)), Length::new(Number::whole(TIN.1)));
-    if !TINS.iter().any(|tin| words.ends_with(tin)) || (length >= low && length <= high) {
+    let (low, high) = (Length::new(Number::whole(TIN.0)), Length::new(Number::whole(most)));
+    if length >= low && length <= high {
         return None;
     }
     let (low, high) = (show::length(low, Units::Metric), show::length(high, Units::Metric));

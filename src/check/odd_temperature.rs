@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
-          rises and proves at 2 to 40 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
+          rises and proves at 2 to 40 °C, is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
@@ -35,6 +35,7 @@ pub(super) const CHECK: Check = Check {
 
 /// What is done, told from the name of a step, and at how many degrees Celsius that is usual.
 const USUAL: &[(&[&str], &str, i64, i64)] = &[
+    (&["retard"], "doughs are retarded", -5, 16),
     (&["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
     (&["freez"], "food is frozen", -45, -5),
     (&["chill", "refrigerat"], "food is chilled", -5, 12),

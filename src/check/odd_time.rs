@@ -1,7 +1,7 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::{Check, Family, Run};
-use crate::language::syntax::{Amount, Content, IngredientLine, Line, StepClause, StepKind, StepLine, Term, Tree};
+use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -102,17 +102,42 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
-    let mut by_piece = false;
+    let (mut by_piece, mut flat) = (false, false);
     for line in part {
+        flat |= rolls_flat(line);
         match &line.content {
             Content::PerPiece(_) => by_piece = true,
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
             Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
             Content::Step(step) if is_of_a_jar(step, part) => diagnostics.extend(odd(step, ("vegetables ferment", DAY / 2, 90 * DAY))),
-            Content::Step(step) => diagnostics.extend(odd(step, usual(step, slow))),
+            Content::Step(step) => {
+                let usual = usual(step, slow);
+                diagnostics.extend(odd(step, if flat && is_flat_bake(step) { FLAT_BAKE } else { usual }));
+            }
             _ => {}
         }
+    }
+}
+
+/// Pita, lavash, flat cakes: a thin dough is done in two to five minutes. Common practice, no source.
+const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR);
+
+/// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
+fn is_flat_bake(step: &StepLine) -> bool {
+    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &["oven"])));
+    let hot = celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
+    in_oven && hot && has_word(step.name.key.as_str(), &["bak"])
+}
+
+/// Whether pieces are rolled or pressed flat here.
+fn rolls_flat(line: &Line) -> bool {
+    match &line.content {
+        Content::Step(step) => has_word(step.name.key.as_str(), &["roll", "flatten"]) && step.kind.value == StepKind::Hands,
+        Content::Prose(pieces) => pieces.iter().any(|piece| {
+            matches!(piece, Piece::Text(text) if ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.to_lowercase().contains(said)))
+        }),
+        _ => false,
     }
 }
 

@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
           weighs more than a fifth of the rest, or below `per piece` more than five times all of it; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 1.5 % of vinegar on the flour of a raised dough (3 % where husks or gums stand for gluten); jam with less than a fifth of sugar on its fruit, or lemon juice of more \
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
-          sugar, on its milk; fat that is more than \
+          sugar, on its milk; in what starch thickens more than a fifth of it; fat that is more than \
           a third of what it sweats; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
     bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \

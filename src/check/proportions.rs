@@ -27,6 +27,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| swims(part, solved))
         .or_else(|| custard(part, solved))
         .or_else(|| fat_in_the_pot(part, solved))
+        .or_else(|| stiff(part, solved))
 }
 
 /// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
@@ -37,6 +38,21 @@ fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
     let much = wet > Mass::ZERO && !fried && fat > pulses;
     much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
+}
+
+/// What is thickened and no dough: a tenth of starch on what is wet makes a stiff cream, a fifth sets like rubber.
+const THICKENED: &[&str] =
+    &["custard", "cream", "crème", "creme", "pudding", "blancmange", "sauce", "gravy", "curd", "soup"];
+
+fn stiff<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let wet = mass_of(part, solved, |line| {
+        line.kind.is_liquid() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Juice | Kind::Fruit | Kind::Egg)
+    });
+    let wet = wet.filter(|wet| *wet > Mass::ZERO && has_word(part.name.key.as_str(), THICKENED))?;
+    let (line, starch) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
+    let much =
+        !part.per_piece && !is_dough(part, solved) && starch.as_share_of(wet).is_ok_and(|share| share > mille(200));
+    much.then(|| (line, format!("{}: that is unusual in what it thickens", beside(line, starch, wet, "what is wet"))))
 }
 
 /// How a line weighs beside something, in words.

@@ -5,7 +5,8 @@ use crate::check::caution;
 use crate::model::cooking::{cooks, first_draws, has_word, says, Later};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::flow::reached;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::Target;
 use std::cell::LazyCell;
 
@@ -40,7 +41,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (at, line) in part.lines.iter().enumerate() {
             let Some(raw) = raw(line) else { continue };
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            if later.is_cooked(id, step) != Some(false) || !(*cooked_somewhere || is_eaten(recipe, part, raw)) {
+            if later.is_cooked(id, step) != Some(false) || !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
             if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {
@@ -77,11 +78,16 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first
 /// whether something in the recipe is cooked. A dough that merely ends in its tub is a dough.
-fn is_eaten(recipe: &Recipe, part: &Part, raw: &str) -> bool {
+fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
     let in_pieces = matches!(recipe.makes, Some(crate::model::recipe::HeadMakes::Pieces { .. }));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
         says(step, &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
     });
-    (in_pieces && served) || (raw == "egg" && !has_flour)
+    // Pieces that another part fills or tops are eaten from there.
+    let filled = part.divide.is_some()
+        && reached(id, |here| recipe.users(here).map(|(user, _)| user)).into_iter().skip(1).filter_map(|user| recipe.part(user)).any(|user| {
+            user.steps.last().is_some_and(|step| says(step, &["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
+        });
+    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour)
 }

@@ -71,7 +71,11 @@ fn is_shelf(keeps: &Keeps) -> bool {
 
 /// Custard, cream or a meat filling that stands in a warm place for more than four hours.
 fn is_on_the_bench(keeps: &Keeps, part: &Part) -> bool {
-    let warm = matches!(keeps.how, KeptAt::At(temperature) if temperature.celsius() > Number::whole(8));
+    let warm = match keeps.how {
+        KeptAt::At(temperature) => temperature.celsius() > Number::whole(8),
+        KeptAt::Unsaid => true,
+        KeptAt::Chilled | KeptAt::Frozen => false,
+    };
     let spoils = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Milk | Kind::Egg | Kind::Dairy);
     warm && keeps.time > Duration::minutes(4 * 60) && part.lines.iter().any(|line| spoils(line.kind))
 }

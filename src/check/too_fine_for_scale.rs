@@ -8,6 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::recipe::{Ingredient, LineAmount, Refers};
 use crate::measure::show;
 use crate::measure::value::Value;
+use super::percent_without_base::is_percentage;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -26,6 +27,8 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
+/// So much is measured by the spoon: two tablespoons of what is fine.
+const SPOONS: Mass = Mass::new(Number::whole(30));
 /// A weight may be moved by this share.
 const ALLOWED: Number = Number::constant(2, 100);
 
@@ -70,10 +73,14 @@ fn moved(kitchen: &Kitchen, line: &Ingredient, mass: Mass) -> Option<Diagnostic>
         show::percent(Proportion::new(off.size())),
         if off.is_negative() { "too little" } else { "too much" }
     );
+    // A share has no second form in spoons: a weight in its place would fix the size of the dough.
+    let by_spoon = mass <= SPOONS && !is_percentage(line);
     let help = if assumed {
         "say in a kitchen file what the scale shows, `fine scale 0.1 g, up to 200 g`, or make a larger batch"
+    } else if by_spoon {
+        "make a larger batch, weigh it on a finer scale, or say behind `=` what it is in spoons (and in the head whose, `measures metric`)"
     } else {
-        "make a larger batch, weigh it on a finer scale, or say a spoon beside it: `1.4 g = 1/2 tsp`"
+        "make a larger batch, or weigh it on a finer scale"
     };
     let mut problem = Diagnostic::warning(CHECK.name, line.amount_span, message).help(help);
     if assumed {

@@ -4,14 +4,18 @@ use super::{Check, Family, Run, Subject};
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Advice, Found, Method, advice, pour_by};
 use crate::make::mix::{Friction, Mix, Today, mix};
+use crate::language::syntax::Name;
+use crate::model::alive::Alive;
 use crate::model::cooking::first_draws;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
-use crate::model::recipe::{Ingredient, Part, PartId};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::text::quick::QuickMap;
+use crate::text::source::Span;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -51,11 +55,15 @@ const MUCH_FRICTION: Number = Number::whole(20);
 const NEAR: Number = Number::ONE;
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let alive = LazyCell::new(|| Alive::of(subject.recipe));
     for (id, part, _) in subject.own_parts() {
-        let Some((at, yeast)) = part.lines.iter().enumerate().find(|(_, line)| line.kind.ferments()) else { continue };
+        let leavens = leavens(subject.recipe, &alive, id, part);
+        if leavens.is_empty() {
+            continue;
+        }
         let draws = first_draws(part);
-        for (other, line) in part.lines.iter().enumerate() {
-            diagnostics.extend(kills(&draws, (at, yeast), (other, line)));
+        for (at, line) in part.lines.iter().enumerate() {
+            diagnostics.extend(leavens.iter().find_map(|leaven| kills(&draws, leaven, (at, line))));
         }
         // An overflow here means a temperature that is reported elsewhere.
         if let Ok(Some(problem)) = of_mix(subject, id, part) {
@@ -64,20 +72,37 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// What lives in a part before it is mixed: yeast or a leaven, a leaven that is a part, and what was taken out of it to ripen.
+struct Leaven<'r> {
+    target: Target,
+    name: &'r Name,
+    span: Span,
+}
+
+fn leavens<'r>(recipe: &'r Recipe, alive: &LazyCell<Alive, impl FnOnce() -> Alive>, id: PartId, part: &'r Part) -> Vec<Leaven<'r>> {
+    let lives = |line: &Ingredient| match line.refers {
+        Refers::Pantry(_) => line.kind.ferments(),
+        Refers::Part(other) => alive.at_end(other),
+    };
+    let lines = part.lines.iter().enumerate().filter(|(_, line)| lives(line));
+    let lines = lines.map(|(at, line)| Leaven { target: Target::Line(at), name: &line.name, span: line.span });
+    let ripened = recipe.preferments(id).filter(|(other, _)| alive.at_end(*other));
+    lines.chain(ripened.map(|(other, part)| Leaven { target: Target::Preferment(other), name: &part.name, span: part.name.span })).collect()
+}
+
 /// A liquid that goes in together with the yeast and is too hot for it.
-fn kills(draws: &QuickMap<Target, usize>, yeast: (usize, &Ingredient), other: (usize, &Ingredient)) -> Option<Diagnostic> {
+fn kills(draws: &QuickMap<Target, usize>, leaven: &Leaven<'_>, other: (usize, &Ingredient)) -> Option<Diagnostic> {
     let temperature = other.1.temperature.filter(|temperature| temperature.celsius() > YEAST_DIES)?;
-    let goes_in = |line: usize| draws.get(&Target::Line(line));
-    let together = goes_in(yeast.0)? == goes_in(other.0)?;
+    let together = draws.get(&leaven.target)? == draws.get(&Target::Line(other.0))?;
     let message = format!(
         "`{}` at {} goes in together with `{}`, which dies above 43 °C",
         other.1.name,
         show::temperature(temperature, Units::Metric),
-        yeast.1.name
+        leaven.name
     );
     together.then(|| {
         Diagnostic::warning(CHECK.name, other.1.span, message)
-            .also(yeast.1.span, "the yeast")
+            .also(leaven.span, "the yeast")
             .help("let it cool to 38 °C or below first, or add the yeast in a later step")
     })
 }

@@ -23,7 +23,7 @@ use crate::model::sale::{Sale, Serving as ServingSaid};
 use crate::solve::formula::Formula;
 pub use heat::Loss;
 pub use items::{Item, leaves};
-use items::{in_order, is_dough, items, opened, with_water};
+use items::{dried, in_order, is_dough, items, opened, with_water};
 use jiff::civil::Date;
 use nutrition::Nutrition;
 pub use quantities::Quantity;
@@ -218,7 +218,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     if net <= Mass::ZERO {
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
-    let list = opened(items(recipe, formula, id, made, 0)?);
+    let list = opened(dried(items(recipe, formula, id, made, 0)?, net)?);
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
     let mut sale = wanted.sale.clone().over(&recipe.sale);

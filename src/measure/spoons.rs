@@ -2,7 +2,7 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::Volume;
-use crate::measure::show::{TOO_FAR, count_of, rounded_within};
+use crate::measure::show::{TOO_FAR, count_of};
 use crate::measure::shown::{Digits, Shown};
 use crate::measure::unit::{Measures, Unit};
 
@@ -19,7 +19,7 @@ pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
         if unit == Unit::Cup && count > Number::ONE && !is_near(count, &steps)? {
             return cups_and_spoons(count);
         }
-        let rounded = rounded_within(count, &steps);
+        let rounded = nearest_of(count, &steps)?;
         let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
         // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
         if moved <= TOO_FAR && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
@@ -29,9 +29,15 @@ pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
     None
 }
 
+/// The nearest of the measures that there are by these steps.
+fn nearest_of(count: Number, steps: &[Number]) -> Option<Number> {
+    let off = |rounded: &Number| rounded.minus(count).map_or(count, Number::size);
+    steps.iter().filter_map(|step| count.rounded_to(*step).ok()).min_by_key(off)
+}
+
 /// Whether one of these steps is no more than a twentieth away.
 fn is_near(count: Number, steps: &[Number]) -> Option<bool> {
-    let rounded = rounded_within(count, steps);
+    let rounded = nearest_of(count, steps)?;
     Some(rounded.minus(count).ok()?.size().over(count).ok()? <= TOO_FAR)
 }
 
@@ -67,10 +73,7 @@ pub fn customary(volume: Volume) -> Option<Shown> {
 fn quarts_and_cups(volume: Volume) -> Option<Shown> {
     let four = Number::whole(4);
     let count = volume.value().over(Unit::Cup.size(Some(Measures::Us))?).ok()?;
-    let off = |cups: &Number| cups.minus(count).map_or(count, Number::size);
-    let nearest = |many| count.rounded_to(Number::constant(1, many)).ok();
-    let cups = nearest(4)?;
-    let cups = nearest(3).filter(|thirds| off(thirds) < off(&cups)).unwrap_or(cups);
+    let cups = nearest_of(count, &[Number::constant(1, 4), Number::constant(1, 3)])?;
     let quarts = cups.over(four).ok()?.floor();
     let rest = cups.minus(quarts.times(four).ok()?).ok()?;
     let mut terms = vec![Digits::new(count_of(quarts), Unit::Quart.word(quarts <= Number::ONE))];
@@ -92,6 +95,9 @@ mod tests {
         assert_eq!(shown(158).as_deref(), Some("⅔ cup"));
         assert_eq!(shown(355).as_deref(), Some("1½ cups"));
         assert_eq!(shown(15).as_deref(), Some("1 tbsp"));
+        // 790 ml are 3.339 cups, a third and no quarter over three; 385 ml are 1.627, nearer 1 2/3 than 1 1/2.
+        assert_eq!(shown(790).as_deref(), Some("3⅓ cups"));
+        assert_eq!(shown(385).as_deref(), Some("1⅔ cups"));
         // 503 ml are 2.126 cups: two and two spoons of 14.8 ml, and not 34 spoons.
         assert_eq!(shown(503).as_deref(), Some("2 cups 2 tbsp"));
         assert_eq!(shown(5).as_deref(), Some("1 tsp"));

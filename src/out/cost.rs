@@ -63,7 +63,14 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
     blocks.push(Table::figures(head, rows, Frame::Sheet));
     if cost.parts.len() > 1 {
         blocks.push(Heading::block(2, "Parts"));
-        let parts = cost.parts.iter().map(|part| vec![part.name.clone(), money(part.cost, currency)]);
+        let parts = cost.parts.iter().map(|part| {
+            let amount = match (part.is_least, part.is_priced) {
+                (true, false) => "no prices".to_owned(),
+                (true, true) => format!("at least {}", money(part.cost, currency)),
+                (false, _) => money(part.cost, currency),
+            };
+            vec![part.name.clone(), amount]
+        });
         blocks.push(Table::figures(
             vec!["part, its own ingredients".to_owned(), "cost".to_owned()],
             parts.collect(),

@@ -6,6 +6,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
+use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
 use crate::solve::formula::Formula;
@@ -60,6 +61,12 @@ impl Item {
     fn strained(self) -> Item {
         let inner = self.inner.into_iter().map(Item::strained).collect();
         Item { mass: None, strained_out: true, inner, ..self }
+    }
+
+    /// So many times as much of it, and of what is in it.
+    fn shrink(&mut self, left: Number) -> Result<(), Overflow> {
+        self.mass = self.mass.map(|mass| mass.times(left)).transpose()?;
+        self.inner.iter_mut().try_for_each(|item| item.shrink(left))
     }
 
     /// Whether it is water.
@@ -117,8 +124,8 @@ pub(super) fn opened(mut list: Vec<Item>) -> Vec<Item> {
 
 /// What is in `mass` of a part, same names put together.
 ///
-/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water, unless it says
-/// `of everything`.
+/// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water until there is none, unless it
+/// says `of everything`.
 pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
     let mut list: Vec<Item> = Vec::new();
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
@@ -168,7 +175,43 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
             }
         }
     }
+    if whole.is_some() { dried(list, mass) } else { Ok(list) }
+}
+
+/// What is in so much of it when all its water has left and it still weighs more: of everything else there is then so much less, alike.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub(super) fn dried(mut list: Vec<Item>, comes_out: Mass) -> Result<Vec<Item>, Overflow> {
+    let mut dry = Mass::ZERO;
+    for item in leaves(&list).into_iter().filter(|item| !item.aside && !item.strained_out) {
+        if let Some(mass) = item.mass {
+            dry = dry.plus(mass.times(dry_share(item)?)?)?;
+        }
+    }
+    if dry > comes_out {
+        let left = comes_out.ratio(dry)?;
+        list.iter_mut().try_for_each(|item| item.shrink(left))?;
+    }
     Ok(list)
+}
+
+/// What a gram of it holds that is no water, as far as the larder knows.
+fn dry_share(item: &Item) -> Result<Number, Overflow> {
+    let facts = item.facts.as_deref();
+    match facts.and_then(|facts| facts.contents.water) {
+        Some(water) => water.rest().map(Proportion::value),
+        None => {
+            let dry = [
+                Nutrient::Fat,
+                Nutrient::AvailableCarbohydrate,
+                Nutrient::Fibre,
+                Nutrient::GrossProtein,
+                Nutrient::Salt,
+            ];
+            dry.into_iter().try_fold(Number::ZERO, |sum, nutrient| sum.plus(held(facts, nutrient)?.least))
+        }
+    }
 }
 
 /// Whether a part is a dough, a batter or a leaven: its name is none that a buyer knows an ingredient by.

@@ -124,6 +124,8 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
         let is_least = makeup.is_much(unknown) || (solved.goes_in.is_none() && at > 0);
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
+            // Less than half a gram is nothing here, in whatever unit.
+            Units::Us if rounded == Mass::ZERO => show::mass_us(Mass::ZERO),
             Units::Us => show::mass_us(mass),
             units => show::mass(rounded, units),
         };

@@ -7,7 +7,8 @@ use super::tables::{Asked, Section, Sums, Version};
 use super::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
-use crate::measure::show;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 
 pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
@@ -29,7 +30,7 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
         let called = if name.is_empty() { String::new() } else { format!("{name}: ") };
         section.row(format!("{called}{}", amount_words(life)), show::percent(life.amount), life.amount.percent()?, "%");
         let hours = format!("{} h{}", model.hours_at_25.decimal(1), range(model.hours_at_25, rule.hours_at_25, " h"));
-        section.row(format!("{called}as long as at 25 °C"), hours, model.hours_at_25, "h");
+        section.row(format!("{called}as long as at {}", degrees(25, asked.units)), hours, model.hours_at_25, "h");
         if life.is_levain != first.is_levain {
             let remark = "Yeast and levain are not compared: flour that is fermented and yeast that is added are not the same amount of anything.";
             if !section.remarks.iter().any(|known| known == remark) {
@@ -46,15 +47,29 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
         }
         same_ferment::rows(&called, life, version, asked, &mut section, all)?;
     }
-    chilled(first, &mut section);
-    section.remarks.push(
+    chilled(first, asked.units, &mut section);
+    let [low, high, levain_low, levain_high] = [5, 35, 10, 33].map(|celsius| bare(celsius, asked.units));
+    let unit = if asked.units == Units::Us { "°F" } else { "°C" };
+    section.remarks.push(format!(
         "An estimate: it counts how fast yeast grows at each temperature, with the dough warming and cooling as a ball of its \
          weight, and no lag, sugar, salt or wear of the yeast. In brackets by the rule of a tenth more for each degree; the \
-         truth may lie a third either side. Valid from 5 to 35 °C (levain 10 to 33 °C); read the dough, not the figure."
-            .to_owned(),
-    );
+         truth may lie a third either side. Valid from {low} to {high} {unit} (levain {levain_low} to {levain_high} {unit}); read the \
+         dough, not the figure."
+    ));
     all.sections.push(section);
     Ok(())
+}
+
+/// So many degrees Celsius as the reader has them.
+fn degrees(celsius: i64, units: Units) -> Shown {
+    let units = if units == Units::Us { Units::Us } else { Units::Metric };
+    show::temperature(Temperature::from_celsius(Number::whole(celsius)), units)
+}
+
+/// The same without its unit.
+fn bare(celsius: i64, units: Units) -> String {
+    let shown = degrees(celsius, units).to_string();
+    shown.split_whitespace().next().unwrap_or_default().to_owned()
 }
 
 fn amount_words(life: &Life) -> String {
@@ -121,7 +136,7 @@ fn compare(
 }
 
 /// How long the pieces take to become cold.
-fn chilled(life: &Life, section: &mut Section) {
+fn chilled(life: &Life, units: Units, section: &mut Section) {
     let cold = Temperature::from_celsius(Number::whole(8));
     let Some((name, stretch)) =
         life.stretches.iter().find(|(_, stretch)| stretch.place < cold && stretch.piece > Mass::ZERO)
@@ -130,9 +145,10 @@ fn chilled(life: &Life, section: &mut Section) {
     };
     let to = Temperature::from_celsius(Number::whole(10));
     if let Some(minutes) = minutes_to(life.starts_at, stretch.place, stretch.piece, to) {
+        let piece = if units == Units::Us { show::mass_us(stretch.piece) } else { show::mass_plain(stretch.piece) };
         let five = minutes.rounded_to(Number::whole(5)).ok().and_then(Number::to_whole).unwrap_or(0);
         section.row(
-            format!("{name}: {} of dough falls to 10 °C in about", show::mass_plain(stretch.piece)),
+            format!("{name}: {piece} of dough falls to {} in about", degrees(10, units)),
             show::duration(Duration::minutes(five)),
             minutes,
             "min",

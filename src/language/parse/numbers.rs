@@ -280,8 +280,11 @@ fn unknown_unit(reader: &mut Reader<'_>, span: Span, word: &str) {
             problem.help("write `C` or `F` behind the number: `180 C`, `350 F`")
         }
         Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
+        None if ["month", "year"].iter().any(|long| word.to_lowercase().starts_with(long)) => {
+            problem.help("a month has no fixed length: write days or weeks, `30 days`, `4 weeks`")
+        }
         None => problem.help(
-            "weights: mg g kg oz lb; volumes: ml cl dl l tsp tbsp cup fl oz pt qt gal; pieces: a bare number; \
+            "weights: mg g kg oz lb; volumes: ml cl dl l tsp tbsp cup fl oz pt qt gal; times: s min h days weeks; pieces: a bare number; \
              what describes the ingredient follows after a comma",
         ),
     };

@@ -24,7 +24,11 @@ pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     blocks.extend(table("From the store", ["What", "How much", "For", ""], taken.collect()));
     let left = schedule.left_over.iter().map(|one| {
         let again = if one.taken.value().is_zero() { String::new() } else { amount(Some(one.taken)) };
-        [one.what.clone(), amount(one.remains), show::list(&one.of), again].map(Phrase::plain).to_vec()
+        let remains = match one.remains {
+            Some(mass) if mass.value().is_zero() => "nothing".to_owned(),
+            remains => amount(remains),
+        };
+        [one.what.clone(), remains, show::list(&one.of), again].map(Phrase::plain).to_vec()
     });
     blocks.extend(table("What remains", ["What", "How much", "Of", "Taken again"], left.collect()));
     blocks

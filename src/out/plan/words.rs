@@ -2,6 +2,8 @@
 
 use crate::figures::card::Portion;
 use crate::figures::run_sheet::RunSheet;
+use crate::measure::noun::several;
+use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::shown::Shown;
@@ -117,7 +119,13 @@ pub(super) fn goes_in(portions: &[Portion]) -> String {
         _ if portion.is_all => format!("all the {} ({})", portion.ingredient, portion.shown),
         // `salt to taste`
         (false, true) => format!("{} {}", portion.ingredient, portion.shown),
-        (false, false) => format!("{} {}", portion.shown, portion.ingredient),
+        (false, false) => {
+            let shown = portion.shown.to_string();
+            // `6 bay leaves`: a bare number counts pieces.
+            let count = shown.parse::<i64>().ok().map(Number::whole);
+            let name = count.map_or_else(|| portion.ingredient.clone(), |count| several(count, &portion.ingredient));
+            format!("{shown} {name}")
+        }
     };
     portions.iter().map(one).collect::<Vec<String>>().join(", ")
 }

@@ -3,6 +3,7 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::nutrient::{Nutrient, held};
@@ -54,6 +55,8 @@ pub struct Composition {
     ///
     /// Bakers' hydration is water on flour as it comes; moisture of flour is never counted in it.
     pub water: Mass,
+    /// The moisture of what counts as flour: it is no part of hydration, and leaves when all other water has left.
+    pub moisture: Mass,
     /// Fat.
     pub fat: Mass,
     /// What bakers call salt: salt as it is weighed, and what is in salted butter, cheese and the like. The sodium of flour and
@@ -71,7 +74,16 @@ impl Default for Composition {
     fn default() -> Composition {
         let none = Mass::ZERO;
         let unknown = Unknown::NONE;
-        Composition { flour: none, water: none, fat: none, salt: none, sugar: none, total: none, unknown }
+        Composition {
+            flour: none,
+            water: none,
+            moisture: none,
+            fat: none,
+            salt: none,
+            sugar: none,
+            total: none,
+            unknown,
+        }
     }
 }
 
@@ -81,6 +93,7 @@ impl Composition {
         Ok(Composition {
             flour: self.flour.times(factor)?,
             water: self.water.times(factor)?,
+            moisture: self.moisture.times(factor)?,
             fat: self.fat.times(factor)?,
             salt: self.salt.times(factor)?,
             sugar: self.sugar.times(factor)?,
@@ -93,12 +106,21 @@ impl Composition {
         Ok(Composition {
             flour: self.flour.plus(other.flour)?,
             water: self.water.plus(other.water)?,
+            moisture: self.moisture.plus(other.moisture)?,
             fat: self.fat.plus(other.fat)?,
             salt: self.salt.plus(other.salt)?,
             sugar: self.sugar.plus(other.sugar)?,
             total: self.total.plus(other.total)?,
             unknown: self.unknown.plus(other.unknown)?,
         })
+    }
+
+    /// All that may leave as water: what is poured, what ingredients hold, the flour's moisture, and what the larder does not know.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn may_dry(&self) -> Result<Mass, Overflow> {
+        self.water.plus(self.moisture)?.plus(self.unknown.water)
     }
 
     /// Water on flour; `None` without flour.
@@ -232,12 +254,14 @@ fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<C
     }
     let lost = goes_in.total.minus(makes)?;
     let dried = lost.min(goes_in.water);
-    // Then what may hold water that the larder does not know of, then everything alike.
+    // Then what may hold water that the larder does not know of, then the flour's own moisture, then everything alike.
     let unknown = lost.minus(dried)?.min(goes_in.unknown.water);
+    let moisture = lost.minus(dried)?.minus(unknown)?.min(goes_in.moisture);
     let left = Composition {
         water: goes_in.water.minus(dried)?,
+        moisture: goes_in.moisture.minus(moisture)?,
         unknown: Unknown { water: goes_in.unknown.water.minus(unknown)?, ..goes_in.unknown },
-        total: goes_in.total.minus(dried)?.minus(unknown)?,
+        total: goes_in.total.minus(dried)?.minus(unknown)?.minus(moisture)?,
         ..goes_in
     };
     if left.total > makes { left.times(makes.ratio(left.total)?) } else { Ok(left) }
@@ -273,6 +297,7 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
         water: if is_flour { Mass::ZERO } else { share(water)? },
+        moisture: if is_flour { share(water)? } else { Mass::ZERO },
         fat: share(fat)?,
         salt: if is_flour { Mass::ZERO } else { share(salt)? },
         sugar: share(sugar)?,
@@ -322,13 +347,26 @@ pub(crate) fn may_be_salted(kind: Kind) -> bool {
 /// From this share of sodium as salt on, a salt is all salt.
 const NEARLY_ALL: Number = Number::constant(9, 10);
 
+/// Whether something in a part, or in a part of it, ferments, or may: what no larder knows is given the benefit of the doubt.
+fn may_ferment(recipe: &Recipe, id: PartId) -> bool {
+    let drawn =
+        |here| recipe.part(here).map(|part| part.lines.iter().filter_map(Ingredient::part)).into_iter().flatten();
+    reached(id, drawn).into_iter().filter_map(|inner| recipe.part(inner)).any(|part| {
+        let ferments = |line: &Ingredient| {
+            line.kind.ferments() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
+        };
+        part.lines.iter().any(ferments)
+    })
+}
+
 /// The share of a part's flour that its preferments take.
 ///
 /// A seed that is bought or kept (an ingredient without a formula) is not counted: as the Bread Bakers Guild of America
 /// prints it (Formatting Guild Formulas, 2009). A seed that is a part of the recipe has a formula and is counted.
 fn prefermented(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Proportion>, Overflow> {
     let mut fermented = None;
-    for (preferment, _) in recipe.preferments(id) {
+    // A flour that is scalded or soaked without a leaven is cooked or wet, and not fermented.
+    for (preferment, _) in recipe.preferments(id).filter(|(preferment, _)| may_ferment(recipe, *preferment)) {
         let flour = formula.part(preferment).map_or(Mass::ZERO, |part| part.composition.flour);
         fermented = Some(fermented.unwrap_or(Mass::ZERO).plus(flour)?);
     }

@@ -9,7 +9,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
 use crate::model::published::Published;
-use crate::model::recipe::{BakedIn, HeadMakes, Selection, Text};
+use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
 use crate::model::sale::{GoodFor, Sale, Serving, unknown_traces};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -44,9 +44,12 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
         }
     }
     for line in outline.head.iter().filter(|line| selection.holds(&line.only)) {
-        if let Content::Makes { makes, loss, bake_loss, pan, .. } = &line.content {
+        if let Content::Makes { makes, loss, of_everything, bake_loss, pan } = &line.content {
             seen.once("makes", line, reading);
-            let read = makes_of(makes, loss.as_ref(), line.said, reading);
+            let read = makes_of(makes, loss.as_ref(), line.said, reading).map(|made| match made {
+                HeadMakes::Mass(mass) => HeadMakes::Mass(MakesMass { alike: *of_everything, ..mass }),
+                pieces @ HeadMakes::Pieces { .. } => pieces,
+            });
             head.makes = head.makes.take().or(read);
             head.pan = head.pan.or(pan.as_ref().and_then(|pan| pans::pan(pan, reading)));
             let loss = bake_loss.as_ref().and_then(|loss| reading.loss(loss));

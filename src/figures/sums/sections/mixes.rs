@@ -14,8 +14,18 @@ use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
 
-/// The rooms of the table to read off, °C.
-pub(super) const ROOMS: [i64; 5] = [16, 20, 24, 28, 32];
+/// The rooms of the table to read off, in whole degrees of those who read it, so that the sum can be done again with what is printed.
+pub(super) fn rooms(units: Units) -> Result<[Temperature; 5], Overflow> {
+    Ok(match units {
+        Units::Us => {
+            let [cold, cool, mild, warm, hot] =
+                [60, 68, 75, 82, 90].map(|room| Temperature::from_fahrenheit(Number::whole(room)));
+            [cold?, cool?, mild?, warm?, hot?]
+        }
+        Units::Metric | Units::Both => [16, 20, 24, 28, 32].map(celsius),
+    })
+}
+
 /// From here on the weather is hot: dough leaves the mixer too warm unless the water is cold (common practice, no source).
 const HOT: Number = Number::whole(28);
 /// Up to here it is cold: the dough cools in the rise (common practice, no source).
@@ -28,8 +38,11 @@ pub(super) fn is_off(dough: Temperature, desired: Temperature) -> bool {
     dough.minus(desired).is_ok_and(|by| by.celsius().size() > NEAR)
 }
 
-/// A temperature to half a degree.
+/// A temperature to half a degree Celsius, or to one Fahrenheit.
 pub(super) fn degrees(at: Temperature, units: Units) -> Shown {
+    if units == Units::Us {
+        return show::temperature(at, units);
+    }
     let rounded = at.celsius().rounded_to(Number::constant(1, 2)).map_or(at, Temperature::from_celsius);
     show::temperature(rounded, units)
 }
@@ -290,7 +303,7 @@ fn table(recipe: &Recipe, formula: &Formula, mix: &Mix, asked: &Asked) -> Result
     };
     let head = [first].into_iter().chain(methods.map(|method| format!("{names}, by {}", method.name()))).collect();
     let mut rows = Vec::new();
-    for room in ROOMS.map(celsius) {
+    for room in rooms(asked.units)? {
         let Some(found) = pour(recipe, formula, mix, room, flour.unwrap_or(room), &asked.today)? else { continue };
         let mut row = vec![show::temperature(room, asked.units)];
         row.extend(methods.map(|method| in_table(found.by(method), asked.units)));

@@ -1,6 +1,6 @@
 //! What a card says of the water: the sum for today, or a row of rooms to read off.
 
-use super::mixes::{ROOMS, celsius, degrees, is_off, whole_grams};
+use super::mixes::{self, degrees, is_off, whole_grams};
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
@@ -140,7 +140,7 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
         Method::Handbook => [Method::Handbook, Method::Balance],
         Method::Balance => [Method::Balance, Method::Handbook],
     };
-    for room in ROOMS.map(celsius) {
+    for room in mixes::rooms(units)? {
         let Some(found) = pour(recipe, formula, mix, room, day.flour.unwrap_or(room), day)? else { return Ok(None) };
         let [water, other] = methods.map(|method| cell(found.by(method), units));
         table.push(RoomWater { room: show::temperature(room, units), water, other });

@@ -7,9 +7,11 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::shown::Shown;
-use crate::model::cooking::has_word;
+use crate::measure::value::{Said, Value};
+use crate::model::cooking::{has_word, is_brine};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, LineAmount, Part, Recipe};
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
+use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 
 pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Result<(), Overflow> {
@@ -18,7 +20,7 @@ pub(super) fn sections(recipe: &Recipe, formula: &Formula, all: &mut Sums) -> Re
         if part.lines.iter().any(|line| line.is_flour && !line.aside) {
             continue;
         }
-        pickle(part, solved, all)?;
+        pickle(recipe, formula, id, all)?;
         preserve(part, solved, all)?;
     }
     Ok(())
@@ -33,24 +35,73 @@ fn is_sour(line: &Ingredient) -> bool {
     line.kind == Kind::Vinegar || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
 }
 
-fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
+/// The lines of a jar; for a brine that is a part of its own, what that is made of, and whether it boils down.
+struct Jar<'r> {
+    lines: Vec<(&'r Ingredient, Option<Mass>)>,
+    boils_down: bool,
+}
+
+/// What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
+fn boils_down(part: &Part, solved: &SolvedPart) -> bool {
+    !part.makes.is_some_and(|made| made.alike) && solved.comes_out.total < solved.composition.total
+}
+
+fn jar<'r>(recipe: &'r Recipe, formula: &Formula, part: &'r Part, solved: &SolvedPart) -> Result<Jar<'r>, Overflow> {
+    let mut jar = Jar { lines: Vec::new(), boils_down: boils_down(part, solved) };
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
+        let brine = line.part().filter(|_| is_brine(line));
+        let weighed = brine.and_then(|id| Some((id, recipe.part(id)?, formula.part(id)?, amount.mass?)));
+        match weighed.filter(|(_, _, inner, _)| inner.stays.is_some() && inner.comes_out.total > Mass::ZERO) {
+            Some((id, inner, solved, mass)) => {
+                let taken = mass.ratio(solved.comes_out.total)?;
+                for leaf in leaves(recipe, formula, id, Counted::ComesOut)? {
+                    jar.lines.push((leaf.line, Some(leaf.mass.times(taken)?)));
+                }
+                jar.boils_down |= boils_down(inner, solved);
+            }
+            None => jar.lines.push((line, amount.mass.filter(|_| brine.is_none()))),
+        }
+    }
+    Ok(jar)
+}
+
+/// Six bay leaves, two star anise: they weigh less than sticks to the spoon.
+fn is_a_few_leaves(line: &Ingredient) -> bool {
+    let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
+    line.kind == Kind::Spice && matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(few))
+}
+
+/// What is brine and nothing else, for other parts to be laid in.
+fn is_only_brine(recipe: &Recipe, id: PartId, part: &Part) -> bool {
+    let dissolves = |line: &Ingredient| {
+        line.kind.is_liquid() || is_sour(line) || line.kind.is_sweet() || matches!(line.kind, Kind::Salt | Kind::Spice)
+    };
+    recipe.users(id).next().is_some() && part.lines.iter().all(dissolves)
+}
+
+fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Result<(), Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
     let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut", "kimchi"]);
     let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
-    if !named && !has_vinegar {
+    let in_brine = part.lines.iter().any(|line| line.part().is_some() && is_brine(line));
+    if !named && !has_vinegar && !in_brine {
         return Ok(());
     }
+    let jar = jar(recipe, formula, part, solved)?;
     let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
     // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
     let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
-    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
-        let runs = line.kind.is_liquid() || is_sour(line);
-        let Some(mass) = amount.mass else {
+    let mut to_taste = false;
+    for (line, mass) in jar.lines {
+        let runs = line.kind.is_liquid() || is_sour(line) || (line.part().is_some() && is_brine(line));
+        let Some(mass) = mass else {
             let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
             if runs || (line.kind == Kind::Salt && weighs) {
                 unweighed.push(line.name.to_string());
-            } else if weighs {
+            } else if weighs && !is_a_few_leaves(line) {
                 solid.push(line.name.to_string());
             }
+            to_taste |= !weighs;
             continue;
         };
         if runs {
@@ -69,9 +120,8 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         return Ok(());
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
-    // What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
-    let alike = part.makes.is_some_and(|made| made.alike);
-    let boils_down = !alike && solved.comes_out.total < solved.composition.total;
+    let boils_down = jar.boils_down;
+    let only_brine = is_only_brine(recipe, id, part);
     if !unweighed.is_empty() {
         section.remarks.push(format!(
             "Salt and acid are not known: what {} weighs is not. Give a weight, or write into the larder what a cup of it weighs.",
@@ -81,7 +131,11 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
         if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
             share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
         }
-        if salt > Mass::ZERO && solid.is_empty() && solved.stays.is_some() {
+        if only_brine {
+            section
+                .remarks
+                .push("How salty it is on everything in the jar stands with the part that is laid in it.".to_owned());
+        } else if salt > Mass::ZERO && solid.is_empty() && !to_taste {
             share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
         } else if salt > Mass::ZERO && !solid.is_empty() {
             section.remarks.push(format!(
@@ -117,6 +171,9 @@ fn pickle(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overfl
     Ok(())
 }
 
+/// From this share of sugar on nothing that spoils food grows in it.
+const KEEPS: Proportion = Proportion::new(Number::constant(3, 5));
+
 fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
     let sugary = part.lines.iter().any(|line| line.kind.is_sweet());
     let named = has_word(
@@ -136,11 +193,13 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
         section.remarks.push("What boils away is water; the sugar stays.".to_owned());
     }
     all.sections.push(section);
-    warn(
-        all,
-        &part.name.to_string(),
-        "less than about 60 % of sugar in what comes out does not keep by its sugar alone (common practice, no source). Keep it refrigerated; shelf storage needs a tested process",
-    );
+    let out = sugar.as_share_of(solved.makes.filter(|makes| *makes < whole).unwrap_or(whole))?;
+    let words = if out >= KEEPS {
+        "a share of sugar is no proof that it keeps, though below about 60 % none keeps by its sugar alone (common practice, no source). Shelf storage needs a tested process"
+    } else {
+        "less than about 60 % of sugar in what comes out does not keep by its sugar alone (common practice, no source). Keep it refrigerated; shelf storage needs a tested process"
+    };
+    warn(all, &part.name.to_string(), words);
     Ok(())
 }
 

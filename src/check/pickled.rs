@@ -1,0 +1,127 @@
+//! Vegetables that ferment in salt: how much of it there is on everything in the jar, and how warm they stand.
+
+use super::Subject;
+use super::dough::{inside, massed, mille};
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::Diagnostic;
+
+/// What published methods take of everything in the jar: 3 tablespoons on 5 lb of cabbage are 2.25 to 2.5 % (USDA, Complete Guide to Home
+/// Canning, Guide 6, as Michigan State University Extension, 01600078, and NDSU, FN433, print it), brines of cucumbers about 5 % in the
+/// liquid (from memory).
+const PUBLISHED: (i64, i64) = (20, 50);
+/// Far from it; what lies between is taken on purpose here and there. Common practice, no source.
+const FAR: (i64, i64) = (15, 100);
+/// Above 75 °F kraut may become soft, the same say; so many degrees Celsius more nobody advises.
+const WARM: Number = Number::whole(30);
+
+/// What is odd in each jar of vegetables that ferment.
+///
+/// They are told under the names of the checks of amounts and of temperatures.
+pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
+    let mut problems = Vec::new();
+    for (id, part, solved) in subject.whole_parts() {
+        let Some(step) = part.steps.iter().find(|step| ferments(step)) else { continue };
+        if !is_jar(subject, id, part, solved) {
+            continue;
+        }
+        problems.extend(odd_salt(of_amounts, subject.recipe, id, part, solved));
+        problems.extend(too_warm(of_heat, part, step));
+    }
+    problems
+}
+
+fn ferments(step: &Step) -> bool {
+    step.kind == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment", "sour", "culture"])
+}
+
+/// Whether three tenths of a part are vegetables, and nothing but their salt keeps them: no vinegar, no flour, no milk, not much sugar.
+fn is_jar(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> bool {
+    let of = |is: &dyn Fn(&Ingredient) -> bool, mille_of: i64| {
+        let mass = Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok();
+        mass.zip(solved.composition.total.share(mille(mille_of)).ok()).is_some_and(|(mass, share)| mass > share)
+    };
+    let others = inside(subject.recipe, id).into_iter().filter_map(|inner| subject.recipe.part(inner));
+    let sour = others.flat_map(|part| &part.lines).any(|line| {
+        matches!(line.kind, Kind::Vinegar | Kind::Leaven | Kind::Milk | Kind::Dairy) || line.is_flour && !line.aside
+    });
+    !sour && of(&|line| line.kind == Kind::Vegetable, 300) && !of(&|line| line.kind.is_sweet(), 200)
+}
+
+/// Salt far from what is published, on everything in the jar.
+fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let composition = &solved.composition;
+    let share = composition.salt.as_share_of(composition.total).ok()?;
+    let all: Vec<&Ingredient> =
+        inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines).collect();
+    let (low, high) = (share < mille(FAR.0), share > mille(FAR.1));
+    // Salt that is rinsed off again, to taste, or in what no larder knows.
+    let open = part.broken || all.iter().any(|line| hidden_salt(line));
+    let weighed = part
+        .lines
+        .iter()
+        .zip(&solved.lines)
+        .all(|(line, amount)| amount.mass.is_some() || !line.stays_in() || line.kind == Kind::Spice);
+    if !((low && !open) || (high && weighed)) {
+        return None;
+    }
+    let salted = all.iter().find(|line| line.kind == Kind::Salt);
+    let span = salted.map_or(part.name.span, |line| line.amount_span);
+    let message = format!(
+        "`{}` ferments with {} on everything in it: published ways of fermenting vegetables take {} to {}",
+        part.name,
+        if salted.is_some() && composition.salt > Mass::ZERO {
+            format!("{} salt", show::percent(share))
+        } else {
+            "no salt".to_owned()
+        },
+        show::percent(mille(PUBLISHED.0)),
+        show::percent(mille(PUBLISHED.1))
+    );
+    let help = if low {
+        "look whether a point or a digit has slipped, or the salt is missing: with too little what spoils food grows before it is sour"
+    } else {
+        "look whether a point or a digit has slipped: with so much salt it hardly turns sour"
+    };
+    Some(Diagnostic::warning(check, span, message).help(format!("{help}; follow a tested recipe")))
+}
+
+/// Whether an ingredient may bring salt that nobody can count.
+fn hidden_salt(line: &Ingredient) -> bool {
+    let unknown = || line.facts().is_none_or(|facts| facts.contents.salt.is_none());
+    match line.kind {
+        Kind::Salt => {
+            !line.stays_in()
+                || matches!(
+                    line.amount,
+                    crate::model::recipe::LineAmount::ToTaste | crate::model::recipe::LineAmount::AsNeeded
+                )
+        }
+        Kind::Brine | Kind::Seasoning => matches!(line.refers, Refers::Pantry(_)) && unknown(),
+        Kind::Other => line.refers == Refers::Pantry(None),
+        _ => false,
+    }
+}
+
+fn too_warm(check: &'static str, part: &Part, step: &Step) -> Option<Diagnostic> {
+    let (low, high) = step.temperature?;
+    let at = high.unwrap_or(low);
+    if at.celsius() <= WARM {
+        return None;
+    }
+    let message = format!(
+        "{} is warm for `{}` to ferment: vegetables turn sour at 18 to 24 °C, and warmer they grow soft and spoil",
+        show::temperature(at, Units::Metric),
+        part.name
+    );
+    Some(
+        Diagnostic::advice(check, step.name.span, message)
+            .help("look whether a digit has slipped, and whether the unit is right, C or F"),
+    )
+}
