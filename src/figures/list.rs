@@ -111,7 +111,7 @@ pub struct Portion {
 
 /// A line of some card that is bought and weighed, not made.
 struct Line<'a> {
-    /// The recipe, with the options that tell it from another of its name.
+    /// The recipe, with the options and the time that tell it from another of its name.
     recipe: &'a str,
     part: &'a str,
     line: &'a LineCard,
@@ -207,7 +207,7 @@ fn listed((card, recipe): (&Card, &String)) -> ListedBatch {
     }
 }
 
-/// A card's title, with the options that others of that title do not have.
+/// A card's title, with the options that others of that title do not have, and for when it is where those are for other times.
 fn called(card: &Card, cards: &[Card]) -> String {
     let others: Vec<&Card> = cards.iter().filter(|other| other.title == card.title).collect();
     let taken = |of: &Card, choice: &String| {
@@ -217,8 +217,20 @@ fn called(card: &Card, cards: &[Card]) -> String {
     let differs = |(choice, option): &&(String, String)| {
         others.iter().filter_map(|other| taken(other, choice)).any(|theirs| theirs != *option)
     };
-    let told: Vec<&str> = card.choices.iter().filter(differs).map(|(_, option)| option.as_str()).collect();
+    let mut told: Vec<String> = card.choices.iter().filter(differs).map(|(_, option)| option.clone()).collect();
+    let alike = others.iter().filter(|other| other.choices == card.choices);
+    let times: Vec<Option<&str>> = alike.map(|other| other.ready_shown.as_deref()).collect();
+    let is_apart = |time: &str| times.iter().any(|other| *other != Some(time));
+    told.extend(card.ready_shown.as_deref().filter(|time| is_apart(time)).map(|time| for_when(time, &times)));
     if told.is_empty() { card.title.clone() } else { format!("{} ({})", card.title, told.join(", ")) }
+}
+
+/// For when something is, of several times: the time of the day where all are on one day.
+fn for_when(time: &str, times: &[Option<&str>]) -> String {
+    let day = |time: &str| time.split_once(' ').map(|(day, _)| day.to_owned());
+    let one_day = times.iter().flatten().all(|other| day(other) == day(time));
+    let shown = time.split_once(' ').filter(|_| one_day).map_or(time, |(_, time)| time);
+    format!("for {shown}")
 }
 
 fn larder<'a>(line: &Line<'a>) -> Option<&'a Arc<Facts>> {

@@ -178,3 +178,27 @@ fn a_preferment_that_an_option_leaves_out_is_not_made() {
     assert!(problems.contains("[never-used]: no step takes `poolish`\n"), "{problems}");
     assert_eq!(json(&bench, &["card", "forgotten.miche"])["parts"].as_array().unwrap().len(), 2);
 }
+
+/// One recipe for two times that are too far apart for one dough: the list tells which flour is whose.
+#[test]
+fn a_dough_that_is_mixed_twice_stands_on_the_list_with_its_time() {
+    let recipe = "recipe Buns\nmakes 40 buns\nchoose finish: sugar or seed\nplain flour .... 2 kg\nwater .... 1.2 kg\ninstant yeast .... 20 g\n\
+        sugar .... 10 g, aside [sugar]\nsesame .... 10 g, aside [seed]\n\
+        divide 40 x 79 g\nmix: hands 10 min\n    Mix {plain flour}, {water} and {instant yeast}.\n    until smooth\n\
+        prove: wait 50 min, at 27 C\nbake: tend 15 min, using oven at 220 C\n    until gold\n";
+    let told = |second: &str| {
+        let day =
+            format!("day D\nready 2027-04-16 08:00\nmake 40 of \"buns.miche\"\nmake 40 of \"buns.miche\"{second}\n");
+        let list = json(&files(&[("buns.miche", recipe), ("day.miche", &day)]), &["list", "day.miche"]);
+        let flour = list["weigh"].as_array().unwrap().iter().find(|one| one["ingredient"] == "plain flour").unwrap();
+        let names = |of: &Value| -> Vec<String> {
+            of.as_array().unwrap().iter().map(|one| one["recipe"].as_str().unwrap().to_owned()).collect()
+        };
+        assert_eq!(names(&flour["portions"]), names(&list["batches"]));
+        names(&list["batches"])
+    };
+    assert_eq!(told(", ready 2027-04-16 15:30"), ["Buns (for 08:00)", "Buns (for 15:30)"]);
+    assert_eq!(told(", ready 2027-04-17 08:00"), ["Buns (for 2027-04-16 08:00)", "Buns (for 2027-04-17 08:00)"]);
+    // Other options tell them apart by themselves.
+    assert_eq!(told(", choose seed, ready 2027-04-16 15:30"), ["Buns (sugar)", "Buns (seed)"]);
+}
