@@ -108,3 +108,27 @@ fn what_is_drawn_for_some_of_it_is_drawn_by_its_share() {
         }
     }
 }
+
+/// A preferment is taken out of its dough: a dough that is taken before the preferment goes in would have less flour than is written.
+#[test]
+fn a_preferment_is_in_before_the_dough_is_taken() {
+    let recipe = |raise: &str, takes: &str| {
+        format!(
+            "recipe Slices\nmakes 10 slices\npart poolish, from dough\nstrong white flour .... 20 %\nwater .... 20 %\ninstant yeast .... all\n\
+             stir: hands 4 min\n    Stir {{strong white flour}}, {{water}} and {{instant yeast}}.\nripen: wait 8 h, at 20 C\n    until bubbly\n\
+             part dough\nstrong white flour .... 500 g\nwater .... 60 %\ninstant yeast .... 1 g\n\
+             mix: hands 10 min\n    Mix {{strong white flour}} and {{water}}.\n    until even\nraise: hands 5 min\n    Work in {raise}.\n\
+             shape: hands 5 min\n    Shape.\npart slices\nper piece\ndough .... 80 g, {takes}\nplum .... 50 g\nlay: hands 2 min\n    \
+             Lay {{plum}} on {{dough}}.\n"
+        )
+    };
+    for (takes, is_wrong) in [("before raise", true), ("before shape", false)] {
+        let bench = files(&[("slices.miche", &recipe("{poolish}", takes))]);
+        let problems = said(&bench, &["check", "slices.miche"]);
+        assert_eq!(problems.contains("error[unknown-step]"), is_wrong, "{problems}");
+        if is_wrong {
+            let told = "`poolish` goes into `dough` with `raise`, so what is taken before `raise` would lack";
+            assert!(problems.contains(told) && problems.contains("name a step after `raise`"), "{problems}");
+        }
+    }
+}

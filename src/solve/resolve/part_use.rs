@@ -4,8 +4,8 @@ use super::outline::PartOutline;
 use super::reading::Reading;
 use crate::language::syntax::{Content, IngredientClause, Name};
 use crate::model::flow;
-use crate::model::recipe::{PartId, Recipe, Refers};
-use crate::model::step::StepRef;
+use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::step::{StepRef, Target, Words};
 use crate::text::diagnostic::Diagnostic;
 
 /// Binds `before STEP` of the lines that draw on a part, once the steps of all parts are known.
@@ -49,7 +49,8 @@ fn find(recipe: &Recipe, of: PartId, name: &Name, reading: &mut Reading) -> Opti
         reading.unknown(Diagnostic::error("unknown-step", name.span, message), name, steps);
         return None;
     };
-    if flow::sinks_without(part, of, &flow::left_out(part, of, step)).is_empty() {
+    let left_out = flow::left_out(part, of, step);
+    if flow::sinks_without(part, of, &left_out).is_empty() {
         let message = format!("before `{name}` nothing is done of `{}`", part.name);
         reading.report(
             Diagnostic::error("unknown-step", name.span, message)
@@ -57,5 +58,29 @@ fn find(recipe: &Recipe, of: PartId, name: &Name, reading: &mut Reading) -> Opti
         );
         return None;
     }
+    if let Some((at, preferment)) = preferment_left_out(part, &left_out) {
+        let preferment = recipe.part(preferment).map(|part| part.name.to_string()).unwrap_or_default();
+        let goes_in = part.steps.get(at).map(|step| step.name.to_string()).unwrap_or_default();
+        let message = format!(
+            "`{preferment}` goes into `{}` with `{goes_in}`, so what is taken before `{name}` would lack what was taken out for it",
+            part.name
+        );
+        reading.report(
+            Diagnostic::error("unknown-step", name.span, message)
+                .help(format!("name a step after `{goes_in}`, or take `{preferment}` in an earlier step")),
+        );
+        return None;
+    }
     Some(StepRef { part: of, step })
+}
+
+/// The first step of those that are left out which draws a preferment of the part, and that preferment: it was taken out of what goes
+/// into the part as a whole.
+fn preferment_left_out(part: &Part, left_out: &[bool]) -> Option<(usize, PartId)> {
+    part.steps.iter().enumerate().filter(|(at, _)| left_out.get(*at) == Some(&true)).find_map(|(at, step)| {
+        step.words.iter().find_map(|word| match word {
+            Words::Use { target: Some(Target::Preferment(preferment)), .. } => Some((at, *preferment)),
+            _ => None,
+        })
+    })
 }
