@@ -396,3 +396,47 @@ fn pieces_are_done_one_by_one_in_loads() {
     assert!(shaped.iter().zip(&baked).all(|(shape, bake)| shape.1 <= bake.0), "{plan:#}");
     assert!(baked[0].0 < shaped[2].1, "the oven waits for the last of them: {plan:#}");
 }
+
+/// What is folded while it rests is folded at its moment where somebody is free, and rests on after that, through the night too: the
+/// fold of a cold dough does not stand. Common practice, no source.
+#[test]
+fn a_fold_is_at_its_moment_and_the_dough_rests_on() {
+    let kitchen = "kitchen Quay\noven x 1\nmixer x 1\ncooks 1\nopen 05:00-15:00\n";
+    let recipe = "recipe Cold loaf\nmakes 20 loaves\nuse \"kitchen.miche\"\nstrong white flour .... 10 kg\nwater .... 68 %\nsalt .... 2 %\n\
+        instant yeast .... 0.3 %\ndivide 20 x 820 g, loss 3 %\nmix: hands 12 min, using mixer\n    until smooth\nbulk: REST\n\
+        fold: hands 3 min, 30 and 60 min into bulk, may stand 12 min\nshape: hands 60 s, each\nprove: wait 50 min, at 26 C, up to 80 min\n\
+        bake: tend 50 min, using oven at 230 C\n    until brown\n";
+    for (rest, nights) in [("wait 12 h, at 8 C, up to 20 h", 1), ("wait 3 h, at 24 C", 0)] {
+        let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 14:00\nmake 20 of \"loaf.miche\"\n";
+        let recipe = recipe.replace("REST", rest);
+        let name = format!("fold-{nights}");
+        let day = files(&name, &[("day.miche", day), ("kitchen.miche", kitchen), ("loaf.miche", &recipe)]);
+        let plan = json(&[&day, "--zone", "UTC"]);
+        let at = |step: &str, edge: &str| -> Vec<i64> {
+            let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+            tasks.map(|task| task[edge].as_i64().unwrap()).collect()
+        };
+        let begun = at("bulk", "start_minute")[0];
+        assert_eq!(at("fold", "start_minute"), [begun + 30, begun + 60], "{rest}");
+        assert_eq!(at("shape", "start_minute"), at("bulk", "end_minute"), "{rest}");
+        assert_eq!(at("shape", "start_minute")[0] - begun > 720, nights == 1, "{rest}");
+    }
+}
+
+/// What is alive goes on at once where that costs nothing: also in a plan that was not looked for, and before a rest that may go on.
+#[test]
+fn what_is_alive_is_not_left_standing_for_nothing() {
+    let ways = ["--choose", "overnight", "--ready", "2027-04-17 11:00", "--zone", "UTC", "--limit", "0 steps"];
+    let loaf = sheet::root().join("examples/harbour-levain-loaf.miche");
+    let plan = json(&[&[loaf.to_str().unwrap()][..], &ways].concat());
+    let of_dough = |task: &&Value| task["part"] == "dough" && task["kind"] != "tend";
+    let dough: Vec<&Value> = plan["tasks"].as_array().unwrap().iter().filter(of_dough).collect();
+    let names = ["mix", "first rise", "fold", "second rise", "cut", "bench rest", "shape", "proof"];
+    let at = |step: &str, edge: &str| {
+        let task = dough.iter().find(|task| task["step"] == step).unwrap();
+        task[edge].as_i64().unwrap()
+    };
+    for pair in names.windows(2) {
+        assert_eq!(at(pair[0], "end_minute"), at(pair[1], "start_minute"), "{pair:?}");
+    }
+}

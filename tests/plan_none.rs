@@ -251,3 +251,59 @@ fn an_order_that_is_impossible_by_itself_is_told_by_itself() {
     );
     assert!(!text.contains("Pier rolls"), "{text}");
 }
+
+/// A night bakehouse: what is alive and made at the end of the shift.
+fn night() -> Day {
+    let day =
+        Day::rolls().kitchen_with("cooks 1\nopen 04:00-14:00", "cook Mara 22:00-06:00, rests 30 min\nopen 22:00-06:00");
+    let sponge = "part sponge\nplain flour .... 1 kg\nwater .... 700 g\ndried yeast .... 2 g\nkeeps 1 day, chilled\n\
+        stir: hands 5 min\n    Stir {plain flour}, {water} and {dried yeast}.\nripen: wait 10 h, at 20 C, up to 12 h\n    until domed\n\
+        part dough\nsponge .... 300 g\n";
+    day.rolls_with("plain flour .... 100 %", &format!("{sponge}plain flour .... 100 %"))
+}
+
+/// A sponge of ten to twelve hours that is stirred by 06:00 is ripe by 18:00, when nobody is there to put it into the fridge before 22:00.
+#[test]
+fn a_sponge_that_is_ripe_while_nobody_is_there_is_named() {
+    let day = Day::of(&["make 48 of \"rolls.miche\", ready 2027-04-17 05:30"]);
+    let day = Day { lines: day.lines, ..night() };
+    let text = day.says("fridge");
+    let all = [
+        "`ripen` may go on for 12 h, until 18:00 on Friday",
+        "nobody is there by then to put `sponge` into the cold",
+        "let `ripen` go on until somebody is there: `up to 16 h`",
+    ];
+    has(&text, &all);
+    assert!(day.rolls_with("up to 12 h", "up to 16 h").is_possible("fridge-mended"));
+}
+
+/// Rests that are over at noon, one of which would be taken up at ten in the evening: the rest and its minutes are named.
+#[test]
+fn a_rest_that_is_over_while_nobody_is_there_is_named() {
+    let orders = Day::of(&["make 48 of \"rolls.miche\", ready 2027-04-17 05:30"]);
+    let kitchen = |day: Day| {
+        Day { lines: orders.lines.clone(), ..day }
+            .kitchen_with("cooks 1\nopen 04:00-14:00", "cook Mara 22:00-06:00, rests 30 min\nopen 22:00-06:00")
+    };
+    let day = kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "prove: wait 7 h, at 20 C"));
+    has(
+        &day.says("over"),
+        &["`prove` takes 7 h, and nobody is there when it is over", "let `prove` go on until somebody is there"],
+    );
+    // In a retarder, whose twelve hours are not enough: a day has 24 hours for it, whoever is there.
+    let day =
+        kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "retard: wait 10 h, using retarder at 5 C"));
+    let day = day.rolls_with("48 at a time", "12 at a time");
+    let text = day.says("retarder");
+    has(&text, &["`bake` 4 of 4 would begin ", "after `retard` ended", "let `retard` go on: `up to "]);
+    assert!(!text.contains("a day has"), "{text}");
+}
+
+/// Which step lies outside of the hours, and when; what most of the work is; what needs the oven.
+#[test]
+fn what_does_not_fit_is_named_with_its_minutes() {
+    let day = Day::rolls().kitchen_with("04:00-14:00", "08:00-14:00").from("05:00");
+    has(&day.says("hours"), &["opening hours, 08:00-14:00: `mix` would begin at 0"]);
+    let day = Day::rolls().kitchen_with("cooks 1\n", "cook Mara 07:30-12:00\n").from("00:00");
+    has(&day.says("shift"), &["hours of those who work: `mix` would begin at 0"]);
+}

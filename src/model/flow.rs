@@ -55,6 +55,15 @@ pub fn above(part: &Part, at: usize) -> Vec<usize> {
     above
 }
 
+/// Whether a step is work beside, or at a moment of, another of some steps of its part.
+pub fn is_work_beside(part: &Part, id: PartId, at: usize, others: &[usize]) -> bool {
+    let beside = |order: &Timing| match order {
+        Timing::During(other) | Timing::Into(other) => other.part == id && others.contains(&other.step),
+        _ => false,
+    };
+    part.steps.get(at).is_some_and(|step| step.kind != StepKind::Wait && step.order.iter().any(beside))
+}
+
 /// All steps of a recipe, numbered one after the other in the order of its parts.
 pub struct Numbered {
     /// The number of the first step of each part, and behind them how many steps there are.

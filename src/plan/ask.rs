@@ -27,6 +27,12 @@ const GROWS_COLD: u32 = 12;
 /// The same of what keeps: biscuits are as good tomorrow. Common practice, no source.
 const KEEPS: u32 = 1;
 
+/// How long what keeps so long may be ready before it is wanted without growing stale: an eighth of that, when it keeps for two days or
+/// more, and six hours at most: biscuits are baked in the night in which an oven is at their heat. Common practice, no source.
+fn ready_beside_others(keeps: Minute) -> Minute {
+    if keeps < 2 * 1440 { 0 } else { (keeps / 8).min(360) }
+}
+
 /// When things are wanted and when there is somebody to make them.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Hours {
@@ -77,13 +83,14 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         let Some(minute) = due.filter(|_| !finals.is_empty()) else { continue };
         let number = problem.dues.len();
         let all = match (keeps, hot) {
-            (true, _) => KEEPS,
-            (false, true) => GROWS_COLD,
-            (false, false) => GROWS_STALE,
+            (Some(_), _) => KEEPS,
+            (None, true) => GROWS_COLD,
+            (None, false) => GROWS_STALE,
         };
         let weight = (all / u32::try_from(finals.len()).unwrap_or(u32::MAX)).max(1);
+        let free = keeps.map_or(0, ready_beside_others);
         for made in finals {
-            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight, free: 0 });
+            problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight, free });
         }
         // What is handed over hot is not ready for hours, although the day were shorter.
         if let (GROWS_COLD, Some(last)) = (all, finals.last()) {

@@ -1,5 +1,6 @@
 //! Why there is no plan, in kitchen words, with places, figures, and what to change.
 
+mod all_limits;
 mod cycle;
 mod early;
 mod gluten;
@@ -7,6 +8,7 @@ mod leave_out;
 mod meets;
 mod offer;
 mod relax;
+mod ripe;
 mod standing;
 
 pub use early::ready_days_early;

@@ -7,6 +7,7 @@ mod bounds;
 mod builder;
 pub mod catch_up;
 pub mod clock;
+mod close_up;
 mod dense;
 mod diary;
 pub mod doughs;

@@ -332,6 +332,11 @@ impl Occupancy {
         }
     }
 
+    /// Whether there are the people for a task at a time.
+    pub fn has_hands(&self, model: &StandardForm, task: usize, start: Minute, end: Minute) -> bool {
+        self.cooks.fit(model, start, end - start, i64::from(model.jobs[task].cooks)) == start
+    }
+
     /// Takes what a task needs.
     pub fn take(&mut self, model: &StandardForm, task: usize, unit: usize, start: Minute, end: Minute) {
         let job = &model.jobs[task];

@@ -2,10 +2,11 @@
 //!
 //! [`plan`] takes a [`Problem`] through these stages: [`fault`](super::fault) refuses what no plan can meet;
 //! [`standard_form`](super::standard_form) puts it into the one form that the rest works on; [`first`] builds a good plan at once;
-//! [`engine`] improves it until it is proven best or the [`Limit`] is reached; [`settle`] and [`assign`] decide what no
-//! measure sees.
+//! [`engine`] improves it until it is proven best or the [`Limit`] is reached; [`close_up`](super::close_up) closes up what then stands about
+//! for nothing; [`settle`] and [`assign`] decide what no measure sees.
 
 use super::bounds::lower_bound;
+use super::close_up::close_up;
 use super::dense::Dense;
 use super::engine::{self, Outcome};
 use super::fault::Fault;
@@ -142,7 +143,8 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let first = first::plan(problem, &model, limit.steps, limit.stop_without_plan);
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
-        Outcome::Best(times, least, given_up) => {
+        Outcome::Best(mut times, least, given_up) => {
+            close_up(problem, &model, &mut times);
             Ok(Plan { given_up, ..finish(problem, &model, times, least, budget.taken) })
         }
         Outcome::Nothing => Err(Infeasible::Impossible),

@@ -107,8 +107,8 @@ pub struct Tasks {
     pub long: Vec<Stand>,
     /// For each order, the tasks that finish it.
     pub finals: Vec<Vec<usize>>,
-    /// For each order, whether what it makes keeps as it is: it does not grow stale while it waits to be fetched.
-    pub keeps: Vec<bool>,
+    /// For each order, how long what it makes keeps as it is: it does not grow stale while it waits to be fetched.
+    pub keeps: Vec<Option<Minute>>,
     /// For each order, whether it is handed over hot: cooked, and not left to cool after that.
     pub hot: Vec<bool>,
     /// Tasks whose start somebody has to see to although nobody works during it: the kitchen must be open.
@@ -257,13 +257,19 @@ impl<'a> Making<'a> {
             }
             let mut leads = !step.order.is_empty();
             if step.order.is_empty() {
-                for before in flow::above(part, step_at) {
+                let above = flow::above(part, step_at);
+                for before in above.iter().copied() {
                     leads = true;
                     let first = self.tasks_of(at, before);
+                    let is_beside = flow::is_work_beside(part, place.part, before, &above);
                     for (first, mine) in self.in_turns(&first, &mine) {
-                        self.next_step(&first, &mine);
-                        self.not_long(&first, &mine);
-                        self.since_the_first(part, (at, before), &mine);
+                        if is_beside {
+                            self.rests_on(&first, &mine);
+                        } else {
+                            self.next_step(&first, &mine);
+                            self.not_long(&first, &mine);
+                            self.since_the_first(part, (at, before), &mine);
+                        }
                     }
                 }
             }
@@ -446,16 +452,12 @@ impl<'a> Making<'a> {
             let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
             let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
             finals.push(self.of_order(tasks.collect(), order));
-            let keeps = |at: &BatchPart| {
-                let batch = self.work.batches.get(at.batch);
-                batch.and_then(|batch| batch.recipe.part(at.part)).is_some_and(|part| part.keeps.is_some())
-            };
-            self.tasks.keeps.push(!ends.is_empty() && ends.iter().all(keeps));
-            let hot = |at: &BatchPart| {
-                let batch = self.work.batches.get(at.batch);
-                batch.and_then(|batch| batch.recipe.part(at.part)).is_some_and(|part| cooking::ends_hot(&part.steps))
-            };
-            self.tasks.hot.push(ends.iter().any(hot));
+            let part = |at: &BatchPart| self.work.batches.get(at.batch)?.recipe.part(at.part);
+            let keeps = |at| part(at)?.keeps?.time.whole_minutes();
+            let all: Option<Vec<Minute>> = ends.iter().map(keeps).collect();
+            let hot = ends.iter().any(|at| part(at).is_some_and(|part| cooking::ends_hot(&part.steps)));
+            self.tasks.keeps.push(all.and_then(|all| all.into_iter().min()));
+            self.tasks.hot.push(hot);
         }
         self.tasks.finals = finals;
     }

@@ -157,7 +157,7 @@ pub fn served(recipe: &Recipe, formula: &Formula, serve: Minute) -> Result<Optio
     let Ok(mut solved) = solve::quickly(&problem).or_else(|_| searched()) else { return Ok(None) };
     // What does not keep is not made on the day before.
     let ready = tasks.finals.iter().flatten().filter_map(|last| solved.ends.get(*last)).max();
-    if ready.is_some_and(|ready| *ready < 0) && tasks.keeps.first() != Some(&true) {
+    if ready.is_some_and(|ready| *ready < 0) && tasks.keeps.first().is_none_or(Option::is_none) {
         return Ok(None);
     }
     let first = solved.starts.iter().take(tasks.list.len()).copied().min().unwrap_or(serve);

@@ -24,7 +24,14 @@ impl Case<'_> {
         };
         let held = || (0..roomier.tasks.len()).filter(holds);
         let needed: Minute = held().filter_map(|at| roomier.tasks.get(at)).map(|task| task.shortest).sum();
-        let in_all = format!("the `{name}` is needed {} in all", time(needed));
+        let steps = held().filter_map(|at| self.held_by(at)).map(|task| self.named(task));
+        let steps: std::collections::BTreeSet<String> = steps.collect();
+        let for_what = match (steps.first(), steps.len()) {
+            (Some(step), 1) => format!(" for {step}"),
+            (Some(step), many) if many > 1 => format!(" for {step} and {} more", many - 1),
+            _ => String::new(),
+        };
+        let in_all = format!("the `{name}` is needed {} in all{for_what}", time(needed));
         let Ok(plan) = solve::quickly(roomier) else { return in_all };
         let load = |at: usize| {
             let (start, end) = (*plan.starts.get(at)?, *plan.ends.get(at)?);

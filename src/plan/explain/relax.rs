@@ -10,6 +10,7 @@ use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
 use crate::model::kitchen::{Kitchen, lasts};
+use crate::model::step::StepKind;
 use crate::plan::clock::Clock;
 use crate::plan::shifts::Staff;
 use crate::text::diagnostic::Diagnostic;
@@ -38,7 +39,8 @@ impl Case<'_> {
                 self.more_cooks(&mut ways, &mut because);
                 is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
-                self.rests_go_on(&mut ways);
+                self.rests_go_on(&mut ways, &mut because);
+                self.ripe_at_night(&mut ways, &mut because);
             }
         }
         if enough.is_empty() {
@@ -56,6 +58,9 @@ impl Case<'_> {
         }
         if because.is_empty() {
             because.extend(contradiction.iter().map(|contradiction| contradiction.said.clone()));
+        }
+        if because.is_empty() {
+            because.extend(self.all_that_gives_way());
         }
         let mut seen = std::collections::HashSet::new();
         ways.retain(|way| seen.insert(way.clone()));
@@ -111,7 +116,7 @@ fn first_steps<'a>(ways: impl Iterator<Item = &'a str>) -> Option<String> {
 }
 
 /// The least number from 1 to `most` of which something holds that then holds for all larger ones.
-fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
+pub(super) fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
     if most < 1 || !holds(most) {
         return None;
     }
@@ -204,10 +209,14 @@ impl Case<'_> {
             let alone = self.problem.equipment.get(number).is_some_and(|equipment| equipment.shared.is_none());
             let holding = |task: &&problem::Task| task.holds.is_some_and(|holds| holds.equipment == number);
             let needed: Minute = self.problem.tasks.iter().filter(holding).map(|task| task.shortest).sum();
+            // What rests in it goes on while nobody is there.
+            let rests = self.problem.tasks.iter().filter(holding).any(|task| task.kind == problem::Kind::Wait);
+            let a_day = if rests { DAY } else { a_day };
             let units = (needed + a_day - 1) / a_day.max(1);
-            (alone && units > Minute::from(equipment.count)).then_some((units, needed, equipment))
+            (alone && units > Minute::from(equipment.count)).then_some((units, needed, a_day, equipment))
         });
-        let Some((units, needed, equipment)) = busy.max_by_key(|(units, needed, _)| (*units, *needed)) else { return };
+        let most = busy.max_by_key(|(units, needed, _, _)| (*units, *needed));
+        let Some((units, needed, a_day, equipment)) = most else { return };
         let name = &equipment.name;
         because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
         ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least").into());
@@ -225,7 +234,14 @@ impl Case<'_> {
             1 => "one person".to_owned(),
             many => format!("{many} people"),
         };
-        because.push(format!("there are {} of hands-on work for {have} in the time there is", time(work)));
+        let longest =
+            self.tasks.list.iter().filter(|task| task.kind == StepKind::Hands).max_by_key(|task| task.minutes);
+        let longest = longest.map(|task| format!(", {} of it for {}", time(task.minutes), self.named(task)));
+        because.push(format!(
+            "there are {} of hands-on work for {have} in the time there is{}",
+            time(work),
+            longest.unwrap_or_default()
+        ));
         let said = match more {
             _ if self.kitchen.named.is_empty() => {
                 let cooks = self.kitchen.cooks + more;
@@ -260,6 +276,7 @@ impl Case<'_> {
     /// Whose hours would have to be longer, and whether anybody's day would.
     fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let before = ways.len();
+        let mut longer: Option<Problem> = None;
         let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
         for (number, cook) in self.kitchen.named.iter().enumerate() {
             let Some(hours) = cook.hours else { continue };
@@ -277,14 +294,14 @@ impl Case<'_> {
             let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
             let name = &cook.name;
             let holds = |shift| self.in_kitchen(&other(shift)).is_some_and(|problem| self.possible(&problem));
-            ways.extend(
-                least(8, |half| holds(sooner(half)))
-                    .map(|half| format!("let {name} come at {}", clock(sooner(half).from)).into()),
-            );
-            ways.extend(
-                least(8, |half| holds(later(half)))
-                    .map(|half| format!("let {name} stay until {}", clock(later(half).to)).into()),
-            );
+            if let Some(half) = least(8, |half| holds(sooner(half))) {
+                ways.push(format!("let {name} come at {}", clock(sooner(half).from)).into());
+                longer = longer.or_else(|| self.in_kitchen(&other(sooner(half))));
+            }
+            if let Some(half) = least(8, |half| holds(later(half))) {
+                ways.push(format!("let {name} stay until {}", clock(later(half).to)).into());
+                longer = longer.or_else(|| self.in_kitchen(&other(later(half))));
+            }
         }
         if self.problem.people.iter().any(|person| person.longest < DAY) {
             let mut other = self.problem.clone();
@@ -298,8 +315,29 @@ impl Case<'_> {
             }
         }
         if ways.len() > before && because.is_empty() {
-            because.push("the work does not fit into the hours of those who work".to_owned());
+            let outside = longer.and_then(|longer| self.outside(&longer)).unwrap_or_default();
+            because.push(format!("the work does not fit into the hours of those who work{outside}"));
         }
+    }
+
+    /// Which step a plan with longer hours has outside of the hours that there are, and when.
+    fn outside(&self, longer: &Problem) -> Option<String> {
+        let plan = solve::quickly(longer).ok()?;
+        let shifts = || self.problem.people.iter().flat_map(|person| person.shifts.iter().map(|shift| shift.window));
+        let windows: Vec<Window> =
+            if shifts().next().is_some() { shifts().collect() } else { self.problem.open.clone() };
+        let times = self.tasks.list.iter().zip(plan.starts.iter().zip(&plan.ends));
+        let work = times.filter(|(task, (start, end))| task.kind != StepKind::Wait && start < end);
+        let is_in =
+            |start: Minute, end: Minute| windows.iter().any(|window| window.opens <= start && end <= window.closes);
+        let outside = work.filter(|(_, (start, end))| !is_in(**start, **end));
+        let (task, (start, end)) = outside.min_by_key(|(_, (start, _))| **start)?;
+        let name = self.named(task);
+        let begins_in = is_in(*start, *start);
+        Some(match begins_in {
+            true => format!(": {name} would go on until {}", self.wall(*end)?),
+            false => format!(": {name} would begin at {}", self.wall(*start)?),
+        })
     }
 
     /// The problem in another kitchen, if there is a clock.
@@ -343,10 +381,19 @@ impl Case<'_> {
         let later = least(shut / 30, |half| {
             self.possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
         });
-        if (sooner.is_some() || later.is_some()) && because.is_empty() {
-            because.push(format!("the work does not fit into the opening hours, {}-{}", clock(opens), clock(closes)));
-        }
         let helps = sooner.is_some() || later.is_some();
+        if helps && because.is_empty() {
+            let (sooner, later) =
+                (sooner.map_or(0, halves), if sooner.is_some() { 0 } else { later.map_or(0, halves) });
+            let longer =
+                self.with_hours(|window| Window { opens: window.opens - sooner, closes: window.closes + later });
+            because.push(format!(
+                "the work does not fit into the opening hours, {}-{}{}",
+                clock(opens),
+                clock(closes),
+                self.outside(&longer).unwrap_or_default()
+            ));
+        }
         ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half))).into()));
         ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half))).into()));
         helps

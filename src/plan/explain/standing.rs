@@ -17,7 +17,7 @@ const LONG_REST: Minute = 60;
 const MOST_RESTS: usize = 8;
 
 /// The time between the two moments of a lag in a plan.
-fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
+pub(super) fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
     let at = |point: Point| match point.edge {
         Edge::Start => plan.starts.get(point.task).copied(),
         Edge::End => plan.ends.get(point.task).copied(),
@@ -101,7 +101,7 @@ impl Case<'_> {
     }
 
     /// Rests that end when nobody is there and could go on until somebody is.
-    pub(super) fn rests_go_on(&self, ways: &mut Vec<Offer>) {
+    pub(super) fn rests_go_on(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let is_rest = |task: &&Task| task.load == 1 && task.kind == StepKind::Wait && task.most_minutes.is_none();
         let rests = self.tasks.list.iter().filter(is_rest).filter(|task| task.minutes >= LONG_REST);
         for rest in rests.take(MOST_RESTS) {
@@ -123,7 +123,11 @@ impl Case<'_> {
             let stands = other.lags.iter().filter(|lag| from_its_end(lag) && lag.least >= 0);
             let longest = stands.filter_map(|lag| between(&plan, lag)).max().unwrap_or(0);
             let most = (rest.minutes + longest + 59) / 60 * 60;
-            let said = format!("let {} go on until somebody is there: `up to {}`", self.named(rest), time(most));
+            let name = self.named(rest);
+            if because.is_empty() {
+                because.push(format!("{name} takes {}, and nobody is there when it is over", time(rest.minutes)));
+            }
+            let said = format!("let {name} go on until somebody is there: `up to {}`", time(most));
             ways.push(Offer::longer(rest, said));
         }
     }
@@ -132,10 +136,11 @@ impl Case<'_> {
     /// hours are the reason.
     pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
         let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
-        // What must stand stands as little as it can: nothing longer than a week.
+        // What must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
         let standing = |longer: &Minute| {
             let mut other = self.problem.clone();
-            for lag in other.lags.iter_mut().filter(|lag| rules.contains(&lag.rule)) {
+            let stands = |rule: Rule| rules.contains(&rule) || rule == Rule::Overnight;
+            for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
                 lag.most = lag.most.map(|most| most + longer);
             }
             solve::quickly(&other).ok()

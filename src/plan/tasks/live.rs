@@ -53,6 +53,12 @@ impl Making<'_> {
         task.is_some_and(|task| self.alive.get(task.batch).is_some_and(|alive| alive.after(task.step)))
     }
 
+    /// After work beside a rest, or at a moment of it, that what follows waits for too: what it was done to rests on, and does not stand.
+    pub(super) fn rests_on(&mut self, first: &[usize], then: &[usize]) {
+        let pairs = self.pairs(first, then).into_iter();
+        self.tasks.lags.extend(pairs.map(|(first, then)| Lag::after(first, then)));
+    }
+
     /// What is alive goes on at once: a step begins when the one before it ends, or at most as much later as that may stand.
     pub(super) fn goes_on(&mut self, first: usize, then: usize) {
         let Some(stand) = self.may_stand(first) else { return };
@@ -68,7 +74,9 @@ impl Making<'_> {
         for pair in loads.windows(2) {
             let [one, next] = pair else { continue };
             let hands = self.task(*one).is_some_and(|task| task.kind == StepKind::Hands);
-            if let (true, Some(stand)) = (hands, self.may_stand(*one)) {
+            // What is done at moments of a rest has them from it.
+            let has_moments = self.step_of(*one).is_some_and(|step| !step.moments.is_empty());
+            if let (true, Some(stand)) = (hands && !has_moments, self.may_stand(*one)) {
                 let (from, to) = (Point::end(*one), Point::start(*next));
                 self.tasks.lags.push(Lag { from, to, least: -FURTHEST, most: Some(stand), rule: Rule::Alive });
             }

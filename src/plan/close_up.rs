@@ -1,0 +1,196 @@
+//! What stands about for nothing is closed up: moved to what it waits for, with all that hangs on it. The search leaves such minutes
+//! where it is not through with them, and what is done at a moment of something else has no measure at all.
+
+use super::assign;
+use super::dense::Dense;
+use super::occupancy::{Occupancy, within_hours};
+use super::problem::{Edge, Minute, Problem, Rule};
+use super::score::{self, Score};
+use super::standard_form::{Idle, StandardForm, Times, start};
+
+/// So often everything is gone through.
+const ROUNDS: usize = 4;
+
+/// So many events that have to move at once are tried, and so many times without success.
+const MOST_EVENTS: usize = 60;
+const MOST_MISSES: usize = 400;
+
+/// Closes up what can be, where that makes the plan better; and does what is done at a moment of something else at that moment, where
+/// it makes the plan no worse.
+pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
+    let mut closing = Closing { problem, model, misses: 0 };
+    // What is made, or begun, and waits for the next step; not what rests or is ready before it is wanted.
+    let between: Vec<Idle> = model.idle.iter().copied().filter(|idle| is_between(model, idle)).collect();
+    for _ in 0..ROUNDS {
+        let mut any = false;
+        let mut stands = between.clone();
+        let events = score::events(times);
+        // The last ones first: what comes before them then moves up to them.
+        stands.sort_by_key(|idle| std::cmp::Reverse((events[idle.to], events[idle.from])));
+        for idle in &stands {
+            any |= closing.close(idle, times);
+        }
+        stands.reverse();
+        for idle in &stands {
+            any |= closing.close(idle, times);
+        }
+        if !any {
+            break;
+        }
+    }
+    for idle in moments(problem, model) {
+        closing.at_its_moment(&idle, times);
+    }
+}
+
+/// Whether it is what stands between two tasks.
+fn is_between(model: &StandardForm, idle: &Idle) -> bool {
+    idle.from / 2 != idle.to / 2 && idle.from != model.zero() && idle.to != model.zero()
+}
+
+/// From when on what is done at a moment of something else could be done; the one that is done is the end that moves.
+fn moments(problem: &Problem, model: &StandardForm) -> Vec<Idle> {
+    let into = problem.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.to.edge == Edge::Start);
+    let idle = into.map(|lag| {
+        let (outer, inner) = (model.event(lag.from), model.event(lag.to));
+        let (from, to) = if model.mirrored { (inner, outer) } else { (outer, inner) };
+        Idle { from, to, free: lag.least, weight: 0 }
+    });
+    idle.collect()
+}
+
+struct Closing<'a> {
+    problem: &'a Problem,
+    model: &'a StandardForm,
+    misses: usize,
+}
+
+impl Closing<'_> {
+    /// Brings the ends of what stands about nearer to each other, where that makes the plan better.
+    fn close(&mut self, idle: &Idle, times: &mut Times) -> bool {
+        let events = score::events(times);
+        let over = events[idle.to] - events[idle.from] - idle.free;
+        if over <= 0 || idle.weight == 0 {
+            return false;
+        }
+        let now = Score::of(self.model, times);
+        for by in steps(over) {
+            for (event, by) in [(idle.to, -by), (idle.from, by)] {
+                for with_more in [false, true] {
+                    let moved = self.moved(times, &events, event, by, with_more);
+                    let better = moved.filter(|moved| Score::of(self.model, moved) < now);
+                    if let Some(moved) = better.and_then(|moved| self.fits(times, moved)) {
+                        *times = moved;
+                        return true;
+                    }
+                }
+            }
+        }
+        false
+    }
+
+    /// Does what is done at a moment as soon after it as it can be, where that makes the plan no worse.
+    fn at_its_moment(&mut self, idle: &Idle, times: &mut Times) {
+        let events = score::events(times);
+        let over = events[idle.to] - events[idle.from] - idle.free;
+        let now = Score::of(self.model, times);
+        let (event, sign) = if self.model.mirrored { (idle.from, 1) } else { (idle.to, -1) };
+        for by in (1..=over).rev() {
+            let moved = self.moved(times, &events, event, sign * by, false);
+            let no_worse = moved.filter(|moved| Score::of(self.model, moved) <= now);
+            if let Some(moved) = no_worse.and_then(|moved| self.fits(times, moved)) {
+                *times = moved;
+                return;
+            }
+        }
+    }
+
+    /// The times when an event comes so much later, or sooner, with all that the arcs then ask to move as well; `with_more`, also with
+    /// what would else begin to stand. `None` if everything would have to move.
+    fn moved(&self, times: &Times, events: &Dense<Minute>, event: usize, by: Minute, with_more: bool) -> Option<Times> {
+        let mut moves = vec![event];
+        let mut at = 0;
+        while let Some(event) = moves.get(at).copied() {
+            at += 1;
+            if event == self.model.zero() || moves.len() > MOST_EVENTS {
+                return None;
+            }
+            let asks = |from: usize, to: usize, least: Minute| {
+                // Both move alike, or the one that stays is far enough.
+                let gap = events[to] - events[from] + if event == to { by } else { -by };
+                gap < least
+            };
+            let leading = self.model.network.leading_to(event).filter(|arc| asks(arc.from, event, arc.by));
+            let out = self.model.network.out(event).filter(|arc| asks(event, arc.to, arc.by));
+            let mut more: Vec<usize> = leading.map(|arc| arc.from).chain(out.map(|arc| arc.to)).collect();
+            if with_more {
+                let tight = self.model.idle.iter().filter(|idle| events[idle.to] - events[idle.from] <= idle.free);
+                more.extend(tight.filter_map(|idle| match by < 0 {
+                    true => (idle.from == event).then_some(idle.to),
+                    false => (idle.to == event).then_some(idle.from),
+                }));
+            }
+            for other in more {
+                if !moves.contains(&other) {
+                    moves.push(other);
+                }
+            }
+        }
+        let mut other = times.clone();
+        for event in moves {
+            let task = event / 2;
+            if event == start(task) {
+                other.starts[task] += by;
+            } else {
+                other.ends[task] += by;
+            }
+        }
+        Some(other)
+    }
+
+    /// The moved times, if the hours, the equipment and the people allow them.
+    fn fits(&mut self, times: &Times, mut moved: Times) -> Option<Times> {
+        if self.misses >= MOST_MISSES {
+            return None;
+        }
+        self.misses += 1;
+        let tasks = 0..self.model.jobs.len();
+        let is_moved =
+            |task: &usize| times.starts[*task] != moved.starts[*task] || times.ends[*task] != moved.ends[*task];
+        let mut taken = Occupancy::new(self.model);
+        for task in tasks.clone().filter(|task| !is_moved(task)) {
+            taken.take(self.model, task, moved.units[task], moved.starts[task], moved.ends[task]);
+        }
+        for task in tasks.filter(is_moved) {
+            let (start, end) = (moved.starts[task], moved.ends[task]);
+            let job = &self.model.jobs[task];
+            let is_open = !job.attended || within_hours(self.model, start, end - start) == start;
+            let has_room =
+                job.holds.is_none_or(|holds| start == end || taken.can_hold_on(holds, moved.units[task], start, end));
+            if start < 0 || !is_open || !has_room || !taken.has_hands(self.model, task, start, end) {
+                return None;
+            }
+            taken.take(self.model, task, moved.units[task], start, end);
+        }
+        let out =
+            |minutes: &Dense<Minute>| minutes.iter().map(|minute| self.model.outward(*minute)).collect::<Vec<_>>();
+        let (one, other) = (out(&moved.starts), out(&moved.ends));
+        let (starts, ends) = if self.model.mirrored { (other, one) } else { (one, other) };
+        if !assign::can(self.problem, &starts, &ends) {
+            return None;
+        }
+        if !self.problem.people.is_empty() {
+            moved.people = taken.people(self.model.jobs.len());
+        }
+        self.misses -= 1;
+        Some(moved)
+    }
+}
+
+/// How far something is moved: all the way, or part of it.
+fn steps(over: Minute) -> Vec<Minute> {
+    let mut steps = vec![over, over / 2, over / 4, 1];
+    steps.retain(|by| *by > 0);
+    steps.dedup();
+    steps
+}
