@@ -62,7 +62,7 @@ impl Day {
             ("fritters.miche", FRITTERS),
             ("kitchen.miche", &self.kitchen),
         ];
-        let mut arguments = vec![files(name, &all), "--limit".to_owned(), "200000 steps".to_owned()];
+        let mut arguments = vec![files(name, &all)];
         if let Some(from) = self.from {
             arguments.extend(["--from".to_owned(), format!("2027-04-17 {from}")]);
         }
@@ -71,14 +71,21 @@ impl Day {
 
     /// The words of the refusal, without the drawing of the places.
     fn says(&self, name: &str) -> String {
-        let arguments = self.write(name);
+        self.says_within(name, "200000 steps")
+    }
+
+    /// The same, with so long a search for a plan before that.
+    fn says_within(&self, name: &str, limit: &str) -> String {
+        let mut arguments = self.write(name);
+        arguments.extend(["--limit".to_owned(), limit.to_owned()]);
         let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
         let text = refused(&arguments, 1);
         text.split_whitespace().filter(|word| !["│", "|"].contains(word)).collect::<Vec<&str>>().join(" ")
     }
 
     fn is_possible(&self, name: &str) -> bool {
-        let arguments = self.write(name);
+        let mut arguments = self.write(name);
+        arguments.extend(["--limit".to_owned(), "200000 steps".to_owned()]);
         miche(&arguments.iter().map(String::as_str).collect::<Vec<&str>>()).status.success()
     }
 }
@@ -306,4 +313,29 @@ fn what_does_not_fit_is_named_with_its_minutes() {
     has(&day.says("hours"), &["opening hours, 08:00-14:00: `mix` would begin at 0"]);
     let day = Day::rolls().kitchen_with("cooks 1\n", "cook Mara 07:30-12:00\n").from("00:00");
     has(&day.says("shift"), &["hours of those who work: `mix` would begin at 0"]);
+}
+
+/// From 12 minutes of mixing to the end of an hour of slicing: ten hours and more, where nobody's hours are said and a day has ten.
+#[test]
+fn a_day_of_work_that_is_too_long_is_named_with_its_steps() {
+    let day = Day::rolls()
+        .rolls_with("rise: wait 1 h", "rise: wait 7 h 30 min")
+        .rolls_with("    until gold\n", "    until gold\nslice: hands 1 h\n");
+    let day = Day { lines: "make 48 of \"rolls.miche\", ready 2027-04-17 20:00\n".to_owned(), ..day };
+    let day = day.kitchen_with("04:00-14:00", "04:00-20:00");
+    let text = day.says_within("long-day", "2000 steps");
+    has(&text, &["from `mix` to `slice` it is 10 h 7 min, and nobody works longer than 10 h a day", "(`longest`)"]);
+    assert!(day.kitchen_with("cooks 1", "cooks 1\nlongest 11 h").is_possible("long-day-mended"));
+}
+
+/// A dough that is shaped at the end of a night stands twenty hours in the retarder before anybody is there: no second pair of hands helps.
+#[test]
+fn a_first_piece_that_waits_for_the_night_is_no_matter_of_hands() {
+    let day =
+        Day::rolls().kitchen_with("cooks 1\nopen 04:00-14:00", "cook Mara 22:00-06:00, rests 30 min\nopen 22:00-06:00");
+    let day = day.rolls_with("rise: wait 1 h", "rise: wait 3 h");
+    let day = day.rolls_with("prove: wait 45 min, at 28 C", "retard: wait 8 h, using retarder at 5 C, up to 12 h");
+    let day = Day { lines: "make 48 of \"rolls.miche\", ready 2027-04-17 05:00\n".to_owned(), ..day };
+    let text = day.says("first-night");
+    assert!(text.contains("let `retard` go on ") && !text.contains("shared by"), "{text}");
 }

@@ -1,5 +1,6 @@
-//! What stands about for nothing is closed up: moved to what it waits for, with all that hangs on it. The search leaves such minutes
-//! where it is not through with them, and what is done at a moment of something else has no measure at all.
+//! What stands about for nothing is closed up: moved to what it waits for, with all that hangs on it.
+//!
+//! The search leaves such minutes where it is not through with them, and what is done at a moment of something else has no measure.
 
 use super::assign;
 use super::dense::Dense;

@@ -46,8 +46,12 @@ pub const MOST_TASKS: usize = 250;
 const PROBE: u64 = 4_000;
 
 /// The steps for which a measure after the first may bring nothing worth it, neither a better plan nor a better bound, before it
-/// is given up; when it has brought something, as many as it took for that.
+/// is given up; when it has brought something, as many as it took for that. The steps of a large problem take longer each.
 const PATIENCE: u64 = 50_000;
+const PATIENCE_OF_MANY: u64 = 20_000;
+
+/// From so many tasks on a problem is large.
+const MANY_TASKS: usize = 50;
 
 /// What is worth it: to close this share of what lies between the best plan and the bound, one in so many.
 const WORTH: i64 = 20;
@@ -267,7 +271,7 @@ impl<'a> Engine<'a> {
         let mut progress = begun;
         let mut open = reached - least;
         while least < reached && budget.taken < stop_at && !budget.spent() {
-            let patience = PATIENCE.max(progress - begun);
+            let patience = self.patience().max(progress - begun);
             let stop_at =
                 if aim.given_up_as.is_some() { stop_at.min(progress.saturating_add(patience)) } else { stop_at };
             if budget.taken >= stop_at {
@@ -340,6 +344,10 @@ impl<'a> Engine<'a> {
             self.best = Some((score, times));
         }
         Answer::Found
+    }
+
+    fn patience(&self) -> u64 {
+        if self.model.jobs.len() < MANY_TASKS { PATIENCE } else { PATIENCE_OF_MANY }
     }
 
     fn guide(&self, budget: &Budget) -> Guide {

@@ -5,6 +5,7 @@ mod cycle;
 mod early;
 mod gluten;
 mod leave_out;
+mod long_days;
 mod meets;
 mod offer;
 mod relax;

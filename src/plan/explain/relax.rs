@@ -35,12 +35,13 @@ impl Case<'_> {
             // More to work with changes nothing about what the files say themselves.
             Some(contradiction) if !contradiction.loads_wait => because.push(contradiction.said.clone()),
             _ => {
+                self.longer_days(&mut ways, &mut because);
+                self.ripe_at_night(&mut ways, &mut because);
                 self.more_equipment(&mut ways, &mut because);
                 self.more_cooks(&mut ways, &mut because);
                 is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
                 self.rests_go_on(&mut ways, &mut because);
-                self.ripe_at_night(&mut ways, &mut because);
             }
         }
         if enough.is_empty() {
@@ -273,7 +274,7 @@ impl Case<'_> {
         other
     }
 
-    /// Whose hours would have to be longer, and whether anybody's day would.
+    /// Whose hours would have to be longer.
     fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let before = ways.len();
         let mut longer: Option<Problem> = None;
@@ -301,17 +302,6 @@ impl Case<'_> {
             if let Some(half) = least(8, |half| holds(later(half))) {
                 ways.push(format!("let {name} stay until {}", clock(later(half).to)).into());
                 longer = longer.or_else(|| self.in_kitchen(&other(later(half))));
-            }
-        }
-        if self.problem.people.iter().any(|person| person.longest < DAY) {
-            let mut other = self.problem.clone();
-            for person in &mut other.people {
-                person.longest = person.longest.max(DAY);
-            }
-            if self.possible(&other) {
-                ways.push(
-                    "let a day of work be longer (`longest`), where law and contracts allow it".to_owned().into(),
-                );
             }
         }
         if ways.len() > before && because.is_empty() {

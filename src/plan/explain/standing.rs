@@ -9,7 +9,7 @@ use crate::model::step::StepKind;
 use crate::plan::tasks::Task;
 
 /// By so many minutes more, one after the other, what is alive is let stand to see what it would have to.
-const LONGER: [Minute; 7] = [15, 60, 180, 480, 1440, 2 * 1440, 7 * 1440];
+pub(super) const LONGER: [Minute; 7] = [15, 60, 180, 480, 1440, 2 * 1440, 7 * 1440];
 
 /// A rest from which on it may go on through a night, in minutes.
 const LONG_REST: Minute = 60;
@@ -178,14 +178,21 @@ impl Case<'_> {
         let is_told = is_closed || !because.is_empty();
         because.push(said);
         let rest = one.kind == StepKind::Wait;
+        // The rest after which the pieces go on, and how long that may last.
+        let stretches = self.problem.lags.iter().find(|other| other.rule == Rule::UpTo && other.to == lag.to);
+        let stretches = stretches.and_then(|rest| Some((self.tasks.list.get(rest.from.task)?, rest.most?)));
         let way = match lag.rule {
             Rule::Alive if rest => {
                 Offer::longer(one, format!("let {first} go on: `up to {}`", time(one.minutes + between)))
             }
             Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)).into(),
-            Rule::FirstPiece => Offer::from(format!(
+            Rule::FirstPiece => stretches.filter(|_| over > one.minutes).map_or_else(
+                || Offer::from(format!(
                 "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
-            )),
+            )), |(rest, most)| {
+                let said = format!("let {} go on {} longer: `up to {}`", self.named(rest), time(over), time(most + over));
+                Offer::longer(rest, said)
+            }),
             _ => Offer::longer(one, format!("let {first} go on {} longer: `up to {}`", time(over), time(between))),
         };
         let is_known = ways.iter().any(|known| known.said.contains(&way.said) || rest && known.lets_on(one));
