@@ -44,9 +44,12 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     if is_baked_dough || recipe.part(id).is_some_and(divides) {
         return Loss::OvenNotSaid;
     }
+    let is_cooked = may_be_cooked || within.iter().any(|part| is_cooked(part));
     match making_loss(recipe, id) {
+        // What a dough loses when it is divided stays on the bench: what the fat of a fryer takes is another thing.
+        Some(_) if is_dough && is_cooked => Loss::CookingNotSaid,
         Some(loss) => Loss::Making(loss),
-        None if may_be_cooked || within.iter().any(|part| is_cooked(part)) => Loss::CookingNotSaid,
+        None if is_cooked => Loss::CookingNotSaid,
         None => Loss::Unheated,
     }
 }
@@ -79,9 +82,33 @@ fn is_of_food(step: &Step) -> bool {
 /// Whether anything in it is wet or fat, so that it may be a dough or a dish and not a dry mix.
 fn is_wet(list: &[Item]) -> bool {
     leaves(list).into_iter().filter(|item| !item.aside).any(|item| match &item.facts {
-        Some(facts) => facts.kind == Some(Kind::Fat) || facts.contents.water.is_none_or(|water| water >= DRY),
+        Some(facts) => {
+            let kind = facts.kind.unwrap_or_default();
+            kind == Kind::Fat || facts.contents.water.map_or(!is_dry(kind), |water| water >= DRY)
+        }
         None => true,
     })
+}
+
+/// Kinds that are dry where no figure says otherwise.
+fn is_dry(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Flour
+            | Kind::Starch
+            | Kind::Grain
+            | Kind::Salt
+            | Kind::Yeast(_)
+            | Kind::BakingPowder
+            | Kind::Soda
+            | Kind::RaisingAgent
+            | Kind::Sugar
+            | Kind::Nut
+            | Kind::Seed
+            | Kind::Pulse
+            | Kind::Spice
+            | Kind::Thickener
+    )
 }
 
 /// A part and what is in it, each once.

@@ -246,7 +246,7 @@ fn directions(label: &Label) -> Answer {
         (Some(directions), _) => there(directions.clone()),
         (None, []) => not_asked("nothing in it is left to be cooked"),
         (None, raw) => lacking(format!(
-            "how it is cooked, for {} in it is raw (`directions Bake at 200 °C until golden.`)",
+            "how it is cooked, for it holds raw {} (`directions Bake at 200 °C until golden.`)",
             show::list(raw)
         )),
     }
