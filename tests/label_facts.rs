@@ -66,6 +66,12 @@ fn the_vertical_display_has_the_sizes_of_the_regulation() {
     );
     let fat = runs.iter().position(|(_, words)| words == "Total Fat").expect("fat");
     assert!(runs.get(fat + 1).is_some_and(|(_, words)| words.ends_with(" g")), "{runs:?}");
+    // A line is as high as its own type, and not as the ingredients above: else a browser runs over the edge of the label.
+    let foot = page
+        .split("contributes to a daily diet")
+        .next()
+        .and_then(|before| before.rsplit("<div style=\"").next()?.split('"').next());
+    assert!(foot.is_some_and(|cell| cell.contains("font-size:") && cell.starts_with("width:100")), "{page}");
     let folder = tempfile::tempdir().expect("a folder");
     let (fine, said) = run(folder.path(), ROLLS, &["--sheet", "2 x 4", "-o", "l.html"]);
     assert!(!fine && said.contains("40 square inches"), "{said}");

@@ -79,14 +79,20 @@ fn one_run(run: &Run) -> Markup {
     html! { span style=(style) { (clean(&run.text)) } }
 }
 
+/// How a cell is set: its line is as high as its own type wants, and not as that of the label around it.
+fn cell(runs: &[Run], share: f64, indent: f64) -> String {
+    let points = runs.iter().fold(0.0_f64, |most, run| most.max(run.points));
+    format!("width:{:.1}%;font-size:{points:.2}pt;padding-left:{indent:.1}pt", share * 100.0)
+}
+
 /// The nutrition facts of the United States, in their box.
 fn boxed(lines: &[Line]) -> Markup {
     html! {
         div.facts {
             @for line in lines {
-                div.line style={ "border-top:" (line.rule) "pt solid #000;padding-left:" (line.indent) "pt" } {
-                    @for (runs, share) in &line.cells {
-                        div style={ "width:" (format!("{:.0}", share * 100.0)) "%" } { @for run in runs { (one_run(run)) } }
+                div.line style={ "border-top:" (line.rule) "pt solid #000" } {
+                    @for (at, (runs, share)) in line.cells.iter().enumerate() {
+                        div style=(cell(runs, *share, if at == 0 { line.indent } else { 0.0 })) { @for run in runs { (one_run(run)) } }
                     }
                 }
             }
