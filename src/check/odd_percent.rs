@@ -34,7 +34,7 @@ pub(super) const CHECK: Check = Check {
         "common practice, no source; the published formulas C1 to C14 of our own checks lie well inside (salt 1.5 to 2.5 %, \
          fresh yeast 1.5 to 5 %, hydration 53 to 78 %)",
     ],
-    run: Run::Parts(run),
+    run: Run::Recipe(run),
 };
 
 /// What is usual of an ingredient, from and to, in per mille of the flour, and what it is called.
