@@ -19,6 +19,8 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+#[path = "notes/bench.rs"]
+mod bench;
 #[path = "notes/dishes.rs"]
 mod dishes;
 

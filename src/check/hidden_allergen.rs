@@ -241,16 +241,17 @@ fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
     let spoken_for = words.iter().any(|word| {
         NOT_OF_IT.contains(word) || OTHERS.contains(word) || word.ends_with("-free") || word.ends_with("-flavoured")
     });
-    if words.len() < 2 || spoken_for {
+    if spoken_for {
         return None;
     }
     let ends = (words.len().saturating_sub(MOST_WORDS).max(1)..words.len()).filter_map(|at| words.get(at..));
     let begins = (1..words.len().min(MOST_WORDS + 1)).rev().filter_map(|at| words.get(..at));
-    let (part, facts) = ends.chain(begins).find_map(|part| {
+    let known = ends.chain(begins).find_map(|part| {
         let part = part.join(" ");
         let facts = recipe.larder.find(&Key::new(&part)).filter(|facts| !facts.allergens.is_empty())?;
         Some((part, facts))
-    })?;
+    });
+    let Some((part, facts)) = known else { return named_after_an_allergen(recipe, line, name) };
     let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty());
     let message = format!(
         "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
@@ -263,6 +264,31 @@ fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
         ),
         None => format!("give `{}` a block of its own in a larder, with a `contains` line", line.name),
     };
+    Some(Diagnostic::warning(CHECK.name, line.name.span, message).help(help))
+}
+
+/// An ingredient that no larder knows, with the name of an allergen in its own, `rye starter`, which nothing else in the recipe holds.
+fn named_after_an_allergen(recipe: &Recipe, line: &Ingredient, name: &str) -> Option<Diagnostic> {
+    let all = || recipe.parts().flat_map(|(_, part)| &part.lines).filter_map(Ingredient::facts).flat_map(|facts| &facts.allergens);
+    let unsaid = |law: Law| {
+        let held = law.words(all().map(String::as_str));
+        law.words([name]).into_iter().filter(move |word| !held.contains(word))
+    };
+    let mut said: Vec<&str> = unsaid(Law::Eu).collect();
+    for word in unsaid(Law::Us) {
+        if !said.contains(&word) {
+            said.push(word);
+        }
+    }
+    if said.is_empty() {
+        return None;
+    }
+    let message = format!(
+        "no larder knows `{}`; its name speaks of {}, and nothing says what it contains",
+        line.name,
+        show::list(&said)
+    );
+    let help = format!("give `{}` a block of its own in a larder, with a `contains` line that says it, or `contains nothing`", line.name);
     Some(Diagnostic::warning(CHECK.name, line.name.span, message).help(help))
 }
 

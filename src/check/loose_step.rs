@@ -32,7 +32,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let numbers = Numbered::of(recipe);
     let waits = flow::waits(recipe, &numbers);
-    let rings = rings(&waits);
+    let rings = rings(&with_parts(recipe, &numbers, &waits));
     let mut is_tied = vec![false; numbers.count()];
     for number in rings.iter().chain(&waits).flatten() {
         if let Some(tied) = is_tied.get_mut(*number) {
@@ -53,6 +53,20 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
+}
+
+/// What each step waits for, with what the first step of a part waits for besides: all that the parts make which it holds.
+fn with_parts(recipe: &Recipe, numbers: &Numbered, waits: &[Vec<usize>]) -> Vec<Vec<usize>> {
+    let mut all = waits.to_vec();
+    for (id, part) in recipe.parts().filter(|(_, part)| !part.steps.is_empty()) {
+        let first = StepRef { part: id, step: flow::first_taker(part) };
+        let Some(first) = numbers.number(first).and_then(|first| all.get_mut(first)) else { continue };
+        let lines = part.lines.iter().filter(|line| !line.from_store && line.before.is_none());
+        let held = lines.filter_map(|line| line.part().and_then(|other| Some((other, recipe.part(other)?))));
+        let made = held.flat_map(|(other, made)| flow::sinks(made, other).into_iter().map(move |step| StepRef { part: other, step }));
+        first.extend(made.filter_map(|step| numbers.number(step)));
+    }
+    all
 }
 
 /// So many rings are told: one order too many in a long recipe closes thousands.
@@ -120,7 +134,13 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
     } else {
         format!("{} wait for each other, so none of them can begin", show::list(&names))
     };
-    let mut problem = Diagnostic::error(CHECK.name, ordered.span, message).help("take one of the orders out; a step follows the one above it without being told");
+    let parts: QuickSet<_> = ring.iter().map(|at| at.part).collect();
+    let help = if parts.len() > 1 {
+        "take one of the orders out, or give what comes later a part of its own: the first step of a part waits for all the parts that it holds"
+    } else {
+        "take one of the orders out; a step follows the one above it without being told"
+    };
+    let mut problem = Diagnostic::error(CHECK.name, ordered.span, message).help(help);
     for step in steps.iter().filter(|step| step.span != ordered.span).take(MOST_NAMED) {
         problem = problem.also(step.name.span, "waits too");
     }

@@ -38,7 +38,7 @@ pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use pictures::read_picture;
 pub use walk::{find_files, find_logs, is_log};
-pub use write::{write_new, write_output, write_over, write_whole};
+pub use write::{reason_to_write, write_new, write_output, write_over, write_whole};
 
 /// Beyond so many files that are not there, no near name is looked for.
 const MOST_LOOKED_FOR: usize = 100;

@@ -12,14 +12,19 @@ mod divided;
 mod entry;
 mod fruit;
 mod gathered;
+mod heat;
 mod ingredient;
 mod item;
+mod keeping;
 mod kinds;
 mod manner;
 mod measure;
 mod method;
+mod part;
 mod recipe_data;
+mod table;
 mod taken;
+mod times;
 mod together;
 mod words;
 
@@ -102,7 +107,11 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     };
     let mut lines: Vec<String> = Vec::new();
     for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
-        lines.push(replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned());
+        lines.push(line.to_owned());
+    }
+    table::with_units(&mut lines);
+    for line in &mut lines {
+        *line = replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned();
     }
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {
@@ -154,8 +163,8 @@ impl Place<'_> {
     fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
         self.numbered = number.unwrap_or(self.numbered);
-        if bare.is_empty() {
-            // A line of dashes parts one thing from another and says nothing.
+        if bare.is_empty() || !bare.chars().any(char::is_alphanumeric) {
+            // A line of dashes, and the one below a table's head, says nothing.
             if line.chars().any(char::is_alphanumeric) {
                 sheet.keep(line, "not understood");
             }
@@ -185,7 +194,7 @@ impl Place<'_> {
                     && sheet.title.is_none()
                     && !self.began
                     && self.after_gap
-                    && method::keeping(&aside).is_none()
+                    && keeping::keeping(&aside).is_none()
                     && !line.starts_with('#')
                     && name.chars().any(char::is_alphabetic) =>
             {
@@ -201,6 +210,7 @@ impl Place<'_> {
                 }
             }
             Kind::Makes(makes, look) => sheet.makes(&makes, look.as_deref(), line),
+            Kind::Sum => sheet.keep(line, "a figure about the whole, and nothing that goes in"),
             Kind::Words => self.words(line, bare, sheet),
         }
     }
@@ -209,7 +219,45 @@ impl Place<'_> {
     fn heads_a_part(&self, bare: &str, aside: Option<&str>, sheet: &Gathered) -> bool {
         let (next, _) = words::without_mark(self.next, 0);
         let titled = self.named || self.began || sheet.title.is_some();
-        !next.is_empty() && titled && kinds::bare_part(bare, aside, self.after_gap) && ingredient::has_amount(next)
+        let listed = ingredient::has_amount(next) || ingredient::all_of(next).is_some();
+        let is_taken = sheet.has_part(bare) || ingredient::all_of(line_of(bare, aside).as_str()).is_some();
+        !next.is_empty() && titled && !is_taken && kinds::bare_part(bare, aside, self.after_gap) && listed
+    }
+
+    /// Takes a line for the name of what goes into a dough with the time that it takes, `Levain build (night before) 12 h at 22 C`, or
+    /// with the one thing that goes in, `Topping: 50 g sesame seeds`; whether it is one.
+    fn heads_a_timed_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let (next, _) = words::without_mark(self.next, 0);
+        if !next.is_empty()
+            && ingredient::has_amount(next)
+            && let Some((name, aside, time)) = kinds::timed_part(bare)
+        {
+            sheet.part(name);
+            if let Some(aside) = aside {
+                sheet.heading_says(&aside, line);
+            }
+            sheet.method(&format!("Leave {time}"), line);
+            self.section = Section::Ingredients;
+            return true;
+        }
+        let Some((name, rest)) = bare.split_once(": ") else { return false };
+        let name =
+            ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word)).unwrap_or(name);
+        let listed = || ingredient::read(rest, false).filter(|_| ingredient::has_amount(rest));
+        let heads = matches!(self.section, Section::Open | Section::Ingredients)
+            && (self.began || self.named || sheet.title.is_some())
+            && !name.eq_ignore_ascii_case("optional")
+            && kinds::bare_part(name, None, true)
+            && ingredient::begins_with_amount(rest);
+        match heads.then(listed).flatten() {
+            Some(read) => {
+                sheet.part(name);
+                sheet.ingredients(read, line);
+                self.section = Section::Ingredients;
+                true
+            }
+            None => false,
+        }
     }
 
     /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
@@ -222,6 +270,7 @@ impl Place<'_> {
     /// Whether a line may be the name of the recipe.
     fn may_name_the_recipe(&self, bare: &str, sheet: &Gathered) -> bool {
         sheet.title.is_none()
+            && !sheet.has_told()
             && !self.began
             && self.section == Section::Open
             && bare.len() < 80
@@ -265,6 +314,18 @@ impl Place<'_> {
             sheet.makes(&makes, look.as_deref(), line);
             return;
         }
+        // `SEEDED TIN LOAF - 2 x 900 g` above everything.
+        if self.may_name_the_recipe(bare, sheet)
+            && let Some((name, makes)) = kinds::with_pieces(bare)
+            && (self.next.is_empty() || !ingredient::is_known(name))
+        {
+            sheet.title = Some(words::name(name));
+            sheet.makes(&makes, None, line);
+            return;
+        }
+        if self.heads_a_timed_part(line, bare, sheet) {
+            return;
+        }
         let (heading, aside) = kinds::with_aside(kinds::behind_day(bare));
         if self.heads_a_part(heading, aside.as_deref(), sheet) {
             sheet.part(heading);
@@ -288,7 +349,7 @@ impl Place<'_> {
             sheet.method(told.trim(), line);
             return;
         }
-        if self.began && self.section != Section::Notes && method::is_told(bare) {
+        if self.section != Section::Notes && method::is_told(bare) {
             self.begin_method(sheet);
             sheet.method(bare, line);
             return;
@@ -300,8 +361,16 @@ impl Place<'_> {
         }
         // `Plum jam` is bought, too; above everything and without an amount it is what is made.
         let stands_alone = self.next.is_empty() || bare.starts_with(char::is_uppercase);
-        let heads = self.may_name_the_recipe(bare, sheet) && stands_alone && !ingredient::has_amount(bare);
-        if heads && bare.split_whitespace().count() <= 6 && !bare.contains(',') && self.title(line, bare, sheet) {
+        // `Baguette 28.11.` has a date, and no amount.
+        let dated = self.next.is_empty() && ingredient::ends_in_bare_number(bare);
+        let amount = ingredient::has_amount(bare) && !dated;
+        let title = if dated { bare.trim_end_matches('.') } else { bare };
+        let heads = self.may_name_the_recipe(title, sheet) && stands_alone && !amount;
+        if heads
+            && bare.split_whitespace().count() <= 6
+            && (!bare.contains(',') || ingredient::ends_in_bare_number(bare))
+            && self.title(line, bare, sheet)
+        {
             return;
         }
         let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
@@ -312,7 +381,8 @@ impl Place<'_> {
             sheet.ingredients(read, line);
             return;
         }
-        if self.may_name_the_recipe(bare, sheet) && self.title(line, bare, sheet) {
+        let short = bare.split_whitespace().count() <= 10 && !bare.ends_with(':');
+        if short && self.may_name_the_recipe(bare, sheet) && self.title(line, bare, sheet) {
             return;
         }
         let is_prose =
@@ -329,4 +399,9 @@ impl Place<'_> {
             }
         }
     }
+}
+
+/// A heading as it was written, with its brackets.
+fn line_of(bare: &str, aside: Option<&str>) -> String {
+    aside.map_or_else(|| bare.to_owned(), |aside| format!("{bare} ({aside})"))
 }

@@ -258,7 +258,11 @@ fn worst_first(problems: &[Diagnostic], most: usize) -> Vec<&Diagnostic> {
     by_weight.into_iter().map(|(_, problem)| problem).collect()
 }
 
+/// How many files were checked and what was found.
 fn summary(checked: &Checked) -> String {
+    if checked.files == 0 {
+        return "0 files: nothing was checked\n".to_owned();
+    }
     let count = |severity: Severity| checked.problems.iter().filter(|problem| problem.severity == severity).count();
     let several = |count: usize, one: &str, many: &str| format!("{count} {}", if count == 1 { one } else { many });
     let mut words = Vec::new();

@@ -8,7 +8,7 @@ use super::batches::show;
 use super::output::Output;
 use super::stop::Ended;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, read_text, reason, write_new};
+use crate::edge::loader::{Loader, read_text, reason_to_write, write_new};
 use crate::model::notes::{self, Form};
 use crate::text::diagnostic::Severity;
 use clap::{Args, ValueEnum};
@@ -147,7 +147,7 @@ fn write(path: Option<&Path>, text: &str, output: &mut Output) -> Ended {
     };
     let shown = path.display();
     write_new(path, text.as_bytes())
-        .map_err(|error| format!("{shown}: {}; nothing was written, name another with -o", reason(&error)))?;
+        .map_err(|error| format!("{shown}: {}; nothing was written, name another with -o", reason_to_write(&error)))?;
     output.tell(&format!(
         "{shown} is written: `miche card {shown}` makes its card, `miche preview {shown}` shows it while you change it"
     ));

@@ -25,7 +25,7 @@ pub fn write_output(path: &Path, bytes: &[u8]) -> Result<(), String> {
     {
         return Err(format!("a `.{ending}` file is there already, and is not written over; name another file"));
     }
-    write_whole(path, bytes).map_err(|error| reason(&error))
+    write_whole(path, bytes).map_err(|error| reason_to_write(&error))
 }
 
 /// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
@@ -239,5 +239,13 @@ mod tests {
             "what was taken away does not come back"
         );
         assert!(!path.exists());
+    }
+}
+
+/// What went wrong in writing, in plain words: what is not there is the folder.
+pub fn reason_to_write(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "the folder in which it should stand is not there".to_owned(),
+        _ => reason(error),
     }
 }

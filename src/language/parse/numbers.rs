@@ -296,6 +296,14 @@ pub(super) fn dimension(quantity: &Quantity) -> Dimension {
     quantity.terms.first().and_then(|term| term.unit).map_or(Dimension::Count, |unit| unit.value.dimension())
 }
 
+/// `1 h 30 min` for `1h30`.
+fn minutes_behind(written: &str) -> Option<String> {
+    let (hours, minutes) = written.split_once('h')?;
+    let (hours, minutes) = (hours.trim(), minutes.trim());
+    let digits = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit());
+    (digits(hours) && digits(minutes) && minutes.len() == 2).then(|| format!("{hours} h {minutes} min"))
+}
+
 fn is_of_one_kind(reader: &mut Reader<'_>, quantity: &Quantity) -> bool {
     let wanted = dimension(quantity);
     let all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
@@ -303,14 +311,19 @@ fn is_of_one_kind(reader: &mut Reader<'_>, quantity: &Quantity) -> bool {
         let found = term.unit.map_or(Dimension::Count, |unit| unit.value.dimension());
         if found != wanted {
             let written = reader.slice(quantity.span);
-            reader.report(
-                Diagnostic::error(
-                    "wrong-kind",
-                    quantity.span,
-                    format!("`{}` mixes {} with {}", shortened(written), wanted.noun(), found.noun()),
-                )
-                .help("write one amount; a second way to say the same amount follows after `=`"),
+            let problem = Diagnostic::error(
+                "wrong-kind",
+                quantity.span,
+                format!("`{}` mixes {} with {}", shortened(written), wanted.noun(), found.noun()),
             );
+            reader.report(match minutes_behind(written) {
+                Some(whole) => problem.help(format!("the minutes want their word: `{whole}`")).mend(
+                    format!("write `{whole}`"),
+                    quantity.span,
+                    whole,
+                ),
+                None => problem.help("write one amount; a second way to say the same amount follows after `=`"),
+            });
             return false;
         }
     }

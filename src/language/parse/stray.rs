@@ -3,6 +3,7 @@
 use super::reader::{Reader, shortened};
 use super::{Rule, words};
 use crate::language::syntax::{BookLine, Content, FileKind, Name, Tree};
+use crate::measure::unit::{Dimension, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -59,9 +60,13 @@ pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
         said,
         format!("this line fits nothing that {} can say", file_noun(reader.kind)),
     );
+    let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
+    let is_near = other_words.is_some() || nearest(word, words::first_words(reader.kind)).is_some();
+    if !is_near && misplaced_loss(reader.slice(said)).is_none() && without_leader(reader, said) {
+        return;
+    }
     let text = reader.slice(said);
     let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
     let help = if let Some(help) = misplaced_loss(text).filter(|_| reader.kind == FileKind::Recipe) {
         help.to_owned()
     } else if let Some((.., example)) = other_words {
@@ -138,6 +143,37 @@ fn misspelt_kind(reader: &mut Reader<'_>, said: Span) -> bool {
         Diagnostic::error("stray-line", span, format!("`{}` does not say who is busy in this step", shortened(word)))
             .help(format!("did you mean `{meant}`?"))
             .mend(format!("write `{meant}`"), span, meant),
+    );
+    true
+}
+
+/// Reports `salt: 10 g` and `flour 500 g`, which are an ingredient but for the dotted leader.
+fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
+    if !matches!(reader.kind, FileKind::Recipe | FileKind::Bakes) {
+        return false;
+    }
+    let text = reader.slice(said);
+    let Some((before, amount)) = text.find(char::is_numeric).and_then(|at| text.split_at_checked(at)) else {
+        return false;
+    };
+    let name =
+        before.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, ':' | '=' | '-' | '.' | '\u{2026}' | '|'));
+    let figure = amount.trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | '-' | ' '));
+    let word = figure.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let is_quantity = figure.starts_with('%')
+        || Unit::from_word(word).is_some_and(|unit| matches!(unit.dimension(), Dimension::Mass | Dimension::Volume));
+    let is_name = name.len() < before.len()
+        && name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '\''))
+        && name.split_whitespace().count() <= 4;
+    if !is_quantity || !is_name || name.is_empty() {
+        return false;
+    }
+    let start = said.range().start + name.len();
+    let gap = Span::new(said.source, start, said.range().start + before.len());
+    reader.report(
+        Diagnostic::error("stray-line", said, format!("`{}` has no leader before its amount", shortened(name)))
+            .help("an ingredient reads `NAME .... AMOUNT`, with a dotted leader of two dots or more")
+            .mend(format!("write `{} .... `", shortened(name)), gap, " .... ".to_owned()),
     );
     true
 }

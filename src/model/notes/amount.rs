@@ -267,9 +267,11 @@ fn of_word(word: &str) -> Option<Unit> {
         "cl" | "centilitre" | "centilitres" => Unit::Known("cl"),
         "dl" | "decilitre" | "decilitres" | "deciliter" | "deciliters" => Unit::Known("dl"),
         "l" | "litre" | "litres" | "liter" | "liters" => Unit::Known("l"),
-        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" => Unit::Spoon("tsp"),
+        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" | "tl" | "tsk" => {
+            Unit::Spoon("tsp")
+        }
         "tbsp" | "tbsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons" | "tablespoonful"
-        | "tablespoonfuls" => Unit::Spoon("tbsp"),
+        | "tablespoonfuls" | "el" | "msk" => Unit::Spoon("tbsp"),
         "cup" | "cups" | "cupful" | "cupfuls" => Unit::Spoon("cup"),
         "pt" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "quart" | "quarts" => Unit::Spoon("qt"),
@@ -290,7 +292,7 @@ fn of_word(word: &str) -> Option<Unit> {
 const HANDFULS: &[&str] = &[
     "pinch", "pinches", "dash", "dashes", "handful", "handfuls", "bunch", "bunches", "knob", "knobs", "drop", "drops", "drizzle",
     "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dollop",
-    "glass", "glasses", "mug", "mugs", "bit", "few", "little", "couple",
+    "glass", "glasses", "mug", "mugs", "bit", "few", "little", "couple", "prise", "prisen", "würfel", "bund", "becher",
 ];
 
 /// What an amount is sold in. A weight beside it is the weight of one.

@@ -1,12 +1,14 @@
 //! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
 
-use super::method::{self, sentences};
-use super::words;
+use super::keeping;
+use super::method;
+use super::times;
+use super::words::{self, sentences};
 use crate::text::capital::capital;
 
 /// Words before a figure that make it a moment and no time that something takes: `after 20 min`, `at 30 and 60 min`.
-const MOMENTS: [&str; 12] =
-    ["after", "at", "every", "last", "first", "within", "and", "by", "final", "until", "before", "halfway"];
+const MOMENTS: [&str; 11] =
+    ["after", "at", "last", "first", "within", "and", "by", "final", "until", "before", "halfway"];
 /// First words of a sentence that tells another way to do what was just told.
 const OTHERWISE: [&str; 6] = ["or", "alternatively", "otherwise", "else", "if", "but"];
 
@@ -19,7 +21,7 @@ const LONGEST: usize = 4000;
 /// time belongs to what stands before it, or to the first.
 pub(super) fn steps(text: &str) -> Vec<String> {
     let whole = || vec![text.to_owned()];
-    let several = method::durations(text) + usize::from(method::says_overnight(text)) > 1;
+    let several = times::durations(text) + usize::from(method::says_overnight(text)) > 1;
     // Words of another language have no verb that is known here, and their `Min.` ends no sentence.
     if !several || text.len() > LONGEST || is_doubtful(text) || method::verbs(text).is_empty() {
         return whole();
@@ -27,13 +29,13 @@ pub(super) fn steps(text: &str) -> Vec<String> {
     let mut told: Vec<String> = Vec::new();
     for group in grouped(sentences(text).map(|sentence| (sentence, true))) {
         // `Cool 30 min, then into the fridge overnight` is two, `for 1 h or overnight` one.
-        if method::durations(&group) + usize::from(method::says_overnight(&group)) > 1 {
+        if times::durations(&group) + usize::from(method::says_overnight(&group)) > 1 {
             told.extend(grouped(clauses(&group)));
         } else {
             told.push(group);
         }
     }
-    let sound = |step: &String| times(step) <= 1 && is_balanced(step);
+    let sound = |step: &String| durations(step) <= 1 && is_balanced(step);
     if told.len() < 2 || !told.iter().all(sound) {
         return whole();
     }
@@ -43,7 +45,8 @@ pub(super) fn steps(text: &str) -> Vec<String> {
         // `Bake at 230 C for 20 min, then at 180 C`: the verb is that of the step before.
         let says_no_verb = |one: &str| method::verbs(one).is_empty();
         let bare_figure = own.starts_with(|c: char| c.is_numeric()) && sentences(&own).next().is_some_and(says_no_verb);
-        let goes_on = bare_figure || ["At ", "For "].iter().any(|word| own.starts_with(word));
+        let goes_on = bare_figure
+            || ["At ", "For ", "An hour", "Half an hour", "Gas mark"].iter().any(|word| own.starts_with(word));
         let verb = steps.last().filter(|_| goes_on).and_then(|before| method::named(before, &[]));
         steps.push(match verb {
             Some((verb, _)) => as_sentence(&format!("{verb} {}", words::small(&own))),
@@ -54,8 +57,8 @@ pub(super) fn steps(text: &str) -> Vec<String> {
 }
 
 /// How many times a text gives that a step can take.
-fn times(text: &str) -> usize {
-    let given: usize = sentences(text).filter(|one| method::keeping(one).is_none()).map(method::durations).sum();
+fn durations(text: &str) -> usize {
+    let given: usize = sentences(text).filter(|one| keeping::keeping(one).is_none()).map(times::durations).sum();
     if given == 0 { usize::from(method::says_overnight(text)) } else { given }
 }
 
@@ -64,14 +67,14 @@ fn grouped<'t>(pieces: impl Iterator<Item = (&'t str, bool)>) -> Vec<String> {
     let mut groups: Vec<String> = Vec::new();
     let mut open = String::new();
     for (piece, begins) in pieces {
-        if begins && times(&open) > 0 {
+        if begins && durations(&open) > 0 {
             groups.push(std::mem::take(&mut open));
         }
         open.push_str(piece);
     }
     // What is told at the end and gives no time ends the last step.
     match groups.last_mut() {
-        Some(last) if times(&open) == 0 => last.push_str(&open),
+        Some(last) if durations(&open) == 0 => last.push_str(&open),
         _ => groups.push(open),
     }
     groups
@@ -117,12 +120,16 @@ fn as_sentence(step: &str) -> String {
 /// Whether it is doubtful that each time is one that something takes, once: another way to do the same, or a moment.
 fn is_doubtful(text: &str) -> bool {
     let lower = text.to_lowercase();
-    let is_moment = |pair: (&str, &str)| {
-        let figure = pair.1.trim_start_matches(['(', '~']);
-        MOMENTS.contains(&pair.0.trim_matches(|c: char| !c.is_alphabetic())) && is_figure_of_no_heat(figure)
-    };
+    let is_heat =
+        |unit: &str| unit.starts_with(['°', 'º']) || matches!(unit.trim_end_matches(['.', ',', ';', ')']), "c" | "f");
     let words: Vec<&str> = lower.split_whitespace().collect();
-    let moments = words.iter().zip(words.iter().skip(1)).any(|(one, next)| is_moment((one, next)));
+    let moments = words.iter().enumerate().any(|(at, word)| {
+        let behind = |more: usize| words.get(at + more).copied().unwrap_or_default();
+        let figure = behind(1).trim_start_matches(['(', '~']);
+        let is_moment =
+            MOMENTS.contains(&word.trim_matches(|c: char| !c.is_alphabetic())) && is_figure_of_no_heat(figure);
+        is_moment && !is_heat(behind(2))
+    });
     let first = |sentence: &str| sentence.split_whitespace().next().unwrap_or_default().trim_matches(',').to_owned();
     moments || sentences(&lower).any(|sentence| OTHERWISE.contains(&first(sentence).as_str()))
 }

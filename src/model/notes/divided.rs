@@ -2,14 +2,13 @@
 
 use super::amount;
 use super::measure::measure;
-use super::method::sentences;
-use super::words;
+use super::words::{self, sentences};
 use crate::measure::number::Number;
 
 /// Words with which a dough is divided.
 const VERBS: [&str; 5] = ["divide", "scale", "portion", "divided", "scaled"];
 /// Words that divide a dough only with all of `8 rounds of 140 g` behind them: butter is cut, too.
-const CUT: [&str; 2] = ["cut", "stamp"];
+const CUT: [&str; 4] = ["cut", "stamp", "shape", "form"];
 /// A dough is in no more pieces than this; more is another figure.
 const MOST: i64 = 100_000;
 
@@ -48,7 +47,9 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
         let single = found.value.filter(|_| found.look.is_empty());
         if found.is_mass() {
             let before = rest.get(..at).unwrap_or_default().trim_end();
-            let of_pieces = pieces.is_some() && (before.ends_with(" of") || before == "x");
+            let of_pieces = pieces.is_some()
+                && ([" of", " at", "@", " x", "×"].iter().any(|joint| before.ends_with(joint))
+                    || after.trim_start().starts_with("each"));
             if is_cut && !of_pieces {
                 return None;
             }

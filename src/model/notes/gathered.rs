@@ -6,10 +6,13 @@ use super::amount;
 use super::apart;
 use super::divided::divided;
 use super::entry::{Item, LOOK, in_braces, readable};
-use super::item::Read;
+use super::item::{NO_AMOUNT, Read};
+use super::keeping;
 use super::kinds;
+use super::measure::holds_amount;
 use super::method::{self, Own};
-use super::together::{is_together, put_together};
+use super::part::{Part, main_part, mark_bare_numbers};
+use super::together::{is_called, write_parts};
 use super::words;
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
@@ -17,27 +20,14 @@ use crate::language::tidy::tidy;
 use crate::measure::number::Number;
 use crate::text::hidden::replaced;
 use crate::text::source::SourceId;
-use std::collections::HashSet;
 
+/// A line of fewer bytes was not broken where a page ends.
+const SHORT_LINE: usize = 45;
 /// A paragraph of so many bytes is not put together from more lines: each line reads it again.
 const LONGEST_PARAGRAPH: usize = 2000;
 
-/// A part.
-#[derive(Debug, Default)]
-struct Part {
-    name: Option<String>,
-    ingredients: Vec<Item>,
-    names: Vec<String>,
-    /// Whether it is said how it is divided.
-    divided: bool,
-    /// Whether it is said how long it keeps.
-    keeps: bool,
-    keys: HashSet<Key>,
-    /// The names that nothing told has taken yet.
-    untaken: Vec<String>,
-    told: Vec<Item>,
-    steps: Vec<Key>,
-}
+/// Why a mark stands at what brackets behind a heading say.
+const IN_HEADING: &str = "said in the heading";
 
 /// Everything that was read.
 #[derive(Debug, Default)]
@@ -48,11 +38,13 @@ pub(super) struct Gathered {
     makes: Option<Item>,
     /// How many pieces it makes.
     pieces: Option<Number>,
+    /// What each piece weighs, where it is said beside the number, and the line that says it.
+    pub(super) each: Option<(String, String)>,
     head: Vec<Item>,
     parts: Vec<Part>,
     spare: Part,
     /// What is done with the parts together.
-    last: Part,
+    together: Part,
     /// Which part the lines belong to.
     at: usize,
     /// Whether what is told now is told of all parts.
@@ -65,6 +57,10 @@ pub(super) struct Gathered {
     metric_cup: bool,
     /// Whether the last line was prose that the next may continue.
     open: bool,
+    /// Whether the paragraph began with a small letter.
+    small: bool,
+    /// How long its last line is.
+    length: usize,
     /// What it was made from, other than notes.
     from: Option<String>,
     /// What is told to readers: the story, who wrote it, where it is looked for.
@@ -84,7 +80,7 @@ impl Gathered {
     /// A line that is kept as a comment.
     pub(super) fn keep(&mut self, line: &str, why: &str) {
         let item = Item { taken: false, ..Item::new("", line, Some(why.to_owned())) };
-        let part = if self.at == usize::MAX { Some(&mut self.last) } else { self.parts.get_mut(self.at) };
+        let part = if self.at == usize::MAX { Some(&mut self.together) } else { self.parts.get_mut(self.at) };
         match part {
             Some(part) if !part.told.is_empty() => part.told.push(item),
             Some(part) => part.ingredients.push(item),
@@ -177,7 +173,7 @@ impl Gathered {
         self.of_all = false;
         let known = self.parts.iter().position(|part| part.name.as_deref().map(Key::new) == Some(Key::new(&name)));
         self.at = known.unwrap_or_else(|| {
-            self.parts.push(Part { name: Some(name), ..Part::default() });
+            self.parts.push(Part::named(name));
             self.parts.len() - 1
         });
     }
@@ -187,21 +183,26 @@ impl Gathered {
         let mut words = Vec::new();
         let mut kept: Option<(String, Option<String>)> = None;
         for clause in aside.split([',', ';']).map(str::trim) {
-            let how = method::kept_how(clause);
-            match (method::keeping(clause), &mut kept) {
+            let how = keeping::kept_how(clause);
+            match (keeping::keeping(clause), &mut kept) {
                 (Some(time), None) => kept = Some((time, how)),
                 // `keeps 2 weeks, chilled`: the second half is how.
                 (None, Some((_, open @ None))) if how.is_some() => *open = how,
-                _ => words.push(clause),
+                _ => match kinds::says_makes(clause).filter(|(makes, _)| makes.ends_with('g')) {
+                    Some((makes, _)) => {
+                        self.here().ingredients.push(Item::new(makes, line, Some(IN_HEADING.to_owned())))
+                    }
+                    None => words.push(clause),
+                },
             }
         }
         match kept {
-            Some((time, Some(how))) => self.keeps(&format!("{time}, {how}"), "said in the heading", line),
+            Some((time, Some(how))) => self.keeps(&format!("{time}, {how}"), IN_HEADING, line),
             Some((time, None)) => self.keeps(&time, "how it is kept is not said", line),
             None => {}
         }
         if !words.is_empty() {
-            let item = Item { taken: false, ..Item::new("", line, Some("said in the heading".to_owned())) };
+            let item = Item { taken: false, ..Item::new("", line, Some(IN_HEADING.to_owned())) };
             self.here().ingredients.push(item);
         }
     }
@@ -226,7 +227,7 @@ impl Gathered {
 
     fn here(&mut self) -> &mut Part {
         if self.at == usize::MAX {
-            return &mut self.last;
+            return &mut self.together;
         }
         if self.at >= self.parts.len() {
             self.parts.resize_with(self.at + 1, Part::default);
@@ -244,6 +245,7 @@ impl Gathered {
             self.keep(line, "what it makes was said before");
             return;
         }
+        self.each = kinds::each_weighs(line).map(|each| (each, line.to_owned()));
         let makes = &kinds::of_title(makes, self.title.as_deref().unwrap_or_default());
         self.pieces = makes.split(' ').nth(1).and_then(|count| count.parse().ok()).map(Number::whole);
         self.makes = Some(Item::new(makes.as_str(), line, look.map(str::to_owned)));
@@ -256,7 +258,35 @@ impl Gathered {
         }
     }
 
+    /// Whether the formula was told already, in prose with its amounts.
+    pub(super) fn has_told(&self) -> bool {
+        self.head.iter().any(|item| item.look.is_some() && item.lines.iter().any(|line| line.starts_with("note ")))
+    }
+
+    /// Whether a part of this name was headed.
+    pub(super) fn has_part(&self, name: &str) -> bool {
+        self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| Key::new(own) == Key::new(name)))
+    }
+
     fn ingredient(&mut self, mut read: Read, line: &str) {
+        // `all the levain`, and `levain` without an amount, is the part of that name.
+        if read.amount == "all" || read.look.iter().any(|why| why == NO_AMOUNT) {
+            let names =
+                self.parts.iter().filter(|part| !part.ingredients.is_empty()).filter_map(|part| part.name.as_deref());
+            match names.into_iter().find(|part| is_called(part, &read.name)) {
+                Some(part) => {
+                    part.clone_into(&mut read.name);
+                    read.amount = "all".to_owned();
+                    read.look.clear();
+                    read.look.push("the part above".to_owned());
+                }
+                None if read.amount == "all" => {
+                    read.amount = "as needed".to_owned();
+                    read.look.push("all of what?".to_owned());
+                }
+                None => {}
+            }
+        }
         if read.spoons && self.spoons.is_none() {
             self.spoons = Some(line.to_owned());
         }
@@ -282,13 +312,16 @@ impl Gathered {
         }
         let look = (!read.look.is_empty()).then(|| read.look.join("; "));
         part.ingredients.push(Item::new(said, line, look));
+        part.weigh(&read.amount);
         part.untaken.push(read.name.clone());
         part.names.push(read.name);
     }
 
     /// Prose about the whole recipe.
     pub(super) fn head_note(&mut self, text: &str, line: &str) {
-        self.head.push(Item { lines: method::note(text), ..Item::new("", line, None) });
+        let look =
+            holds_amount(text).then(|| "amounts stand in these words: give each a line, `NAME .... AMOUNT`".to_owned());
+        self.head.push(Item { lines: method::note(text), ..Item::new("", line, look) });
     }
 
     /// Prose about a part that is no step.
@@ -314,6 +347,7 @@ impl Gathered {
         self.at = match about(text, &parts, self.at) {
             Subject::Same => self.at,
             Subject::Part(at) => at,
+            Subject::Main => main_part(&self.parts, |_| true).unwrap_or(self.at),
             Subject::All => usize::MAX,
         };
     }
@@ -321,9 +355,12 @@ impl Gathered {
     /// Prose that says what is done.
     pub(super) fn method(&mut self, text: &str, line: &str) {
         let is_short = |last: &Item| last.origin.len() + line.len() <= LONGEST_PARAGRAPH;
-        let continues = self.open
-            && text.chars().next().is_some_and(char::is_lowercase)
-            && self.here().told.last().is_some_and(is_short);
+        let small = |text: &str| text.chars().next().is_some_and(char::is_lowercase);
+        // A mark of a list begins something new; where every line begins small, or the last is short, a verb does.
+        let is_new = !line.starts_with(text) || (self.small || self.length < SHORT_LINE) && method::is_told(text);
+        self.length = line.len();
+        let continues = self.open && small(text) && !is_new && self.here().told.last().is_some_and(is_short);
+        self.small = if continues { self.small } else { small(text) };
         if continues && let Some(last) = self.here().told.pop() {
             let part = self.here();
             let taken = |name: &&String| last.lines.iter().any(|line| line.contains(&format!("{{{name}}}")));
@@ -347,19 +384,31 @@ impl Gathered {
         self.open = !text.ends_with(['.', '!', '?', ':']);
     }
 
-    /// The part that prose divides: the one it is told of, if something goes into it, else the first with flour; `None` where that is
-    /// divided already.
+    /// The part that prose divides: the one it is told of, if something goes into it, else that with flour into which most goes; `None`
+    /// where that is divided already.
     fn divided_part(&mut self) -> Option<&mut Part> {
-        let flour = |part: &Part| part.names.iter().any(|name| name.to_lowercase().contains("flour"));
         let own = self.parts.get(self.at).is_some_and(|part| !part.ingredients.is_empty());
-        let at = if own { Some(self.at) } else { self.parts.iter().position(flour) };
+        let at = if own { Some(self.at) } else { main_part(&self.parts, Part::has_flour) };
         self.parts.get_mut(at?).filter(|part| !part.divided)
+    }
+
+    /// Divides the part into which most goes, where what each piece weighs is said beside their number and nothing else divides one.
+    fn divide_as_titled(&mut self) {
+        let Some((each, line)) = self.each.take().filter(|_| !self.parts.iter().any(|part| part.divided)) else {
+            return;
+        };
+        let Some(pieces) = self.pieces.and_then(Number::to_whole) else { return };
+        let at = main_part(&self.parts, Part::has_flour);
+        if let Some(part) = at.and_then(|at| self.parts.get_mut(at)) {
+            let why = Some("read from what it makes".to_owned());
+            part.ingredients.push(Item::new(format!("divide {pieces} x {each}"), &line, why));
+        }
     }
 
     fn tell(&mut self, text: &str, line: &str, own: Own) {
         let heading =
             self.heading.take().map(|heading| Item::remark(&format!("of the page, heading: {heading}"), None));
-        if let Some(time) = method::keeps(text) {
+        if let Some(time) = keeping::keeps(text) {
             self.keeps(&time, "read from what is told below", line);
         }
         if let Some(pieces) = divided(text, self.pieces)
@@ -417,9 +466,11 @@ impl Gathered {
         }
         items.append(&mut self.told);
         items.append(&mut self.head);
-        self.write_parts(&mut items, &name, whose);
-        items.append(&mut self.last.ingredients);
-        items.append(&mut self.last.told);
+        self.divide_as_titled();
+        mark_bare_numbers(&mut self.parts);
+        write_parts(&mut self.parts, &mut items, &name, whose);
+        items.append(&mut self.together.ingredients);
+        items.append(&mut self.together.told);
         items.extend(self.heading.take().map(|unused| Item::remark(&unused, Some("a heading over nothing"))));
         if !self.below.is_empty() {
             items.push(Item::new("", "", None));
@@ -433,52 +484,6 @@ impl Gathered {
         });
         Draft { review: review.collect(), name, text }
     }
-
-    /// The parts, each below its name, and the one in which they come together.
-    fn write_parts(&mut self, items: &mut Vec<Item>, title: &str, whose: &str) {
-        let several = self.parts.iter().filter(|part| part.name.is_some()).count() > 0 && self.parts.len() > 1;
-        let last = self.parts.len().saturating_sub(1);
-        let mut made: Vec<String> = Vec::new();
-        let mut is_put_together = false;
-        for (at, part) in self.parts.iter_mut().enumerate() {
-            let own = part.name.clone().or_else(|| several.then(|| first_name(part, at)));
-            items.push(Item::new("", "", None));
-            if let Some(own) = own {
-                let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
-                let own = if clash { format!("{own} mix") } else { own };
-                let look = part.name.is_none().then(|| format!("{whose} this part no name"));
-                items.push(Item::new(format!("part {own}"), "give it one", look));
-                if at == last && !made.is_empty() && is_together(&own) {
-                    put_together(&mut part.ingredients, &part.names, &made);
-                    is_put_together = true;
-                }
-                if !part.ingredients.is_empty() {
-                    made.push(own);
-                }
-            }
-            items.append(&mut part.ingredients);
-            items.push(Item::new("", "", None));
-            items.append(&mut part.told);
-        }
-        if made.len() > 1 && !is_put_together {
-            items.push(Item::new("", "", None));
-            let is_part = made.iter().any(|part| Key::new(part) == Key::new(title));
-            let whole = if is_part { format!("finished {title}") } else { title.to_owned() };
-            items.push(Item::new(
-                format!("part {}", words::all_small(&whole)),
-                "look at its steps",
-                Some("how the parts come together".to_owned()),
-            ));
-            items.extend(made.iter().map(|part| Item::new(format!("{part} .. all"), "", None)));
-            items.push(Item::new("", "", None));
-        }
-    }
-}
-
-/// The name of a part that has none: what most formulas begin with.
-fn first_name(part: &Part, at: usize) -> String {
-    let flour = part.names.iter().any(|name| name.to_lowercase().contains("flour"));
-    if flour && at == 0 { "dough".to_owned() } else { "main part".to_owned() }
 }
 
 /// Whether the language takes it as a recipe's name.

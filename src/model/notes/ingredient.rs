@@ -2,7 +2,7 @@
 
 use super::amount::Unit;
 use super::fruit;
-use super::item::{FOR_EACH, Made, Read};
+use super::item::{DONE, FOR_EACH, Made, NO_AMOUNT, Read};
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::{Measure, measure};
 use super::words;
@@ -13,10 +13,13 @@ use crate::model::larder::Larder;
 /// What parts one ingredient from the next on a line.
 const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
 /// Words with which no name begins.
+#[rustfmt::skip]
 const NO_NAMES: &[&str] = &[
     "it", "this", "them", "that", "these", "which", "for", "at", "in", "of", "to", "with", "per", "or", "less",
     "minus", "plus", "about", "as", "each", "more", "extra", "until", "is", "are", "and", "from", "into",
 ];
+/// What is counted and is nothing that goes in.
+const NO_FOOD: &[&str] = &["fold", "folds", "turn", "turns", "stretch", "stretches"];
 
 /// Reads a line. `expected`: the lines around are ingredients, so that a bare name is one too.
 pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
@@ -57,6 +60,20 @@ pub(super) fn has_amount(line: &str) -> bool {
         || amount_last(&text).is_some()
 }
 
+/// Whether a text begins with an amount of a thing that it names: `50 g sesame seeds`, and not `500 g`.
+pub(super) fn begins_with_amount(text: &str) -> bool {
+    begins(text).is_some_and(|(amount, rest)| amount.is_quantity() && rest.contains(char::is_alphabetic))
+}
+
+/// Whether a line ends in a number without a unit: a date, a number of a sheet, or so many of something.
+pub(super) fn ends_in_bare_number(line: &str) -> bool {
+    let bare = line.trim_end_matches('.');
+    let Some((_, last)) = bare.rsplit_once(' ') else { return false };
+    let figure =
+        last.starts_with(|c: char| c.is_ascii_digit()) && last.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
+    figure && !line.starts_with(char::is_numeric)
+}
+
 /// Whether words behind a bare number are few enough to be a name.
 fn may_be_counted(rest: &str) -> bool {
     rest.split(',').next().is_some_and(|name| name.split_whitespace().count() <= 4) && !rest.ends_with('.')
@@ -64,7 +81,12 @@ fn may_be_counted(rest: &str) -> bool {
 
 /// A line without signs of emphasis and without the bars of a table.
 fn plain(line: &str) -> String {
-    let line = line.replace("**", "").replace("__", "").replace('\u{A0}', " ");
+    let mut line = line.replace("**", "").replace("__", "").replace('\u{A0}', " ");
+    // A leader that was typed.
+    while let Some(at) = line.find("...") {
+        let dots = line.get(at..).map_or(0, |rest| rest.len() - rest.trim_start_matches('.').len());
+        line.replace_range(at..at + dots, " \u{2026} ");
+    }
     let characters: Vec<char> = line.chars().collect();
     let mut bare = String::with_capacity(line.len());
     for (at, character) in characters.iter().enumerate() {
@@ -81,6 +103,10 @@ fn plain(line: &str) -> String {
 /// `500 g bread flour`, `2 eggs`, `225 g / 8 oz butter`, `a pinch of salt`.
 fn amount_first(text: &str) -> Option<Read> {
     let (first, rest) = begins(text)?;
+    let of_what = words::all_of(rest).next().unwrap_or_default();
+    if first.unit.is_none() && NO_FOOD.contains(&of_what.as_str()) {
+        return None;
+    }
     let mut made = Made::of(first.clone());
     let named = {
         let rest = made.more(rest);
@@ -161,6 +187,13 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     if amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
         return None;
     }
+    // `flour 550 1 kg`: the first figure is the flour's type.
+    if amount.unit.is_none()
+        && !comes_in_pieces(&Key::new(&words::name(first)))
+        && measure(rest.trim_start_matches(['|', ' ', ':'])).is_some_and(|(next, _)| next.is_quantity())
+    {
+        return None;
+    }
     let (quantity, each) =
         (amount.is_quantity(), ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word)));
     let mut made = Made::of(amount);
@@ -187,7 +220,12 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     if !quantity || starts_no_name(rest) {
         return None;
     }
-    let mut next = amount_last(rest)?;
+    // `sage 2 tbsp chopped`.
+    if rest.split_whitespace().all(|word| DONE.contains(&word.to_lowercase().as_str())) {
+        return made.named(&format!("{name}, {rest}")).map(|read| vec![read]);
+    }
+    // `Butter block: 550 g dry butter (84 %)`: what stands in brackets is said of the butter.
+    let mut next = amount_last(rest).filter(|_| !rest.trim_end().ends_with("%)"))?;
     next.insert(0, made.named(name)?);
     Some(next)
 }
@@ -197,7 +235,8 @@ fn starts_no_name(text: &str) -> bool {
     NO_NAMES.contains(&first.as_str())
 }
 
-fn is_known(name: &str) -> bool {
+/// Whether an ingredient of this name is known.
+pub(super) fn is_known(name: &str) -> bool {
     let key = Key::new(&words::name(name));
     comes_in_pieces(&key) || Larder::new().find(&key).is_some()
 }
@@ -320,6 +359,19 @@ fn of_each(text: &str) -> Option<Vec<Read>> {
     all.collect()
 }
 
+/// `all the levain`, `levain (all)`, `soaker, all of it`: what was made above, whole.
+pub(super) fn all_of(line: &str) -> Option<&str> {
+    let is_all = |words: &str| ["all", "all of it", "from above", "above"].contains(&words.to_lowercase().as_str());
+    let before = ["all of the ", "all the ", "all of ", "All of the ", "All the "];
+    let name = before.into_iter().find_map(|words| line.strip_prefix(words));
+    let behind = || {
+        let (name, words) = line.split_once([',', '(', '-', '\u{2013}', ':'])?;
+        is_all(words.trim().trim_end_matches([')', '.']).trim()).then_some(name.trim())
+    };
+    let name = name.or_else(behind)?;
+    (name.split_whitespace().count() <= 4 && !name.contains(char::is_numeric)).then_some(name)
+}
+
 /// `salt to taste`, `butter for greasing`, `an egg`, and in a list any short name.
 fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
     let lower = line.to_lowercase();
@@ -329,6 +381,9 @@ fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
         {
             return Made::open(open, None).named(name).map(|read| vec![read]);
         }
+    }
+    if let Some(name) = all_of(line) {
+        return Made::open("all", None).named(name).map(|read| vec![read]);
     }
     for taste in [", to taste", " to taste"] {
         let Some(at) = lower.find(taste) else { continue };
@@ -368,5 +423,5 @@ fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
     }
     let listed: Vec<&str> = line.split(", ").collect();
     let names = if listed.iter().all(|name| in_larder(name)) { listed } else { vec![line] };
-    names.iter().map(|name| Made::open("as needed", Some("no amount is said")).named(name)).collect()
+    names.iter().map(|name| Made::open("as needed", Some(NO_AMOUNT)).named(name)).collect()
 }

@@ -1,7 +1,7 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
 use super::amount::{self, Unit};
-use super::manner::{AMONG_WORDS, cut_manner, for_use, is_figure, temperature, without_brackets};
+use super::manner::{AMONG_WORDS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
 use super::measure::{Measure, measure};
 use super::words;
 use crate::language::parse::nearest;
@@ -22,7 +22,7 @@ const MANNERS: &[&str] = &[
 /// Some of them cut short.
 const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
 /// What was done to it, also where it stands behind the name without a comma.
-const DONE: &[&str] = &[
+pub(super) const DONE: &[&str] = &[
     "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",
     "shredded", "toasted", "roasted", "minced", "finely", "roughly", "coarsely", "thinly",
 ];
@@ -33,6 +33,11 @@ const HANGERS: &[&str] = &[
 ];
 /// Why a mark stands there.
 const NO_WEIGHT: &str = "no weight is said";
+
+/// Why a mark stands where a name is all that is said.
+pub(super) const NO_AMOUNT: &str = "no amount is said";
+/// Why a mark stands at a number that cannot be pieces.
+pub(super) const NO_UNIT: &str = "no unit is said";
 
 /// Why a mark stands where an amount is one piece's.
 pub(super) const FOR_EACH: &str = "so much for each: for how many?";
@@ -163,6 +168,11 @@ impl Made {
         }
         let other = ["/", "=", "|", "or "].into_iter().find_map(|mark| text.strip_prefix(mark));
         if let Some((more, after)) = other.and_then(measure).filter(|(more, _)| more.is_quantity()) {
+            // Another column of a table is another batch.
+            if more.is_mass() && first.is_mass() && more.value != first.value && more.is_metric() == first.is_metric() {
+                self.read.look.push(format!("{} stands beside it", more.shown));
+                return Some(after);
+            }
             self.also(more, false);
             return Some(after);
         }
@@ -387,7 +397,10 @@ impl Made {
             while at > 1 && before.get(at - 1).is_some_and(|word| HANGERS.contains(&word.to_lowercase().as_str())) {
                 at -= 1;
             }
-        } else if temperature(&tail).is_none() && !self.says_again(&tail) {
+        } else if temperature(&tail).is_none()
+            && !(self.is_number_of_pieces(&tail, &before.join(" ")) && self.says_again(&tail))
+        {
+            // `300 g rye flour 1150`: the figure is the flour's type.
             return (plain.to_owned(), Vec::new());
         } else if temperature(&tail).is_none() {
             let end = if bare { figure - 1 } else { figure };
@@ -417,6 +430,8 @@ impl Made {
             self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);
             self.read.clauses.push("aside".to_owned());
+        } else if is_grade(&plain, name) {
+            self.read.clauses.push(format!("of {}", plain.replace('%', " %").replace("  ", " ")));
         } else if self.is_number_of_pieces(&plain, name) && self.says_again(&plain) {
         } else {
             if plain.split_whitespace().any(is_figure) {
@@ -458,7 +473,7 @@ impl Made {
                 let facts = larder.find(&key);
                 let most = most_pieces(&key, kind(name, facts.as_deref()), facts.as_deref());
                 if first.value.is_none_or(|value| value > most) {
-                    self.read.look.push("no unit is said".to_owned());
+                    self.read.look.push(NO_UNIT.to_owned());
                 }
             }
             _ => {}

@@ -19,6 +19,8 @@ pub(super) enum Kind {
     Part(String, Option<String>),
     /// `Makes 12 buns`, as the language says it, and what was guessed.
     Makes(String, Option<String>),
+    /// `TOTAL 1970 g`, `Hydration 64 %`: a figure about the whole, and nothing that goes in.
+    Sum,
     /// Anything else.
     Words,
 }
@@ -33,11 +35,19 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     if let Some(makes) = makes(bare) {
         return makes;
     }
-    let marked = line.starts_with('#') || (line.starts_with("**") && line.ends_with("**")) || line.starts_with("__");
-    let text = bare.trim_matches(|c: char| matches!(c, '#' | '*' | '_' | '=' | '-') || c.is_whitespace());
+    if (!in_method || bare.split_whitespace().count() <= 4) && is_sum(bare) {
+        return Kind::Sum;
+    }
+    let marked = line.starts_with('#')
+        || (line.starts_with("**") && (line.ends_with("**") || line.contains("** (")))
+        || line.starts_with("__");
+    let signs = |c: char| matches!(c, '#' | '*' | '_' | '=' | '-') || c.is_whitespace();
+    let text = bare.trim_matches(signs);
     let colon = text.ends_with(':');
     let text = text.trim_end_matches(':').trim();
     let (text, aside) = with_aside(text);
+    // `**Base** (makes 1 tray)`.
+    let text = text.trim_matches(signs);
     let lower = text.to_lowercase();
     let letters = text.chars().filter(|c| c.is_alphabetic()).count();
     let shouted = letters >= 4 && !text.chars().any(char::is_lowercase);
@@ -77,6 +87,23 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     Kind::Words
 }
 
+/// Whether a line gives a figure about the whole: what all weighs, how long all takes, how wet a dough is.
+fn is_sum(bare: &str) -> bool {
+    let words: Vec<String> = words::all_of(bare.split(char::is_numeric).next().unwrap_or_default()).collect();
+    let first = words.first().map_or("", String::as_str);
+    let last = words.last().map_or("", String::as_str);
+    let total = ["total", "subtotal", "sum"];
+    bare.contains(char::is_numeric)
+        && words.len() <= 4
+        && (total.contains(&first)
+            || total.contains(&last)
+            || last == "hydration"
+            || words == ["in", "all"]
+            || words == ["pieces"]
+            || last == "weight" && ["dough", "batch", "unit", "piece", "scaling"].contains(&first)
+            || ["weight", "per", "piece"].iter().eq(words.iter().take(3)))
+}
+
 /// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
 pub(super) fn with_aside(text: &str) -> (&str, Option<String>) {
     match text.strip_suffix(')').and_then(|text| text.rsplit_once('(')) {
@@ -105,7 +132,7 @@ const PRODUCTS: &[&str] = &[
     "bun", "roll", "loaf", "loave", "biscuit", "cookie", "cake", "cupcake", "muffin", "scone", "tart", "tartlet", "pie", "pasty", "pastie",
     "pastrie", "pastry", "croissant", "bagel", "pretzel", "doughnut", "donut", "pizza", "flatbread", "baguette", "stick", "bar", "slice",
     "square", "ball", "cracker", "oatcake", "waffle", "pancake", "crumpet", "ring", "plait", "tin", "tray", "jar", "bottle", "portion",
-    "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling",
+    "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling", "pc",
 ];
 
 /// `16 buns`, `3 dozen biscuits`, `for 6 people`: what it makes, said without a word for it.
@@ -119,6 +146,9 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     let noun = noun.trim();
     let last = noun.split_whitespace().last().unwrap_or("").to_lowercase();
     let known = PRODUCTS.iter().any(|word| last == *word || last.strip_suffix('s') == Some(word));
+    // `For 10` alone is so many people.
+    let for_so_many = noun.is_empty() && text.len() < bare.len() && bare.to_lowercase().starts_with("for ");
+    let known = known || for_so_many;
     // `3 doz` alone says how many, too.
     let dozens = noun.is_empty() && count.look.iter().any(|why| why.contains("dozen"));
     if !counted || !(known || dozens) || noun.split_whitespace().count() > 4 || noun.contains([',', '(']) {
@@ -126,7 +156,10 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     }
     let mut look = vec!["is this what it makes?".to_owned()];
     look.extend(count.look.iter().cloned());
-    Some(Kind::Makes(format!("makes {} {}", count.shown, noun_of(noun, "")), Some(look.join("; "))))
+    Some(Kind::Makes(
+        format!("makes {} {}", count.shown, noun_of(noun, if for_so_many { "serves" } else { "" })),
+        Some(look.join("; ")),
+    ))
 }
 
 /// What brackets behind a title say that it makes.
@@ -175,9 +208,15 @@ fn makes(bare: &str) -> Option<Kind> {
     let rest = bare.get(key.len()..)?.trim_start_matches([':', ' ']);
     let rest = rest.strip_prefix("enough for ").unwrap_or(rest);
     let (count, rest) = measure(rest)?;
-    let words = rest.split(['.', ',', ';', '(']).next().unwrap_or("");
+    let words = rest.split(['.', ',', ';', '(', '@']).next().unwrap_or("");
+    // `2 loaves at 985 g`: what each weighs is told apart.
+    let each = [" at ", " of ", " x "].iter().filter_map(|joint| words.find(joint)).min();
+    let words = each
+        .and_then(|at| words.split_at_checked(at))
+        .filter(|(noun, each)| noun.chars().any(char::is_alphabetic) && each.contains(char::is_numeric))
+        .map_or(words, |(noun, _)| noun);
     let mut look = count.look.clone();
-    let lost = rest.trim_end_matches(['.', ' ']).contains(['.', ',', ';', '(']) || words.contains(char::is_numeric);
+    let lost = rest.trim_end_matches(['.', ' ']).len() > words.trim_end().len() || words.contains(char::is_numeric);
     look.extend(lost.then(|| "only the number is taken".to_owned()));
     let said = match count.known() {
         Some(_) if count.is_mass() => {
@@ -191,6 +230,63 @@ fn makes(bare: &str) -> Option<Kind> {
     };
     Some(Kind::Makes(said, (!look.is_empty()).then(|| look.join("; "))))
 }
+
+/// What each of so many weighs, behind `at`, `of` or `x`: `2 loaves at 985 g`.
+pub(super) fn each_weighs(line: &str) -> Option<String> {
+    let figure = line.find(char::is_numeric)?;
+    let behind = line.get(figure..)?;
+    let joints = ["@", " at ", " of ", " x ", "×"].into_iter();
+    let each =
+        joints.filter_map(|joint| behind.find(joint).and_then(|at| behind.get(at + joint.len()..))).find_map(measure);
+    each.filter(|(each, _)| each.is_mass() && each.value.is_some() && each.look.is_empty()).map(|(each, _)| each.shown)
+}
+
+/// A name of what is made, and how many there are: `Seeded tin loaf - 2 x 900 g`, `Tin rolls x 24`, `Seed bars, 40 pcs`.
+pub(super) fn with_pieces(bare: &str) -> Option<(&str, String)> {
+    let at = bare.find(char::is_numeric)?;
+    let (name, behind) = bare.split_at_checked(at)?;
+    let name = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '-' | '–' | '—' | ':' | ',' | '('));
+    let times = name.strip_suffix(" x").or_else(|| name.strip_suffix('×'));
+    let (count, rest) = measure(behind).filter(|(count, _)| count.unit.is_none())?;
+    let whole = count.value?.to_whole()?;
+    let ends = |rest: &str| rest.trim_matches([')', ' ', '.']).is_empty();
+    let named = name.chars().any(char::is_alphabetic);
+    let of_weight = || {
+        let each = rest.trim_start().strip_prefix(['x', '×', '@'])?;
+        let (each, rest) = measure(each)?;
+        (each.is_mass() && ends(rest)).then_some("pieces")
+    };
+    let noun =
+        of_weight().or_else(|| times.filter(|_| ends(rest)).map(|_| "pieces")).map(str::to_owned).or_else(|| {
+            match bare_makes(behind.trim_end_matches([')', '.']))? {
+                Kind::Makes(makes, _) => Some(makes.split(' ').skip(2).collect::<Vec<&str>>().join(" ")),
+                _ => None,
+            }
+        })?;
+    let noun = if matches!(noun.as_str(), "pc" | "pcs") { "pieces".to_owned() } else { noun };
+    named.then(|| (times.unwrap_or(name).trim_end(), format!("makes {whole} {noun}")))
+}
+
+/// A heading over what is made to go into a dough, and how long that takes behind it: `Levain build (night before) 12 h at 22 C`.
+pub(super) fn timed_part(bare: &str) -> Option<(&str, Option<String>, &str)> {
+    let at = bare.find(|c: char| c.is_numeric() || c == '(')?;
+    let (name, behind) = bare.split_at_checked(at)?;
+    let name = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '-' | '–' | '—' | ':' | ','));
+    let (aside, time) = match behind.strip_prefix('(').and_then(|behind| behind.split_once(')')) {
+        Some((aside, time)) => (Some(aside.trim().to_owned()), time.trim()),
+        None => (None, behind),
+    };
+    let last = name.split_whitespace().last()?.to_lowercase();
+    (INTO_A_DOUGH.contains(&last.as_str()) && super::times::durations(time) == 1).then_some((name, aside, time))
+}
+
+/// Last words of the names of what is made to go into a dough.
+#[rustfmt::skip]
+pub(super) const INTO_A_DOUGH: [&str; 24] = [
+    "poolish", "biga", "levain", "leaven", "preferment", "pre-ferment", "starter", "sour", "soaker", "scald", "tangzhong", "yudane",
+    "roux", "sourdough", "sauerteig", "vorteig", "brühstück", "quellstück", "kochstück", "altbrot", "build", "feed", "refreshment",
+    "autolyse",
+];
 
 /// Last words of headings over a part, where no colon and no sign marks them.
 #[rustfmt::skip]
@@ -206,7 +302,7 @@ pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> boo
     let words = bare.split_whitespace().count();
     let last = bare.split_whitespace().last().unwrap_or("").to_lowercase();
     let plain = words <= 4 && !bare.contains(char::is_numeric) && !bare.contains([',', '.', '!', '?', ';', ':', '(']);
-    let known = PARTS.contains(&last.as_str());
+    let known = PARTS.contains(&last.as_str()) || INTO_A_DOUGH.contains(&last.as_str());
     let article = ["a ", "an ", "some "].iter().any(|word| bare.to_lowercase().starts_with(word));
     let ingredient = Larder::new().find(&Key::new(&words::name(bare))).is_some();
     // `Pickled beetroot (day before)` is made, whatever else is bought under that name.
@@ -217,5 +313,6 @@ pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> boo
     plain
         && !article
         && bare.starts_with(char::is_alphabetic)
-        && (known || (after_gap && words <= 3 && (made || !ingredient)))
+        // `Lemon curd` above a list is made, though it can be bought; `Salt` is not.
+        && (known || (after_gap && words <= 3 && (made || !ingredient || words > 1 && bare.starts_with(char::is_uppercase))))
 }

@@ -1,6 +1,9 @@
 //! Words around a name: brackets, what stands behind commas, what it is for, how warm it is.
 
 use super::amount;
+use super::measure::measure;
+use super::words;
+use crate::measure::number::Number;
 
 /// Why a figure of the notes stands among words.
 pub(super) const AMONG_WORDS: &str = "a figure stands in the words";
@@ -81,4 +84,19 @@ pub(super) fn temperature(text: &str) -> Option<String> {
         }
         _ => None,
     }
+}
+
+/// Whether a share is what something holds, `butter (84%)`, `chocolate (55%)`, and not how much of it there is.
+pub(super) fn is_grade(words: &str, name: &str) -> bool {
+    let share = measure(words).filter(|(share, rest)| share.known() == Some("%") && rest.trim().is_empty());
+    let Some(share) = share.and_then(|(share, _)| share.value) else { return false };
+    // Common practice, no source: the least that each is sold with.
+    let least = match words::all_of(name).last().as_deref() {
+        Some("butter") => 78,
+        Some("chocolate" | "couverture") => 28,
+        Some("cream") => 18,
+        Some("cocoa" | "cheese" | "rum") => 10,
+        _ => return false,
+    };
+    share >= Number::whole(least)
 }

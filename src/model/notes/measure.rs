@@ -85,6 +85,11 @@ impl Measure {
         matches!(self.known(), Some("g" | "kg" | "mg" | "oz" | "lb"))
     }
 
+    /// Whether it is a weight in grams or kilograms.
+    pub(super) fn is_metric(&self) -> bool {
+        matches!(self.known(), Some("g" | "kg" | "mg"))
+    }
+
     /// Whether it says how much there is: a weight or a volume, no share and no number of pieces.
     pub(super) fn is_quantity(&self) -> bool {
         self.known().is_some_and(|word| word != "%")
@@ -122,6 +127,15 @@ pub(super) fn measure(text: &str) -> Option<(Measure, &str)> {
         }
         None => exact(text),
     }
+}
+
+/// Whether a weight or a volume stands somewhere in a text.
+pub(super) fn holds_amount(text: &str) -> bool {
+    let figures = text.match_indices(char::is_numeric).filter_map(|(at, _)| {
+        let before = text.get(..at)?.chars().next_back();
+        before.is_none_or(|before| !before.is_alphanumeric()).then(|| text.get(at..)).flatten()
+    });
+    figures.filter_map(exact).any(|(amount, _)| amount.is_quantity())
 }
 
 fn exact(text: &str) -> Option<(Measure, &str)> {
@@ -248,7 +262,11 @@ fn dozen<'t>(measure: &mut Measure, behind: &'t str) -> Option<&'t str> {
 
 /// `1 000 g`: a space between thousands.
 fn thousands<'t>(mut measure: Measure, text: &'t str, behind: &'t str) -> Option<(Measure, &'t str)> {
-    let plain = measure.shown.len() <= 3 && measure.shown.chars().all(|c| c.is_ascii_digit()) && measure.shown != "0";
+    // `two 800 g loaves` are no thousands, and `flour 550 100 g` says the flour's type.
+    let plain = measure.shown.len() <= 2
+        && text.starts_with(|c: char| c.is_ascii_digit())
+        && measure.shown.chars().all(|c| c.is_ascii_digit())
+        && measure.shown != "0";
     let three = behind.strip_prefix([' ', '\u{A0}', '\u{2009}', '\u{202F}', '\'']).filter(|_| plain);
     let joined = three.and_then(|three| {
         let (figure, rest) = amount::figure(three)?;

@@ -1,8 +1,11 @@
 //! Prose that says what is done: a step where it gives one time, a note where it does not.
 
 use super::amount;
+use super::heat::{heat, in_fridge};
+use super::keeping::keeping;
 use super::taken;
-use super::words;
+use super::times::{first_time, says_time_otherwise, times};
+use super::words::{self, sentences};
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 
@@ -10,25 +13,16 @@ use crate::measure::number::Number;
 const COLUMNS: usize = 92;
 
 /// Verbs of work that runs by itself but is watched.
-const TENDED: [&str; 12] =
-    ["bake", "baked", "baking", "roast", "simmer", "boil", "fry", "deep-fry", "cook", "toast", "steam", "grill"];
+#[rustfmt::skip]
+const TENDED: [&str; 18] = [
+    "bake", "baked", "baking", "roast", "simmer", "boil", "fry", "deep-fry", "cook", "toast", "steam", "grill", "braise", "stew", "poach",
+    "blanch", "reduce", "griddle",
+];
 /// Verbs of work that needs nobody.
-const WAITED: [&str; 15] = [
-    "rest",
-    "rise",
-    "prove",
-    "proof",
-    "chill",
-    "cool",
-    "ferment",
-    "ripen",
-    "soak",
-    "refrigerate",
-    "steep",
-    "infuse",
-    "freeze",
-    "double",
-    "stand",
+#[rustfmt::skip]
+const WAITED: [&str; 24] = [
+    "rest", "rise", "prove", "proof", "chill", "cool", "ferment", "ripen", "soak", "refrigerate", "steep", "infuse", "freeze", "double",
+    "stand", "retard", "autolyse", "bulk", "relax", "cure", "marinate", "macerate", "thaw", "defrost",
 ];
 /// Verbs that say of themselves only that nobody is needed.
 const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
@@ -72,6 +66,7 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         (_, Some(time)) => time.to_owned(),
         ([], None) if overnight => NIGHT.to_owned(),
         ([], None) if is_served(text) => return as_note(""),
+        ([], None) if says_time_otherwise(text) => return as_note("make this a step"),
         ([], None) => return as_note("no time is said: make this a step once you know how long it takes"),
         ([one], None) => one.clone(),
         _ => return as_note("several times are said: make this steps, one for each"),
@@ -149,11 +144,6 @@ pub(super) fn says_overnight(text: &str) -> bool {
     lower.contains("overnight") || lower.contains("over night")
 }
 
-fn in_fridge(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    ["fridge", "refrigerat", "chill", "cold"].iter().any(|word| lower.contains(word))
-}
-
 fn by_machine(text: &str) -> bool {
     words::all_of(text).any(|word| word == "mixer")
 }
@@ -164,15 +154,6 @@ fn for_the_night(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
     let free = |name: &str| !taken.contains(&Key::new(name));
     let again = AGAIN.iter().map(|word| format!("{word} {verb}"));
     std::iter::once(verb.to_owned()).chain(again).find(|name| free(name)).map(|name| (name, "wait"))
-}
-
-/// How long something keeps, `2 weeks`, as the language writes it.
-pub(super) fn keeping_time(text: &str) -> Option<String> {
-    let (figure, rest) = amount::figure(text).filter(|(figure, _)| figure.most.is_none() && figure.look.is_none())?;
-    let word = rest.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty())?.to_lowercase();
-    let unit =
-        ["hour", "day", "week"].into_iter().find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
-    Some(format!("{} {}", figure.shown, if unit == "hour" { "h" } else { word.as_str() }))
 }
 
 /// Words behind the first verb of a sentence that tells what to do.
@@ -189,74 +170,38 @@ const TOLD: [&str; 32] = [
 ];
 
 /// More verbs, of what is done within a step.
-const ADDED: [&str; 12] =
-    ["add", "sweat", "poach", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
+const ADDED: [&str; 13] =
+    ["add", "sweat", "sear", "brown", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
+/// More first words of what is done, some of which name a thing elsewhere: `a warm place`.
+#[rustfmt::skip]
+const BEGUN: [&str; 35] = [
+    "autolyse", "bulk", "retard", "braise", "stew", "soak", "marinate", "macerate", "steam", "roast", "toast", "grill", "strain",
+    "reduce", "press", "dust", "glaze", "fill", "assemble", "score", "dip", "sprinkle", "top", "melt", "warm", "dissolve", "transfer",
+    "place", "put", "turn", "tip", "cut", "sift", "spread", "form",
+];
 
 /// Whether a line tells what is done, by its first words: a verb and `in`, `the`, `until`, or a verb and a time or a heat.
 pub(super) fn is_told(text: &str) -> bool {
-    let mut words = text.split(|c: char| c.is_whitespace() || c == ',').filter(|word| !word.is_empty());
-    let verb = words.next().unwrap_or_default().to_lowercase();
-    let next = words.next().unwrap_or_default().to_lowercase();
-    let behind = text.get(verb.len()..).unwrap_or_default();
-    let timed = next.starts_with(|c: char| c.is_numeric()) && (times(behind).len() == 1 || heat(behind).is_some());
-    let divides = matches!(verb.as_str(), "divide" | "portion") && next.starts_with(|c: char| c.is_numeric());
-    TOLD.contains(&verb.as_str()) && words.next().is_some() && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
-}
-
-/// The sentences of a text, with what ends them.
-pub(super) fn sentences(text: &str) -> impl Iterator<Item = &str> {
-    // `1.5 h` and `approx.` are told from an end by what follows.
-    let mut rest = text;
-    std::iter::from_fn(move || {
-        let mut ends = rest.match_indices(['.', ';', '!', ',']);
-        // `cool 30 min, keeps 4 days` says two things.
-        let is_end = |(at, mark): &(usize, &str)| {
-            let begins = if *mark == "," { " keeps " } else { " " };
-            rest.get(at + 1..).is_some_and(|after| after.starts_with(begins))
-        };
-        let end = ends.find(is_end).map(|(at, _)| at + 1);
-        let (sentence, after) = rest.split_at_checked(end.unwrap_or(rest.len()))?;
-        rest = after;
-        (!sentence.is_empty()).then_some(sentence)
-    })
-}
-
-/// How something is kept, as the language writes it: `frozen`, `at 4 C`, `chilled`; `None` where it is not said.
-pub(super) fn kept_how(text: &str) -> Option<String> {
-    let lower = text.to_lowercase();
-    if ["freez", "frozen"].iter().any(|word| lower.contains(word)) {
-        return Some("frozen".to_owned());
+    let mut words = text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ':')).filter(|word| !word.is_empty());
+    let mut verb = words.next().unwrap_or_default().to_lowercase();
+    let mut begins = verb.len();
+    // `final proof 60 min`.
+    if ["final", "first", "second", "blind", "cold", "warm", "bench", "bulk"].contains(&verb.as_str())
+        && let Some(next) = words.clone().next().map(str::to_lowercase).filter(|next| is_verb(next))
+    {
+        begins += next.len() + 1;
+        verb = next;
+        words.next();
     }
-    heat(text).map(|at| format!("at {at}")).or_else(|| in_fridge(text).then(|| "chilled".to_owned()))
-}
-
-/// How long something keeps, from a sentence that says just that: `Keep chilled up to 1 day`, `keeps for 2 weeks`.
-pub(super) fn keeping(sentence: &str) -> Option<String> {
-    let lower = sentence.trim_start().to_lowercase();
-    let first = lower.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-    let says = matches!(first, "keep" | "keeps" | "store" | "stores")
-        || ["it keeps ", "they keep ", "these keep ", "will keep "].iter().any(|words| lower.contains(words));
-    let at = lower.find(char::is_numeric).filter(|_| says)?;
-    let time = keeping_time(lower.get(at..)?)?;
-    let to_the_end = lower.get(..at).is_some_and(|before| {
-        ["up to", "keeps", "stores", "will keep", "they keep", "these keep"].iter().any(|word| before.contains(word))
-    });
-    // `Keep warm for 1 h` is a step.
-    (to_the_end || !time.ends_with(" h")).then_some(time)
-}
-
-/// How long what is told of keeps, where one of its sentences says just that.
-pub(super) fn keeps(text: &str) -> Option<String> {
-    sentences(text).find_map(|sentence| {
-        let time = keeping(sentence)?;
-        Some(kept_how(sentence).map_or_else(|| time.clone(), |how| format!("{time}, {how}")))
-    })
-}
-
-/// Whether what stands before a figure makes it less than nothing: `at -18 C`, and not `160-170 C`.
-fn is_below_nothing(before: &str) -> bool {
-    let before = before.strip_suffix(['-', '\u{2212}', '\u{2013}']);
-    before.is_some_and(|before| !before.trim_end().ends_with(|c: char| c.is_ascii_digit()))
+    let next = words.next().unwrap_or_default().to_lowercase();
+    let behind = text.get(begins..).unwrap_or_default();
+    let timed = next.starts_with(|c: char| c.is_numeric()) && (!times(behind).is_empty() || heat(behind).is_some());
+    let divides = ["divide", "portion", "scale", "cut", "shape", "form"].contains(&verb.as_str())
+        && next.starts_with(|c: char| c.is_numeric());
+    let is_known = TOLD.contains(&verb.as_str()) || BEGUN.contains(&verb.as_str());
+    is_known
+        && (divides || timed || words.next().is_some())
+        && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
 }
 
 /// Whether a time, as the language writes it, is longer than hands are at one thing.
@@ -280,106 +225,9 @@ pub(super) fn note(text: &str) -> Vec<String> {
     lines
 }
 
-/// How many times a text gives.
-pub(super) fn durations(text: &str) -> usize {
-    times(text).len()
-}
-
 /// Whether a word tells what is done.
 pub(super) fn is_verb(word: &str) -> bool {
     [&TOLD[..], &TENDED, &WAITED, &LEFT, &ADDED].iter().any(|verbs| verbs.contains(&word))
-}
-
-/// A time that a text gives.
-struct Given {
-    /// Where it begins.
-    at: usize,
-    figure: amount::Figure,
-    unit: &'static str,
-    /// Whether it stands right behind another, or behind that and `and`.
-    goes_on: bool,
-}
-
-/// The times that a text gives, figure by figure.
-fn given(text: &str) -> Vec<Given> {
-    let mut found = Vec::new();
-    let (mut from, mut joined) = (0, false);
-    while let Some(offset) = text.get(from..).and_then(|rest| rest.find(char::is_numeric)) {
-        let at = from + offset;
-        let here = text.get(at..).unwrap_or("");
-        let Some((figure, after)) = amount::figure(here) else { break };
-        let (unit, after) = unit_of_time(after);
-        let unit = unit.filter(|_| is_of_time(&figure));
-        if let Some(unit) = unit {
-            let between = text.get(from..at).unwrap_or("").trim();
-            let goes_on = joined && (between.is_empty() || between == "and");
-            found.push(Given { at, figure, unit, goes_on });
-        }
-        joined = unit.is_some();
-        // A number always has at least one character, so this comes to an end.
-        from = if after.len() < here.len() { text.len() - after.len() } else { at + 1 };
-    }
-    found
-}
-
-/// Where the first time that a text gives begins.
-fn first_time(text: &str) -> Option<usize> {
-    given(text).first().map(|time| time.at)
-}
-
-/// Every time that is said, as the language writes it.
-fn times(text: &str) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
-    for Given { figure, unit, goes_on, .. } in given(text) {
-        let shown =
-            figure.most.as_ref().map_or_else(|| figure.shown.clone(), |most| format!("{}-{most}", figure.shown));
-        // `1 hour 30 minutes` is one time.
-        match found.last_mut().filter(|last| goes_on && unit == "min" && last.ends_with(" h")) {
-            Some(last) => last.push_str(&format!(" {shown} {unit}")),
-            None => found.push(format!("{shown} {unit}")),
-        }
-    }
-    found
-}
-
-/// Whether a figure can be one of a time: `180/15 min` is a heat and a time, and no fraction.
-fn is_of_time(figure: &amount::Figure) -> bool {
-    !figure.shown.contains('/') || figure.value.is_none_or(|value| value < Number::whole(5))
-}
-
-fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
-    let trimmed = text.trim_start_matches([' ', '-', '\u{A0}']);
-    let trimmed = trimmed.strip_prefix("more ").unwrap_or(trimmed);
-    let end = trimmed.find(|c: char| !c.is_alphabetic()).unwrap_or(trimmed.len());
-    let (word, rest) = trimmed.split_at(end);
-    let unit = match word.to_lowercase().as_str() {
-        "min" | "mins" | "minute" | "minutes" => "min",
-        "h" | "hr" | "hrs" | "hour" | "hours" => "h",
-        "s" | "sec" | "secs" | "second" | "seconds" => "s",
-        "day" | "days" => "days",
-        _ => return (None, text),
-    };
-    (Some(unit), rest)
-}
-
-/// The first temperature that is said.
-fn heat(text: &str) -> Option<String> {
-    let mut rest = text;
-    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
-        let here = rest.get(at..)?;
-        let (figure, after) = amount::figure(here)?;
-        let trimmed = after.trim_start();
-        let marked = trimmed.strip_prefix(['°', 'º']).map(str::trim_start);
-        let letters = marked.unwrap_or(trimmed);
-        let scale = letters.chars().next().filter(|c| matches!(c, 'C' | 'F'));
-        let ends = letters.get(1..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
-        if let Some(scale) = scale.filter(|_| ends && figure.most.is_none() && figure.look.is_none()) {
-            let minus = if is_below_nothing(rest.get(..at)?) { "-" } else { "" };
-            return Some(format!("{minus}{} {scale}", figure.shown));
-        }
-        rest = if after.len() < here.len() { after } else { here.get(1..)? };
-    }
-    None
 }
 
 fn in_oven(text: &str) -> bool {
@@ -390,10 +238,18 @@ fn in_oven(text: &str) -> bool {
 /// A name for the step from its verb, and who is busy: the last verb before the time says what takes it, else the first that says who
 /// is busy.
 pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
-    let timed = text.get(..first_time(text).unwrap_or(0)).and_then(|before| verbs(before).pop());
+    let before = text.get(..first_time(text).unwrap_or(0)).unwrap_or_default();
+    let own = sentences(before).last().unwrap_or_default();
+    // `Fold four times. Then in the fridge for 12 h`: the verb is not said.
+    let chilled = (verbs(own).is_empty() && in_fridge(own)).then(|| "chill".to_owned());
+    let timed = chilled.or_else(|| verbs(before).pop());
     let all = verbs(text);
     let any = |list: &[&str]| all.iter().find(|word| list.contains(&word.as_str())).cloned();
-    let first = || all.first().cloned().or_else(|| words::all_of(text).next());
+    // A first word that only joins names nothing that is done.
+    let first = || {
+        let word = words::all_of(text).next().filter(|word| !NO_VERBS.contains(&word.as_str()));
+        all.first().cloned().or(word)
+    };
     let verb = timed.or_else(|| any(&TENDED)).or_else(|| any(&WAITED)).or_else(|| any(&LEFT)).or_else(first)?;
     let (verb, kind) = match verb.as_str() {
         verb if TENDED.contains(&verb) => (verb.to_owned(), "tend"),
@@ -407,6 +263,13 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
     }
     AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
 }
+
+/// First words of a sentence that tell nothing that is done, in the languages of the neighbours too.
+#[rustfmt::skip]
+const NO_VERBS: [&str; 30] = [
+    "in", "at", "on", "for", "after", "with", "by", "to", "the", "a", "an", "bei", "nach", "mit", "auf", "im", "zu", "der", "die", "das",
+    "den", "dans", "au", "à", "pour", "le", "la", "il", "con", "per",
+];
 
 /// What is called `baking` something and bakes nothing by itself.
 const BAKED_ON: [&str; 10] = ["sheet", "tray", "tin", "pan", "paper", "parchment", "stone", "dish", "powder", "soda"];

@@ -13,7 +13,8 @@ pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> Str
                 // Asked first, because most names stand in no line.
                 let is_there = lower.contains(&words.to_ascii_lowercase());
                 let at = is_there.then(|| whole_word(&line, &words)).flatten()?;
-                (words == *name || stands_alone(&line, at, words.len())).then_some((at, words.len()))
+                let is_it = words == *name || stands_alone(&line, at, words.len());
+                (is_it && !is_verb(&line, at, words.len())).then_some((at, words.len()))
             });
             let Some((at, length)) = found else { return true };
             line.replace_range(at..at + length, &format!("{{{name}}}"));
@@ -31,14 +32,16 @@ pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> Str
 /// A text in which the names stand behind `the ingredients` that they are: `Beat icing ingredients (cream cheese, icing sugar)`.
 pub(super) fn with_names(text: &str, names: &[String]) -> String {
     let some_of = ["dry", "wet", "other", "remaining", "liquid"];
-    let word = "ingredients";
+    let lower = text.to_ascii_lowercase();
+    let all_of_it = ["mix everything", "combine everything", "knead everything", "beat everything", "whisk everything"];
+    let word = if all_of_it.iter().any(|words| lower.starts_with(words)) { "everything" } else { "ingredients" };
     let at = text.find(word).filter(|at| {
         let before = text.get(..*at).unwrap_or_default();
         let last = words::all_of(before).last().unwrap_or_default();
         !some_of.contains(&last.as_str())
-            && !text
-                .get(at + word.len()..)
-                .is_some_and(|after| [" (", " except", " but"].iter().any(|words| after.starts_with(words)))
+            && !text.get(at + word.len()..).is_some_and(|after| {
+                [" (", " except", " but", " for the "].iter().any(|words| after.starts_with(words))
+            })
     });
     match at.and_then(|at| text.split_at_checked(at + word.len())) {
         Some((before, after)) if !names.is_empty() => format!("{before} ({}){after}", names.join(", ")),
@@ -80,6 +83,20 @@ fn stands_alone(line: &str, at: usize, length: usize) -> bool {
     let before = line.get(..at).unwrap_or_default().trim_end().rsplit(|c: char| !c.is_alphabetic()).next();
     let after = line.get(at + length..).unwrap_or_default().trim_start().split(|c: char| !c.is_alphabetic()).next();
     before.is_none_or(known) && after.is_none_or(known)
+}
+
+/// Foods whose names tell what is done as well: `Cream butter and sugar`, `Flour the tin`.
+const VERBS: [&str; 10] = ["cream", "flour", "water", "butter", "sugar", "salt", "oil", "ice", "zest", "juice"];
+
+/// Whether a food's name at the start of a sentence tells what is done with what follows it.
+fn is_verb(line: &str, at: usize, length: usize) -> bool {
+    let (Some(before), Some(after)) = (line.get(..at), line.get(at + length..)) else { return false };
+    let begins = before.trim_end().is_empty() || before.trim_end().ends_with(['.', '!', ';']);
+    let named = line.get(at..at + length).is_some_and(|word| VERBS.contains(&word.to_ascii_lowercase().as_str()));
+    let after = after.trim_start();
+    let next = after.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let has_object = after.starts_with('{') || ["the", "a", "an", "your", "both", "each", "together"].contains(&next);
+    begins && named && (has_object || !(next.is_empty() || BESIDE.contains(&next)))
 }
 
 /// Where a name stands in a line by itself and not in braces.

@@ -1,6 +1,8 @@
 //! How the parts of notes come together: in a part that puts them together, or in one of its own at the end.
 
 use super::entry::Item;
+use super::part::Part;
+use super::words;
 use crate::language::syntax::Key;
 
 /// First words of the heading over what is put together at the end, without `to`.
@@ -21,6 +23,9 @@ const PUT_TOGETHER: [&str; 11] = [
 /// Why a mark stands at an ingredient that is taken for a part.
 const IS_PART: &str = "read as the part of this name";
 
+/// Why a mark stands at a part that is taken for one that goes into a dough.
+const IN_DOUGH: &str = "made to go into this";
+
 /// Whether a part's name says that it puts the others together.
 pub(super) fn is_together(name: &str) -> bool {
     let lower = name.to_lowercase();
@@ -33,7 +38,7 @@ pub(super) fn is_together(name: &str) -> bool {
 
 /// Makes a part the one that puts `made` together, by its lines and the names of its ingredients: it takes all of each part that none
 /// of those is.
-pub(super) fn put_together(lines: &mut Vec<Item>, names: &[String], made: &[String]) {
+fn put_together(lines: &mut Vec<Item>, names: &[String], made: &[String]) {
     let mut taken: Vec<&String> = Vec::new();
     for name in names {
         let Some(drawn) = the_part(name, made) else { continue };
@@ -65,4 +70,79 @@ fn the_part<'m>(name: &str, made: &'m [String]) -> Option<&'m String> {
     let mut by_end = made.iter().filter(ends);
     let single = by_end.next().filter(|_| by_end.next().is_none());
     whole.or(single)
+}
+
+/// Writes the parts, each below its name, and the one in which they come together.
+///
+/// `title`: the recipe's name. `whose`: who gives no name, `the notes give`.
+pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str, whose: &str) {
+    let several = parts.len() > 1 && parts.iter().any(|part| part.name.is_some());
+    let last = parts.len().saturating_sub(1);
+    let mut made: Vec<String> = Vec::new();
+    let mut for_dough: Vec<String> = Vec::new();
+    let mut is_put_together = false;
+    for (at, part) in parts.iter_mut().enumerate() {
+        let own = part.name.clone().or_else(|| several.then(|| part.first_name(at)));
+        items.push(Item::new("", "", None));
+        if let Some(own) = own {
+            let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
+            let own = if clash { format!("{own} mix") } else { own };
+            let look = part.name.is_none().then(|| format!("{whose} this part no name"));
+            items.push(Item::new(format!("part {own}"), "give it one", look));
+            if at == last && !made.is_empty() && is_together(&own) {
+                put_together(&mut part.ingredients, &part.names, &made);
+                is_put_together = true;
+            } else if !part.ingredients.is_empty() {
+                // What is listed here, by its weight or whole, is not taken again at the end.
+                let listed = |name: &String| part.names.iter().any(|own| is_called(name, own));
+                made.retain(|name| !listed(name));
+                for_dough.retain(|name| !listed(name));
+                if part.has_flour() && !part.goes_into_a_dough() {
+                    made.retain(|name| !for_dough.contains(name));
+                    take_all(&mut part.ingredients, &std::mem::take(&mut for_dough));
+                } else if part.goes_into_a_dough() {
+                    for_dough.push(own.clone());
+                }
+            }
+            if !part.ingredients.is_empty() {
+                made.push(own);
+            }
+        }
+        items.append(&mut part.ingredients);
+        items.push(Item::new("", "", None));
+        items.append(&mut part.told);
+    }
+    if made.len() > 1 && !is_put_together {
+        items.push(Item::new("", "", None));
+        let is_part = made.iter().any(|part| Key::new(part) == Key::new(title));
+        let whole = if is_part { format!("finished {title}") } else { title.to_owned() };
+        items.push(Item::new(
+            format!("part {}", words::all_small(&whole)),
+            "look at its steps",
+            Some("how the parts come together".to_owned()),
+        ));
+        items.extend(made.iter().map(|part| Item::new(format!("{part} .. all"), "", None)));
+        items.push(Item::new("", "", None));
+    }
+}
+
+/// Puts what was made for a dough above its own lines.
+fn take_all(lines: &mut Vec<Item>, made: &[String]) {
+    let all = made.iter().map(|part| Item::new(format!("{part} .. all"), part, Some(IN_DOUGH.to_owned())));
+    *lines = all.chain(std::mem::take(lines)).collect();
+}
+
+/// Whether a part is meant by a name: its own, or `levain` for `levain build` and for `ripe levain`.
+pub(super) fn is_called(part: &str, name: &str) -> bool {
+    let bare = |text: &str| {
+        let lower = text.to_lowercase();
+        let lower = lower.strip_prefix("ripe ").unwrap_or(&lower);
+        ["build", "feed", "refreshment", "mix"]
+            .iter()
+            .find_map(|last| lower.strip_suffix(last))
+            .unwrap_or(lower)
+            .trim()
+            .to_owned()
+    };
+    Key::new(part) == Key::new(name) || bare(part) == bare(name)
 }

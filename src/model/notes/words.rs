@@ -91,3 +91,21 @@ pub(super) fn prose(text: &str, columns: usize) -> Vec<String> {
     }
     lines
 }
+
+/// The sentences of a text, with what ends them.
+pub(super) fn sentences(text: &str) -> impl Iterator<Item = &str> {
+    // `1.5 h` and `approx.` are told from an end by what follows.
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        let mut ends = rest.match_indices(['.', ';', '!', ',']);
+        // `cool 30 min, keeps 4 days` says two things.
+        let is_end = |(at, mark): &(usize, &str)| {
+            let begins = if *mark == "," { " keeps " } else { " " };
+            rest.get(at + 1..).is_some_and(|after| after.starts_with(begins))
+        };
+        let end = ends.find(is_end).map(|(at, _)| at + 1);
+        let (sentence, after) = rest.split_at_checked(end.unwrap_or(rest.len()))?;
+        rest = after;
+        (!sentence.is_empty()).then_some(sentence)
+    })
+}

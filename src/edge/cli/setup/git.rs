@@ -80,6 +80,12 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
         for what in said_before(&top)? {
             output.tell(&what);
         }
+        if !is_found() {
+            output.tell(
+                "git will not find `miche`: the folder in which it lies is not in PATH; put it there before the next `git diff` or \
+                 `git merge`, which else end with an error, the merge with our side alone in the file",
+            );
+        }
     }
     if arguments.dry_run {
         output.print("Nothing was changed.\n");
@@ -103,6 +109,12 @@ fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
         output.print("To have formulas checked before each commit too: miche setup git --pre-commit\n");
     }
     Ok(())
+}
+
+/// Whether a command named as this program is found where commands are looked for.
+fn is_found() -> bool {
+    let name = format!("miche{}", std::env::consts::EXE_SUFFIX);
+    std::env::var_os("PATH").is_some_and(|path| std::env::split_paths(&path).any(|folder| folder.join(&name).is_file()))
 }
 
 /// Whether a setting is not there, or is to the letter what is written here: nobody's own is written over or taken out.

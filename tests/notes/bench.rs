@@ -1,0 +1,170 @@
+//! Notes as they hang beside the mixer: short lines, small letters, sums, types of flour, times without a word.
+
+use super::{draft, holds, sound};
+
+/// What a note of one line below a short list becomes.
+fn told(line: &str) -> String {
+    sound(&format!("Quay loaf\n\n1 kg flour\n650 g water\n\n{line}\n")).text
+}
+
+/// How times are written at the bench. Common practice, no source.
+#[test]
+fn a_time_is_whole() {
+    for (line, wanted) in [
+        ("Simmer 1hr 15.", "simmer: tend 1 h 15 min"),
+        ("Prove for 2 h 30 at 27 C.", "prove: wait 2 h 30 min, at 27 C"),
+        ("Bake 1h30 at 150 C.", "bake: tend 1 h 30 min, using oven at 150 C"),
+        ("Prove 1:15 h.", "prove: wait 1 h 15 min"),
+        ("Prove 2:00 h", "prove: wait 2 h"),
+        ("Rest an hour and 20 minutes.", "rest: wait 1 h 20 min"),
+        ("Bake 16' @ 175 C.", "bake: tend 16 min, using oven at 175 C"),
+        (
+            "Bake 20 min at 240C then an hour at 180C.",
+            "second bake: tend 1 h, using oven at 180 C, straight after bake",
+        ),
+        ("Braise 2 hours 30 minutes at 160C.", "braise: tend 2 h 30 min"),
+        ("Retard 12-16 h at 4C.", "retard: wait 12-16 h, at 4 C"),
+        // When, and not how long; inside, and not in the oven.
+        ("Fold 4 times, every 30 min.", "note Fold 4 times, every 30 min."),
+        ("4 folds, 30 min apart", "note 4 folds, 30 min apart"),
+        ("bake 240 falling to 210, 40 min total. core 96C", "bake: tend 40 min, using oven\n"),
+    ] {
+        let text = told(line);
+        assert!(text.contains(wanted), "{line}\n{text}");
+    }
+}
+
+#[test]
+fn a_sum_goes_into_nothing() {
+    for line in [
+        "TOTAL 1670 g",
+        "Total flour 18 kg",
+        "Dough weight: 1670 g",
+        "Hydration 65%",
+        "flour total 18kg",
+        "Scale: 100g",
+    ] {
+        let text = told(line);
+        let listed = text.lines().filter(|line| !line.contains('#') && line.contains("..")).count();
+        assert_eq!(listed, 2, "{line}\n{text}");
+        assert!(text.contains(line.trim_end_matches("g")), "{line}\n{text}");
+    }
+}
+
+#[test]
+fn what_is_made_is_a_number_and_what_each_weighs() {
+    for (line, wanted) in [
+        ("Yield: 45 loaves @ 800 g", &["makes 45 loaves", "divide 45 x 800 g"][..]),
+        ("Makes two 800 g loaves", &["makes 2 loaves"]),
+        ("Yield: 2 loaves of 815 g", &["makes 2 loaves", "divide 2 x 815 g"]),
+        ("Makes 2 loaves", &["makes 2 loaves"]),
+    ] {
+        holds(&sound(&format!("Quay loaf\n{line}\n\n1 kg flour\n650 g water\n")), wanted);
+    }
+    let titled = |title: &str| sound(&format!("{title}\n\n1 kg flour\n650 g water\n"));
+    holds(&titled("SPELT TIN LOAF - 2 x 820g"), &["recipe SPELT TIN LOAF", "makes 2 pieces", "divide 2 x 820 g"]);
+    holds(&titled("Mill bread, 40 pcs"), &["recipe Mill bread", "makes 40 pieces"]);
+    holds(&titled("Tin rolls x 24"), &["recipe Tin rolls", "makes 24 rolls"]);
+    holds(&titled("Baguette 28.11."), &["recipe Baguette 28.11"]);
+    holds(
+        &sound("Quay loaf\n\n1 kg flour\n650 g water\n\nShape 14 rolls of 115 g and prove 40 min.\n"),
+        &["divide 14 x 115 g"],
+    );
+}
+
+/// A preferment goes into the dough: whole, by its weight, or where nobody says it.
+#[test]
+fn what_is_made_for_a_dough_goes_into_it_once() {
+    let poolish = "Quay loaf\n\nPoolish:\n500 g flour\n500 g water\n1 g yeast\nRipen 12 h at 20 C.\n\nDough:\n";
+    let rest = "1500 g flour\n850 g water\n36 g salt\nMix 6 min.\n";
+    for line in ["poolish (all)\n", "all the poolish\n", "poolish\n", "1001 g poolish\n", ""] {
+        let text = sound(&format!("{poolish}{line}{rest}")).text;
+        let dough = text.split("\npart dough\n").nth(1).unwrap_or_default();
+        assert_eq!(dough.matches("poolish ..").count(), 1, "{line}\n{text}");
+        assert_eq!(text.matches("\npart ").count(), 2, "{line}\n{text}");
+    }
+    // A filling stays beside the dough.
+    let filled = "Quay rolls\n\nFilling:\n200 g jam\n\nDough:\n500 g flour\n300 g water\n";
+    holds(&sound(filled), &["part quay rolls", "filling .. all", "dough .. all"]);
+}
+
+#[test]
+fn the_type_of_a_flour_is_no_second_amount() {
+    for (line, wanted) in [
+        ("620 g rye flour 997", "rye flour 997 .. 620 g"),
+        ("flour 550 1 kg", "flour 550 .. 1 kg"),
+        ("flour 550 100 g", "flour 550 .. 100 g"),
+        ("500 g farina 00", "farina 00 .. 500 g"),
+    ] {
+        holds(&sound(&format!("Quay loaf\n\n{line}\n650 g water\n")), &[wanted]);
+    }
+}
+
+#[test]
+fn small_letters_and_numbers_begin_a_line_each() {
+    for method in
+        ["mix 8 min\nbulk 60 min\nbake 20 min at 220 C", "1. mix 8 min\n2. bulk 60 min\n3. bake 20 min at 220 C"]
+    {
+        let made = sound(&format!("Buns\n\n1 kg flour\n600 g water\n\n{method}\n"));
+        holds(&made, &["mix: hands 8 min", "bulk: wait 60 min", "bake: tend 20 min, using oven at 220 C"]);
+        assert!(!made.text.contains("2."), "{}", made.text);
+    }
+    // A paragraph that a page has broken stays one.
+    let broken = "Buns\n\n1 kg flour\n600 g water\n\nCover the bowl with a damp cloth, put it on the shelf and\nleave it there for 60 min.\n";
+    assert!(sound(broken).text.contains("cloth, put it on the shelf and leave it"), "{}", sound(broken).text);
+}
+
+/// How long something keeps is said for the place where it is kept first, and is never work.
+#[test]
+fn how_long_it_keeps_is_no_step() {
+    for (line, wanted) in [
+        ("Keeps 3 days in fridge, freezes 3 months.", "keeps 3 days, chilled"),
+        ("Keeps 3 days in the fridge or 3 months in the freezer.", "keeps 3 days, chilled"),
+        ("Eat within 5 days.", "keeps 5 days"),
+        ("Shelf life 2 days.", "keeps 2 days"),
+        ("Use within 2 days of baking.", "keeps 2 days"),
+    ] {
+        let text = told(line);
+        assert!(text.contains(wanted) && !text.contains(": wait") && !text.contains(": tend"), "{line}\n{text}");
+    }
+}
+
+#[test]
+fn a_verb_is_no_food() {
+    let made = sound(
+        "Cake\n\n200 g butter\n200 g sugar\n200 g flour\ndouble cream to serve\n\nCream butter and sugar for 5 min.\nFlour the tin.\n",
+    );
+    assert!(
+        made.text.contains("Cream {butter} and {sugar}") && made.text.contains("note Flour the tin"),
+        "{}",
+        made.text
+    );
+}
+
+/// What a share in brackets is: what something holds, where it is sold by that, else how much of it goes in.
+#[test]
+fn a_share_in_brackets() {
+    holds(
+        &sound("Quay buns\n\n500 g butter (84%)\n200 g chocolate (55%)\n10 g salt (2%)\n500 g flour\n"),
+        &["butter .. 500 g, of 84 %", "chocolate .. 200 g, of 55 %", "salt .. 10 g = 2 %"],
+    );
+}
+
+#[test]
+fn the_unit_over_a_column_holds_below() {
+    let made = sound("Spelt rolls\n\nIngredient\t%\tg\nBread flour\t80\t16000\nWater\t68\t13600\n");
+    holds(&made, &["bread flour .. 16000 g = 80 %", "water .. 13600 g = 68 %"]);
+    // Two columns of grams are two batches, and no amount twice.
+    let two = draft("Rolls\n\n| flour | 1 kg | 5 kg |\n| water | 650 g | 3.25 kg |\n", None, "x");
+    holds(&two, &["flour .. 1 kg", "water .. 650 g"]);
+    assert!(two.text.contains("5 kg stands beside it"), "{}", two.text);
+}
+
+#[test]
+fn amounts_among_words_are_marked() {
+    let made = sound("Bagels\n\nYou need 1 kg of strong flour, 560 g water, 20 g salt.\n");
+    assert!(made.text.contains("# look (amounts stand in these words"), "{}", made.text);
+    let made =
+        sound("Croissants\n\nFor the dough: 2 kg flour, 1000 g water, 40 g salt\nFor the filling: 500 g butter\n");
+    holds(&made, &["part dough", "flour .. 2 kg", "salt .. 40 g", "part filling", "butter .. 500 g"]);
+}
