@@ -444,3 +444,18 @@ fn one_of_several_is_called_rightly() {
         assert!(shown.contains(&format!("Serving size: {one}")), "{shown}");
     }
 }
+
+/// What a bath leaves behind and what a bench is dusted with is listed once, where the same goes in by weight. Common practice, no source;
+/// both laws ask for each ingredient once, by its weight (Annex VII, Part A; 21 CFR 101.4(a)(1)).
+#[test]
+fn no_ingredient_is_listed_twice() {
+    let bath = "part malt bath\nwater .... 2 kg\nbarley malt syrup .... 40 g\nboil up: tend 15 min, using hob\n\
+        part rings\ndough .... all\nmalt bath .... all, strained out\nbake: tend 18 min, using oven at 230 C\n";
+    let dough = "part dough\nstrong white flour .... 400 g\nwater .... 224 g\nbarley malt syrup .... 12 g\nsalt .... 8 g\n\
+        strong white flour for dusting .... 20 g, aside\ndivide 6 x 105 g, loss 2.2 %\nmix: hands 12 min\n";
+    for law in ["eu", "us"] {
+        let text = page(&format!("recipe Weir rings\nmakes 6 rings, bake loss 10 %\n{dough}{bath}"), &["--law", law]);
+        let line = list(&text).to_lowercase();
+        assert_eq!((line.matches("malt syrup").count(), line.matches("flour").count()), (1, 1), "{law}: {line}");
+    }
+}

@@ -180,7 +180,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
             if !told {
                 diagnostics.extend(against_its_kind(recipe, line, &claims));
-                diagnostics.extend(like_a_known_food(recipe, line));
+                diagnostics.extend(like_a_known_food(recipe, part, line));
             }
         }
     }
@@ -233,7 +233,7 @@ const NOT_OF_IT: &[&str] = &["vegan", "free", "plant-based", "plant", "artificia
 const OTHERS: &[&str] = &["mushroom", "mushrooms", "lettuce", "squash", "plant", "tree", "paper", "knife", "bean", "beans", "tin", "tins"];
 
 /// An ingredient that no larder knows, with the name of a known food in its own: what that contains would go unsaid.
-fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
+fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<Diagnostic> {
     let Refers::Pantry(None) = line.refers else { return None };
     let name = line.name.key.as_str();
     let name = name.split_once(" for ").map_or(name, |(what, _)| what);
@@ -258,7 +258,9 @@ fn like_a_known_food(recipe: &Recipe, line: &Ingredient) -> Option<Diagnostic> {
         line.name,
         show::list(&facts.allergens)
     );
-    let help = match how {
+    // Beside a line of that very food it would be named twice.
+    let beside = own.lines.iter().any(|other| other.name.key.as_str() == part);
+    let help = match how.filter(|_| !beside) {
         Some(how) => format!(
             "write what was done to it behind the amount, `{part} .... 100 g, {how}`, or give it a block of its own with a `contains` line"
         ),

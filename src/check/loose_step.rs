@@ -134,8 +134,8 @@ fn ring_problem(recipe: &Recipe, ring: &[StepRef]) -> Option<Diagnostic> {
     } else {
         format!("{} wait for each other, so none of them can begin", show::list(&names))
     };
-    let parts: QuickSet<_> = ring.iter().map(|at| at.part).collect();
-    let help = if parts.len() > 1 {
+    let several = ring.iter().any(|at| ring.first().is_some_and(|first| first.part != at.part));
+    let help = if several {
         "take one of the orders out, or give what comes later a part of its own: the first step of a part waits for all the parts that it holds"
     } else {
         "take one of the orders out; a step follows the one above it without being told"

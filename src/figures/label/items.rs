@@ -225,8 +225,16 @@ pub(super) fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> 
 }
 
 /// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
+///
+/// What is only dusted with, or strained out, is not listed again beside the same that goes in by weight.
 fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     let key = item.entry();
+    let counts = |one: &Item| !one.aside && !one.strained_out;
+    if counts(&item) {
+        list.retain(|known| counts(known) || known.entry() != key);
+    } else if list.iter().any(|known| counts(known) && known.entry() == key) {
+        return Ok(());
+    }
     let same = |known: &&mut Item| {
         let alike = (known.inner.is_empty(), known.aside, known.strained_out)
             == (item.inner.is_empty(), item.aside, item.strained_out);
