@@ -210,6 +210,8 @@ impl Place<'_> {
                 }
             }
             Kind::Makes(makes, look) => sheet.makes(&makes, look.as_deref(), line),
+            // Percentages want it: where no flour is listed, it is the flour.
+            Kind::Sum if bare.to_lowercase().contains("flour") && !sheet.has_flour() => self.words(line, bare, sheet),
             Kind::Sum => sheet.keep(line, "a figure about the whole, and nothing that goes in"),
             Kind::Words => self.words(line, bare, sheet),
         }
@@ -229,6 +231,8 @@ impl Place<'_> {
     fn heads_a_timed_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
         let (next, _) = words::without_mark(self.next, 0);
         if !next.is_empty()
+            && self.section != Section::Method
+            && !method::is_told(bare)
             && ingredient::has_amount(next)
             && let Some((name, aside, time)) = kinds::timed_part(bare)
         {
@@ -241,18 +245,21 @@ impl Place<'_> {
             return true;
         }
         let Some((name, rest)) = bare.split_once(": ") else { return false };
-        let name =
-            ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word)).unwrap_or(name);
+        let for_the = ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word));
+        let name = for_the.unwrap_or(name);
         let listed = || ingredient::read(rest, false).filter(|_| ingredient::has_amount(rest));
         let heads = matches!(self.section, Section::Open | Section::Ingredients)
             && (self.began || self.named || sheet.title.is_some())
-            && !name.eq_ignore_ascii_case("optional")
-            && kinds::bare_part(name, None, true)
+            && (for_the.is_some() || kinds::names_a_part(name))
             && ingredient::begins_with_amount(rest);
         match heads.then(listed).flatten() {
-            Some(read) => {
+            Some(mut read) => {
                 sheet.part(name);
+                if let Some(first) = read.first_mut() {
+                    first.look.push(format!("`{name}` is read as a part"));
+                }
                 sheet.ingredients(read, line);
+                self.began = true;
                 self.section = Section::Ingredients;
                 true
             }
@@ -316,11 +323,11 @@ impl Place<'_> {
         }
         // `SEEDED TIN LOAF - 2 x 900 g` above everything.
         if self.may_name_the_recipe(bare, sheet)
-            && let Some((name, makes)) = kinds::with_pieces(bare)
+            && let Some((name, makes, look)) = kinds::with_pieces(bare)
             && (self.next.is_empty() || !ingredient::is_known(name))
         {
             sheet.title = Some(words::name(name));
-            sheet.makes(&makes, None, line);
+            sheet.makes(&makes, look.as_deref(), line);
             return;
         }
         if self.heads_a_timed_part(line, bare, sheet) {
@@ -349,7 +356,8 @@ impl Place<'_> {
             sheet.method(told.trim(), line);
             return;
         }
-        if self.section != Section::Notes && method::is_told(bare) {
+        let may_tell = self.began || self.named || sheet.title.is_some();
+        if may_tell && self.section != Section::Notes && method::is_told(bare) {
             self.begin_method(sheet);
             sheet.method(bare, line);
             return;

@@ -182,6 +182,14 @@ fn usual_permissions() -> Option<fs::Permissions> {
     None
 }
 
+/// What went wrong in writing, in plain words: what is not there is the folder.
+pub fn reason_to_write(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "the folder in which it should stand is not there".to_owned(),
+        _ => reason(error),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -239,13 +247,5 @@ mod tests {
             "what was taken away does not come back"
         );
         assert!(!path.exists());
-    }
-}
-
-/// What went wrong in writing, in plain words: what is not there is the folder.
-pub fn reason_to_write(error: &io::Error) -> String {
-    match error.kind() {
-        io::ErrorKind::NotFound => "the folder in which it should stand is not there".to_owned(),
-        _ => reason(error),
     }
 }

@@ -147,6 +147,13 @@ fn misspelt_kind(reader: &mut Reader<'_>, said: Span) -> bool {
     true
 }
 
+/// Words that begin or end no name of an ingredient: `TOTAL 830 g`, `Bake in tins of 500 g`.
+#[rustfmt::skip]
+const NO_NAMES: [&str; 24] = [
+    "total", "sum", "hydration", "then", "weigh", "scale", "divide", "add", "loses", "lose", "bake", "mix", "at", "of", "in", "for", "to",
+    "per", "with", "into", "each", "from", "about", "weight",
+];
+
 /// Reports `salt: 10 g` and `flour 500 g`, which are an ingredient but for the dotted leader.
 fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     if !matches!(reader.kind, FileKind::Recipe | FileKind::Bakes) {
@@ -156,16 +163,29 @@ fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     let Some((before, amount)) = text.find(char::is_numeric).and_then(|at| text.split_at_checked(at)) else {
         return false;
     };
-    let name =
-        before.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, ':' | '=' | '-' | '.' | '\u{2026}' | '|'));
-    let figure = amount.trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | '-' | ' '));
-    let word = figure.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-    let is_quantity = figure.starts_with('%')
-        || Unit::from_word(word).is_some_and(|unit| matches!(unit.dimension(), Dimension::Mass | Dimension::Volume));
+    let joints = |c: char| c.is_whitespace() || matches!(c, ':' | '=' | '-' | '.' | '\u{2026}' | '|');
+    let name = before.trim_end_matches(joints);
+    let figure = amount.trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/'));
+    let unit = figure.trim_start();
+    let word = unit.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
+    let is_weight = |unit: Unit| matches!(unit.dimension(), Dimension::Mass | Dimension::Volume);
+    let length = if unit.starts_with('%') {
+        Some(1)
+    } else {
+        Unit::from_word(word).filter(|unit| is_weight(*unit)).map(|_| word.len())
+    };
+    // What goes on behind the amount is prose, or a second amount.
+    let ends = length.and_then(|length| unit.get(length..)).is_some_and(|rest| {
+        let rest = rest.trim_start();
+        rest.is_empty() || rest.starts_with([',', '['])
+    });
+    let words: Vec<String> = name.split_whitespace().map(str::to_lowercase).collect();
     let is_name = name.len() < before.len()
+        && before.ends_with(|c: char| c.is_whitespace() || c == ':' || c == '=')
         && name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '\''))
-        && name.split_whitespace().count() <= 4;
-    if !is_quantity || !is_name || name.is_empty() {
+        && (1..=4).contains(&words.len())
+        && ![words.first(), words.last()].into_iter().flatten().any(|word| NO_NAMES.contains(&word.as_str()));
+    if !ends || !is_name {
         return false;
     }
     let start = said.range().start + name.len();
@@ -173,7 +193,7 @@ fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     reader.report(
         Diagnostic::error("stray-line", said, format!("`{}` has no leader before its amount", shortened(name)))
             .help("an ingredient reads `NAME .... AMOUNT`, with a dotted leader of two dots or more")
-            .mend(format!("write `{} .... `", shortened(name)), gap, " .... ".to_owned()),
+            .suggest(format!("write `{} .... `", shortened(name)), gap, " .... ".to_owned()),
     );
     true
 }

@@ -119,7 +119,7 @@ fn as_sentence(step: &str) -> String {
 
 /// Whether it is doubtful that each time is one that something takes, once: another way to do the same, or a moment.
 fn is_doubtful(text: &str) -> bool {
-    let lower = text.to_lowercase();
+    let lower = times::with_figures(text).unwrap_or_else(|| text.to_owned()).to_lowercase();
     let is_heat =
         |unit: &str| unit.starts_with(['°', 'º']) || matches!(unit.trim_end_matches(['.', ',', ';', ')']), "c" | "f");
     let words: Vec<&str> = lower.split_whitespace().collect();

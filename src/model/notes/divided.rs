@@ -47,9 +47,13 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
         let single = found.value.filter(|_| found.look.is_empty());
         if found.is_mass() {
             let before = rest.get(..at).unwrap_or_default().trim_end();
-            let of_pieces = pieces.is_some()
-                && ([" of", " at", "@", " x", "×"].iter().any(|joint| before.ends_with(joint))
-                    || after.trim_start().starts_with("each"));
+            // `12 balls of 15 g marzipan` are none of the dough.
+            let behind = after.trim_start();
+            let ends = behind.is_empty()
+                || behind.starts_with(['.', ',', ';', ')', '-'])
+                || ["each", "and", "then", "pieces"].iter().any(|word| behind.starts_with(word));
+            let joined = [" of", " at", "@", " x", "×"].iter().any(|joint| before.ends_with(joint));
+            let of_pieces = pieces.is_some() && ends && (joined || behind.starts_with("each"));
             if is_cut && !of_pieces {
                 return None;
             }

@@ -100,3 +100,9 @@ pub(super) fn in_braces(text: &str) -> String {
     let mends: Vec<&Mend> = bare.filter_map(|problem| problem.mend.as_ref()).collect();
     mend::apply(text, &mends)
 }
+
+/// Whether the language takes a text for what it should be.
+pub(super) fn is_read_as(text: &str, wanted: impl Fn(&Content) -> bool) -> bool {
+    let (tree, problems) = parse(SourceId(0), &format!("{text}\n"));
+    problems.is_empty() && tree.lines.iter().any(|line| wanted(&line.content))
+}

@@ -5,7 +5,7 @@ use super::about::{About, Subject, about};
 use super::amount;
 use super::apart;
 use super::divided::divided;
-use super::entry::{Item, LOOK, in_braces, readable};
+use super::entry::{Item, LOOK, in_braces, is_read_as, readable};
 use super::item::{NO_AMOUNT, Read};
 use super::keeping;
 use super::kinds;
@@ -14,12 +14,10 @@ use super::method::{self, Own};
 use super::part::{Part, main_part, mark_bare_numbers};
 use super::together::{is_called, write_parts};
 use super::words;
-use crate::language::parse::parse;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
 use crate::measure::number::Number;
 use crate::text::hidden::replaced;
-use crate::text::source::SourceId;
 
 /// A line of fewer bytes was not broken where a page ends.
 const SHORT_LINE: usize = 45;
@@ -59,8 +57,10 @@ pub(super) struct Gathered {
     open: bool,
     /// Whether the paragraph began with a small letter.
     small: bool,
-    /// How long its last line is.
-    length: usize,
+    /// Whether its last line is short and gives a figure.
+    is_short: bool,
+    /// Whether its last line ends in the middle of a sentence.
+    is_open: bool,
     /// What it was made from, other than notes.
     from: Option<String>,
     /// What is told to readers: the story, who wrote it, where it is looked for.
@@ -263,6 +263,11 @@ impl Gathered {
         self.head.iter().any(|item| item.look.is_some() && item.lines.iter().any(|line| line.starts_with("note ")))
     }
 
+    /// Whether flour is listed.
+    pub(super) fn has_flour(&self) -> bool {
+        self.parts.iter().any(Part::has_flour)
+    }
+
     /// Whether a part of this name was headed.
     pub(super) fn has_part(&self, name: &str) -> bool {
         self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| Key::new(own) == Key::new(name)))
@@ -294,6 +299,7 @@ impl Gathered {
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         read.for_all(self.pieces);
+        read.say_each();
         let part = self.here();
         if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
@@ -357,8 +363,9 @@ impl Gathered {
         let is_short = |last: &Item| last.origin.len() + line.len() <= LONGEST_PARAGRAPH;
         let small = |text: &str| text.chars().next().is_some_and(char::is_lowercase);
         // A mark of a list begins something new; where every line begins small, or the last is short, a verb does.
-        let is_new = !line.starts_with(text) || (self.small || self.length < SHORT_LINE) && method::is_told(text);
-        self.length = line.len();
+        let is_new = !line.starts_with(text) || (self.small || self.is_short) && !self.is_open && method::is_told(text);
+        self.is_short = line.len() < SHORT_LINE && line.contains(char::is_numeric);
+        self.is_open = method::is_open(line);
         let continues = self.open && small(text) && !is_new && self.here().told.last().is_some_and(is_short);
         self.small = if continues { self.small } else { small(text) };
         if continues && let Some(last) = self.here().told.pop() {
@@ -489,10 +496,4 @@ impl Gathered {
 /// Whether the language takes it as a recipe's name.
 fn is_name(name: &str) -> bool {
     is_read_as(&format!("recipe {name}"), |content| matches!(content, Content::Recipe(_)))
-}
-
-/// Whether the language takes a text for what it should be.
-pub(super) fn is_read_as(text: &str, wanted: impl Fn(&Content) -> bool) -> bool {
-    let (tree, problems) = parse(SourceId(0), &format!("{text}\n"));
-    problems.is_empty() && tree.lines.iter().any(|line| wanted(&line.content))
 }

@@ -24,7 +24,8 @@ pub(super) fn heat(text: &str) -> Option<String> {
         let ends = letters.get(1..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
         if let Some(scale) = scale.filter(|_| ends && figure.most.is_none() && figure.look.is_none()) {
             // `core 96 C` is what the loaf has, and not the oven.
-            let inside = words::all_of(rest.get(..at)?).last().is_some_and(|word| INSIDE.contains(&word.as_str()));
+            let before: Vec<String> = words::all_of(rest.get(..at)?).collect();
+            let inside = before.iter().rev().take(4).any(|word| INSIDE.contains(&word.as_str()));
             if inside {
                 rest = letters;
                 continue;

@@ -68,9 +68,12 @@ pub(super) fn begins_with_amount(text: &str) -> bool {
 /// Whether a line ends in a number without a unit: a date, a number of a sheet, or so many of something.
 pub(super) fn ends_in_bare_number(line: &str) -> bool {
     let bare = line.trim_end_matches('.');
-    let Some((_, last)) = bare.rsplit_once(' ') else { return false };
-    let figure =
-        last.starts_with(|c: char| c.is_ascii_digit()) && last.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
+    let Some((name, last)) = bare.rsplit_once(' ') else { return false };
+    let dated =
+        last.contains(['.', '/']) || name.ends_with("no.") || !is_known(name.split([',', '(']).next().unwrap_or(name));
+    let figure = dated
+        && last.starts_with(|c: char| c.is_ascii_digit())
+        && last.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
     figure && !line.starts_with(char::is_numeric)
 }
 

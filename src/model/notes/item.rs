@@ -82,6 +82,13 @@ impl Read {
         }
     }
 
+    /// Says `for each` where that is all that is said: `each` alone is a word of steps.
+    pub(super) fn say_each(&mut self) {
+        for clause in self.clauses.iter_mut().filter(|clause| *clause == "each") {
+            "for each".clone_into(clause);
+        }
+    }
+
     /// Asks whether another name was meant, where this one is not known and near to one that is.
     pub(super) fn ask_name(&mut self) {
         let larder = Larder::new();

@@ -90,19 +90,23 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
 /// Whether a line gives a figure about the whole: what all weighs, how long all takes, how wet a dough is.
 fn is_sum(bare: &str) -> bool {
     let words: Vec<String> = words::all_of(bare.split(char::is_numeric).next().unwrap_or_default()).collect();
-    let first = words.first().map_or("", String::as_str);
-    let last = words.last().map_or("", String::as_str);
-    let total = ["total", "subtotal", "sum"];
+    let has = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
+    let is_of_the_whole = |word: &String| WHOLE.contains(&word.as_str());
+    let of_weight = has(&["weight"]) && has(&["dough", "batch", "unit", "piece", "scaling"]);
     bare.contains(char::is_numeric)
-        && words.len() <= 4
-        && (total.contains(&first)
-            || total.contains(&last)
-            || last == "hydration"
+        && words.iter().all(is_of_the_whole)
+        && (has(&["total", "subtotal", "sum", "hydration"])
+            || of_weight
             || words == ["in", "all"]
-            || words == ["pieces"]
-            || last == "weight" && ["dough", "batch", "unit", "piece", "scaling"].contains(&first)
-            || ["weight", "per", "piece"].iter().eq(words.iter().take(3)))
+            || words == ["pieces"])
 }
+
+/// The words of a line that gives a figure about the whole.
+#[rustfmt::skip]
+const WHOLE: [&str; 26] = [
+    "total", "subtotal", "sum", "grand", "hydration", "in", "all", "pieces", "dough", "weight", "batch", "unit", "piece", "scaling", "per",
+    "flour", "mix", "final", "of", "the", "time", "ingredients", "recipe", "percent", "percentage", "quantity",
+];
 
 /// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
 pub(super) fn with_aside(text: &str) -> (&str, Option<String>) {
@@ -242,11 +246,17 @@ pub(super) fn each_weighs(line: &str) -> Option<String> {
 }
 
 /// A name of what is made, and how many there are: `Seeded tin loaf - 2 x 900 g`, `Tin rolls x 24`, `Seed bars, 40 pcs`.
-pub(super) fn with_pieces(bare: &str) -> Option<(&str, String)> {
+pub(super) fn with_pieces(bare: &str) -> Option<(&str, String, Option<String>)> {
     let at = bare.find(char::is_numeric)?;
     let (name, behind) = bare.split_at_checked(at)?;
-    let name = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '-' | '–' | '—' | ':' | ',' | '('));
-    let times = name.strip_suffix(" x").or_else(|| name.strip_suffix('×'));
+    let joints = |c: char| matches!(c, '-' | '–' | '—' | ':' | ',' | '(' | '×');
+    let joined = name.trim_end();
+    // `T65 baguettes` and `Cake for 6` say no number behind a joint.
+    if !(joined.ends_with(joints) || joined.ends_with(" x")) {
+        return None;
+    }
+    let times = joined.strip_suffix(" x").or_else(|| joined.strip_suffix('×'));
+    let name = joined.trim_end_matches(|c: char| c.is_whitespace() || joints(c));
     let (count, rest) = measure(behind).filter(|(count, _)| count.unit.is_none())?;
     let whole = count.value?.to_whole()?;
     let ends = |rest: &str| rest.trim_matches([')', ' ', '.']).is_empty();
@@ -256,15 +266,18 @@ pub(super) fn with_pieces(bare: &str) -> Option<(&str, String)> {
         let (each, rest) = measure(each)?;
         (each.is_mass() && ends(rest)).then_some("pieces")
     };
-    let noun =
-        of_weight().or_else(|| times.filter(|_| ends(rest)).map(|_| "pieces")).map(str::to_owned).or_else(|| {
-            match bare_makes(behind.trim_end_matches([')', '.']))? {
-                Kind::Makes(makes, _) => Some(makes.split(' ').skip(2).collect::<Vec<&str>>().join(" ")),
-                _ => None,
-            }
-        })?;
-    let noun = if matches!(noun.as_str(), "pc" | "pcs") { "pieces".to_owned() } else { noun };
-    named.then(|| (times.unwrap_or(name).trim_end(), format!("makes {whole} {noun}")))
+    let name = times.unwrap_or(name).trim_end();
+    let plain = of_weight().or_else(|| times.filter(|_| ends(rest)).map(|_| "pieces"));
+    if !named || count.look.iter().any(|look| look.contains("dozen")) {
+        return None;
+    }
+    if let Some(noun) = plain {
+        return Some((name, format!("makes {whole} {noun}"), None));
+    }
+    match bare_makes(behind.trim_end_matches([')', '.']))? {
+        Kind::Makes(makes, look) => Some((name, makes.replace(" pcs", " pieces").replace(" pc", " pieces"), look)),
+        _ => None,
+    }
 }
 
 /// A heading over what is made to go into a dough, and how long that takes behind it: `Levain build (night before) 12 h at 22 C`.
@@ -282,9 +295,9 @@ pub(super) fn timed_part(bare: &str) -> Option<(&str, Option<String>, &str)> {
 
 /// Last words of the names of what is made to go into a dough.
 #[rustfmt::skip]
-pub(super) const INTO_A_DOUGH: [&str; 24] = [
+pub(super) const INTO_A_DOUGH: [&str; 23] = [
     "poolish", "biga", "levain", "leaven", "preferment", "pre-ferment", "starter", "sour", "soaker", "scald", "tangzhong", "yudane",
-    "roux", "sourdough", "sauerteig", "vorteig", "brühstück", "quellstück", "kochstück", "altbrot", "build", "feed", "refreshment",
+    "sourdough", "sauerteig", "vorteig", "brühstück", "quellstück", "kochstück", "altbrot", "build", "feed", "refreshment",
     "autolyse",
 ];
 
@@ -293,7 +306,26 @@ pub(super) const INTO_A_DOUGH: [&str; 24] = [
 const PARTS: &[&str] = &[
     "dough", "pastry", "sponge", "filling", "topping", "toppings", "icing", "glaze", "crumble", "crust", "base", "syrup", "sauce",
     "frosting", "poolish", "biga", "levain", "leaven", "preferment", "soaker", "scald", "streusel", "garnish", "dressing",
-    "marinade", "brine", "compote", "batter", "condiment", "finish", "ganache", "meringue", "frangipane", "custard", "wash",
+    "marinade", "brine", "compote", "batter", "condiment", "finish", "ganache", "meringue", "frangipane", "custard", "wash", "beurrage",
+    "détrempe", "drizzle", "mixture",
+];
+
+/// Last words of what is made as well as bought: a heading over a list where more words stand before it.
+const MADE: [&str; 14] = [
+    "curd",
+    "jam",
+    "porridge",
+    "relish",
+    "pesto",
+    "puree",
+    "purée",
+    "cream",
+    "mayonnaise",
+    "praline",
+    "caramel",
+    "paste",
+    "pickle",
+    "chutney",
 ];
 
 /// A part's name on a line by itself: `Pastry`, `Sponge`. `after_gap`: a blank line stands above it, or nothing at all.
@@ -314,5 +346,11 @@ pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> boo
         && !article
         && bare.starts_with(char::is_alphabetic)
         // `Lemon curd` above a list is made, though it can be bought; `Salt` is not.
-        && (known || (after_gap && words <= 3 && (made || !ingredient || words > 1 && bare.starts_with(char::is_uppercase))))
+        && (known || (after_gap && words <= 3 && (made || !ingredient || words > 1 && MADE.contains(&last.as_str()))))
+}
+
+/// Whether a name is one of a part and of nothing that is bought.
+pub(super) fn names_a_part(name: &str) -> bool {
+    let last = name.split_whitespace().last().unwrap_or("").to_lowercase();
+    name.split_whitespace().count() <= 4 && (PARTS.contains(&last.as_str()) || INTO_A_DOUGH.contains(&last.as_str()))
 }

@@ -3,6 +3,7 @@
 use super::amount;
 use super::heat::{heat, in_fridge};
 use super::keeping::keeping;
+use super::measure::holds_amount;
 use super::taken;
 use super::times::{first_time, says_time_otherwise, times};
 use super::words::{self, sentences};
@@ -60,9 +61,9 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         look: look.to_owned(),
     };
     // How long something keeps is no time of a step.
-    let times = times(&sentences(text).filter(|sentence| keeping(sentence).is_none()).collect::<String>());
-    let overnight = own.time.is_none() && times.is_empty() && says_overnight(text);
-    let time = match (times.as_slice(), own.time) {
+    let said = times(&sentences(text).filter(|sentence| keeping(sentence).is_none()).collect::<String>());
+    let overnight = own.time.is_none() && said.is_empty() && says_overnight(text);
+    let time = match (said.as_slice(), own.time) {
         (_, Some(time)) => time.to_owned(),
         ([], None) if overnight => NIGHT.to_owned(),
         ([], None) if is_served(text) => return as_note(""),
@@ -85,7 +86,9 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     };
     // Hands are at nothing for so long without a rest.
     let kind = if kind == "hands" && is_long(&time) { "wait" } else { kind };
-    let heat = heat(text).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
+    // What is said beside the time is the heat of the step: `Mix to 24 C. Prove 2 h at 27 C.`
+    let beside = sentences(text).find(|sentence| !times(sentence).is_empty()).and_then(heat);
+    let heat = beside.or_else(|| heat(text)).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
     let clause = match (&heat, kind) {
         (heat, _) if in_oven(text) && kind == "tend" => {
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
@@ -199,6 +202,10 @@ pub(super) fn is_told(text: &str) -> bool {
     let divides = ["divide", "portion", "scale", "cut", "shape", "form"].contains(&verb.as_str())
         && next.starts_with(|c: char| c.is_numeric());
     let is_known = TOLD.contains(&verb.as_str()) || BEGUN.contains(&verb.as_str());
+    // `Glaze for the top 50 g` is listed.
+    if BEGUN.contains(&verb.as_str()) && !divides && !timed && holds_amount(text) {
+        return false;
+    }
     is_known
         && (divides || timed || words.next().is_some())
         && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
@@ -296,4 +303,12 @@ fn with_cue(text: &str) -> (&str, Option<&str>) {
     let cue = cue.trim().trim_end_matches('.');
     let ends = !cue.is_empty() && !cue.contains(['.', ';', '!', '?']);
     if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(cue)) } else { whole }
+}
+
+/// Whether a line ends in the middle of a sentence.
+pub(super) fn is_open(line: &str) -> bool {
+    const JOINTS: [&str; 16] =
+        ["not", "and", "then", "to", "a", "an", "the", "or", "with", "in", "of", "for", "until", "at", "on", "it"];
+    let last = words::all_of(line).last().unwrap_or_default();
+    line.ends_with([',', ';', ':', '-']) || !line.ends_with(['.', '!']) && JOINTS.contains(&last.as_str())
 }

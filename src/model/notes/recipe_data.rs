@@ -12,7 +12,8 @@ mod page;
 mod read;
 mod steps;
 
-use super::gathered::{Gathered, is_read_as};
+use super::entry::is_read_as;
+use super::gathered::Gathered;
 use super::kinds::{self, Kind};
 use super::{Draft, Form, words};
 use crate::language::syntax::{Content, Key};

@@ -8,26 +8,48 @@ use super::measure::measure;
 /// A table is some lines of cells that tabs or bars part. A line above it without a unit, and every other line, stays as it is.
 pub(super) fn with_units(lines: &mut [String]) {
     let mut units: Vec<Option<&'static str>> = Vec::new();
-    for line in lines {
-        let Some(cells) = cells(line) else {
+    let mut is_first = true;
+    for at in 0..lines.len() {
+        let below = lines.get(at + 1).cloned().unwrap_or_default();
+        let Some(line) = lines.get_mut(at) else { return };
+        let Some(row) = cells(line) else {
             units.clear();
+            is_first = true;
             continue;
         };
-        let heads: Vec<Option<&'static str>> = cells.iter().map(|cell| unit_over(cell)).collect();
-        if heads.iter().any(Option::is_some) && !cells.iter().any(|cell| measure(cell).is_some()) {
-            units = heads;
-            line.clear();
+        // Only the first line of a table says what stands below it, and holds no figure.
+        if std::mem::replace(&mut is_first, false) {
+            let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
+            let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
+            let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
+            if fits && !line.contains(char::is_numeric) {
+                units = heads;
+                line.clear();
+            }
             continue;
         }
-        if units.is_empty() {
-            continue;
+        if !units.is_empty() {
+            *line = with_those(&row, &units);
         }
-        let written = cells.iter().enumerate().map(|(at, cell)| {
-            let unit = units.get(at).copied().flatten().filter(|_| is_bare(cell));
-            unit.map_or_else(|| (*cell).to_owned(), |unit| format!("{cell} {unit}"))
-        });
-        *line = written.filter(|cell| !cell.is_empty()).collect::<Vec<String>>().join("  ");
     }
+}
+
+/// A row with its units: what has none stands behind what has one, so that no two figures stand side by side.
+fn with_those(row: &[&str], units: &[Option<&'static str>]) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    let (mut amounts, mut others) = (Vec::new(), Vec::new());
+    for (at, cell) in row.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
+        match units.get(at).copied().flatten() {
+            Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
+            Some(_) => amounts.push((*cell).to_owned()),
+            None if names.is_empty() => names.push(cell),
+            None => others.push(*cell),
+        }
+    }
+    let amounts = amounts.join(" | ");
+    let whole =
+        names.into_iter().chain((!amounts.is_empty()).then_some(amounts.as_str())).collect::<Vec<&str>>().join("  ");
+    std::iter::once(whole.as_str()).chain(others).collect::<Vec<&str>>().join(", ")
 }
 
 /// The cells of a line of a table; `None` for a line that is none.
@@ -64,6 +86,6 @@ mod tests {
                 .map(str::to_owned)
                 .to_vec();
         with_units(&mut lines);
-        assert_eq!(lines, ["Rye rolls", "", "Flour  1000 g  100 %", "Water  680 g  68 %", "", "| salt | 20 |"]);
+        assert_eq!(lines, ["Rye rolls", "", "Flour  1000 g | 100 %", "Water  680 g | 68 %", "", "| salt | 20 |"]);
     }
 }

@@ -96,7 +96,7 @@ fn is_verb(line: &str, at: usize, length: usize) -> bool {
     let after = after.trim_start();
     let next = after.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
     let has_object = after.starts_with('{') || ["the", "a", "an", "your", "both", "each", "together"].contains(&next);
-    begins && named && (has_object || !(next.is_empty() || BESIDE.contains(&next)))
+    begins && named && has_object
 }
 
 /// Where a name stands in a line by itself and not in braces.

@@ -23,20 +23,16 @@ fn given(text: &str) -> Vec<Given> {
     let figures = with_figures(text);
     let text = figures.as_deref().unwrap_or(text);
     let mut found = Vec::new();
+    // Behind `@` and `at` stands a moment, unless nothing else is said: `Bake 220 C @ 20 min`.
+    let mut moments = Vec::new();
     let (mut from, mut joined) = (0, false);
     while let Some(offset) = text.get(from..).and_then(|rest| rest.find(char::is_numeric)) {
         let at = from + offset;
-        let here = text.get(at..).unwrap_or("");
+        let (before, here) = text.split_at_checked(at).unwrap_or_default();
         let Some((figure, after)) = amount::figure(here) else { break };
         let (unit, after) = unit_of_time(after);
-        // `Fold 4 times, every 30 min` says when, and not how long.
-        let is_when = text.get(..at).is_some_and(|before| {
-            let before = before.trim_end().to_lowercase();
-            ["every", "@", " at"].iter().any(|word| before.ends_with(word))
-        });
-        let behind = after.trim_start();
-        let is_when = is_when || ["interval", "apart", "between"].iter().any(|word| behind.starts_with(word));
-        let unit = unit.filter(|_| is_of_time(&figure) && !is_when);
+        let is_quoted = before.ends_with(['\'', '"', '\u{2018}', '\u{201C}']);
+        let unit = unit.filter(|_| is_of_time(&figure) && !is_quoted && !says_when(before, after));
         let (figure, after) = match unit {
             Some("h") => minutes_behind(figure, after),
             _ => (figure, after),
@@ -44,18 +40,43 @@ fn given(text: &str) -> Vec<Given> {
         if let Some(unit) = unit {
             let between = text.get(from..at).unwrap_or("").trim();
             let goes_on = joined && (between.is_empty() || between == "and");
-            found.push(Given { at, figure, unit, goes_on });
+            let list = if ends_in_word(before, &["@", "at"]) { &mut moments } else { &mut found };
+            list.push(Given { at, figure, unit, goes_on });
         }
         joined = unit.is_some();
         // A number always has at least one character, so this comes to an end.
         from = if after.len() < here.len() { text.len() - after.len() } else { at + 1 };
     }
-    found
+    if found.is_empty() { moments } else { found }
+}
+
+/// Whether a time says when something is done, and not how long it takes: `every 30 min`, `30 min apart`, `an hour before`.
+fn says_when(before: &str, after: &str) -> bool {
+    let whole = after.trim_start();
+    let behind = whole.strip_prefix("between ").unwrap_or(whole);
+    let first = |words: &[&str]| words.iter().any(|word| behind.starts_with(word));
+    // `About an hour before you bake`, and not `keep warm for 1 h before serving`.
+    let clause = before.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
+    let begins = clause.is_empty()
+        || ["about", "around", "some", "roughly"].iter().any(|word| clause.eq_ignore_ascii_case(word));
+    ends_in_word(before, &["every", "after"])
+        || first(&["interval", "apart"])
+        || begins && first(&["before", "after ", "later"])
+        || behind.len() < whole.len() && first(&["fold", "turn", "each", "them", "stretch"])
+}
+
+/// Whether a text ends in one of some words, in small or large letters.
+fn ends_in_word(text: &str, words: &[&str]) -> bool {
+    let bare = text.trim_end();
+    words.iter().any(|word| {
+        let split = bare.len().checked_sub(word.len()).and_then(|at| bare.split_at_checked(at));
+        split.is_some_and(|(before, last)| last.eq_ignore_ascii_case(word) && !before.ends_with(char::is_alphanumeric))
+    })
 }
 
 /// A text of the same length in which times that are said in words stand in figures: `an hour and a half`, `1:15 h`. `None` where there
 /// are none.
-fn with_figures(text: &str) -> Option<String> {
+pub(super) fn with_figures(text: &str) -> Option<String> {
     const IN_WORDS: [(&str, &str); 4] = [
         ("an hour and a half", "1.5 hours"),
         ("half an hour", "30 min"),
@@ -63,18 +84,21 @@ fn with_figures(text: &str) -> Option<String> {
         ("an hour", "1 hour"),
     ];
     let lower = text.to_lowercase();
-    let in_words = lower.contains("hour") || lower.match_indices(':').any(|(at, _)| is_clock(&lower, at).is_some());
+    let clocks: Vec<_> = lower.match_indices(':').filter_map(|(at, _)| is_clock(&lower, at)).collect();
     // Places are those of the small letters only where both are as long.
-    if !in_words || lower.len() != text.len() {
+    if !(lower.contains("hour") || !clocks.is_empty()) || lower.len() != text.len() {
         return None;
     }
     let mut figures = text.to_owned();
     for (words, figure) in IN_WORDS {
-        while let Some(at) = figures.to_lowercase().find(words).filter(|_| figures.to_lowercase().len() == text.len()) {
-            figures.replace_range(at..at + words.len(), &format!("{figure:<width$}", width = words.len()));
+        for (at, _) in lower.match_indices(words) {
+            let place = at..at + words.len();
+            // What a longer one took is in figures by now.
+            if figures.get(place.clone()).is_some_and(|there| there.eq_ignore_ascii_case(words)) {
+                figures.replace_range(place, &format!("{figure:<width$}", width = words.len()));
+            }
         }
     }
-    let clocks: Vec<_> = lower.match_indices(':').filter_map(|(at, _)| is_clock(&lower, at)).collect();
     for (from, to) in clocks {
         let said = lower.get(from..to)?.replacen(':', "h", 1);
         let said = said.trim_end_matches(|c: char| c.is_alphabetic() || c == ' ');
@@ -96,6 +120,10 @@ fn is_clock(lower: &str, colon: usize) -> Option<(usize, usize)> {
     (is_hours && from < colon && colon - from <= 2).then_some((from, lower.len() - unit.len() + end))
 }
 
+/// Words behind the minutes of a time that says its hours only: `2 h 15 at 27 C`.
+const AFTER_MINUTES: [&str; 13] =
+    ["at", "in", "on", "until", "or", "and", "then", "by", "from", "under", "covered", "with", "per"];
+
 /// Takes the minutes behind whole hours that have no word of their own, `2 h 15`, into the figure.
 fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
     let whole = figure.most.is_none() && figure.shown.chars().all(|c| c.is_ascii_digit());
@@ -104,11 +132,14 @@ fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &
     let Some((minutes, rest)) = digits.split_at_checked(end).filter(|(minutes, _)| whole && minutes.len() == 2) else {
         return (figure, after);
     };
-    let is_bare = !rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '°' | '%' | '-' | '\'' | '\u{2032}'));
-    let has_word = rest.trim_start().split(|c: char| !c.is_alphanumeric()).next().is_some_and(|word| {
-        unit_of_time(word).0.is_some() || amount::unit(word).is_some() || matches!(word, "C" | "F" | "x")
-    });
-    if !is_bare || has_word || minutes.parse::<u8>().is_ok_and(|minutes| minutes > 59) {
+    // `2 h 28 °C` says no minutes, and `2 h 10 buns a tray` none either.
+    let behind = rest.trim_start();
+    let end = behind.find(|c: char| !c.is_alphabetic()).unwrap_or(behind.len());
+    let goes_on = match behind.get(..end).unwrap_or_default() {
+        "" => behind.is_empty() || behind.starts_with(['.', ',', ';', '!', ')', '(', '@', '\u{2192}']),
+        word => AFTER_MINUTES.contains(&word) && behind.len() < rest.len(),
+    };
+    if !goes_on || minutes.parse::<u8>().is_ok_and(|minutes| minutes > 59) {
         return (figure, after);
     }
     if minutes != "00" {
@@ -147,8 +178,9 @@ fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
     let trimmed = text.trim_start_matches([' ', '-', '\u{A0}']);
     let trimmed = trimmed.strip_prefix("more ").unwrap_or(trimmed);
     // `16'` in an oven is a time.
-    if let Some(rest) =
-        text.strip_prefix(['\'', '\u{2032}', '\u{2019}']).filter(|rest| !rest.starts_with(char::is_alphanumeric))
+    if let Some(rest) = text
+        .strip_prefix(['\'', '\u{2032}', '\u{2019}'])
+        .filter(|rest| !rest.starts_with(|c: char| c.is_alphanumeric() || matches!(c, '\'' | '\u{2032}' | '\u{2019}')))
     {
         return (Some("min"), rest);
     }

@@ -1,7 +1,7 @@
 //! How the parts of notes come together: in a part that puts them together, or in one of its own at the end.
 
 use super::entry::Item;
-use super::part::Part;
+use super::part::{Part, main_part};
 use super::words;
 use crate::language::syntax::Key;
 
@@ -79,8 +79,9 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
     let several = parts.len() > 1 && parts.iter().any(|part| part.name.is_some());
     let last = parts.len().saturating_sub(1);
     let mut made: Vec<String> = Vec::new();
-    let mut for_dough: Vec<String> = Vec::new();
     let mut is_put_together = false;
+    into_the_dough(parts);
+    let taken: Vec<String> = parts.iter().flat_map(|part| part.names.iter().cloned()).collect();
     for (at, part) in parts.iter_mut().enumerate() {
         let own = part.name.clone().or_else(|| several.then(|| part.first_name(at)));
         items.push(Item::new("", "", None));
@@ -96,15 +97,10 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
                 // What is listed here, by its weight or whole, is not taken again at the end.
                 let listed = |name: &String| part.names.iter().any(|own| is_called(name, own));
                 made.retain(|name| !listed(name));
-                for_dough.retain(|name| !listed(name));
-                if part.has_flour() && !part.goes_into_a_dough() {
-                    made.retain(|name| !for_dough.contains(name));
-                    take_all(&mut part.ingredients, &std::mem::take(&mut for_dough));
-                } else if part.goes_into_a_dough() {
-                    for_dough.push(own.clone());
-                }
             }
-            if !part.ingredients.is_empty() {
+            // What a part above it took whole is not taken again either.
+            let is_taken = part.goes_into_a_dough() && taken.iter().any(|name| is_called(&own, name));
+            if !part.ingredients.is_empty() && !is_taken {
                 made.push(own);
             }
         }
@@ -126,10 +122,21 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
     }
 }
 
-/// Puts what was made for a dough above its own lines.
-fn take_all(lines: &mut Vec<Item>, made: &[String]) {
-    let all = made.iter().map(|part| Item::new(format!("{part} .. all"), part, Some(IN_DOUGH.to_owned())));
-    *lines = all.chain(std::mem::take(lines)).collect();
+/// Puts what is made to go into a dough, and what no line takes, above the lines of the part with flour into which most goes.
+fn into_the_dough(parts: &mut [Part]) {
+    let listed: Vec<String> = parts.iter().flat_map(|part| part.names.iter().cloned()).collect();
+    let is_open = |part: &&Part| {
+        let name = part.name.as_deref();
+        part.goes_into_a_dough()
+            && !part.ingredients.is_empty()
+            && name.is_some_and(|name| !listed.iter().any(|other| is_called(name, other)))
+    };
+    let open: Vec<String> = parts.iter().filter(is_open).filter_map(|part| part.name.clone()).collect();
+    let dough = main_part(parts, |part| part.has_flour() && !part.goes_into_a_dough());
+    let Some(dough) = dough.and_then(|at| parts.get_mut(at)).filter(|_| !open.is_empty()) else { return };
+    let all = open.iter().map(|part| Item::new(format!("{part} .. all"), part, Some(IN_DOUGH.to_owned())));
+    dough.ingredients = all.chain(std::mem::take(&mut dough.ingredients)).collect();
+    dough.names.extend(open);
 }
 
 /// Whether a part is meant by a name: its own, or `levain` for `levain build` and for `ripe levain`.
