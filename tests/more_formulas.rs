@@ -336,3 +336,32 @@ fn what_is_all_taken_again_leaves_nothing() {
     let plan = run(snow, &["plan", "a.miche", "--ready", "2027-05-20 12:00"]);
     assert!(plan.contains("| egg white | nothing | egg yolk | 190 g |"), "{plan}");
 }
+
+/// Filled buns of dough are steamed for ten minutes and more: common practice, no source.
+#[test]
+fn buns_of_raw_meat_are_not_done_in_two_minutes_of_steam() {
+    let buns = "recipe Night stall buns\nmakes 24 buns\n\npart filling\npork mince .... 600 g\ncabbage .... 400 g, chopped\nsalt .... 5 g\nstir: hands 12 min\n    Stir {pork mince}, \
+                {cabbage} and {salt}.\n    until sticky\n\npart dough\nplain flour .... 600 g\nwater .... 50 %\ncaster sugar .... 6 %\ninstant yeast .... 1 %\nsalt .... 1 \
+                %\ndivide 24 x 39 g, loss 1.3 %\nmix: hands 10 min\n    Knead {plain flour}, {water}, {caster sugar}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 60 min, \
+                at 26 C\n\npart buns\nper piece\ndough .... 1 piece\nfilling .... 41 g\nfold: hands 50 s, each\n    Roll out {dough}, and close it around {filling}.\nprove: wait \
+                30 min, at 26 C, up to 50 min\nsteam: tend TIME, using steamer, 8 at a time\n    until springy\n";
+    assert!(
+        check(&buns.replace("TIME", "2 min")).contains("odd-bake-time"),
+        "{}",
+        check(&buns.replace("TIME", "2 min"))
+    );
+    assert!(!check(&buns.replace("TIME", "12 min")).contains("odd-bake-time"));
+}
+
+/// A mix in bags is baked by who buys it. Common practice, no source.
+#[test]
+fn a_dry_mix_is_sold_as_it_is() {
+    let mix = "recipe Shop pancake mix\nmakes 20 bags\nplain flour .... 6 kg\ncaster sugar .... 900 g\nskimmed milk powder .... 400 g\n\
+               baking powder .... 300 g\nsalt .... 60 g\ndivide 20 x 380 g, loss 0.8 %\nblend: hands 10 min, using mixer\n    Blend {plain flour}, \
+               {caster sugar}, {skimmed milk powder}, {baking powder} and {salt}.\n    until even\nbag: hands 30 s, each\n    Fill {380 g} a bag.\n";
+    assert!(!check(mix).contains("no-bake"), "{}", check(mix));
+    let wet = mix
+        .replace("plain flour .... 6 kg", "plain flour .... 6 kg\nwater .... 3 kg")
+        .replace("20 x 380 g", "20 x 528 g");
+    assert!(check(&wet).contains("no-bake"), "{}", check(&wet));
+}

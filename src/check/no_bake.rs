@@ -53,7 +53,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     let named = steps().count() > 2 && is_baked_good(noun.key.as_str());
     let raised = shaped && fermented(recipe).has(id) || (steps().count() > 1 && lists_powder(recipe, id));
-    if solved.lines.is_empty() || broken || !dough || unbaked || !(raised || named) {
+    // A mix that is sold dry is wetted and baked by who buys it.
+    let wets = |kind: Kind| kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup);
+    let is_powder = |name: &str| has_word(name, &["powder", "dried"]);
+    let is_dry = !all
+        .iter()
+        .flat_map(|part| &part.lines)
+        .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
+    if solved.lines.is_empty() || broken || !dough || unbaked || is_dry || !(raised || named) {
         return;
     }
     if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {

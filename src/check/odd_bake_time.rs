@@ -5,7 +5,7 @@ use crate::measure::number::Number;
 use super::dough::mass_of;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{bakes, chills, has_word};
+use crate::model::cooking::{bakes, chills, cooks, has_word};
 use crate::model::heat;
 use crate::model::recipe::{Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
           together: pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. In an \
+          in a quarter of an hour. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -62,6 +62,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(piece) = piece(subject.recipe, part) else { continue };
         diagnostics.extend(baked(subject, part, solved, piece));
         diagnostics.extend(cooled(part, piece));
+        diagnostics.extend(steamed(part, piece));
     }
 }
 
@@ -126,6 +127,27 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
     )
+}
+
+/// What is steamed and weighs so much is raw in the middle before so long.
+const STEAMED: i64 = 30;
+const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
+
+/// Buns that nothing else cooks, out of the steamer after two minutes.
+fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
+    let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
+    let step = hot.next().filter(|step| has_word(step.name.key.as_str(), &["steam"]))?;
+    let in_oven = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]));
+    if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= STEAMED_AFTER {
+        return None;
+    }
+    let message = format!(
+        "pieces of {} steam for {}: common practice is {} at least",
+        show::mass_plain(piece),
+        show::duration(step.time.1),
+        show::duration(STEAMED_AFTER)
+    );
+    Some(Diagnostic::advice(CHECK.name, step.time_span, message).help("look whether a digit of the time has slipped; what is raw in it is not cooked through"))
 }
 
 /// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so long.

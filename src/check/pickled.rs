@@ -13,7 +13,7 @@ use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
 /// What published methods take of everything in the jar: 3 tablespoons on 5 lb of cabbage are 2.25 to 2.5 % (USDA, Complete Guide to Home
-/// Canning, Guide 6, as Michigan State University Extension, 01600078, and NDSU, FN433, print it), brines of cucumbers about 5 % in the
+/// Canning, Guide 6, as Michigan State University Extension, 01600078, and NDSU, whose number FN433 is from memory, print it), brines of cucumbers about 5 % in the
 /// liquid (from memory).
 const PUBLISHED: (i64, i64) = (20, 50);
 /// Far from it; what lies between is taken on purpose here and there. Common practice, no source.
