@@ -86,7 +86,7 @@ pub(super) fn with_figures(text: &str) -> Option<String> {
     let lower = text.to_lowercase();
     let clocks: Vec<_> = lower.match_indices(':').filter_map(|(at, _)| is_clock(&lower, at)).collect();
     // Places are those of the small letters only where both are as long.
-    if !(lower.contains("hour") || !clocks.is_empty()) || lower.len() != text.len() {
+    if (!lower.contains("hour") && clocks.is_empty()) || lower.len() != text.len() {
         return None;
     }
     let mut figures = text.to_owned();
