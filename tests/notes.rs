@@ -5,6 +5,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic)]
 
+use miche::check::check_file;
+use miche::edge::loader::Loader;
 use miche::language::parse::parse;
 use miche::language::syntax::Content;
 use miche::language::syntax::Key;
@@ -75,10 +77,14 @@ fn no_line_is_stray(draft: &Draft) -> Result<(), String> {
     if stray { Err(draft.text.clone()) } else { Ok(()) }
 }
 
-/// What notes become, of which no line is stray.
+/// What notes become, of which no line is stray, whether it is read alone or checked whole.
 fn sound(notes: &str) -> Draft {
     let made = draft(notes, None, "x");
     no_line_is_stray(&made).expect("no stray line");
+    let mut loader = Loader::new();
+    let source = loader.take_text("x.miche", made.text.clone(), Path::new("x.miche"));
+    let problems = check_file(&loader.into_project(), source);
+    assert!(problems.iter().all(|problem| problem.check != "stray-line"), "{problems:?}\n{}", made.text);
     made
 }
 

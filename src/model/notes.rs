@@ -109,7 +109,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
         lines.push(line.to_owned());
     }
-    table::with_units(&mut lines);
+    let heads = table::with_units(&mut lines);
     for line in &mut lines {
         *line = replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned();
     }
@@ -120,6 +120,10 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
             continue;
         }
         place.next = lines.get(at + 1).map(String::as_str).unwrap_or_default();
+        if heads.contains(&at) {
+            sheet.keep(line, "the head of a table: its units stand behind the numbers below");
+            continue;
+        }
         if at >= MOST_LINES || line.len() > LONGEST_LINE {
             sheet.keep(line, "too long to be read");
             continue;
@@ -171,8 +175,12 @@ impl Place<'_> {
             return;
         }
         match kinds::of(line, bare, self.section == Section::Method) {
-            Kind::Ingredients => self.section = Section::Ingredients,
+            Kind::Ingredients => {
+                self.section = Section::Ingredients;
+                self.list_says(bare, line, sheet);
+            }
             Kind::Method => {
+                self.list_says(bare, line, sheet);
                 self.section = Section::Method;
                 self.headed = true;
                 sheet.method_of_all();
@@ -211,7 +219,11 @@ impl Place<'_> {
             }
             Kind::Makes(makes, look) => sheet.makes(&makes, look.as_deref(), line),
             // Percentages want it: where no flour is listed, it is the flour.
-            Kind::Sum if bare.to_lowercase().contains("flour") && !sheet.has_flour() => self.words(line, bare, sheet),
+            Kind::Sum if bare.to_lowercase().contains("flour") && !sheet.has_flour() => {
+                let flour: Vec<&str> =
+                    bare.split_whitespace().filter(|word| !word.to_lowercase().starts_with("total")).collect();
+                self.words(line, &flour.join(" "), sheet);
+            }
             Kind::Sum => sheet.keep(line, "a figure about the whole, and nothing that goes in"),
             Kind::Words => self.words(line, bare, sheet),
         }
@@ -267,6 +279,16 @@ impl Place<'_> {
         }
     }
 
+    /// What brackets behind *Ingredients* or *Method* say: how much it makes, or words that are kept.
+    fn list_says(&self, bare: &str, line: &str, sheet: &mut Gathered) {
+        let (_, aside) = kinds::with_aside(bare.trim_end_matches(':').trim());
+        let Some(aside) = aside.filter(|aside| aside.contains(char::is_numeric)) else { return };
+        match kinds::says_makes(&aside) {
+            Some((makes, look)) => sheet.makes(&makes, look.as_deref(), line),
+            None => sheet.keep(line, "said in the heading"),
+        }
+    }
+
     /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
     fn title_makes(&self, aside: Option<&str>, line: &str, sheet: &mut Gathered) {
         if let Some((makes, look)) = aside.and_then(kinds::says_makes) {
@@ -313,6 +335,15 @@ impl Place<'_> {
     }
 
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
+        // `Note: 500 g flour is 4 cups` lists nothing.
+        let lower = bare.to_lowercase();
+        if ["note:", "nb:", "n.b.", "tip:", "ps:"].iter().any(|word| lower.starts_with(word)) && bare.contains(' ') {
+            match self.began {
+                true => sheet.note(bare, line),
+                false => sheet.head_note(bare, line),
+            }
+            return;
+        }
         if self.section == Section::Open
             && !self.began
             && !sheet.says_what_it_makes()
@@ -356,7 +387,7 @@ impl Place<'_> {
             sheet.method(told.trim(), line);
             return;
         }
-        let may_tell = self.began || self.named || sheet.title.is_some();
+        let may_tell = self.began || self.named || sheet.title.is_some() || divided::divided(bare, None).is_some();
         if may_tell && self.section != Section::Notes && method::is_told(bare) {
             self.begin_method(sheet);
             sheet.method(bare, line);

@@ -26,6 +26,9 @@ fn a_time_is_whole() {
         ("Retard 12-16 h at 4C.", "retard: wait 12-16 h, at 4 C"),
         // When, and not how long; inside, and not in the oven.
         ("Prove 2 h 28 °C", "prove: wait 2 h, at 28 C"),
+        ("Mix 1h30 before folding", "mix: hands 1 h 30 min"),
+        ("Simmer 1hr 15 to reduce", "simmer: tend 1 h 15 min"),
+        ("Mix the dough well. Do not cut for 1 h after baking.", "note Mix the dough well."),
         ("Mix to 24 C. Prove 2 h at 27 C.", "prove: wait 2 h, at 27 C"),
         ("Freeze 20 min between sheets.", "freeze: wait 20 min"),
         ("Bake 220 C @ 20 min.", "bake: tend 20 min, using oven at 220 C"),
@@ -75,12 +78,14 @@ fn an_ingredient_stays_one() {
             holds(&made, &[wanted]);
         }
     }
-    for line in ["Variation: 100 g walnuts", "If dry: 20 g water", "NB: 200 g sugar is too much"] {
+    for line in
+        ["Note: 500 g flour is 4 cups", "Variation: 100 g walnuts", "If dry: 20 g water", "NB: 200 g sugar is too much"]
+    {
         let text = told(line);
         assert_eq!(text.matches("\npart ").count(), 0, "{line}\n{text}");
     }
     // Percentages want the flour that only a sum says.
-    assert!(sound("Quay loaf\n\nTotal flour 1000 g\nwater 65 %\nsalt 2 %\n").text.contains("total flour .."));
+    assert!(sound("Quay loaf\n\nTotal flour 1000 g\nwater 65 %\nsalt 2 %\n").text.contains("\nflour .."));
 }
 
 #[test]
@@ -109,6 +114,22 @@ fn what_is_made_is_a_number_and_what_each_weighs() {
         &sound("Quay loaf\n\n1 kg flour\n650 g water\n\nShape 14 rolls of 115 g and prove 40 min.\n"),
         &["divide 14 x 115 g"],
     );
+}
+
+#[test]
+fn what_brackets_behind_a_heading_say_is_not_lost() {
+    let made = sound("Quay loaf\n\nIngredients (makes 12)\n1 kg flour\n650 g water\n\nMethod (40 min)\nMix 5 min.\n");
+    holds(&made, &["makes 12 pieces"]);
+    assert!(made.text.contains("40 min"), "{}", made.text);
+}
+
+/// The language asks how many there are where an amount is for one: no clause of the file may say it.
+#[test]
+fn so_much_for_each_is_asked() {
+    for line in ["Brush with oil - 15 g each", "Oil 15 g per piece", "Honey 5 g per bun", "Jam, 15 g a piece"] {
+        let text = told(line);
+        assert!(text.contains("so much for each: for how many?") || text.contains("# look"), "{line}\n{text}");
+    }
 }
 
 /// A preferment goes into the dough: whole, by its weight, or where nobody says it.
@@ -202,6 +223,8 @@ fn the_unit_over_a_column_holds_below() {
     // What has no unit stands beside nothing that it could be read with, and a line of figures is no head.
     let ratio = sound("Rolls\n\nItem\tRatio\tg\nWater\t65\t650\nFlour\t100\t1000\n");
     holds(&ratio, &["water .. 650 g, 65", "flour .. 1000 g, 100"]);
+    let numbered = sound("Rolls\n\nNo | Item | g\n1 | Flour | 1000\n2 | Water | 650\n");
+    holds(&numbered, &["flour .. 1000 g, 1", "water .. 650 g, 2"]);
     let none = draft("Pots\n\nScale | pieces of 85 g\nBake | 18\n", None, "x");
     assert!(none.text.contains("85 g") && !none.text.contains("18 g"), "{}", none.text);
     // Two columns of grams are two batches, and no amount twice.

@@ -40,7 +40,7 @@ fn parts_come_together_where_the_notes_put_them_together() {
     holds(&draft(&two, None, "x"), &["mayonnaise .. 300 g", "garlic mayonnaise .. all", "lemon mayonnaise .. all"]);
     // How many there are is not said: nothing is multiplied.
     let open = notes.replace("Makes 10 rolls\n", "");
-    holds(&draft(&open, None, "x"), &["lemon mayonnaise .. 30 g, for each"]);
+    holds(&draft(&open, None, "x"), &["lemon mayonnaise .. 30 g"]);
 }
 
 #[test]

@@ -18,7 +18,7 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
         .filter(|candidate| candidate.chars().count().abs_diff(length) <= allowed && length <= 64)
         .map(|candidate| (strsim::osa_distance(word, candidate), candidate))
         .filter(|(distance, _)| *distance <= allowed)
-        .min_by_key(|(distance, _)| *distance)
+        .min_by_key(|(distance, candidate)| (*distance, *candidate))
         .map(|(_, candidate)| candidate)
 }
 
@@ -61,8 +61,13 @@ pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
         format!("this line fits nothing that {} can say", file_noun(reader.kind)),
     );
     let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
-    let is_near = other_words.is_some() || nearest(word, words::first_words(reader.kind)).is_some();
-    if !is_near && misplaced_loss(reader.slice(said)).is_none() && without_leader(reader, said) {
+    // A slip in a word that a weight follows is one; `cold water 300 g` is an ingredient.
+    let of_weight = nearest(word, ["makes", "divide", "loss", "scale"]).is_some();
+    if other_words.is_none()
+        && !of_weight
+        && misplaced_loss(reader.slice(said)).is_none()
+        && without_leader(reader, said)
+    {
         return;
     }
     let text = reader.slice(said);
@@ -149,9 +154,10 @@ fn misspelt_kind(reader: &mut Reader<'_>, said: Span) -> bool {
 
 /// Words that begin or end no name of an ingredient: `TOTAL 830 g`, `Bake in tins of 500 g`.
 #[rustfmt::skip]
-const NO_NAMES: [&str; 24] = [
-    "total", "sum", "hydration", "then", "weigh", "scale", "divide", "add", "loses", "lose", "bake", "mix", "at", "of", "in", "for", "to",
-    "per", "with", "into", "each", "from", "about", "weight",
+const NO_NAMES: [&str; 41] = [
+    "total", "totals", "subtotal", "sum", "hydration", "yield", "yields", "gives", "batch", "piece", "pieces", "portion", "portions", "weighs",
+    "then", "weigh", "scale", "divide", "add", "reserve", "pour", "shape", "loses", "lose", "bake", "mix", "make", "at", "of", "in", "for",
+    "to", "per", "with", "into", "each", "from", "about", "weight", "note", "keep",
 ];
 
 /// Reports `salt: 10 g` and `flour 500 g`, which are an ingredient but for the dotted leader.

@@ -276,10 +276,9 @@ fn of_word(word: &str) -> Option<Unit> {
         "pt" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "quart" | "quarts" => Unit::Spoon("qt"),
         "gal" | "gallon" | "gallons" => Unit::Spoon("gal"),
-        "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece" | "pieces"
-        | "sheet" | "sheets" | "fillet" | "fillets" | "rasher" | "rashers" | "stalk" | "stalks" | "head" | "heads" => {
-            Unit::Counted
-        }
+        "pc" | "pcs" | "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece"
+        | "pieces" | "sheet" | "sheets" | "fillet" | "fillets" | "rasher" | "rashers" | "stalk" | "stalks" | "head"
+        | "heads" => Unit::Counted,
         "c" | "f" | "min" | "mins" | "minute" | "minutes" | "h" | "hr" | "hrs" | "hour" | "hours" | "day" | "days"
         | "s" | "sec" | "secs" | "second" | "seconds" | "week" | "weeks" | "month" | "months" | "night" | "nights"
         | "cm" | "mm" | "m" | "inch" | "inches" | "degrees" | "deg" => Unit::Other,

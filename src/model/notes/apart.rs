@@ -1,5 +1,6 @@
 //! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
 
+use super::heat::heat;
 use super::keeping;
 use super::method;
 use super::times;
@@ -49,7 +50,12 @@ pub(super) fn steps(text: &str) -> Vec<String> {
             || ["At ", "For ", "An hour", "Half an hour", "Gas mark"].iter().any(|word| own.starts_with(word));
         let verb = steps.last().filter(|_| goes_on).and_then(|before| method::named(before, &[]));
         steps.push(match verb {
-            Some((verb, _)) => as_sentence(&format!("{verb} {}", words::small(&own))),
+            // What was chilled is not chilled at 200 °C.
+            Some((verb, kind)) => {
+                let hot = heat(&own).is_some_and(|heat| heat.chars().filter(char::is_ascii_digit).count() > 2);
+                let verb = if hot && kind == "wait" { "bake" } else { &verb };
+                as_sentence(&format!("{verb} {}", words::small(&own)))
+            }
             None => own,
         });
     }
@@ -58,7 +64,10 @@ pub(super) fn steps(text: &str) -> Vec<String> {
 
 /// How many times a text gives that a step can take.
 fn durations(text: &str) -> usize {
-    let given: usize = sentences(text).filter(|one| keeping::keeping(one).is_none()).map(times::durations).sum();
+    let given: usize = sentences(text)
+        .filter(|one| keeping::keeping(one).is_none() && !method::forbids(one))
+        .map(times::durations)
+        .sum();
     if given == 0 { usize::from(method::says_overnight(text)) } else { given }
 }
 

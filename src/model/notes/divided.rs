@@ -60,6 +60,10 @@ fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
             weight.get_or_insert(found.shown.clone());
             single?;
         } else if found.unit.is_none() || found.unit == Some(amount::Unit::Counted) {
+            // `divide 120 g, rest 10`: behind the weight only `into 10` is a number of pieces.
+            let before = rest.get(..at).unwrap_or_default().trim_end();
+            let joined = ["into", " x", "×", "makes", "="].iter().any(|joint| before.ends_with(joint));
+            let single = single.filter(|_| weight.is_none() || joined);
             pieces = pieces.or(single.and_then(Number::to_whole).filter(|count| (1..=MOST).contains(count)));
         }
         if weight.is_some() && pieces.is_some() {

@@ -299,7 +299,7 @@ impl Gathered {
         self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         read.for_all(self.pieces);
-        read.say_each();
+        read.drop_each();
         let part = self.here();
         if !part.keys.insert(Key::new(&read.name)) {
             let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);

@@ -171,7 +171,8 @@ fn is_some_more(rest: &str) -> bool {
 fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     let (name, behind) = text.split_at(at);
     let opened = name.trim_end().ends_with('(');
-    let marks = |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
+    let marks =
+        |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
     let name = name.trim_end_matches(marks);
     let name = name.strip_suffix(" x").unwrap_or(name);
     // `225 g / 8 oz` is an amount, said twice.

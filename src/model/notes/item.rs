@@ -1,7 +1,7 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
 use super::amount::{self, Unit};
-use super::manner::{AMONG_WORDS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
+use super::manner::{AMONG_WORDS, HANGERS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
 use super::measure::{Measure, measure};
 use super::words;
 use crate::language::parse::nearest;
@@ -25,11 +25,6 @@ const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "med
 pub(super) const DONE: &[&str] = &[
     "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",
     "shredded", "toasted", "roasted", "minced", "finely", "roughly", "coarsely", "thinly",
-];
-/// Words with which what stands behind a name and holds a figure begins.
-const HANGERS: &[&str] = &[
-    "or", "per", "less", "minus", "plus", "+", "in", "with", "from", "for", "soaked", "cut", "into", "at", "to",
-    "until", "after", "of",
 ];
 /// Why a mark stands there.
 const NO_WEIGHT: &str = "no weight is said";
@@ -82,10 +77,21 @@ impl Read {
         }
     }
 
-    /// Says `for each` where that is all that is said: `each` alone is a word of steps.
-    pub(super) fn say_each(&mut self) {
-        for clause in self.clauses.iter_mut().filter(|clause| *clause == "each") {
-            "for each".clone_into(clause);
+    /// Takes out what says only that the amount is for one piece: how many there are is asked in the mark, and no clause may say it.
+    pub(super) fn drop_each(&mut self) {
+        let is_each = |clause: &String| {
+            let lower = clause.to_lowercase();
+            let words: Vec<&str> = lower.split_whitespace().collect();
+            matches!(
+                words[..],
+                ["each" | "apiece"] | ["each", "one" | "piece"] | ["a", "piece"] | ["per", _] | ["for", "each"]
+            )
+        };
+        if self.clauses.iter().any(is_each) {
+            self.clauses.retain(|clause| !is_each(clause));
+            if !self.look.iter().any(|why| why == FOR_EACH) {
+                self.look.push(FOR_EACH.to_owned());
+            }
         }
     }
 
@@ -158,7 +164,7 @@ impl Made {
             // `400 g tin chickpeas`.
             if let Some((Unit::Loose, word, after)) = amount::unit(text)
                 && amount::is_container(&word.to_lowercase())
-                && after.starts_with(' ')
+                && (after.is_empty() || after.starts_with(' '))
             {
                 self.read.clauses.push(word.to_lowercase());
                 return Some(after);

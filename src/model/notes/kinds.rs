@@ -1,7 +1,7 @@
 //! Headings and lines about the whole recipe, told from everything else.
 
 use super::amount::Unit;
-use super::measure::measure;
+use super::measure::{Measure, measure};
 use super::words;
 use crate::language::syntax::Key;
 use crate::model::larder::Larder;
@@ -98,14 +98,16 @@ fn is_sum(bare: &str) -> bool {
         && (has(&["total", "subtotal", "sum", "hydration"])
             || of_weight
             || words == ["in", "all"]
-            || words == ["pieces"])
+            || words == ["pieces"]
+            || words == ["date"])
 }
 
 /// The words of a line that gives a figure about the whole.
 #[rustfmt::skip]
-const WHOLE: [&str; 26] = [
+const WHOLE: [&str; 29] = [
     "total", "subtotal", "sum", "grand", "hydration", "in", "all", "pieces", "dough", "weight", "batch", "unit", "piece", "scaling", "per",
     "flour", "mix", "final", "of", "the", "time", "ingredients", "recipe", "percent", "percentage", "quantity",
+    "water", "liquid", "date",
 ];
 
 /// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
@@ -192,7 +194,8 @@ fn noun_of(words: &str, key: &str) -> String {
         }
         false => words.to_owned(),
     };
-    let noun = words::name(&noun);
+    // `80-90 of 4 g`: the last word is a unit.
+    let noun = words::name(if super::amount::is_unit(&noun.to_lowercase()) { "" } else { &noun });
     match (noun.is_empty(), key) {
         (true, "serves" | "servings" | "portions") => "portions".to_owned(),
         (true, _) => "pieces".to_owned(),
@@ -257,7 +260,8 @@ pub(super) fn with_pieces(bare: &str) -> Option<(&str, String, Option<String>)> 
     }
     let times = joined.strip_suffix(" x").or_else(|| joined.strip_suffix('×'));
     let name = joined.trim_end_matches(|c: char| c.is_whitespace() || joints(c));
-    let (count, rest) = measure(behind).filter(|(count, _)| count.unit.is_none())?;
+    let counted = |count: &Measure| count.unit.is_none() || count.unit == Some(Unit::Counted);
+    let (count, rest) = measure(behind).filter(|(count, _)| counted(count))?;
     let whole = count.value?.to_whole()?;
     let ends = |rest: &str| rest.trim_matches([')', ' ', '.']).is_empty();
     let named = name.chars().any(char::is_alphabetic);

@@ -24,6 +24,11 @@ const ASIDE: &[&str] = &[
     "serve",
     "serving",
 ];
+/// Words with which what stands behind a name and holds a figure begins.
+pub(super) const HANGERS: &[&str] = &[
+    "or", "per", "less", "minus", "plus", "+", "in", "with", "from", "for", "soaked", "cut", "into", "at", "to",
+    "until", "after", "of",
+];
 /// Whether a word is a figure, and not a mark of a sort such as `T65`.
 pub(super) fn is_figure(word: &str) -> bool {
     word.trim_start_matches(['(', '~', '+', '-', '.']).starts_with(char::is_numeric)

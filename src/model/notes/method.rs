@@ -61,7 +61,9 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         look: look.to_owned(),
     };
     // How long something keeps is no time of a step.
-    let said = times(&sentences(text).filter(|sentence| keeping(sentence).is_none()).collect::<String>());
+    let said = times(
+        &sentences(text).filter(|sentence| keeping(sentence).is_none() && !forbids(sentence)).collect::<String>(),
+    );
     let overnight = own.time.is_none() && said.is_empty() && says_overnight(text);
     let time = match (said.as_slice(), own.time) {
         (_, Some(time)) => time.to_owned(),
@@ -125,6 +127,12 @@ pub(super) fn goes_on(told: &mut Told, before: Option<String>) -> Option<String>
         first.push_str(&format!(", straight after {before}"));
     }
     Some(name)
+}
+
+/// Whether a sentence says what is not to be done: `Do not cut for 1 h`.
+pub(super) fn forbids(sentence: &str) -> bool {
+    let lower = sentence.trim_start().to_lowercase();
+    ["do not ", "don't ", "don\u{2019}t ", "never "].iter().any(|words| lower.starts_with(words))
 }
 
 /// Whether words only say how something is served, which takes no time.

@@ -1,17 +1,20 @@
 //! Tables out of a spreadsheet: what stands over a column is the unit of the numbers below it.
 
 use super::amount;
-use super::measure::measure;
+use super::measure::{holds_amount, measure};
 
 /// Writes the unit that stands over a column behind each bare number below it: `Flour`, `1000`, `100` below `Ingredient`, `g`, `%`.
 ///
 /// A table is some lines of cells that tabs or bars part. A line above it without a unit, and every other line, stays as it is.
-pub(super) fn with_units(lines: &mut [String]) {
+///
+/// The places of the lines that say the units are given back.
+pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
+    let mut found = Vec::new();
     let mut units: Vec<Option<&'static str>> = Vec::new();
     let mut is_first = true;
     for at in 0..lines.len() {
         let below = lines.get(at + 1).cloned().unwrap_or_default();
-        let Some(line) = lines.get_mut(at) else { return };
+        let Some(line) = lines.get_mut(at) else { break };
         let Some(row) = cells(line) else {
             units.clear();
             is_first = true;
@@ -22,9 +25,9 @@ pub(super) fn with_units(lines: &mut [String]) {
             let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
-            if fits && !line.contains(char::is_numeric) {
+            if fits && !row.iter().any(|cell| is_bare(cell) || holds_amount(cell)) {
                 units = heads;
-                line.clear();
+                found.push(at);
             }
             continue;
         }
@@ -32,6 +35,7 @@ pub(super) fn with_units(lines: &mut [String]) {
             *line = with_those(&row, &units);
         }
     }
+    found
 }
 
 /// A row with its units: what has none stands behind what has one, so that no two figures stand side by side.
@@ -42,7 +46,7 @@ fn with_those(row: &[&str], units: &[Option<&'static str>]) -> String {
         match units.get(at).copied().flatten() {
             Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
             Some(_) => amounts.push((*cell).to_owned()),
-            None if names.is_empty() => names.push(cell),
+            None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
             None => others.push(*cell),
         }
     }
@@ -85,7 +89,17 @@ mod tests {
             ["Rye rolls", "Item\tWeight (g)\tBaker's %", "Flour\t1000\t100", "Water\t680 g\t68", "", "| salt | 20 |"]
                 .map(str::to_owned)
                 .to_vec();
-        with_units(&mut lines);
-        assert_eq!(lines, ["Rye rolls", "", "Flour  1000 g | 100 %", "Water  680 g | 68 %", "", "| salt | 20 |"]);
+        assert_eq!(with_units(&mut lines), [1]);
+        assert_eq!(
+            lines,
+            [
+                "Rye rolls",
+                "Item\tWeight (g)\tBaker's %",
+                "Flour  1000 g | 100 %",
+                "Water  680 g | 68 %",
+                "",
+                "| salt | 20 |"
+            ]
+        );
     }
 }

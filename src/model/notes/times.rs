@@ -121,8 +121,11 @@ fn is_clock(lower: &str, colon: usize) -> Option<(usize, usize)> {
 }
 
 /// Words behind the minutes of a time that says its hours only: `2 h 15 at 27 C`.
-const AFTER_MINUTES: [&str; 13] =
-    ["at", "in", "on", "until", "or", "and", "then", "by", "from", "under", "covered", "with", "per"];
+#[rustfmt::skip]
+const AFTER_MINUTES: [&str; 22] = [
+    "at", "in", "on", "until", "or", "and", "then", "by", "from", "under", "with", "per", "to", "before", "after", "while", "for", "if", "but",
+    "so", "plus", "total",
+];
 
 /// Takes the minutes behind whole hours that have no word of their own, `2 h 15`, into the figure.
 fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
@@ -135,9 +138,15 @@ fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &
     // `2 h 28 °C` says no minutes, and `2 h 10 buns a tray` none either.
     let behind = rest.trim_start();
     let end = behind.find(|c: char| !c.is_alphabetic()).unwrap_or(behind.len());
+    let glued = digits.len() == after.len();
     let goes_on = match behind.get(..end).unwrap_or_default() {
+        // `1h30` is whole, whatever stands behind it but a degree.
+        _ if glued => !rest.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | '°')),
         "" => behind.is_empty() || behind.starts_with(['.', ',', ';', '!', ')', '(', '@', '\u{2192}']),
-        word => AFTER_MINUTES.contains(&word) && behind.len() < rest.len(),
+        word => {
+            let is_manner = ["ed", "ing", "ly"].iter().any(|end| word.ends_with(end));
+            (AFTER_MINUTES.contains(&word) || is_manner) && behind.len() < rest.len()
+        }
     };
     if !goes_on || minutes.parse::<u8>().is_ok_and(|minutes| minutes > 59) {
         return (figure, after);
