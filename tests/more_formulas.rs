@@ -365,3 +365,16 @@ fn a_dry_mix_is_sold_as_it_is() {
         .replace("20 x 380 g", "20 x 528 g");
     assert!(check(&wet).contains("no-bake"), "{}", check(&wet));
 }
+
+/// A drink of vegetables is mostly water and takes less salt; rough puff is raised by its butter. Common practice, no source.
+#[test]
+fn a_drink_and_a_puff_are_left_alone() {
+    let kvass = "recipe Beet kvass\nmakes 2.6 kg\nbeetroot .... 800 g, in dice\nwater .... 1.78 kg\nsalt .... 20 g\npack: hands 5 min\n    Put \
+                 {beetroot} in the jar; pour {water} with {salt} over.\nferment: wait 5 days, at 21 C\n    until tart\n";
+    assert!(!check(kvass).contains("odd-percent"), "{}", check(kvass));
+    assert!(check(&kvass.replace("salt .... 20 g", "salt .... 2 g")).contains("odd-percent"));
+    let puff = "recipe Rough puff tart shells\nmakes 12 shells, bake loss 18 %\nplain flour .... 500 g\nbutter .... 240 g, cold\nwater .... 275 g\n\
+                salt .... 8 g\ndivide 12 x 82 g, loss 4 %\ncut in: hands 10 min\n    Cut {butter} into {plain flour} and {salt} in pieces of {1 cm}; \
+                bind with {water}.\n    until it holds\nrest: wait 1 h, at 4 C, up to 1 day\nbake: tend 22 min, using oven at 200 C\n    until gold\n";
+    assert!(!check(puff).contains("no-leaven"), "{}", check(puff));
+}

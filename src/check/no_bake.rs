@@ -47,7 +47,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
     let shaped = steps().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
-    let away = |step: &Step| has_word(step.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver"]);
+    let away = |step: &Step| has_word(step.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.

@@ -91,7 +91,7 @@ fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
 }
 
 /// What is sweet and wet and baked, and needs no raising.
-const FLAT_CAKES: &[&str] = &["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack"];
+const FLAT_CAKES: &[&str] = &["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack", "puff"];
 
 /// A cake, or a wet dough with fat rubbed in, that nothing raises: no powder, no soda, no egg to speak of.
 fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {

@@ -18,6 +18,8 @@ use crate::text::diagnostic::Diagnostic;
 const PUBLISHED: (i64, i64) = (20, 50);
 /// Far from it; what lies between is taken on purpose here and there. Common practice, no source.
 const FAR: (i64, i64) = (15, 100);
+/// The least of what is drunk, where more than half is water. Common practice, no source.
+const DRINK: i64 = 5;
 /// Above 75 °F kraut may become soft, the same say; so many degrees Celsius more nobody advises.
 const WARM: Number = Number::whole(30);
 
@@ -60,7 +62,11 @@ fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solve
     let share = composition.salt.as_share_of(composition.total).ok()?;
     let all: Vec<&Ingredient> =
         inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines).collect();
-    let (low, high) = (share < mille(FAR.0), share > mille(FAR.1));
+    // A drink of vegetables is mostly water, and takes less.
+    let poured =
+        Mass::sum(massed(part, solved).filter(|(line, _)| line.kind.is_poured()).map(|(_, mass)| mass)).ok()?;
+    let is_drink = poured.as_share_of(composition.total).is_ok_and(|share| share > mille(500));
+    let (low, high) = (share < mille(if is_drink { DRINK } else { FAR.0 }), share > mille(FAR.1));
     // Salt that is rinsed off again, to taste, or in what no larder knows.
     let open = part.broken || all.iter().any(|line| hidden_salt(line));
     let weighed = part

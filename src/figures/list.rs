@@ -221,7 +221,9 @@ fn called(card: &Card, cards: &[Card]) -> String {
     let alike = others.iter().filter(|other| other.choices == card.choices);
     let times: Vec<Option<&str>> = alike.map(|other| other.ready_shown.as_deref()).collect();
     let is_apart = |time: &str| times.iter().any(|other| *other != Some(time));
-    told.extend(card.ready_shown.as_deref().filter(|time| is_apart(time)).map(|time| for_when(time, &times)));
+    // What is made once for several times is not for the first of them.
+    let own = card.ready_shown.as_deref().filter(|time| card.made_for.len() < 2 && is_apart(time));
+    told.extend(own.map(|time| for_when(time, &times)));
     if told.is_empty() { card.title.clone() } else { format!("{} ({})", card.title, told.join(", ")) }
 }
 

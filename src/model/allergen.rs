@@ -299,8 +299,11 @@ pub(super) fn singular(word: &str) -> String {
 }
 
 /// What is called like something that a law lists, and is something else.
-const NAMESAKES: &[&str] =
-    &["cream of", "butter bean", "oyster mushroom", "cocoa butter", "shea butter", "oyster plant", "butter lettuce"];
+#[rustfmt::skip]
+const NAMESAKES: &[&str] = &[
+    "cream of", "butter bean", "oyster mushroom", "cocoa butter", "shea butter", "oyster plant", "butter lettuce", "crab apple", "fish mint",
+    "egg fruit", "milk thistle", "peach butter", "apple butter",
+];
 
 /// Words with which a name says what is not in it.
 const WITHOUT: &[&str] = &["free", "no", "non", "not", "without", "never"];

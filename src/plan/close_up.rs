@@ -39,6 +39,8 @@ pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
             break;
         }
     }
+    // What stands may have taken all its tries.
+    closing.misses = 0;
     for idle in moments(problem, model) {
         closing.at_its_moment(&idle, times);
     }

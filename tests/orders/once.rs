@@ -202,3 +202,17 @@ fn a_dough_that_is_mixed_twice_stands_on_the_list_with_its_time() {
     // Other options tell them apart by themselves.
     assert_eq!(told(", choose seed, ready 2027-04-16 15:30"), ["Buns (sugar)", "Buns (seed)"]);
 }
+
+/// What is made once for both times is for neither alone on the list; each dish still is for its own.
+#[test]
+fn a_part_that_is_made_once_for_two_times_is_listed_without_one() {
+    let tart = "recipe Plum tarts\nmakes 12 tarts, bake loss 10 %\npart pastry\nplain flour .... 600 g\nbutter .... 300 g\nwater .... 150 g\n\
+        divide 12 x 85 g, loss 2.9 %\nrub: hands 10 min\n    Rub {butter} into {plain flour}; bind with {water}.\n    until it holds\n\
+        part tarts\nper piece\npastry .... 1 piece\nplum .... 70 g\nfill: hands 20 s, each\n    Fill {pastry} with {plum}.\n\
+        bake: tend 25 min, using oven at 190 C\n    until gold\n";
+    let day = "day Tarts twice\nmake 12 of \"tart.miche\", ready 2027-05-12 09:00\nmake 24 of \"tart.miche\", ready 2027-05-12 15:00\n";
+    let list = json(&files(&[("tart.miche", tart), ("day.miche", day)]), &["list", "day.miche"]);
+    let flour = one(&list["weigh"], "ingredient", "plain flour");
+    let whole = flour["portions"].as_array().unwrap();
+    assert_eq!((whole.len(), &whole[0]["recipe"]), (1, &"Plum tarts".into()), "{flour}");
+}

@@ -137,7 +137,7 @@ impl Case<'_> {
     pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
         let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
         // What must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
-        let standing = |longer: &Minute| {
+        let standing = |rules: &[Rule], longer: Minute| {
             let mut other = self.problem.clone();
             let stands = |rule: Rule| rules.contains(&rule) || rule == Rule::Overnight;
             for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
@@ -145,7 +145,10 @@ impl Case<'_> {
             }
             solve::quickly(&other).ok()
         };
-        let Some(plan) = LONGER.iter().find_map(standing) else { return };
+        // What is done at a moment of something else stays there, unless nothing else helps.
+        let without = rules.get(..3).unwrap_or_default();
+        let first = LONGER.iter().find_map(|longer| standing(without, *longer));
+        let Some(plan) = first.or_else(|| LONGER.iter().find_map(|longer| standing(&rules, *longer))) else { return };
         let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
             let between = between(&plan, lag)?;
             let over = between - lag.most?;
@@ -185,7 +188,8 @@ impl Case<'_> {
             Rule::Alive if rest => {
                 Offer::longer(one, format!("let {first} go on: `up to {}`", time(one.minutes + between)))
             }
-            Rule::Alive | Rule::Into => format!("`may stand {}` on {first}", time(between)).into(),
+            Rule::Alive => format!("`may stand {}` on {first}", time(between)).into(),
+            Rule::Into => format!("`may stand {}` on {next}", time(over)).into(),
             Rule::FirstPiece => stretches.filter(|_| over > one.minutes).map_or_else(
                 || Offer::from(format!(
                 "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
@@ -199,7 +203,7 @@ impl Case<'_> {
         if !is_known {
             ways.insert(if is_told { ways.len() } else { 0 }, way);
         }
-        if one.loads < then.loads && lag.rule != Rule::FirstPiece {
+        if one.loads < then.loads && !matches!(lag.rule, Rule::FirstPiece | Rule::Into) {
             let pieces = then.pieces.filter(|pieces| pieces.is_positive()).map(show::count_of);
             let write = pieces.map(|pieces| format!(": `, {pieces} at a time` behind {}", self.named(one)));
             let write = write.unwrap_or_default();

@@ -3,6 +3,7 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::cooking::{cooks, has_word};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -347,10 +348,18 @@ pub(crate) fn may_be_salted(kind: Kind) -> bool {
 /// From this share of sodium as salt on, a salt is all salt.
 const NEARLY_ALL: Number = Number::constant(9, 10);
 
-/// Whether something in a part, or in a part of it, ferments, or may: what no larder knows is given the benefit of the doubt.
+/// Words for a flour that is only wetted or cooked before it goes in.
+const WETTED: [&str; 8] = ["soaker", "soak", "scald", "roux", "tangzhong", "yudane", "autolyse", "porridge"];
+
+/// Whether something in a part, or in a part of it, ferments, or may: what no larder knows, and a leaven whose seed is a part of flour and
+/// water, is given the benefit of the doubt; what is cooked, or called a soaker, a scald or an autolyse, is not.
 fn may_ferment(recipe: &Recipe, id: PartId) -> bool {
     let drawn =
         |here| recipe.part(here).map(|part| part.lines.iter().filter_map(Ingredient::part)).into_iter().flatten();
+    let is_wetted = |part: &Part| part.steps.iter().any(cooks) || has_word(part.name.key.as_str(), &WETTED);
+    if !recipe.part(id).is_some_and(is_wetted) {
+        return true;
+    }
     reached(id, drawn).into_iter().filter_map(|inner| recipe.part(inner)).any(|part| {
         let ferments = |line: &Ingredient| {
             line.kind.ferments() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
