@@ -178,3 +178,153 @@ fn every_example_answers_both_checklists() {
     // The test looks at labels, and not at nothing.
     assert!(seen[&("Article 9(1)(b)".to_owned(), "on_label".to_owned())] >= 30, "{seen:?}");
 }
+
+/// The one label of a recipe: how a rule is answered and in which words, and the page.
+fn answers(recipe: &str, rule: &str) -> (String, String, String) {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let label = labels(folder.path(), "a.miche", &[]).remove(0);
+    let asked = label["asked"].as_array().expect("a checklist");
+    let one = asked.iter().find(|one| one["rule"] == rule).expect("the rule");
+    let page = run(folder.path(), &["label", "a.miche", "--format", "markdown"]);
+    let text = |key: &str| one[key].as_str().expect("text").to_owned();
+    (text("standing"), text("words"), page)
+}
+
+fn mixed(name: &str, lines: &str, steps: &str) -> String {
+    format!("recipe {name}\nmakes 1 kg\n{lines}{steps}")
+}
+
+const MIX: &str = "mix: hands 5 min\n    Mix all.\n";
+
+/// Article 27: whoever buys raw meat, fish or dry rice has to cook it. Which of these are raw is common practice, no source.
+#[test]
+fn what_is_raw_is_told() {
+    let of =
+        |line: &str| answers(&mixed("Thing", &format!("{line} .... 980 g\nsalt .... 20 g\n"), MIX), "Article 9(1)(j)");
+    for raw in ["chicken breast", "minced beef", "pork", "cod", "prawns", "risotto rice", "pearl barley", "lentils"] {
+        let (standing, words, _) = of(raw);
+        assert!(standing == "not_said" && words.contains(&format!("holds raw {raw}")), "{raw}: {words}");
+    }
+    let (standing, words, _) = of("egg");
+    assert!(standing == "not_said" && words.contains("the raw egg in it"), "{words}");
+    // Ready by the larder; flaked by heat; and a fruit.
+    for ready in ["ham", "smoked salmon", "rolled oats", "apple", "pasteurised whole egg"] {
+        let (standing, words, _) = of(ready);
+        assert!(standing == "not_asked" && words == "nothing in it is known to be left raw", "{ready}: {words}");
+    }
+    let fried = mixed("Thing", "chicken breast .... 1 kg\n", "deep-fry: tend 5 min\n    Until brown.\n");
+    assert_eq!(answers(&fried, "Article 9(1)(j)").0, "not_asked");
+}
+
+/// What is heated without an oven is not sold as it is mixed. Common practice, no source.
+#[test]
+fn what_is_heated_is_not_told_to_be_unheated() {
+    let of = |step: &str| {
+        answers(&mixed("Thing", "whole milk .... 900 g\ncaster sugar .... 100 g\n", step), "Article 9(1)(j)").2
+    };
+    for step in [
+        "boil the jars: tend 30 min, using hob\n    Boil the filled jars.\n",
+        "simmer in jars: tend 30 min\n    Keep covered.\n",
+        "steam in bowls: tend 1 h\n    Keep covered.\n",
+        "seal the jars: tend 20 min, at 100 C\n    Keep covered.\n",
+        "steam: tend 1 h\n    Keep covered.\n",
+        "melt: hands 8 min\n    Stir.\n",
+        "heat: tend 12 min\n    Heat {whole milk} to {84 C}.\n",
+        "finish: tend 12 min\n    Bring {whole milk} to {84 C}.\n",
+        "deep-fry: tend 4 min\n    Turn once.\n",
+        "pasteurise: tend 4 min\n    Stir.\n",
+        "sterilise: tend 4 min\n    Stir.\n",
+        "torch: tend 1 min\n    Brown the top.\n",
+        "barbecue: tend 9 min\n    Turn.\n",
+        "iron: tend 4 min, using waffle iron\n    Turn.\n",
+        "finish: tend 4 min, using microwave\n    Turn.\n",
+        "finish: tend 4 min, using pressure cooker\n    Wait.\n",
+        "finish: tend 4 min, using bain-marie\n    Stir.\n",
+        "warm: tend 4 min, using pan\n    Stir.\n",
+        "finish: wait 4 h, using smoker at 25 C\n    Wait.\n",
+        "finish: wait 8 h, using dehydrator at 55 C\n    Wait.\n",
+    ] {
+        let page = of(step);
+        assert!(!page.contains("no step heats it") && page.contains("nobody says what"), "{step}{page}");
+    }
+    for step in [
+        "warm the jars: wait 15 min, using oven at 120 C\n    until dry\n",
+        "rest: wait 2 h, at 28 C\n    Leave in a warm place.\n",
+        "mix: hands 5 min\n    Mix {whole milk} with {caster sugar} and warm water.\n",
+    ] {
+        assert!(of(step).contains("no step heats it"), "{step}");
+    }
+}
+
+/// 21 CFR 101.12(b): bread that is not sliced is eaten by 2 oz, and a bag of dry mix is no bread.
+#[test]
+fn a_dry_mix_is_no_loaf() {
+    let mix = "recipe Rye pancake mix\nmakes 8 bags\nrye flour .... 3 kg\nbaking powder .... 90 g\nsalt .... 110 g\ndivide 8 x 386 g, loss 3.5 %\n";
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), format!("{mix}{MIX}")).expect("a file");
+    let page = run(folder.path(), &["label", "a.miche", "--law", "us", "--format", "markdown"]);
+    assert!(page.contains("Serving size: 1 bag (386 g)") && !page.contains("thick a slice"), "{page}");
+}
+
+/// Annex VII, Part A; 21 CFR 101.4(a)(1): each ingredient once.
+#[test]
+fn a_bath_and_a_greased_pan_are_one_oil() {
+    let lines = "plain flour .... 500 g\nwhole milk .... 500 g\nrapeseed oil .... as needed, aside\nrapeseed oil for the bath .... 1 kg, strained out\n";
+    for lines in [
+        lines.to_owned(),
+        lines
+            .replace("as needed, aside", "1 kg, strained out")
+            .replace("bath .... 1 kg, strained out", "pan .... as needed, aside"),
+    ] {
+        let page =
+            answers(&mixed("Fritters", &lines, "fry: tend 3 min, using hob\n    until brown\n"), "Article 9(1)(b)").2;
+        let list = page.lines().find(|line| line.starts_with("Ingredients")).expect("a list");
+        assert_eq!(list.matches("rapeseed").count(), 1, "{list}");
+    }
+}
+
+/// Regulation (EU) 2018/775: where the main ingredient comes from, by its name of three letters too; and no word is found within another.
+#[test]
+fn short_names_are_heard_in_an_origin() {
+    let of = |origin: &str| {
+        let lines = format!("origin {origin}\nrye flour .... 900 g\nsalt .... 100 g\n");
+        answers(&mixed("Harbour mix", &lines, MIX), "Article 9(1)(i)").0
+    };
+    assert_eq!(of("Scotland, of rye from Poland"), "on_label");
+    assert_eq!((of("Scotland, of the Bryer valley").as_str(), of("Scotland").as_str()), ("not_said", "not_said"));
+    for name in
+        ["Waffles of Belgium", "Polish pot", "Rolls from Poland", "Salsa of Mexico", "Holland rusks", "Dutch rusks"]
+    {
+        let said = answers(&mixed(name, "caster sugar .... 1 kg\n", MIX), "Article 9(1)(i)");
+        assert!(said.0 == "not_said" && said.1.contains("for its name says"), "{name}: {}", said.1);
+    }
+}
+
+/// What is not asked for is not asked for by a reason that is true: Annex VIII, 1(a)(iii), Articles 9(1)(g) and (k), 25 and 28.
+#[test]
+fn reasons_are_true() {
+    let buns = mixed("Cinnamon buns", "plain flour .... 600 g\nwhole milk .... 390 g\ncinnamon .... 10 g\n", MIX);
+    let (standing, words, _) = answers(&buns, "Article 9(1)(d)");
+    assert!(standing == "not_asked" && words.starts_with("of cinnamon, which its name names, under 2 %"), "{words}");
+    let punch = |line: &str| {
+        answers(&mixed("Punch", &format!("{line} .... 300 g\nwater .... 700 g\n"), MIX), "Article 9(1)(k)").1
+    };
+    assert!(punch("rum").contains("nobody says whether this is one"), "{}", punch("rum"));
+    assert!(punch("sloe plonk").contains("whether there is any in sloe plonk is not known"), "{}", punch("sloe plonk"));
+    assert_eq!(punch("lemon juice"), "there is none in it");
+    // Frozen in its last step; and filled with what keeps in the cold, before an oven and behind it.
+    let ice = mixed("Ice", "whole milk .... 1 kg\n", "freeze: wait 4 h, at -18 C\n");
+    assert_eq!(answers(&ice, "Article 9(1)(g)").0, "not_said");
+    let filled = |steps: &str| {
+        let recipe = format!(
+            "recipe Slices\npart custard\nwhole milk .... 600 g\nkeeps 2 days, chilled\nboil: tend 9 min, using hob\n\n\
+             part slices\npuff pastry .... 500 g\ncustard .... all\n{steps}"
+        );
+        answers(&recipe, "Article 9(1)(g)").0
+    };
+    let (fill, bake) =
+        ("fill: hands 1 min\n    Fill {puff pastry} with {custard}.\n", "bake: tend 20 min, using oven at 190 C\n");
+    assert_eq!((filled(fill), filled(&format!("{bake}{fill}"))), ("not_said".to_owned(), "not_said".to_owned()));
+    assert_eq!(filled(&format!("{fill}{bake}")), "not_asked");
+}

@@ -49,6 +49,8 @@ pub struct Label {
     pub without_species: Vec<(String, &'static str)>,
     /// Shares of the ingredients that the name of the food names, or that were asked for.
     pub quantities: Vec<Quantity>,
+    /// What its name names and flavours it in so little that no quantity is asked for.
+    pub flavours: Vec<String>,
     /// What the batch weighs as sold.
     pub net: Mass,
     /// What was lost in baking; `None` when nobody says, and `net` is then the weight before the oven.
@@ -227,10 +229,12 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     sale.store = sale.store.map(|words| in_degrees(&words, units));
     let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
     let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
+    let flavours = quantities::flavours(&title, &list, net)?;
     let nutrition = Nutrition::of(&list)?;
     let is_dough = is_dough(formula, id)?;
     let loss = heat::loss(recipe, id, &list, bake_loss, is_dough);
-    let is_dough = is_dough && loss != Loss::Unheated;
+    // A mix is no loaf, whatever is lost when it is filled into bags.
+    let is_dough = is_dough && !matches!(loss, Loss::Unheated | Loss::Making(_)) && heat::is_wet(&list);
     let to_cook = heat::to_cook(recipe, id, &list);
     let contains = allergens::contains(&list, wanted.law);
     let ingredients = in_order(with_water(list, net, wanted.law)?);
@@ -254,13 +258,14 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         unknown,
         without_species,
         quantities,
+        flavours,
         net,
         bake_loss,
         loss,
         to_cook,
         place_in_name: place::named(&title),
         is_dough,
-        is_kept_cold: recipe.part(id).and_then(|part| part.keeps.as_ref()).is_some_and(|keeps| keeps.is_cold()),
+        is_kept_cold: heat::is_kept_cold(recipe, id, 0),
         pieces,
         noun,
         serving_words,

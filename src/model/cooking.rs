@@ -18,13 +18,13 @@ const HOT: &[&str] =
     &["oven", "hob", "stove", "kettle", "fryer", "grill", "griddle", "steamer", "burner", "boiler", "bratt", "wok"];
 
 /// Beginnings of verbs for cooking.
-const COOKS: &[&str] = &[
+pub const COOKS: &[&str] = &[
     "bak", "boil", "simmer", "fry", "fried", "roast", "poach", "toast", "grill", "scald", "carameli", "cook", "sear",
     "brais", "stew", "saut", "blanch", "sweat",
 ];
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
-const COOKING: Number = Number::whole(63);
+pub const COOKING: Number = Number::whole(63);
 
 /// The words of a step in lower case: its name, its prose with the ingredients' names, its cue.
 pub fn words_of(step: &Step) -> &str {

@@ -69,6 +69,12 @@ impl Item {
         self.inner.iter_mut().try_for_each(|item| item.shrink(left))
     }
 
+    /// What it is: as the larder says, else by its name.
+    pub fn kind(&self) -> Kind {
+        let by_name = || Kind::of_name(&self.name.to_lowercase());
+        self.facts.as_ref().and_then(|facts| facts.kind).unwrap_or_else(by_name)
+    }
+
     /// Whether it is water.
     pub fn is_water(&self) -> bool {
         self.facts.as_ref().is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE))
@@ -236,8 +242,7 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
         return Ok(());
     }
     let same = |known: &&mut Item| {
-        let alike = (known.inner.is_empty(), known.aside, known.strained_out)
-            == (item.inner.is_empty(), item.aside, item.strained_out);
+        let alike = (known.inner.is_empty(), counts(known)) == (item.inner.is_empty(), counts(&item));
         known.entry() == key && alike
     };
     let Some(known) = list.iter_mut().find(same) else {
@@ -247,6 +252,9 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     if Key::new(&item.name) == key {
         known.name = item.name;
     }
+    // What a bath leaves behind and what a pan is greased with is one.
+    known.aside |= item.aside;
+    known.strained_out &= item.strained_out;
     known.mass = match (known.mass, item.mass) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
         (one, other) => one.or(other),

@@ -65,16 +65,11 @@ const CHEESES: &[&str] = &[
 /// When something is asked for that is not in it, or a share leaves the range of exact numbers.
 pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]) -> Result<Vec<Quantity>, NoLabel> {
     let mut weights: Vec<(String, Mass, bool)> = Vec::new();
-    let title: Vec<String> = title
-        .split(|c: char| !c.is_alphanumeric() && c != '-')
-        .map(stem)
-        .flat_map(with_what_it_is_made_of)
-        .filter(|word| !word.is_empty() && !PLAIN.contains(&word.as_str()))
-        .collect();
+    let title = words_that_name(title);
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
     for item in compounds.chain(leaves(list)) {
         let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
-        let named = is_named(&title, item, mass, net)?;
+        let named = is_named(&title, item) && !flavours_only(item, mass, net)?;
         match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
@@ -99,11 +94,37 @@ pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]
     Ok(quantities)
 }
 
-/// Whether the name of the food names an ingredient: by a word of its name, or as a cheese. What flavours in small quantities is free of
-/// it (Annex VIII, 1(a)(iii), by the University of Reading, Food Labelling in the UK, seen): a spice below 2 %, common practice.
-fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
+/// What the name names and no quantity is asked of, for it only flavours.
+///
+/// # Errors
+/// When a weight leaves the range of exact numbers.
+pub(super) fn flavours(title: &str, list: &[Item], net: Mass) -> Result<Vec<String>, NoLabel> {
+    let title = words_that_name(title);
+    let mut names: Vec<String> = Vec::new();
+    for item in leaves(list).into_iter().filter(|item| is_named(&title, item)) {
+        let Some(mass) = item.mass else { continue };
+        if flavours_only(item, mass, net)? && !names.contains(&item.name) {
+            names.push(item.name.clone());
+        }
+    }
+    Ok(names)
+}
+
+/// The words of a title that may name an ingredient.
+fn words_that_name(title: &str) -> Vec<String> {
+    let words = title.split(|c: char| !c.is_alphanumeric() && c != '-').map(stem).flat_map(with_what_it_is_made_of);
+    words.filter(|word| !word.is_empty() && !PLAIN.contains(&word.as_str())).collect()
+}
+
+/// What flavours in small quantities is free of it (Annex VIII, 1(a)(iii), by the University of Reading, Food Labelling in the UK, seen):
+/// a spice below 2 %, common practice.
+fn flavours_only(item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
-    let flavours = matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net;
+    Ok(matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net)
+}
+
+/// Whether the name of the food names an ingredient: by a word of its name, or as a cheese.
+fn is_named(title: &[String], item: &Item) -> bool {
     let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
     let is_cheese =
         title.iter().any(|word| word == "cheese") && words.iter().any(|word| CHEESES.contains(&word.as_str()));
@@ -112,7 +133,7 @@ fn is_named(title: &[String], item: &Item, mass: Mass, net: Mass) -> Result<bool
             title.contains(word) || word.strip_suffix("meal").is_some_and(|grain| title.iter().any(|one| one == grain));
         is_named && (at + 1 == words.len() || !FOR_WHAT.contains(&word.as_str()))
     };
-    Ok(!flavours && !item.aside && (is_cheese || words.iter().enumerate().any(names)))
+    !item.aside && (is_cheese || words.iter().enumerate().any(names))
 }
 
 /// `oatcake`, and `oat`.

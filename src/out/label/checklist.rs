@@ -5,11 +5,12 @@
 
 use super::said;
 use crate::figures::label::table::{self, Gap};
-use crate::figures::label::{Label, Loss, leaves};
+use crate::figures::label::{Item, Label, Loss, leaves};
 use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
+use crate::model::kind::Kind;
 use crate::model::nutrient::Nutrient;
 
 /// How a label answers what the law asks for.
@@ -154,7 +155,14 @@ fn allergens(label: &Label) -> Answer {
 fn quantities(label: &Label) -> Result<Answer, Overflow> {
     let all: Result<Vec<String>, Overflow> = label.quantities.iter().map(said::quantity).collect();
     let all = all?;
-    Ok(if all.is_empty() { not_asked("its name names none of its ingredients") } else { there(all.join(", ")) })
+    Ok(match (all.is_empty(), label.flavours.is_empty()) {
+        (false, _) => there(all.join(", ")),
+        (true, true) => not_asked("its name names none of its ingredients whose quantity is asked for"),
+        (true, false) => not_asked(format!(
+            "of {}, which its name names, under 2 % is in it, and of a flavouring in such small quantities none is asked for",
+            show::list(&label.flavours)
+        )),
+    })
 }
 
 fn net(label: &Label) -> Answer {
@@ -210,6 +218,9 @@ fn business(label: &Label) -> Answer {
     }
 }
 
+/// Words of three letters that tell no ingredient from another.
+const SMALL_WORDS: &[&str] = &["and", "big", "dry", "fat", "for", "low", "oil", "old", "raw", "red", "the"];
+
 /// Article 26(2)(a), as a public review of specifications asks it (seen): where a buyer would else think that it comes from elsewhere; (3): of the main ingredient, over half of it, where that
 /// comes from elsewhere than the food is said to (Regulation (EU) 2018/775, seen). In the United States what is imported says so.
 fn origin(label: &Label) -> Result<Answer, Overflow> {
@@ -225,11 +236,17 @@ fn origin(label: &Label) -> Result<Answer, Overflow> {
     if label.law == Law::Eu {
         let half = label.net.value().over(Number::whole(2))?;
         let spoken = origin.to_lowercase();
+        // `rye`, and not in `dryer`; what has no meaning of its own names nothing.
+        let is_spoken_of = |word: &str| match word.chars().count() {
+            0..=2 => false,
+            3 => !SMALL_WORDS.contains(&word) && spoken.split(|c: char| !c.is_alphanumeric()).any(|one| one == word),
+            _ => spoken.contains(word),
+        };
         for item in leaves(&label.ingredients) {
             let is_main = !item.is_water() && item.mass.is_some_and(|mass| mass.value() > half);
             let allergens = item.said(label.law);
             let mut words = item.name.split_whitespace().chain(allergens.iter().map(|said| said.shown()));
-            if is_main && !words.any(|word| word.chars().count() > 3 && spoken.contains(&word.to_lowercase())) {
+            if is_main && !words.any(|word| is_spoken_of(&word.to_lowercase())) {
                 return Ok(lacking(format!(
                     "where {} comes from, which is over half of it (`origin {origin}, {} from …`)",
                     item.name, item.name
@@ -244,7 +261,11 @@ fn origin(label: &Label) -> Result<Answer, Overflow> {
 fn directions(label: &Label) -> Answer {
     match (&label.sale.directions, label.to_cook.as_slice()) {
         (Some(directions), _) => there(directions.clone()),
-        (None, []) => not_asked("nothing in it is left to be cooked"),
+        (None, []) => not_asked("nothing in it is known to be left raw"),
+        // Of egg alone: mayonnaise is not cooked, and whoever eats it wants to know.
+        (None, raw) if is_egg_alone(label, raw) => {
+            lacking(format!("what is done with the raw {} in it (`directions Made with raw egg.`)", show::list(raw)))
+        }
         (None, raw) => lacking(format!(
             "how it is cooked, for it holds raw {} (`directions Bake at 200 °C until golden.`)",
             show::list(raw)
@@ -252,13 +273,37 @@ fn directions(label: &Label) -> Answer {
     }
 }
 
+fn is_egg_alone(label: &Label, raw: &[String]) -> bool {
+    leaves(&label.ingredients).iter().filter(|item| raw.contains(&item.name)).all(|item| item.kind() == Kind::Egg)
+}
+
 fn alcohol(label: &Label) -> Result<Answer, Overflow> {
     let grams = label.nutrition.sum(Nutrient::Alcohol).map_or(Number::ZERO, |sum| sum.amount);
+    let asked = "asked of drinks of more than 1.2 % by volume only";
+    // What the larder does not know, and a spirit without its figure, may hold some.
+    let is_open = |item: &&Item| match &item.facts {
+        Some(facts) => facts.kind == Some(Kind::Spirit) && facts.contents.alcohol.is_none(),
+        None => true,
+    };
+    let open: Vec<&str> =
+        leaves(&label.ingredients).into_iter().filter(is_open).map(|item| item.name.as_str()).collect();
+    let open = if open.is_empty() {
+        String::new()
+    } else {
+        format!("; whether there is any in {} is not known", show::list(&open))
+    };
     if !grams.is_positive() {
-        return Ok(not_asked("there is none in it"));
+        return Ok(not_asked(if open.is_empty() {
+            "there is none in it".to_owned()
+        } else {
+            format!("{asked}{open}")
+        }));
     }
-    let in_100_g = grams.times(Number::whole(100))?.over(label.net.value())?.decimal(1);
-    Ok(not_asked(format!("asked of drinks of more than 1.2 % by volume only; {in_100_g} g in 100 g went in here")))
+    let in_100_g = grams.times(Number::whole(100))?.over(label.net.value())?;
+    // 1.2 % by volume of water are 0.95 g in 100 g.
+    let may_be_asked = !label.is_dough && in_100_g > Number::constant(95, 100);
+    let drink = if may_be_asked { ", and nobody says whether this is one" } else { "" };
+    Ok(not_asked(format!("{asked}{drink}; {} g in 100 g went in here{open}", in_100_g.decimal(1))))
 }
 
 fn serving(label: &Label) -> Result<Answer, Overflow> {
