@@ -215,6 +215,9 @@ fn what_is_raw_is_told() {
     }
     let fried = mixed("Thing", "chicken breast .... 1 kg\n", "deep-fry: tend 5 min\n    Until brown.\n");
     assert_eq!(answers(&fried, "Article 9(1)(j)").0, "not_asked");
+    // A pan that is filled cooks nothing yet.
+    let filled = mixed("Thing", "chicken breast .... 1 kg\n", "fill: hands 5 min, using loaf pan\n    Press in.\n");
+    assert_eq!(answers(&filled, "Article 9(1)(j)").0, "not_said");
 }
 
 /// What is heated without an oven is not sold as it is mixed. Common practice, no source.

@@ -41,9 +41,7 @@ const HOT_TOO: &[&str] = &[
     "hotplate",
     "iron",
     "microwave",
-    "pan",
     "plancha",
-    "pot",
     "salamander",
     "saucepan",
     "skillet",
@@ -51,6 +49,9 @@ const HOT_TOO: &[&str] = &[
     "toaster",
     "waffle",
 ];
+
+/// What stands on a fire, or is only filled: a loaf pan, a pot of paste.
+const PANS: &[&str] = &["pan", "pot"];
 
 /// What is warmed and takes nothing raw away, or may: what is lost in it nobody knows.
 const WARMS: &[&str] = &["heat", "melt", "render", "temper", "torch", "warm", "flamb", "infus", "reduc"];
@@ -151,7 +152,7 @@ fn cooks_food(step: &Step) -> bool {
 /// Whether heat or dry air may take something of what is in it.
 fn heats(step: &Step) -> bool {
     let dries = || called(step, DRIES) || uses(step, DRIES);
-    let warms = || is_not_cool(step) && does(step, WARMS);
+    let warms = || is_not_cool(step) && (does(step, WARMS) || uses(step, PANS));
     !is_of_empty_vessels(step) && (cooks_food(step) || dries() || warms())
 }
 
