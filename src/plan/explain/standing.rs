@@ -146,8 +146,9 @@ impl Case<'_> {
             solve::quickly(&other).ok()
         };
         // What is done at a moment of something else stays there, unless nothing else helps.
-        let without = rules.get(..3).unwrap_or_default();
-        let first = LONGER.iter().find_map(|longer| standing(without, *longer));
+        let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
+        let stay = has_moments.then(|| rules.get(..3)).flatten();
+        let first = stay.and_then(|rules| LONGER.iter().find_map(|longer| standing(rules, *longer)));
         let Some(plan) = first.or_else(|| LONGER.iter().find_map(|longer| standing(&rules, *longer))) else { return };
         let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
             let between = between(&plan, lag)?;
