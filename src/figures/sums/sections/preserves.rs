@@ -68,7 +68,10 @@ fn jar<'r>(recipe: &'r Recipe, formula: &Formula, part: &'r Part, solved: &Solve
 /// Six bay leaves, two star anise: they weigh less than sticks to the spoon.
 fn is_a_few_leaves(line: &Ingredient) -> bool {
     let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
-    line.kind == Kind::Spice && matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(few))
+    let is_leaf = has_word(line.name.key.as_str(), &["leaf", "leaves", "star", "pod", "clove", "cloves", "stick"]);
+    line.kind == Kind::Spice
+        && is_leaf
+        && matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(few))
 }
 
 /// What is brine and nothing else, for other parts to be laid in.
