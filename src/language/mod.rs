@@ -2,6 +2,7 @@
 
 pub mod bakes;
 pub mod evaluate;
+pub mod for_each;
 pub mod mend;
 pub mod merge;
 pub mod near;

@@ -4,6 +4,7 @@ use super::amount::{self, Unit};
 use super::manner::{AMONG_WORDS, HANGERS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
 use super::measure::{Measure, measure};
 use super::words;
+use crate::language::for_each::is_for_each;
 use crate::language::parse::nearest;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
@@ -79,16 +80,8 @@ impl Read {
 
     /// Takes out what says only that the amount is for one piece: how many there are is asked in the mark, and no clause may say it.
     pub(super) fn drop_each(&mut self) {
-        let is_each = |clause: &String| {
-            let lower = clause.to_lowercase();
-            let words: Vec<&str> = lower.split_whitespace().collect();
-            matches!(
-                words[..],
-                ["each" | "apiece"] | ["each", "one" | "piece"] | ["a", "piece"] | ["per", _] | ["for", "each"]
-            )
-        };
-        if self.clauses.iter().any(is_each) {
-            self.clauses.retain(|clause| !is_each(clause));
+        if self.clauses.iter().any(|clause| is_for_each(clause)) {
+            self.clauses.retain(|clause| !is_for_each(clause));
             if !self.look.iter().any(|why| why == FOR_EACH) {
                 self.look.push(FOR_EACH.to_owned());
             }

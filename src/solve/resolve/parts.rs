@@ -6,6 +6,7 @@ use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
 use super::{adopt, aims, pans, part_use, preferments, sorts, steps};
+use crate::language::for_each::is_for_each;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StandInClause,
     TextKind,
@@ -421,21 +422,9 @@ fn take_clause(read: &mut Ingredient, clause: &Spanned<IngredientClause>, readin
             prepared(read, &format!("before {step}"))
         }
         IngredientClause::Before(_) | IngredientClause::Instead(_) => {}
-        IngredientClause::Preparation(text) if is_share_of_pieces(text) => {
-            reading.report(of_one_piece(clause.span, text))
-        }
+        IngredientClause::Preparation(text) if is_for_each(text) => reading.report(of_one_piece(clause.span, text)),
         IngredientClause::Preparation(text) => prepared(read, text),
     }
-}
-
-/// Whether words behind an amount say that it is for one piece, which no preparation is.
-fn is_share_of_pieces(text: &str) -> bool {
-    let text = text.trim().to_lowercase();
-    let words: Vec<&str> = text.split_whitespace().collect();
-    matches!(
-        words[..],
-        ["each"] | ["apiece"] | ["each", "one" | "piece"] | ["a", "piece"] | ["per", _] | ["for", "each"]
-    ) || matches!(words[..], ["for", "each", "one" | "piece"])
 }
 
 fn of_one_piece(span: Span, text: &str) -> Diagnostic {
