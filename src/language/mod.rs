@@ -6,6 +6,7 @@ pub mod for_each;
 pub mod mend;
 pub mod merge;
 pub mod near;
+pub mod no_name;
 pub mod parse;
 pub mod prose;
 pub mod syntax;

@@ -53,6 +53,11 @@ fn a_sum_goes_into_nothing() {
         "Hydration 65%",
         "flour total 18kg",
         "Scale: 100g",
+        "Total for 2 loaves 1670 g",
+        "Hydration: about 65 %",
+        "Hydration is 65 %",
+        "Weight of each piece: 835 g",
+        "Total for this batch: 1670 g",
     ] {
         let text = told(line);
         let listed = text.lines().filter(|line| !line.contains('#') && line.contains("..")).count();
@@ -69,6 +74,8 @@ fn an_ingredient_stays_one() {
         ("Glaze for the top 50 g", "glaze for the top .. 50 g"),
         ("Top up milk 20 g", "top up milk .. 20 g"),
         ("Cut peel 100 g", "cut peel .. 100 g"),
+        ("Extra virgin olive oil 50 g", "extra virgin olive oil .. 50 g"),
+        ("extra-virgin olive oil: 50 g", "extra-virgin olive oil .. 50 g"),
         ("Topping: 50 g sesame seeds", "part topping"),
     ] {
         let made = sound(&format!("Quay loaf\n\n1 kg flour\n650 g water\n{line}\n"));

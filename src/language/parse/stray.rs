@@ -2,6 +2,7 @@
 
 use super::reader::{Reader, shortened};
 use super::{Rule, words};
+use crate::language::no_name::is_outside_names;
 use crate::language::syntax::{BookLine, Content, FileKind, Name, Tree};
 use crate::measure::unit::{Dimension, Unit};
 use crate::text::diagnostic::Diagnostic;
@@ -152,14 +153,6 @@ fn misspelt_kind(reader: &mut Reader<'_>, said: Span) -> bool {
     true
 }
 
-/// Words that begin or end no name of an ingredient: `TOTAL 830 g`, `Bake in tins of 500 g`.
-#[rustfmt::skip]
-const NO_NAMES: [&str; 41] = [
-    "total", "totals", "subtotal", "sum", "hydration", "yield", "yields", "gives", "batch", "piece", "pieces", "portion", "portions", "weighs",
-    "then", "weigh", "scale", "divide", "add", "reserve", "pour", "shape", "loses", "lose", "bake", "mix", "make", "at", "of", "in", "for",
-    "to", "per", "with", "into", "each", "from", "about", "weight", "note", "keep",
-];
-
 /// Reports `salt: 10 g` and `flour 500 g`, which are an ingredient but for the dotted leader.
 fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     if !matches!(reader.kind, FileKind::Recipe | FileKind::Bakes) {
@@ -190,7 +183,7 @@ fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
         && before.ends_with(|c: char| c.is_whitespace() || c == ':' || c == '=')
         && name.chars().all(|c| c.is_alphanumeric() || matches!(c, ' ' | '-' | '\''))
         && (1..=4).contains(&words.len())
-        && ![words.first(), words.last()].into_iter().flatten().any(|word| NO_NAMES.contains(&word.as_str()));
+        && ![words.first(), words.last()].into_iter().flatten().any(|word| is_outside_names(word));
     if !ends || !is_name {
         return false;
     }

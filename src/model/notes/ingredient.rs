@@ -6,18 +6,13 @@ use super::item::{DONE, FOR_EACH, Made, NO_AMOUNT, Read};
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::{Measure, measure};
 use super::words;
+use crate::language::no_name::begins_no_name;
 use crate::language::syntax::Key;
 use crate::model::counted::comes_in_pieces;
 use crate::model::larder::Larder;
 
 /// What parts one ingredient from the next on a line.
 const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
-/// Words with which no name begins.
-#[rustfmt::skip]
-const NO_NAMES: &[&str] = &[
-    "it", "this", "them", "that", "these", "which", "for", "at", "in", "of", "to", "with", "per", "or", "less",
-    "minus", "plus", "about", "as", "each", "more", "extra", "until", "is", "are", "and", "from", "into",
-];
 /// What is counted and is nothing that goes in.
 const NO_FOOD: &[&str] = &["fold", "folds", "turn", "turns", "stretch", "stretches"];
 
@@ -235,8 +230,10 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
 }
 
 fn starts_no_name(text: &str) -> bool {
-    let first = text.split(|c: char| !c.is_alphabetic()).next().unwrap_or("").to_lowercase();
-    NO_NAMES.contains(&first.as_str())
+    let mut words = text.split(|c: char| !c.is_alphabetic()).map(str::to_lowercase);
+    let first = words.next().unwrap_or_default();
+    // `extra flour for dusting` is more of the flour, extra virgin olive oil is a kind of it.
+    begins_no_name(&first) || (first == "extra" && words.next().is_none_or(|next| next != "virgin"))
 }
 
 /// Whether an ingredient of this name is known.

@@ -3,6 +3,7 @@
 use super::amount::Unit;
 use super::measure::{Measure, measure};
 use super::words;
+use crate::language::no_name::is_of_the_whole;
 use crate::language::syntax::Key;
 use crate::model::larder::Larder;
 
@@ -91,10 +92,10 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
 fn is_sum(bare: &str) -> bool {
     let words: Vec<String> = words::all_of(bare.split(char::is_numeric).next().unwrap_or_default()).collect();
     let has = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
-    let is_of_the_whole = |word: &String| WHOLE.contains(&word.as_str());
+    let is_known = |word: &String| is_of_the_whole(word) || WHOLE.contains(&word.as_str());
     let of_weight = has(&["weight"]) && has(&["dough", "batch", "unit", "piece", "scaling"]);
     bare.contains(char::is_numeric)
-        && words.iter().all(is_of_the_whole)
+        && words.iter().all(is_known)
         && (has(&["total", "subtotal", "sum", "hydration"])
             || of_weight
             || words == ["in", "all"]
@@ -102,12 +103,10 @@ fn is_sum(bare: &str) -> bool {
             || words == ["date"])
 }
 
-/// The words of a line that gives a figure about the whole.
+/// What a figure about the whole may be of, beside words that name nothing.
 #[rustfmt::skip]
-const WHOLE: [&str; 29] = [
-    "total", "subtotal", "sum", "grand", "hydration", "in", "all", "pieces", "dough", "weight", "batch", "unit", "piece", "scaling", "per",
-    "flour", "mix", "final", "of", "the", "time", "ingredients", "recipe", "percent", "percentage", "quantity",
-    "water", "liquid", "date",
+const WHOLE: [&str; 13] = [
+    "all", "date", "dough", "final", "flour", "grand", "ingredients", "liquid", "mix", "recipe", "the", "time", "water",
 ];
 
 /// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
