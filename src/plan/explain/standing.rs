@@ -11,6 +11,10 @@ use crate::plan::tasks::Task;
 /// By so many minutes more, one after the other, what is alive is let stand to see what it would have to.
 pub(super) const LONGER: [Minute; 7] = [15, 60, 180, 480, 1440, 2 * 1440, 7 * 1440];
 
+/// What is let stand longer, one after the other: what is done at a moment of something else stays there, unless nothing else helps.
+const STRETCHES: [&[Rule]; 2] =
+    [&[Rule::Alive, Rule::FirstPiece, Rule::UpTo], &[Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into]];
+
 /// A rest from which on it may go on through a night, in minutes.
 const LONG_REST: Minute = 60;
 /// So many rests are tried.
@@ -135,9 +139,8 @@ impl Case<'_> {
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
     /// hours are the reason.
     pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
-        let rules = [Rule::Alive, Rule::FirstPiece, Rule::UpTo, Rule::Into];
         // What must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
-        let standing = |rules: &[Rule], longer: Minute| {
+        let standing = |(rules, longer): (&[Rule], Minute)| {
             let mut other = self.problem.clone();
             let stands = |rule: Rule| rules.contains(&rule) || rule == Rule::Overnight;
             for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
@@ -145,12 +148,13 @@ impl Case<'_> {
             }
             solve::quickly(&other).ok()
         };
-        // What is done at a moment of something else stays there, unless nothing else helps.
         let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
-        let stay = has_moments.then(|| rules.get(..3)).flatten();
-        let first = stay.and_then(|rules| LONGER.iter().find_map(|longer| standing(rules, *longer)));
-        let Some(plan) = first.or_else(|| LONGER.iter().find_map(|longer| standing(&rules, *longer))) else { return };
-        let over = self.problem.lags.iter().filter(|lag| rules.contains(&lag.rule)).filter_map(|lag| {
+        let tries = STRETCHES.into_iter().skip(usize::from(!has_moments));
+        let Some(plan) = tries.flat_map(|rules| LONGER.map(|longer| (rules, longer))).find_map(standing) else {
+            return;
+        };
+        let stretched = |lag: &&Lag| STRETCHES.iter().any(|rules| rules.contains(&lag.rule));
+        let over = self.problem.lags.iter().filter(stretched).filter_map(|lag| {
             let between = between(&plan, lag)?;
             let over = between - lag.most?;
             (over > 0).then_some((over, between, lag))
