@@ -220,6 +220,34 @@ fn what_is_raw_is_told() {
     assert_eq!(answers(&filled, "Article 9(1)(j)").0, "not_said");
 }
 
+/// What a label takes for cooked where it surely is, a check does not call raw; and on a pan in which things are mixed too it does not
+/// count. Common practice, no source.
+#[test]
+fn checks_and_labels_agree_on_what_cooks() {
+    let raw = |step: &str| {
+        let step = format!("mix: hands 5 min\n    Mix {{egg}} and {{whole milk}}.\n{step}\n    until firm\n");
+        let custard = mixed("Custard", "egg .... 500 g\nwhole milk .... 500 g\n", &step);
+        let folder = tempfile::tempdir().expect("a folder");
+        fs::write(folder.path().join("a.miche"), &custard).expect("a file");
+        let checked = run(folder.path(), &["check", "a.miche", "--format", "short"]);
+        (checked.contains("raw-flour-or-egg"), answers(&custard, "Article 9(1)(j)").0 == "not_said")
+    };
+    for step in [
+        "press: tend 3 min, using waffle iron",
+        "finish: tend 3 min, using plancha",
+        "finish: tend 30 min, using rice cooker",
+        "deep-fry: tend 3 min",
+        "steam: tend 9 min",
+        "pasteurise: tend 9 min",
+    ] {
+        assert_eq!(raw(step), (false, false), "{step}");
+    }
+    for step in ["stir: hands 3 min, using saucepan", "finish: tend 3 min, using microwave", "sterilise: tend 9 min"] {
+        assert_eq!(raw(step), (true, false), "{step}");
+    }
+    assert_eq!(raw("fill: hands 3 min, using loaf pan"), (true, true));
+}
+
 /// What is heated without an oven is not sold as it is mixed. Common practice, no source.
 #[test]
 fn what_is_heated_is_not_told_to_be_unheated() {

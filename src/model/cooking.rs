@@ -3,6 +3,9 @@
 //! The language does not say 'this is baked'; a baker reads it from `using oven at 190 C` and from the verbs. What is
 //! found here feeds advice and cautions only, never a sum.
 
+pub mod heat_words;
+
+use self::heat_words::{COOKS, COOKS_AS_VERB, HOT};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
@@ -12,16 +15,6 @@ pub use crate::model::lowered::has_word;
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::quick::QuickMap;
-
-/// Equipment that is hot when it is used, unless a low temperature is said.
-const HOT: &[&str] =
-    &["oven", "hob", "stove", "kettle", "fryer", "grill", "griddle", "steamer", "burner", "boiler", "bratt", "wok"];
-
-/// Beginnings of verbs for cooking.
-pub const COOKS: &[&str] = &[
-    "bak", "boil", "simmer", "fry", "fried", "roast", "poach", "toast", "grill", "scald", "carameli", "cook", "sear",
-    "brais", "stew", "saut", "blanch", "sweat",
-];
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
 pub const COOKING: Number = Number::whole(63);
@@ -63,6 +56,17 @@ pub fn says(step: &Step, beginnings: &[&str]) -> bool {
 /// Whether the name of a step has a word that begins with one of these.
 pub fn called(step: &Step, beginnings: &[&str]) -> bool {
     lowered(step).may_be_called(beginnings) && has_word(step.name.key.as_str(), beginnings)
+}
+
+/// Whether the name of a step or a sentence of its own begins with one of these verbs: `warm water` in a sentence warms nothing.
+pub fn does(step: &Step, beginnings: &[&str]) -> bool {
+    let begins = |text: &str| {
+        let mut clauses = text.split(['.', ';', ',']).map(str::trim_start);
+        clauses.any(|clause| beginnings.iter().any(|verb| clause.starts_with(verb)))
+    };
+    let lower = lowered(step);
+    let said = || lower.text().split_once(": ").map_or("", |(_, said)| said);
+    lower.may_say(beginnings) && (called(step, beginnings) || begins(said()))
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
@@ -107,14 +111,15 @@ pub fn cooks(step: &Step) -> bool {
             })
     };
     let named = || has_word(step.name.key.as_str(), COOKS);
-    let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && (named() || says()));
+    let verbs = || named() || says() || does(step, COOKS_AS_VERB);
+    let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
     *step.cooks.or_find(finds)
 }
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
 pub fn cooks_by_head(step: &Step) -> bool {
     let named = step.temperature.is_none() && step.kind != StepKind::Wait;
-    is_hot(step) || named && has_word(step.name.key.as_str(), COOKS)
+    is_hot(step) || named && (called(step, COOKS) || called(step, COOKS_AS_VERB))
 }
 
 /// Whether a step stands in the cold.

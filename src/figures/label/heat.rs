@@ -3,7 +3,8 @@
 use super::items::{Item, leaves};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
-use crate::model::cooking::{COOKING, COOKS, bakes, called, chills, cooks, first_draws, has_word, hottest, words_of};
+use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB, DRIES, MAY_BE_HOT, MAY_COOK, MAY_STAND_ON_FIRE, WARMS};
+use crate::model::cooking::{COOKING, bakes, called, chills, cooks, does, first_draws, has_word, hottest, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
@@ -28,36 +29,6 @@ const VESSELS: &[&str] = &["bottle", "bowl", "glass", "jar", "lid", "plate", "pl
 
 /// What is done to vessels that are still empty.
 const READIES: &[&str] = &["clean", "dry", "heat", "preheat", "steril", "warm"];
-
-/// Verbs that cook beside those of every step, and what is used for it. Common practice, no source.
-const COOKS_TOO: &[&str] =
-    &["barbecu", "braai", "broil", "chargrill", "deep-fr", "microwav", "pasteuri", "scorch", "steam", "steril", "sous"];
-
-/// Equipment that is hot, beside that of every step.
-const HOT_TOO: &[&str] = &[
-    "airfryer",
-    "barbecue",
-    "cooker",
-    "hotplate",
-    "iron",
-    "microwave",
-    "plancha",
-    "salamander",
-    "saucepan",
-    "skillet",
-    "tandoor",
-    "toaster",
-    "waffle",
-];
-
-/// What stands on a fire, or is only filled: a loaf pan, a pot of paste.
-const PANS: &[&str] = &["pan", "pot"];
-
-/// What is warmed and takes nothing raw away, or may: what is lost in it nobody knows.
-const WARMS: &[&str] = &["heat", "melt", "render", "temper", "torch", "warm", "flamb", "infus", "reduc"];
-
-/// The same, however warm: smoke and dry air take water at any temperature.
-const DRIES: &[&str] = &["bain", "blowtorch", "dehydrat", "dryer", "smok", "torch"];
 
 /// Names of animals whose meat no larder knows by them alone, and what tells that it is cooked or no meat. Common practice, no source.
 const ANIMALS: &[&str] =
@@ -145,14 +116,14 @@ fn is_raw(item: &Item) -> bool {
 /// Whether a step cooks what is in it, vessels that are warmed empty aside.
 fn cooks_food(step: &Step) -> bool {
     let is_hotter = || hottest(step).is_some_and(|hottest| hottest.celsius() >= COOKING);
-    !is_of_empty_vessels(step)
-        && (cooks(step) || is_hotter() || (is_not_cool(step) && (uses(step, HOT_TOO) || does(step, COOKS_TOO))))
+    let may_cook = || uses(step, MAY_BE_HOT) || does(step, MAY_COOK) || does(step, COOKS_AS_VERB);
+    !is_of_empty_vessels(step) && (cooks(step) || is_hotter() || (is_not_cool(step) && may_cook()))
 }
 
 /// Whether heat or dry air may take something of what is in it.
 fn heats(step: &Step) -> bool {
     let dries = || called(step, DRIES) || uses(step, DRIES);
-    let warms = || is_not_cool(step) && (does(step, WARMS) || uses(step, PANS));
+    let warms = || is_not_cool(step) && (does(step, WARMS) || uses(step, MAY_STAND_ON_FIRE));
     !is_of_empty_vessels(step) && (cooks_food(step) || dries() || warms())
 }
 
@@ -163,16 +134,6 @@ fn is_not_cool(step: &Step) -> bool {
 
 fn uses(step: &Step, beginnings: &[&str]) -> bool {
     step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), beginnings))
-}
-
-/// Whether the name of a step or a sentence of its own begins with one of these verbs: `warm water` in a sentence warms nothing.
-fn does(step: &Step, beginnings: &[&str]) -> bool {
-    let begins = |text: &str| {
-        let mut clauses = text.split(['.', ';', ',']).map(str::trim_start);
-        clauses.any(|clause| beginnings.iter().any(|verb| clause.starts_with(verb)))
-    };
-    let said = words_of(step).split_once(": ").map_or("", |(_, said)| said);
-    called(step, beginnings) || begins(said)
 }
 
 /// Whether a step warms vessels in which there is nothing yet: in an oven, and by no word of cooking.
@@ -265,4 +226,71 @@ fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
         HeadMakes::Pieces { .. } => None,
     };
     [Some(part), inner].into_iter().flatten().find_map(of_part).or_else(of_head)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::parse::parse;
+    use crate::model::cooking::heat_words::{Says, TABLE};
+    use crate::model::project::{File, Project};
+    use crate::solve::resolve;
+    use crate::text::source::SourceId;
+    use std::sync::Arc;
+
+    /// What a check finds of a step (it cooks), and what a label does (it cooks; it warms or dries, or cooks).
+    fn told(step: &str) -> (bool, bool, bool) {
+        let text = format!("recipe Thing\nmakes 1 kg\nwhole milk .... 1 kg\n{step}");
+        let (tree, diagnostics) = parse(SourceId(0), &text);
+        assert!(diagnostics.is_empty(), "{diagnostics:?}");
+        let mut project = Project::default();
+        project.add(File { tree: Arc::new(tree), diagnostics });
+        let recipe = resolve::recipe(&project, SourceId(0), &Default::default(), &mut Vec::new()).expect("a recipe");
+        let part = recipe.own_parts().next().expect("a part").1;
+        let step = part.steps.first().expect("a step");
+        (cooks(step), cooks_food(step), heats(step))
+    }
+
+    /// Checks and labels read one table: what surely cooks does for both, what may cook only for a label, and nothing that warms cooks.
+    #[test]
+    fn every_word_of_heat_is_heard_by_checks_and_labels() {
+        const COOKED: (bool, bool, bool) = (true, true, true);
+        const MAY_BE_COOKED: (bool, bool, bool) = (false, true, true);
+        const WARMED: (bool, bool, bool) = (false, false, true);
+        const LEFT_AS_IT_IS: (bool, bool, bool) = (false, false, false);
+        let mut heard = 0;
+        for (says, words) in TABLE {
+            for word in words {
+                let called = format!("{word}: hands 5 min\n    Turn once.\n");
+                let sentence = format!("finish: hands 5 min\n    Turn once. {word} it.\n");
+                let within = format!("finish: hands 5 min\n    Turn in the {word} sauce.\n");
+                let using = format!("finish: hands 5 min, using {word}\n    Turn once.\n");
+                let at_rest = format!("{word}: wait 5 min\n    Turn once.\n");
+                let wanted = match says {
+                    Says::Cooks => {
+                        vec![(called, COOKED), (sentence, COOKED), (within, COOKED), (at_rest, LEFT_AS_IT_IS)]
+                    }
+                    Says::CooksAsVerb => {
+                        vec![(called, COOKED), (sentence, COOKED), (within, LEFT_AS_IT_IS), (at_rest, LEFT_AS_IT_IS)]
+                    }
+                    Says::MayCook => vec![
+                        (called, MAY_BE_COOKED),
+                        (sentence, MAY_BE_COOKED),
+                        (within, LEFT_AS_IT_IS),
+                        (at_rest, LEFT_AS_IT_IS),
+                    ],
+                    Says::Hot => vec![(using.replace("hands", "wait"), COOKED), (using, COOKED)],
+                    Says::MayBeHot => vec![(using.replace("hands", "wait"), MAY_BE_COOKED), (using, MAY_BE_COOKED)],
+                    Says::Warms => vec![(called, WARMED), (sentence, WARMED), (within, LEFT_AS_IT_IS)],
+                    Says::MayStandOnFire => vec![(using, WARMED)],
+                    Says::Dries => vec![(called, WARMED), (using, WARMED), (within, LEFT_AS_IT_IS)],
+                };
+                for (step, wanted) in wanted {
+                    assert_eq!(told(&step), wanted, "{says:?}: {step}");
+                    heard += 1;
+                }
+            }
+        }
+        assert!(heard > 150, "only {heard}");
+    }
 }
