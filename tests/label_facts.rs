@@ -4,19 +4,16 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "examples/one_file.rs"]
+mod one_file;
+
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 const ROLLS: &str = "recipe Rolls\nmakes 12 rolls, bake loss 10 %\nbread flour .... 1 kg\nwater .... 540 g\nsalt .... 20 g\ndivide 12 x 130 g\n";
 
 fn run(folder: &Path, recipe: &str, arguments: &[&str]) -> (bool, String) {
-    fs::write(folder.join("a.miche"), recipe).expect("a file");
-    let all = [&["label", "a.miche", "--law", "us"], arguments].concat();
-    let output = Command::new(env!("CARGO_BIN_EXE_miche")).args(all).current_dir(folder).output().expect("it runs");
-    let fine = output.status.success();
-    let all = if fine { output.stdout } else { [output.stdout, output.stderr].concat() };
-    (fine, String::from_utf8(all).expect("UTF-8"))
+    one_file::run(folder, recipe, &[&["label", "a.miche", "--law", "us"], arguments].concat(), false)
 }
 
 fn sheet(recipe: &str, arguments: &[&str]) -> String {

@@ -4,21 +4,16 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "examples/one_file.rs"]
+mod one_file;
+
 use serde_json::Value;
 use std::fs;
 use std::process::Command;
 
 fn run(recipe: &str, arguments: &[&str]) -> (bool, String) {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("a.miche"), recipe).expect("a file");
-    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
-        .args([&["label", "a.miche"], arguments].concat())
-        .current_dir(folder.path())
-        .output()
-        .expect("it runs");
-    let fine = output.status.success();
-    let all = if fine { output.stdout } else { [output.stdout, output.stderr].concat() };
-    (fine, String::from_utf8(all).expect("UTF-8"))
+    let arguments = [&["label", "a.miche"], arguments].concat();
+    one_file::run(tempfile::tempdir().expect("a folder").path(), recipe, &arguments, false)
 }
 
 fn page(recipe: &str, arguments: &[&str]) -> String {

@@ -3,19 +3,17 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "examples/one_file.rs"]
+mod one_file;
+
 use serde_json::Value;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
 
 fn run(folder: &Path, recipe: &str, arguments: &[&str]) -> (bool, String) {
-    fs::write(folder.join("a.miche"), recipe).expect("a file");
-    let output =
-        Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder).output().expect("it runs");
-    let fine = output.status.success();
     // Problems are told on standard output, and what was asked wrongly on the other.
-    let all = if fine { output.stdout } else { [output.stdout, output.stderr].concat() };
-    (fine, String::from_utf8(all).expect("UTF-8"))
+    one_file::run(folder, recipe, arguments, false)
 }
 
 fn label(recipe: &str, arguments: &[&str]) -> Value {

@@ -3,16 +3,15 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "examples/one_file.rs"]
+mod one_file;
+
 use std::fs;
 use std::process::Command;
 
 /// What a command prints of a file called `a.miche`, with its problems.
 fn run(text: &str, arguments: &[&str]) -> String {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("a.miche"), text).expect("a file");
-    let output =
-        Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output().expect("it runs");
-    String::from_utf8([output.stdout, output.stderr].concat()).expect("UTF-8")
+    one_file::run(tempfile::tempdir().expect("a folder").path(), text, arguments, true).1
 }
 
 fn check(text: &str) -> String {

@@ -3,18 +3,16 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "examples/one_file.rs"]
+mod one_file;
+
 use serde_json::Value;
 use std::fs;
 use std::process::Command;
 
 /// What a command prints of a file called `a.miche`, with its problems where it ends in one.
 fn run(text: &str, arguments: &[&str]) -> String {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("a.miche"), text).expect("a file");
-    let output =
-        Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output().expect("it runs");
-    let all = if output.status.success() { output.stdout } else { [output.stdout, output.stderr].concat() };
-    String::from_utf8(all).expect("UTF-8")
+    one_file::run(tempfile::tempdir().expect("a folder").path(), text, arguments, false).1
 }
 
 fn json(text: &str, arguments: &[&str]) -> Value {

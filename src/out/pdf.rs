@@ -243,14 +243,19 @@ fn whole(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Made {
         for one in &card.parts {
             flows.extend(part(press, one, !lonely, article));
         }
-        flows.extend(timeline::figure(press, card, sheet, article));
-        flows.extend(head::sources(press, card, article));
-        if !card.credits.is_empty() {
-            frame::keep_last(&mut flows);
-        }
-        flows.extend(head::credits(press, &card.credits, article));
+        end(press, card, sheet, article, &mut flows);
         flows
     })
+}
+
+/// What a card ends with: its timeline, what its figures rest on, and thanks, which begin no page by themselves.
+fn end(press: &mut Press<'_>, card: &Card, sheet: &Sheet, article: Node, flows: &mut Vec<Flow>) {
+    flows.extend(timeline::figure(press, card, sheet, article));
+    flows.extend(head::sources(press, card, article));
+    if !card.credits.is_empty() {
+        frame::keep_last(flows);
+    }
+    flows.extend(head::credits(press, &card.credits, article));
 }
 
 /// A sheet for each part.
@@ -267,12 +272,7 @@ fn by_part(press: &mut Press<'_>, card: &Card, sheet: &Sheet) -> Vec<Made> {
             flows.extend(part(press, one, count > 1, article));
             if at + 1 == count {
                 flows.extend(head::notes(press, &card.notes, article));
-                flows.extend(timeline::figure(press, card, sheet, article));
-                flows.extend(head::sources(press, card, article));
-                if !card.credits.is_empty() {
-                    frame::keep_last(&mut flows);
-                }
-                flows.extend(head::credits(press, &card.credits, article));
+                end(press, card, sheet, article, &mut flows);
             }
             flows
         }));

@@ -40,9 +40,7 @@ impl Place {
     }
 
     fn change(&self, name: &str, from: &str, to: &str) {
-        let text = fs::read_to_string(self.path(name)).expect("there");
-        assert!(text.contains(from), "{name} has no {from}");
-        self.write(name, &text.replace(from, to));
+        damage::change(&self.path(name), from, to);
     }
 
     fn cache(&self) -> PathBuf {
@@ -86,8 +84,7 @@ impl Place {
     }
 
     fn packs(&self) -> Vec<PathBuf> {
-        let all = fs::read_dir(self.cache().join("miche")).into_iter().flatten();
-        all.map(|entry| entry.expect("an entry").path()).collect()
+        damage::packs(&self.cache())
     }
 }
 
