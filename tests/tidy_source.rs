@@ -46,6 +46,21 @@ const TABLES: &[&str] = &["src/plan/mod.rs", "src/plan/dense.rs"];
 /// Marks of unfinished work; put together here, so that this file holds none.
 const MARKS: &[&str] = &[concat!("TO", "DO"), concat!("FIX", "ME"), concat!("XX", "X"), concat!("HA", "CK")];
 
+/// What a check of parts must not look at: it may differ between selections under which the part is the same (`check/shared`).
+const AROUND: &[&str] = &[
+    "Later",
+    "Nearest::around",
+    "aims",
+    "choices",
+    "origin",
+    "published",
+    "recipe.used",
+    "sale",
+    "selection",
+    "subject.only",
+    "texts",
+];
+
 /// A source file.
 struct Source {
     /// From the project's root, with `/`.
@@ -186,6 +201,24 @@ fn is_too_long(source: &Source) -> Option<String> {
     (lines > LONGEST).then(|| format!("{lines} lines; {LONGEST} are the most"))
 }
 
+/// What takes a part is only asked for whether there is any: which parts take it is not compared between selections.
+fn looks_around(source: &Source) -> Option<String> {
+    let code = source.code();
+    if !source.path.starts_with("src/check/") || !code.contains("run: Run::Parts(") {
+        return None;
+    }
+    let mut named = source.names(AROUND);
+    let close: String = code.split_whitespace().collect();
+    let asks_whether = |behind: &str| {
+        let answer = behind.split_once(')').map_or("", |(_, answer)| answer);
+        [".next().is_none()", ".next().is_some()"].iter().any(|asked| answer.starts_with(asked))
+    };
+    if close.split(".users(").skip(1).any(|behind| !asks_whether(behind)) {
+        named.push("users");
+    }
+    (!named.is_empty()).then(|| format!("a check of parts looks at more than the part: {}", named.join(", ")))
+}
+
 fn says_nothing(source: &Source) -> Option<String> {
     let first = source.text.lines().next().unwrap_or("");
     let says = first.strip_prefix("//! ").is_some_and(|words| words.split_whitespace().count() > 1);
@@ -217,6 +250,15 @@ fn no_input_makes_it_fall() {
 #[test]
 fn pest_stays_in_the_parser() {
     hold(knows_pest, &sources());
+}
+
+/// Builds without debug assertions take what a check found under one selection for all under which the part is the same.
+#[test]
+fn checks_of_parts_look_at_nothing_around() {
+    let all = sources();
+    let of_parts = all.iter().filter(|source| source.code().contains("run: Run::Parts(")).count();
+    assert!(of_parts > 20, "only {of_parts}");
+    hold(looks_around, &all);
 }
 
 #[test]
@@ -285,6 +327,13 @@ fn what_breaks_a_rule_is_found() {
     assert!(knows_pest(&formula("use crate::language::parse::Rule;")).is_some());
     assert!(knows_pest(&formula("Event::Rule => pairs, tempest")).is_none());
     assert!(knows_pest(&source("src/language/parse/line.rs", "use pest::iterators::Pair;")).is_none());
+    let check = |text: &str| source("src/check/no_sign.rs", &format!("    run: Run::Parts(run),\n{text}"));
+    assert!(looks_around(&check("for (user, _) in recipe.users(id) {}")).is_some());
+    assert!(looks_around(&check("recipe\n    .users(id)\n    .next().is_some()")).is_none());
+    assert!(looks_around(&check("recipe.users(id).next().is_none() || recipe.users(id).count() > 1")).is_some());
+    assert!(looks_around(&check("Later::of(subject.recipe)")).is_some());
+    assert!(looks_around(&check("recipe.texts.iter()")).is_some());
+    assert!(looks_around(&source("src/check/no_sign.rs", "run: Run::Recipe(run), recipe.users(id)")).is_none());
     assert!(is_too_long(&formula(&"a\n".repeat(501))).is_some());
     assert!(is_too_long(&formula(&"a\n".repeat(500))).is_none());
     assert!(says_nothing(&formula("use a;\n")).is_some());
