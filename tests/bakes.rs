@@ -5,6 +5,8 @@
 
 #[path = "bakes/begun.rs"]
 mod begun;
+#[path = "bakes/less_than_nothing.rs"]
+mod less_than_nothing;
 
 use miche::figures::bakes::statistics::spread;
 use miche::measure::number::Number;

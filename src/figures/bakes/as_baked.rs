@@ -64,6 +64,11 @@ fn tenth(value: Number) -> String {
     value.decimal(1)
 }
 
+/// A loss or a friction as a formula can say it. Scales err to both sides: what weighs a trifle more than what went in lost nothing.
+fn or_nothing(measured: Number) -> Number {
+    measured.max(Number::ZERO)
+}
+
 /// How far the interval reaches on each side.
 fn half(figure: &Figure) -> Option<Number> {
     let (low, high) = figure.spread.interval?;
@@ -89,6 +94,11 @@ impl Place<'_> {
         let claim = figure.formula.map_or_else(|| "nothing".to_owned(), |claim| ranged(claim, figure.kind.unit()));
         let in_oven = self.recipe.final_part() == Some(id)
             && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(100));
+        let mean_of = |what: &str, unit: &str| {
+            let less =
+                if mean.is_negative() { format!(": {} {unit}, less than nothing", tenth(mean)) } else { String::new() };
+            format!("the mean of {} {what}{less}", figure.spread.count)
+        };
         let (span, text, planned, measured, from) = match figure.kind {
             Kind::Time => {
                 let nine = figure.spread.nine_in_ten?;
@@ -100,18 +110,20 @@ impl Place<'_> {
                 (step.time_span, typed(mean, each)?, typed(nine, each)?, measured, from)
             }
             Kind::Loss => {
-                let text = format!("{} %", tenth(mean));
-                let (span, text) = self.loss(id.0, in_oven, &text)?;
+                // Where all was lost, nothing was made.
+                let is_left = || mean < Number::constant(9995, 100);
+                let text = format!("{} %", tenth(or_nothing(mean)));
+                let (span, text) = self.loss(id.0, in_oven, &text).filter(|_| is_left())?;
                 let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", figure.step) };
                 let measured = format!("{last} lost {} ± {apart} % {place}", tenth(mean));
-                (span, text.clone(), text, measured, format!("the mean of {} weighings", figure.spread.count))
+                (span, text.clone(), text, measured, mean_of("weighings", "%"))
             }
             Kind::Friction => {
                 let name = part.steps.get(super::measure::mix_step(self.recipe, part)?)?.equipment.as_ref()?;
-                let text = format!("friction {} C", tenth(mean));
+                let text = format!("friction {} C", tenth(or_nothing(mean)));
                 let (span, text) = self.friction(&name.key, &text)?;
                 let measured = format!("{last} show a friction of {} ± {apart} °C", tenth(mean));
-                (span, text.clone(), text, measured, format!("the mean of {} doughs", figure.spread.count))
+                (span, text.clone(), text, measured, mean_of("doughs", "°C"))
             }
             Kind::LeftAt | Kind::All | Kind::Pieces | Kind::Each => return None,
         };
