@@ -248,3 +248,22 @@ fn amounts_among_words_are_marked() {
         sound("Croissants\n\nFor the dough: 2 kg flour, 1000 g water, 40 g salt\nFor the filling: 500 g butter\n");
     holds(&made, &["part dough", "flour .. 2 kg", "salt .. 40 g", "part filling", "butter .. 500 g"]);
 }
+
+/// A figure that the language would not take stays in the words; and the word for what it is is no name.
+#[test]
+fn what_would_not_be_read_stays_in_the_words() {
+    for figure in
+        ["00 cm", "5-05 cm", "20-10 cm", "1.2.3 cm", "5..6 cm", "99999999999999999999 cm", "0220 C", "300-200 C"]
+    {
+        let text = told(&format!("Shape to {{{figure}}}, or {figure}."));
+        assert!(text.contains(&format!("Shape to \\{{{figure}\\}}, or {figure}.")), "{text}");
+    }
+    for title in ["recipe Slipway rolls", "Recipe: Slipway rolls", "RECIPE FOR Slipway rolls", "Slipway rolls"] {
+        let made = sound(&format!("{title}\n\n1 kg flour\n650 g water\n"));
+        holds(&made, &["recipe Slipway rolls"]);
+    }
+    for title in ["Recipe", "Recipe 65", "Recipes of the quay"] {
+        let made = sound(&format!("{title}\n\n1 kg flour\n650 g water\n"));
+        assert_eq!(made.name, title, "{}", made.text);
+    }
+}

@@ -54,15 +54,22 @@ pub(super) fn number(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<WrittenN
 /// `04` is 0.4 or 40, and only the writer knows.
 fn leading_zero(reader: &mut Reader<'_>, pair: &Pair<'_>) {
     let text = pair.as_str();
-    let Some(rest) = text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())) else {
-        return;
-    };
+    let Some(rest) = behind_zero(text) else { return };
     let span = reader.span(pair);
     let problem = Diagnostic::warning("leading-zero", span, format!("`{}` begins with a zero", shortened(text)));
     reader.report(problem.help(format!(
         "write `{}`; or was it `0.{rest}`, or the digits swapped?",
         rest.trim_start_matches('0').to_owned() + if rest.trim_start_matches('0').is_empty() { "0" } else { "" }
     )));
+}
+
+fn behind_zero(text: &str) -> Option<&str> {
+    text.strip_prefix('0').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
+}
+
+/// The value of digits about which nothing is to be reported.
+pub(super) fn sound(digits: &str) -> Option<Number> {
+    decimal(digits).ok().filter(|_| behind_zero(digits).is_none()).map(|(value, _)| value)
 }
 
 enum Trouble {

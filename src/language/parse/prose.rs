@@ -104,21 +104,18 @@ fn length_at(text: &str) -> Option<(usize, String)> {
     is_whole.then(|| (text.len() - after.len(), format!("{{{digits} {word}}}")))
 }
 
-/// A figure or a range of them at the beginning of a text, and what stands behind it.
+/// A figure or a range of them at the beginning of a text, and what stands behind it; `None` where it could not stand in braces as it is.
 fn figures_at(text: &str) -> Option<(String, &str)> {
     let is_figure = |c: char| c.is_ascii_digit() || c == '.';
     let figure = |text: &str| text.find(|c| !is_figure(c)).unwrap_or(text.len());
     let low = figure(text);
-    let (mut digits, mut rest) = (text.get(..low)?.to_owned(), text.get(low..)?);
-    if let Some(after) = rest.strip_prefix(['-', '–'])
-        && after.starts_with(|c: char| c.is_ascii_digit())
-    {
-        let high = figure(after);
-        digits = format!("{digits}-{}", after.get(..high)?);
-        rest = after.get(high..)?;
-    }
-    let is_read = !digits.ends_with('.') && digits.matches('.').count() <= 2;
-    is_read.then_some((digits, rest))
+    let (first, rest) = text.split_at_checked(low)?;
+    let least = numbers::sound(first).filter(|_| !first.ends_with('.'))?;
+    let second = rest.strip_prefix(['-', '–']).filter(|after| after.starts_with(|c: char| c.is_ascii_digit()));
+    let Some(after) = second else { return Some((first.to_owned(), rest)) };
+    let (second, rest) = after.split_at_checked(figure(after))?;
+    let most = numbers::sound(second).filter(|_| !second.ends_with('.'))?;
+    (least <= most).then(|| (format!("{first}-{second}"), rest))
 }
 
 /// A temperature at the beginning of a text: how long that is, and the same in braces.
@@ -224,5 +221,18 @@ mod tests {
             Vec::<String>::new()
         );
         assert_eq!(braced("a tin of 20 cm x 30 cm"), ["{20 cm}", "{30 cm}"]);
+    }
+
+    /// What would be a problem in braces is none outside them.
+    #[test]
+    fn what_cannot_be_read_stays_outside_braces() {
+        #[rustfmt::skip]
+        let unread = [
+            "00 cm", "05 mm", "5-05 cm", "20-10 cm", "1.2.3 cm", "5..6 cm", "99999999999999999999 cm", "5.00000000001 cm", "0220 C",
+            "020-030 °C", "300-200 C", "7-1.2.3 °C",
+        ];
+        for text in unread {
+            assert!(bare_measures(text).is_empty(), "{text}: {:?}", bare_measures(text));
+        }
     }
 }

@@ -442,7 +442,7 @@ impl Gathered {
 
     /// The file.
     pub(super) fn finish(mut self, otherwise: &str) -> Draft {
-        let title = match self.title.take() {
+        let title = match self.title.take().map(words::title) {
             // What cannot be the name is still to be seen.
             Some(title) if !is_name(&title) => {
                 let why = "this cannot be the name".to_owned();

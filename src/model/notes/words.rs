@@ -41,6 +41,16 @@ pub(super) fn name(text: &str) -> String {
     joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | ' ')).to_owned()
 }
 
+/// A title without the word for what it is: `Slipway rolls` of `Recipe for Slipway rolls`.
+pub(super) fn title(name: String) -> String {
+    let behind = |text: &str, word: &str| {
+        let (first, rest) = text.split_once(' ')?;
+        first.eq_ignore_ascii_case(word).then(|| rest.trim_start().to_owned())
+    };
+    let bare = behind(&name, "recipe").map(|rest| behind(&rest, "for").unwrap_or(rest));
+    bare.filter(|rest| rest.starts_with(char::is_alphabetic)).unwrap_or(name)
+}
+
 /// The first letter small, unless the word is in capitals.
 pub(super) fn small(text: &str) -> String {
     let mut letters = text.chars();
